@@ -1,0 +1,458 @@
+/**
+ * What an estimate is computed from: one plain JSON value. The same value always gives the same sheet, byte for byte.
+ *
+ * Units everywhere: money = integer minor units of `currency` (ISO 4217); time = minutes, up to three decimals;
+ * percentages = percent, up to four decimals (8.25 is 8.25 %); probabilities and shares = 0 to 1; dates = ISO 8601 YYYY-MM-DD.
+ */
+
+export type IsoDate = string;
+export type CurrencyCode = string;
+/** Integer minor units of the estimate's currency. */
+export type Minor = number;
+/** Minutes, up to three decimals. */
+export type Minutes = number;
+/** Percent, up to four decimals. */
+export type Percent = number;
+
+/** A time as low / likely / high, in minutes. The deterministic price uses `likely`. */
+export interface ThreePoint {
+  readonly low: Minutes;
+  readonly likely: Minutes;
+  readonly high: Minutes;
+}
+
+/** Where a figure comes from: 'published', 'from memory', 'common practice, no source', 'measured here', 'demo'. */
+export interface Provenance {
+  readonly basis: "published" | "from memory" | "common practice, no source" | "measured here" | "demo";
+  readonly note?: string;
+}
+
+export interface EstimateInput {
+  readonly schema: 1;
+  /** Offers and rates are read as of this day. */
+  readonly asOf: IsoDate;
+  readonly currency: CurrencyCode;
+  readonly unit: Unit;
+  /** Named assemblies (grid and map level). */
+  readonly map?: TeardownMap;
+  /** Plain board counts (counts level). May stand beside a map that is only partly drawn. */
+  readonly boards?: readonly BoardCount[];
+  /** Assemblies that are open already; only what must be opened beyond them is charged. */
+  readonly alreadyOpen?: readonly string[];
+  readonly items: readonly WorkItem[];
+  readonly kinds?: readonly PartKind[];
+  readonly offers?: readonly Offer[];
+  readonly rateBook: RateBook;
+  readonly policy?: Policy;
+  /** Who and where, for the documents only. Never changes a figure. */
+  readonly paperwork?: Paperwork;
+}
+
+export interface Unit {
+  readonly maker: string;
+  readonly model: string;
+  readonly serial?: string;
+  readonly declaredValue?: Minor;
+  /** Id of one of the rate book's condition grades. */
+  readonly grade: string;
+  readonly accessories?: readonly string[];
+  readonly condition?: string;
+  readonly reported?: string;
+  readonly found?: string;
+  readonly hazards?: readonly Hazard[];
+}
+
+export type Hazard =
+  | "mains and stored charge"
+  | "valve high tension"
+  | "lithium cells"
+  | "leaking cells"
+  | "lead solder"
+  | "solvent vapour"
+  | "mercury"
+  | "asbestos"
+  | "selenium"
+  | "picture tube";
+
+export type AssemblySort =
+  | "board"
+  | "panel"
+  | "supply"
+  | "keybed"
+  | "transport"
+  | "chassis"
+  | "shelf"
+  | "cover"
+  | "contacts"
+  | "speaker"
+  | "other";
+
+export interface TeardownMap {
+  readonly assemblies: readonly Assembly[];
+  /** `first` must be refitted before `then`. */
+  readonly fitBefore?: readonly FitBefore[];
+}
+
+export interface FitBefore {
+  readonly first: string;
+  readonly then: string;
+  readonly why?: string;
+}
+
+export interface Assembly {
+  readonly id: string;
+  readonly name: string;
+  readonly sort: AssemblySort;
+  readonly access: Access;
+  /** Assemblies that must be off to reach this one. */
+  readonly behind?: readonly string[];
+  /** Assemblies that come out together with this one. Symmetric: either side may state it. */
+  readonly joined?: readonly string[];
+  readonly hazards?: readonly Hazard[];
+  readonly notes?: string;
+  /** Counts the grid starts from: part type id or cleaning operation id -> count. */
+  readonly counts?: Readonly<Record<string, number>>;
+  /** Work worth doing while this is open. */
+  readonly worthDoing?: readonly WorthDoing[];
+}
+
+export interface WorthDoing {
+  readonly operation: string;
+  readonly count: number;
+  readonly partType?: string;
+  readonly reason: string;
+}
+
+export type FastenerKind =
+  | "screw"
+  | "nut"
+  | "push-on knob"
+  | "set-screw knob"
+  | "keyed connector"
+  | "unkeyed connector"
+  | "ribbon"
+  | "board-to-board header"
+  | "clip"
+  | "soldered wire"
+  | "glue"
+  | "standoff";
+
+export type BoardSize = "small" | "medium" | "large";
+export type Mounting = "on top" | "behind another" | "behind a panel with knobs";
+
+/** How an assembly's own removal and refit are timed. */
+export type Access =
+  | { readonly by: "fasteners"; readonly fasteners: readonly { readonly kind: FastenerKind; readonly count: number }[] }
+  | { readonly by: "measured"; readonly remove: ThreePoint; readonly refit: ThreePoint }
+  | { readonly by: "standard"; readonly size: BoardSize; readonly mounting: Mounting };
+
+export interface BoardCount {
+  readonly size: BoardSize;
+  readonly mounting: Mounting;
+  readonly count: number;
+}
+
+export type Certainty =
+  | { readonly is: "planned" }
+  /** Agreed in advance, charged only if needed. Items of one `group` turn up together (one Bernoulli). */
+  | { readonly is: "if found"; readonly probability: number; readonly group?: string }
+  /** The owner chooses. Items of one `group` are one option; `chosen` must then agree. */
+  | { readonly is: "optional"; readonly chosen: boolean; readonly group?: string };
+
+export interface WorkItem {
+  readonly id: string;
+  /** Absent: the unit as a whole. */
+  readonly assembly?: string;
+  /** Id of one of the rate book's operations. */
+  readonly operation: string;
+  readonly count: number;
+  /** What each count consumes: a part type of the rate book, or a part kind of the catalogue. */
+  readonly part?: { readonly type: string } | { readonly kind: string };
+  readonly certainty: Certainty;
+  readonly reason?: string;
+  /** Minutes per count where the shop knows better than its rate book. */
+  readonly minutes?: ThreePoint;
+  /** What is fitted now, for the substitution warnings. */
+  readonly original?: OriginalPart;
+}
+
+export interface OriginalPart {
+  readonly type?: string;
+  /** Trade marking, such as 2u2 or 104K. */
+  readonly value?: string;
+  /** Volts. */
+  readonly ratedVolts?: number;
+  readonly workingVolts?: number;
+  readonly tolerancePercent?: Percent;
+  readonly audioGrade?: boolean;
+}
+
+export type Scarcity = "in stock" | "to order" | "scarce" | "donor only";
+export type OfferState = "new" | "new old stock" | "used" | "donor pull" | "reproduction";
+
+export interface PartKind {
+  readonly id: string;
+  /** Id of one of the rate book's part types. */
+  readonly type: string;
+  readonly name: string;
+  /** Trade marking: 4k7, 2u2, 104, R47, 104K, 8 MFD, 250 uuF. */
+  readonly value?: string;
+  readonly ratedVolts?: number;
+  readonly tolerancePercent?: Percent;
+  /** radial, axial, DIP-16, ... */
+  readonly form?: string;
+  readonly audioGrade?: boolean;
+  /** Overrides the number of leads of the part type. */
+  readonly leads?: number;
+  /** Set by hand; otherwise computed from the offers. */
+  readonly scarcity?: Scarcity;
+  /** Pieces on the shelf, free of freight and lead time. */
+  readonly stock?: number;
+  readonly notes?: string;
+}
+
+export interface Offer {
+  readonly id: string;
+  readonly kind: string;
+  readonly source: string;
+  readonly on: IsoDate;
+  readonly currency: CurrencyCode;
+  /** For one pack. */
+  readonly price: Minor;
+  readonly packSize: number;
+  /** Fewest packs sold at once. */
+  readonly minimumPacks?: number;
+  /** Pieces to be had; absent: no known limit. */
+  readonly available?: number;
+  readonly leadDays: number;
+  readonly state: OfferState;
+  /** Share expected to be good, 0 < share <= 1. Absent: 1 for new and reproduction parts, the rate book's share for the other states. */
+  readonly shareGood?: number;
+  /** Once per source and estimate. */
+  readonly freight?: Minor;
+  /** Minutes to pull one piece from a donor unit. */
+  readonly pullMinutes?: Minutes;
+}
+
+export interface RateBook {
+  readonly id: string;
+  readonly version: number;
+  readonly name: string;
+  readonly currency: CurrencyCode;
+  readonly inForceFrom: IsoDate;
+  readonly labourClasses: readonly LabourClass[];
+  readonly billing: Billing;
+  readonly grades: readonly ConditionGrade[];
+  readonly fasteners: readonly FastenerStandard[];
+  readonly accessStandards: readonly AccessStandard[];
+  /** Labour class that access is charged at. */
+  readonly accessClass: string;
+  /** Minutes per lead of a soldered replacement. */
+  readonly leads: LeadStandard;
+  readonly partTypes: readonly PartType[];
+  readonly operations: readonly Operation[];
+  readonly parts: PartsRules;
+  readonly scarcity: ScarcityRules;
+  readonly fees: Fees;
+  readonly deposit: { readonly scarcePartsPercent: Percent; readonly labourPercent: Percent };
+  readonly tax: TaxRules;
+  /** The ceiling stands this far above the total. */
+  readonly ceiling: { readonly abovePercent: Percent };
+  readonly calendar: { readonly weeklyBenchMinutes: Minutes };
+  /** Flag the estimate when the total passes this share of the declared value. */
+  readonly valueSharePercent: Percent;
+  readonly validityDays: number;
+}
+
+export interface LabourClass {
+  readonly id: string;
+  readonly name: string;
+  readonly ratePerHour: Minor;
+  /** false: soak test, charging; occupies the bench calendar, not a person. */
+  readonly attended: boolean;
+  readonly source: Provenance;
+}
+
+export interface Billing {
+  /** Attended minutes of each labour class are billed in steps of this; 0 = to the exact minute. */
+  readonly incrementMinutes: Minutes;
+  /** Least charge for labour and access together, before tax. */
+  readonly minimumCharge: Minor;
+}
+
+export interface ConditionGrade {
+  readonly id: string;
+  readonly name: string;
+  /** All attended minutes are multiplied by this. */
+  readonly labourPercent: Percent;
+  /** Coefficient of variation, in percent, of the unit-condition factor within this grade. */
+  readonly spreadPercent: Percent;
+  readonly source: Provenance;
+}
+
+export interface FastenerStandard {
+  readonly kind: FastenerKind;
+  readonly remove: ThreePoint;
+  readonly refit: ThreePoint;
+  readonly source: Provenance;
+}
+
+export interface AccessStandard {
+  readonly size: BoardSize;
+  readonly mounting: Mounting;
+  readonly remove: ThreePoint;
+  readonly refit: ThreePoint;
+  readonly source: Provenance;
+}
+
+export interface LeadStandard {
+  readonly desolder: ThreePoint;
+  readonly clear: ThreePoint;
+  readonly fit: ThreePoint;
+  readonly solder: ThreePoint;
+  readonly inspect: ThreePoint;
+  readonly source: Provenance;
+}
+
+export type PartFamily =
+  | "capacitor"
+  | "resistor"
+  | "control"
+  | "semiconductor"
+  | "valve"
+  | "cell"
+  | "connector"
+  | "lamp"
+  | "mechanical"
+  | "other";
+
+/** One column of the count grid. */
+export interface PartType {
+  readonly id: string;
+  readonly name: string;
+  readonly family: PartFamily;
+  /** Soldered leads per piece: the replacement's minutes derive from them. */
+  readonly leads?: number;
+  /** Minutes per piece for parts that are not soldered (plugged, clipped, screwed). Give `leads` or `minutes`. */
+  readonly minutes?: ThreePoint;
+  readonly polarised?: boolean;
+  readonly dielectric?: "aluminium" | "tantalum" | "film" | "other";
+  /** Cost of a usual one, for counts without a part kind. */
+  readonly typicalCost: Minor;
+  readonly hazards?: readonly Hazard[];
+  readonly source: Provenance;
+}
+
+export type OperationSort = "replacement" | "cleaning" | "alignment" | "inspection" | "fault finding" | "test" | "soak" | "other";
+
+/** Bench work with a time standard. A cleaning operation is a column of the count grid. */
+export interface Operation {
+  readonly id: string;
+  readonly name: string;
+  readonly sort: OperationSort;
+  readonly labourClass: string;
+  /** Once per assembly and operation. */
+  readonly setup: ThreePoint;
+  /** Per count; for a replacement this is handling, and the part type's minutes come on top. */
+  readonly unit: ThreePoint;
+  readonly hazards?: readonly Hazard[];
+  readonly source: Provenance;
+}
+
+export interface PartsRules {
+  /** First band whose `upTo` is not below the unit cost; the last band has no `upTo`. */
+  readonly markUp: readonly { readonly upTo?: Minor; readonly percent: Percent }[];
+  /** 'used': the pieces used are charged; 'whole': whole packs are charged. Scarce and donor-only parts are always charged in whole packs. */
+  readonly packs: "used" | "whole";
+  /** Offers older than this are warned about. */
+  readonly offerGoodForDays: number;
+  readonly sundries: { readonly percentOfParts: Percent; readonly percentOfLabour: Percent; readonly cap?: Minor };
+}
+
+export interface ScarcityRules {
+  /** Margin on the catalogue cost of each class. */
+  readonly marginPercent: Readonly<Record<Scarcity, Percent>>;
+  /** Chance wanted of having enough good pieces, 0 < level < 1. */
+  readonly serviceLevel: number;
+  /** A part is scarce when it has fewer sources than this, none of them new. */
+  readonly fewSources: number;
+  /** An offer counts as fresh for this many days. */
+  readonly freshDays: number;
+  /** Share good assumed where the offer does not say. */
+  readonly shareGood: Readonly<Record<OfferState, number>>;
+  readonly source: Provenance;
+}
+
+export interface Fees {
+  readonly diagnosis: { readonly amount: Minor; readonly creditedOnAgreement: boolean };
+  /** Percent of labour and access. */
+  readonly rushPercent: Percent;
+  readonly storagePerDay: Minor;
+}
+
+export interface TaxCategory {
+  readonly id: string;
+  /** Name as printed, such as 'VAT 20 %'. */
+  readonly name: string;
+  readonly percent: Percent;
+}
+
+export interface TaxRules {
+  /** true: all rates, prices and fees include tax. */
+  readonly included: boolean;
+  readonly categories: readonly TaxCategory[];
+  readonly labour: string;
+  readonly parts: string;
+  readonly freight: string;
+  readonly fees: string;
+  readonly rounding: TaxRounding;
+}
+
+export interface TaxRounding {
+  readonly level: "line" | "group" | "document";
+  readonly mode: "half up" | "half down" | "down";
+  /** Line level only: digits kept beyond the minor unit before the sum is rounded (0 if absent). */
+  readonly extraDigits?: number;
+}
+
+/** What is decided for this one estimate. */
+export interface Policy {
+  readonly discount?:
+    | { readonly percent: Percent; readonly reason: string }
+    | { readonly amount: Minor; readonly reason: string };
+  readonly rush?: boolean;
+  readonly storageDays?: number;
+  /** Charge the rate book's diagnosis fee. */
+  readonly diagnosis?: boolean;
+  /** Agreed limit, tax included, on what is owed if the owner declines after opening. */
+  readonly diagnosisLimit?: Minor;
+  readonly prepaid?: Minor;
+  readonly benchQueueDays?: number;
+  /** The owner's own ceiling, tax included. Otherwise the rate book's percentage above the total. */
+  readonly ceiling?: Minor;
+  /** Keeps unattended minutes out of, or in, the estimate; scarcity classes set by hand per part type of the grid. */
+  readonly scarcityByType?: Readonly<Record<string, Scarcity>>;
+}
+
+export interface Party {
+  readonly name: string;
+  readonly address?: readonly string[];
+  readonly phone?: string;
+  readonly email?: string;
+  readonly taxNumber?: string;
+  readonly registration?: string;
+}
+
+export interface Paperwork {
+  readonly shop?: Party;
+  readonly owner?: Party;
+  readonly number?: string;
+  readonly revision?: number;
+  readonly date?: IsoDate;
+  /** Address of the owner's page, printed as text and QR. */
+  readonly link?: string;
+  readonly terms?: readonly string[];
+  readonly paper?: "A4" | "Letter";
+  /** BCP 47, such as en-GB. */
+  readonly locale?: string;
+}

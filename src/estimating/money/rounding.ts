@@ -1,0 +1,18 @@
+/** Exact integer rounding. Every amount of the sheet is rounded by exactly one call of `divide` or `timesOver`. */
+export type Rounding = "half up" | "half down" | "down";
+
+/** numerator / denominator to a whole number; halves away from zero, or towards it, or truncated. Denominator > 0. */
+export function divide(numerator: bigint, denominator: bigint, mode: Rounding = "half up"): number {
+  const negative = numerator < 0n;
+  const size = negative ? -numerator : numerator;
+  const whole = size / denominator;
+  const twice = (size % denominator) * 2n;
+  const up = mode === "half up" ? twice >= denominator : mode === "half down" ? twice > denominator : false;
+  const rounded = up ? whole + 1n : whole;
+  return Number(negative ? -rounded : rounded);
+}
+
+/** a x b / denominator, exact until the one rounding at the end. All three are integers. */
+export function timesOver(a: number, b: number, denominator: number, mode: Rounding = "half up"): number {
+  return divide(BigInt(a) * BigInt(b), BigInt(denominator), mode);
+}

@@ -1,0 +1,68 @@
+/**
+ * What can be wrong with an input: a closed union. A problem is a value, never an exception. Wording turns it into a sentence
+ * that says what is wrong, why, and what to do; `pointer` is the JSON pointer (RFC 6901) to the offending value in the input.
+ */
+interface At {
+  readonly pointer: string;
+}
+
+export type Problem = At &
+  (
+    | { readonly name: "count negative"; readonly where: string; readonly value: number }
+    | { readonly name: "count fractional"; readonly where: string; readonly value: number }
+    | { readonly name: "count too large"; readonly where: string; readonly value: number; readonly limit: number }
+    | { readonly name: "count missing"; readonly where: string }
+    | { readonly name: "assembly unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "operation unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "part type unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "part kind unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "part missing"; readonly where: string }
+    | { readonly name: "labour class unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "grade unknown"; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "fastener unknown"; readonly where: string; readonly id: string }
+    | { readonly name: "access standard missing"; readonly where: string; readonly size: string; readonly mounting: string }
+    | { readonly name: "id repeated"; readonly what: string; readonly id: string }
+    | { readonly name: "behind cycle"; readonly cycle: readonly string[] }
+    | { readonly name: "fit before cycle"; readonly cycle: readonly string[] }
+    | { readonly name: "currency unknown"; readonly code: string }
+    | { readonly name: "currency differs"; readonly where: string; readonly code: string; readonly expected: string }
+    | { readonly name: "tax category unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | {
+        readonly name: "percent out of range";
+        readonly where: string;
+        readonly value: number;
+        readonly low: number;
+        readonly high: number;
+      }
+    | { readonly name: "probability out of range"; readonly where: string; readonly value: number }
+    | { readonly name: "share good out of range"; readonly where: string; readonly value: number }
+    | { readonly name: "service level out of range"; readonly value: number }
+    | { readonly name: "group differs"; readonly group: string; readonly what: "probability" | "choice" }
+    | {
+        readonly name: "times out of order";
+        readonly where: string;
+        readonly low: number;
+        readonly likely: number;
+        readonly high: number;
+      }
+    | { readonly name: "minutes out of range"; readonly where: string; readonly value: number }
+    | { readonly name: "amount out of range"; readonly where: string; readonly value: number }
+    | { readonly name: "amount fractional"; readonly where: string; readonly value: number }
+    | { readonly name: "total too large"; readonly limit: number }
+    | { readonly name: "mark-up bands out of order"; readonly where: string }
+    | { readonly name: "leads or minutes"; readonly where: string }
+    | { readonly name: "date unreadable"; readonly where: string; readonly value: string }
+    | { readonly name: "too many assemblies"; readonly count: number; readonly limit: number }
+    | { readonly name: "too many items"; readonly count: number; readonly limit: number }
+  );
+
+export type ProblemName = Problem["name"];
+
+export const LIMITS = {
+  assemblies: 60,
+  items: 2000,
+  count: 10_000,
+  amount: 1_000_000_000_000,
+  minutes: 100_000,
+  boards: 60,
+} as const;

@@ -1,0 +1,337 @@
+/**
+ * The one result: every figure with what made it. Pages and documents render it and never add two numbers.
+ * Money = integer minor units of `currency`; time = minutes. Every total equals the sum of what stands above it.
+ */
+import type {
+  BoardSize,
+  CurrencyCode,
+  FastenerKind,
+  Hazard,
+  IsoDate,
+  Minor,
+  Minutes,
+  Mounting,
+  Percent,
+  Scarcity,
+  TaxRounding,
+  ThreePoint,
+} from "./input.js";
+
+export interface Sheet {
+  readonly schema: 1;
+  readonly asOf: IsoDate;
+  readonly currency: CurrencyCode;
+  readonly rateBook: { readonly id: string; readonly version: number; readonly name: string };
+  /** What each part of the sheet rests on. */
+  readonly detail: { readonly access: Detail; readonly work: Detail };
+  readonly access: AccessResult;
+  /** In print order. Positive: charge; negative: credit. The sum is `totals.linesNet`. */
+  readonly lines: readonly Line[];
+  /** Document allowances and charges, after the lines (EN 16931 order). */
+  readonly adjustments: readonly Adjustment[];
+  readonly totals: Totals;
+  readonly time: TimeResult;
+  readonly parts: readonly PartResult[];
+  /** Agreed in advance, not in the total: each priced on top of the total. */
+  readonly ifFound: readonly GroupPrice[];
+  /** What the owner may choose: price on top of, or within, the chosen set. */
+  readonly options: readonly GroupPrice[];
+  readonly suggestions: readonly Suggestion[];
+  readonly ceiling: { readonly amount: Minor; readonly from: Source };
+  readonly ifDeclined: IfDeclined;
+  readonly deposit: { readonly amount: Minor; readonly from: readonly Source[] };
+  readonly days: Days;
+  readonly validUntil: IsoDate;
+  readonly hazards: readonly { readonly hazard: Hazard; readonly from: readonly string[] }[];
+  readonly warnings: readonly Warning[];
+}
+
+export type Detail = "counts" | "grid" | "map" | "mixed" | "none";
+
+/** Where an amount comes from. `name` is what a person reads. */
+export type Source =
+  | { readonly is: "item"; readonly id: string }
+  | { readonly is: "assembly"; readonly id: string; readonly name: string }
+  | { readonly is: "boards"; readonly size: BoardSize; readonly mounting: Mounting; readonly count: number }
+  | { readonly is: "operation"; readonly id: string; readonly name: string }
+  /** `entry` is a JSON pointer into the rate book. */
+  | { readonly is: "rate book"; readonly entry: string }
+  | { readonly is: "offer"; readonly id: string; readonly source: string; readonly on: IsoDate }
+  | { readonly is: "stock"; readonly kind: string }
+  | { readonly is: "policy"; readonly entry: string }
+  | { readonly is: "rule"; readonly rule: Rule };
+
+/** Rules a sheet may name; wording turns each into one sentence. */
+export type Rule =
+  | "access charged once per opening"
+  | "billing increment"
+  | "minimum charge"
+  | "mark-up by unit cost"
+  | "whole packs"
+  | "scarcity margin"
+  | "sundries percentage"
+  | "sundries cap"
+  | "freight once per source"
+  | "rush percentage"
+  | "diagnosis fee"
+  | "diagnosis fee credited"
+  | "storage"
+  | "discount"
+  | "ceiling above total"
+  | "ceiling set by owner"
+  | "diagnosis limit"
+  | "deposit on scarce parts"
+  | "deposit on labour";
+
+export type LineSort =
+  | "access"
+  | "replacement"
+  | "cleaning"
+  | "alignment"
+  | "inspection"
+  | "fault finding"
+  | "test"
+  | "soak"
+  | "other"
+  | "labour rounding"
+  | "minimum charge"
+  | "part"
+  | "scarcity margin"
+  | "fee";
+
+export type TaxClass = "labour" | "parts" | "freight" | "fees";
+
+export interface Line {
+  /** Stable within an input: 'access:shelf', 'labour:ITEM', 'part:KIND-or-TYPE', 'scarcity:KIND-or-TYPE', 'fee:diagnosis' ... */
+  readonly id: string;
+  readonly sort: LineSort;
+  readonly taxClass: TaxClass;
+  readonly taxCategory: string;
+  readonly assembly?: { readonly id: string; readonly name: string };
+  readonly operation?: { readonly id: string; readonly name: string };
+  readonly part?: { readonly type: string; readonly kind?: string; readonly name: string };
+  readonly labourClass?: { readonly id: string; readonly name: string };
+  /** Pieces or operations. */
+  readonly count?: number;
+  /** Billed minutes, grade included. */
+  readonly minutes?: Minutes;
+  /** Ten-thousandths of a minor unit for one piece; amount = round(count x unitPrice). */
+  readonly unitPriceE4?: number;
+  readonly amount: Minor;
+  readonly why?: Why;
+  readonly from: readonly Source[];
+}
+
+/** One plain sentence in waiting. */
+export type Why =
+  | { readonly rule: "worked" }
+  | { readonly rule: "in the way of"; readonly of: readonly string[] }
+  | { readonly rule: "joined to"; readonly to: readonly string[] }
+  | {
+      readonly rule: "by standard";
+      readonly size: BoardSize;
+      readonly mounting: Mounting;
+      readonly lowMinutes: Minutes;
+      readonly highMinutes: Minutes;
+    }
+  | { readonly rule: "leads"; readonly leads: number; readonly minutesEach: Minutes; readonly setupMinutes: Minutes }
+  | { readonly rule: "each"; readonly minutesEach: Minutes; readonly setupMinutes: Minutes; readonly setups: number }
+  | { readonly rule: "scarcity"; readonly scarcity: Scarcity; readonly percent: Percent; readonly because: ScarcityReason }
+  | { readonly rule: "increment"; readonly minutes: Minutes; readonly increment: Minutes }
+  | { readonly rule: "minimum"; readonly minimum: Minor }
+  | { readonly rule: "credited" }
+  | { readonly rule: "storage days"; readonly days: number }
+  | { readonly rule: "reason"; readonly text: string };
+
+export type ScarcityReason =
+  | { readonly is: "set by hand" }
+  | { readonly is: "on the shelf"; readonly stock: number }
+  | { readonly is: "new parts offered"; readonly sources: number }
+  | { readonly is: "few sources"; readonly sources: number }
+  | { readonly is: "not enough offered"; readonly offered: number; readonly needed: number }
+  | { readonly is: "old offers only"; readonly newest: IsoDate }
+  | { readonly is: "donor pulls only" }
+  | { readonly is: "no offers" };
+
+export interface Adjustment {
+  readonly id: string;
+  readonly sort: "discount" | "sundries" | "freight" | "rush";
+  readonly charge: boolean;
+  /** Always positive; `charge` gives the sign. */
+  readonly amount: Minor;
+  readonly taxCategory: string;
+  readonly taxClass: TaxClass;
+  readonly percent?: Percent;
+  readonly base?: Minor;
+  readonly reason?: string;
+  readonly from: readonly Source[];
+}
+
+export interface TaxGroup {
+  readonly category: string;
+  readonly name: string;
+  readonly percent: Percent;
+  /** Net of tax. */
+  readonly base: Minor;
+  readonly tax: Minor;
+}
+
+/** EN 16931: lines -> allowances and charges -> tax per group -> total -> prepaid -> due. */
+export interface Totals {
+  /** Sum of `lines`; includes tax when `pricesIncludeTax`. */
+  readonly linesNet: Minor;
+  readonly allowances: Minor;
+  readonly charges: Minor;
+  /** linesNet - allowances + charges, less the tax within when prices include it. */
+  readonly withoutTax: Minor;
+  readonly taxGroups: readonly TaxGroup[];
+  readonly tax: Minor;
+  readonly total: Minor;
+  readonly prepaid: Minor;
+  readonly due: Minor;
+  readonly pricesIncludeTax: boolean;
+  readonly rounding: TaxRounding;
+}
+
+export interface AccessResult {
+  /** In removal order. */
+  readonly removal: readonly OpenedStep[];
+  /** Ids in refit order. */
+  readonly refit: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly minutes: Minutes;
+    readonly after: readonly string[];
+  }[];
+  /** Opened by standard only (counts level), no names. */
+  readonly boards: readonly {
+    readonly size: BoardSize;
+    readonly mounting: Mounting;
+    readonly count: number;
+    readonly minutes: ThreePoint;
+  }[];
+  /** Already open, so not charged. */
+  readonly alreadyOpen: readonly string[];
+  /** Removal and refit, grade included. */
+  readonly minutes: ThreePoint;
+}
+
+export interface OpenedStep {
+  readonly id: string;
+  readonly name: string;
+  readonly remove: ThreePoint;
+  readonly refit: ThreePoint;
+  readonly fasteners: readonly { readonly kind: FastenerKind; readonly count: number }[];
+  readonly why: readonly Why[];
+  readonly worked: boolean;
+  readonly rests: "fasteners" | "measured" | "standard";
+  readonly hazards: readonly Hazard[];
+}
+
+export interface TimeResult {
+  /** Person at the bench, likely, grade included, before billing steps. */
+  readonly attended: Minutes;
+  readonly unattended: Minutes;
+  readonly billed: Minutes;
+  readonly spread: ThreePoint;
+}
+
+export interface PartResult {
+  readonly type: string;
+  readonly kind?: string;
+  readonly name: string;
+  readonly needed: number;
+  readonly charged: number;
+  readonly scarcity: Scarcity;
+  readonly because: ScarcityReason;
+  readonly offer?: string;
+  readonly source?: string;
+  readonly leadDays: number;
+  readonly cost: Minor;
+  readonly markUpPercent: Percent;
+}
+
+/** What a group of items (an option, or something that may be found) adds. */
+export interface GroupPrice {
+  readonly id: string;
+  readonly items: readonly string[];
+  readonly names: readonly string[];
+  readonly reason?: string;
+  readonly probability?: number;
+  readonly chosen?: boolean;
+  /** Tax included: total with the group less total without it, everything else as chosen. */
+  readonly price: Minor;
+  readonly minutes: Minutes;
+}
+
+export interface Suggestion {
+  readonly assembly: { readonly id: string; readonly name: string };
+  readonly operation: { readonly id: string; readonly name: string };
+  readonly count: number;
+  readonly partType?: string;
+  readonly reason: string;
+  /** Tax included. */
+  readonly now: Minor;
+  readonly later: Minor;
+}
+
+export interface IfDeclined {
+  /** Tax included: diagnosis + access + refit, never more than the agreed limit. */
+  readonly amount: Minor;
+  readonly diagnosis: Minor;
+  readonly access: Minor;
+  readonly tax: Minor;
+  readonly limit?: Minor;
+  readonly limited: boolean;
+}
+
+export interface Days {
+  readonly total: number;
+  readonly queue: number;
+  readonly lead: number;
+  readonly bench: number;
+}
+
+export type Warning =
+  | {
+      readonly is: "value share";
+      readonly percent: Percent;
+      readonly limit: Percent;
+      readonly total: Minor;
+      readonly declared: Minor;
+    }
+  | {
+      readonly is: "lower voltage";
+      readonly item: string;
+      readonly part: string;
+      readonly original: number;
+      readonly replacement: number;
+    }
+  | {
+      readonly is: "derating";
+      readonly item: string;
+      readonly part: string;
+      readonly working: number;
+      readonly rated: number;
+      readonly limitPercent: Percent;
+    }
+  | { readonly is: "polarised"; readonly item: string; readonly part: string }
+  | { readonly is: "not audio grade"; readonly item: string; readonly part: string }
+  | {
+      readonly is: "value off";
+      readonly item: string;
+      readonly part: string;
+      readonly offPercent: Percent;
+      readonly tolerancePercent: Percent;
+    }
+  | { readonly is: "value unreadable"; readonly item: string; readonly part: string; readonly marking: string }
+  | { readonly is: "old offer"; readonly offer: string; readonly part: string; readonly on: IsoDate; readonly days: number }
+  | { readonly is: "not enough offered"; readonly part: string; readonly needed: number; readonly offered: number }
+  | {
+      readonly is: "access by standard";
+      readonly lowMinutes: Minutes;
+      readonly likelyMinutes: Minutes;
+      readonly highMinutes: Minutes;
+    }
+  | { readonly is: "currency scale"; readonly currency: CurrencyCode; readonly decimals: number }
+  | { readonly is: "missing glyphs"; readonly text: string; readonly characters: readonly string[] };

@@ -1,0 +1,32 @@
+import { cloudflareTest } from "@cloudflare/vitest-pool-workers";
+import { defineConfig } from "vitest/config";
+
+const jsx = { oxc: { jsx: { runtime: "automatic" as const, importSource: "hono/jsx" } } };
+
+export default defineConfig({
+  test: {
+    coverage: { include: ["src/estimating/**"], reporter: ["text-summary", "text"] },
+    projects: [
+      {
+        ...jsx,
+        test: {
+          name: "node",
+          include: ["tests/**/*.test.{ts,tsx}"],
+          exclude: ["tests/workerd/**", "tests/browser/**", "tests/paper/**"],
+          testTimeout: 30_000,
+        },
+      },
+      // Needs poppler-utils, qpdf and LibreOffice.
+      { ...jsx, test: { name: "paper", include: ["tests/paper/**/*.test.ts"], testTimeout: 120_000, hookTimeout: 120_000 } },
+      // Needs Chromium.
+      {
+        ...jsx,
+        test: { name: "browser", include: ["tests/browser/**/*.test.ts"], testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false },
+      },
+      {
+        plugins: [cloudflareTest({ wrangler: { configPath: "./wrangler.toml" } })],
+        test: { name: "workerd", include: ["tests/workerd/**/*.test.ts"], testTimeout: 60_000, hookTimeout: 60_000 },
+      },
+    ],
+  },
+});
