@@ -21,7 +21,13 @@ export default defineConfig({
       // Needs Chromium.
       {
         ...jsx,
-        test: { name: "browser", include: ["tests/browser/**/*.test.ts"], testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false },
+        test: {
+          name: "browser",
+          include: ["tests/browser/**/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
       },
       {
         plugins: [cloudflareTest({ wrangler: { configPath: "./wrangler.toml" } })],
