@@ -1,0 +1,48 @@
+/** `npm test`: everything, the same here and in CI. Ends with a line 'N passed, N failed'. */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { ensureTools } from "./tools.js";
+
+const STEPS: readonly (readonly [name: string, command: readonly string[]])[] = [
+  ["build", ["tsx", "src/tools/build.ts"]],
+  ["format and lint", ["biome", "check", "."]],
+  ["types", ["tsc", "--noEmit"]],
+  ["bundle size", ["tsx", "src/tools/size.ts"]],
+];
+const PROJECTS = ["node", "workerd", "paper", "browser"] as const;
+
+ensureTools();
+const reports = mkdtempSync(join(tmpdir(), "ohmwright-tests-"));
+let passed = 0;
+let failed = 0;
+
+const run = (command: readonly string[]) => spawnSync("npx", ["--no-install", ...command], { stdio: "inherit" }).status === 0;
+
+for (const [name, command] of STEPS) {
+  console.log(`\n== ${name}`);
+  if (run(command)) passed += 1;
+  else failed += 1;
+}
+for (const project of PROJECTS) {
+  console.log(`\n== tests: ${project}`);
+  const report = join(reports, `${project}.json`);
+  const ok = run(["vitest", "run", "--project", project, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+  const counts = readCounts(report);
+  passed += counts.passed;
+  failed += counts.failed;
+  if ((!ok && counts.failed === 0) || counts.passed + counts.failed === 0) failed += 1;
+}
+rmSync(reports, { recursive: true, force: true });
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exit(failed === 0 ? 0 : 1);
+
+function readCounts(file: string): { passed: number; failed: number } {
+  try {
+    const report = JSON.parse(readFileSync(file, "utf8")) as { numPassedTests: number; numFailedTests: number };
+    return { passed: report.numPassedTests, failed: report.numFailedTests };
+  } catch {
+    return { passed: 0, failed: 0 };
+  }
+}

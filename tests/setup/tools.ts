@@ -1,0 +1,33 @@
+/** The checks need a browser and PDF tools. As root on Debian they are installed; elsewhere what is missing is named, never skipped. */
+import { spawnSync } from "node:child_process";
+import { existsSync } from "node:fs";
+
+const NEEDED: readonly { readonly command: string; readonly debian: string }[] = [
+  { command: "chromium", debian: "chromium" },
+  { command: "pdftotext", debian: "poppler-utils" },
+  { command: "pdftoppm", debian: "poppler-utils" },
+  { command: "qpdf", debian: "qpdf" },
+  { command: "xmllint", debian: "libxml2-utils" },
+  { command: "soffice", debian: "libreoffice-calc-nogui" },
+];
+
+const missing = () => NEEDED.filter(({ command }) => spawnSync("sh", ["-c", `command -v ${command}`]).status !== 0);
+
+export function ensureTools(): void {
+  const absent = missing();
+  if (absent.length === 0) return;
+  const packages = [...new Set(absent.map((tool) => tool.debian))];
+  if (existsSync("/etc/debian_version") && process.getuid?.() === 0) {
+    console.log(`Installing with apt: ${packages.join(", ")}`);
+    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+    const quiet = { stdio: ["ignore", "ignore", "inherit"] as ("ignore" | "inherit")[], env };
+    spawnSync("apt-get", ["update", "-qq"], quiet);
+    spawnSync("apt-get", ["install", "-y", "-qq", "--no-install-recommends", ...packages], quiet);
+  }
+  const still = missing();
+  if (still.length === 0) return;
+  console.error("These tools are needed by the tests and are not on this machine:");
+  for (const { command, debian } of still) console.error(`  ${command}  (Debian package ${debian})`);
+  console.error("Install them and run the tests again. As root on Debian this happens by itself.");
+  process.exit(1);
+}
