@@ -2,14 +2,19 @@
 export type Rounding = "half up" | "half down" | "down";
 
 /** numerator / denominator to a whole number; halves away from zero, or towards it, or truncated. Denominator > 0. */
-export function divide(numerator: bigint, denominator: bigint, mode: Rounding = "half up"): number {
+export function divideWhole(numerator: bigint, denominator: bigint, mode: Rounding = "half up"): bigint {
   const negative = numerator < 0n;
   const size = negative ? -numerator : numerator;
   const whole = size / denominator;
   const twice = (size % denominator) * 2n;
   const up = mode === "half up" ? twice >= denominator : mode === "half down" ? twice > denominator : false;
   const rounded = up ? whole + 1n : whole;
-  return Number(negative ? -rounded : rounded);
+  return negative ? -rounded : rounded;
+}
+
+/** The same as a number: the result must be a safe integer. */
+export function divide(numerator: bigint, denominator: bigint, mode: Rounding = "half up"): number {
+  return Number(divideWhole(numerator, denominator, mode));
 }
 
 /** a x b / denominator, exact until the one rounding at the end. All three are integers. */
