@@ -59,6 +59,8 @@ export interface Unit {
   readonly condition?: string;
   readonly reported?: string;
   readonly found?: string;
+  /** What the unit holds of the owner's data, such as patch memories; an empty text says it holds none. */
+  readonly storedData?: string;
   readonly hazards?: readonly Hazard[];
 }
 
@@ -430,8 +432,10 @@ export interface Policy {
   readonly benchQueueDays?: number;
   /** The owner's own ceiling, tax included. Otherwise the rate book's percentage above the total. */
   readonly ceiling?: Minor;
-  /** Keeps unattended minutes out of, or in, the estimate; scarcity classes set by hand per part type of the grid. */
+  /** Scarcity set by hand per part type of the grid. */
   readonly scarcityByType?: Readonly<Record<string, Scarcity>>;
+  /** Id of the agreement profile (agreement/profile.ts). */
+  readonly profile?: string;
 }
 
 export interface Party {
