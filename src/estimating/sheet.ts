@@ -148,10 +148,13 @@ export type ScarcityReason =
   | { readonly is: "on the shelf"; readonly stock: number }
   | { readonly is: "new parts offered"; readonly sources: number }
   | { readonly is: "few sources"; readonly sources: number }
+  | { readonly is: "several sources"; readonly sources: number }
   | { readonly is: "not enough offered"; readonly offered: number; readonly needed: number }
   | { readonly is: "old offers only"; readonly newest: IsoDate }
   | { readonly is: "donor pulls only" }
-  | { readonly is: "no offers" };
+  | { readonly is: "no offers" }
+  /** Counted by part type only, so priced as a usual one. */
+  | { readonly is: "usual part" };
 
 export interface Adjustment {
   readonly id: string;
