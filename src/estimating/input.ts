@@ -39,6 +39,8 @@ export interface EstimateInput {
   readonly boards?: readonly BoardCount[];
   /** Assemblies that are open already; only what must be opened beyond them is charged. */
   readonly alreadyOpen?: readonly string[];
+  /** Assemblies to open whether or not an item names them: boards that were counted before they were named. */
+  readonly toOpen?: readonly string[];
   readonly items: readonly WorkItem[];
   readonly kinds?: readonly PartKind[];
   readonly offers?: readonly Offer[];

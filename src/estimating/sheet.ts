@@ -336,5 +336,7 @@ export type Warning =
       readonly likelyMinutes: Minutes;
       readonly highMinutes: Minutes;
     }
+  | { readonly is: "above ceiling"; readonly total: Minor; readonly ceiling: Minor }
+  | { readonly is: "discount limited"; readonly asked: Minor; readonly given: Minor }
   | { readonly is: "currency scale"; readonly currency: CurrencyCode; readonly decimals: number }
   | { readonly is: "missing glyphs"; readonly text: string; readonly characters: readonly string[] };
