@@ -1,0 +1,114 @@
+/**
+ * The same four functions for every noun. A row's columns carry the value's own names; an absent property is a null column.
+ * Nothing is deleted. A write is one statement.
+ */
+import { and, asc, desc, eq, getTableColumns, gt, lt, type SQL } from "drizzle-orm";
+import type { AnySQLiteColumn, SQLiteTable } from "drizzle-orm/sqlite-core";
+import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
+import type { Kept } from "./columns.js";
+import { isTaken } from "./constraint.js";
+import type { Database, Instant } from "./database.js";
+
+type KeptTable = SQLiteTable & { id: AnySQLiteColumn; version: AnySQLiteColumn };
+
+export interface Noun<Value extends object> {
+  readonly list: (db: Database, wanted: PageWanted) => Promise<Page<Value & Kept>>;
+  readonly find: (db: Database, id: string) => Promise<(Value & Kept) | undefined>;
+  readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
+  readonly replace: (
+    db: Database,
+    id: string,
+    expectedVersion: number,
+    value: Value,
+    at: Instant,
+  ) => Promise<Replaced<Value & Kept>>;
+  /** All rows a condition picks, oldest first. */
+  readonly where: (db: Database, condition: SQL | undefined, limit?: number) => Promise<(Value & Kept)[]>;
+}
+
+/** `links` names the columns that hold another noun's id, and how to look it up. */
+export function noun<Value extends object>(
+  table: KeptTable,
+  links: Readonly<Record<string, (db: Database, id: string) => Promise<unknown>>> = {},
+): Noun<Value> {
+  type Stored = Value & Kept;
+  const names = Object.keys(getTableColumns(table)).filter((name) => !["id", "version", "createdAt", "updatedAt"].includes(name));
+  const columnsOf = (value: Value) =>
+    Object.fromEntries(names.map((name) => [name, (value as Record<string, unknown>)[name] ?? null]));
+
+  const unlinked = async (db: Database, value: Value): Promise<Unlinked | undefined> => {
+    for (const [field, look] of Object.entries(links)) {
+      const id = (value as Record<string, unknown>)[field];
+      if (typeof id === "string" && !(await look(db, id))) return { is: "unlinked", field, id };
+    }
+    return undefined;
+  };
+  const find = async (db: Database, id: string): Promise<Stored | undefined> => {
+    const [row] = await db.select().from(table).where(eq(table.id, id)).limit(1);
+    return row && withoutNulls<Stored>(row);
+  };
+
+  return {
+    find,
+    where: async (db, condition, limit = 1000) => {
+      const rows = await db.select().from(table).where(condition).orderBy(asc(table.id)).limit(limit);
+      return rows.map((row) => withoutNulls<Stored>(row));
+    },
+    list: async (db, { limit, after, newestFirst }) => {
+      const beyond = after === undefined ? undefined : newestFirst ? lt(table.id, after) : gt(table.id, after);
+      const order = newestFirst ? desc(table.id) : asc(table.id);
+      const rows = await db
+        .select()
+        .from(table)
+        .where(beyond)
+        .orderBy(order)
+        .limit(limit + 1);
+      return page(
+        rows.map((row) => withoutNulls<Stored>(row)),
+        limit,
+      );
+    },
+    add: async (db, id, value, at) => {
+      const missing = await unlinked(db, value);
+      if (missing) return missing;
+      try {
+        const row = { ...columnsOf(value), id, version: 1, createdAt: at, updatedAt: at };
+        const [added] = await db
+          .insert(table)
+          .values(row as never)
+          .returning();
+        return { is: "added", record: withoutNulls<Stored>(added!) };
+      } catch (error) {
+        if (isTaken(error)) return { is: "taken" };
+        throw error;
+      }
+    },
+    replace: async (db, id, expectedVersion, value, at) => {
+      const missing = await unlinked(db, value);
+      if (missing) return missing;
+      try {
+        const change = { ...columnsOf(value), version: expectedVersion + 1, updatedAt: at };
+        const [replaced] = await db
+          .update(table)
+          .set(change as never)
+          .where(and(eq(table.id, id), eq(table.version, expectedVersion)))
+          .returning();
+        if (replaced) return { is: "replaced", record: withoutNulls<Stored>(replaced) };
+      } catch (error) {
+        if (isTaken(error)) return { is: "taken" };
+        throw error;
+      }
+      const current = await find(db, id);
+      return current ? { is: "moved", current } : { is: "missing" };
+    },
+  };
+}
+
+export function page<T extends { readonly id: string }>(rows: readonly T[], limit: number): Page<T> {
+  const shown = rows.slice(0, limit);
+  return rows.length > limit ? { rows: shown, next: shown.at(-1)!.id } : { rows: shown };
+}
+
+export function withoutNulls<T>(row: object): T {
+  return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as T;
+}

@@ -1,0 +1,41 @@
+/** Dated ways to get a part kind. */
+import { inArray } from "drizzle-orm";
+import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { Offer, OfferState } from "../estimating/input.js";
+import { type Kept, keptColumns } from "./columns.js";
+import type { Database } from "./database.js";
+import { noun } from "./noun.js";
+import { partKinds, partKindsTable } from "./partKinds.js";
+
+export type OfferValue = Omit<Offer, "id">;
+
+export const offersTable = sqliteTable(
+  "offers",
+  {
+    ...keptColumns(),
+    kind: text("kind")
+      .notNull()
+      .references(() => partKindsTable.id),
+    source: text("source").notNull(),
+    on: text("offered_on").notNull(),
+    currency: text("currency").notNull(),
+    price: integer("price").notNull(),
+    packSize: integer("pack_size").notNull(),
+    minimumPacks: integer("minimum_packs"),
+    available: integer("available"),
+    leadDays: integer("lead_days").notNull(),
+    state: text("state").$type<OfferState>().notNull(),
+    shareGood: real("share_good"),
+    freight: integer("freight"),
+    pullMinutes: real("pull_minutes"),
+  },
+  (table) => [index("offers_kind").on(table.kind)],
+);
+
+export const offers = noun<OfferValue>(offersTable, { kind: partKinds.find });
+
+/** The engine's own view of a row. */
+export const asOffer = ({ version, createdAt, updatedAt, ...offer }: OfferValue & Kept): Offer => offer;
+
+export const offersFor = (db: Database, kinds: readonly string[]) =>
+  kinds.length === 0 ? Promise.resolve([]) : offers.where(db, inArray(offersTable.kind, [...kinds]), 10_000);

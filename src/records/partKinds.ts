@@ -1,0 +1,27 @@
+/** The parts catalogue. */
+import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { PartKind, Scarcity } from "../estimating/input.js";
+import { type Kept, keptColumns } from "./columns.js";
+import { noun } from "./noun.js";
+
+export type PartKindValue = Omit<PartKind, "id">;
+
+export const partKindsTable = sqliteTable("part_kinds", {
+  ...keptColumns(),
+  type: text("type").notNull(),
+  name: text("name").notNull(),
+  value: text("value"),
+  ratedVolts: real("rated_volts"),
+  tolerancePercent: real("tolerance_percent"),
+  form: text("form"),
+  audioGrade: integer("audio_grade", { mode: "boolean" }),
+  leads: integer("leads"),
+  scarcity: text("scarcity").$type<Scarcity>(),
+  stock: integer("stock"),
+  notes: text("notes"),
+});
+
+export const partKinds = noun<PartKindValue>(partKindsTable);
+
+/** The engine's own view of a catalogue row. */
+export const asPartKind = ({ version, createdAt, updatedAt, ...kind }: PartKindValue & Kept): PartKind => kind;

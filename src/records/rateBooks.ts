@@ -1,0 +1,108 @@
+/** Rate books: numbered versions that never change. A change is a new version. */
+import { and, asc, desc, eq, gt, max } from "drizzle-orm";
+import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { RateBook } from "../estimating/input.js";
+import type { Added, Page, PageWanted, Replaced } from "./answers.js";
+import type { Kept } from "./columns.js";
+import { isTaken } from "./constraint.js";
+import type { Database, Instant } from "./database.js";
+import { page } from "./noun.js";
+
+export type KeptRateBook = Kept & { readonly book: RateBook };
+
+export const rateBooksTable = sqliteTable(
+  "rate_books",
+  {
+    id: text("id").notNull(),
+    version: integer("version").notNull(),
+    name: text("name").notNull(),
+    inForceFrom: text("in_force_from").notNull(),
+    book: text("book", { mode: "json" }).$type<RateBook>().notNull(),
+    createdAt: text("created_at").notNull(),
+    updatedAt: text("updated_at").notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.id, table.version] })],
+);
+
+type Row = typeof rateBooksTable.$inferSelect;
+const kept = ({ id, version, book, createdAt, updatedAt }: Row): KeptRateBook => ({ id, version, book, createdAt, updatedAt });
+
+async function insert(db: Database, id: string, version: number, value: RateBook, at: Instant): Promise<KeptRateBook> {
+  const book = { ...value, id, version };
+  const row = { id, version, name: book.name, inForceFrom: book.inForceFrom, book, createdAt: at, updatedAt: at };
+  const [added] = await db.insert(rateBooksTable).values(row).returning();
+  return kept(added!);
+}
+
+async function find(db: Database, id: string): Promise<KeptRateBook | undefined> {
+  const [row] = await db
+    .select()
+    .from(rateBooksTable)
+    .where(eq(rateBooksTable.id, id))
+    .orderBy(desc(rateBooksTable.version))
+    .limit(1);
+  return row && kept(row);
+}
+
+export const rateBooks = {
+  /** The newest version. */
+  find,
+
+  findVersion: async (db: Database, id: string, version: number): Promise<KeptRateBook | undefined> => {
+    const [row] = await db
+      .select()
+      .from(rateBooksTable)
+      .where(and(eq(rateBooksTable.id, id), eq(rateBooksTable.version, version)));
+    return row && kept(row);
+  },
+
+  /** The newest version of each book. */
+  list: async (db: Database, { limit, after }: PageWanted): Promise<Page<KeptRateBook>> => {
+    const newest = db
+      .select({ id: rateBooksTable.id, version: max(rateBooksTable.version).as("newest") })
+      .from(rateBooksTable)
+      .groupBy(rateBooksTable.id)
+      .as("newest_versions");
+    const rows = await db
+      .select()
+      .from(rateBooksTable)
+      .innerJoin(newest, and(eq(rateBooksTable.id, newest.id), eq(rateBooksTable.version, newest.version)))
+      .where(after === undefined ? undefined : gt(rateBooksTable.id, after))
+      .orderBy(asc(rateBooksTable.id))
+      .limit(limit + 1);
+    return page(
+      rows.map((row) => kept(row.rate_books)),
+      limit,
+    );
+  },
+
+  /** Version 1 of a new book (or the version it states, when it comes from elsewhere). */
+  add: async (db: Database, book: RateBook, at: Instant): Promise<Added<KeptRateBook>> => {
+    if (await find(db, book.id)) return { is: "taken" };
+    try {
+      return { is: "added", record: await insert(db, book.id, book.version, book, at) };
+    } catch (error) {
+      if (isTaken(error)) return { is: "taken" };
+      throw error;
+    }
+  },
+
+  /** Adds version `expectedVersion` + 1; the old one stays. */
+  replace: async (
+    db: Database,
+    id: string,
+    expectedVersion: number,
+    book: RateBook,
+    at: Instant,
+  ): Promise<Replaced<KeptRateBook>> => {
+    const current = await find(db, id);
+    if (!current) return { is: "missing" };
+    if (current.version !== expectedVersion) return { is: "moved", current };
+    try {
+      return { is: "replaced", record: await insert(db, id, expectedVersion + 1, book, at) };
+    } catch (error) {
+      if (!isTaken(error)) throw error;
+      return { is: "moved", current: (await find(db, id))! };
+    }
+  },
+};

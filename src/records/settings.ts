@@ -1,0 +1,48 @@
+/** The shop itself: one row. */
+import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { CurrencyCode, Party } from "../estimating/input.js";
+import type { Kept } from "./columns.js";
+import { keptColumns } from "./columns.js";
+import type { Database } from "./database.js";
+import { noun } from "./noun.js";
+import { rateBooks } from "./rateBooks.js";
+
+export interface Settings extends Party {
+  readonly currency: CurrencyCode;
+  /** BCP 47, such as en-GB. */
+  readonly locale: string;
+  /** IANA name, such as Europe/Prague: which day it is at the shop. */
+  readonly timeZone: string;
+  readonly paper: "A4" | "Letter";
+  readonly terms?: readonly string[];
+  /** The book new estimates start from. */
+  readonly rateBookId: string;
+  readonly benchQueueDays: number;
+}
+
+export const settingsTable = sqliteTable("settings", {
+  ...keptColumns(),
+  name: text("name").notNull(),
+  address: text("address", { mode: "json" }).$type<readonly string[]>(),
+  phone: text("phone"),
+  email: text("email"),
+  taxNumber: text("tax_number"),
+  registration: text("registration"),
+  currency: text("currency").notNull(),
+  locale: text("locale").notNull(),
+  timeZone: text("time_zone").notNull(),
+  paper: text("paper").$type<"A4" | "Letter">().notNull(),
+  terms: text("terms", { mode: "json" }).$type<readonly string[]>(),
+  rateBookId: text("rate_book_id").notNull(),
+  benchQueueDays: integer("bench_queue_days").notNull(),
+});
+
+export const SHOP = "shop";
+export const settings = noun<Settings>(settingsTable, { rateBookId: rateBooks.find });
+
+/** Throws when the database was never set up: that is our fault, not the user's. */
+export async function shopSettings(db: Database): Promise<Settings & Kept> {
+  const found = await settings.find(db, SHOP);
+  if (!found) throw new Error("The database holds no shop settings; run the set-up (npm start or npm run migrate).");
+  return found;
+}
