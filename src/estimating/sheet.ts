@@ -93,6 +93,7 @@ export type LineSort =
   | "test"
   | "soak"
   | "other"
+  | "donor pull"
   | "labour rounding"
   | "minimum charge"
   | "part"
