@@ -1,0 +1,30 @@
+import type { Hazard } from "../estimating/input.js";
+
+/** General knowledge of the trade, not a standard quoted. */
+const TEXT: Readonly<Record<Hazard, string>> = {
+  "mains and stored charge":
+    "Unplug, wait, discharge the reservoir capacitors through a resistor and measure before touching anything. Use an isolation transformer for live work and test earth and insulation afterwards.",
+  "valve high tension":
+    "Valve equipment holds a lethal voltage, also after it is switched off. Discharge the high-tension supply through a resistor, measure it, and keep one hand clear.",
+  "lithium cells":
+    "Take lithium cells out first. Never heat, short or charge a primary cell; insulate the terminals of old ones and hand them to battery collection.",
+  "leaking cells":
+    "Leaked electrolyte burns skin and eats copper. Wear gloves and eye protection, neutralise and rinse before working on the board, and keep the waste apart.",
+  "lead solder":
+    "Old joints and much repair solder contain lead. Draw the fumes off, do not eat or drink at the bench, and wash your hands.",
+  "solvent vapour":
+    "Cleaning solvents burn and their vapour is harmful. Ventilate, keep flames and hot irons away, and let the parts dry before power is applied.",
+  mercury:
+    "Mercury switches and relays must stay whole and level. Air the room if one breaks, collect every drop, and hand it to hazardous waste collection.",
+  asbestos:
+    "Old heat shields and linings may be asbestos. Do not cut, brush or blow them; stop, leave them undisturbed and have them tested and removed by a licensed firm.",
+  selenium:
+    "A failing selenium rectifier gives off poisonous fumes. Switch off, air the room, leave it, and dispose of the rectifier as hazardous waste.",
+  "picture tube":
+    "A picture tube holds a high voltage for a long time and can implode. Discharge the anode to the chassis through a resistor, wear eye protection and do not knock the neck.",
+};
+
+const DEFER = "Follow local codes; leave mains and high-tension work to a qualified person.";
+
+/** The usual caution for a hazard. */
+export const cautionText = (hazard: Hazard): string => `${TEXT[hazard]} ${DEFER}`;

@@ -1,0 +1,17 @@
+export { adjustmentTitle } from "./adjustment.js";
+export { cautionText } from "./caution.js";
+export { day } from "./day.js";
+export { detailText } from "./detail.js";
+export { duration, spread } from "./duration.js";
+export { fastenersText } from "./fastener.js";
+export { boardsName, lineTitle } from "./line.js";
+export { counted, listed } from "./list.js";
+export { money, unitPrice } from "./money.js";
+export { chance, percent } from "./percent.js";
+export { problemText } from "./problem.js";
+export { ruleText } from "./rule.js";
+export { scarcityText } from "./scarcity.js";
+export { sourceText } from "./source.js";
+export type { Tongue } from "./tongue.js";
+export { warningText } from "./warning.js";
+export { whyText } from "./why.js";

@@ -1,0 +1,87 @@
+/** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
+import { LIMITS, type Problem, type ProblemName } from "../estimating/problems.js";
+import { listedShort } from "./list.js";
+
+type Say = { readonly [N in ProblemName]: (problem: Extract<Problem, { name: N }>) => string };
+
+const SAY: Say = {
+  "count negative": ({ where, value }) => `${where}: the count is ${value}; give a whole number of 0 or more.`,
+  "count fractional": ({ where, value }) => `${where}: the count is ${value}, and pieces come whole; give a whole number.`,
+  "count too large": ({ where, value, limit }) =>
+    `${where}: the count is ${value}, above the limit of ${limit}; check it, or split the work over several jobs.`,
+  "count missing": ({ where }) => `${where}: there is no count; give a whole number of 0 or more.`,
+  "assembly unknown": ({ where, id, known }) =>
+    `${where}: there is no assembly '${id}' in the teardown map; ${chooseFrom(known, "draw it in the map first")}`,
+  "operation unknown": ({ where, id, known }) =>
+    `${where}: the rate book has no operation '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "part type unknown": ({ where, id, known }) =>
+    `${where}: the rate book has no part type '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "part kind unknown": ({ where, id, known }) =>
+    `${where}: the catalogue has no part '${id}'; ${chooseFrom(known, "add it to the catalogue first")}`,
+  "part missing": ({ where }) =>
+    `${where}: a replacement needs a part to price it and time its leads; name a part type or a part of the catalogue.`,
+  "labour class unknown": ({ where, id, known }) =>
+    `${where}: the rate book has no labour class '${id}', so the work has no rate; ${chooseFrom(known, "add it to the rate book first")}`,
+  "grade unknown": ({ id, known }) =>
+    `Unit: the rate book has no condition grade '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "fastener unknown": ({ where, id }) =>
+    `${where}: the rate book has no time for a fastener of kind '${id}'; add that kind to the rate book, or give a measured time.`,
+  "access standard missing": ({ where, size, mounting }) =>
+    `${where}: the rate book has no access standard for a ${size} board ${mounting}; add it to the rate book, or choose another size or mounting.`,
+  "id repeated": ({ what, id }) =>
+    `${what}: the id '${id}' stands twice, so it does not tell which one is meant; give each its own.`,
+  "behind cycle": ({ cycle }) =>
+    `Teardown map: ${circle(cycle, "is behind")}, so none of them could ever come off; remove one of these 'behind' entries.`,
+  "fit before cycle": ({ cycle }) =>
+    `Teardown map: ${circle(cycle, "must be fitted before")}, so there is no order to refit them in; remove one of these 'fit before' or 'behind' entries.`,
+  "currency unknown": ({ code }) =>
+    `Currency: '${code}' is not a currency of ISO 4217 with minor units; give a three-letter code such as EUR, GBP or USD.`,
+  "currency differs": ({ where, code, expected }) =>
+    `${where}: the price is in ${code} and the estimate in ${expected}, and no exchange rate is assumed; convert it to ${expected}, or leave it out.`,
+  "tax category unknown": ({ where, id, known }) =>
+    `${where}: the rate book has no tax category '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "percent out of range": ({ where, value, low, high }) =>
+    `${where}: ${value} % is out of range; give a percentage from ${low} to ${high}.`,
+  "probability out of range": ({ where, value }) =>
+    `${where}: the probability is ${value}; give a number from 0 to 1, such as 0.3 for three in ten.`,
+  "share good out of range": ({ where, value }) =>
+    `${where}: the share expected to be good is ${value}; give a number above 0 and up to 1, such as 0.7 for seven in ten.`,
+  "service level out of range": ({ value }) =>
+    `Rate book, scarcity: the chance wanted of having enough good pieces is ${value}, and neither never nor always can be bought; give a number above 0 and below 1, such as 0.9.`,
+  "group differs": ({ group, what }) =>
+    what === "probability"
+      ? `Group '${group}': its items turn up together, so they share one probability, but theirs differ; give them the same, or separate groups.`
+      : `Group '${group}': its items are one choice, but some are chosen and some are not; choose all or none, or give them separate groups.`,
+  "times out of order": ({ where, low, likely, high }) =>
+    `${where}: the times are low ${low}, likely ${likely}, high ${high} minutes; put them in order, low first, none below 0.`,
+  "minutes out of range": ({ where, value }) =>
+    `${where}: ${value} minutes is out of range; give 0 or more, up to ${LIMITS.minutes}.`,
+  "amount out of range": ({ where, value }) =>
+    `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${LIMITS.amount}.`,
+  "amount fractional": ({ where, value }) =>
+    `${where}: the amount ${value} is not whole; amounts are whole numbers of the currency's smallest unit, such as 1250 for 12.50.`,
+  "total too large": ({ limit }) =>
+    `Estimate: the sums pass ${limit} of the currency's smallest unit and could no longer be exact; check counts and prices, or split the work over several jobs.`,
+  "mark-up bands out of order": ({ where }) =>
+    `${where}: each band must reach higher than the one before, and only the last is open; put them in order and leave 'up to' off the last.`,
+  "leads or minutes": ({ where }) =>
+    `${where}: the time of a part follows either from its leads or from minutes given; give one of the two.`,
+  "date unreadable": ({ where, value }) => `${where}: '${value}' is not a day; write it as year, month, day, such as 2026-11-25.`,
+  "too many assemblies": ({ count, limit }) =>
+    `Teardown map: it has ${count} assemblies, above the limit of ${limit}; join some, or split the unit into two jobs.`,
+  "too many items": ({ count, limit }) =>
+    `Estimate: it has ${count} work items, above the limit of ${limit}; join lines, or split the work over several jobs.`,
+};
+
+export const problemText = (problem: Problem): string => capital((SAY[problem.name] as (problem: Problem) => string)(problem));
+
+const chooseFrom = (known: readonly string[], otherwise: string): string =>
+  known.length === 0 ? `${otherwise}.` : `choose one of ${listedShort(known)}, or ${otherwise}.`;
+
+/** 'A is behind B, B is behind A'; the cycle may or may not name its start again at the end. */
+function circle(cycle: readonly string[], link: string): string {
+  const around = cycle.length > 1 && cycle[0] === cycle.at(-1) ? cycle.slice(0, -1) : cycle;
+  return around.map((id, index) => `'${id}' ${link} '${around[(index + 1) % around.length]}'`).join(", ");
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
