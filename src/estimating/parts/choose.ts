@@ -4,9 +4,12 @@
  */
 import type { Minor, Offer } from "../input.js";
 import type { Lot } from "./lot.js";
-import { byUnitCost, capacity, wholePacks } from "./offers.js";
+import { capacity, wholePacks } from "./offers.js";
 
-/** `charge` is what the owner would pay for the lots, freight included. Pieces that nobody offers are left out. */
+/**
+ * `offers` with the cheapest piece first; `charge` is what the owner would pay for the lots, freight included.
+ * Pieces that nobody offers are left out. Of equal charges the fewest lots win, then the quickest, then the cheapest piece.
+ */
 export function chooseLots(
   pieces: number,
   offers: readonly Offer[],
@@ -21,25 +24,17 @@ export function chooseLots(
     price: offer.price,
     per: offer.packSize,
   });
-  const cheapestFirst = [...offers].sort(byUnitCost);
-  const alone = cheapestFirst.filter((offer) => capacity(offer) >= pieces).map((offer) => [lot(offer, pieces)]);
   const mixed: Lot[] = [];
   let left = pieces;
-  for (const offer of cheapestFirst) {
+  for (const offer of offers) {
     const taken = Math.min(left, capacity(offer));
     if (taken > 0) mixed.push(lot(offer, taken));
     left -= taken;
   }
+  const alone = offers.filter((offer) => capacity(offer) >= pieces).map((offer) => [lot(offer, pieces)]);
   const slowest = (lots: readonly Lot[]) => Math.max(...lots.map(({ offer }) => offer?.leadDays ?? 0));
-  const id = (lots: readonly Lot[]) => lots[0]?.offer?.id ?? "";
   const [best] = [...alone, mixed]
-    .map((lots) => ({ lots, price: charge(lots) }))
-    .sort(
-      (a, b) =>
-        a.price - b.price ||
-        a.lots.length - b.lots.length ||
-        slowest(a.lots) - slowest(b.lots) ||
-        (id(a.lots) < id(b.lots) ? -1 : 1),
-    );
+    .map((lots) => ({ lots, charge: charge(lots) }))
+    .sort((a, b) => a.charge - b.charge || a.lots.length - b.lots.length || slowest(a.lots) - slowest(b.lots));
   return best?.lots ?? [];
 }

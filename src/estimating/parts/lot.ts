@@ -1,11 +1,11 @@
 /** Pieces of one part got in one way, and what they cost and are charged at. */
-import type { Minor, Offer, PartsRules, Percent } from "../input.js";
+import type { Minor, Offer, PartsRules, PartType, Percent } from "../input.js";
 import { divide, timesOver } from "../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
 
 export interface Lot {
-  /** 'short': more than was offered, so priced at a guess; 'typical': counted by type only. */
-  readonly way: "stock" | "offer" | "short" | "typical";
+  /** 'guess': counted by type only, or more than was offered. */
+  readonly way: "stock" | "offer" | "guess";
   /** Offer bought from, or that the price is taken from; absent: the type's typical cost. */
   readonly offer?: Offer;
   readonly pieces: number;
@@ -15,7 +15,7 @@ export interface Lot {
   readonly per: number;
 }
 
-export interface LotPrice {
+export interface PricedLot extends Lot {
   /** Before mark-up. */
   readonly cost: Minor;
   readonly markUpPercent: Percent;
@@ -26,15 +26,26 @@ export interface LotPrice {
   readonly amount: Minor;
 }
 
-/** EN 16931: the unit price may have more decimals than the currency (here four), the line's net amount is rounded to it. */
-export function priceLot(lot: Lot, rules: PartsRules): LotPrice {
-  const band = rules.markUp.findIndex(({ upTo }) => upTo === undefined || lot.price <= upTo * lot.per);
-  const markUpPercent = rules.markUp[band]?.percent ?? 0;
+/** Pieces not bought from an offer, at the price of one of it, or at the type's typical cost. */
+export const lotAtPriceOf = (offer: Offer | undefined, type: PartType, way: "stock" | "guess", pieces: number): Lot => ({
+  way,
+  ...(offer && { offer }),
+  pieces,
+  charged: pieces,
+  price: offer?.price ?? type.typicalCost,
+  per: offer?.packSize ?? 1,
+});
+
+/** EN 16931: a unit price may have more decimals than the currency (here four); the line's net amount is rounded to it. */
+export function priceLot(lot: Lot, { markUp }: PartsRules): PricedLot {
+  const band = markUp.findIndex(({ upTo }) => upTo === undefined || lot.price <= upTo * lot.per);
+  const markUpPercent = markUp[band]?.percent ?? 0;
   const unitPriceE4 = divide(
     BigInt(lot.price) * 10_000n * BigInt(WHOLE + toScaledPercent(markUpPercent)),
     BigInt(lot.per) * BigInt(WHOLE),
   );
   return {
+    ...lot,
     cost: timesOver(lot.charged, lot.price, lot.per),
     markUpPercent,
     band,

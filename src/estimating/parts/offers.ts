@@ -1,14 +1,10 @@
-/** Which recorded offers count, and how many pieces each can give. */
-import type { CurrencyCode, IsoDate, Offer } from "../input.js";
+/** What an offer can give: its age, its pieces, its packs. */
+import type { IsoDate, Offer } from "../input.js";
 
 const DAY = 86_400_000;
 
 /** Whole days from one ISO date to another. */
 export const daysBetween = (from: IsoDate, to: IsoDate): number => Math.round((Date.parse(to) - Date.parse(from)) / DAY);
-
-/** Offers of a kind recorded by that day, in the estimate's currency. */
-export const offersFor = (kind: string, offers: readonly Offer[], asOf: IsoDate, currency: CurrencyCode): Offer[] =>
-  offers.filter((offer) => offer.kind === kind && offer.on <= asOf && offer.currency === currency);
 
 /** Pieces to be had in whole packs; 0 when there are fewer than the fewest packs sold. */
 export function capacity(offer: Offer): number {

@@ -1,0 +1,86 @@
+/** How one need is met: from the shelf first, then bought, and at a guess what nobody offers. */
+import { known } from "../book.js";
+import type { Minor, Minutes, Offer, PartType, Percent } from "../input.js";
+import { fromMilli, percentOf, priceMilli, toMilli } from "../money/scales.js";
+import type { Line } from "../sheet.js";
+import type { Catalogue, PartsContext } from "./catalogue.js";
+import { chooseLots } from "./choose.js";
+import { extraFreight, type FreightPaid, payFreight } from "./freight.js";
+import { type Lot, lotAtPriceOf, type PricedLot, priceLot } from "./lot.js";
+import { type ScarcityClass, scarcityOf } from "./scarcity.js";
+
+export interface PartNeed {
+  readonly type: string;
+  readonly kind?: string;
+  readonly count: number;
+  /** Ids of the work items that need it. */
+  readonly items: readonly string[];
+}
+
+export interface Supply extends ScarcityClass {
+  readonly need: PartNeed;
+  readonly type: PartType;
+  readonly part: NonNullable<Line["part"]>;
+  readonly lots: readonly PricedLot[];
+  readonly marginPercent: Percent;
+  /** Percent of the cost before mark-up. */
+  readonly margin: Minor;
+  /** Pieces that nobody offers, to be warned about. */
+  readonly short: number;
+}
+
+/** Pays the freight it causes into `paid`. Throws if the type or kind is unknown: the check has found it already. */
+export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsContext, paid: FreightPaid): Supply {
+  const { rateBook, policy, asOf } = context;
+  const type = known(catalogue.types, need.type).is;
+  const kind = need.kind === undefined ? undefined : known(catalogue.kinds, need.kind).is;
+  const offers = (kind && catalogue.offers.get(kind.id)) ?? [];
+  const byHand = kind?.scarcity ?? policy?.scarcityByType?.[type.id];
+  const stock = kind?.stock ?? 0;
+  const scarcityClass: ScarcityClass =
+    kind || byHand
+      ? scarcityOf({ byHand, needed: need.count, stock, offers, asOf, rules: rateBook.scarcity })
+      : { scarcity: "in stock", because: { is: "usual part" } };
+  const hard = scarcityClass.scarcity === "scarce" || scarcityClass.scarcity === "donor only";
+  const whole = hard || rateBook.parts.packs === "whole";
+  const marginPercent = rateBook.scarcity.marginPercent[scarcityClass.scarcity];
+
+  const priceAll = (lots: readonly Lot[]) => lots.map((lot) => priceLot(lot, rateBook.parts));
+  const marginOn = (lots: readonly PricedLot[]) => percentOf(sum(lots.map(({ cost }) => cost)), marginPercent);
+  const pullRate = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
+  const fromShelf = Math.min(need.count, stock);
+  const shelf = fromShelf > 0 ? [lotAtPriceOf(offers[0], type, "stock", fromShelf)] : [];
+  const toBuy = need.count - fromShelf;
+  const bought =
+    toBuy === 0
+      ? []
+      : chooseLots(toBuy, offers, whole, (lots) => {
+          const priced = priceAll([...shelf, ...lots]);
+          const pulling = lots.map((lot) => priceMilli(toMilli(pullMinutes(lot)), pullRate));
+          return sum([...priced.map(({ amount }) => amount), ...pulling, marginOn(priced), extraFreight(lots, paid)]);
+        });
+  const left = toBuy - sum(bought.map(({ pieces }) => pieces));
+  const guess = left > 0 ? [lotAtPriceOf(dearest(offers), type, "guess", left)] : [];
+  payFreight(bought, paid);
+
+  const lots = priceAll([...shelf, ...bought, ...guess]);
+  // A shop that set the class by hand and keeps no offers knows what it does.
+  const warned = kind !== undefined && !(byHand && offers.length === 0);
+  return {
+    need,
+    type,
+    part: { type: type.id, ...(kind && { kind: kind.id }), name: kind?.name ?? type.name },
+    ...scarcityClass,
+    lots,
+    marginPercent,
+    margin: marginOn(lots),
+    short: warned ? left : 0,
+  };
+}
+
+/** Minutes to pull the pieces of a lot from donor units. */
+export const pullMinutes = ({ way, offer, pieces }: Lot): Minutes =>
+  way === "offer" ? fromMilli(toMilli(offer?.pullMinutes ?? 0) * pieces) : 0;
+
+const dearest = (offers: readonly Offer[]): Offer | undefined => offers.at(-1);
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
