@@ -79,7 +79,7 @@ function byDecimals([lineList, adjustmentList, { categories, rounding: rule, inc
 const cases = fc.tuple(lines, adjustments, rules);
 
 describe("the totals", () => {
-  it("agree with decimal.js for every level, mode and price basis", () => {
+  it("of 100,000 random documents agree with decimal.js, for every level, mode and price basis", () => {
     fc.assert(
       fc.property(cases, prepaid, ([lineList, adjustmentList, tax], paid) => {
         const totals = addUp(lineList, adjustmentList, tax, paid);
@@ -90,9 +90,9 @@ describe("the totals", () => {
         expect(totals.total).toBe(plain(without.plus(expected.tax)));
         expect(totals.due).toBe(plain(without.plus(expected.tax).minus(paid)));
       }),
-      { numRuns: 3000 },
+      { numRuns: 100_000 },
     );
-  });
+  }, 180_000);
 
   it("are each the sum of what is printed", () => {
     const sum = (amounts: number[]) => amounts.reduce((so, one) => so + one, 0);
