@@ -1,0 +1,79 @@
+import { z } from "@hono/zod-openapi";
+import { offer, partKind } from "./part.js";
+import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
+import { rateBook } from "./rateBook.js";
+import { boardCount, teardownMap } from "./teardownMap.js";
+import { unit } from "./unit.js";
+import { workItem } from "./workItem.js";
+
+export const policy = z
+  .strictObject({
+    discount: maybe(z.union([z.strictObject({ percent, reason: line }), z.strictObject({ amount, reason: line })])),
+    rush: maybe(z.boolean()),
+    storageDays: maybe(z.number()),
+    diagnosis: maybe(z.boolean()),
+    diagnosisLimit: maybe(amount),
+    prepaid: maybe(amount),
+    benchQueueDays: maybe(z.number()),
+    ceiling: maybe(amount),
+    scarcityByType: maybe(z.record(ident, scarcity)),
+    profile: maybe(ident),
+  })
+  .openapi("Policy");
+
+export const partyKeys = {
+  name: line,
+  address: maybe(z.array(line)),
+  phone: maybe(line),
+  email: maybe(line),
+  taxNumber: maybe(line),
+  registration: maybe(line),
+};
+export const party = z.strictObject(partyKeys).openapi("Party");
+
+/** BCP 47 as Intl reads it. */
+export const locale = z
+  .string()
+  .max(40)
+  .refine(isLocale, { params: { name: "locale unreadable" } })
+  .openapi({ example: "en-GB" });
+
+function isLocale(text: string): boolean {
+  try {
+    return Intl.getCanonicalLocales(text).length === 1;
+  } catch {
+    return false;
+  }
+}
+
+export const paperwork = z
+  .strictObject({
+    shop: maybe(party),
+    owner: maybe(party),
+    number: maybe(line),
+    revision: maybe(z.number()),
+    date: maybe(isoDate),
+    link: maybe(line),
+    terms: maybe(z.array(prose)),
+    paper: maybe(z.enum(["A4", "Letter"])),
+    locale: maybe(locale),
+  })
+  .openapi("Paperwork");
+
+const bareKeys = {
+  schema: z.literal(1),
+  asOf: isoDate,
+  currency,
+  unit,
+  map: maybe(teardownMap),
+  boards: maybe(z.array(boardCount)),
+  alreadyOpen: maybe(z.array(ident)),
+  toOpen: maybe(z.array(ident)),
+  items: z.array(workItem),
+  kinds: maybe(z.array(partKind)),
+  offers: maybe(z.array(offer)),
+  policy: maybe(policy),
+  paperwork: maybe(paperwork),
+};
+export const bareInput = z.strictObject(bareKeys).openapi("BareInput");
+export const estimateInput = z.strictObject({ ...bareKeys, rateBook }).openapi("EstimateInput");
