@@ -1,0 +1,23 @@
+import { expect, it } from "vitest";
+import type { Hazard } from "../../src/estimating/input.js";
+import { cautionText } from "../../src/wording/index.js";
+
+// General knowledge of the trade, from memory: the word each caution cannot do without.
+const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {
+  "mains and stored charge": /Unplug.*discharge.*measure/,
+  "valve high tension": /lethal.*[Dd]ischarge/,
+  "lithium cells": /Never.*charge/,
+  "leaking cells": /gloves.*eye protection/,
+  "lead solder": /wash your hands/,
+  "solvent vapour": /Ventilate/,
+  mercury: /hazardous waste/,
+  asbestos: /Do not cut.*licensed firm/,
+  selenium: /poisonous fumes/,
+  "picture tube": /implode.*[Dd]ischarge/,
+};
+
+it.each(Object.entries(ESSENTIAL) as [Hazard, RegExp][])("cautions against %s and defers to local codes", (hazard, essential) => {
+  const text = cautionText(hazard);
+  expect(text).toMatch(essential);
+  expect(text).toMatch(/Follow local codes; leave mains and high-tension work to a qualified person\.$/);
+});

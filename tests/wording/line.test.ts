@@ -1,0 +1,51 @@
+import { expect, it } from "vitest";
+import type { Line } from "../../src/estimating/sheet.js";
+import { lineTitle } from "../../src/wording/index.js";
+
+const line = (rest: Partial<Line> & Pick<Line, "sort">): Line => ({
+  id: "x",
+  taxClass: "labour",
+  taxCategory: "standard",
+  amount: 100,
+  from: [],
+  ...rest,
+});
+
+it("names the assembly that is opened", () =>
+  expect(lineTitle(line({ sort: "access", assembly: { id: "shelf", name: "Shelf" } }))).toBe("Open and refit Shelf"));
+
+it("names boards that are only counted", () => {
+  const boards = (count: number) =>
+    line({ sort: "access", from: [{ is: "boards", size: "medium", mounting: "behind another", count }] });
+  expect(lineTitle(boards(3))).toBe("Open and refit 3 medium boards behind another");
+  expect(lineTitle(boards(1))).toBe("Open and refit 1 medium board behind another");
+});
+
+it("names the operation and what it consumes", () => {
+  const operation = { id: "replace", name: "Replace" };
+  expect(lineTitle(line({ sort: "replacement", operation, part: { type: "ic-40", name: "IC, 40 pins" } }))).toBe(
+    "Replace: IC, 40 pins",
+  );
+  expect(lineTitle(line({ sort: "cleaning", operation: { id: "clean-pots", name: "Clean potentiometers" } }))).toBe(
+    "Clean potentiometers",
+  );
+});
+
+it("names parts, margins, pulls and roundings", () => {
+  const part = { type: "ic-14", kind: "divider", name: "Divider" };
+  expect(lineTitle(line({ sort: "part", part }))).toBe("Divider");
+  expect(lineTitle(line({ sort: "scarcity margin", part }))).toBe("Scarcity margin: Divider");
+  expect(lineTitle(line({ sort: "donor pull", part }))).toBe("Pull from a donor unit: Divider");
+  expect(lineTitle(line({ sort: "labour rounding", labourClass: { id: "bench", name: "Bench work" } }))).toBe(
+    "Rounding to billed time, Bench work",
+  );
+  expect(lineTitle(line({ sort: "minimum charge" }))).toBe("Up to the minimum charge");
+});
+
+it("tells a fee from its credit and from storage", () => {
+  expect(lineTitle(line({ sort: "fee", id: "fee:diagnosis" }))).toBe("Diagnosis fee");
+  expect(lineTitle(line({ sort: "fee", id: "fee:diagnosis credited", amount: -100, why: { rule: "credited" } }))).toBe(
+    "Diagnosis fee credited",
+  );
+  expect(lineTitle(line({ sort: "fee", id: "fee:storage", why: { rule: "storage days", days: 2 } }))).toBe("Storage");
+});

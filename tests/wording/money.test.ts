@@ -1,0 +1,62 @@
+import codes from "currency-codes";
+import { describe, expect, it } from "vitest";
+import { currencyCodes } from "../../src/estimating/money/currency.js";
+import { money, unitPrice } from "../../src/wording/index.js";
+
+const pounds = { locale: "en-GB", currency: "GBP" };
+
+describe("money", () => {
+  it("prints minor units with the decimals of the currency", () => {
+    expect(money(123456, pounds)).toBe("£1,234.56");
+    expect(money(5, pounds)).toBe("£0.05");
+    expect(money(0, pounds)).toBe("£0.00");
+    expect(money(1234, { locale: "en-GB", currency: "JPY" })).toBe("JP¥1,234");
+    expect(money(1234, { locale: "en-GB", currency: "KWD" })).toBe("KWD\u00a01.234");
+  });
+
+  it("puts a credit below nought and never prints a negative nought", () => {
+    expect(money(-4500, pounds)).toBe("-£45.00");
+    expect(money(-0, pounds)).toBe("£0.00");
+  });
+
+  it("follows the reader's locale", () => {
+    expect(money(123456, { locale: "de-DE", currency: "EUR" })).toBe("1.234,56\u00a0€");
+    expect(money(123456, { locale: "cs-CZ", currency: "CZK" })).toBe("1\u00a0234,56\u00a0Kč");
+    expect(money(123456, { locale: "fr-FR", currency: "EUR" })).toBe("1\u00a0234,56\u00a0€");
+  });
+
+  it("keeps every digit where binary floating point would lose one", () => {
+    expect(money(9007199254740991, pounds)).toBe("£90,071,992,547,409.91");
+    // 1.005 and 8.325 fall the wrong way as binary floats (seen in Node).
+    expect(money(1005, { locale: "en-GB", currency: "BHD" })).toBe("BHD\u00a01.005");
+    expect(money(8325, { locale: "en-GB", currency: "BHD" })).toBe("BHD\u00a08.325");
+  });
+
+  it("prints as many decimals as ISO 4217 list one gives, for every currency (independent table: currency-codes, 2024-06-25)", () => {
+    for (const currency of currencyCodes()) {
+      const decimals = codes.code(currency)!.digits;
+      const printed = money(0, { locale: "en-GB", currency }).replaceAll(/[^0.]/g, "");
+      expect(printed, currency).toBe(decimals === 0 ? "0" : `0.${"0".repeat(decimals)}`);
+    }
+    expect(currencyCodes().length).toBeGreaterThan(160);
+  });
+
+  it("prints Latin digits and no direction marks, in any locale", () => {
+    for (const locale of ["ar-EG", "fa-IR", "he-IL", "hi-IN-u-nu-deva", "bn-BD"])
+      expect(money(-123456, { locale, currency: "EUR" }), locale).not.toMatch(/[\u200e\u200f\u061c٠-٩۰-۹০-৯]/);
+  });
+
+  it("reads an unknown locale as English and an unknown code as it stands", () => {
+    expect(money(123456, { locale: "no such locale", currency: "GBP" })).toBe("£1,234.56");
+    expect(money(123456, { locale: "en-GB", currency: "pounds" })).toBe("1234.56 pounds");
+  });
+});
+
+describe("unit price", () => {
+  it("prints up to four decimals beyond the currency's own, and only where they are not nought", () => {
+    expect(unitPrice(150_000, pounds)).toBe("£0.15");
+    expect(unitPrice(121_200, pounds)).toBe("£0.1212");
+    expect(unitPrice(1, pounds)).toBe("£0.000001");
+    expect(unitPrice(10_000, { locale: "en-GB", currency: "JPY" })).toBe("JP¥1");
+  });
+});

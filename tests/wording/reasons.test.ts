@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import type { ScarcityReason, Source, Why } from "../../src/estimating/sheet.js";
+import {
+  adjustmentTitle,
+  detailText,
+  fastenersText,
+  ruleText,
+  scarcityText,
+  sourceText,
+  whyText,
+} from "../../src/wording/index.js";
+
+const tongue = { locale: "en-GB", currency: "GBP" };
+const plain = (text: string) => text.replaceAll("\u00a0", " ");
+
+describe("why", () => {
+  it.each<[Why, string]>([
+    [{ rule: "worked" }, "Work is done on it."],
+    [{ rule: "in the way of", of: ["Divider 2", "Divider 3"] }, "It must come off to reach Divider 2 and Divider 3."],
+    [{ rule: "joined to", to: ["Preset board"] }, "It comes out together with Preset board."],
+    [
+      { rule: "by standard", size: "small", mounting: "on top", lowMinutes: 4, highMinutes: 18 },
+      "Timed by the rate book's standard for a small board on top: 4 min to 18 min.",
+    ],
+    [{ rule: "leads", leads: 2, minutesEach: 2.386, setupMinutes: 8 }, "2 leads each: 2.4 min apiece, and 8 min to set up."],
+    [{ rule: "leads", leads: 1, minutesEach: 1, setupMinutes: 0 }, "1 lead each: 1 min apiece."],
+    [{ rule: "each", minutesEach: 1.2, setupMinutes: 3, setups: 1 }, "1.2 min each, and 3 min to set up."],
+    [{ rule: "each", minutesEach: 1.2, setupMinutes: 3, setups: 4 }, "1.2 min each, and 3 min to set up 4 times."],
+    [{ rule: "each", minutesEach: 60, setupMinutes: 0, setups: 1 }, "1 h each."],
+    [
+      { rule: "scarcity", scarcity: "donor only", percent: 45, because: { is: "donor pulls only" } },
+      "Donor only: only to be had from donor units, and not every piece will be good; 45% of its cost covers pieces that turn out bad or dearer.",
+    ],
+    [{ rule: "increment", minutes: 7.2, increment: 15 }, "7.2 min added to reach the next step of 15 min."],
+    [{ rule: "minimum", minimum: 4800 }, "Brings labour and access up to the minimum charge of £48.00."],
+    [{ rule: "credited" }, "Taken off because the work goes ahead."],
+    [{ rule: "storage days", days: 1 }, "Stored for 1 day."],
+    [{ rule: "reason", text: "The owner asked." }, "The owner asked."],
+  ])("%j", (why, text) => expect(plain(whyText(why, tongue))).toBe(text));
+});
+
+describe("scarcity", () => {
+  it.each<[ScarcityReason, string]>([
+    [{ is: "set by hand" }, "the shop has set how hard it is to get"],
+    [{ is: "on the shelf", stock: 12 }, "12 on the shelf"],
+    [{ is: "new parts offered", sources: 1 }, "still made; offered new by 1 source"],
+    [{ is: "few sources", sources: 1 }, "no longer made; only 1 source found"],
+    [{ is: "several sources", sources: 3 }, "no longer made, but 3 sources found"],
+    [{ is: "not enough offered", offered: 1, needed: 3 }, "about 1 good one is to be had and 3 are needed"],
+    [{ is: "not enough offered", offered: 0, needed: 1 }, "about 0 good ones are to be had and 1 is needed"],
+    [{ is: "old offers only", newest: "2026-06-18" }, "the newest offer is of 18 June 2026"],
+    [{ is: "donor pulls only" }, "only to be had from donor units, and not every piece will be good"],
+    [{ is: "no offers" }, "no offer is on record"],
+    [{ is: "usual part" }, "a usual part, counted by type"],
+  ])("%j", (reason, text) => expect(plain(scarcityText(reason, tongue))).toBe(text));
+});
+
+describe("source", () => {
+  it.each<[Source, string]>([
+    [{ is: "item", id: "w01" }, "Work item w01."],
+    [{ is: "assembly", id: "shelf", name: "Shelf" }, "Assembly Shelf."],
+    [{ is: "boards", size: "large", mounting: "on top", count: 2 }, "Counted: 2 large boards on top."],
+    [{ is: "operation", id: "replace", name: "Replace" }, "Operation Replace."],
+    [{ is: "rate book", entry: "/fees/rushPercent" }, "Rate book entry /fees/rushPercent."],
+    [{ is: "offer", id: "o1", source: "Pindrake", on: "2026-11-18" }, "Offer from Pindrake of 18 November 2026."],
+    [{ is: "stock", kind: "el-10u-50" }, "From the shop's shelf."],
+    [{ is: "policy", entry: "/discount" }, "Decided for this estimate: /discount."],
+    [{ is: "rule", rule: "storage" }, "Storage is charged by the day."],
+  ])("%j", (source, text) => expect(plain(sourceText(source, tongue))).toBe(text));
+
+  it("says each rule in one sentence", () => {
+    expect(ruleText("access charged once per opening")).toBe(
+      "Opening and refitting an assembly is charged once, however much is done inside.",
+    );
+    expect(ruleText("freight once per source")).toMatch(/^Freight .*\.$/);
+  });
+});
+
+describe("adjustments", () => {
+  const shared = { id: "a", charge: true, amount: 1000, taxCategory: "standard", taxClass: "parts", from: [] } as const;
+  it("says the rate, the base and the reason where there are any", () => {
+    expect(
+      adjustmentTitle({ ...shared, sort: "discount", charge: false, percent: 5, base: 20000, reason: "introduced" }, tongue),
+    ).toBe("Discount 5% of £200.00: introduced");
+    expect(adjustmentTitle({ ...shared, sort: "rush", percent: 30, base: 10000 }, tongue)).toBe("Rush charge 30% of £100.00");
+    expect(adjustmentTitle({ ...shared, sort: "freight", reason: "Pindrake" }, tongue)).toBe("Freight: Pindrake");
+    expect(adjustmentTitle({ ...shared, sort: "sundries" }, tongue)).toBe("Sundries");
+  });
+});
+
+it("names fasteners with their number", () => {
+  expect(
+    fastenersText([
+      { kind: "screw", count: 1 },
+      { kind: "unkeyed connector", count: 1 },
+      { kind: "glue", count: 2 },
+    ]),
+  ).toBe("1 screw, 1 unkeyed connector, to be marked and 2 glue joints");
+  expect(fastenersText([])).toBe("");
+});
+
+it("says what a level of detail rests on", () => expect(`Access is reckoned ${detailText("map")}.`).toContain("teardown map"));
