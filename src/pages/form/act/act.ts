@@ -1,0 +1,53 @@
+/**
+ * What a button of the form does to its fields: the same function behind the button with script off (on the server) and with
+ * script on (in the browser). An intent is `verb` or `verb:key`. Removing keeps what was removed, to be put back.
+ */
+import type { FormContext } from "../context.js";
+import type { Fields } from "../fields.js";
+import { addAssembly, addFit, addLine, addWorth } from "./add.js";
+import { clearCounts, takeUsualCounts } from "./counts.js";
+import { putBack, remove } from "./remove.js";
+import { refine } from "./refine.js";
+import { repeatLine } from "./repeat.js";
+import { settleNames } from "./settleNames.js";
+
+export interface Acted {
+  readonly fields: Map<string, string>;
+  /** Field to move to. */
+  readonly focus?: string;
+  /** What happened, for people who do not see it happen. */
+  readonly say?: string;
+}
+
+export function act(intent: string, fields: Fields, context: FormContext): Acted {
+  const [verb = "", ...rest] = intent.split(":");
+  const key = rest.join(":");
+  const settled = settleNames(fields);
+  switch (verb) {
+    case "add assembly":
+      return addAssembly(settled);
+    case "add line":
+      return addLine(settled, key);
+    case "add fit":
+      return addFit(settled);
+    case "add worth":
+      return addWorth(settled);
+    case "repeat line":
+      return repeatLine(settled, key);
+    case "remove assembly":
+    case "remove line":
+    case "remove fit":
+    case "remove worth":
+      return remove(settled, verb.slice(7), key);
+    case "put back":
+      return putBack(settled);
+    case "clear counts":
+      return clearCounts(settled);
+    case "usual counts":
+      return takeUsualCounts(settled);
+    case "refine":
+      return refine(settled, context);
+    default:
+      return { fields: settled };
+  }
+}

@@ -1,0 +1,32 @@
+/** Begins, or goes on, from a model's teardown map. What was typed already stays as typed. */
+import type { Hazard, TeardownMap } from "../../../estimating/input.js";
+import type { FormContext } from "../context.js";
+import { fieldsForCounts, fieldsForMap, penFor } from "../fieldsFor.js";
+import { type Fields, key } from "../fields.js";
+import type { Acted } from "./act.js";
+
+export interface StartingModel {
+  readonly id: string;
+  readonly maker: string;
+  readonly model: string;
+  readonly map: TeardownMap;
+  readonly hazards?: readonly Hazard[];
+}
+
+export function startFrom(fields: Fields, model: StartingModel, context: FormContext): Acted {
+  const pen = penFor(context);
+  const started = new Map([...fields].filter(([name, text]) => !/^assembly\.a\d+\.(name|sort)$/.test(name) || hasName(fields, name, text)));
+  const counts = model.map.assemblies.flatMap(({ id, counts }) => fieldsForCounts(`cells.${key(id)}`, counts, pen));
+  const hazards = (model.hazards ?? []).map((hazard) => [`caution.${key(hazard)}`, "on"] as const);
+  for (const [name, text] of [...fieldsForMap(model.map, pen), ...counts, ...hazards]) {
+    if (text !== undefined && !started.get(name)) started.set(name, text);
+  }
+  started.set("unit.maker", model.maker);
+  started.set("unit.model", model.model);
+  started.set("meta.modelId", model.id);
+  return { fields: started, say: `The grid starts from the map of ${model.maker} ${model.model}. Change what differs.` };
+}
+
+/** Rows that were offered empty give way to the map's. */
+const hasName = (fields: Fields, name: string, text: string): boolean =>
+  Boolean((name.endsWith(".name") ? text : fields.get(name.replace(/sort$/, "name")))?.trim());

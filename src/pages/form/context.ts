@@ -1,0 +1,34 @@
+/** What the form is read and priced against: plain JSON, the same on the server and in the browser. */
+import { decimalsOf } from "../../estimating/money/currency.js";
+import type { CurrencyCode, IsoDate, Offer, PartKind, Paperwork, RateBook } from "../../estimating/input.js";
+
+export interface FormContext {
+  readonly today: IsoDate;
+  /** BCP 47. */
+  readonly locale: string;
+  readonly currency: CurrencyCode;
+  readonly rateBook: RateBook;
+  readonly kinds: readonly PartKind[];
+  readonly offers: readonly Offer[];
+  /** Shop, paper and terms; the owner comes from the form. */
+  readonly paperwork: Paperwork;
+}
+
+export const decimalsIn = (context: FormContext): number => decimalsOf(context.currency) ?? 2;
+
+/** A column of the count grid: `p:` and a part type, or `o:` and a cleaning operation. */
+export interface Column {
+  readonly id: string;
+  readonly name: string;
+  readonly group: string;
+}
+
+/** Part types in the order of the rate book, by family, then its cleaning operations. */
+export function columnsOf(book: RateBook): readonly Column[] {
+  const parts = book.partTypes.map(({ id, name, family }) => ({ id: `p:${id}`, name, group: family as string }));
+  const cleaning = book.operations.filter(({ sort }) => sort === "cleaning");
+  return [...parts, ...cleaning.map(({ id, name }) => ({ id: `o:${id}`, name, group: "cleaning" }))];
+}
+
+/** What a count in a part column does. */
+export const replacementIn = (book: RateBook): string => book.operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";

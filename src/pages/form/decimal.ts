@@ -1,0 +1,79 @@
+/**
+ * Numbers as people of a locale write them: '1,234.50', '1 234,50', '£1,234.50', '1.5'. A decimal is held as an exact plain
+ * string ('-1234.50') until it becomes a whole number of small units, so no digit is lost on the way.
+ */
+export type Decimal = { readonly ok: true; readonly plain: string } | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
+
+const SPACES = /[\s\u00a0\u202f'’]/g;
+
+/** `mark` is the locale's decimal sign. Only '1,234' where the comma is the decimal sign, or the like, is called ambiguous. */
+export function readDecimal(text: string, mark: string, maxDecimals: number): Decimal {
+  let rest = text.replace(SPACES, "");
+  const negative = /^[-−]/.test(rest);
+  rest = rest.replace(/^[-−+]/, "");
+  if (!/^[\d.,]+$/.test(rest) || !/\d/.test(rest)) return { ok: false, why: "unreadable" };
+
+  const split = splitDecimals(rest, mark, maxDecimals);
+  if (split === "unreadable" || split === "ambiguous") return { ok: false, why: split };
+  const [whole, decimals] = split;
+  const plain = whole.replace(/^0+(?=\d)/, "") || "0";
+  return { ok: true, plain: `${negative ? "-" : ""}${plain}${decimals ? `.${decimals}` : ""}` };
+}
+
+function splitDecimals(rest: string, mark: string, maxDecimals: number): [string, string] | "unreadable" | "ambiguous" {
+  const separators = [...rest].filter((char) => char === "." || char === ",");
+  const last = separators.at(-1);
+  if (last === undefined) return [rest, ""];
+  const at = rest.lastIndexOf(last);
+  const [before, after] = [rest.slice(0, at), rest.slice(at + 1)];
+  const grouped = (part: string, sign: string): string | "unreadable" => {
+    const [first = "", ...groups] = part.split(sign);
+    return groups.length === 0 || (/^\d{1,3}$/.test(first) && groups.every((group) => /^\d{3}$/.test(group)))
+      ? part.replaceAll(sign, "")
+      : "unreadable";
+  };
+  const other = last === "." ? "," : ".";
+  const alone = separators.length === 1;
+  if (!alone && separators.every((sign) => sign === last)) {
+    const whole = grouped(rest, last);
+    return whole === "unreadable" ? whole : [whole, ""];
+  }
+  if (!alone) {
+    if (separators.filter((sign) => sign === last).length > 1) return "unreadable";
+    const whole = grouped(before, other);
+    return whole === "unreadable" ? whole : [whole, after];
+  }
+  const looksGrouped = /^\d{1,3}$/.test(before) && /^\d{3}$/.test(after);
+  if (last !== mark && looksGrouped) return [before + after, ""];
+  if (last === mark && looksGrouped && maxDecimals < 3) return "ambiguous";
+  return [before, after];
+}
+
+/** Moves the decimal point: `shift("1.5", 2)` is "150"; negative places divide. Exact. */
+export function shift(plain: string, places: number): string {
+  const negative = plain.startsWith("-");
+  const [whole = "", decimals = ""] = plain.replace("-", "").split(".");
+  const digits = places >= 0 ? whole + decimals.padEnd(places, "0") : whole.padStart(1 - places, "0") + decimals;
+  const point = places >= 0 ? whole.length + places : Math.max(whole.length, 1 - places) + places;
+  const left = digits.slice(0, point).replace(/^0+(?=\d)/, "") || "0";
+  const right = digits.slice(point).replace(/0+$/, "");
+  return `${negative ? "-" : ""}${left}${right ? `.${right}` : ""}`;
+}
+
+/** A number as plain digits, never in powers of ten. */
+export function plainOf(value: number): string {
+  const text = String(value);
+  const [mantissa = "", exponent] = text.split("e");
+  return exponent === undefined ? text : shift(mantissa, Number(exponent));
+}
+
+export const decimalMark = (locale: string): string => {
+  try {
+    return new Intl.NumberFormat(locale).formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
+  } catch {
+    return ".";
+  }
+};
+
+/** Plain digits as the locale writes them, without grouping. */
+export const typed = (plain: string, mark: string): string => plain.replace(".", mark === "," ? "," : ".");

@@ -1,0 +1,58 @@
+/** Work items as cells of the grid where a cell says all there is to say, else as lines. */
+import type { EstimateInput, WorkItem } from "../../estimating/input.js";
+import { columnsOf, replacementIn } from "./context.js";
+import { WHOLE_UNIT } from "./draft.js";
+import type { Pairs, Pen } from "./fieldsFor.js";
+import { key } from "./fields.js";
+import { operationNames, partId, partNames, typeNames } from "./names.js";
+import { cellId } from "./readItems.js";
+import { nameFor } from "./reading.js";
+
+export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {
+  const columns = new Set(columnsOf(pen.context.rateBook).map(({ id }) => id));
+  const taken = new Set<string>();
+  return input.items.flatMap((item): Pairs => {
+    const column = columnOf(item, pen);
+    const row = item.assembly === undefined ? WHOLE_UNIT : key(item.assembly);
+    const cell = `${row}.${key(column ?? "")}`;
+    if (column === undefined || !columns.has(column) || taken.has(cell)) return fieldsForLine(item, input, pen);
+    taken.add(cell);
+    return [
+      [`cells.${cell}`, pen.number(item.count)],
+      [`cellIds.${cell}`, item.id === cellId(row, column) ? undefined : item.id],
+    ];
+  });
+}
+
+/** The column an item would stand in, were it a plain planned count. */
+function columnOf(item: WorkItem, { context }: Pen): string | undefined {
+  const plain = item.certainty.is === "planned" && item.count !== 0 && !item.reason && !item.minutes && !item.original;
+  if (!plain) return undefined;
+  if (!item.part) return `o:${item.operation}`;
+  return "type" in item.part && item.operation === replacementIn(context.rateBook) ? `p:${item.part.type}` : undefined;
+}
+
+function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number }: Pen): Pairs {
+  const field = `line.${key(item.id)}`;
+  const { certainty, original } = item;
+  return [
+    [`${field}.operation`, nameFor(item.operation, operationNames(context))],
+    [`${field}.assembly`, item.assembly === undefined ? undefined : nameFor(item.assembly, map?.assemblies ?? [])],
+    [`${field}.part`, item.part && nameFor(partId(item.part), partNames(context))],
+    [`${field}.count`, number(item.count)],
+    [`${field}.certainty`, certainty.is],
+    [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],
+    [`${field}.chosen`, certainty.is === "optional" && certainty.chosen ? "on" : undefined],
+    [`${field}.group`, certainty.is === "planned" ? undefined : certainty.group],
+    [`${field}.reason`, item.reason],
+    [`${field}.low`, number(item.minutes?.low)],
+    [`${field}.likely`, number(item.minutes?.likely)],
+    [`${field}.high`, number(item.minutes?.high)],
+    [`${field}.originalType`, original?.type === undefined ? undefined : nameFor(original.type, typeNames(context))],
+    [`${field}.originalValue`, original?.value],
+    [`${field}.originalVolts`, number(original?.ratedVolts)],
+    [`${field}.workingVolts`, number(original?.workingVolts)],
+    [`${field}.tolerance`, number(original?.tolerancePercent)],
+    [`${field}.audio`, original?.audioGrade === undefined ? undefined : original.audioGrade ? "yes" : "no"],
+  ];
+}

@@ -1,0 +1,49 @@
+/** What is wrong with a field, why, and what to do, in one sentence. */
+import { listed } from "../../wording/index.js";
+import { decimalsIn, type FormContext } from "./context.js";
+import { decimalMark } from "./decimal.js";
+import type { Draft } from "./draft.js";
+import { labelOf } from "./label.js";
+import type { FormProblem } from "./problem.js";
+
+type Say = { readonly [N in FormProblem["name"]]: (problem: Extract<FormProblem, { name: N }>, context: FormContext) => string };
+
+const SAY: Say = {
+  "number unreadable": ({ text }, context) => `'${short(text)}' is not a number; write it like 12 or ${example(context)}.`,
+  "number ambiguous": ({ text }, context) =>
+    `'${short(text)}' can be read in two ways; write ${example(context)} for a fraction, and thousands without a sign between.`,
+  "too many decimals": ({ text, most, field }, context) =>
+    /^terms|value$/.test(field) && most === decimalsIn(context)
+      ? `'${short(text)}' has more decimals than ${context.currency} has (${most}); round it.`
+      : `'${short(text)}' has more than ${most} decimals; round it.`,
+  "number too long": ({ text }) => `'${short(text)}' is longer than any real figure; check it.`,
+  missing: () => "nothing is given, and it cannot be worked out; fill it in.",
+  "name unknown": ({ text, known }) =>
+    known.length === 0
+      ? `'${short(text)}' is not known, because nothing is listed yet; add it first, or leave this empty.`
+      : `'${short(text)}' is not known; choose one of ${listed(nearest(text, known), "or")}.`,
+  "choice unknown": ({ text }) => `'${short(text)}' is not one of the choices; choose again.`,
+  "line break": () => "the text holds a line break or another control character; write it in one line.",
+  "reason missing": () => "a discount is printed with its reason; say why it is given.",
+  "too long": ({ length, limit }) => `the text has ${length} characters, and ${limit} is the most; shorten it.`,
+};
+
+export const formProblemText = (problem: FormProblem, draft: Draft, context: FormContext): string =>
+  `${labelOf(problem.field, draft, context)}: ${(SAY[problem.name] as (problem: FormProblem, context: FormContext) => string)(problem, context)}`;
+
+const example = ({ locale }: FormContext): string => `1${decimalMark(locale)}5`;
+
+const short = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)}…` : text);
+
+/** The names that share most of their first letters with what was typed, and no more than six. */
+function nearest(text: string, known: readonly string[]): readonly string[] {
+  const wanted = text.toLowerCase();
+  const alike = (name: string): number => {
+    const lower = name.toLowerCase();
+    if (lower.includes(wanted) || wanted.includes(lower)) return 100;
+    let same = 0;
+    while (same < wanted.length && lower[same] === wanted[same]) same += 1;
+    return same;
+  };
+  return [...known].sort((a, b) => alike(b) - alike(a)).slice(0, 6);
+}

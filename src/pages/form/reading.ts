@@ -1,0 +1,139 @@
+/** Reads one field at a time, noting what is wrong and which part of the input each field became. */
+import { decimalMark, readDecimal, shift } from "./decimal.js";
+import { decimalsIn, type FormContext } from "./context.js";
+import type { FormProblem } from "./problem.js";
+
+/** Longest accepted text of one line, and of a note. */
+export const LENGTHS = { line: 500, note: 20_000 } as const;
+
+export interface Reading {
+  readonly context: FormContext;
+  readonly mark: string;
+  readonly problems: FormProblem[];
+  /** JSON pointer into the input -> field. */
+  readonly where: Map<string, string>;
+}
+
+export const reading = (context: FormContext): Reading => ({
+  context,
+  mark: decimalMark(context.locale),
+  problems: [],
+  where: new Map(),
+});
+
+/** An exact decimal as plain digits; empty or wrong: undefined, with the problem noted. */
+function plain(at: Reading, field: string, text: string, decimals: number): string | undefined {
+  const trimmed = text.trim();
+  if (trimmed === "") return undefined;
+  const read = readDecimal(trimmed, at.mark, decimals);
+  if (!read.ok) {
+    at.problems.push({ name: read.why === "ambiguous" ? "number ambiguous" : "number unreadable", field, text: trimmed });
+  } else if (read.plain.length > 24) {
+    at.problems.push({ name: "number too long", field, text: trimmed });
+  } else if (decimals > 0 && (read.plain.split(".")[1]?.replace(/0+$/, "").length ?? 0) > decimals) {
+    at.problems.push({ name: "too many decimals", field, text: trimmed, most: decimals });
+  } else {
+    return read.plain;
+  }
+  return undefined;
+}
+
+/** `places` moves the decimal point: -2 makes a share of a percentage. */
+export function number(at: Reading, field: string, text = "", decimals = 0, places = 0): number | undefined {
+  const read = plain(at, field, text.replace(/\s*%\s*$/, ""), decimals);
+  return read === undefined ? undefined : Number(shift(read, places));
+}
+
+/** A count. Negative and fractional ones are read as they are: the engine names what is wrong with them. */
+export const count = (at: Reading, field: string, text?: string): number | undefined => number(at, field, text);
+
+/** Minor units of the shop's currency; a currency sign or code before or after the figure is allowed. */
+export function money(at: Reading, field: string, text = ""): number | undefined {
+  const decimals = decimalsIn(at.context);
+  const read = plain(at, field, withoutCurrency(text, at.context), decimals);
+  return read === undefined ? undefined : Number(shift(read, decimals));
+}
+
+function withoutCurrency(text: string, { currency, locale }: FormContext): string {
+  const parts = new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" }).formatToParts(0);
+  const sign = parts.find((part) => part.type === "currency")?.value ?? currency;
+  let rest = text.trim().replace(/\p{Sc}/gu, "");
+  for (const mark of [sign, currency]) {
+    if (rest.toLowerCase().startsWith(mark.toLowerCase())) rest = rest.slice(mark.length);
+    if (rest.toLowerCase().endsWith(mark.toLowerCase())) rest = rest.slice(0, -mark.length);
+  }
+  return rest;
+}
+
+/** One line of text; empty: undefined. */
+export function line(at: Reading, field: string, text = ""): string | undefined {
+  const trimmed = text.trim();
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
+  if (/[\u0000-\u001f\u007f\u2028\u2029]/.test(trimmed)) at.problems.push({ name: "line break", field, text: trimmed });
+  limit(at, field, trimmed, LENGTHS.line);
+  return trimmed || undefined;
+}
+
+/** A note of several lines. */
+export function note(at: Reading, field: string, text = ""): string | undefined {
+  const trimmed = text.replace(/\r\n?/g, "\n").trim();
+  limit(at, field, trimmed, LENGTHS.note);
+  return trimmed || undefined;
+}
+
+/** One entry a line. */
+export const lines = (at: Reading, field: string, text?: string): readonly string[] | undefined => {
+  const found = note(at, field, text)
+    ?.split("\n")
+    .map((entry) => entry.trim())
+    .filter((entry) => entry !== "");
+  return found?.length ? found : undefined;
+};
+
+function limit(at: Reading, field: string, text: string, most: number): void {
+  if (text.length > most) at.problems.push({ name: "too long", field, length: text.length, limit: most });
+}
+
+/** One of a fixed set; empty: undefined. */
+export function choice<T extends string>(at: Reading, field: string, text: string | undefined, among: readonly T[]): T | undefined {
+  if (text === undefined || text === "") return undefined;
+  const found = among.find((one) => one === text);
+  if (!found) at.problems.push({ name: "choice unknown", field, text });
+  return found;
+}
+
+export interface Named {
+  readonly id: string;
+  readonly name: string;
+  /** What it was called when the page was made. */
+  readonly was?: string;
+}
+
+/** An id from a name (or an id) as typed. */
+export function named(at: Reading, field: string, text: string | undefined, among: readonly Named[]): string | undefined {
+  const wanted = text?.trim() ?? "";
+  if (wanted === "") return undefined;
+  const found = find(wanted, among);
+  if (!found) at.problems.push({ name: "name unknown", field, text: wanted, known: among.map(({ name }) => name) });
+  return found?.id;
+}
+
+function find(wanted: string, among: readonly Named[]): Named | undefined {
+  const same = (name: string | undefined) => name?.toLowerCase() === wanted.toLowerCase();
+  const [only, ...more] = among.filter(({ name }) => same(name));
+  if (only && more.length === 0) return only;
+  return among.find(({ id }) => id === wanted) ?? only ?? among.find(({ was }) => same(was));
+}
+
+/** How a record is written in a field: by name where that is enough. */
+export const nameFor = (id: string, among: readonly Named[]): string => {
+  const own = among.find((one) => one.id === id);
+  return own && find(own.name, among)?.id === id && !/[;]/.test(own.name) ? own.name : id;
+};
+
+/** Several names, parted by semicolons. */
+export const namedList = (at: Reading, field: string, text: string | undefined, among: readonly Named[]): readonly string[] =>
+  (text ?? "")
+    .split(/[;\n]/)
+    .map((part) => named(at, field, part, among))
+    .filter((id) => id !== undefined);
