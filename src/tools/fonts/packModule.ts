@@ -25,12 +25,12 @@ ${[...covers]
 `;
 
 function ranges(codes: readonly number[]): string {
-  const escape = (code: number): string => `\\u${code.toString(16).padStart(4, "0")}`;
+  const unicode = (code: number): string => `\\u${code.toString(16).padStart(4, "0")}`;
   const out: string[] = [];
   let from = 0;
   codes.forEach((code, index) => {
     if (codes[index + 1] === code + 1) return;
-    out.push(from === index ? escape(code) : `${escape(codes[from]!)}-${escape(code)}`);
+    out.push(from === index ? unicode(code) : `${unicode(codes[from]!)}-${unicode(code)}`);
     from = index + 1;
   });
   return out.join("");

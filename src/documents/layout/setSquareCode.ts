@@ -1,0 +1,31 @@
+import { encode } from "uqr";
+import { COLOUR } from "../paper/colour.js";
+import type { Mark, Strip } from "./strip.js";
+import type { Tag } from "./tag.js";
+
+const SIDE = 78;
+
+/** A QR code (ISO/IEC 18004), drawn as one rectangle for each run of dark modules. */
+export function setSquareCode({ content }: { readonly content: string }, _width: number, parent: Tag): Strip[] {
+  const { data, size } = encode(content, { ecc: "M", border: 0 });
+  const tag = parent.add("Figure", content);
+  const module = SIDE / size;
+  const marks: Mark[] = [];
+  data.forEach((row, y) => {
+    for (let x = 0; x < size; x += 1) {
+      if (!row[x]) continue;
+      const from = x;
+      while (row[x + 1]) x += 1;
+      marks.push({
+        is: "fill",
+        x: from * module,
+        y: y * module,
+        width: (x - from + 1) * module,
+        height: module,
+        colour: COLOUR.ink,
+        tag,
+      });
+    }
+  });
+  return [{ before: 0, height: SIDE, keep: false, marks }];
+}

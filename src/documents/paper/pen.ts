@@ -1,0 +1,98 @@
+import type { Mark } from "../layout/strip.js";
+import type { Tag } from "../layout/tag.js";
+
+/** Hundredths of a point are finer than any printer. */
+const figure = (value: number): string => String(Math.round(value * 100) / 100);
+
+export const fontName = (cut: number): string => `/F${cut}`;
+
+/** Writes one page's content stream (ISO 32000-1, 8 and 9), one byte for each character of the string. */
+export class Pen {
+  readonly usedCuts = new Set<number>();
+  /** Tags of this page's marked content, by number. */
+  readonly marked: Tag[] = [];
+  readonly #page: number;
+  readonly #height: number;
+  readonly #left: number;
+  #out = "";
+  #open: Tag | "artifact" | undefined;
+  #font = "";
+  #fill = "";
+  #stroke = "";
+
+  constructor(page: number, height: number, left: number) {
+    this.#page = page;
+    this.#height = height;
+    this.#left = left;
+  }
+
+  /** `top` in points from the top edge of the paper. Nothing of an artifact is part of the document's text. */
+  draw(mark: Mark, top: number, artifact: boolean): void {
+    const y = this.#height - top - mark.y;
+    const x = this.#left + mark.x;
+    this.#mark(artifact || mark.is === "frame" ? undefined : mark.tag);
+    if (mark.is === "text") {
+      this.#fillWith(mark.colour);
+      this.#write(mark, x, y);
+    } else if (mark.is === "fill") {
+      this.#fillWith(mark.colour);
+      this.#out += `${figure(x)} ${figure(y - mark.height)} ${figure(mark.width)} ${figure(mark.height)} re f\n`;
+    } else {
+      const half = mark.line / 2;
+      if (this.#stroke !== mark.colour) this.#out += `${mark.colour} RG\n`;
+      this.#stroke = mark.colour;
+      this.#out += `${figure(mark.line)} w ${figure(x + half)} ${figure(y - mark.height + half)} ${figure(mark.width - mark.line)} ${figure(mark.height - mark.line)} re S\n`;
+    }
+  }
+
+  finish(): string {
+    if (this.#open) this.#out += "EMC\n";
+    this.#open = undefined;
+    return this.#out;
+  }
+
+  #write({ glyphs, from, to, size }: Extract<Mark, { is: "text" }>, x: number, y: number): void {
+    this.#out += "BT ";
+    let cut = -1;
+    let run = "";
+    let placed = `1 0 0 1 ${figure(x)} ${figure(y)} Tm`;
+    const flush = (): void => {
+      const font = `${fontName(cut)} ${figure(size)} Tf `;
+      this.#out += `${font === this.#font ? "" : font}${placed}(${run})Tj`;
+      this.#font = font;
+      placed = "";
+    };
+    for (let at = from; at < to; at += 1) {
+      const glyph = glyphs[at]!;
+      if (glyph.cut !== cut) {
+        if (run !== "") flush();
+        cut = glyph.cut;
+        this.usedCuts.add(cut);
+        run = "";
+      }
+      run += glyph.code;
+    }
+    flush();
+    this.#out += " ET\n";
+  }
+
+  #fillWith(colour: string): void {
+    if (this.#fill !== colour) this.#out += `${colour} rg\n`;
+    this.#fill = colour;
+  }
+
+  /** Marked content: what follows belongs to `tag`, or to nothing. */
+  #mark(tag: Tag | undefined): void {
+    const wanted = tag ?? "artifact";
+    if (this.#open === wanted) return;
+    if (this.#open) this.#out += "EMC\n";
+    this.#open = wanted;
+    if (!tag) {
+      this.#out += "/Artifact BMC\n";
+      return;
+    }
+    const mark = this.marked.push(tag) - 1;
+    tag.kids.push({ page: this.#page, mark });
+    this.#out += `/${tag.role}<</MCID ${mark}>>BDC\n`;
+  }
+}

@@ -1,0 +1,75 @@
+import { PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString, PDFWriter } from "pdf-lib";
+import type { Tag } from "../layout/tag.js";
+import { cuts } from "../type/typeface.js";
+import { embedCut } from "./embedCut.js";
+import { fontName } from "./pen.js";
+import type { SheetSize } from "./sheetSize.js";
+import { writeTags } from "./writeTags.js";
+import { Written } from "./written.js";
+
+export interface PageContent {
+  /** One byte for each character. */
+  readonly operators: string;
+  readonly marked: readonly Tag[];
+}
+
+export interface FileFacts {
+  readonly title: string;
+  /** BCP 47. */
+  readonly language: string;
+  /** YYYY-MM-DD. */
+  readonly date: string;
+  readonly size: SheetSize;
+  readonly usedCuts: ReadonlySet<number>;
+  readonly tags: Tag;
+}
+
+const MAKER = "Ohmwright";
+
+/** Puts pages together to a tagged PDF 1.7. Takes no clock and no randomness: same pages, same bytes. */
+export async function writeFile(pages: readonly PageContent[], facts: FileFacts): Promise<Uint8Array> {
+  const context = PDFContext.create();
+  const write = (text: string): PDFRef => context.register(new Written(text));
+  const tree = context.nextRef();
+  const fonts = [...facts.usedCuts].sort((a, b) => a - b).map((place) => `${fontName(place)} ${embedCut(context, cuts[place]!)}`);
+  const resources = write(`<</Font<<${fonts.join("")}>>>>`);
+  const box = `[0 0 ${facts.size.width} ${facts.size.height}]`;
+  const contents = pages.map(({ operators }) => bytesOf(operators));
+  const refs = contents.map((content, index) => {
+    const stream = context.register(PDFRawStream.of(context.obj({}), content));
+    return write(
+      `<</Type/Page/Parent ${tree}/MediaBox${box}/Resources ${resources}/Contents ${stream}/StructParents ${index}/Tabs/S>>`,
+    );
+  });
+  context.assign(tree, new Written(`<</Type/Pages/Count ${refs.length}/Kids[${refs.join(" ")}]>>`));
+  const structure = writeTags(
+    context,
+    facts.tags,
+    refs,
+    pages.map(({ marked }) => marked),
+  );
+  const root = write(
+    `<</Type/Catalog/Pages ${tree}/Lang${PDFString.of(facts.language)}/MarkInfo<</Marked true>>/StructTreeRoot ${structure}` +
+      "/ViewerPreferences<</DisplayDocTitle true>>>>",
+  );
+  const made = `(D:${facts.date.replaceAll("-", "")}000000Z)`;
+  const info = write(
+    `<</Title${PDFHexString.fromText(facts.title)}/Creator(${MAKER})/Producer(${MAKER})/CreationDate${made}/ModDate${made}>>`,
+  );
+  const id = PDFHexString.of(await digest(contents));
+  context.trailerInfo = { Root: root, Info: info, ID: context.obj([id, id]) };
+  return PDFWriter.forContext(context, Number.POSITIVE_INFINITY).serializeToBuffer();
+}
+
+function bytesOf(text: string): Uint8Array<ArrayBuffer> {
+  const bytes = new Uint8Array(text.length);
+  for (let at = 0; at < bytes.length; at += 1) bytes[at] = text.charCodeAt(at);
+  return bytes;
+}
+
+/** File identifier: 16 bytes that follow from the content. */
+async function digest(contents: readonly Uint8Array<ArrayBuffer>[]): Promise<string> {
+  const whole = new Uint8Array(await new Blob([...contents]).arrayBuffer());
+  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", whole));
+  return Array.from(hash.subarray(0, 16), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}

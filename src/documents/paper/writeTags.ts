@@ -1,0 +1,33 @@
+import { type PDFContext, PDFHexString, type PDFRef } from "pdf-lib";
+import type { Tag } from "../layout/tag.js";
+import { Written } from "./written.js";
+
+/** Writes the structure tree (ISO 32000-1, 14.7): what each piece of marked content is, and back from page and number to its tag. */
+export function writeTags(context: PDFContext, root: Tag, pages: readonly PDFRef[], marked: readonly (readonly Tag[])[]): PDFRef {
+  const tree = context.nextRef();
+  const refs = new Map<Tag, PDFRef>();
+  const write = (tag: Tag, parent: PDFRef): PDFRef => {
+    const ref = context.nextRef();
+    refs.set(tag, ref);
+    const home = tag.kids.find((kid) => "page" in kid) as { page: number } | undefined;
+    const kids = tag.kids.map((kid) => {
+      if (!("page" in kid)) return String(write(kid, ref));
+      return kid.page === home?.page ? String(kid.mark) : `<</Type/MCR/Pg ${pages[kid.page]}/MCID ${kid.mark}>>`;
+    });
+    const page = home ? `/Pg ${pages[home.page]}` : "";
+    const scope = tag.role === "TH" ? "/A<</O/Table/Scope/Column>>" : "";
+    const alternative = tag.alternative === undefined ? "" : `/Alt${PDFHexString.fromText(tag.alternative)}`;
+    const held = kids.length === 1 ? ` ${kids[0]}` : `[${kids.join(" ")}]`;
+    context.assign(ref, new Written(`<</S/${tag.role}/P ${parent}${page}${scope}${alternative}/K${held}>>`));
+    return ref;
+  };
+  const document = write(root, tree);
+  const parents = marked.map((tags, page) => `${page}[${tags.map((tag) => refs.get(tag)).join(" ")}]`);
+  context.assign(
+    tree,
+    new Written(
+      `<</Type/StructTreeRoot/K ${document}/ParentTree<</Nums[${parents.join("")}]>>/ParentTreeNextKey ${marked.length}>>`,
+    ),
+  );
+  return tree;
+}
