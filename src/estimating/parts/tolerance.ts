@@ -1,0 +1,69 @@
+/** What the tolerance letters mean, and what is usual where nothing is marked. */
+import type { IsoDate, PartType, Percent, Provenance } from "../input.js";
+import { divide } from "../money/rounding.js";
+import { PERCENT_SCALE, WHOLE } from "../money/scales.js";
+
+export interface Tolerance {
+  /** How far below the marked value, in percent of it. */
+  readonly below: Percent;
+  readonly above: Percent;
+}
+
+interface Letters {
+  readonly asOf: IsoDate;
+  readonly source: Provenance;
+  readonly percent: Readonly<Record<string, Tolerance>>;
+  /** Capacitors below 10 pF: femtofarads either way. */
+  readonly femtofarads: Readonly<Record<string, number>>;
+}
+
+export const LETTERS: Letters = {
+  asOf: "2019-01-01",
+  source: { basis: "from memory", note: "IEC 60062:2016 with A1:2019" },
+  percent: {
+    B: { below: 0.1, above: 0.1 },
+    C: { below: 0.25, above: 0.25 },
+    D: { below: 0.5, above: 0.5 },
+    F: { below: 1, above: 1 },
+    G: { below: 2, above: 2 },
+    J: { below: 5, above: 5 },
+    K: { below: 10, above: 10 },
+    M: { below: 20, above: 20 },
+    N: { below: 30, above: 30 },
+    Q: { below: 10, above: 30 },
+    S: { below: 20, above: 50 },
+    T: { below: 10, above: 50 },
+    Z: { below: 20, above: 80 },
+  },
+  femtofarads: { B: 100, C: 250, D: 500, F: 1000, G: 2000 },
+};
+
+const TEN_PICOFARADS = 10_000n;
+
+/** `value` in femtofarads or micro-ohms. */
+export function letterTolerance(letter: string, of: "capacitance" | "resistance", value: bigint): Tolerance | undefined {
+  const each = LETTERS.femtofarads[letter];
+  if (of === "resistance" || value >= TEN_PICOFARADS || each === undefined) return LETTERS.percent[letter];
+  const share = divide(BigInt(each) * BigInt(WHOLE), value) / PERCENT_SCALE;
+  return { below: share, above: share };
+}
+
+interface Usual {
+  readonly asOf: IsoDate;
+  readonly source: Provenance;
+  readonly aluminium: Tolerance;
+  readonly capacitor: Tolerance;
+  readonly other: Tolerance;
+}
+
+export const USUAL: Usual = {
+  asOf: "2026-11-25",
+  source: { basis: "common practice, no source", note: "10 uF stands in for 8 uF, 47 nF for 50 nF" },
+  aluminium: { below: 20, above: 50 },
+  capacitor: { below: 20, above: 20 },
+  other: { below: 10, above: 10 },
+};
+
+/** For an original without a marked tolerance. */
+export const usualTolerance = ({ family, dielectric }: PartType): Tolerance =>
+  dielectric === "aluminium" ? USUAL.aluminium : family === "capacitor" ? USUAL.capacitor : USUAL.other;
