@@ -1,0 +1,67 @@
+/** Everything that can be wrong with an input of the right shape. An input without problems can be priced; the engine then never throws. */
+import { indexed, readBook } from "../book.js";
+import { isDay } from "../day.js";
+import type { EstimateInput } from "../input.js";
+import { decimalsOf } from "../money/currency.js";
+import { LIMITS, type Problem } from "../problems.js";
+import { checkBoards } from "./boards.js";
+import { checkCatalogue } from "./catalogue.js";
+import { amount } from "./figures.js";
+import { checkItems } from "./items.js";
+import { checkMap } from "./map.js";
+import { checkPolicy } from "./policy.js";
+import { checkRateBook } from "./rateBook.js";
+
+/** Beyond the limits nothing else is looked at. */
+export function check(input: EstimateInput): Problem[] {
+  const tooMuch = checkLimits(input);
+  if (tooMuch.length > 0) return tooMuch;
+  const book = readBook(input);
+  const assemblies = indexed(input.map?.assemblies ?? [], ({ id }) => id);
+  return [
+    ...checkHead(input),
+    ...(book.grades.has(input.unit.grade)
+      ? []
+      : [{ name: "grade unknown", id: input.unit.grade, known: [...book.grades.keys()], pointer: "/unit/grade" } as const]),
+    ...checkMap(input, book, assemblies),
+    ...checkBoards(input, book),
+    ...checkItems(input, book, assemblies),
+    ...checkCatalogue(input, book),
+    ...checkPolicy(input, book),
+    ...checkRateBook(input, book),
+  ];
+}
+
+/** Counted boards take up the room of the assemblies they can be refined into; what is worth doing is priced like an item. */
+function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
+  const counted = boards.reduce((sum, { count }) => sum + (count <= LIMITS.boards ? Math.max(0, count) : 0), 0);
+  const assemblies = (map?.assemblies.length ?? 0) + counted;
+  const thought = (map?.assemblies ?? []).reduce((sum, { worthDoing = [] }) => sum + worthDoing.length, 0);
+  const tooMany = (count: number, pointer: string): Problem[] =>
+    count > LIMITS.items ? [{ name: "too many items", count, limit: LIMITS.items, pointer }] : [];
+  return [
+    ...(assemblies > LIMITS.assemblies
+      ? [
+          {
+            name: "too many assemblies",
+            count: assemblies,
+            limit: LIMITS.assemblies,
+            pointer: map?.assemblies.length ? "/map/assemblies" : "/boards",
+          } as const,
+        ]
+      : []),
+    ...tooMany(items.length, "/items"),
+    ...tooMany(thought, "/map/assemblies"),
+  ];
+}
+
+function checkHead({ asOf, currency, unit, paperwork }: EstimateInput): Problem[] {
+  const date = (value: string, where: string, pointer: string): Problem[] =>
+    isDay(value) ? [] : [{ name: "date unreadable", where, value, pointer }];
+  return [
+    ...date(asOf, "Estimate", "/asOf"),
+    ...(paperwork?.date === undefined ? [] : date(paperwork.date, "Paperwork", "/paperwork/date")),
+    ...(decimalsOf(currency) === undefined ? [{ name: "currency unknown", code: currency, pointer: "/currency" } as const] : []),
+    ...(unit.declaredValue === undefined ? [] : amount(unit.declaredValue, "Declared value", "/unit/declaredValue")),
+  ];
+}

@@ -1,0 +1,26 @@
+/** The engine's one door: an input in, a sheet out, in which every amount names what it came from. Same input, same bytes. */
+import { check } from "./check/check.js";
+import { withoutOffenders } from "./check/withoutOffenders.js";
+import type { EstimateInput } from "./input.js";
+import type { Outcome } from "./outcome.js";
+import type { Problem } from "./problems.js";
+import type { Sheet } from "./sheet.js";
+import { sheetOf, tooLarge } from "./sheetOf.js";
+
+/**
+ * Money in minor units, time in minutes (input.ts, sheet.ts). Never throws for an input of the right shape: what is wrong
+ * comes back as named problems, with the sheet of the rest where only single entries are to blame.
+ */
+export function estimate(input: EstimateInput): Outcome {
+  const problems = check(input);
+  if (problems.length === 0) return priced(input);
+  const rest = withoutOffenders(input, problems);
+  const partial = rest && check(rest).length === 0 ? priced(rest) : undefined;
+  return { ok: false, problems, ...(partial?.ok && { partial: partial.sheet }) };
+}
+
+function priced(input: EstimateInput): Outcome {
+  const sheet: Sheet = sheetOf(input);
+  const problems: Problem[] = tooLarge(sheet);
+  return problems.length === 0 ? { ok: true, sheet } : { ok: false, problems };
+}

@@ -1,0 +1,37 @@
+/** Invariant: times are whole thousandths of a minute, so they add up exactly in any order. */
+import type { Percent, ThreePoint } from "../input.js";
+import { timesOver } from "../money/rounding.js";
+import { fromMilli, toMilli, toScaledPercent, WHOLE } from "../money/scales.js";
+
+/** Low, likely and high in thousandths of a minute. */
+export interface Times {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+export const NO_TIME: Times = { low: 0, likely: 0, high: 0 };
+
+const each = (times: Times, change: (milli: number) => number): Times => ({
+  low: change(times.low),
+  likely: change(times.likely),
+  high: change(times.high),
+});
+
+export const inMilli = (minutes: ThreePoint): Times => each(minutes, toMilli);
+export const inMinutes = (times: Times): ThreePoint => each(times, fromMilli);
+export const times = (time: Times, count: number): Times => each(time, (milli) => milli * count);
+
+export const plus = (a: Times, b: Times): Times => ({
+  low: a.low + b.low,
+  likely: a.likely + b.likely,
+  high: a.high + b.high,
+});
+
+export const sumOfTimes = (all: readonly Times[]): Times => all.reduce(plus, NO_TIME);
+
+/** The condition grade's percentage of a time, rounded to the thousandth of a minute. */
+export function graded(time: Times, percent: Percent): Times {
+  const scaled = toScaledPercent(percent);
+  return scaled === WHOLE ? time : each(time, (milli) => timesOver(milli, scaled, WHOLE));
+}

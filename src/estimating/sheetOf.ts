@@ -1,0 +1,82 @@
+/** A checked input as a sheet. */
+import { addDays } from "./day.js";
+import { hazardsOf } from "./hazards.js";
+import type { EstimateInput } from "./input.js";
+import { detailOf } from "./level/detail.js";
+import { groupPrice } from "./options/groupPrice.js";
+import { groupsOf, isCharged } from "./options/groups.js";
+import { suggestionsFor } from "./options/suggestions.js";
+import { type Priced, price, type Visit } from "./price.js";
+import { LIMITS, type Problem } from "./problems.js";
+import type { Line, Sheet } from "./sheet.js";
+import { accessResult } from "./teardown/accessResult.js";
+import { closure } from "./teardown/closure.js";
+import type { MapReading } from "./teardown/map.js";
+import { ceilingOver } from "./terms/ceiling.js";
+import { daysToComplete } from "./terms/days.js";
+import { depositOn } from "./terms/deposit.js";
+import { ifDeclined } from "./terms/ifDeclined.js";
+import { milliTaken, timeTaken } from "./terms/timeTaken.js";
+import { warningsOf } from "./warnings.js";
+import { workingsOf } from "./workings.js";
+
+export function sheetOf(input: EstimateInput): Sheet {
+  const workings = workingsOf(input);
+  const { rateBook, map, items } = workings;
+  const visit = visitNow(input, map);
+  const base = price(workings, items.filter(isCharged), visit);
+  const { totals, parts, access } = base;
+  const ceiling = ceilingOver(totals.total, visit.policy, rateBook);
+  const taken = milliTaken(base);
+  const group = (is: "if found" | "optional") => groupsOf(items, is).map((each) => groupPrice(each, base, workings));
+  return {
+    schema: 1,
+    asOf: input.asOf,
+    currency: input.currency,
+    rateBook: { id: rateBook.id, version: rateBook.version, name: rateBook.name },
+    detail: detailOf(workings, base),
+    access: accessResult(workings, base),
+    lines: inPrintOrder(base, map),
+    adjustments: base.adjustments,
+    totals,
+    time: timeTaken(base),
+    parts: parts.results,
+    ifFound: group("if found"),
+    options: group("optional"),
+    suggestions: suggestionsFor(workings, base),
+    ceiling,
+    ifDeclined: ifDeclined(
+      access.map(({ line }) => line),
+      visit.policy,
+      rateBook,
+    ),
+    deposit: depositOn(base, rateBook),
+    days: daysToComplete({ attended: taken.attended.likely, unattended: taken.unattended }, parts, visit.policy, rateBook),
+    validUntil: addDays(input.asOf, rateBook.validityDays),
+    hazards: hazardsOf(workings, base),
+    warnings: [...parts.warnings, ...warningsOf(workings, base, ceiling)],
+  };
+}
+
+function visitNow({ boards = [], toOpen = [], alreadyOpen = [], policy = {} }: EstimateInput, map: MapReading): Visit {
+  const places = (ids: readonly string[]) => [...new Set(ids)].map((id) => map.at.get(id)!);
+  return { boards, toOpen: places(toOpen), open: closure(map, places(alreadyOpen)), policy };
+}
+
+/** Labour by assembly in map order, the unit as a whole last; everything else as priced. */
+function inPrintOrder({ lines, access, labour, items }: Priced, { assemblies, at }: MapReading): Line[] {
+  const place = (line: Line) => (line.assembly ? at.get(line.assembly.id)! : assemblies.length);
+  const [start, end] = [access.length, access.length + items.length];
+  const byAssembly = labour
+    .slice(0, items.length)
+    .map(({ line }) => line)
+    .sort((a, b) => place(a) - place(b));
+  return [...lines.slice(0, start), ...byAssembly, ...lines.slice(end)];
+}
+
+/** Beyond this a number could not hold every cent. */
+export function tooLarge({ totals, lines, time }: Sheet): Problem[] {
+  const amounts = [totals.total, totals.linesNet, totals.allowances, totals.charges, ...lines.map(({ amount }) => amount)];
+  const over = amounts.some((amount) => Math.abs(amount) > LIMITS.amount) || time.spread.high > LIMITS.amount;
+  return over ? [{ name: "total too large", limit: LIMITS.amount, pointer: "" }] : [];
+}

@@ -1,0 +1,68 @@
+/** All that an estimate needs and that does not depend on which items are charged: worked out once, priced from many times. */
+import { type Book, known, readBook } from "./book.js";
+import type { EstimateInput, WorkItem } from "./input.js";
+import { type ReadItem, readItems } from "./labour/readItem.js";
+import { type PartNeed, type PartsPrice, priceParts } from "./parts/priceParts.js";
+import { type MapReading, readMap } from "./teardown/map.js";
+import { type AccessContext, type Opening, openingOf } from "./teardown/opening.js";
+import { refitOrder, removalOrder } from "./teardown/orders.js";
+import type { Ordered } from "./teardown/together.js";
+
+export interface Workings extends AccessContext {
+  readonly input: EstimateInput;
+  readonly book: Book;
+  readonly map: MapReading;
+  readonly removal: readonly number[];
+  readonly refit: readonly number[];
+  /** By place in the map. */
+  readonly openings: readonly Opening[];
+  /** Items with something to do, in input order. */
+  readonly items: readonly ReadItem[];
+  /** Parts priced once for each set of needs. */
+  readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
+}
+
+/** The input must have passed the check. */
+export function workingsOf(input: EstimateInput): Workings {
+  const { rateBook } = input;
+  const book = readBook(input);
+  const map = readMap(input.map);
+  const grade = known(book.grades, input.unit.grade);
+  const accessClass = known(book.classes, rateBook.accessClass);
+  const access = { book, map, grade, accessClass, rateBook };
+  const removal = checked(removalOrder(map));
+  return {
+    ...access,
+    input,
+    removal,
+    refit: checked(refitOrder(map, removal)),
+    openings: map.assemblies.map((assembly) => openingOf(assembly, access)),
+    items: readItems(
+      input.items.filter(({ count }) => count > 0),
+      map,
+      book,
+      rateBook,
+    ),
+    parts: rememberParts(input),
+  };
+}
+
+/** Work that is thought of, not asked for: it ranks after every item. */
+export function readThought(item: WorkItem, { map, book, rateBook }: Workings): ReadItem {
+  return { ...readItems([item], map, book, rateBook)[0]!, rank: Number.POSITIVE_INFINITY };
+}
+
+function checked(ordered: Ordered): readonly number[] {
+  if (!ordered.ok) throw new Error("A cyclic map was not checked.");
+  return ordered.order;
+}
+
+function rememberParts(input: EstimateInput): Workings["parts"] {
+  const priced = new Map<string, PartsPrice>();
+  return (needs) => {
+    const key = JSON.stringify(needs.map(({ type, kind, count }) => [type, kind, count]));
+    const ready = priced.get(key) ?? priceParts(needs, input);
+    priced.set(key, ready);
+    return ready;
+  };
+}
