@@ -24,7 +24,11 @@ const TEXT: Readonly<Record<Hazard, string>> = {
     "A picture tube holds a high voltage for a long time and can implode. Discharge the anode to the chassis through a resistor, wear eye protection and do not knock the neck.",
 };
 
-const DEFER = "Follow local codes; leave mains and high-tension work to a qualified person.";
+/** Said once under any list of cautions. */
+export const DEFER = "Follow local codes; leave mains and high-tension work to a qualified person.";
+
+/** The usual caution for a hazard in a list that ends with DEFER. */
+export const cautionAlone = (hazard: Hazard): string => TEXT[hazard];
 
 /** The usual caution for a hazard. */
 export const cautionText = (hazard: Hazard): string => `${TEXT[hazard]} ${DEFER}`;
