@@ -21,7 +21,7 @@ const SAY: Say = {
   scarcity: ({ scarcity, percent: margin, because }, tongue) =>
     `${SCARCITY[scarcity]}: ${scarcityText(because, tongue)}; ${percent(margin, tongue.locale)} of its cost covers pieces that turn out bad or dearer.`,
   increment: ({ minutes, increment }, { locale }) =>
-    `${duration(minutes, locale)} added to reach the next step of ${duration(increment, locale)}.`,
+    `${duration(minutes, locale)} in all, billed in steps of ${duration(increment, locale)}.`,
   minimum: ({ minimum }, tongue) => `Brings labour and access up to the minimum charge of ${money(minimum, tongue)}.`,
   credited: () => "Taken off because the work goes ahead.",
   "storage days": ({ days }) => `Stored for ${counted(days, "day")}.`,

@@ -31,7 +31,7 @@ describe("why", () => {
       { rule: "scarcity", scarcity: "donor only", percent: 45, because: { is: "donor pulls only" } },
       "Donor only: only to be had from donor units, and not every piece will be good; 45% of its cost covers pieces that turn out bad or dearer.",
     ],
-    [{ rule: "increment", minutes: 7.2, increment: 15 }, "7.2 min added to reach the next step of 15 min."],
+    [{ rule: "increment", minutes: 673.2, increment: 15 }, "11 h 13 min in all, billed in steps of 15 min."],
     [{ rule: "minimum", minimum: 4800 }, "Brings labour and access up to the minimum charge of £48.00."],
     [{ rule: "credited" }, "Taken off because the work goes ahead."],
     [{ rule: "storage days", days: 1 }, "Stored for 1 day."],
