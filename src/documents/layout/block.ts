@@ -6,12 +6,13 @@ export type Block =
   | { readonly is: "columns"; readonly columns: readonly (readonly Block[])[]; readonly shares: readonly number[] }
   | { readonly is: "figures"; readonly figures: readonly Fact[] }
   | TableBlock
-  | { readonly is: "cautions"; readonly title: string; readonly cautions: readonly Fact[] }
+  | { readonly is: "cautions"; readonly title: string; readonly cautions: readonly string[] }
   | { readonly is: "choices"; readonly choices: readonly string[] }
   | { readonly is: "blanks"; readonly labels: readonly string[] }
   | { readonly is: "ruled"; readonly lines: number }
   | { readonly is: "square code"; readonly content: string }
   | { readonly is: "rule" }
+  | { readonly is: "gap"; readonly height: number }
   /** Never broken over two pages. */
   | { readonly is: "together"; readonly blocks: readonly Block[] };
 

@@ -57,7 +57,7 @@ const SET: Setters = {
   cautions: ({ title, cautions }, width, parent, missing) => {
     const inner = [
       ...together(setText(title, STYLE.caution, width - 14, parent.add("H2"), missing), true),
-      ...cautions.flatMap(({ label, value }) => setText(`${label}: ${value}`, STYLE.body, width - 14, parent.add("P"), missing)),
+      ...cautions.flatMap((caution) => setText(caution, STYLE.body, width - 14, parent.add("P"), missing)),
     ];
     return [gap(10), ...indent(inner, 14).map(withBar)];
   },
@@ -74,6 +74,7 @@ const SET: Setters = {
   ruled: ({ lines }, width) =>
     Array.from({ length: lines }, () => ({ ...blank(21), keep: false, marks: [line(20.5, width, COLOUR.rule)] })),
   "square code": setSquareCode,
+  gap: ({ height }) => [gap(height)],
   rule: (_, width) => [
     { before: 8, height: 1.2, keep: true, marks: [{ is: "fill", x: 0, y: 0, width, height: 1.2, colour: COLOUR.accent }] },
   ],

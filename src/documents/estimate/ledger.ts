@@ -1,0 +1,75 @@
+import type { Line } from "../../estimating/sheet.js";
+import { duration, lineTitle, unitPrice } from "../../wording/index.js";
+import type { Block, Column, Row } from "../layout/block.js";
+import { ledgerSums } from "./ledgerSums.js";
+import { lineNote } from "./lineNote.js";
+import type { Subject } from "./subject.js";
+import { taxLetters } from "./taxLetters.js";
+
+/** Every line of the estimate under its heading, and the sums under the lines. The amounts add up to the total as printed. */
+export function ledger(subject: Subject): Block[] {
+  const { sheet } = subject;
+  const letters = taxLetters(sheet.totals);
+  const rows: Row[] = [];
+  for (const [title, lines] of byHeading(sheet.lines)) {
+    rows.push({ kind: "group", cells: [{ text: title }] }, ...lines.map((line) => asRow(line, subject, letters)));
+  }
+  const columns: Column[] = [
+    { title: "Work and parts", width: "rest" },
+    { title: "Count", width: "fit", align: "right" },
+    { title: "Time", width: "fit", align: "right" },
+    { title: "Each", width: "fit", align: "right" },
+    { title: "Amount", width: "fit", align: "right" },
+    ...(letters ? [{ title: "Tax", width: "fit", align: "left" } as const] : []),
+  ];
+  return [
+    { is: "heading", text: "Work and parts" },
+    { is: "table", columns, rows: [...rows, ...ledgerSums(subject, letters)] },
+  ];
+}
+
+function asRow(line: Line, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
+  const { tongue, cash } = subject;
+  const note = lineNote(line, subject);
+  return {
+    cells: [
+      { text: lineTitle(line), ...(note && { note }) },
+      { text: line.count === undefined ? "" : String(line.count) },
+      { text: line.minutes === undefined ? "" : duration(line.minutes, tongue.locale) },
+      { text: line.unitPriceE4 === undefined ? "" : unitPrice(line.unitPriceE4, tongue) },
+      { text: cash(line.amount) },
+      ...(letters ? [{ text: letters.get(line.taxCategory) ?? "" }] : []),
+    ],
+  };
+}
+
+/** Lines under their headings, in print order. */
+function byHeading(lines: readonly Line[]): Map<string, Line[]> {
+  const groups = new Map<string, Line[]>();
+  for (const line of lines) {
+    const title = headingOf(line);
+    const group = groups.get(title);
+    if (group) group.push(line);
+    else groups.set(title, [line]);
+  }
+  return groups;
+}
+
+function headingOf({ sort, assembly }: Line): string {
+  switch (sort) {
+    case "access":
+      return "Opening and refitting, charged once";
+    case "part":
+      return "Parts";
+    case "scarcity margin":
+    case "donor pull":
+      return "Parts that are hard to get";
+    case "labour rounding":
+    case "minimum charge":
+      return "Billed time";
+    case "fee":
+      return "Fees";
+    default:
+      return assembly?.name ?? "The unit as a whole";
+  }
+}

@@ -1,0 +1,29 @@
+import type { Warning } from "../estimating/sheet.js";
+import type { Subject } from "./estimate/subject.js";
+import type { Block } from "./layout/block.js";
+import { printDocument } from "./printDocument.js";
+
+const DAY = /^\d{4}-\d\d-\d\d$/;
+
+/** Prints what is said about an estimate on the shop's paper, and lists what the fonts lack. */
+export async function printSubject(
+  { sheet, paperwork }: Subject,
+  title: string,
+  blocks: readonly Block[],
+): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
+  const date = paperwork.date ?? sheet.asOf;
+  const { bytes, missing } = await printDocument({
+    title,
+    // The words are English whatever the figures look like.
+    language: /^en(-[A-Za-z0-9]+)*$/.test(paperwork.locale ?? "") ? paperwork.locale! : "en",
+    paper: paperwork.paper ?? "A4",
+    date: DAY.test(date) ? date : sheet.asOf,
+    runningHead: title,
+    foot: paperwork.shop?.name ?? "",
+    blocks,
+  });
+  const warnings = [...missing.found].map(
+    ([text, characters]): Warning => ({ is: "missing glyphs", text, characters: [...characters] }),
+  );
+  return { bytes, warnings };
+}
