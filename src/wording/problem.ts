@@ -1,6 +1,7 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type Problem, type ProblemName } from "../estimating/problems.js";
 import { listedShort } from "./list.js";
+import { FALLBACK_LOCALE, plainNumber } from "./number.js";
 
 type Say = { readonly [N in ProblemName]: (problem: Extract<Problem, { name: N }>) => string };
 
@@ -9,7 +10,7 @@ const SAY: Say = {
   "count fractional": ({ where, value }) => `${where}: the count is ${value}, and pieces come whole; give a whole number.`,
   "count too large": ({ where, value, limit }) =>
     `${where}: the count is ${value}, above the limit of ${limit}; check it, or split the work over several jobs.`,
-  "count missing": ({ where }) => `${where}: there is no count; give a whole number of 0 or more.`,
+  "count missing": ({ where }) => `${where}: there is no count to work with; give a whole number, such as 1.`,
   "assembly unknown": ({ where, id, known }) =>
     `${where}: there is no assembly '${id}' in the teardown map; ${chooseFrom(known, "draw it in the map first")}`,
   "operation unknown": ({ where, id, known }) =>
@@ -55,13 +56,13 @@ const SAY: Say = {
   "times out of order": ({ where, low, likely, high }) =>
     `${where}: the times are low ${low}, likely ${likely}, high ${high} minutes; put them in order, low first, none below 0.`,
   "minutes out of range": ({ where, value }) =>
-    `${where}: ${value} minutes is out of range; give 0 or more, up to ${LIMITS.minutes}.`,
+    `${where}: ${value} minutes is out of range; give 0 or more, up to ${grouped(LIMITS.minutes)}.`,
   "amount out of range": ({ where, value }) =>
-    `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${LIMITS.amount}.`,
+    `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${grouped(LIMITS.amount)}.`,
   "amount fractional": ({ where, value }) =>
     `${where}: the amount ${value} is not whole; amounts are whole numbers of the currency's smallest unit, such as 1250 for 12.50.`,
   "total too large": ({ limit }) =>
-    `Estimate: the sums pass ${limit} of the currency's smallest unit and could no longer be exact; check counts and prices, or split the work over several jobs.`,
+    `Estimate: the sums pass ${grouped(limit)} of the currency's smallest unit and could no longer be exact; check counts and prices, or split the work over several jobs.`,
   "mark-up bands out of order": ({ where }) =>
     `${where}: each band must reach higher than the one before, and only the last is open; put them in order and leave 'up to' off the last.`,
   "leads or minutes": ({ where }) =>
@@ -76,7 +77,11 @@ const SAY: Say = {
 export const problemText = (problem: Problem): string => capital((SAY[problem.name] as (problem: Problem) => string)(problem));
 
 const chooseFrom = (known: readonly string[], otherwise: string): string =>
-  known.length === 0 ? `${otherwise}.` : `choose one of ${listedShort(known)}, or ${otherwise}.`;
+  known.length === 0
+    ? `${otherwise}.`
+    : `choose ${known.length === 1 ? known[0] : `one of ${listedShort(known)}`}, or ${otherwise}.`;
+
+const grouped = (limit: number): string => plainNumber(limit, FALLBACK_LOCALE);
 
 /** 'A is behind B, B is behind A'; the cycle may or may not name its start again at the end. */
 function circle(cycle: readonly string[], link: string): string {
