@@ -148,8 +148,10 @@ CREATE TABLE `settings` (
 ) STRICT;
 --> statement-breakpoint
 CREATE TABLE `sign_in_attempts` (
-	`window` text PRIMARY KEY NOT NULL,
-	`failures` integer NOT NULL
+	`window` text NOT NULL,
+	`caller` text NOT NULL,
+	`failures` integer NOT NULL,
+	PRIMARY KEY(`window`, `caller`)
 ) STRICT;
 --> statement-breakpoint
 CREATE TABLE `units` (
@@ -169,7 +171,8 @@ CREATE TABLE `units` (
 	FOREIGN KEY (`model_id`) REFERENCES `models`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 --> statement-breakpoint
-CREATE INDEX `units_owner` ON `units` (`owner_id`);--> statement-breakpoint
+CREATE INDEX `units_owner` ON `units` (`owner_id`);
+--> statement-breakpoint
 CREATE TRIGGER `issued_estimates_stay` BEFORE UPDATE ON `estimates` WHEN OLD.`issued_at` IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'an issued estimate never changes'); END;--> statement-breakpoint
 CREATE TRIGGER `estimates_are_kept` BEFORE DELETE ON `estimates`

@@ -2,13 +2,13 @@
  * A job's numbered estimates. The rate book is kept by id and version, everything else of the input as it was; the sheet is
  * always computed here from that input. Once issued, a row never changes (a trigger refuses it too).
  */
-import { eq, sql } from "drizzle-orm";
+import { eq, type SQL, sql } from "drizzle-orm";
 import { foreignKey, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, Paperwork } from "../estimating/input.js";
 import type { Problem } from "../estimating/problems.js";
 import type { Sheet } from "../estimating/sheet.js";
-import type { Added, PageWanted, Replaced, Unlinked } from "./answers.js";
+import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import { contentHash } from "./contentHash.js";
 import type { Database, Instant } from "./database.js";
@@ -79,7 +79,7 @@ async function computed(db: Database, value: EstimateValue): Promise<Computed | 
 
 export const estimates = {
   find: (db: Database, id: string): Promise<Estimate | undefined> => rows.find(db, id),
-  list: (db: Database, wanted: PageWanted) => rows.list(db, wanted),
+  list: (db: Database, wanted: PageWanted, condition?: SQL): Promise<Page<Estimate>> => rows.list(db, wanted, condition),
   /** Oldest revision first. */
   ofJob: async (db: Database, jobId: string): Promise<Estimate[]> => {
     const found = await rows.where(db, eq(estimatesTable.jobId, jobId));

@@ -1,8 +1,8 @@
 /** A job: one visit of one unit. Numbers run without gaps within a year, because nothing is deleted. */
-import { eq, sql } from "drizzle-orm";
+import { eq, type SQL, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
-import type { Added } from "./answers.js";
+import type { Added, Page, PageWanted } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
 import { type Noun, noun } from "./noun.js";
@@ -64,8 +64,8 @@ export const jobs = {
     return found && job(found);
   },
 
-  list: async (db: Database, wanted: Parameters<typeof rows.list>[1]) => {
-    const page = await rows.list(db, wanted);
+  list: async (db: Database, wanted: PageWanted, condition?: SQL): Promise<Page<Job>> => {
+    const page = await rows.list(db, wanted, condition);
     return { ...page, rows: page.rows.map(job) };
   },
 

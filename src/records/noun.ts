@@ -12,7 +12,8 @@ import type { Database, Instant } from "./database.js";
 type KeptTable = SQLiteTable & { id: AnySQLiteColumn; version: AnySQLiteColumn };
 
 export interface Noun<Value extends object> {
-  readonly list: (db: Database, wanted: PageWanted) => Promise<Page<Value & Kept>>;
+  /** `condition` narrows the list. */
+  readonly list: (db: Database, wanted: PageWanted, condition?: SQL) => Promise<Page<Value & Kept>>;
   readonly find: (db: Database, id: string) => Promise<(Value & Kept) | undefined>;
   readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
   readonly replace: (
@@ -54,13 +55,13 @@ export function noun<Value extends object>(
       const rows = await db.select().from(table).where(condition).orderBy(asc(table.id)).limit(limit);
       return rows.map((row) => withoutNulls<Stored>(row));
     },
-    list: async (db, { limit, after, newestFirst }) => {
+    list: async (db, { limit, after, newestFirst }, condition) => {
       const beyond = after === undefined ? undefined : newestFirst ? lt(table.id, after) : gt(table.id, after);
       const order = newestFirst ? desc(table.id) : asc(table.id);
       const rows = await db
         .select()
         .from(table)
-        .where(beyond)
+        .where(and(beyond, condition))
         .orderBy(order)
         .limit(limit + 1);
       return page(

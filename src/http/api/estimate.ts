@@ -1,0 +1,82 @@
+/** The engine without a shop: an input in, a sheet or a document out. Nothing is kept. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
+import { estimatePdf } from "../../documents/estimatePdf.js";
+import { estimate as compute } from "../../estimating/estimate.js";
+import { refineBoards } from "../../estimating/level/refineBoards.js";
+import { pdfAnswer } from "../pdfAnswer.js";
+import { engineFaults } from "../problems/refuse.js";
+import { estimateInput } from "../schemas/estimateInput.js";
+import { sheet } from "../schemas/sheet.js";
+import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
+import { refused } from "./resource.js";
+import { router } from "./router.js";
+
+export const estimate = router();
+const tags = ["pricing"];
+const request = { body: { required: true, content: { "application/json": { schema: estimateInput } } } };
+const refusals = problems(...ON_BODY, ...ALWAYS);
+
+estimate.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/estimate",
+    tags,
+    operationId: "priceEstimate",
+    summary: "Price an estimate",
+    request,
+    responses: { 200: json(z.strictObject({ sheet }), "The sheet"), ...refusals },
+  }),
+  (c) => {
+    const outcome = compute(c.req.valid("json"));
+    if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
+    return c.json({ sheet: outcome.sheet as z.infer<typeof sheet> }, 200);
+  },
+);
+
+estimate.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/estimate/refined",
+    tags,
+    operationId: "refineEstimate",
+    summary: "Give counted boards names, without changing a cent",
+    request,
+    responses: { 200: json(z.strictObject({ input: estimateInput }), "The same estimate with named assemblies"), ...refusals },
+  }),
+  (c) => {
+    const input = c.req.valid("json");
+    const outcome = compute(input);
+    if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
+    return c.json({ input: refineBoards(input) as z.infer<typeof estimateInput> }, 200);
+  },
+);
+
+const printed = [
+  {
+    path: "/api/estimate.pdf",
+    operationId: "printEstimate",
+    summary: "The estimate as PDF",
+    print: estimatePdf,
+    name: "estimate",
+  },
+  {
+    path: "/api/bench-sheet.pdf",
+    operationId: "printBenchSheet",
+    summary: "The bench sheet as PDF",
+    print: benchSheetPdf,
+    name: "bench-sheet",
+  },
+] as const;
+
+for (const { path, operationId, summary, print, name } of printed) {
+  estimate.openapi(
+    createRoute({ method: "post", path, tags, operationId, summary, request, responses: { 200: pdf(summary), ...refusals } }),
+    async (c) => {
+      const input = c.req.valid("json");
+      const outcome = compute(input);
+      if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
+      return pdfAnswer(c, await print(outcome.sheet, input), [name, input.paperwork?.number].filter(Boolean).join("-")) as never;
+    },
+  );
+}

@@ -1,0 +1,14 @@
+/** A record's ETag is its version. Compared strongly: a weak tag never matches an If-Match (RFC 9110, 13.1). */
+import type { Context } from "hono";
+
+export const etagOf = (record: { readonly version: number }): string => `"${record.version}"`;
+
+const tags = (header: string): string[] => header.split(",").map((tag) => tag.trim());
+
+export const matches = (header: string, tag: string): boolean => header.trim() === "*" || tags(header).includes(tag);
+
+/** If-None-Match compares weakly. */
+export function isFresh(c: Context, tag: string): boolean {
+  const header = c.req.header("if-none-match");
+  return header !== undefined && (header.trim() === "*" || tags(header).some((given) => given.replace(/^W\//, "") === tag));
+}

@@ -1,0 +1,64 @@
+/** Every resource, and the document that describes them. */
+import type { OpenAPIHono } from "@hono/zod-openapi";
+import type { AppEnv } from "../bindings.js";
+import { ANSWERS, ENGINE_FAULTS, SHAPE_FAULTS, typeOf } from "../problems/catalogue.js";
+import { refuse } from "../problems/refuse.js";
+import { estimate } from "./estimate.js";
+import { estimates } from "./estimates.js";
+import { jobs } from "./jobs.js";
+import { models } from "./models.js";
+import { offers } from "./offers.js";
+import { owners } from "./owners.js";
+import { partKinds } from "./partKinds.js";
+import { rateBooks } from "./rateBooks.js";
+import { router } from "./router.js";
+import { settings } from "./settings.js";
+import { units } from "./units.js";
+
+export const api: OpenAPIHono<AppEnv> = router();
+
+for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings])
+  api.route("/", part);
+
+const securitySchemes = {
+  bearer: { type: "http", scheme: "bearer", description: "OHMWRIGHT_SECRET; wanted wherever one is set" },
+} as const;
+
+let document: string | undefined;
+/** Made once: it is the same for every request. */
+export function openApiDocument(): string {
+  document ??= JSON.stringify({
+    ...api.getOpenAPI31Document({
+      openapi: "3.1.0",
+      info: {
+        title: "Ohmwright",
+        version: "1",
+        description:
+          "Written estimates for vintage electronics repair. Money is in integer minor units; problems follow RFC 9457.",
+        license: { name: "MIT" },
+      },
+      servers: [{ url: "/" }],
+      security: [{ bearer: [] }, {}],
+    }),
+    webhooks: undefined,
+  });
+  return document;
+}
+api.openAPIRegistry.registerComponent("securitySchemes", "bearer", securitySchemes.bearer);
+
+api.get("/openapi.json", (c) => c.body(openApiDocument(), 200, { "content-type": "application/json" }));
+
+const listed = [
+  ...Object.entries(ANSWERS).map(([name, { status, title }]) => ({ type: typeOf(name), name, status, meaning: title })),
+  ...Object.entries({ ...SHAPE_FAULTS, ...ENGINE_FAULTS }).map(([name, meaning]) => ({
+    type: typeOf(name),
+    name,
+    status: 422,
+    meaning,
+  })),
+];
+api.get("/problems", (c) => c.json({ problems: listed }));
+api.get("/problems/:name", (c) => {
+  const found = listed.find(({ type }) => type === c.req.path);
+  return found ? c.json(found) : refuse(c, "not found");
+});

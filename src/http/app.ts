@@ -1,0 +1,73 @@
+/** The whole app. What differs between Node and the edge comes in through the options; everything else is the same code. */
+import { type Context, Hono } from "hono";
+import { bodyLimit } from "hono/body-limit";
+import type { Database } from "../records/database.js";
+import { api } from "./api/index.js";
+import { asset } from "./asset.js";
+import type { AppEnv, Assets, Bindings } from "./bindings.js";
+import { gate } from "./guard/gate.js";
+import { securityHeaders } from "./guard/headers.js";
+import { loopbackHost } from "./guard/host.js";
+import { ownSite } from "./guard/ownSite.js";
+import { log } from "./log.js";
+import { methodsAt } from "./methods.js";
+import { failure } from "./problems/failure.js";
+import { refuse } from "./problems/refuse.js";
+import { signIn } from "./signIn.js";
+import { site } from "./site/index.js";
+
+export interface AppOptions {
+  readonly openDatabase: (bindings: Bindings) => Database | undefined;
+  readonly assets: Assets;
+  /** 'loopback': answers only to a loopback name, nobody signs in. 'secret': everything but health wants the shop's secret. */
+  readonly guard: "loopback" | "secret";
+  readonly secretOf: (bindings: Bindings) => string | undefined;
+  /** Where a request came from: wrong secrets are counted by it. */
+  readonly addressOf: (c: Context<AppEnv>) => string;
+  readonly clock?: () => Date;
+  readonly write?: (line: string) => void;
+}
+
+export const BODY_LIMIT = 1024 * 1024;
+
+export function createApp(options: AppOptions): Hono<AppEnv> {
+  const { assets, guard, secretOf, addressOf, clock = () => new Date(), write = console.log } = options;
+  const app = new Hono<AppEnv>();
+  app.onError(failure);
+
+  app.use(async (c, next) => {
+    c.set("requestId", crypto.randomUUID());
+    c.set("clock", clock);
+    c.set("guarded", guard === "secret");
+    c.set("assets", assets);
+    await next();
+  });
+  app.use(log(write), securityHeaders);
+  if (guard === "loopback") app.use(loopbackHost);
+  app.use(ownSite, bodyLimit({ maxSize: BODY_LIMIT, onError: (c) => refuse(c, "body too large") }));
+  app.use(async (c, next) => {
+    if (c.req.path === "/health") return next();
+    const db = options.openDatabase(c.env);
+    if (!db) return refuse(c, "database missing", { detail: "Set LIBSQL_URL, and LIBSQL_AUTH_TOKEN where one is wanted (README)." });
+    c.set("db", db);
+    return next();
+  });
+  if (guard === "secret") {
+    app.use(gate({ secretOf, addressOf, isOpen: (path) => path === "/sign-in" || Object.hasOwn(assets, path) }));
+    app.route("/", signIn({ secretOf, addressOf }));
+  }
+
+  app.get("/health", (c) => c.json({ status: "ok" }, 200, { "cache-control": "no-store" }));
+  for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
+  app.route("/", api);
+  app.route("/", site);
+
+  app.notFound((c) => {
+    const methods = methodsAt(app.routes, c.req.path);
+    const allow = { allow: methods.join(", ") };
+    if (methods.length === 0) return refuse(c, "not found");
+    if (c.req.method === "OPTIONS") return c.body(null, 204, allow);
+    return refuse(c, "method not allowed", { detail: `${c.req.path} takes ${methods.join(", ")}.`, headers: allow });
+  });
+  return app;
+}

@@ -1,0 +1,16 @@
+/** A PDF as an answer. The viewer's own frame must be able to show it, so the page policy does not apply to it. */
+import type { Context } from "hono";
+import type { Warning } from "../estimating/sheet.js";
+
+export function pdfAnswer(
+  c: Context,
+  { bytes, warnings }: { readonly bytes: Uint8Array; readonly warnings: readonly Warning[] },
+  name: string,
+) {
+  return c.body(bytes as Uint8Array<ArrayBuffer>, 200, {
+    "content-type": "application/pdf",
+    "content-disposition": `inline; filename="${name.replaceAll(/[^\w.-]+/g, "-")}.pdf"`,
+    // Such as characters the fonts lack; JSON, percent-encoded.
+    ...(warnings.length > 0 && { "ohmwright-warnings": encodeURIComponent(JSON.stringify(warnings)).slice(0, 4000) }),
+  });
+}

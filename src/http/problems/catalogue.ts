@@ -1,0 +1,96 @@
+/** Every problem type the API can answer with. Its URI is /problems/ and the name with dashes; it never changes its meaning. */
+import type { ProblemName } from "../../estimating/problems.js";
+
+interface Answer {
+  readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 412 | 413 | 415 | 422 | 428 | 429 | 500 | 503;
+  readonly title: string;
+}
+
+/** What a whole request can be answered with. */
+export const ANSWERS = {
+  "input refused": { status: 422, title: "Something in the input has to be put right; `errors` says where and how." },
+  "json malformed": { status: 400, title: "The body is not JSON." },
+  "query refused": { status: 400, title: "A query parameter or path part cannot be read." },
+  "header refused": { status: 400, title: "A header cannot be read." },
+  "sign-in wanted": { status: 401, title: "This place is for the shop: sign in, or send its bearer token." },
+  "sign-in refused": { status: 401, title: "That is not the shop's secret." },
+  "other site": { status: 403, title: "The request was started by another site, so it was not carried out." },
+  "host unknown": { status: 403, title: "The request names a host this server does not answer for." },
+  "not found": { status: 404, title: "There is nothing at this address." },
+  "method not allowed": { status: 405, title: "This address does not take this method; see the Allow header." },
+  "id taken": { status: 409, title: "A record with this id, or with what must be unique, exists already." },
+  "estimate issued": { status: 409, title: "An issued estimate never changes; make a new revision." },
+  "estimate unready": { status: 409, title: "An estimate with problems cannot be issued." },
+  "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
+  "version moved": { status: 412, title: "Someone else saved first; fetch the record again and decide." },
+  "body too large": { status: 413, title: "The body is larger than 1 MiB." },
+  "media type unsupported": { status: 415, title: "The body's media type is not one this address takes." },
+  "idempotency key reused": { status: 422, title: "This key was used before with another body." },
+  "version wanted": { status: 428, title: "A change needs an If-Match header with the record's ETag." },
+  "too many attempts": { status: 429, title: "Too many wrong secrets from one place; wait as Retry-After says." },
+  "our fault": { status: 500, title: "Something failed on our side; nothing was changed halfway." },
+  "database missing": { status: 503, title: "No database is set up." },
+  "secret missing": { status: 503, title: "The shop's secret is not set up, so nobody is let in." },
+} as const satisfies Record<string, Answer>;
+
+export type AnswerName = keyof typeof ANSWERS;
+
+/** What can be wrong with the shape of a body or a query. */
+export const SHAPE_FAULTS = {
+  "key unknown": "A key that is not part of this shape, perhaps misspelt.",
+  "key missing": "A key that must be given is absent.",
+  "wrong type": "A value of another JSON type than wanted.",
+  "choice unknown": "A value that is not one of the choices.",
+  "text too long": "A text above the length allowed.",
+  "text empty": "A text that must say something is empty.",
+  "line broken": "A line break or control character in a text of one line.",
+  "control character": "A control character in a text of several lines.",
+  "locale unreadable": "A locale that is not a BCP 47 tag.",
+  "time zone unreadable": "A time zone that is not an IANA name.",
+  "number not whole": "A number that must be whole is not.",
+  "number out of range": "A number outside the range allowed.",
+  "record unknown": "An id that names no record.",
+  "shape unknown": "A value that fits none of the shapes allowed.",
+} as const;
+
+export type ShapeFault = keyof typeof SHAPE_FAULTS;
+
+/** What the engine can refuse (src/estimating/problems.ts); the sentence itself comes from the wording. */
+export const ENGINE_FAULTS: Readonly<Record<ProblemName, string>> = {
+  "count negative": "A count below 0.",
+  "count fractional": "A count that is not whole.",
+  "count too large": "A count above the limit.",
+  "count missing": "No count.",
+  "assembly unknown": "An assembly that is not in the teardown map.",
+  "operation unknown": "An operation that is not in the rate book.",
+  "part type unknown": "A part type that is not in the rate book.",
+  "part kind unknown": "A part that is not in the catalogue given.",
+  "part missing": "A replacement without a part.",
+  "labour class unknown": "A labour class that is not in the rate book.",
+  "grade unknown": "A condition grade that is not in the rate book.",
+  "fastener unknown": "A fastener the rate book has no time for.",
+  "access standard missing": "A board size and mounting the rate book has no standard for.",
+  "id repeated": "One id for two things.",
+  "behind cycle": "Assemblies that are behind one another in a circle.",
+  "fit before cycle": "Assemblies with no order to refit them in.",
+  "currency unknown": "A currency that is not of ISO 4217.",
+  "currency differs": "A price in another currency than the estimate.",
+  "tax category unknown": "A tax category that is not in the rate book.",
+  "percent out of range": "A percentage outside its range.",
+  "probability out of range": "A probability outside 0 to 1.",
+  "share good out of range": "A share outside 0 to 1.",
+  "service level out of range": "A service level outside 0 to 1.",
+  "group differs": "Items of one group that disagree.",
+  "times out of order": "Low, likely and high times out of order.",
+  "minutes out of range": "Minutes outside their range.",
+  "amount out of range": "An amount outside its range.",
+  "amount fractional": "An amount that is not whole.",
+  "total too large": "Sums too large to be exact.",
+  "mark-up bands out of order": "Mark-up bands out of order.",
+  "leads or minutes": "A part type with both, or neither, of leads and minutes.",
+  "date unreadable": "A date that is not a day.",
+  "too many assemblies": "More assemblies than the limit.",
+  "too many items": "More work items than the limit.",
+};
+
+export const typeOf = (name: string): string => `/problems/${name.replaceAll(" ", "-")}`;

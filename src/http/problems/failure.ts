@@ -1,0 +1,33 @@
+/** Whatever was thrown becomes an answer: hono's own refusals by their status, everything else as our fault. */
+import type { Context } from "hono";
+import { HTTPException } from "hono/http-exception";
+import { refuse } from "./refuse.js";
+
+export function failure(error: Error, c: Context): Response {
+  if (error instanceof HTTPException) {
+    if (error.status === 413) return refuse(c, "body too large");
+    if (error.status === 415) return refuse(c, "media type unsupported", { detail: mediaType(c) });
+    if (error.status === 400)
+      return refuse(c, "json malformed", {
+        detail: "The body could not be read as JSON; check its quotes, commas and brackets.",
+      });
+  }
+  console.error(JSON.stringify({ failure: c.var.requestId, error: error.name, code: codeOf(error), at: frames(error) }));
+  return refuse(c, "our fault", { detail: "Try again; if it stays, look for this instance in the server's log." });
+}
+
+const mediaType = (c: Context): string =>
+  `The content type is '${c.req.header("content-type") ?? "missing"}'; send application/json.`;
+
+const codeOf = (error: Error): string | undefined => {
+  for (let at: unknown = error; at instanceof Error; at = at.cause) if ("code" in at) return String(at.code);
+  return undefined;
+};
+
+/** Where, never what: a message may quote a customer's data. */
+const frames = (error: Error): string[] =>
+  (error.stack ?? "")
+    .split("\n")
+    .filter((row) => /^\s+at /.test(row))
+    .slice(0, 5)
+    .map((row) => row.trim());

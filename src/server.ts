@@ -1,0 +1,64 @@
+/** Node's entry: the app over a local file database. */
+import type { Server } from "node:http";
+import { type HttpBindings, serve } from "@hono/node-server";
+import { assets } from "../.built/assets.js";
+import { createApp } from "./http/app.js";
+import { isUsable, SECRET_LENGTH } from "./http/guard/secret.js";
+import type { Database } from "./records/database.js";
+
+export interface ServerOptions {
+  readonly db: Database;
+  readonly host: string;
+  /** 0: any free port. */
+  readonly port: number;
+  readonly secret: string | undefined;
+  readonly write?: (line: string) => void;
+}
+
+const LOOPBACK = new Set(["127.0.0.1", "::1", "localhost"]);
+
+/** Why this address may not be served, or nothing. */
+export function refuseAddress(host: string, secret: string | undefined): string | undefined {
+  if (secret !== undefined && !isUsable(secret)) return `OHMWRIGHT_SECRET must have at least ${SECRET_LENGTH} characters.`;
+  if (LOOPBACK.has(host) || secret !== undefined) return undefined;
+  return `${host} can be reached from other machines. Set OHMWRIGHT_SECRET (at least ${SECRET_LENGTH} characters) first, or serve on 127.0.0.1.`;
+}
+
+/** Resolves when it listens. A secret that is set is wanted on loopback too. */
+export function startServer({
+  db,
+  host,
+  port,
+  secret,
+  write,
+}: ServerOptions): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
+  const refusal = refuseAddress(host, secret);
+  if (refusal) return Promise.reject(new Error(refusal));
+  const app = createApp({
+    openDatabase: () => db,
+    assets,
+    guard: secret === undefined ? "loopback" : "secret",
+    secretOf: () => secret,
+    addressOf: (c) => (c.env as unknown as HttpBindings).incoming?.socket.remoteAddress ?? "",
+    ...(write && { write }),
+  });
+  return new Promise((resolve, reject) => {
+    const server = serve({ fetch: app.fetch, hostname: host, port }, (info) => {
+      const name = info.family === "IPv6" ? `[${info.address}]` : info.address;
+      resolve({ url: `http://${name}:${info.port}/`, stop: () => stop(server as Server) });
+    });
+    server.on("error", reject);
+  });
+}
+
+/** Lets running requests end, for five seconds at most. */
+function stop(server: Server): Promise<void> {
+  return new Promise((resolve) => {
+    const late = setTimeout(() => server.closeAllConnections(), 5000);
+    server.close(() => {
+      clearTimeout(late);
+      resolve();
+    });
+    server.closeIdleConnections();
+  });
+}

@@ -1,0 +1,16 @@
+/** The edge's entry: the same app over libSQL through HTTP. */
+import { assets } from "../.built/assets.js";
+import { createApp } from "./http/app.js";
+import { connectWeb } from "./records/connectWeb.js";
+
+const app = createApp({
+  // One per request: what a request of the edge has opened belongs to that request.
+  openDatabase: ({ LIBSQL_URL, LIBSQL_AUTH_TOKEN }) => (LIBSQL_URL ? connectWeb(LIBSQL_URL, LIBSQL_AUTH_TOKEN) : undefined),
+  assets,
+  guard: "secret",
+  secretOf: ({ OHMWRIGHT_SECRET }) => OHMWRIGHT_SECRET,
+  // Set by the edge itself; a client cannot choose it.
+  addressOf: (c) => c.req.header("cf-connecting-ip") ?? "",
+});
+
+export default { fetch: app.fetch } satisfies { fetch: typeof app.fetch };
