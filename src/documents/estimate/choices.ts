@@ -11,7 +11,7 @@ export function options({ sheet, cash }: Subject): Block[] {
     return {
       cells: [
         { ...named(option), box: chosen ? "ticked" : "empty" },
-        { text: chosen ? "in the total" : "on top" },
+        { text: chosen ? "yes" : "no" },
         { text: cash(option.price) },
       ],
     };
@@ -22,7 +22,7 @@ export function options({ sheet, cash }: Subject): Block[] {
       is: "table",
       columns: [
         { title: "Option", width: "rest" },
-        { title: "", width: "fit" },
+        { title: "In the total", width: "fit" },
         { title: "Price, tax included", width: "fit", align: "right" },
       ],
       rows,

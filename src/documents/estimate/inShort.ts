@@ -1,20 +1,20 @@
-import { counted, day } from "../../wording/index.js";
+import { counted, duration } from "../../wording/index.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
 /** The figures an owner looks for first. Each is explained where it is added up. */
 export function inShort({ sheet, tongue, cash }: Subject): Block[] {
-  const { totals, ceiling, ifDeclined, deposit, days, validUntil } = sheet;
+  const { totals, ceiling, ifDeclined, deposit, days, time } = sheet;
   return [
     {
       is: "figures",
       figures: [
         { label: "Total, tax included", value: cash(totals.total) },
-        { label: "Ceiling: never more without your agreement", value: cash(ceiling.amount) },
+        { label: "Ceiling without a new agreement", value: cash(ceiling.amount) },
         { label: "If you decline after opening", value: cash(ifDeclined.amount) },
         { label: "Deposit before work starts", value: cash(deposit.amount) },
         { label: "Days to complete", value: `about ${counted(days.total, "day")}` },
-        { label: "Good until", value: day(validUntil, tongue.locale) },
+        { label: "Time billed", value: duration(time.billed, tongue.locale) },
       ],
     },
   ];

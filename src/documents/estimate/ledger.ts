@@ -12,10 +12,13 @@ export function ledger(subject: Subject): Block[] {
   const letters = taxLetters(sheet.totals);
   const rows: Row[] = [];
   for (const [title, lines] of byHeading(sheet.lines)) {
-    rows.push({ kind: "group", cells: [{ text: title }] }, ...lines.map((line) => asRow(line, subject, letters)));
+    rows.push(
+      { kind: "group", cells: [{ text: title }] },
+      ...lines.map((line, index) => asRow(line, lines[index - 1], subject, letters)),
+    );
   }
   const columns: Column[] = [
-    { title: "Work and parts", width: "rest" },
+    { title: "Item", width: "rest" },
     { title: "Count", width: "fit", align: "right" },
     { title: "Time", width: "fit", align: "right" },
     { title: "Each", width: "fit", align: "right" },
@@ -28,9 +31,10 @@ export function ledger(subject: Subject): Block[] {
   ];
 }
 
-function asRow(line: Line, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
+function asRow(line: Line, above: Line | undefined, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
   const { tongue, cash } = subject;
-  const note = lineNote(line, subject);
+  const reason = lineNote(line, subject);
+  const note = reason && above && reason === lineNote(above, subject) ? "as above" : reason;
   return {
     cells: [
       { text: lineTitle(line), ...(note && { note }) },

@@ -6,7 +6,7 @@ export type Block =
   | { readonly is: "columns"; readonly columns: readonly (readonly Block[])[]; readonly shares: readonly number[] }
   | { readonly is: "figures"; readonly figures: readonly Fact[] }
   | TableBlock
-  | { readonly is: "cautions"; readonly title: string; readonly cautions: readonly string[] }
+  | { readonly is: "cautions"; readonly title: string; readonly cautions: readonly Fact[]; readonly last?: string }
   | { readonly is: "choices"; readonly choices: readonly string[] }
   | { readonly is: "blanks"; readonly labels: readonly string[] }
   | { readonly is: "ruled"; readonly lines: number }

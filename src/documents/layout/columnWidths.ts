@@ -30,8 +30,9 @@ function fixedWidth(column: Column, index: number, count: number, rows: readonly
   if (column.width !== "fit") return column.width;
   let widest = widthOf(shape(column.title, "bold", new Missing()), STYLE.tableHead.size);
   for (const row of rows) {
-    const cell = row.cells[index - (count - row.cells.length)];
-    if (!cell || (index === 0 && row.cells.length < count)) continue;
+    const spanned = count - row.cells.length;
+    const cell = row.cells[index - spanned];
+    if (!cell || (spanned > 0 && index <= spanned)) continue;
     const { size, weight } = row.kind === "total" ? STYLE.total : STYLE.body;
     widest = Math.max(widest, widthOf(shape(cell.text, weight, new Missing()), size));
   }

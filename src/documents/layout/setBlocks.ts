@@ -4,7 +4,7 @@ import type { Block, Fact } from "./block.js";
 import { setSquareCode } from "./setSquareCode.js";
 import { setTable } from "./setTable.js";
 import { setText } from "./setText.js";
-import { beside, gap, indent, type Mark, type Strip, together } from "./strip.js";
+import { abreast, beside, gap, indent, type Mark, type Strip, together } from "./strip.js";
 import { STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
 import { tickBox } from "./tickBox.js";
@@ -39,7 +39,7 @@ const SET: Setters = {
       x += own + COLUMN_GAP;
       return strips;
     });
-    return beside(set);
+    return abreast(set);
   },
   figures: ({ figures }, width, parent, missing) => {
     const rows: Strip[] = [];
@@ -54,10 +54,12 @@ const SET: Setters = {
     return [gap(10), ...together([...rows, blank(7)].map((strip) => tint(strip, width)))];
   },
   table: setTable,
-  cautions: ({ title, cautions }, width, parent, missing) => {
+  cautions: ({ title, cautions, last }, width, parent, missing) => {
+    const room = width - 14;
     const inner = [
-      ...together(setText(title, STYLE.caution, width - 14, parent.add("H2"), missing), true),
-      ...cautions.flatMap((caution) => setText(caution, STYLE.body, width - 14, parent.add("P"), missing)),
+      ...together(setText(title, STYLE.caution, room, parent.add("H2"), missing), true),
+      ...cautions.flatMap((fact) => setCaution(fact, room, parent.add("P"), missing)),
+      ...(last ? setText(last, STYLE.body, room, parent.add("P"), missing) : []),
     ];
     return [gap(10), ...indent(inner, 14).map(withBar)];
   },
@@ -89,6 +91,12 @@ function setFact({ label, value, note }: Fact, labels: number, width: number, ta
   const values = setText(value, STYLE.body, room, tag, missing);
   if (note) values.push(...setText(note, STYLE.small, room, tag, missing));
   return beside([setText(label, STYLE.label, labels - 8, tag, missing), indent(values, labels)]);
+}
+
+function setCaution({ label, value, note }: Fact, width: number, tag: Tag, missing: Missing): Strip[] {
+  const strips = [...setText(label, STYLE.strong, width, tag, missing), ...setText(value, STYLE.body, width, tag, missing)];
+  if (note) strips.push(...setText(note, STYLE.small, width, tag, missing));
+  return [...together(strips), { ...gap(4), keep: false }];
 }
 
 function setFigure({ label, value, note }: Fact, width: number, parent: Tag, missing: Missing): Strip[] {

@@ -2,13 +2,14 @@ import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Cell, Column, Row, TableBlock } from "./block.js";
 import { columnsWithin, type Place } from "./columnWidths.js";
-import { keepShort, setText } from "./setText.js";
+import { keepShort, setText, widthOf } from "./setText.js";
 import { beside, indent, type Mark, type Strip } from "./strip.js";
 import { STYLE, type Style } from "./style.js";
 import type { Tag } from "./tag.js";
 import { tickBox } from "./tickBox.js";
 
-const PADDING = 2.6;
+const PADDING = 2.2;
+const NOTE_GAP = 7;
 const HAIRLINE = 0.5;
 
 /** A table whose head is repeated on every page it reaches, and whose sums never leave the line above them. */
@@ -57,14 +58,31 @@ function setRow(
   });
   const strips = keepShort(beside(cells));
   if (row.kind === "total") return tinted(strips, width);
-  return row.kind === "group" ? padded(strips, 5) : ruled(strips, width, HAIRLINE, COLOUR.rule);
+  if (row.kind === "sum") return padded(strips, PADDING);
+  return row.kind === "group" ? padded(strips, 6) : ruled(strips, width, HAIRLINE, COLOUR.rule);
 }
 
 function setCell(cell: Cell, style: Style, width: number, tag: Tag, missing: Missing, align?: "left" | "right"): Strip[] {
   const inset = cell.box ? 15 : 0;
   const strips = setText(cell.text, style, width - inset, tag, missing, align);
-  if (cell.note) strips.push(...setText(cell.note, STYLE.small, width - inset, tag, missing, align));
+  if (cell.note) addNote(strips, cell.note, width - inset, tag, missing, align);
   return cell.box ? tickBox(indent(strips, inset), cell.box, style) : strips;
+}
+
+/** Beside the text where there is room, otherwise under it. */
+function addNote(strips: Strip[], note: string, width: number, tag: Tag, missing: Missing, align?: "left" | "right"): void {
+  const only = strips.length === 1 ? strips[0]! : undefined;
+  const text = only?.marks[0];
+  if (only && text?.is === "text" && align !== "right") {
+    const reach = widthOf(text.glyphs, text.size) + NOTE_GAP;
+    const [line, ...more] = setText(note, STYLE.small, Math.max(1, width - reach), tag, missing);
+    if (line && more.length === 0) {
+      const marks = line.marks.map((mark) => ({ ...mark, x: mark.x + reach, y: text.y }));
+      strips[0] = { ...only, marks: [...only.marks, ...marks] };
+      return;
+    }
+  }
+  strips.push(...setText(note, STYLE.small, width, tag, missing, align));
 }
 
 /** Space above and below, and a line under the last strip. */

@@ -48,6 +48,25 @@ export const together = (strips: readonly Strip[], andNext = false): Strip[] =>
 export const indent = (strips: readonly Strip[], by: number): Strip[] =>
   by === 0 ? [...strips] : strips.map((strip) => ({ ...strip, marks: strip.marks.map((mark) => ({ ...mark, x: mark.x + by })) }));
 
+/** Columns higher than this, in points, may be broken over pages. */
+const BREAKABLE_FROM = 360;
+
+/** Sets columns side by side, each at its own pace; line by line where they are too high to stay on one page. */
+export function abreast(columns: readonly (readonly Strip[])[]): Strip[] {
+  const marks: Mark[] = [];
+  let height = 0;
+  for (const column of columns) {
+    let top = 0;
+    for (const strip of column) {
+      top += strip.before;
+      marks.push(...strip.marks.map((mark) => ({ ...mark, y: mark.y + top })));
+      top += strip.height;
+    }
+    height = Math.max(height, top);
+  }
+  return height < BREAKABLE_FROM ? [{ before: 0, height, keep: false, marks }] : beside(columns);
+}
+
 /** Sets columns side by side, line by line: each strip is as high as the highest of its row. */
 export function beside(columns: readonly (readonly Strip[])[]): Strip[] {
   const longest = Math.max(...columns.map((column) => column.length));

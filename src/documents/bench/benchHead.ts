@@ -1,0 +1,64 @@
+import { counted, day, duration } from "../../wording/index.js";
+import { known } from "../estimate/parties.js";
+import { numberOf, type Subject, unitName } from "../estimate/subject.js";
+import type { Block } from "../layout/block.js";
+
+/** Which unit is on the bench, for whom, and how far the work may go. */
+export function benchHead(subject: Subject): Block[] {
+  const { paperwork, sheet, tongue, input, cash } = subject;
+  const { serial, accessories = [], storedData } = input.unit;
+  return [
+    {
+      is: "columns",
+      shares: [0.56, 0.44],
+      columns: [
+        [
+          { is: "shop", text: unitName(subject) },
+          {
+            is: "facts",
+            labels: 66,
+            facts: known([
+              ["Serial", serial],
+              ["Owner", paperwork.owner?.name],
+              ["Came with", accessories.join(", ")],
+              ["Stored data", storedData && `${storedData}. Copy it before you start.`],
+            ]),
+          },
+        ],
+        [
+          { is: "title", text: "Bench sheet" },
+          {
+            is: "facts",
+            labels: 66,
+            facts: known([
+              ["Number", numberOf(subject)],
+              ["Date", day(paperwork.date ?? sheet.asOf, tongue.locale)],
+            ]),
+          },
+        ],
+      ],
+    },
+    { is: "rule" },
+    {
+      is: "figures",
+      figures: [
+        { label: "Stop and ask before passing", value: cash(sheet.ceiling.amount) },
+        { label: "Bench time planned", value: duration(sheet.time.attended, tongue.locale) },
+        {
+          label: "Soak and other unattended time",
+          value: sheet.time.unattended === 0 ? "none" : duration(sheet.time.unattended, tongue.locale),
+        },
+      ],
+    },
+    {
+      is: "facts",
+      labels: 66,
+      facts: known([
+        ["Reported", input.unit.reported],
+        ["Found", input.unit.found],
+        ["On arrival", input.unit.condition],
+        ["Parts wait", sheet.days.lead === 0 ? undefined : `${counted(sheet.days.lead, "day")} for the slowest part`],
+      ]),
+    },
+  ];
+}

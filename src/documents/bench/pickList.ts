@@ -1,0 +1,34 @@
+import { counted, scarcityText } from "../../wording/index.js";
+import type { Subject } from "../estimate/subject.js";
+import type { Block, Row } from "../layout/block.js";
+
+/** Parts to fetch from the shelf or to order. */
+export function pickList({ sheet, tongue }: Subject): Block[] {
+  if (sheet.parts.length === 0) return [];
+  const rows = sheet.parts.map(({ name, needed, charged, scarcity, because, source, leadDays }): Row => {
+    const hard = scarcity === "scarce" || scarcity === "donor only";
+    return {
+      cells: [
+        { text: name, box: "empty", ...(hard && { note: `${scarcity}: ${scarcityText(because, tongue)}` }) },
+        { text: String(needed) },
+        { text: String(charged) },
+        { text: source ?? (because.is === "on the shelf" ? "shelf" : "to be found") },
+        { text: leadDays === 0 ? "" : counted(leadDays, "day") },
+      ],
+    };
+  });
+  return [
+    { is: "heading", text: "Parts to pick" },
+    {
+      is: "table",
+      columns: [
+        { title: "Part", width: "rest" },
+        { title: "Needed", width: "fit", align: "right" },
+        { title: "Charged", width: "fit", align: "right" },
+        { title: "From", width: "fit" },
+        { title: "Wait", width: "fit", align: "right" },
+      ],
+      rows,
+    },
+  ];
+}

@@ -1,0 +1,63 @@
+import type { OpenedStep } from "../../estimating/sheet.js";
+import { boardsName, duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
+import type { Subject } from "../estimate/subject.js";
+import type { Block, Row } from "../layout/block.js";
+
+/** What comes off, in order, with its fasteners, why, and how long it should take. */
+export function removal(subject: Subject): Block[] {
+  const { sheet, tongue } = subject;
+  const { removal: steps, boards, alreadyOpen } = sheet.access;
+  const rows = [
+    ...steps.map((step, index) => asRow(step, index, subject)),
+    ...boards.map(
+      ({ size, mounting, count, minutes }): Row => ({
+        cells: [
+          { text: boardsName(size, mounting, count), note: "by standard, refit included", box: "empty" },
+          { text: "" },
+          { text: duration(minutes.likely, tongue.locale) },
+        ],
+      }),
+    ),
+  ];
+  if (rows.length === 0 && alreadyOpen.length === 0) return [];
+  return [
+    { is: "heading", text: "Take off, in this order" },
+    ...(rows.length === 0
+      ? []
+      : [
+          {
+            is: "table",
+            columns: [
+              { title: "Assembly", width: "rest" },
+              { title: "Fasteners", width: "rest" },
+              { title: "Time", width: "fit", align: "right" },
+            ],
+            rows,
+          } as const,
+        ]),
+    ...(alreadyOpen.length === 0
+      ? []
+      : [{ is: "paragraph", small: true, text: `Open already: ${listed(names(subject))}.` } as const]),
+    {
+      is: "paragraph",
+      small: true,
+      text: `Opening and refitting together: ${spread(sheet.access.minutes, tongue.locale)}. Mark unkeyed connectors and photograph every loom before you pull it.`,
+    },
+  ];
+}
+
+function asRow({ name, fasteners, remove, why }: OpenedStep, index: number, { tongue }: Subject): Row {
+  const reasons = why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue));
+  return {
+    cells: [
+      { text: `${index + 1}. ${name}`, box: "empty", ...(reasons.length > 0 && { note: reasons.join(" ") }) },
+      { text: fastenersText(fasteners) },
+      { text: duration(remove.likely, tongue.locale) },
+    ],
+  };
+}
+
+function names({ sheet, input }: Subject): string[] {
+  const known = new Map(input.map?.assemblies.map(({ id, name }) => [id, name]));
+  return sheet.access.alreadyOpen.map((id) => known.get(id) ?? id);
+}

@@ -1,0 +1,96 @@
+import type { Line } from "../../estimating/sheet.js";
+import { duration, lineTitle, listed, warningText } from "../../wording/index.js";
+import type { Subject } from "../estimate/subject.js";
+import type { Block, Column, Row } from "../layout/block.js";
+
+const WHOLE = "The unit as a whole";
+/** After everything is back in place. */
+const AFTER_REFIT: readonly Line["sort"][] = ["test", "soak"];
+const NOT_WORK: readonly Line["sort"][] = ["access", "part", "scarcity margin", "labour rounding", "minimum charge", "fee"];
+
+const COLUMNS: readonly Column[] = [
+  { title: "Work", width: "rest" },
+  { title: "Count", width: "fit", align: "right" },
+  { title: "Time", width: "fit", align: "right" },
+  { title: "Really took", width: 58, align: "right" },
+];
+
+/** What is to be done on each assembly; tests and soak come after refitting. */
+export function work(subject: Subject): Block[] {
+  const lines = subject.sheet.lines.filter(({ sort }) => !NOT_WORK.includes(sort) && !AFTER_REFIT.includes(sort));
+  const rows = grouped(lines, subject);
+  const watch = subject.sheet.warnings
+    .filter(({ is }) => WATCHED.includes(is))
+    .map((warning): Block => ({ is: "paragraph", text: warningText(warning, subject.tongue) }));
+  return [
+    ...(rows.length === 0 ? [] : [{ is: "heading", text: "Work" } as const, { is: "table", columns: COLUMNS, rows } as const]),
+    ...(watch.length === 0 ? [] : [{ is: "heading", text: "Look twice at these parts" } as const, ...watch]),
+  ];
+}
+
+const WATCHED: readonly string[] = [
+  "lower voltage",
+  "derating",
+  "polarised",
+  "not audio grade",
+  "value off",
+  "value unreadable",
+  "not enough offered",
+  "old offer",
+];
+
+/** Agreed in advance; done, and charged, only when it proves necessary. */
+export function workIfFound({ sheet, tongue }: Subject): Block[] {
+  if (sheet.ifFound.length === 0) return [];
+  const rows = sheet.ifFound.map(
+    ({ names, reason, minutes }): Row => ({
+      cells: [
+        { text: listed(names), box: "empty", ...(reason && { note: reason }) },
+        { text: "" },
+        { text: duration(minutes, tongue.locale) },
+        { text: "" },
+      ],
+    }),
+  );
+  return [
+    { is: "heading", text: "Only if found necessary" },
+    { is: "table", columns: COLUMNS, rows },
+  ];
+}
+
+export function testAndSoak(subject: Subject): Block[] {
+  const lines = subject.sheet.lines.filter(({ sort }) => AFTER_REFIT.includes(sort));
+  const rows = grouped(lines, subject);
+  return rows.length === 0
+    ? []
+    : [
+        { is: "heading", text: "Test and soak" },
+        { is: "table", columns: COLUMNS, rows },
+      ];
+}
+
+function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject): Row[] {
+  const reasons = new Map(input.items.map(({ id, reason }) => [id, reason]));
+  const notes = new Map(input.map?.assemblies.map(({ id, notes: text }) => [id, text]));
+  const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
+  const byAssembly = new Map<string | undefined, Line[]>();
+  for (const line of lines) byAssembly.set(line.assembly?.id, [...(byAssembly.get(line.assembly?.id) ?? []), line]);
+  return [...byAssembly].flatMap(([id, group]): Row[] => {
+    const told = [id && notes.get(id), id && listed(hazards.get(id) ?? [])].filter(Boolean).join("  ·  ");
+    return [
+      { kind: "group", cells: [{ text: group[0]!.assembly?.name ?? WHOLE, ...(told && { note: told }) }] },
+      ...group.map((line): Row => {
+        const item = line.from.find((source) => source.is === "item");
+        const reason = item && reasons.get(item.id);
+        return {
+          cells: [
+            { text: lineTitle(line), box: "empty", ...(reason && { note: reason }) },
+            { text: line.count === undefined ? "" : String(line.count) },
+            { text: line.minutes === undefined ? "" : duration(line.minutes, tongue.locale) },
+            { text: "" },
+          ],
+        };
+      }),
+    ];
+  });
+}
