@@ -166,6 +166,21 @@ describe("where a part is bought", () => {
     expect(bought(1, [offer("b"), offer("a")])).toEqual([["a", 1]]);
   });
 
+  it("is the quicker of two as cheap with freight, though its piece costs more", () => {
+    expect(bought(1, [offer("slow", { price: 100, freight: 10, leadDays: 20 }), offer("quick", { price: 110 })])).toEqual([
+      ["quick", 1],
+    ]);
+  });
+
+  it("weighs the scarcity margin, which grows with the price and not with the freight", () => {
+    const offers = [
+      offer("dear", { price: 100, state: "donor pull" }),
+      offer("cheap", { price: 80, freight: 250, state: "donor pull" }),
+    ];
+    expect(bought(10, offers)).toEqual([["dear", 10]]);
+    expect(bought(10, offers, { marginPercent: { ...NO_MARGIN, "donor only": 45 } })).toEqual([["cheap", 10]]);
+  });
+
   it("is several sources when that is cheaper or no other way, cheapest piece first", () => {
     const offers = [
       offer("few", { available: 10 }),
@@ -286,6 +301,17 @@ describe("the scarcity margin", () => {
         { is: "rule", rule: "scarcity margin" },
       ],
     });
+  });
+});
+
+describe("the lines", () => {
+  it("stand in the order of the rate book's types, each type's kinds after the type", () => {
+    const needs = [...dividers(1), { type: "divider", count: 1, items: [] }, { type: "film", count: 1, items: [] }];
+    expect(priceParts(needs, shop([offer("a")])).lines.map(({ id }) => id)).toEqual([
+      "part:film",
+      "part:divider",
+      "part:divider-a",
+    ]);
   });
 });
 
