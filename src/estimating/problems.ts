@@ -22,8 +22,10 @@ export type Problem = At &
     | { readonly name: "fastener unknown"; readonly where: string; readonly id: string }
     | { readonly name: "access standard missing"; readonly where: string; readonly size: string; readonly mounting: string }
     | { readonly name: "id repeated"; readonly what: string; readonly id: string }
-    | { readonly name: "behind cycle"; readonly cycle: readonly string[] }
-    | { readonly name: "fit before cycle"; readonly cycle: readonly string[] }
+    /** Names, each behind the next; `joined` has the positions of those that are joined to the next instead. */
+    | { readonly name: "behind cycle"; readonly cycle: readonly string[]; readonly joined?: readonly number[] }
+    /** Names, each to be fitted before the next; `joined` as above. */
+    | { readonly name: "fit before cycle"; readonly cycle: readonly string[]; readonly joined?: readonly number[] }
     | { readonly name: "currency unknown"; readonly code: string }
     | { readonly name: "currency differs"; readonly where: string; readonly code: string; readonly expected: string }
     | { readonly name: "tax category unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }

@@ -4,14 +4,10 @@ import type { EstimateInput } from "../input.js";
 import { LIMITS, type Problem } from "../problems.js";
 import { count } from "./figures.js";
 import { checkStandard } from "./map.js";
-import { pointer } from "./pointer.js";
+import { inside, spot } from "./spot.js";
 
-export function checkBoards({ boards = [] }: EstimateInput, book: Book): Problem[] {
-  return boards.flatMap((row, at) => {
-    const where = `Boards, ${row.size}, ${row.mounting}`;
-    return [
-      ...count(row.count, where, pointer("boards", at, "count"), LIMITS.boards),
-      ...checkStandard(row, where, pointer("boards", at), book),
-    ];
+export const checkBoards = ({ boards = [] }: EstimateInput, book: Book): Problem[] =>
+  boards.flatMap((row, at) => {
+    const here = spot(() => `Boards, ${row.size}, ${row.mounting}`, "boards", at);
+    return [...count(row.count, inside(here, ["count"]), LIMITS.boards), ...checkStandard(row, here, book)];
   });
-}

@@ -1,62 +1,64 @@
 /** Part kinds and offers. */
 import type { Book } from "../book.js";
-import { isDay } from "../day.js";
 import type { EstimateInput, Offer, PartKind } from "../input.js";
 import type { Problem } from "../problems.js";
-import { amount, count, minutes } from "./figures.js";
+import { checkDay } from "./days.js";
+import { amount, count, ifGiven, minutes, NONE } from "./figures.js";
 import { repeated, unknown } from "./ids.js";
-import { pointer } from "./pointer.js";
+import { found, inside, part, type Spot, spot } from "./spot.js";
 
 /** More leads than any part has. */
 export const MOST_LEADS = 1000;
 
 export function checkCatalogue({ kinds = [], offers = [], currency }: EstimateInput, book: Book): Problem[] {
+  const kindSpots = kinds.map(({ name }, at) => spot(() => `Part kind '${name}'`, "kinds", at));
+  const offerSpots = offers.map(({ kind, source }, at) =>
+    spot(() => `Offer of '${book.kinds.get(kind)?.is.name ?? kind}' from ${source}`, "offers", at),
+  );
   return [
-    ...kinds.flatMap((kind, at) => checkKind(kind, at, book)),
+    ...kinds.flatMap((kind, at) => checkKind(kind, kindSpots[at]!, book)),
     ...repeated(
       kinds,
       ({ id }) => id,
       "part kind",
-      (at) => pointer("kinds", at, "id"),
+      (at) => inside(kindSpots[at]!, ["id"]),
     ),
-    ...offers.flatMap((offer, at) => checkOffer(offer, at, book, currency)),
+    ...offers.flatMap((offer, at) => checkOffer(offer, offerSpots[at]!, book, currency)),
     ...repeated(
       offers,
       ({ id }) => id,
       "offer",
-      (at) => pointer("offers", at, "id"),
+      (at) => inside(offerSpots[at]!, ["id"]),
     ),
   ];
 }
 
-function checkKind({ type, name, leads, stock }: PartKind, at: number, { partTypes }: Book): Problem[] {
-  const where = `Part kind '${name}'`;
+function checkKind({ type, leads, stock }: PartKind, here: Spot, { partTypes }: Book): readonly Problem[] {
   return [
-    ...unknown("part type unknown", type, partTypes, where, pointer("kinds", at, "type")),
-    ...(leads === undefined ? [] : count(leads, `${where}, leads`, pointer("kinds", at, "leads"), MOST_LEADS)),
-    ...(stock === undefined ? [] : count(stock, `${where}, stock`, pointer("kinds", at, "stock"))),
+    ...unknown("part type unknown", type, partTypes, inside(here, ["type"])),
+    ...ifGiven(leads, (value) => count(value, part(here, "leads", "leads"), MOST_LEADS)),
+    ...ifGiven(stock, (value) => count(value, part(here, "stock", "stock"))),
   ];
 }
 
-function checkOffer(offer: Offer, at: number, { kinds }: Book, currency: string): Problem[] {
-  const to = (field: keyof Offer) => pointer("offers", at, field);
-  const where = `Offer of '${kinds.get(offer.kind)?.is.name ?? offer.kind}' from ${offer.source}`;
+function checkOffer(offer: Offer, here: Spot, { kinds }: Book, currency: string): readonly Problem[] {
   const { minimumPacks, available, shareGood, freight, pullMinutes } = offer;
   return [
-    ...unknown("part kind unknown", offer.kind, kinds, where, to("kind")),
-    ...(isDay(offer.on) ? [] : [{ name: "date unreadable", where, value: offer.on, pointer: to("on") } as const]),
+    ...unknown("part kind unknown", offer.kind, kinds, inside(here, ["kind"])),
+    ...checkDay(offer.on, inside(here, ["on"])),
     ...(offer.currency === currency
-      ? []
-      : [{ name: "currency differs", where, code: offer.currency, expected: currency, pointer: to("currency") } as const]),
-    ...amount(offer.price, `${where}, price`, to("price")),
-    ...count(offer.packSize, `${where}, pack size`, to("packSize"), undefined, 1),
-    ...(minimumPacks === undefined ? [] : count(minimumPacks, `${where}, fewest packs`, to("minimumPacks"), undefined, 1)),
-    ...(available === undefined ? [] : count(available, `${where}, pieces to be had`, to("available"))),
-    ...count(offer.leadDays, `${where}, days to arrive`, to("leadDays")),
-    ...(shareGood === undefined || (shareGood > 0 && shareGood <= 1)
-      ? []
-      : [{ name: "share good out of range", where, value: shareGood, pointer: to("shareGood") } as const]),
-    ...(freight === undefined ? [] : amount(freight, `${where}, freight`, to("freight"))),
-    ...(pullMinutes === undefined ? [] : minutes(pullMinutes, `${where}, minutes to pull one`, to("pullMinutes"))),
+      ? NONE
+      : [{ name: "currency differs", code: offer.currency, expected: currency, ...found(inside(here, ["currency"])) } as const]),
+    ...amount(offer.price, part(here, "price", "price")),
+    ...count(offer.packSize, part(here, "pack size", "packSize"), undefined, 1),
+    ...ifGiven(minimumPacks, (value) => count(value, part(here, "fewest packs", "minimumPacks"), undefined, 1)),
+    ...ifGiven(available, (value) => count(value, part(here, "pieces to be had", "available"))),
+    ...count(offer.leadDays, part(here, "days to arrive", "leadDays")),
+    ...ifGiven(shareGood, (value) => checkShare(value, inside(here, ["shareGood"]))),
+    ...ifGiven(freight, (value) => amount(value, part(here, "freight", "freight"))),
+    ...ifGiven(pullMinutes, (value) => minutes(value, part(here, "minutes to pull one", "pullMinutes"))),
   ];
 }
+
+export const checkShare = (value: number, at: Spot): readonly Problem[] =>
+  value > 0 && value <= 1 ? NONE : [{ name: "share good out of range", value, ...found(at) }];

@@ -1,16 +1,18 @@
 /** Everything that can be wrong with an input of the right shape. An input without problems can be priced; the engine then never throws. */
 import { indexed, readBook } from "../book.js";
-import { isDay } from "../day.js";
 import type { EstimateInput } from "../input.js";
 import { decimalsOf } from "../money/currency.js";
 import { LIMITS, type Problem } from "../problems.js";
 import { checkBoards } from "./boards.js";
 import { checkCatalogue } from "./catalogue.js";
-import { amount } from "./figures.js";
+import { checkDay } from "./days.js";
+import { amount, ifGiven, NONE } from "./figures.js";
 import { checkItems } from "./items.js";
 import { checkMap } from "./map.js";
 import { checkPolicy } from "./policy.js";
 import { checkRateBook } from "./rateBook.js";
+import { checkRings } from "./rings.js";
+import { spot } from "./spot.js";
 
 /** Beyond the limits nothing else is looked at. */
 export function check(input: EstimateInput): Problem[] {
@@ -24,6 +26,7 @@ export function check(input: EstimateInput): Problem[] {
       ? []
       : [{ name: "grade unknown", id: input.unit.grade, known: [...book.grades.keys()], pointer: "/unit/grade" } as const]),
     ...checkMap(input, book, assemblies),
+    ...checkRings(input.map),
     ...checkBoards(input, book),
     ...checkItems(input, book, assemblies),
     ...checkCatalogue(input, book),
@@ -56,12 +59,25 @@ function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
 }
 
 function checkHead({ asOf, currency, unit, paperwork }: EstimateInput): Problem[] {
-  const date = (value: string, where: string, pointer: string): Problem[] =>
-    isDay(value) ? [] : [{ name: "date unreadable", where, value, pointer }];
   return [
-    ...date(asOf, "Estimate", "/asOf"),
-    ...(paperwork?.date === undefined ? [] : date(paperwork.date, "Paperwork", "/paperwork/date")),
-    ...(decimalsOf(currency) === undefined ? [{ name: "currency unknown", code: currency, pointer: "/currency" } as const] : []),
-    ...(unit.declaredValue === undefined ? [] : amount(unit.declaredValue, "Declared value", "/unit/declaredValue")),
+    ...checkDay(
+      asOf,
+      spot(() => "Estimate", "asOf"),
+    ),
+    ...ifGiven(paperwork?.date, (date) =>
+      checkDay(
+        date,
+        spot(() => "Paperwork", "paperwork", "date"),
+      ),
+    ),
+    ...(decimalsOf(currency) === undefined
+      ? [{ name: "currency unknown", code: currency, pointer: "/currency" } as const]
+      : NONE),
+    ...ifGiven(unit.declaredValue, (value) =>
+      amount(
+        value,
+        spot(() => "Declared value", "unit", "declaredValue"),
+      ),
+    ),
   ];
 }

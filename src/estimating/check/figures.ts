@@ -1,31 +1,40 @@
-/** What can be wrong with one figure. Each takes the phrase a person reads and the JSON pointer; none yet known to be wrong gives []. */
+/** What can be wrong with one figure; nothing wrong is an empty list. */
 import type { Minor, Minutes, Percent, ThreePoint } from "../input.js";
 import { LIMITS, type Problem } from "../problems.js";
+import { found, inside, type Spot } from "./spot.js";
+
+export const NONE: readonly Problem[] = [];
 
 /** A whole number from 0 (or `least`) to `limit`. */
-export function count(value: number, where: string, pointer: string, limit: number = LIMITS.count, least = 0): Problem[] {
-  if (typeof value !== "number" || Number.isNaN(value)) return [{ name: "count missing", where, pointer }];
-  if (value < 0) return [{ name: "count negative", where, value, pointer }];
-  if (value > limit) return [{ name: "count too large", where, value, limit, pointer }];
-  if (!Number.isInteger(value)) return [{ name: "count fractional", where, value, pointer }];
-  return value < least ? [{ name: "count missing", where, pointer }] : [];
+export function count(value: number, at: Spot, limit: number = LIMITS.count, least = 0): readonly Problem[] {
+  if (Number.isInteger(value) && value >= least && value <= limit) return NONE;
+  if (typeof value !== "number" || Number.isNaN(value)) return [{ name: "count missing", ...found(at) }];
+  if (value < 0) return [{ name: "count negative", value, ...found(at) }];
+  if (value > limit) return [{ name: "count too large", value, limit, ...found(at) }];
+  return Number.isInteger(value)
+    ? [{ name: "count missing", ...found(at) }]
+    : [{ name: "count fractional", value, ...found(at) }];
 }
 
 /** Whole minor units from 0 to the limit. */
-export function amount(value: Minor, where: string, pointer: string): Problem[] {
-  if (!(value >= 0 && value <= LIMITS.amount)) return [{ name: "amount out of range", where, value, pointer }];
-  return Number.isInteger(value) ? [] : [{ name: "amount fractional", where, value, pointer }];
+export function amount(value: Minor, at: Spot): readonly Problem[] {
+  if (!(value >= 0 && value <= LIMITS.amount)) return [{ name: "amount out of range", value, ...found(at) }];
+  return Number.isInteger(value) ? NONE : [{ name: "amount fractional", value, ...found(at) }];
 }
 
-export const percent = (value: Percent, where: string, pointer: string, high = 100, low = 0): Problem[] =>
-  value >= low && value <= high ? [] : [{ name: "percent out of range", where, value, low, high, pointer }];
+export const percent = (value: Percent, at: Spot, high = 100): readonly Problem[] =>
+  value >= 0 && value <= high ? NONE : [{ name: "percent out of range", value, low: 0, high, ...found(at) }];
 
-export const minutes = (value: Minutes, where: string, pointer: string, least = 0): Problem[] =>
-  value >= least && value <= LIMITS.minutes ? [] : [{ name: "minutes out of range", where, value, pointer }];
+export const minutes = (value: Minutes, at: Spot, least = 0): readonly Problem[] =>
+  value >= least && value <= LIMITS.minutes ? NONE : [{ name: "minutes out of range", value, ...found(at) }];
 
 /** Each in range, and low <= likely <= high. */
-export function threePoint({ low, likely, high }: ThreePoint, where: string, pointer: string): Problem[] {
-  const outside = Object.entries({ low, likely, high }).flatMap(([name, value]) => minutes(value, where, `${pointer}/${name}`));
-  if (outside.length > 0) return outside;
-  return low <= likely && likely <= high ? [] : [{ name: "times out of order", where, low, likely, high, pointer }];
+export function threePoint({ low, likely, high }: ThreePoint, at: Spot): readonly Problem[] {
+  if (low >= 0 && low <= likely && likely <= high && high <= LIMITS.minutes) return NONE;
+  const outside = Object.entries({ low, likely, high }).flatMap(([name, value]) => minutes(value, inside(at, [name])));
+  return outside.length > 0 ? outside : [{ name: "times out of order", low, likely, high, ...found(at) }];
 }
+
+/** The check of a figure that may be absent. */
+export const ifGiven = <T>(value: T | undefined, check: (value: T) => readonly Problem[]): readonly Problem[] =>
+  value === undefined ? NONE : check(value);

@@ -1,16 +1,13 @@
 /** Ids that stand twice, and ids that nothing stands for. */
 import type { Problem } from "../problems.js";
+import { NONE } from "./figures.js";
+import { found, pointerTo, type Spot } from "./spot.js";
 
-export function repeated<T>(
-  list: readonly T[],
-  id: (entry: T) => string,
-  what: string,
-  at: (index: number) => string,
-): Problem[] {
+export function repeated<T>(list: readonly T[], id: (entry: T) => string, what: string, at: (index: number) => Spot): Problem[] {
   const seen = new Set<string>();
-  return list.flatMap((entry, index): Problem[] => {
+  return list.flatMap((entry, index) => {
     const key = id(entry);
-    if (seen.has(key)) return [{ name: "id repeated", what, id: key, pointer: at(index) }];
+    if (seen.has(key)) return [{ name: "id repeated" as const, what, id: key, pointer: pointerTo(at(index)) }];
     seen.add(key);
     return [];
   });
@@ -29,6 +26,5 @@ export const unknown = (
   name: Unknown,
   id: string,
   known: ReadonlyMap<string, unknown> | ReadonlySet<string>,
-  where: string,
-  pointer: string,
-): Problem[] => (known.has(id) ? [] : [{ name, where, id, known: [...known.keys()], pointer }]);
+  at: Spot,
+): readonly Problem[] => (known.has(id) ? NONE : [{ name, id, known: [...known.keys()], ...found(at) }]);

@@ -1,78 +1,67 @@
 /** Work items: known ids, whole counts, a part where one is replaced, certainties that agree within a group. */
 import type { Book, Index } from "../book.js";
-import type { Assembly, EstimateInput, WorkItem } from "../input.js";
+import type { Assembly, Certainty, EstimateInput, WorkItem } from "../input.js";
 import type { Problem } from "../problems.js";
-import { count, threePoint } from "./figures.js";
+import { count, ifGiven, NONE, threePoint } from "./figures.js";
 import { repeated, unknown } from "./ids.js";
-import { pointer } from "./pointer.js";
+import { found, inside, pointerTo, type Spot, spot } from "./spot.js";
 import { whereItem } from "./where.js";
 
 export function checkItems({ items }: EstimateInput, book: Book, assemblies: Index<Assembly>): Problem[] {
+  const spots = items.map((item, at) => spot(() => whereItem(item, assemblies.get(item.assembly ?? "")?.is, book), "items", at));
   return [
-    ...items.flatMap((item, at) => checkItem(item, at, book, assemblies)),
+    ...items.flatMap((item, at) => checkItem(item, spots[at]!, book, assemblies)),
     ...repeated(
       items,
       ({ id }) => id,
       "work item",
-      (at) => pointer("items", at, "id"),
+      (at) => inside(spots[at]!, ["id"]),
     ),
-    ...checkGroups(items),
+    ...checkGroups(items, spots),
   ];
 }
 
-function checkItem(item: WorkItem, at: number, book: Book, assemblies: Index<Assembly>): Problem[] {
-  const to = (...tokens: string[]) => pointer("items", at, ...tokens);
-  const assembly = item.assembly === undefined ? undefined : assemblies.get(item.assembly)?.is;
-  const where = whereItem(item, assembly, book);
+function checkItem(item: WorkItem, here: Spot, book: Book, assemblies: Index<Assembly>): readonly Problem[] {
+  const to = (...tokens: string[]) => inside(here, tokens);
   const operation = book.operations.get(item.operation)?.is;
-  const { certainty, part } = item;
+  const { assembly, part, minutes, certainty } = item;
+  const partMissing = operation?.sort === "replacement" && !part && !minutes;
   return [
-    ...(item.assembly === undefined ? [] : unknown("assembly unknown", item.assembly, assemblies, where, to("assembly"))),
-    ...unknown("operation unknown", item.operation, book.operations, where, to("operation")),
-    ...count(item.count, where, to("count")),
-    ...(part ? checkPart(part, where, to("part"), book) : []),
-    ...(operation?.sort === "replacement" && !part && !item.minutes
-      ? [{ name: "part missing", where, pointer: to("part") } as const]
-      : []),
-    ...(item.minutes ? threePoint(item.minutes, where, to("minutes")) : []),
-    ...(certainty.is === "if found" && !(certainty.probability >= 0 && certainty.probability <= 1)
-      ? [
-          {
-            name: "probability out of range",
-            where,
-            value: certainty.probability,
-            pointer: to("certainty", "probability"),
-          } as const,
-        ]
-      : []),
+    ...ifGiven(assembly, (id) => unknown("assembly unknown", id, assemblies, to("assembly"))),
+    ...unknown("operation unknown", item.operation, book.operations, to("operation")),
+    ...count(item.count, to("count")),
+    ...ifGiven(part, (given) => checkPart(given, to("part"), book)),
+    ...(partMissing ? [{ name: "part missing", ...found(to("part")) } as const] : NONE),
+    ...ifGiven(minutes, (own) => threePoint(own, to("minutes"))),
+    ...checkCertainty(certainty, to("certainty", "probability")),
   ];
 }
 
-function checkPart(part: NonNullable<WorkItem["part"]>, where: string, at: string, { kinds, partTypes }: Book): Problem[] {
-  return "kind" in part
-    ? unknown("part kind unknown", part.kind, kinds, where, `${at}/kind`)
-    : unknown("part type unknown", part.type, partTypes, where, `${at}/type`);
+const checkPart = (part: NonNullable<WorkItem["part"]>, at: Spot, { kinds, partTypes }: Book): readonly Problem[] =>
+  "kind" in part
+    ? unknown("part kind unknown", part.kind, kinds, inside(at, ["kind"]))
+    : unknown("part type unknown", part.type, partTypes, inside(at, ["type"]));
+
+function checkCertainty(certainty: Certainty, at: Spot): readonly Problem[] {
+  if (certainty.is !== "if found") return NONE;
+  const { probability } = certainty;
+  return probability >= 0 && probability <= 1 ? NONE : [{ name: "probability out of range", value: probability, ...found(at) }];
 }
 
 /** Items of one group turn up together, or are chosen together: the later one that differs is named. */
-function checkGroups(items: readonly WorkItem[]): Problem[] {
+function checkGroups(items: readonly WorkItem[], spots: readonly Spot[]): Problem[] {
   const first = new Map<string, number | boolean>();
-  return items.flatMap(({ certainty }, at): Problem[] => {
-    if (certainty.is === "planned" || certainty.group === undefined) return [];
-    const found = certainty.is === "if found";
-    const value = found ? certainty.probability : certainty.chosen;
-    const key = `${certainty.is} ${certainty.group}`;
+  return items.flatMap(({ certainty }, at): readonly Problem[] => {
+    if (certainty.is === "planned" || certainty.group === undefined) return NONE;
+    const { is, group } = certainty;
+    const [what, field, value] =
+      is === "if found"
+        ? (["probability", "probability", certainty.probability] as const)
+        : (["choice", "chosen", certainty.chosen] as const);
+    const key = `${is} ${group}`;
     const before = first.get(key);
     if (before === undefined) first.set(key, value);
-    if (before === undefined || Object.is(before, value)) return [];
-    const field = found ? "probability" : "chosen";
-    return [
-      {
-        name: "group differs",
-        group: certainty.group,
-        what: found ? "probability" : "choice",
-        pointer: pointer("items", at, "certainty", field),
-      },
-    ];
+    if (before === undefined || Object.is(before, value)) return NONE;
+    return [{ name: "group differs", group, what, pointer: pointerTo(inside(spots[at]!, ["certainty", field])) }];
   });
 }

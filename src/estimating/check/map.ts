@@ -1,90 +1,97 @@
 /** The teardown map: known ids, standards for every fastener, whole counts, no rings. */
 import { type Book, type Index, standardKey } from "../book.js";
-import type { Access, Assembly, EstimateInput, WorthDoing } from "../input.js";
+import type { Access, Assembly, BoardSize, EstimateInput, Mounting, WorthDoing } from "../input.js";
 import type { Problem } from "../problems.js";
-import { readMap } from "../teardown/map.js";
-import { refitOrder, removalOrder } from "../teardown/orders.js";
-import { count, threePoint } from "./figures.js";
+import { count, ifGiven, NONE, threePoint } from "./figures.js";
 import { repeated, unknown } from "./ids.js";
-import { pointer } from "./pointer.js";
+import { found, inside, part, type Spot, spot } from "./spot.js";
 import { whereAssembly, whereItem } from "./where.js";
 
 export function checkMap({ map, alreadyOpen = [], toOpen = [] }: EstimateInput, book: Book, known: Index<Assembly>): Problem[] {
   const { assemblies = [], fitBefore = [] } = map ?? {};
-  const missing = (id: string, where: string, at: string) => unknown("assembly unknown", id, known, where, at);
+  const spots = assemblies.map((assembly, at) => spot(() => whereAssembly(assembly), "map", "assemblies", at));
+  const listed = (ids: readonly string[], words: string, list: string) =>
+    ids.flatMap((id, at) =>
+      unknown(
+        "assembly unknown",
+        id,
+        known,
+        spot(() => words, list, at),
+      ),
+    );
   return [
-    ...assemblies.flatMap((assembly, at) => checkAssembly(assembly, at, book, known)),
+    ...assemblies.flatMap((assembly, at) => checkAssembly(assembly, spots[at]!, book, known)),
     ...repeated(
       assemblies,
       ({ id }) => id,
       "assembly",
-      (at) => pointer("map", "assemblies", at, "id"),
+      (at) => inside(spots[at]!, ["id"]),
     ),
-    ...fitBefore.flatMap(({ first, then }, at) => [
-      ...missing(first, "Refit order", pointer("map", "fitBefore", at, "first")),
-      ...missing(then, "Refit order", pointer("map", "fitBefore", at, "then")),
-    ]),
-    ...alreadyOpen.flatMap((id, at) => missing(id, "Already open", pointer("alreadyOpen", at))),
-    ...toOpen.flatMap((id, at) => missing(id, "To be opened", pointer("toOpen", at))),
-    ...checkRings(map),
-  ];
-}
-
-function checkAssembly(assembly: Assembly, at: number, book: Book, known: Index<Assembly>): Problem[] {
-  const to = (...tokens: (string | number)[]) => pointer("map", "assemblies", at, ...tokens);
-  const where = whereAssembly(assembly);
-  const { behind = [], joined = [], counts = {}, worthDoing = [] } = assembly;
-  return [
-    ...checkAccess(assembly.access, where, to("access"), book),
-    ...behind.flatMap((id, i) => unknown("assembly unknown", id, known, `${where}, what it sits behind`, to("behind", i))),
-    ...joined.flatMap((id, i) => unknown("assembly unknown", id, known, `${where}, what it is joined to`, to("joined", i))),
-    ...Object.entries(counts).flatMap(([id, value]) => {
-      const column = book.partTypes.get(id)?.is.name ?? book.operations.get(id)?.is.name ?? id;
-      return count(value, `${where}, ${column}`, to("counts", id));
+    ...fitBefore.flatMap(({ first, then }, at) => {
+      const here = spot(() => "Refit order", "map", "fitBefore", at);
+      return [
+        ...unknown("assembly unknown", first, known, inside(here, ["first"])),
+        ...unknown("assembly unknown", then, known, inside(here, ["then"])),
+      ];
     }),
-    ...worthDoing.flatMap((work, i) => checkWorthDoing(work, assembly, to("worthDoing", i), book)),
+    ...listed(alreadyOpen, "Already open", "alreadyOpen"),
+    ...listed(toOpen, "To be opened", "toOpen"),
   ];
 }
 
-export function checkAccess(access: Access, where: string, at: string, book: Book): Problem[] {
+function checkAssembly(assembly: Assembly, here: Spot, book: Book, known: Index<Assembly>): Problem[] {
+  const { access, behind = [], joined = [], counts = {}, worthDoing = [] } = assembly;
+  const ids = (list: readonly string[], field: string, what: string) =>
+    list.flatMap((id, i) => unknown("assembly unknown", id, known, part(here, what, field, i)));
+  return [
+    ...checkAccess(access, inside(here, ["access"]), book),
+    ...ids(behind, "behind", "what it sits behind"),
+    ...ids(joined, "joined", "what it is joined to"),
+    ...Object.entries(counts).flatMap(([id, value]) => {
+      const words = () => book.partTypes.get(id)?.is.name ?? book.operations.get(id)?.is.name ?? id;
+      return count(
+        value,
+        inside(here, ["counts", id], () => `${here.words()}, ${words()}`),
+      );
+    }),
+    ...worthDoing.flatMap((work, i) => checkWorthDoing(work, assembly, inside(here, ["worthDoing", i]), book)),
+  ];
+}
+
+function checkAccess(access: Access, at: Spot, book: Book): readonly Problem[] {
   if (access.by === "measured")
-    return [
-      ...threePoint(access.remove, `${where}, removal`, `${at}/remove`),
-      ...threePoint(access.refit, `${where}, refit`, `${at}/refit`),
-    ];
-  if (access.by === "standard") return checkStandard(access, where, at, book);
-  return access.fasteners.flatMap(({ kind, count: pieces }, i): Problem[] => [
+    return [...threePoint(access.remove, part(at, "removal", "remove")), ...threePoint(access.refit, part(at, "refit", "refit"))];
+  if (access.by === "standard") return checkStandard(access, at, book);
+  return access.fasteners.flatMap(({ kind, count: pieces }, i) => [
     ...(book.fasteners.has(kind)
-      ? []
-      : [{ name: "fastener unknown", where, id: kind, pointer: `${at}/fasteners/${i}/kind` } as const]),
-    ...count(pieces, `${where}, ${kind}`, `${at}/fasteners/${i}/count`),
+      ? NONE
+      : [{ name: "fastener unknown", id: kind, ...found(inside(at, ["fasteners", i, "kind"])) } as const]),
+    ...count(pieces, part(at, kind, "fasteners", i, "count")),
   ]);
 }
 
-export function checkStandard(of: { size: string; mounting: string }, where: string, at: string, { standards }: Book): Problem[] {
-  if (standards.has(standardKey(of))) return [];
-  return [{ name: "access standard missing", where, size: of.size, mounting: of.mounting, pointer: at }];
+export function checkStandard(
+  { size, mounting }: { readonly size: BoardSize; readonly mounting: Mounting },
+  at: Spot,
+  { standards }: Book,
+): readonly Problem[] {
+  if (standards.has(standardKey({ size, mounting }))) return NONE;
+  return [{ name: "access standard missing", size, mounting, ...found(at) }];
 }
 
-function checkWorthDoing(work: WorthDoing, assembly: Assembly, at: string, book: Book): Problem[] {
-  const { operation, partType } = work;
-  const where = `${whereItem({ operation, ...(partType !== undefined && { part: { type: partType } }) }, assembly, book)}, worth doing`;
-  const replaces = book.operations.get(operation)?.is.sort === "replacement";
+function checkWorthDoing(
+  { operation, partType, count: pieces }: WorthDoing,
+  assembly: Assembly,
+  at: Spot,
+  book: Book,
+): Problem[] {
+  const item = { operation, ...(partType !== undefined && { part: { type: partType } }) };
+  const here = inside(at, [], () => `${whereItem(item, assembly, book)}, worth doing`);
+  const partMissing = partType === undefined && book.operations.get(operation)?.is.sort === "replacement";
   return [
-    ...unknown("operation unknown", operation, book.operations, where, `${at}/operation`),
-    ...count(work.count, where, `${at}/count`),
-    ...(partType === undefined ? [] : unknown("part type unknown", partType, book.partTypes, where, `${at}/partType`)),
-    ...(replaces && partType === undefined ? [{ name: "part missing", where, pointer: `${at}/partType` } as const] : []),
+    ...unknown("operation unknown", operation, book.operations, inside(here, ["operation"])),
+    ...count(pieces, inside(here, ["count"])),
+    ...ifGiven(partType, (id) => unknown("part type unknown", id, book.partTypes, inside(here, ["partType"]))),
+    ...(partMissing ? [{ name: "part missing", ...found(inside(here, ["partType"])) } as const] : NONE),
   ];
-}
-
-/** A ring of assemblies, each behind the next or joined to it; or each to be refitted before the next. */
-function checkRings(map: EstimateInput["map"]): Problem[] {
-  const read = readMap(map);
-  const names = (places: readonly number[]) => places.map((place) => read.assemblies[place]!.name);
-  const removal = removalOrder(read);
-  if (!removal.ok) return [{ name: "behind cycle", cycle: names(removal.cycle), pointer: "/map/assemblies" }];
-  const refit = refitOrder(read, removal.order);
-  if (!refit.ok) return [{ name: "fit before cycle", cycle: names([...refit.cycle].reverse()), pointer: "/map/fitBefore" }];
-  return [];
 }

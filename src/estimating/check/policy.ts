@@ -1,28 +1,28 @@
 /** What is decided for this one estimate. */
 import type { Book } from "../book.js";
-import type { EstimateInput } from "../input.js";
+import type { EstimateInput, Policy } from "../input.js";
 import type { Problem } from "../problems.js";
-import { amount, count, percent } from "./figures.js";
+import { amount, count, ifGiven, percent } from "./figures.js";
 import { unknown } from "./ids.js";
-import { pointer } from "./pointer.js";
+import { inside, spot } from "./spot.js";
 
 export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book): Problem[] {
+  const to = (words: string, field: keyof Policy) => spot(() => words, "policy", field);
   const { discount, storageDays, benchQueueDays, diagnosisLimit, prepaid, ceiling, scarcityByType = {} } = policy;
-  const optional = (value: number | undefined, what: string, field: string, check: typeof amount) =>
-    value === undefined ? [] : check(value, what, pointer("policy", field));
+  const discounted = to("Discount", "discount");
   return [
-    ...(discount === undefined
-      ? []
-      : "percent" in discount
-        ? percent(discount.percent, "Discount", "/policy/discount/percent")
-        : amount(discount.amount, "Discount", "/policy/discount/amount")),
-    ...optional(storageDays, "Storage days", "storageDays", count),
-    ...optional(benchQueueDays, "Days in the bench queue", "benchQueueDays", count),
-    ...optional(diagnosisLimit, "Diagnosis limit", "diagnosisLimit", amount),
-    ...optional(prepaid, "Paid already", "prepaid", amount),
-    ...optional(ceiling, "Ceiling", "ceiling", amount),
+    ...ifGiven(discount, (given) =>
+      "percent" in given
+        ? percent(given.percent, inside(discounted, ["percent"]))
+        : amount(given.amount, inside(discounted, ["amount"])),
+    ),
+    ...ifGiven(storageDays, (value) => count(value, to("Storage days", "storageDays"))),
+    ...ifGiven(benchQueueDays, (value) => count(value, to("Days in the bench queue", "benchQueueDays"))),
+    ...ifGiven(diagnosisLimit, (value) => amount(value, to("Diagnosis limit", "diagnosisLimit"))),
+    ...ifGiven(prepaid, (value) => amount(value, to("Paid already", "prepaid"))),
+    ...ifGiven(ceiling, (value) => amount(value, to("Ceiling", "ceiling"))),
     ...Object.keys(scarcityByType).flatMap((type) =>
-      unknown("part type unknown", type, partTypes, "Scarcity set by hand", pointer("policy", "scarcityByType", type)),
+      unknown("part type unknown", type, partTypes, inside(to("Scarcity set by hand", "scarcityByType"), [type])),
     ),
   ];
 }

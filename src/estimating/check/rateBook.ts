@@ -1,152 +1,111 @@
 /** The rate book: every figure in range, every id it uses its own. */
 import type { Book } from "../book.js";
-import { isDay } from "../day.js";
 import type { EstimateInput, Operation, PartType, RateBook } from "../input.js";
-import { MILLI } from "../money/scales.js";
 import type { Problem } from "../problems.js";
 import { MOST_LEADS } from "./catalogue.js";
-import { amount, count, minutes, percent, threePoint } from "./figures.js";
+import { checkDay } from "./days.js";
+import { amount, count, ifGiven, NONE, percent, threePoint } from "./figures.js";
 import { repeated, unknown } from "./ids.js";
-import { pointer } from "./pointer.js";
+import { checkRules, MOST_PERCENT } from "./rules.js";
+import { found, inside, part, type Spot, spot } from "./spot.js";
 import { checkTax } from "./tax.js";
 
-/** No percentage of a rate book but tax and shares means anything above this. */
-const MOST_PERCENT = 10_000;
-
 export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book): Problem[] {
-  const to = (...tokens: (string | number)[]) => pointer("rateBook", ...tokens);
   const { labourClasses, grades, fasteners, accessStandards, partTypes, operations, leads } = rateBook;
+  const to = (words: () => string, ...tokens: (string | number)[]) => spot(words, "rateBook", ...tokens);
+  const whole = to(() => "Rate book");
   return [
     ...(rateBook.currency === currency
-      ? []
+      ? NONE
       : [
           {
             name: "currency differs",
-            where: "Rate book",
             code: rateBook.currency,
             expected: currency,
-            pointer: to("currency"),
+            ...found(inside(whole, ["currency"])),
           } as const,
         ]),
-    ...(isDay(rateBook.inForceFrom)
-      ? []
-      : [{ name: "date unreadable", where: "Rate book", value: rateBook.inForceFrom, pointer: to("inForceFrom") } as const]),
+    ...checkDay(rateBook.inForceFrom, inside(whole, ["inForceFrom"])),
     ...labourClasses.flatMap(({ name, ratePerHour }, at) =>
-      amount(ratePerHour, `Labour class '${name}'`, to("labourClasses", at, "ratePerHour")),
+      amount(
+        ratePerHour,
+        to(() => `Labour class '${name}'`, "labourClasses", at, "ratePerHour"),
+      ),
     ),
-    ...grades.flatMap(({ name, labourPercent, spreadPercent }, at) => [
-      ...percent(labourPercent, `Condition grade '${name}'`, to("grades", at, "labourPercent"), MOST_PERCENT),
-      ...percent(spreadPercent, `Condition grade '${name}', spread`, to("grades", at, "spreadPercent"), MOST_PERCENT),
-    ]),
-    ...fasteners.flatMap(({ kind, remove, refit }, at) => [
-      ...threePoint(remove, `Fastener '${kind}', removal`, to("fasteners", at, "remove")),
-      ...threePoint(refit, `Fastener '${kind}', refit`, to("fasteners", at, "refit")),
-    ]),
-    ...accessStandards.flatMap(({ size, mounting, remove, refit }, at) => [
-      ...threePoint(remove, `Access standard, ${size}, ${mounting}, removal`, to("accessStandards", at, "remove")),
-      ...threePoint(refit, `Access standard, ${size}, ${mounting}, refit`, to("accessStandards", at, "refit")),
-    ]),
-    ...unknown("labour class unknown", rateBook.accessClass, book.classes, "Access", to("accessClass")),
+    ...grades.flatMap(({ name, labourPercent, spreadPercent }, at) => {
+      const here = to(() => `Condition grade '${name}'`, "grades", at);
+      return [
+        ...percent(labourPercent, inside(here, ["labourPercent"]), MOST_PERCENT),
+        ...percent(spreadPercent, part(here, "spread", "spreadPercent"), MOST_PERCENT),
+      ];
+    }),
+    ...fasteners.flatMap((standard, at) =>
+      checkBothWays(
+        standard,
+        to(() => `Fastener '${standard.kind}'`, "fasteners", at),
+      ),
+    ),
+    ...accessStandards.flatMap((standard, at) =>
+      checkBothWays(
+        standard,
+        to(() => `Access standard, ${standard.size}, ${standard.mounting}`, "accessStandards", at),
+      ),
+    ),
+    ...unknown(
+      "labour class unknown",
+      rateBook.accessClass,
+      book.classes,
+      to(() => "Access", "accessClass"),
+    ),
     ...(["desolder", "clear", "fit", "solder", "inspect"] as const).flatMap((step) =>
-      threePoint(leads[step], `Leads, ${step}`, to("leads", step)),
+      threePoint(
+        leads[step],
+        to(() => `Leads, ${step}`, "leads", step),
+      ),
     ),
-    ...partTypes.flatMap((type, at) => checkPartType(type, to("partTypes", at))),
-    ...operations.flatMap((operation, at) => checkOperation(operation, to("operations", at), book)),
-    ...checkRules(rateBook, to),
+    ...partTypes.flatMap((type, at) =>
+      checkPartType(
+        type,
+        to(() => `Part type '${type.name}'`, "partTypes", at),
+      ),
+    ),
+    ...operations.flatMap((operation, at) =>
+      checkOperation(
+        operation,
+        to(() => `Operation '${operation.name}'`, "operations", at),
+        book,
+      ),
+    ),
+    ...checkRules(rateBook),
     ...checkTax(rateBook.tax),
-    ...checkIds(rateBook, to),
+    ...checkIds(rateBook, whole),
   ];
 }
 
-function checkPartType({ name, leads, minutes: own, typicalCost }: PartType, at: string): Problem[] {
-  const where = `Part type '${name}'`;
+const checkBothWays = ({ remove, refit }: Pick<RateBook["fasteners"][number], "remove" | "refit">, here: Spot) => [
+  ...threePoint(remove, part(here, "removal", "remove")),
+  ...threePoint(refit, part(here, "refit", "refit")),
+];
+
+function checkPartType({ leads, minutes, typicalCost }: PartType, here: Spot): readonly Problem[] {
+  const oneOfTwo = (leads === undefined) !== (minutes === undefined);
   return [
-    ...((leads === undefined) === (own === undefined) ? [{ name: "leads or minutes", where, pointer: at } as const] : []),
-    ...(leads === undefined ? [] : count(leads, `${where}, leads`, `${at}/leads`, MOST_LEADS)),
-    ...(own === undefined ? [] : threePoint(own, where, `${at}/minutes`)),
-    ...amount(typicalCost, `${where}, usual cost`, `${at}/typicalCost`),
+    ...(oneOfTwo ? NONE : [{ name: "leads or minutes", ...found(here) } as const]),
+    ...ifGiven(leads, (value) => count(value, part(here, "leads", "leads"), MOST_LEADS)),
+    ...ifGiven(minutes, (value) => threePoint(value, inside(here, ["minutes"]))),
+    ...amount(typicalCost, part(here, "usual cost", "typicalCost")),
   ];
 }
 
-function checkOperation({ name, labourClass, setup, unit }: Operation, at: string, { classes }: Book): Problem[] {
-  const where = `Operation '${name}'`;
-  return [
-    ...unknown("labour class unknown", labourClass, classes, where, `${at}/labourClass`),
-    ...threePoint(setup, `${where}, set-up`, `${at}/setup`),
-    ...threePoint(unit, where, `${at}/unit`),
-  ];
-}
+const checkOperation = ({ labourClass, setup, unit }: Operation, here: Spot, { classes }: Book): readonly Problem[] => [
+  ...unknown("labour class unknown", labourClass, classes, inside(here, ["labourClass"])),
+  ...threePoint(setup, part(here, "set-up", "setup")),
+  ...threePoint(unit, inside(here, ["unit"])),
+];
 
-type To = (...tokens: (string | number)[]) => string;
-
-function checkRules({ billing, parts, scarcity, fees, deposit, ceiling, calendar, ...rateBook }: RateBook, to: To): Problem[] {
-  const { sundries } = parts;
-  return [
-    ...minutes(billing.incrementMinutes, "Billing step", to("billing", "incrementMinutes")),
-    ...amount(billing.minimumCharge, "Least charge for labour", to("billing", "minimumCharge")),
-    ...checkMarkUp(parts.markUp, to),
-    ...count(parts.offerGoodForDays, "Days an offer is good for", to("parts", "offerGoodForDays")),
-    ...percent(sundries.percentOfParts, "Sundries on parts", to("parts", "sundries", "percentOfParts")),
-    ...percent(sundries.percentOfLabour, "Sundries on labour", to("parts", "sundries", "percentOfLabour")),
-    ...(sundries.cap === undefined ? [] : amount(sundries.cap, "Sundries, cap", to("parts", "sundries", "cap"))),
-    ...Object.entries(scarcity.marginPercent).flatMap(([scarce, value]) =>
-      percent(value, `Scarcity margin, ${scarce}`, to("scarcity", "marginPercent", scarce), MOST_PERCENT),
-    ),
-    ...(scarcity.serviceLevel > 0 && scarcity.serviceLevel < 1
-      ? []
-      : [
-          {
-            name: "service level out of range",
-            value: scarcity.serviceLevel,
-            pointer: to("scarcity", "serviceLevel"),
-          } as const,
-        ]),
-    ...count(scarcity.fewSources, "Fewest sources", to("scarcity", "fewSources")),
-    ...count(scarcity.freshDays, "Days an offer is fresh", to("scarcity", "freshDays")),
-    ...Object.entries(scarcity.shareGood).flatMap(([state, value]): Problem[] =>
-      value > 0 && value <= 1
-        ? []
-        : [
-            {
-              name: "share good out of range",
-              where: `Rate book, share good of parts that are ${state}`,
-              value,
-              pointer: to("scarcity", "shareGood", state),
-            },
-          ],
-    ),
-    ...amount(fees.diagnosis.amount, "Diagnosis fee", to("fees", "diagnosis", "amount")),
-    ...percent(fees.rushPercent, "Rush charge", to("fees", "rushPercent"), MOST_PERCENT),
-    ...amount(fees.storagePerDay, "Storage per day", to("fees", "storagePerDay")),
-    ...percent(deposit.scarcePartsPercent, "Deposit on scarce parts", to("deposit", "scarcePartsPercent")),
-    ...percent(deposit.labourPercent, "Deposit on labour", to("deposit", "labourPercent")),
-    ...percent(ceiling.abovePercent, "Ceiling above the total", to("ceiling", "abovePercent"), MOST_PERCENT),
-    ...minutes(calendar.weeklyBenchMinutes, "Bench minutes per week", to("calendar", "weeklyBenchMinutes"), 1 / MILLI),
-    ...percent(rateBook.valueSharePercent, "Share of the declared value", to("valueSharePercent"), MOST_PERCENT),
-    ...count(rateBook.validityDays, "Days an estimate stands", to("validityDays")),
-  ];
-}
-
-/** Bands rise, and only the last is open. */
-function checkMarkUp(markUp: RateBook["parts"]["markUp"], to: To): Problem[] {
-  const last = markUp.length - 1;
-  const inOrder = markUp.every(({ upTo }, at) =>
-    at === last ? upTo === undefined : upTo !== undefined && (at === 0 || upTo > (markUp[at - 1]!.upTo ?? Infinity)),
-  );
-  return [
-    ...(inOrder && last >= 0
-      ? []
-      : [{ name: "mark-up bands out of order", where: "Rate book", pointer: to("parts", "markUp") } as const]),
-    ...markUp.flatMap(({ upTo, percent: value }, at) => [
-      ...(upTo === undefined ? [] : amount(upTo, "Mark-up band", to("parts", "markUp", at, "upTo"))),
-      ...percent(value, "Mark-up", to("parts", "markUp", at, "percent"), MOST_PERCENT),
-    ]),
-  ];
-}
-
-function checkIds(rateBook: RateBook, to: To): Problem[] {
-  const list = <T>(key: keyof RateBook, entries: readonly T[], what: string, id: (entry: T) => string) =>
-    repeated(entries, id, what, (at) => to(key, at));
+function checkIds(rateBook: RateBook, whole: Spot): Problem[] {
+  const list = <T>(field: keyof RateBook, entries: readonly T[], what: string, id: (entry: T) => string) =>
+    repeated(entries, id, what, (at) => inside(whole, [field, at]));
   const byId = ({ id }: { readonly id: string }) => id;
   return [
     ...list("labourClasses", rateBook.labourClasses, "labour class", byId),

@@ -1,7 +1,7 @@
 /** The input without the entries that problems point into, so that the rest can still be priced. */
 import type { EstimateInput } from "../input.js";
 import type { Problem } from "../problems.js";
-import { tokens } from "./pointer.js";
+import { tokensOf } from "./spot.js";
 
 const LISTS = ["items", "boards", "offers", "alreadyOpen", "toOpen"] as const;
 
@@ -9,7 +9,7 @@ const LISTS = ["items", "boards", "offers", "alreadyOpen", "toOpen"] as const;
 export function withoutOffenders(input: EstimateInput, problems: readonly Problem[]): EstimateInput | undefined {
   const dropped = new Map<string, Set<string>>();
   for (const { pointer } of problems) {
-    const [root = "", entry] = tokens(pointer);
+    const [root = "", entry] = tokensOf(pointer);
     const droppable = root === "policy" || LISTS.some((list) => list === root);
     if (!droppable || entry === undefined) return undefined;
     dropped.set(root, (dropped.get(root) ?? new Set()).add(entry));

@@ -19,5 +19,14 @@ export function divide(numerator: bigint, denominator: bigint, mode: Rounding = 
 
 /** a x b / denominator, exact until the one rounding at the end. All three are integers. */
 export function timesOver(a: number, b: number, denominator: number, mode: Rounding = "half up"): number {
-  return divide(BigInt(a) * BigInt(b), BigInt(denominator), mode);
+  const product = a * b;
+  if (!Number.isSafeInteger(product)) return divide(BigInt(a) * BigInt(b), BigInt(denominator), mode);
+  // Remainder and exact quotient of safe integers lose nothing, and are many times as quick.
+  const size = Math.abs(product);
+  const rest = size % denominator;
+  const whole = (size - rest) / denominator;
+  const twice = rest * 2;
+  const up = mode === "half up" ? twice >= denominator : mode === "half down" ? twice > denominator : false;
+  const rounded = up ? whole + 1 : whole;
+  return product < 0 && rounded > 0 ? -rounded : rounded;
 }

@@ -3,10 +3,16 @@ import { findCycle } from "./cycle.js";
 import type { MapReading } from "./map.js";
 import { order } from "./order.js";
 
-/** In order, or the assemblies that wait for one another in a ring (each for the next, or joined to it). */
+/** One of a ring: it waits for the next, or it is joined to the next, which waits. */
+export interface Link {
+  readonly place: number;
+  readonly joined: boolean;
+}
+
+/** In order, or the ring that allows no order. */
 export type Ordered =
   | { readonly ok: true; readonly order: readonly number[] }
-  | { readonly ok: false; readonly cycle: readonly number[] };
+  | { readonly ok: false; readonly ring: readonly Link[] };
 
 /** Joined assemblies come one after another. Among those that are free, the lowest rank first. */
 export function orderTogether(
@@ -29,14 +35,17 @@ export function orderTogether(
   });
 
   const inside = findCycle(within);
-  if (inside) return { ok: false, cycle: inside };
+  if (inside) return { ok: false, ring: inside.map((place) => ({ place, joined: false })) };
   const groupRank = groups.map((members) => Math.min(...members.map((place) => rank[place]!)));
   const groupOrder = order(groupWaits, groupRank);
   if (!groupOrder) {
-    const ring = findCycle(groupWaits)!;
-    const links = ring.map((group, i) => reason.get(`${group} ${ring[(i + 1) % ring.length]}`)!);
-    const cycle = links.flatMap(([waits, other], i) => (other === links[(i + 1) % links.length]![0] ? [waits] : [waits, other]));
-    return { ok: false, cycle };
+    const cycle = findCycle(groupWaits)!;
+    const steps = cycle.map((group, i) => reason.get(`${group} ${cycle[(i + 1) % cycle.length]}`)!);
+    const ring = steps.flatMap(([waits, other], i): Link[] => {
+      const hop = { place: waits, joined: false };
+      return other === steps[(i + 1) % steps.length]![0] ? [hop] : [hop, { place: other, joined: true }];
+    });
+    return { ok: false, ring };
   }
   return {
     ok: true,
