@@ -48,7 +48,8 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   app.use(async (c, next) => {
     if (c.req.path === "/health") return next();
     const db = options.openDatabase(c.env);
-    if (!db) return refuse(c, "database missing", { detail: "Set LIBSQL_URL, and LIBSQL_AUTH_TOKEN where one is wanted (README)." });
+    if (!db)
+      return refuse(c, "database missing", { detail: "Set LIBSQL_URL, and LIBSQL_AUTH_TOKEN where one is wanted (README)." });
     c.set("db", db);
     return next();
   });

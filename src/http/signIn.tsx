@@ -6,6 +6,7 @@ import type { AppEnv } from "./bindings.js";
 import type { GateOptions } from "./guard/gate.js";
 import { givePass, takePass } from "./guard/pass.js";
 import { callerName, isSame } from "./guard/secret.js";
+import { stylesheetOf } from "./problems/refuse.js";
 
 export function signIn({ secretOf, addressOf }: Pick<GateOptions, "secretOf" | "addressOf">) {
   const app = new Hono<AppEnv>();
@@ -41,8 +42,7 @@ export function signIn({ secretOf, addressOf }: Pick<GateOptions, "secretOf" | "
 }
 
 function page(c: Context<AppEnv>, status: 200 | 401 | 422 | 429, to: string, wrong?: string) {
-  const style = Object.keys(c.var.assets).find((path) => path.endsWith(".css"));
-  return c.html(`<!doctype html>${(<SignIn style={style} to={to} {...(wrong && { wrong })} />).toString()}`, status);
+  return c.html(`<!doctype html>${(<SignIn style={stylesheetOf(c)} to={to} {...(wrong && { wrong })} />).toString()}`, status);
 }
 
 /** A path of this site and nothing else: never another host. */

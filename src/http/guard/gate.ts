@@ -2,7 +2,7 @@
 import type { Context, MiddlewareHandler } from "hono";
 import { signInAttempts } from "../../records/signInAttempts.js";
 import type { AppEnv, Bindings } from "../bindings.js";
-import { refuse } from "../problems/refuse.js";
+import { refuse, wantsPage } from "../problems/refuse.js";
 import { hasPass } from "./pass.js";
 import { callerName, isSame, isUsable, SECRET_LENGTH } from "./secret.js";
 
@@ -25,7 +25,7 @@ export const gate =
     const token = /^Bearer (.+)$/i.exec(c.req.header("authorization") ?? "")?.[1];
     if (token === undefined) {
       if (await hasPass(c, secret, now)) return next();
-      if (wantsPage(c.req.method, c.req.header("accept")))
+      if (wantsPage(c) && (c.req.method === "GET" || c.req.method === "HEAD"))
         return c.redirect(`/sign-in?to=${encodeURIComponent(new URL(c.req.url).pathname + new URL(c.req.url).search)}`, 303);
       return refuse(c, "sign-in wanted", { headers: { "www-authenticate": 'Bearer realm="Ohmwright"' } });
     }
@@ -36,6 +36,3 @@ export const gate =
     await signInAttempts.failed(c.var.db, caller, now);
     return refuse(c, "sign-in refused", { headers: { "www-authenticate": 'Bearer realm="Ohmwright", error="invalid_token"' } });
   };
-
-const wantsPage = (method: string, accept: string | undefined) =>
-  (method === "GET" || method === "HEAD") && (accept ?? "").includes("text/html");

@@ -1,7 +1,9 @@
-/** Answers a request with a problem (RFC 9457). */
+/** Answers a request with a problem: RFC 9457 JSON for programs, a page for browsers. */
 import type { Context } from "hono";
 import type { Problem } from "../../estimating/problems.js";
+import { Refusal } from "../../pages/refusal.js";
 import { problemText } from "../../wording/index.js";
+import type { AppEnv } from "../bindings.js";
 import { ANSWERS, type AnswerName, typeOf } from "./catalogue.js";
 import type { Fault } from "./shape.js";
 
@@ -13,14 +15,21 @@ export interface RefuseWith {
 }
 
 /** The status is the one the catalogue gives the name. */
-export function refuse(c: Context, name: AnswerName, { detail, errors, headers }: RefuseWith = {}): Response {
+export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, headers }: RefuseWith = {}): Response {
   const { status, title } = ANSWERS[name];
+  const said = detail ?? errors?.[0]?.detail ?? title;
+  const request = c.var.requestId;
+  if (wantsPage(c)) {
+    const style = stylesheetOf(c);
+    const page = `<!doctype html>${(<Refusal style={style} title={title} detail={said} request={request} />).toString()}`;
+    return c.html(page, status, headers);
+  }
   const body = {
     type: typeOf(name),
     title,
     status,
-    detail: detail ?? errors?.[0]?.detail ?? title,
-    ...(c.var.requestId && { instance: `/requests/${c.var.requestId}` }),
+    detail: said,
+    instance: `urn:uuid:${request}`,
     ...(errors && { errors: errors.map((error) => ({ type: typeOf(error.name), ...error })) }),
   };
   return c.body(JSON.stringify(body), status, { "content-type": "application/problem+json", ...headers });
@@ -29,3 +38,10 @@ export function refuse(c: Context, name: AnswerName, { detail, errors, headers }
 /** The engine's problems as faults; `under` is where the engine's input stands in the body. */
 export const engineFaults = (problems: readonly Problem[], under = ""): Fault[] =>
   problems.map((problem) => ({ pointer: under + problem.pointer, name: problem.name, detail: problemText(problem) }));
+
+/** A browser looking at a page, not a program. */
+export const wantsPage = (c: Context<AppEnv>): boolean =>
+  !c.req.path.startsWith("/api/") && (c.req.header("accept") ?? "").includes("text/html");
+
+export const stylesheetOf = (c: Context<AppEnv>): string | undefined =>
+  Object.keys(c.var.assets).find((path) => path.endsWith(".css"));
