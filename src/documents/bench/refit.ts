@@ -10,7 +10,7 @@ export function refit({ sheet, input, tongue }: Subject): Block[] {
     return {
       cells: [
         { text: `${index + 1}. ${name}`, box: "empty" },
-        { text: after.length === 0 ? "" : `after ${listed(after)}`, ...(why.length > 0 && { note: why.join("; ") }) },
+        { text: listed(after), ...(why.length > 0 && { note: why.join("; ") }) },
         { text: duration(minutes, tongue.locale) },
       ],
     };

@@ -46,8 +46,14 @@ export function removal(subject: Subject): Block[] {
   ];
 }
 
-function asRow({ name, fasteners, remove, why }: OpenedStep, index: number, { tongue }: Subject): Row {
-  const reasons = why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue));
+function asRow(step: OpenedStep, index: number, { tongue, input }: Subject): Row {
+  const { id, name, fasteners, remove, why, hazards } = step;
+  const notes = input.map?.assemblies.find((assembly) => assembly.id === id)?.notes;
+  const reasons = [
+    ...(hazards.length > 0 ? [`Caution: ${listed(hazards)}.`] : []),
+    ...(notes ? [notes] : []),
+    ...why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue)),
+  ];
   return {
     cells: [
       { text: `${index + 1}. ${name}`, box: "empty", ...(reasons.length > 0 && { note: reasons.join(" ") }) },

@@ -71,14 +71,16 @@ export function testAndSoak(subject: Subject): Block[] {
 
 function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject): Row[] {
   const reasons = new Map(input.items.map(({ id, reason }) => [id, reason]));
-  const notes = new Map(input.map?.assemblies.map(({ id, notes: text }) => [id, text]));
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const byAssembly = new Map<string | undefined, Line[]>();
   for (const line of lines) byAssembly.set(line.assembly?.id, [...(byAssembly.get(line.assembly?.id) ?? []), line]);
   return [...byAssembly].flatMap(([id, group]): Row[] => {
-    const told = [id && notes.get(id), id && listed(hazards.get(id) ?? [])].filter(Boolean).join("  ·  ");
+    const dangers = (id && hazards.get(id)) || [];
     return [
-      { kind: "group", cells: [{ text: group[0]!.assembly?.name ?? WHOLE, ...(told && { note: told }) }] },
+      {
+        kind: "group",
+        cells: [{ text: group[0]!.assembly?.name ?? WHOLE, ...(dangers.length > 0 && { note: `Caution: ${listed(dangers)}.` }) }],
+      },
       ...group.map((line): Row => {
         const item = line.from.find((source) => source.is === "item");
         const reason = item && reasons.get(item.id);

@@ -51,7 +51,14 @@ const SET: Setters = {
         ...beside(row.map((fact, index) => indent(setFigure(fact, own, parent, missing), index * (own + COLUMN_GAP)))),
       );
     }
-    return [gap(10), ...together([...rows, blank(7)].map((strip) => tint(strip, width)))];
+    return [
+      gap(10),
+      ...together(
+        [...rows, blank(7)].map((strip) => tint(strip, width)),
+        true,
+      ),
+      { ...gap(8), keep: false },
+    ];
   },
   table: setTable,
   cautions: ({ title, cautions, last }, width, parent, missing) => {
@@ -96,7 +103,7 @@ function setFact({ label, value, note }: Fact, labels: number, width: number, ta
 function setCaution({ label, value, note }: Fact, width: number, tag: Tag, missing: Missing): Strip[] {
   const strips = [...setText(label, STYLE.strong, width, tag, missing), ...setText(value, STYLE.body, width, tag, missing)];
   if (note) strips.push(...setText(note, STYLE.small, width, tag, missing));
-  return [...together(strips), { ...gap(4), keep: false }];
+  return together([...strips, blank(4)]);
 }
 
 function setFigure({ label, value, note }: Fact, width: number, parent: Tag, missing: Missing): Strip[] {

@@ -55,7 +55,7 @@ export class Pen {
     this.#out += "BT ";
     let cut = -1;
     let run = "";
-    let placed = `1 0 0 1 ${figure(x)} ${figure(y)} Tm`;
+    let placed = `${figure(x)} ${figure(y)} Td`;
     const flush = (): void => {
       const font = `${fontName(cut)} ${figure(size)} Tf `;
       this.#out += `${font === this.#font ? "" : font}${placed}(${run})Tj`;

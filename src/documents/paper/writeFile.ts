@@ -61,15 +61,20 @@ export async function writeFile(pages: readonly PageContent[], facts: FileFacts)
   return PDFWriter.forContext(context, Number.POSITIVE_INFINITY).serializeToBuffer();
 }
 
-function bytesOf(text: string): Uint8Array<ArrayBuffer> {
+function bytesOf(text: string): Uint8Array {
   const bytes = new Uint8Array(text.length);
   for (let at = 0; at < bytes.length; at += 1) bytes[at] = text.charCodeAt(at);
   return bytes;
 }
 
 /** File identifier: 16 bytes that follow from the content. */
-async function digest(contents: readonly Uint8Array<ArrayBuffer>[]): Promise<string> {
-  const whole = new Uint8Array(await new Blob([...contents]).arrayBuffer());
+async function digest(contents: readonly Uint8Array[]): Promise<string> {
+  const whole = new Uint8Array(contents.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const content of contents) {
+    whole.set(content, at);
+    at += content.length;
+  }
   const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", whole));
   return Array.from(hash.subarray(0, 16), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
