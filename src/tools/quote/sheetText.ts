@@ -1,6 +1,6 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { cautionText, day, type Tongue, warningText } from "../../wording/index.js";
+import { cautionAlone, DEFER, day, type Tongue, warningText } from "../../wording/index.js";
 import { wrapped } from "./columns.js";
 import { choicesText, type Section, termsText, totalsText } from "./totalsText.js";
 import { accessText, fastenerText, feesText, labourText, partsText } from "./workText.js";
@@ -29,13 +29,16 @@ export function sheetText(sheet: Sheet, { unit, paperwork, rateBook }: EstimateI
     ["Terms", termsText(sheet, tongue)],
     ...choicesText(sheet, rateBook, tongue),
     ["Warnings", sheet.warnings.flatMap((warning) => bullet(warningText(warning, tongue)))],
-    ["Cautions", sheet.hazards.flatMap(({ hazard }) => bullet(cautionText(hazard)))],
+    ["Cautions", cautions(sheet)],
   ];
   return sections
     .filter(([, lines]) => lines.length > 0)
     .map(([title, lines]) => [title, ...lines].join("\n"))
     .join("\n\n");
 }
+
+const cautions = ({ hazards }: Sheet): string[] =>
+  hazards.length === 0 ? [] : [...hazards.flatMap(({ hazard }) => bullet(cautionAlone(hazard))), DEFER];
 
 const bullet = (text: string): string[] =>
   wrapped(text, WIDE, "  ").map((line, at) => (at === 0 ? `- ${line.trimStart()}` : line));

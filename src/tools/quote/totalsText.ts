@@ -1,7 +1,7 @@
 /** Allowances and charges, tax, total, and the figures that stand beside the total. */
 import type { RateBook } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { adjustmentTitle, chance, day, money, type Tongue } from "../../wording/index.js";
+import { adjustmentTitle, chance, day, money, type Tongue, taxRoundingText } from "../../wording/index.js";
 import { columns } from "./columns.js";
 import { daysText } from "./workText.js";
 
@@ -26,8 +26,7 @@ export function totalsText({ adjustments, totals }: Sheet, tongue: Tongue): stri
           ["Due", money(totals.due, tongue)],
         ] as [string, string][])),
   ];
-  const { level, mode } = totals.rounding;
-  return [...columns(rows, ["<", ">"]), `Tax is rounded ${mode} per ${level === "group" ? "tax category" : level}.`];
+  return [...columns(rows, ["<", ">"]), taxRoundingText(totals.rounding)];
 }
 
 export function termsText(sheet: Sheet, tongue: Tongue): string[] {
