@@ -15,8 +15,12 @@ export interface Catalogue {
 export function readCatalogue({ rateBook, kinds = [], offers = [], asOf, currency }: PartsContext): Catalogue {
   const byId = ({ id }: { readonly id: string }) => id;
   const byKind = new Map<string, Offer[]>();
-  for (const offer of offers)
-    if (offer.on <= asOf && offer.currency === currency) byKind.set(offer.kind, [...(byKind.get(offer.kind) ?? []), offer]);
+  for (const offer of offers) {
+    if (offer.on > asOf || offer.currency !== currency) continue;
+    const list = byKind.get(offer.kind);
+    if (list) list.push(offer);
+    else byKind.set(offer.kind, [offer]);
+  }
   for (const list of byKind.values()) list.sort(byUnitCost);
   return { types: indexed(rateBook.partTypes, byId), kinds: indexed(kinds, byId), offers: byKind };
 }

@@ -33,7 +33,8 @@ export function chooseLots(
   }
   const alone = offers.filter((offer) => capacity(offer) >= pieces).map((offer) => [lot(offer, pieces)]);
   const slowest = (lots: readonly Lot[]) => Math.max(...lots.map(({ offer }) => offer?.leadDays ?? 0));
-  const [best] = [...alone, mixed]
+  // A mix of one offer is among those alone.
+  const [best] = [...alone, ...(mixed.length === 1 && alone.length > 0 ? [] : [mixed])]
     .map((lots) => ({ lots, charge: charge(lots) }))
     .sort((a, b) => a.charge - b.charge || a.lots.length - b.lots.length || slowest(a.lots) - slowest(b.lots));
   return best?.lots ?? [];

@@ -1,6 +1,6 @@
 /** Pieces of one part got in one way, and what they cost and are charged at. */
 import type { Minor, Offer, PartsRules, PartType, Percent } from "../input.js";
-import { divide, timesOver } from "../money/rounding.js";
+import { timesOver } from "../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
 
 export interface Lot {
@@ -15,7 +15,8 @@ export interface Lot {
   readonly per: number;
 }
 
-export interface PricedLot extends Lot {
+export interface PricedLot {
+  readonly lot: Lot;
   /** Before mark-up. */
   readonly cost: Minor;
   readonly markUpPercent: Percent;
@@ -36,20 +37,19 @@ export const lotAtPriceOf = (offer: Offer | undefined, type: PartType, way: "sto
   per: offer?.packSize ?? 1,
 });
 
+const E4 = 10_000;
+
 /** EN 16931: a unit price may have more decimals than the currency (here four); the line's net amount is rounded to it. */
 export function priceLot(lot: Lot, { markUp }: PartsRules): PricedLot {
   const band = markUp.findIndex(({ upTo }) => upTo === undefined || lot.price <= upTo * lot.per);
   const markUpPercent = markUp[band]?.percent ?? 0;
-  const unitPriceE4 = divide(
-    BigInt(lot.price) * 10_000n * BigInt(WHOLE + toScaledPercent(markUpPercent)),
-    BigInt(lot.per) * BigInt(WHOLE),
-  );
+  const unitPriceE4 = timesOver(lot.price, WHOLE + toScaledPercent(markUpPercent), (WHOLE / E4) * lot.per);
   return {
-    ...lot,
+    lot,
     cost: timesOver(lot.charged, lot.price, lot.per),
     markUpPercent,
     band,
     unitPriceE4,
-    amount: timesOver(lot.charged, unitPriceE4, 10_000),
+    amount: timesOver(lot.charged, unitPriceE4, E4),
   };
 }

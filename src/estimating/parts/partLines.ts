@@ -10,14 +10,14 @@ export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[]
   const items = need.items.map((id): Source => ({ is: "item", id }));
   const common = { taxClass: "parts", taxCategory: tax.parts, part } as const;
   const lines = lots.map(
-    (lot): Line => ({
+    (priced): Line => ({
       ...common,
       id: `part:${key}`,
       sort: "part",
-      count: lot.charged,
-      unitPriceE4: lot.unitPriceE4,
-      amount: lot.amount,
-      from: [...items, ...priceSources(lot, key, typeAt)],
+      count: priced.lot.charged,
+      unitPriceE4: priced.unitPriceE4,
+      amount: priced.amount,
+      from: [...items, ...priceSources(priced, key, typeAt)],
     }),
   );
   if (margin === 0) return lines;
@@ -38,7 +38,8 @@ export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[]
   ];
 }
 
-function* priceSources({ way, offer, band, charged, pieces }: PricedLot, key: string, typeAt: number): Generator<Source> {
+function* priceSources({ lot, band }: PricedLot, key: string, typeAt: number): Generator<Source> {
+  const { way, offer, pieces, charged } = lot;
   if (way === "stock") yield { is: "stock", kind: key };
   if (offer) yield { is: "offer", id: offer.id, source: offer.source, on: offer.on };
   else yield { is: "rate book", entry: `/partTypes/${typeAt}/typicalCost` };

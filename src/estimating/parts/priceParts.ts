@@ -66,7 +66,7 @@ function inCatalogueOrder(needs: readonly PartNeed[], { types, kinds }: Catalogu
 }
 
 const results = ({ part, scarcity, because, lots }: Supply): PartResult[] =>
-  lots.map(({ way, offer, pieces, charged, cost, markUpPercent }) => ({
+  lots.map(({ lot: { way, offer, pieces, charged }, cost, markUpPercent }) => ({
     ...part,
     needed: pieces,
     charged,
@@ -79,7 +79,7 @@ const results = ({ part, scarcity, because, lots }: Supply): PartResult[] =>
   }));
 
 const pulls = ({ part, need, lots }: Supply): PullWork[] =>
-  lots.flatMap((lot) => {
+  lots.flatMap(({ lot }) => {
     const minutes = pullMinutes(lot);
     if (!lot.offer || minutes === 0) return [];
     const { id, source, on } = lot.offer;
@@ -87,7 +87,7 @@ const pulls = ({ part, need, lots }: Supply): PullWork[] =>
   });
 
 function* warnings({ part, need, lots, short }: Supply, asOf: IsoDate, goodForDays: number): Generator<Warning> {
-  for (const offer of new Set(lots.map((lot) => lot.offer))) {
+  for (const offer of new Set(lots.map(({ lot }) => lot.offer))) {
     const days = offer ? daysBetween(offer.on, asOf) : 0;
     if (offer && days > goodForDays) yield { is: "old offer", offer: offer.id, part: part.name, on: offer.on, days };
   }

@@ -52,18 +52,16 @@ interface Usual {
   readonly asOf: IsoDate;
   readonly source: Provenance;
   readonly aluminium: Tolerance;
-  readonly capacitor: Tolerance;
   readonly other: Tolerance;
 }
 
 export const USUAL: Usual = {
   asOf: "2026-11-25",
-  source: { basis: "common practice, no source", note: "10 uF stands in for 8 uF, 47 nF for 50 nF" },
+  source: { basis: "common practice, no source", note: "10 uF stands in for 8 uF; no tolerance band on a resistor means 20 %" },
   aluminium: { below: 20, above: 50 },
-  capacitor: { below: 20, above: 20 },
-  other: { below: 10, above: 10 },
+  other: { below: 20, above: 20 },
 };
 
 /** For an original without a marked tolerance. */
-export const usualTolerance = ({ family, dielectric }: PartType): Tolerance =>
-  dielectric === "aluminium" ? USUAL.aluminium : family === "capacitor" ? USUAL.capacitor : USUAL.other;
+export const usualTolerance = ({ dielectric }: PartType): Tolerance =>
+  dielectric === "aluminium" ? USUAL.aluminium : USUAL.other;
