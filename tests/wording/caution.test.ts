@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { Hazard } from "../../src/estimating/input.js";
-import { cautionText } from "../../src/wording/index.js";
+import { cautionAlone, cautionText, DEFER, ownerCautionText } from "../../src/wording/index.js";
 
 // General knowledge of the trade, from memory: the word each caution cannot do without.
 const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {
@@ -20,4 +20,15 @@ it.each(Object.entries(ESSENTIAL) as [Hazard, RegExp][])("cautions against %s an
   const text = cautionText(hazard);
   expect(text).toMatch(essential);
   expect(text).toMatch(/Follow local codes; leave mains and high-tension work to a qualified person\.$/);
+});
+
+it("can say the deferral once under a list", () => {
+  for (const hazard of Object.keys(ESSENTIAL) as Hazard[]) expect(`${cautionAlone(hazard)} ${DEFER}`).toBe(cautionText(hazard));
+});
+
+it("tells the owner what may be inside, and to leave it closed", () => {
+  const text = ownerCautionText(["valve high tension", "lead solder"]);
+  expect(text).toContain("valve high tension and lead solder");
+  expect(text).toMatch(/Do not open it/);
+  expect(text).toMatch(/qualified person\.$/);
 });
