@@ -1,0 +1,24 @@
+import type { Block } from "../layout/block.js";
+import { agreement } from "./agreement.js";
+import { ifFound, options, worthDoing } from "./choices.js";
+import { condition } from "./condition.js";
+import { inShort } from "./inShort.js";
+import { ledger } from "./ledger.js";
+import { meaning } from "./meaning.js";
+import { parties } from "./parties.js";
+import type { Subject } from "./subject.js";
+import { taxTable } from "./taxTable.js";
+
+/** All that the estimate says, in print order. */
+export const estimateBlocks = (subject: Subject): Block[] => [
+  ...parties(subject),
+  ...condition(subject),
+  ...inShort(subject),
+  ...ledger(subject),
+  ...taxTable(subject),
+  ...options(subject),
+  ...ifFound(subject),
+  ...worthDoing(subject),
+  ...meaning(subject),
+  ...agreement(subject),
+];
