@@ -44,7 +44,7 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
     [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],
     [`${field}.chosen`, certainty.is === "optional" && certainty.chosen ? "on" : undefined],
     [`${field}.group`, certainty.is === "planned" ? undefined : certainty.group],
-    [`${field}.reason`, item.reason],
+    [`${field}.reason`, item.reason?.replace(/\s*[\r\n]+\s*/g, " ")],
     [`${field}.low`, number(item.minutes?.low)],
     [`${field}.likely`, number(item.minutes?.likely)],
     [`${field}.high`, number(item.minutes?.high)],

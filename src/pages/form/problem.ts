@@ -12,7 +12,8 @@ export type FormProblem = In &
     | { readonly name: "missing" }
     | { readonly name: "name unknown"; readonly text: string; readonly known: readonly string[] }
     | { readonly name: "choice unknown"; readonly text: string }
-    | { readonly name: "line break"; readonly text: string }
+    | { readonly name: "line break" }
+    | { readonly name: "control character" }
     | { readonly name: "reason missing" }
     | { readonly name: "too long"; readonly length: number; readonly limit: number }
   );

@@ -24,6 +24,7 @@ const SAY: Say = {
       : `'${short(text)}' is not known; choose one of ${listed(nearest(text, known), "or")}.`,
   "choice unknown": ({ text }) => `'${short(text)}' is not one of the choices; choose again.`,
   "line break": () => "the text holds a line break or another control character; write it in one line.",
+  "control character": () => "the text holds a control character, which no document can print; type it again.",
   "reason missing": () => "a discount is printed with its reason; say why it is given.",
   "too long": ({ length, limit }) => `the text has ${length} characters, and ${limit} is the most; shorten it.`,
 };

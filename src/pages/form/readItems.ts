@@ -6,7 +6,7 @@ import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { idOf, key } from "./fields.js";
 import { given } from "./given.js";
 import { type AssemblyRow, assemblyRows, operationNames, partFrom, partNames, typeNames } from "./names.js";
-import { choice, count, line, named, number, type Reading } from "./reading.js";
+import { choice, count, LENGTHS, line, named, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
   const rows = assemblyRows(draft);
@@ -72,7 +72,7 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
   const assembly = named(at, `${field}.assembly`, mine.assembly, rows);
   const counted = count(at, `${field}.count`, mine.count);
   const certainty = readCertainty(at, field, mine);
-  const reason = line(at, `${field}.reason`, mine.reason);
+  const reason = line(at, `${field}.reason`, mine.reason, LENGTHS.note);
   const minutes = readMinutes(at, field, mine);
   const original = readOriginal(at, field, mine);
   if (!mine.operation?.trim() && !mine.part?.trim()) at.problems.push({ name: "missing", field: `${field}.operation` });
@@ -95,7 +95,7 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
 function readCertainty(at: Reading, field: string, mine: LineDraft): Certainty | undefined {
   const is = choice(at, `${field}.certainty`, mine.certainty, CERTAINTIES) ?? "planned";
   if (is === "planned") return { is };
-  const group = line(at, `${field}.group`, mine.group);
+  const group = line(at, `${field}.group`, mine.group, LENGTHS.id);
   if (is === "optional") return given({ is, chosen: Boolean(mine.chosen), group });
   const probability = number(at, `${field}.probability`, mine.probability, 10, -2);
   if (!mine.probability?.trim()) at.problems.push({ name: "missing", field: `${field}.probability` });

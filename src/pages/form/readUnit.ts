@@ -21,9 +21,16 @@ export function readUnit(at: Reading, { unit, caution }: Draft): Unit {
     condition: note(at, "unit.condition", unit.condition),
     reported: note(at, "unit.reported", unit.reported),
     found: note(at, "unit.found", unit.found),
-    storedData: unit.dataHeld === "none" ? "" : note(at, "unit.storedData", unit.storedData),
+    storedData: readStoredData(at, unit),
     hazards: hazards.length > 0 ? hazards : undefined,
   });
+}
+
+/** What is written wins over 'none'. */
+function readStoredData(at: Reading, unit: Draft["unit"]): string | undefined {
+  const written = note(at, "unit.storedData", unit.storedData);
+  if (unit.dataHeld === "held" && written === undefined) at.problems.push({ name: "missing", field: "unit.storedData" });
+  return written ?? (unit.dataHeld === "none" ? "" : undefined);
 }
 
 export function readOwner(at: Reading, { owner }: Draft): Party | undefined {

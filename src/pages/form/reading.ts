@@ -4,7 +4,12 @@ import { decimalsIn, type FormContext } from "./context.js";
 import type { FormProblem } from "./problem.js";
 
 /** Longest accepted text of one line, and of a note. */
-export const LENGTHS = { line: 500, note: 20_000 } as const;
+export const LENGTHS = { id: 100, line: 500, note: 20_000 } as const;
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]/;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
+const CONTROL_BUT_BREAKS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/;
 
 export interface Reading {
   readonly context: FormContext;
@@ -66,17 +71,17 @@ function withoutCurrency(text: string, { currency, locale }: FormContext): strin
 }
 
 /** One line of text; empty: undefined. */
-export function line(at: Reading, field: string, text = ""): string | undefined {
+export function line(at: Reading, field: string, text = "", most: number = LENGTHS.line): string | undefined {
   const trimmed = text.trim();
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
-  if (/[\u0000-\u001f\u007f\u2028\u2029]/.test(trimmed)) at.problems.push({ name: "line break", field, text: trimmed });
-  limit(at, field, trimmed, LENGTHS.line);
+  if (CONTROL.test(trimmed)) at.problems.push({ name: "line break", field });
+  limit(at, field, trimmed, most);
   return trimmed || undefined;
 }
 
 /** A note of several lines. */
 export function note(at: Reading, field: string, text = ""): string | undefined {
   const trimmed = text.replace(/\r\n?/g, "\n").trim();
+  if (CONTROL_BUT_BREAKS.test(trimmed)) at.problems.push({ name: "control character", field });
   limit(at, field, trimmed, LENGTHS.note);
   return trimmed || undefined;
 }

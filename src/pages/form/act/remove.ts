@@ -16,7 +16,7 @@ export function take(fields: Fields, gone: (name: string) => boolean, what: stri
   if (taken.length === 0) return { fields: left };
   left.set("meta.undo", JSON.stringify(taken));
   left.set("meta.undone", what);
-  return { fields: left, focus: "put back", say: `Removed: ${what}. It can be put back.` };
+  return { fields: left, focus: "put-back", say: `Removed: ${what}. It can be put back.` };
 }
 
 export function putBack(fields: Fields): Acted {

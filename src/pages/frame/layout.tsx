@@ -1,0 +1,78 @@
+/** The frame every page stands in. No inline script or style: the content policy allows none. */
+import type { Child } from "hono/jsx";
+
+export interface Frame {
+  readonly shop: string;
+  /** Addresses of the built stylesheet and scripts. */
+  readonly style: string;
+  readonly icon: string;
+}
+
+export interface PageProps {
+  readonly frame: Frame;
+  readonly title: string;
+  /** The entry of the menu this page belongs to. */
+  readonly at?: MenuEntry;
+  /** The page reports something to put right. */
+  readonly wrong?: boolean;
+  readonly script?: string;
+  readonly wide?: boolean;
+  readonly children?: Child;
+}
+
+export type MenuEntry = "/" | "/estimates/new" | "/models" | "/rate-book" | "/settings";
+
+const MENU: readonly (readonly [MenuEntry, string])[] = [
+  ["/", "Jobs"],
+  ["/estimates/new", "New estimate"],
+  ["/models", "Models"],
+  ["/rate-book", "Rate book"],
+  ["/settings", "Shop"],
+];
+
+export const Page = ({ frame, title, at, wrong = false, script, wide = false, children }: PageProps) => (
+  <html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="color-scheme" content="light dark" />
+      <title>{`${wrong ? "Error: " : ""}${title} – Ohmwright`}</title>
+      <link rel="icon" href={frame.icon} type="image/svg+xml" />
+      <link rel="stylesheet" href={frame.style} />
+      {script ? <script type="module" src={script} /> : null}
+    </head>
+    <body class={wide ? "wide" : ""}>
+      <a class="skip" href="#main">
+        Skip to the page
+      </a>
+      <header class="top">
+        <p class="mark">
+          <a href="/">
+            <span class="mark-ohm" aria-hidden="true">
+              Ω
+            </span>
+            Ohmwright
+          </a>
+          <span class="shop">{frame.shop}</span>
+        </p>
+        <nav aria-label="Main">
+          <ul>
+            {MENU.map(([href, name]) => (
+              <li>
+                <a href={href} {...(at === href ? { "aria-current": "page" } : {})}>
+                  {name}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </nav>
+      </header>
+      <main id="main" tabindex={-1}>
+        {children}
+      </main>
+      <footer class="foot">
+        <p>Written estimates for vintage electronics repair. Follow local codes; leave mains and high-tension work to a qualified person.</p>
+      </footer>
+    </body>
+  </html>
+);

@@ -1,0 +1,64 @@
+/** Someone else saved first: both versions side by side, and nothing lost. */
+import type { Fields } from "../form/fields.js";
+import { labelOf } from "../form/label.js";
+import type { IntakeView } from "./view.js";
+
+export interface ConflictView {
+  readonly theirs: Fields;
+  readonly savedAt: string;
+  readonly version: number;
+  /** Where theirs can be seen alone. */
+  readonly href: string;
+}
+
+export const Conflict = ({ conflict, view }: { conflict: ConflictView; view: IntakeView }) => {
+  const different = differences(view.fields, conflict.theirs);
+  return (
+    <section class="summary" id="conflict" tabindex={-1} aria-labelledby="conflict-name" autofocus>
+      <h2 id="conflict-name">Someone else saved this estimate first</h2>
+      <p>
+        It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of it is lost
+        and nothing of theirs is overwritten.
+      </p>
+      {different.length === 0 ? (
+        <p>Both versions say the same.</p>
+      ) : (
+        <section class="scroll" tabindex={0} aria-label="What differs">
+          <table class="lines">
+            <caption class="unseen">What differs</caption>
+            <thead>
+              <tr>
+                <th scope="col">Field</th>
+                <th scope="col">Yours</th>
+                <th scope="col">Theirs</th>
+              </tr>
+            </thead>
+            <tbody>
+              {different.map((field) => (
+                <tr>
+                  <th scope="row">{labelOf(field, view.read.draft, view.context)}</th>
+                  <td>{view.fields.get(field) || "empty"}</td>
+                  <td>{conflict.theirs.get(field) || "empty"}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      )}
+      <p>
+        Bring over by hand what you want of theirs, then save: that keeps your version. Or{" "}
+        <a href={conflict.href}>leave yours and open theirs</a>.
+      </p>
+    </section>
+  );
+};
+
+const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.)/;
+
+/** Fields that say different things; white space at the ends does not count. */
+export function differences(yours: Fields, theirs: Fields): readonly string[] {
+  const said = (fields: Fields, name: string) => (fields.get(name) ?? "").replace(/\r\n?/g, "\n").trim();
+  return [...new Set([...yours.keys(), ...theirs.keys()])].filter(
+    (name) => !PRIVATE.test(name) && said(yours, name) !== said(theirs, name),
+  );
+}

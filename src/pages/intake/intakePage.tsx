@@ -1,0 +1,74 @@
+/** Intake, new or again: one page from the owner's name to the total. */
+import { type Frame, Page } from "../frame/layout.js";
+import type { FormContext } from "../form/context.js";
+import { Conflict, type ConflictView } from "./conflict.js";
+import { IntakeForm } from "./intakeForm.js";
+import { SheetPanel } from "./sheetPanel.js";
+import type { IntakeView, Surroundings } from "./view.js";
+
+export interface IntakePageProps {
+  readonly frame: Frame;
+  readonly script: string;
+  readonly view: IntakeView;
+  readonly heading: string;
+  /** A second line under the heading. */
+  readonly lead?: unknown;
+  /** What just happened. */
+  readonly say?: string | undefined;
+  readonly conflict?: ConflictView | undefined;
+}
+
+export const IntakePage = ({ frame, script, view, heading, lead, say, conflict }: IntakePageProps) => (
+  <Page
+    frame={frame}
+    title={heading}
+    at={view.surroundings.saved ? "/" : "/estimates/new"}
+    wrong={view.errors.size > 0 || conflict !== undefined}
+    script={script}
+    wide
+  >
+    <div class="heading">
+      <h1>{heading}</h1>
+      {lead}
+    </div>
+    <ErrorSummary view={view} />
+    {conflict ? <Conflict conflict={conflict} view={view} /> : null}
+    <p role="status" class={say ? "said" : "said empty-said"} id="said">
+      {say ?? ""}
+    </p>
+    <div class="bench">
+      <div id="form-place">
+        <IntakeForm view={view} />
+      </div>
+      <aside class="card" aria-label="The estimate as it stands" id="sheet-place" tabindex={0}>
+        <SheetPanel view={view} />
+      </aside>
+    </div>
+    <script type="application/json" id="context" dangerouslySetInnerHTML={{ __html: carried(view) }} />
+  </Page>
+);
+
+/** What the browser prices against. */
+export interface Carriage {
+  readonly context: FormContext;
+  readonly surroundings: Surroundings;
+}
+
+/** No `<` can end the script element early. */
+const carried = ({ context, surroundings }: IntakeView): string =>
+  JSON.stringify({ context, surroundings } satisfies Carriage).replaceAll("<", "\\u003c");
+
+const ErrorSummary = ({ view }: { view: IntakeView }) =>
+  view.errors.size === 0 && !(view.complaints.length > 0 && view.errors.size > 0) ? null : (
+    <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
+      <div role="alert">
+        <h2 id="summary-name">There is a problem</h2>
+        <ul>
+          {view.complaints.slice(0, 30).map(({ field, text }) => (
+            <li>{field ? <a href={`#${encodeURI(field)}`}>{text}</a> : text}</li>
+          ))}
+        </ul>
+        {view.complaints.length > 30 ? <p>And {view.complaints.length - 30} more.</p> : null}
+      </div>
+    </section>
+  );

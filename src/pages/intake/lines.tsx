@@ -1,0 +1,143 @@
+/** Work that a count alone does not say: other operations, parts of the catalogue, what may be found, what the owner may choose. */
+import { labelOf } from "../form/label.js";
+import { partNames } from "../form/names.js";
+import { described, Wrong } from "./field.js";
+import { Small } from "./lineField.js";
+import type { IntakeView } from "./view.js";
+
+export const LinesPart = ({ view }: { view: IntakeView }) => {
+  const { operations, partTypes } = view.context.rateBook;
+  const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
+  return (
+    <fieldset class="part" id="part-lines">
+      <legend>Other work and extras</legend>
+      <p class="hint">A part without a kind of work is replaced. Work without a place is for the whole unit.</p>
+      <datalist id="operations">
+        {operations.map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      <datalist id="parts">
+        {partNames(view.context).map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      <datalist id="types">
+        {partTypes.map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      {Object.keys(view.read.draft.line).map((row, index) => (
+        <LineRow view={view} row={row} number={index + 1} />
+      ))}
+      <p class="actions">
+        <button name="intent" value="add line" data-last-line>
+          Add a line
+        </button>
+      </p>
+      <details class="fold" id="quick-lines">
+        <summary>Add a line of common work</summary>
+        <p class="actions">
+          {quick.map(({ name }) => (
+            <button name="intent" value={`add line:${name}`} class="quiet">
+              {name}
+            </button>
+          ))}
+        </p>
+      </details>
+    </fieldset>
+  );
+};
+
+const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number: number }) => {
+  const field = `line.${row}`;
+  const certainty = `${field}.certainty`;
+  const name = view.fields.get(`${field}.operation`) || view.fields.get(`${field}.part`) || "empty";
+  return (
+    <fieldset class="line" data-line={row}>
+      <legend>
+        <span class="unseen">Line </span>
+        {number}
+        <span class="unseen">: {name}</span>
+      </legend>
+      <div class="row">
+        <Small view={view} name={`${field}.operation`} label="Work" list="operations" />
+        <Small view={view} name={`${field}.part`} label="Part" list="parts" grow />
+        <Small view={view} name={`${field}.assembly`} label="Where" list="assemblies" />
+        <Small view={view} name={`${field}.count`} label="Count" figure />
+        <div class="small">
+          <label for={certainty}>
+            Certainty<span class="unseen"> ({labelOf(certainty, view.read.draft, view.context)})</span>
+          </label>
+          <select id={certainty} name={certainty} {...described(view, certainty)}>
+            {["planned", "if found", "optional"].map((one) => (
+              <option value={one} selected={(view.fields.get(certainty) || "planned") === one}>
+                {one}
+              </option>
+            ))}
+          </select>
+          <Wrong view={view} name={certainty} />
+        </div>
+        <div class="only-found">
+          <Small view={view} name={`${field}.probability`} label="Chance, %" figure />
+        </div>
+        <div class="only-optional small">
+          <label for={`${field}.chosen`}>Chosen</label>
+          <input type="checkbox" id={`${field}.chosen`} name={`${field}.chosen`} value="on" checked={Boolean(view.fields.get(`${field}.chosen`))} />
+        </div>
+        <Small view={view} name={`${field}.reason`} label="Why" grow />
+        <div class="row-buttons">
+          <button name="intent" value={`repeat line:${row}`} class="icon" aria-label={`Repeat line ${number}`} title="Repeat this line">
+            ⧉
+          </button>
+          <button name="intent" value={`remove line:${row}`} class="icon" aria-label={`Remove line ${number}`} title="Remove this line">
+            ×
+          </button>
+        </div>
+      </div>
+      <LineMore view={view} row={row} />
+    </fieldset>
+  );
+};
+
+const MORE = ["group", "low", "likely", "high", "originalType", "originalValue", "originalVolts", "workingVolts", "tolerance", "audio"];
+
+const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
+  const field = `line.${row}`;
+  const wrong = MORE.some((leaf) => view.errors.has(`${field}.${leaf}`));
+  const said = MORE.filter((leaf) => view.fields.get(`${field}.${leaf}`)?.trim());
+  return (
+    <details class="fold more" id={`more-${row}`} open={wrong}>
+      <summary>
+        Group, own minutes, original part{said.length > 0 ? <span class="hint"> filled in: {said.length}</span> : null}
+      </summary>
+      <div class="row">
+        <Small view={view} name={`${field}.group`} label="Group: found or chosen together" />
+        <Small view={view} name={`${field}.low`} label="Minutes each: shortest" figure />
+        <Small view={view} name={`${field}.likely`} label="Likely" figure />
+        <Small view={view} name={`${field}.high`} label="Longest" figure />
+      </div>
+      <div class="row">
+        <Small view={view} name={`${field}.originalType`} label="Original: part type" list="types" />
+        <Small view={view} name={`${field}.originalValue`} label="Marking, such as 2u2" />
+        <Small view={view} name={`${field}.originalVolts`} label="Rated volts" figure />
+        <Small view={view} name={`${field}.workingVolts`} label="Working volts" figure />
+        <Small view={view} name={`${field}.tolerance`} label="Tolerance, %" figure />
+        <div class="small">
+          <label for={`${field}.audio`}>Audio grade</label>
+          <select id={`${field}.audio`} name={`${field}.audio`}>
+            {[
+              ["", "not said"],
+              ["yes", "yes"],
+              ["no", "no"],
+            ].map(([value, name]) => (
+              <option value={value} selected={(view.fields.get(`${field}.audio`) ?? "") === value}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </div>
+      </div>
+    </details>
+  );
+};

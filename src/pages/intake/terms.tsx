@@ -1,0 +1,70 @@
+import { PROFILES } from "../../estimating/agreement/profile.js";
+import { SCARCITIES } from "../form/choices.js";
+import { key } from "../form/fields.js";
+import { Choice, Text, Tick } from "./field.js";
+import { capital } from "./unit.js";
+import type { IntakeView } from "./view.js";
+
+export const TermsPart = ({ view }: { view: IntakeView }) => {
+  const { currency } = view.context;
+  return (
+    <fieldset class="part" id="part-terms">
+      <legend>Terms of this estimate</legend>
+      <div class="columns">
+        <Text view={view} name="meta.asOf" label="Prices as of" size="word" type="date" />
+        <Text view={view} name="terms.queue" size="figure" />
+        <Text view={view} name="terms.prepaid" label={`Paid already, ${currency}`} size="money" />
+        <Text view={view} name="terms.diagnosisLimit" label={`Most owed if declined, ${currency}`} hint="Agreed with the owner, tax included." size="money" />
+        <Text view={view} name="terms.ceiling" label={`Ceiling set by the owner, ${currency}`} hint="Otherwise the rate book's." size="money" />
+        <Text view={view} name="terms.storageDays" size="figure" />
+      </div>
+      <div class="columns">
+        <Text view={view} name="terms.discount" size="money" />
+        <Choice
+          view={view}
+          name="terms.discountBy"
+          label="Discount in"
+          options={[
+            ["percent", "percent"],
+            ["amount", currency],
+          ]}
+        />
+        <Text view={view} name="terms.discountReason" hint="The owner reads it." />
+      </div>
+      <div class="columns">
+        <Tick view={view} name="terms.rush" label="Rush: ahead of the queue" />
+        <Tick view={view} name="terms.diagnosis" />
+        <Choice
+          view={view}
+          name="terms.profile"
+          hint="Check your local law."
+          options={[["", "The shop's usual"], ...PROFILES.map(({ id, name }) => [id, name] as const)]}
+        />
+      </div>
+      <ScarcityFold view={view} />
+    </fieldset>
+  );
+};
+
+/** Part types counted in the grid can be said to be hard to get, where no offer says so. */
+const ScarcityFold = ({ view }: { view: IntakeView }) => {
+  const counted = new Set(view.read.input.items.flatMap(({ part }) => (part && "type" in part ? [part.type] : [])));
+  const types = view.context.rateBook.partTypes.filter(({ id }) => counted.has(id) || view.fields.get(`scarcity.${key(id)}`));
+  if (types.length === 0) return null;
+  return (
+    <details class="fold" id="scarcity-by-type">
+      <summary>Parts that are hard to get</summary>
+      <p class="hint">For part types counted in the grid. Parts of the catalogue go by their offers.</p>
+      <div class="columns">
+        {types.map(({ id, name }) => (
+          <Choice
+            view={view}
+            name={`scarcity.${key(id)}`}
+            label={name}
+            options={[["", "Usual"], ...SCARCITIES.map((one) => [one, capital(one)] as const)]}
+          />
+        ))}
+      </div>
+    </details>
+  );
+};

@@ -1,0 +1,48 @@
+/** The strip that stays in sight: the total as it stands, and what to do with it. */
+import { counted, money } from "../../wording/index.js";
+import type { IntakeView } from "./view.js";
+
+export const Till = ({ view }: { view: IntakeView }) => (
+  <div class="till">
+    <output id="total-now" for="intake" class="till-total">
+      <TotalNow view={view} />
+    </output>
+    <p class="till-buttons">
+      <button name="intent" value="recalculate" class="quiet no-script">
+        Recalculate
+      </button>
+      <button formaction="/estimates/preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+        PDF
+      </button>
+      <button formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+        Bench sheet
+      </button>
+      <button name="intent" value="save" class="primary" data-save>
+        {view.surroundings.saved ? "Save" : "Save the estimate"}
+      </button>
+    </p>
+  </div>
+);
+
+export const TotalNow = ({ view }: { view: IntakeView }) => {
+  const { outcome, complaints, context } = view;
+  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+  const price = sheet ? money(sheet.totals.total, context) : undefined;
+  const open = complaints.length === 0 ? "" : `${counted(complaints.length, "entry", "entries")} to put right`;
+  return (
+    <>
+      {price === undefined ? null : (
+        <>
+          <span class="till-name">Total</span> <strong>{price}</strong>
+        </>
+      )}
+      {open ? (
+        <span class="till-open">
+          {" "}
+          {price === undefined ? "" : "without "}
+          {open}
+        </span>
+      ) : null}
+    </>
+  );
+};

@@ -1,0 +1,63 @@
+import { HAZARDS } from "../form/choices.js";
+import { key } from "../form/fields.js";
+import { Carried, Choice, Note, Text, Tick } from "./field.js";
+import type { IntakeView } from "./view.js";
+
+export const UnitPart = ({ view }: { view: IntakeView }) => (
+  <fieldset class="part" id="part-unit">
+    <legend>Unit</legend>
+    <Carried view={view} name="meta.modelId" />
+    <div class="columns">
+      <Text view={view} name="unit.maker" list="makers" code />
+      <Text view={view} name="unit.model" list="models" code />
+      <Text view={view} name="unit.serial" size="word" code />
+      <Text view={view} name="unit.value" size="money" label={`Declared value, ${view.context.currency}`} hint="What the owner says it is worth." />
+    </div>
+    <p class="actions">
+      <button name="intent" value="take model">
+        Start from this model's map
+      </button>
+      <span class="hint">Fills the grid below with its assemblies and usual counts; what you typed stays.</span>
+    </p>
+    <datalist id="makers">
+      {view.surroundings.makers.map((maker) => (
+        <option value={maker} />
+      ))}
+    </datalist>
+    <datalist id="models">
+      {view.surroundings.models.map(({ maker, model }) => (
+        <option value={model}>{maker}</option>
+      ))}
+    </datalist>
+    <div class="columns">
+      <Note view={view} name="unit.reported" hint="In the owner's words." />
+      <Note view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
+      <Note view={view} name="unit.accessories" hint="One a line." />
+      <Note view={view} name="unit.found" hint="What the bench has seen so far." />
+    </div>
+    <div class="columns">
+      <Choice view={view} name="unit.grade" options={view.context.rateBook.grades.map(({ id, name }) => [id, name] as const)} />
+      <Choice
+        view={view}
+        name="unit.dataHeld"
+        options={[
+          ["", "Not asked yet"],
+          ["none", "It holds none"],
+          ["held", "It holds some, as noted"],
+        ]}
+      />
+      <Text view={view} name="unit.storedData" hint="Patch memories, recordings, settings." />
+    </div>
+    <details class="fold">
+      <summary>Hazards of this unit</summary>
+      <p class="hint">Each prints the usual caution on the bench sheet.</p>
+      <div class="ticks">
+        {HAZARDS.map((hazard) => (
+          <Tick view={view} name={`caution.${key(hazard)}`} label={capital(hazard)} />
+        ))}
+      </div>
+    </details>
+  </fieldset>
+);
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

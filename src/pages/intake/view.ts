@@ -1,0 +1,40 @@
+/** All that the intake page shows: the fields as typed, what they come to, and what is wrong with them. */
+import type { Outcome } from "../../estimating/outcome.js";
+import { estimate } from "../../estimating/estimate.js";
+import { type Complaint, complaintsOf } from "../form/complaints.js";
+import type { FormContext } from "../form/context.js";
+import type { Fields } from "../form/fields.js";
+import { type Read, readForm } from "../form/readForm.js";
+
+export interface IntakeView {
+  readonly fields: Fields;
+  readonly context: FormContext;
+  readonly read: Read;
+  readonly outcome: Outcome;
+  readonly complaints: readonly Complaint[];
+  /** Field -> what is wrong with it; empty until the form was sent once. */
+  readonly errors: ReadonlyMap<string, string>;
+  readonly surroundings: Surroundings;
+}
+
+/** What stands around the form and does not change while it is typed. */
+export interface Surroundings {
+  readonly action: string;
+  readonly makers: readonly string[];
+  readonly models: readonly { readonly id: string; readonly maker: string; readonly model: string }[];
+  readonly owners: readonly { readonly id: string; readonly label: string }[];
+  /** The estimate is on record. */
+  readonly saved: boolean;
+}
+
+/** `sent`: the problems are shown beside their fields. */
+export function viewOf(fields: Fields, context: FormContext, surroundings: Surroundings, sent = false): IntakeView {
+  const read = readForm(fields, context);
+  const outcome = estimate(read.input);
+  const complaints = complaintsOf(read, outcome, context);
+  const errors = new Map<string, string>();
+  if (sent) {
+    for (const { field, text } of complaints) if (field && !errors.has(field)) errors.set(field, text);
+  }
+  return { fields, context, read, outcome, complaints, errors, surroundings };
+}

@@ -1,0 +1,23 @@
+import { cautionAlone, DEFER } from "../../wording/index.js";
+import type { SheetProps } from "./props.js";
+
+export const Cautions = ({ sheet }: SheetProps) =>
+  sheet.hazards.length === 0 ? null : (
+    <details class="cautions" id="cautions">
+      <summary>
+        Cautions at the bench ({sheet.hazards.length})
+      </summary>
+      <dl>
+        {sheet.hazards.map(({ hazard, from }) => (
+          <>
+            <dt>
+              {hazard.charAt(0).toUpperCase() + hazard.slice(1)}
+              <span class="hint"> {from.join(", ")}</span>
+            </dt>
+            <dd>{cautionAlone(hazard)}</dd>
+          </>
+        ))}
+      </dl>
+      <p>{DEFER}</p>
+    </details>
+  );

@@ -1,0 +1,91 @@
+/** A rate book entry, found by its JSON pointer, as a person reads it. */
+import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
+import { duration, money, percent, spread, type Tongue } from "../../wording/index.js";
+
+export interface Entry {
+  readonly text: string;
+  readonly source?: Provenance;
+}
+
+export function entryAt(book: RateBook, pointer: string, tongue: Tongue): Entry {
+  const value = valueAt(book, pointer);
+  const head = pointer.split("/")[1] ?? "";
+  const text = isRecord(value) ? describe(head, value, tongue) : plain(pointer, value, tongue);
+  const source = isRecord(value) && isRecord(value.source) ? (value.source as unknown as Provenance) : undefined;
+  return { text: text || pointer, ...(source && { source }) };
+}
+
+/** Where the rate book page shows it. */
+export const entryAnchor = (pointer: string): string => `entry${pointer.split("/").slice(0, 3).join("-").replaceAll(" ", "_")}`;
+
+function describe(head: string, value: Record<string, unknown>, tongue: Tongue): string {
+  const name = String(value.name ?? value.kind ?? "");
+  const time = (label: string, at: unknown) => (isTime(at) ? `${label} ${duration(at.likely, tongue.locale)}` : "");
+  switch (head) {
+    case "labourClasses":
+      return `${name}, ${money(Number(value.ratePerHour), tongue)} an hour`;
+    case "grades":
+      return `Condition ${name}: times at ${percent(Number(value.labourPercent), tongue.locale)}`;
+    case "fasteners":
+      return `${name}: ${time("off", value.remove)}, ${time("on", value.refit)}`;
+    case "accessStandards":
+      return `Standard for a ${value.size} board ${value.mounting}: ${time("off", value.remove)}, ${time("on", value.refit)}`;
+    case "operations":
+      return `${name}: ${time("set-up", value.setup)}, ${time("each", value.unit)}`;
+    case "partTypes":
+      return `${name}: usual cost ${money(Number(value.typicalCost), tongue)}${value.leads ? `, ${value.leads} leads` : ""}`;
+    case "leads":
+      return "Time for each soldered lead";
+    case "categories":
+    case "tax":
+      return name ? `Tax category ${name}` : "Tax rules";
+    case "parts":
+      return "percent" in value
+        ? `Mark-up ${percent(Number(value.percent), tongue.locale)}${value.upTo === undefined ? "" : ` up to ${money(Number(value.upTo), tongue)}`}`
+        : "percentOfParts" in value
+          ? `Sundries ${percent(Number(value.percentOfParts), tongue.locale)} of parts and ${percent(Number(value.percentOfLabour), tongue.locale)} of labour`
+          : "Parts rules";
+    default:
+      return name || head;
+  }
+}
+
+const PLAIN: Readonly<Record<string, string>> = {
+  "/billing/incrementMinutes": "Billing step",
+  "/billing/minimumCharge": "Minimum charge",
+  "/fees/diagnosis/amount": "Diagnosis fee",
+  "/fees/diagnosis/creditedOnAgreement": "Diagnosis fee is credited on agreement",
+  "/fees/rushPercent": "Rush charge",
+  "/fees/storagePerDay": "Storage by the day",
+  "/ceiling/abovePercent": "Ceiling above the total",
+  "/deposit/scarcePartsPercent": "Deposit on scarce parts",
+  "/deposit/labourPercent": "Deposit on labour",
+  "/parts/sundries/cap": "Cap on sundries",
+};
+
+function plain(pointer: string, value: unknown, tongue: Tongue): string {
+  const name = PLAIN[pointer] ?? pointer.slice(1).replaceAll("/", ", ");
+  if (pointer.startsWith("/scarcity/marginPercent/")) {
+    return `Scarcity margin, ${pointer.slice("/scarcity/marginPercent/".length)}: ${percent(Number(value), tongue.locale)}`;
+  }
+  if (typeof value !== "number") return name;
+  if (/percent/i.test(pointer)) return `${name}: ${percent(value, tongue.locale)}`;
+  if (/minutes/i.test(pointer)) return `${name}: ${duration(value, tongue.locale)}`;
+  if (/charge|amount|perday|cap/i.test(pointer)) return `${name}: ${money(value, tongue)}`;
+  return `${name}: ${value}`;
+}
+
+function valueAt(book: RateBook, pointer: string): unknown {
+  let at: unknown = book;
+  for (const part of pointer.split("/").slice(1)) {
+    if (typeof at !== "object" || at === null) return undefined;
+    at = (at as Record<string, unknown>)[part.replaceAll("~1", "/").replaceAll("~0", "~")];
+  }
+  return at;
+}
+
+const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === "object" && value !== null && !Array.isArray(value);
+const isTime = (value: unknown): value is ThreePoint => isRecord(value) && typeof value.likely === "number";
+
+/** 'between 2 min and 6 min, most likely 3 min'. */
+export const timeText = (time: ThreePoint, { locale }: Tongue): string => spread(time, locale);

@@ -1,0 +1,63 @@
+/** What the owner asks first: how much, at most how much, what if not, how long. */
+import type { Minor } from "../../estimating/input.js";
+import { counted, day, duration, money, ruleText } from "../../wording/index.js";
+import type { SheetProps } from "./props.js";
+import { Sources } from "./sources.js";
+
+export const Figures = (props: SheetProps) => {
+  const { sheet, tongue } = props;
+  const { totals, ceiling, ifDeclined, deposit, days } = sheet;
+  const price = (amount: Minor) => money(amount, tongue);
+  return (
+    <>
+      <p class="total">
+        <span class="total-name">Total{totals.tax === 0 ? "" : ", tax included"}</span> <strong>{price(totals.total)}</strong>
+      </p>
+      <dl class="figures">
+        {totals.prepaid === 0 ? null : (
+          <Figure name="Still due" value={price(totals.due)}>
+            {price(totals.prepaid)} is paid already.
+          </Figure>
+        )}
+        <Figure name="Ceiling" value={price(ceiling.amount)}>
+          {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may not go above
+          it without a new agreement.
+        </Figure>
+        <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
+          Diagnosis {price(ifDeclined.diagnosis)}, access and refit {price(ifDeclined.access)}, tax {price(ifDeclined.tax)}.
+          {ifDeclined.limit === undefined
+            ? " No limit was agreed."
+            : ` The agreed limit is ${price(ifDeclined.limit)}${ifDeclined.limited ? ", and it applies." : "."}`}
+        </Figure>
+        <Figure name="Deposit" value={price(deposit.amount)}>
+          <Sources {...props} from={deposit.from} />
+        </Figure>
+        <Figure name="Days to complete" value={String(days.total)}>
+          {counted(days.queue, "day")} until the bench is free, {counted(days.lead, "day")} for parts, {counted(days.bench, "day")} at the bench.
+        </Figure>
+        <Figure name="Bench time" value={duration(sheet.time.attended, tongue.locale)}>
+          Likely; it may be {duration(sheet.time.spread.low, tongue.locale)} to {duration(sheet.time.spread.high, tongue.locale)}. Unattended:{" "}
+          {duration(sheet.time.unattended, tongue.locale)}.
+        </Figure>
+        <Figure name="Valid until" value={day(sheet.validUntil, tongue.locale)} />
+      </dl>
+    </>
+  );
+};
+
+const Figure = ({ name, value, children }: { name: string; value: string; children?: unknown }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>
+      <span class="figure-value">{value}</span>
+      {children ? (
+        <details id={`figure-${name.toLowerCase().replaceAll(" ", "-")}`}>
+          <summary>
+            why<span class="unseen"> {name}</span>
+          </summary>
+          <p>{children}</p>
+        </details>
+      ) : null}
+    </dd>
+  </div>
+);

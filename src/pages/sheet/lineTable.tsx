@@ -1,0 +1,90 @@
+/** The lines of one group; each opens into why it is there and where its amount comes from. */
+import type { Subtotal } from "../../estimating/subtotals.js";
+import type { Line } from "../../estimating/sheet.js";
+import { duration, lineTitle, money, percent, scarcityText, unitPrice, whyText } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import type { SheetProps } from "./props.js";
+import { Sources } from "./sources.js";
+
+export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal: Subtotal; title: string }) => {
+  const timed = subtotal.minutes > 0;
+  const parts = byPlace(subtotal.lines);
+  return (
+    <table class="lines">
+      <caption class="unseen">{title}</caption>
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col" class="figure">
+            {timed ? "Time" : "Each"}
+          </th>
+          <th scope="col" class="figure">
+            Amount
+          </th>
+        </tr>
+      </thead>
+      {parts.map(({ place, lines }) => (
+        <tbody>
+          {place && subtotal.group !== "access" ? (
+            <tr class="place">
+              <th colspan={3} scope="rowgroup">
+                {place}
+              </th>
+            </tr>
+          ) : null}
+          {lines.map((line) => (
+            <LineRow {...props} line={line} timed={timed} />
+          ))}
+        </tbody>
+      ))}
+    </table>
+  );
+};
+
+/** Runs of lines on the same assembly. */
+function byPlace(lines: readonly Line[]): readonly { readonly place: string; readonly lines: readonly Line[] }[] {
+  const runs: { place: string; lines: Line[] }[] = [];
+  for (const line of lines) {
+    const place = line.assembly?.name ?? "";
+    const last = runs.at(-1);
+    if (last?.place === place) last.lines.push(line);
+    else runs.push({ place, lines: [line] });
+  }
+  return runs;
+}
+
+const LineRow = ({ line, timed, ...props }: SheetProps & { line: Line; timed: boolean }) => {
+  const { tongue, sheet } = props;
+  const each = timed
+    ? line.minutes === undefined
+      ? ""
+      : duration(line.minutes, tongue.locale)
+    : line.unitPriceE4 === undefined
+      ? ""
+      : unitPrice(line.unitPriceE4, tongue);
+  const part = line.sort === "part" ? sheet.parts.find(({ type, kind }) => type === line.part?.type && kind === line.part?.kind) : undefined;
+  return (
+    <tr>
+      <td>
+        <details id={`why-${key(line.id)}`}>
+          <summary>
+            {lineTitle(line)}
+            {line.count === undefined ? "" : ` × ${line.count}`}
+            {line.sort === "scarcity margin" && line.why ? <span class="why"> {whyText(line.why, tongue)}</span> : null}
+          </summary>
+          {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
+          {part ? (
+            <p>
+              Cost {money(part.cost, tongue)}, mark-up {percent(part.markUpPercent, tongue.locale)}. {part.scarcity}:{" "}
+              {scarcityText(part.because, tongue)}.
+            </p>
+          ) : null}
+          <p class="from">Comes from</p>
+          <Sources {...props} from={line.from} />
+        </details>
+      </td>
+      <td class="figure">{each}</td>
+      <td class="figure">{money(line.amount, tongue)}</td>
+    </tr>
+  );
+};

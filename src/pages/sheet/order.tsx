@@ -1,0 +1,54 @@
+/** What comes off, in which order and why; what goes back, and after what. */
+import { boardsName, duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import type { SheetProps } from "./props.js";
+
+export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boolean }) => {
+  const { removal, refit, boards, alreadyOpen, minutes } = sheet.access;
+  if (removal.length === 0 && boards.length === 0 && alreadyOpen.length === 0) return null;
+  return (
+    <section class="order">
+      <h3>Opening and refitting</h3>
+      <p class="hint">Access takes {spread(minutes, tongue.locale)}.</p>
+      {boards.length > 0 ? (
+        <ul>
+          {boards.map((board) => (
+            <li>
+              {boardsName(board.size, board.mounting, board.count)}: {spread(board.minutes, tongue.locale)}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      {removal.length > 0 ? (
+        <details id="order-removal" open={open}>
+          <summary>Removal, {removal.length} steps</summary>
+          <ol class="steps">
+            {removal.map((step) => (
+              <li id={`step-${key(step.id)}`}>
+                <span class="step-name">{step.name}</span> <span class="step-time">{duration(step.remove.likely, tongue.locale)}</span>
+                <span class="why">
+                  {" "}
+                  {step.why.map((why) => whyText(why, tongue)).join(" ")}
+                  {step.fasteners.length > 0 ? ` ${fastenersText(step.fasteners)}.` : ` Timed by ${step.rests === "measured" ? "measurement here" : "standard"}.`}
+                </span>
+              </li>
+            ))}
+          </ol>
+        </details>
+      ) : null}
+      {refit.length > 0 ? (
+        <details id="order-refit" open={open}>
+          <summary>Refit, {refit.length} steps</summary>
+          <ol class="steps">
+            {refit.map((step) => (
+              <li>
+                <span class="step-name">{step.name}</span> <span class="step-time">{duration(step.minutes, tongue.locale)}</span>
+                {step.after.length > 0 ? <span class="why"> After {listed(step.after)}.</span> : null}
+              </li>
+            ))}
+          </ol>
+        </details>
+      ) : null}
+    </section>
+  );
+};

@@ -1,0 +1,44 @@
+/** Where an amount comes from, source by source. */
+import type { Source } from "../../estimating/sheet.js";
+import { sourceText } from "../../wording/index.js";
+import { entryAnchor, entryAt } from "./entry.js";
+import type { SheetProps } from "./props.js";
+
+export const Sources = ({ from, ...props }: SheetProps & { from: readonly Source[] }) => (
+  <ul class="sources">
+    {from.map((source) => (
+      <li>
+        <SourceText {...props} source={source} />
+      </li>
+    ))}
+  </ul>
+);
+
+const SourceText = ({ source, input, tongue }: SheetProps & { source: Source }) => {
+  switch (source.is) {
+    case "rate book": {
+      const { text, source: provenance } = entryAt(input.rateBook, source.entry, tongue);
+      return (
+        <>
+          Rate book: <a href={`/rate-book#${entryAnchor(source.entry)}`}>{text}</a>
+          {provenance ? ` (${provenance.basis})` : ""}
+        </>
+      );
+    }
+    case "item": {
+      const item = input.items.find(({ id }) => id === source.id);
+      const operation = input.rateBook.operations.find(({ id }) => id === item?.operation)?.name;
+      const where = input.map?.assemblies.find(({ id }) => id === item?.assembly)?.name ?? "the whole unit";
+      return item ? (
+        <>
+          {operation} × {item.count} on {where}
+          {item.reason ? `: ${item.reason}` : ""}
+        </>
+      ) : (
+        <>{sourceText(source, tongue)}</>
+      );
+    }
+    default:
+      return <>{sourceText(source, tongue)}</>;
+  }
+};

@@ -1,0 +1,50 @@
+/** Bundles what browsers load: the stylesheet, the script of the intake page, the icon. Written to `.built/assets.ts`, by path. */
+import { createHash } from "node:crypto";
+import { mkdir, writeFile } from "node:fs/promises";
+import { build } from "esbuild";
+
+const OUT = ".built/assets.ts";
+
+interface Made {
+  readonly type: string;
+  readonly body: string;
+  readonly etag: string;
+}
+
+const ENTRIES = [
+  { name: "intake", from: "src/pages/script/intake.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "style", from: "src/pages/style/style.css", extension: "css", type: "text/css; charset=utf-8" },
+  { name: "icon", from: "src/pages/style/icon.svg", extension: "svg", type: "image/svg+xml" },
+] as const;
+
+/** Paths carry a hash of the content, such as /assets/style-0f3c9a1b2d.css. Returns how many bytes each asset has. */
+export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
+  const made: Record<string, Made> = {};
+  for (const { name, from, extension, type } of ENTRIES) {
+    const body = await bundle(from);
+    const hash = createHash("sha256").update(body).digest("hex").slice(0, 10);
+    made[`/assets/${name}-${hash}.${extension}`] = { type, body, etag: hash };
+  }
+  await mkdir(".built", { recursive: true });
+  await writeFile(OUT, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
+  return Object.fromEntries(Object.entries(made).map(([path, { body }]) => [path, body.length]));
+}
+
+async function bundle(from: string): Promise<string> {
+  const result = await build({
+    entryPoints: [from],
+    bundle: true,
+    minify: true,
+    write: false,
+    format: "esm",
+    target: ["chrome111", "firefox121", "safari16.4"],
+    platform: "browser",
+    jsx: "automatic",
+    jsxImportSource: "hono/jsx",
+    loader: { ".svg": "copy" },
+    legalComments: "none",
+    outdir: ".built",
+    logLevel: "warning",
+  });
+  return result.outputFiles.find(({ path }) => !path.endsWith(".map") && !(from.endsWith(".svg") && path.endsWith(".js")))!.text;
+}
