@@ -3,7 +3,7 @@ import { known } from "../book.js";
 import type { IsoDate, Minutes } from "../input.js";
 import type { Adjustment, Line, PartResult, Warning } from "../sheet.js";
 import { type Catalogue, type PartsContext, readCatalogue } from "./catalogue.js";
-import { type FreightPaid, freightCharges } from "./freight.js";
+import { type FreightPaid, freightCharges, payFreight } from "./freight.js";
 import { daysBetween } from "./offers.js";
 import { partLines, withUniqueIds } from "./partLines.js";
 import { type PartNeed, pullMinutes, type Supply, supplyPart } from "./supply.js";
@@ -33,19 +33,43 @@ export interface PartsPrice {
 }
 
 /** The order of the needs and of the offers does not matter. Throws on a type or kind that is not known. */
-export function priceParts(needs: readonly PartNeed[], context: PartsContext): PartsPrice {
+export const priceParts = (needs: readonly PartNeed[], context: PartsContext): PartsPrice => partsPricer(context)(needs);
+
+/** The same for many sets of needs in one context, as each option is a set of its own: the catalogue is read once, each supply chosen once. */
+export function partsPricer(context: PartsContext): (needs: readonly PartNeed[]) => PartsPrice {
   const { rateBook, asOf } = context;
   const catalogue = readCatalogue(context);
-  const paid: FreightPaid = new Map();
-  const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => supplyPart(need, catalogue, context, paid));
-  return {
-    lines: withUniqueIds(
-      supplies.flatMap((supply) => partLines(supply, known(catalogue.types, supply.type.id).at, rateBook.tax)),
-    ),
-    results: supplies.flatMap(results),
-    freight: freightCharges(paid, rateBook.tax.freight),
-    pulls: supplies.flatMap(pulls),
-    warnings: supplies.flatMap((supply) => [...warnings(supply, asOf, rateBook.parts.offerGoodForDays)]),
+  const supply = supplier(catalogue, context);
+  return (needs) => {
+    const paid: FreightPaid = new Map();
+    const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => supply(need, paid));
+    return {
+      lines: withUniqueIds(supplies.flatMap((each) => partLines(each, known(catalogue.types, each.type.id).at, rateBook.tax))),
+      results: supplies.flatMap(results),
+      freight: freightCharges(paid, rateBook.tax.freight),
+      pulls: supplies.flatMap(pulls),
+      warnings: supplies.flatMap((each) => [...warnings(each, asOf, rateBook.parts.offerGoodForDays)]),
+    };
+  };
+}
+
+/** A supply depends on the need and on the freight paid so far, and on nothing else that changes. */
+function supplier(catalogue: Catalogue, context: PartsContext): (need: PartNeed, paid: FreightPaid) => Supply {
+  const chosen = new Map<string, Supply>();
+  return (need, paid) => {
+    const freight = [...paid].map(([source, { amount }]) => [source, amount]);
+    const key = JSON.stringify([need.type, need.kind, need.count, freight]);
+    const before = chosen.get(key);
+    if (before) {
+      payFreight(
+        before.lots.map(({ lot }) => lot),
+        paid,
+      );
+      return { ...before, need };
+    }
+    const supply = supplyPart(need, catalogue, context, paid);
+    chosen.set(key, supply);
+    return supply;
   };
 }
 

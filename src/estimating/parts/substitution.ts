@@ -8,7 +8,7 @@ import { type Marking, readMarking } from "./marking.js";
 import { deratingLimit, isOverDerated } from "./ratedVoltage.js";
 import { type Tolerance, usualTolerance } from "./tolerance.js";
 
-/** Items without an original, or whose part is unknown, are passed over. */
+/** Of every item, options not chosen included. Items without an original, or whose part is unknown, are passed over. */
 export function substitutionWarnings(
   items: readonly WorkItem[],
   kinds: readonly PartKind[],
@@ -17,7 +17,7 @@ export function substitutionWarnings(
   const types = indexed(partTypes, ({ id }) => id);
   const byKind = indexed(kinds, ({ id }) => id);
   return items.flatMap((item) => {
-    if (!item.original || !item.part) return [];
+    if (item.count === 0 || !item.original || !item.part) return [];
     const kind = "kind" in item.part ? byKind.get(item.part.kind)?.is : undefined;
     const type = types.get(kind?.type ?? ("type" in item.part ? item.part.type : ""))?.is;
     return type ? [...compare(item.id, item.original, originalType(item.original, types), type, kind)] : [];

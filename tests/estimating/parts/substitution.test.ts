@@ -1,7 +1,9 @@
 /** Limits and their sources in fixtures/published/iec-60384-4.json; parts and items: demo. */
 import { describe, expect, it } from "vitest";
+import keyboard from "../../../fixtures/demo/string-organ-keyboard.json";
 import published from "../../../fixtures/published/iec-60384-4.json";
-import type { OriginalPart, PartKind, PartType, WorkItem } from "../../../src/estimating/input.js";
+import { estimate } from "../../../src/estimating/estimate.js";
+import type { EstimateInput, OriginalPart, PartKind, PartType, WorkItem } from "../../../src/estimating/input.js";
 import { DERATING, RATED_VOLTAGES, ratingFor } from "../../../src/estimating/parts/ratedVoltage.js";
 import { substitutionWarnings } from "../../../src/estimating/parts/substitution.js";
 
@@ -188,5 +190,21 @@ describe("items that cannot be compared", () => {
         { partTypes },
       ),
     ).toEqual([]);
+  });
+});
+
+describe("the sheet", () => {
+  it("carries the warnings of every item", () => {
+    const demo = keyboard as unknown as EstimateInput;
+    const kind = demo.kinds!.find(({ ratedVolts }) => ratedVolts !== undefined)!;
+    const item = { ...demo.items[0]!, id: "swap", part: { kind: kind.id }, original: { ratedVolts: kind.ratedVolts! + 1 } };
+    const outcome = estimate({ ...demo, items: [item] });
+    expect(outcome.ok && outcome.sheet.warnings).toContainEqual({
+      is: "lower voltage",
+      item: "swap",
+      part: kind.name,
+      original: kind.ratedVolts! + 1,
+      replacement: kind.ratedVolts,
+    });
   });
 });
