@@ -29,9 +29,7 @@ export function hazardsOf({ input, map, items }: Workings, { visit }: Priced): S
   map.assemblies.forEach((assembly, place) => {
     if (mayBeOff.has(place)) add(assembly.hazards, assembly.name);
   });
-  for (const { operation, part } of items) {
-    add(operation.is.hazards, operation.is.name);
-    add(part?.type.is.hazards, part?.kind?.name ?? part?.type.is.name ?? "");
-  }
+  for (const { is: operation } of new Set(items.map(({ takes }) => takes.operation))) add(operation.hazards, operation.name);
+  for (const part of new Set(items.flatMap(({ takes }) => takes.part ?? []))) add(part.type.is.hazards, part.name);
   return ORDER.flatMap((hazard) => (from.has(hazard) ? [{ hazard, from: [...from.get(hazard)!] }] : []));
 }

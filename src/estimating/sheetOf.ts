@@ -6,6 +6,7 @@ import { detailOf } from "./level/detail.js";
 import { groupPrice } from "./options/groupPrice.js";
 import { groupsOf, isCharged } from "./options/groups.js";
 import { suggestionsFor } from "./options/suggestions.js";
+import { substitutionWarnings } from "./parts/substitution.js";
 import { type Priced, price, type Visit } from "./price.js";
 import { LIMITS, type Problem } from "./problems.js";
 import type { Line, Sheet } from "./sheet.js";
@@ -36,7 +37,7 @@ export function sheetOf(input: EstimateInput): Sheet {
     rateBook: { id: rateBook.id, version: rateBook.version, name: rateBook.name },
     detail: detailOf(workings, base),
     access: accessResult(workings, base),
-    lines: inPrintOrder(base, map),
+    lines: inPrintOrder(base),
     adjustments: base.adjustments,
     totals,
     time: timeTaken(base),
@@ -54,7 +55,11 @@ export function sheetOf(input: EstimateInput): Sheet {
     days: daysToComplete({ attended: taken.attended.likely, unattended: taken.unattended }, parts, visit.policy, rateBook),
     validUntil: addDays(input.asOf, rateBook.validityDays),
     hazards: hazardsOf(workings, base),
-    warnings: [...parts.warnings, ...warningsOf(workings, base, ceiling)],
+    warnings: [
+      ...parts.warnings,
+      ...substitutionWarnings(input.items, input.kinds ?? [], rateBook),
+      ...warningsOf(workings, base, ceiling),
+    ],
   };
 }
 
@@ -64,14 +69,12 @@ function visitNow({ boards = [], toOpen = [], alreadyOpen = [], policy = {} }: E
 }
 
 /** Labour by assembly in map order, the unit as a whole last; everything else as priced. */
-function inPrintOrder({ lines, access, labour, items }: Priced, { assemblies, at }: MapReading): Line[] {
-  const place = (line: Line) => (line.assembly ? at.get(line.assembly.id)! : assemblies.length);
+function inPrintOrder({ lines, access, labour, items }: Priced): Line[] {
+  const byAssembly = items
+    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, line: labour[at]!.line }))
+    .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
   const [start, end] = [access.length, access.length + items.length];
-  const byAssembly = labour
-    .slice(0, items.length)
-    .map(({ line }) => line)
-    .sort((a, b) => place(a) - place(b));
-  return [...lines.slice(0, start), ...byAssembly, ...lines.slice(end)];
+  return [...lines.slice(0, start), ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
 }
 
 /** Beyond this a number could not hold every cent. */

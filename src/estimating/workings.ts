@@ -2,7 +2,7 @@
 import { type Book, known, readBook } from "./book.js";
 import type { EstimateInput, WorkItem } from "./input.js";
 import { type ReadItem, readItems } from "./labour/readItem.js";
-import { type PartNeed, type PartsPrice, priceParts } from "./parts/priceParts.js";
+import { type PartNeed, type PartsPrice, partsPricer } from "./parts/priceParts.js";
 import { type MapReading, readMap } from "./teardown/map.js";
 import { type AccessContext, type Opening, openingOf } from "./teardown/opening.js";
 import { refitOrder, removalOrder } from "./teardown/orders.js";
@@ -18,7 +18,6 @@ export interface Workings extends AccessContext {
   readonly openings: readonly Opening[];
   /** Items with something to do, in input order. */
   readonly items: readonly ReadItem[];
-  /** Parts priced once for each set of needs. */
   readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
 }
 
@@ -43,7 +42,7 @@ export function workingsOf(input: EstimateInput): Workings {
       book,
       rateBook,
     ),
-    parts: rememberParts(input),
+    parts: partsPricer(input),
   };
 }
 
@@ -55,14 +54,4 @@ export function readThought(item: WorkItem, { map, book, rateBook }: Workings): 
 function checked(ordered: Ordered): readonly number[] {
   if (!ordered.ok) throw new Error("A cyclic map was not checked.");
   return ordered.order;
-}
-
-function rememberParts(input: EstimateInput): Workings["parts"] {
-  const priced = new Map<string, PartsPrice>();
-  return (needs) => {
-    const key = JSON.stringify(needs.map(({ type, kind, count }) => [type, kind, count]));
-    const ready = priced.get(key) ?? priceParts(needs, input);
-    priced.set(key, ready);
-    return ready;
-  };
 }

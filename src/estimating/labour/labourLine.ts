@@ -1,8 +1,8 @@
 /** One labour line per work item: (set-ups x set-up time + count x unit time) x condition grade, at the rate of the labour class. */
 import type { Entry } from "../book.js";
-import type { ConditionGrade, Minor, RateBook } from "../input.js";
+import type { ConditionGrade, RateBook } from "../input.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
-import type { Line, Source, Why } from "../sheet.js";
+import type { Line, Source } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import type { ReadItem } from "./readItem.js";
 import { graded, plus, type Times, times } from "./times.js";
@@ -29,30 +29,24 @@ export function labourLine(read: ReadItem, setups: number, context: LabourContex
   return made;
 }
 
-function make(read: ReadItem, setups: number, { map, grade, rateBook }: LabourContext): LabourLine {
-  const { item, operation, part, labourClass } = read;
+function make(
+  { item, takes, labourClass, place }: ReadItem,
+  setups: number,
+  { map, grade, rateBook }: LabourContext,
+): LabourLine {
+  const { operation, part } = takes;
   const { attended, ratePerHour } = labourClass.is;
-  const bare = plus(times(read.setup, setups), times(read.each, item.count));
+  const setup = times(takes.setup, setups);
+  const bare = plus(setup, times(takes.each, item.count));
   const time = attended ? graded(bare, grade.is.labourPercent) : bare;
-  const amount: Minor = priceMilli(time.likely, ratePerHour);
-  const assembly = read.place === undefined ? undefined : map.assemblies[read.place]!;
-  const setupMinutes = fromMilli(read.setup.likely);
-  const minutesEach = fromMilli(read.each.likely);
-  const why: Why =
-    read.leads === undefined
-      ? { rule: "each", minutesEach, setupMinutes, setups }
-      : { rule: "leads", leads: read.leads, minutesEach, setupMinutes: fromMilli(read.setup.likely * setups) };
-  const entries = [
-    ...read.entries,
-    `/labourClasses/${labourClass.at}`,
-    ...(attended && grade.is.labourPercent !== 100 ? [`/grades/${grade.at}`] : []),
-  ];
-  const from: Source[] = [
-    { is: "item", id: item.id },
-    ...(assembly ? [{ is: "assembly", id: assembly.id, name: assembly.name } as const] : []),
-    { is: "operation", id: operation.is.id, name: operation.is.name },
-    ...entries.map((entry) => ({ is: "rate book", entry }) as const),
-  ];
+  const assembly = place === undefined ? undefined : map.assemblies[place]!;
+  const common = { minutesEach: fromMilli(takes.each.likely), setupMinutes: fromMilli(setup.likely) };
+  const from: Source[] = [{ is: "item", id: item.id }];
+  if (assembly) from.push({ is: "assembly", id: assembly.id, name: assembly.name });
+  from.push({ is: "operation", id: operation.is.id, name: operation.is.name });
+  for (const entry of takes.entries) from.push({ is: "rate book", entry });
+  from.push({ is: "rate book", entry: `/labourClasses/${labourClass.at}` });
+  if (attended && grade.is.labourPercent !== 100) from.push({ is: "rate book", entry: `/grades/${grade.at}` });
   return {
     times: time,
     attended,
@@ -65,17 +59,13 @@ function make(read: ReadItem, setups: number, { map, grade, rateBook }: LabourCo
       ...(assembly && { assembly: { id: assembly.id, name: assembly.name } }),
       operation: { id: operation.is.id, name: operation.is.name },
       ...(part && {
-        part: {
-          type: part.type.is.id,
-          ...(part.kind && { kind: part.kind.id }),
-          name: part.kind?.name ?? part.type.is.name,
-        },
+        part: { type: part.type.is.id, ...(part.kind && { kind: part.kind.id }), name: part.name },
       }),
       labourClass: { id: labourClass.is.id, name: labourClass.is.name },
       count: item.count,
       minutes: fromMilli(time.likely),
-      amount,
-      why,
+      amount: priceMilli(time.likely, ratePerHour),
+      why: takes.leads === undefined ? { rule: "each", ...common, setups } : { rule: "leads", leads: takes.leads, ...common },
       from,
     },
   };

@@ -22,7 +22,11 @@ export function pullLine(pull: PullWork, rateBook: RateBook, book: Book): Labour
       count: pull.count,
       minutes: pull.minutes,
       amount: priceMilli(milli, labourClass.ratePerHour),
-      from: [...pull.items.map((id) => ({ is: "item", id }) as const), { is: "rate book", entry: `/labourClasses/${at}` }],
+      from: [
+        ...pull.items.map((id) => ({ is: "item", id }) as const),
+        { is: "offer", id: pull.offer, source: pull.source, on: pull.on },
+        { is: "rate book", entry: `/labourClasses/${at}` },
+      ],
     },
   };
 }

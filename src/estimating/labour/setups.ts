@@ -6,7 +6,7 @@ import type { ReadItem } from "./readItem.js";
 
 /** How many set-ups each item bears; items that bear none are left out. `boards`: counted, or named to be opened. */
 export function setupsOf(items: readonly ReadItem[], boards: number): ReadonlyMap<ReadItem, number> {
-  const shared = new Map<string, { first: ReadItem; count: number }>();
+  const shared = new Map<number, { first: ReadItem; count: number }>();
   for (const read of items) {
     const before = shared.get(read.setupKey);
     if (!before) shared.set(read.setupKey, { first: read, count: read.item.count });

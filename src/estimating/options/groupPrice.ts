@@ -40,8 +40,9 @@ function taken(priced: Priced): number {
   return attended.likely + unattended;
 }
 
-function nameOf({ item, place, operation, part }: ReadItem, { map }: Workings): string {
+function nameOf({ item, place, takes }: ReadItem, { map }: Workings): string {
+  const { operation, part } = takes;
   const where = place === undefined ? "" : `${map.assemblies[place]!.name}: `;
-  const what = part ? `, ${part.kind?.name ?? part.type.is.name}` : "";
+  const what = part ? `, ${part.name}` : "";
   return `${where}${operation.is.name}${what}${item.count > 1 ? ` × ${item.count}` : ""}`;
 }

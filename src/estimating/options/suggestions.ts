@@ -35,8 +35,8 @@ const isItem = ({ operation, partType }: WorthDoing, place: number, items: reado
   items.some(
     (read) =>
       read.place === place &&
-      read.operation.is.id === operation &&
-      (partType === undefined || read.part?.type.is.id === partType),
+      read.item.operation === operation &&
+      (partType === undefined || read.takes.part?.type.is.id === partType),
   );
 
 const asItem = ({ operation, count, partType, reason }: WorthDoing, assembly: string): WorkItem => ({

@@ -4,6 +4,7 @@ import type { IsoDate, Minutes } from "../input.js";
 import type { Adjustment, Line, PartResult, Warning } from "../sheet.js";
 import { type Catalogue, type PartsContext, readCatalogue } from "./catalogue.js";
 import { type FreightPaid, freightCharges, payFreight } from "./freight.js";
+import type { Lot } from "./lot.js";
 import { daysBetween } from "./offers.js";
 import { partLines, withUniqueIds } from "./partLines.js";
 import { type PartNeed, pullMinutes, type Supply, supplyPart } from "./supply.js";
@@ -35,43 +36,47 @@ export interface PartsPrice {
 /** The order of the needs and of the offers does not matter. Throws on a type or kind that is not known. */
 export const priceParts = (needs: readonly PartNeed[], context: PartsContext): PartsPrice => partsPricer(context)(needs);
 
-/** The same for many sets of needs in one context, as each option is a set of its own: the catalogue is read once, each supply chosen once. */
+/** The same for many sets of needs in one context, as each option is a set of its own: what stays the same is worked out once. */
 export function partsPricer(context: PartsContext): (needs: readonly PartNeed[]) => PartsPrice {
-  const { rateBook, asOf } = context;
   const catalogue = readCatalogue(context);
-  const supply = supplier(catalogue, context);
+  const ready = new Map<string, Printed>();
+  // A supply depends on the need and on the freight paid before it, and on nothing else that changes.
+  const printedFor = (need: PartNeed, paid: FreightPaid): Printed => {
+    const key = JSON.stringify([need, [...paid].map(([source, { amount }]) => [source, amount])]);
+    const before = ready.get(key);
+    if (before) {
+      payFreight(before.lots, paid);
+      return before;
+    }
+    const printed = print(supplyPart(need, catalogue, context, paid), catalogue, context);
+    ready.set(key, printed);
+    return printed;
+  };
   return (needs) => {
     const paid: FreightPaid = new Map();
-    const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => supply(need, paid));
+    const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => printedFor(need, paid));
     return {
-      lines: withUniqueIds(supplies.flatMap((each) => partLines(each, known(catalogue.types, each.type.id).at, rateBook.tax))),
-      results: supplies.flatMap(results),
-      freight: freightCharges(paid, rateBook.tax.freight),
-      pulls: supplies.flatMap(pulls),
-      warnings: supplies.flatMap((each) => [...warnings(each, asOf, rateBook.parts.offerGoodForDays)]),
+      lines: withUniqueIds(supplies.flatMap(({ lines }) => lines)),
+      results: supplies.flatMap((supply) => supply.results),
+      freight: freightCharges(paid, context.rateBook.tax.freight),
+      pulls: supplies.flatMap((supply) => supply.pulls),
+      warnings: supplies.flatMap((supply) => supply.warnings),
     };
   };
 }
 
-/** A supply depends on the need and on the freight paid so far, and on nothing else that changes. */
-function supplier(catalogue: Catalogue, context: PartsContext): (need: PartNeed, paid: FreightPaid) => Supply {
-  const chosen = new Map<string, Supply>();
-  return (need, paid) => {
-    const freight = [...paid].map(([source, { amount }]) => [source, amount]);
-    const key = JSON.stringify([need.type, need.kind, need.count, freight]);
-    const before = chosen.get(key);
-    if (before) {
-      payFreight(
-        before.lots.map(({ lot }) => lot),
-        paid,
-      );
-      return { ...before, need };
-    }
-    const supply = supplyPart(need, catalogue, context, paid);
-    chosen.set(key, supply);
-    return supply;
-  };
+/** What one supply puts on the sheet, and the lots whose freight it pays. */
+interface Printed extends Omit<PartsPrice, "freight"> {
+  readonly lots: readonly Lot[];
 }
+
+const print = (supply: Supply, { types }: Catalogue, { rateBook, asOf }: PartsContext): Printed => ({
+  lots: supply.lots.map(({ lot }) => lot),
+  lines: partLines(supply, known(types, supply.type.id).at, rateBook.tax),
+  results: results(supply),
+  pulls: pulls(supply),
+  warnings: [...warnings(supply, asOf, rateBook.parts.offerGoodForDays)],
+});
 
 /** Needs of one part are priced together. */
 function merge(needs: readonly PartNeed[]): PartNeed[] {
