@@ -27,5 +27,13 @@ export function problems(...names: readonly AnswerName[]) {
 }
 
 /** Anyone may meet these at any address. */
-export const ALWAYS = ["sign-in wanted", "too many attempts", "our fault", "secret missing"] as const;
+export const ALWAYS = [
+  "sign-in wanted",
+  "sign-in refused",
+  "host unknown",
+  "too many attempts",
+  "our fault",
+  "secret missing",
+  "database missing",
+] as const;
 export const ON_BODY = ["json malformed", "input refused", "media type unsupported", "body too large", "other site"] as const;

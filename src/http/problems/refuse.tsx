@@ -14,6 +14,9 @@ export interface RefuseWith {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
+/** Nobody reads more at once, and a body of 1 MiB can hold hundreds of thousands. */
+const MOST_ERRORS = 100;
+
 /** The status is the one the catalogue gives the name. */
 export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, headers }: RefuseWith = {}): Response {
   const { status, title } = ANSWERS[name];
@@ -30,7 +33,10 @@ export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, h
     status,
     detail: said,
     instance: `urn:uuid:${request}`,
-    ...(errors && { errors: errors.map((error) => ({ type: typeOf(error.name), ...error })) }),
+    ...(errors && {
+      errors: errors.slice(0, MOST_ERRORS).map((error) => ({ type: typeOf(error.name), ...error })),
+      errorsLeftOut: Math.max(0, errors.length - MOST_ERRORS),
+    }),
   };
   return c.body(JSON.stringify(body), status, { "content-type": "application/problem+json", ...headers });
 }

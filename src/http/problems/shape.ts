@@ -99,8 +99,10 @@ const readable = (path: Path): string =>
 
 function shown(value: unknown): string {
   if (value === undefined) return "nothing";
-  const text = JSON.stringify(value) ?? String(value);
-  return text.length > 60 ? `${text.slice(0, 60)}...` : text;
+  // Never the inside: it may be deep without end.
+  if (typeof value === "object" && value !== null) return Array.isArray(value) ? "a list" : "an object";
+  const text = typeof value === "string" ? value.slice(0, 60) : value;
+  return JSON.stringify(text) + (typeof value === "string" && value.length > 60 ? "..." : "");
 }
 
 const length = (value: unknown): number => (typeof value === "string" ? value.length : 0);

@@ -17,5 +17,6 @@ export const problem = z
         }),
       )
       .optional(),
+    errorsLeftOut: z.int().optional().openapi({ description: "How many more errors there are than are listed" }),
   })
   .openapi("Problem");

@@ -1,0 +1,20 @@
+/** The parts of every page that come from the shop and the build. */
+import type { Context } from "hono";
+import type { Frame } from "../../pages/frame/layout.js";
+import type { AppEnv } from "../bindings.js";
+
+const built = (c: Context<AppEnv>, name: string): string =>
+  Object.keys(c.var.assets).find((path) => path.startsWith(`/assets/${name}-`)) ?? "";
+
+export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
+  shop,
+  style: built(c, "style"),
+  icon: built(c, "icon"),
+  guarded: c.var.guarded,
+});
+
+export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");
+
+/** A whole page as an answer. */
+export const pageAnswer = (c: Context<AppEnv>, page: unknown, status: 200 | 404 | 409 | 422 = 200) =>
+  c.html(`<!doctype html>${String(page)}`, status);

@@ -1,0 +1,69 @@
+/** What a form is read and priced against, from the shop's records. */
+import type { Offer, PartKind, Paperwork, RateBook } from "../../estimating/input.js";
+import type { FormContext } from "../../pages/form/context.js";
+import type { Page, PageWanted } from "../../records/answers.js";
+import type { Database } from "../../records/database.js";
+import { asOffer, offers } from "../../records/offers.js";
+import { asPartKind, partKinds } from "../../records/partKinds.js";
+import { rateBooks } from "../../records/rateBooks.js";
+import { type Settings, shopSettings } from "../../records/settings.js";
+import { today } from "../today.js";
+
+export interface Shop {
+  readonly settings: Settings;
+  readonly context: FormContext;
+}
+
+/** `kept`: the rate book, parts and offers an estimate stands on already; they come before the catalogue's. */
+export interface Kept {
+  readonly rateBook: RateBook;
+  readonly kinds: readonly PartKind[];
+  readonly offers: readonly Offer[];
+}
+
+export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Shop> {
+  const settings = await shopSettings(db);
+  const [book, kinds, found] = await Promise.all([
+    kept ? undefined : rateBooks.find(db, settings.rateBookId),
+    every((wanted) => partKinds.list(db, wanted)),
+    every((wanted) => offers.list(db, wanted)),
+  ]);
+  const rateBook = kept?.rateBook ?? book?.book;
+  if (!rateBook) throw new Error(`The settings name rate book ${settings.rateBookId}, and there is none.`);
+  const own = new Set(kept?.kinds.map(({ id }) => id));
+  const context: FormContext = {
+    today: today(now, settings.timeZone),
+    locale: settings.locale,
+    currency: rateBook.currency,
+    rateBook,
+    kinds: [...(kept?.kinds ?? []), ...kinds.map(asPartKind).filter(({ id }) => !own.has(id))],
+    offers: [...(kept?.offers ?? []), ...found.map(asOffer).filter(({ kind }) => !own.has(kind))],
+    paperwork: paperworkOf(settings),
+  };
+  return { settings, context };
+}
+
+const paperworkOf = (settings: Settings): Paperwork => {
+  const { name, address, phone, email, taxNumber, registration, terms, paper, locale } = settings;
+  const shop = {
+    name,
+    ...(address && { address }),
+    ...(phone && { phone }),
+    ...(email && { email }),
+    ...(taxNumber && { taxNumber }),
+    ...(registration && { registration }),
+  };
+  return { shop, ...(terms && { terms }), paper, locale };
+};
+
+/** All pages of a list, a thousand rows at a time. */
+export async function every<T>(list: (wanted: PageWanted) => Promise<Page<T>>): Promise<readonly T[]> {
+  const rows: T[] = [];
+  let after: string | undefined;
+  do {
+    const page: Page<T> = await list({ limit: 1000, after });
+    rows.push(...page.rows);
+    after = page.next;
+  } while (after !== undefined);
+  return rows;
+}

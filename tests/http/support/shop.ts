@@ -1,0 +1,78 @@
+/** A fresh demo shop over a file database, its app, and a clock that stands still until moved. */
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { migrate } from "drizzle-orm/libsql/migrator";
+import { onTestFinished } from "vitest";
+import type { EstimateInput } from "../../../src/estimating/input.js";
+import { type AppOptions, createApp } from "../../../src/http/app.js";
+import { connectFile } from "../../../src/records/connectFile.js";
+import type { Database } from "../../../src/records/database.js";
+import { type Demo, loadDemo } from "../../../src/records/demo.js";
+import { documented } from "./documented.js";
+
+const START = "2026-11-25T09:00:00.000Z";
+
+export const demo = async (): Promise<Demo> => JSON.parse(await readFile("fixtures/demo/shop.json", "utf8"));
+
+/** A fixture of fixtures/demo. */
+export const job = async (name: string): Promise<EstimateInput> =>
+  JSON.parse(await readFile(`fixtures/demo/${name}.json`, "utf8"));
+
+async function openDatabase(): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {
+  const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
+  const { db, close } = await connectFile(`file:${folder}/shop.db`);
+  await migrate(db, { migrationsFolder: "migrations" });
+  return {
+    db,
+    close: async () => {
+      close();
+      await rm(folder, { recursive: true });
+    },
+  };
+}
+
+export async function freshDatabase(): Promise<Database> {
+  const { db, close } = await openDatabase();
+  onTestFinished(close);
+  return db;
+}
+
+/** For tests that change nothing: open it once, close it at the end. */
+export async function openShop(options: Partial<AppOptions> = {}) {
+  const { db, close } = await openDatabase();
+  await loadDemo(db, await demo(), START);
+  let now = new Date(START);
+  const lines: string[] = [];
+  const app = createApp({
+    openDatabase: () => db,
+    assets: { "/style-0123abcd.css": { type: "text/css", body: "body{}", etag: '"0123abcd"' } },
+    guard: "loopback",
+    secretOf: () => undefined,
+    addressOf: () => "127.0.0.1",
+    clock: () => now,
+    write: (line) => lines.push(line),
+    ...options,
+  });
+  const call = documented(app);
+  return {
+    db,
+    app,
+    lines,
+    call,
+    close,
+    /** Sends JSON. */
+    send: (method: string, path: string, body: unknown, headers: Record<string, string> = {}) =>
+      call(path, { method, body: JSON.stringify(body), headers: { "content-type": "application/json", ...headers } }),
+    pass: (milliseconds: number) => {
+      now = new Date(now.getTime() + milliseconds);
+    },
+  };
+}
+
+/** A shop of this test's own. */
+export async function shop(options: Partial<AppOptions> = {}) {
+  const opened = await openShop(options);
+  onTestFinished(opened.close);
+  return opened;
+}
