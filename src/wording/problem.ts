@@ -25,16 +25,18 @@ const SAY: Say = {
     `${where}: the rate book has no labour class '${id}', so the work has no rate; ${chooseFrom(known, "add it to the rate book first")}`,
   "grade unknown": ({ id, known }) =>
     `Unit: the rate book has no condition grade '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "profile unknown": ({ id, known }) =>
+    `Terms: there is no agreement profile '${id}'; ${chooseFrom(known, "leave it out for the shop's own terms")}`,
   "fastener unknown": ({ where, id }) =>
     `${where}: the rate book has no time for a fastener of kind '${id}'; add that kind to the rate book, or give a measured time.`,
   "access standard missing": ({ where, size, mounting }) =>
     `${where}: the rate book has no access standard for a ${size} board ${mounting}; add it to the rate book, or choose another size or mounting.`,
   "id repeated": ({ what, id }) =>
     `${what}: the id '${id}' stands twice, so it does not tell which one is meant; give each its own.`,
-  "behind cycle": ({ cycle }) =>
-    `Teardown map: ${circle(cycle, "is behind")}, so none of them could ever come off; remove one of these 'behind' entries.`,
-  "fit before cycle": ({ cycle }) =>
-    `Teardown map: ${circle(cycle, "must be fitted before")}, so there is no order to refit them in; remove one of these 'fit before' or 'behind' entries.`,
+  "behind cycle": ({ cycle, joined }) =>
+    `Teardown map: ${circle(cycle, "is behind", joined)}, so none of them could ever come off; remove one of these 'behind' entries.`,
+  "fit before cycle": ({ cycle, joined }) =>
+    `Teardown map: ${circle(cycle, "must be fitted before", joined)}, so there is no order to refit them in; remove one of these 'fit before' or 'behind' entries.`,
   "currency unknown": ({ code }) =>
     `Currency: '${code}' is not a currency of ISO 4217 with minor units; give a three-letter code such as EUR, GBP or USD.`,
   "currency differs": ({ where, code, expected }) =>
@@ -83,10 +85,12 @@ const chooseFrom = (known: readonly string[], otherwise: string): string =>
 
 const grouped = (limit: number): string => plainNumber(limit, FALLBACK_LOCALE);
 
-/** 'A is behind B, B is behind A'; the cycle may or may not name its start again at the end. */
-function circle(cycle: readonly string[], link: string): string {
+/** 'A is behind B, B is behind A'; the cycle may or may not name its start again at the end. `joined`: links of another sort. */
+function circle(cycle: readonly string[], link: string, joined: readonly number[] = []): string {
   const around = cycle.length > 1 && cycle[0] === cycle.at(-1) ? cycle.slice(0, -1) : cycle;
-  return around.map((id, index) => `'${id}' ${link} '${around[(index + 1) % around.length]}'`).join(", ");
+  return around
+    .map((id, index) => `'${id}' ${joined.includes(index) ? "is joined to" : link} '${around[(index + 1) % around.length]}'`)
+    .join(", ");
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
