@@ -2,6 +2,7 @@ import type { Warning } from "../estimating/sheet.js";
 import type { Subject } from "./estimate/subject.js";
 import type { Block } from "./layout/block.js";
 import { printDocument } from "./printDocument.js";
+import { oneLine } from "./type/shape.js";
 
 const DAY = /^\d{4}-\d\d-\d\d$/;
 
@@ -19,7 +20,7 @@ export async function printSubject(
     paper: paperwork.paper ?? "A4",
     date: DAY.test(date) ? date : sheet.asOf,
     runningHead: title,
-    foot: paperwork.shop?.name ?? "",
+    foot: oneLine(paperwork.shop?.name ?? ""),
     blocks,
   });
   const warnings = [...missing.found].map(

@@ -2,6 +2,7 @@ import { counted, day, duration } from "../../wording/index.js";
 import { known } from "../estimate/parties.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
+import { oneLine } from "../type/shape.js";
 
 /** Which unit is on the bench, for whom, and how far the work may go. */
 export function benchHead(subject: Subject): Block[] {
@@ -18,8 +19,8 @@ export function benchHead(subject: Subject): Block[] {
             is: "facts",
             labels: 66,
             facts: known([
-              ["Serial", serial],
-              ["Owner", paperwork.owner?.name],
+              ["Serial", serial && oneLine(serial)],
+              ["Owner", oneLine(paperwork.owner?.name ?? "")],
               ["Came with", accessories.join(", ")],
               ["Stored data", storedData && `${storedData}. Copy it before you start.`],
             ]),

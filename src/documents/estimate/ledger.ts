@@ -34,7 +34,7 @@ export function ledger(subject: Subject): Block[] {
 function asRow(line: Line, above: Line | undefined, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
   const { tongue, cash } = subject;
   const reason = lineNote(line, subject);
-  const note = reason && above && reason === lineNote(above, subject) ? "as above" : reason;
+  const note = reason && line.sort !== "part" && above && reason === lineNote(above, subject) ? "as above" : reason;
   return {
     cells: [
       { text: lineTitle(line), ...(note && { note }) },

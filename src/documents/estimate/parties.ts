@@ -1,6 +1,7 @@
 import type { Party } from "../../estimating/input.js";
 import { day } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
+import { oneLine } from "../type/shape.js";
 import { numberOf, type Subject, unitName } from "./subject.js";
 
 /** Who offers what to whom, and for which unit. */
@@ -13,7 +14,7 @@ export function parties(subject: Subject): Block[] {
       shares: [0.56, 0.44],
       columns: [
         [
-          { is: "shop", text: shop?.name ?? "" },
+          { is: "shop", text: oneLine(shop?.name ?? "") },
           ...(shop ? reach(shop).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
         ],
         [
@@ -57,7 +58,7 @@ const reach = ({ address = [], phone, email, taxNumber, registration }: Party): 
 
 const ofParty = ({ name, address = [], phone, email, taxNumber }: Party): Fact[] =>
   known([
-    ["Name", name],
+    ["Name", oneLine(name)],
     ["Address", address.join("\n")],
     ["Phone", phone],
     ["E-mail", email],
@@ -69,7 +70,7 @@ function ofUnit(subject: Subject): Fact[] {
   const { serial, declaredValue, grade, accessories = [], storedData } = input.unit;
   return known([
     ["Maker, model", unitName(subject)],
-    ["Serial", serial],
+    ["Serial", serial && oneLine(serial)],
     ["Declared value", declaredValue === undefined ? undefined : cash(declaredValue)],
     ["Grade", input.rateBook.grades.find(({ id }) => id === grade)?.name],
     ["Came with", accessories.length > 0 ? accessories.join(", ") : "no accessories"],

@@ -1,6 +1,7 @@
 import type { EstimateInput, Minor, Paperwork } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { money, type Tongue } from "../../wording/index.js";
+import { day, money, type Tongue } from "../../wording/index.js";
+import { oneLine } from "../type/shape.js";
 
 /** What a document is about. Every figure is the sheet's; documents add nothing up. */
 export interface Subject {
@@ -11,14 +12,21 @@ export interface Subject {
   readonly cash: (amount: Minor) => string;
 }
 
+const ENGLISH = "en-GB";
+const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
+
+/** Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
 export function subjectOf(sheet: Sheet, input: EstimateInput): Subject {
   const paperwork = input.paperwork ?? {};
-  const tongue: Tongue = { locale: paperwork.locale ?? "en-GB", currency: sheet.currency };
+  const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency };
+  const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
+  const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;
   return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue) };
 }
 
-export const unitName = ({ input }: Subject): string => [input.unit.maker, input.unit.model].filter(Boolean).join(" ") || "Unit";
+export const unitName = ({ input }: Subject): string =>
+  oneLine([input.unit.maker, input.unit.model].filter(Boolean).join(" ")) || "Unit";
 
 /** 'J-2026-0001, revision 1', as far as it is known. */
 export const numberOf = ({ paperwork: { number, revision } }: Subject): string =>
-  [number, revision === undefined ? undefined : `revision ${revision}`].filter(Boolean).join(", ");
+  [number && oneLine(number), revision === undefined ? undefined : `revision ${revision}`].filter(Boolean).join(", ");

@@ -2,7 +2,7 @@
 export type Block =
   | { readonly is: "title" | "shop" | "heading"; readonly text: string }
   | { readonly is: "paragraph"; readonly text: string; readonly small?: boolean }
-  | { readonly is: "facts"; readonly facts: readonly Fact[]; readonly labels?: number }
+  | { readonly is: "facts"; readonly facts: readonly Fact[]; readonly labels: number }
   | { readonly is: "columns"; readonly columns: readonly (readonly Block[])[]; readonly shares: readonly number[] }
   | { readonly is: "figures"; readonly figures: readonly Fact[] }
   | TableBlock

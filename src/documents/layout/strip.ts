@@ -4,23 +4,25 @@ import type { Tag } from "./tag.js";
 
 /** What is drawn. Points; x from the left margin, y down from the top of the strip (of the baseline, for text). */
 export type Mark =
-  | {
-      readonly is: "text";
-      readonly x: number;
-      readonly y: number;
-      readonly size: number;
-      readonly colour: Colour;
-      readonly glyphs: readonly Glyph[];
-      readonly from: number;
-      readonly to: number;
-      readonly tag: Tag;
-    }
+  | TextMark
   | (Box & { readonly is: "fill"; readonly tag?: Tag })
   | (Box & { readonly is: "frame"; readonly line: number });
 
+export interface TextMark {
+  readonly is: "text";
+  x: number;
+  y: number;
+  readonly size: number;
+  readonly colour: Colour;
+  readonly glyphs: readonly Glyph[];
+  readonly from: number;
+  readonly to: number;
+  readonly tag: Tag;
+}
+
 interface Box {
-  readonly x: number;
-  readonly y: number;
+  x: number;
+  y: number;
   readonly width: number;
   readonly height: number;
   readonly colour: Colour;
@@ -39,44 +41,59 @@ export interface Strip {
 }
 
 export const gap = (height: number): Strip => ({ before: height, height: 0, keep: true, marks: [] });
+export const blank = (height: number): Strip => ({ before: 0, height, keep: true, marks: [] });
 
 /** Keeps strips on one page. */
 export const together = (strips: readonly Strip[], andNext = false): Strip[] =>
   strips.map((strip, index) => ({ ...strip, keep: andNext || index < strips.length - 1 }));
 
-/** Moves strips to the right. */
-export const indent = (strips: readonly Strip[], by: number): Strip[] =>
-  by === 0 ? [...strips] : strips.map((strip) => ({ ...strip, marks: strip.marks.map((mark) => ({ ...mark, x: mark.x + by })) }));
+/** Moves freshly set marks where they belong. In place: a setter owns what it has set. */
+export function move(marks: readonly Mark[], right: number, down: number): void {
+  for (const mark of marks) {
+    mark.x += right;
+    mark.y += down;
+  }
+}
+
+/** Moves freshly set strips to the right. */
+export function indent<S extends readonly Strip[]>(strips: S, by: number): S {
+  for (const { marks } of strips) move(marks, by, 0);
+  return strips;
+}
 
 /** Columns higher than this, in points, may be broken over pages. */
 const BREAKABLE_FROM = 360;
 
 /** Sets columns side by side, each at its own pace; line by line where they are too high to stay on one page. */
 export function abreast(columns: readonly (readonly Strip[])[]): Strip[] {
-  const marks: Mark[] = [];
-  let height = 0;
+  const heights = columns.map((column) => column.reduce((sum, strip) => sum + strip.before + strip.height, 0));
+  const height = Math.max(...heights);
+  if (height >= BREAKABLE_FROM) return beside(columns);
   for (const column of columns) {
     let top = 0;
     for (const strip of column) {
       top += strip.before;
-      marks.push(...strip.marks.map((mark) => ({ ...mark, y: mark.y + top })));
+      move(strip.marks, 0, top);
       top += strip.height;
     }
-    height = Math.max(height, top);
   }
-  return height < BREAKABLE_FROM ? [{ before: 0, height, keep: false, marks }] : beside(columns);
+  return [{ before: 0, height, keep: false, marks: columns.flatMap((column) => column.flatMap(({ marks }) => marks)) }];
 }
 
 /** Sets columns side by side, line by line: each strip is as high as the highest of its row. */
 export function beside(columns: readonly (readonly Strip[])[]): Strip[] {
-  const longest = Math.max(...columns.map((column) => column.length));
-  return Array.from({ length: longest }, (_, index) => {
-    const row = columns.flatMap((column) => column[index] ?? []);
-    return {
-      before: Math.max(...row.map((strip) => strip.before)),
-      height: Math.max(...row.map((strip) => strip.height)),
-      keep: row.some((strip) => strip.keep),
-      marks: row.flatMap((strip) => strip.marks),
-    };
-  });
+  const rows: Strip[] = [];
+  for (let index = 0; columns.some((column) => index < column.length); index += 1) {
+    const row = { before: 0, height: 0, keep: false, marks: [] as Mark[] };
+    for (const column of columns) {
+      const strip = column[index];
+      if (!strip) continue;
+      row.before = Math.max(row.before, strip.before);
+      row.height = Math.max(row.height, strip.height);
+      row.keep ||= strip.keep;
+      row.marks.push(...strip.marks);
+    }
+    rows.push(row);
+  }
+  return rows;
 }

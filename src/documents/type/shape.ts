@@ -21,6 +21,9 @@ const PLAIN = /^[ -~]*$/;
 /** Splits a text at its line ends, whatever writes them. */
 export const linesOf = (text: string): string[] => text.split(BREAKS);
 
+/** For names and numbers, which have one line whatever was typed. */
+export const oneLine = (text: string): string => linesOf(text).join(" ").trim();
+
 /**
  * The glyphs of one line of text, in logical order, NFC first. Line ends and tabs count as spaces. A character that the fonts lack
  * becomes one visible mark, together with what is attached to it, and is noted in `missing`.

@@ -1,0 +1,32 @@
+import { COLOUR } from "../paper/colour.js";
+import type { Missing } from "../type/shape.js";
+import type { Block } from "./block.js";
+import { setText } from "./setText.js";
+import { blank, gap, indent, type Strip, together } from "./strip.js";
+import { STYLE } from "./style.js";
+import type { Tag } from "./tag.js";
+
+const INSET = 14;
+const BAR = 3;
+type Cautions = Extract<Block, { is: "cautions" }>;
+
+/** Cautions beside a bar, which also shows without colour. */
+export function setCautions({ title, cautions, last }: Cautions, width: number, parent: Tag, missing: Missing): Strip[] {
+  const room = width - INSET;
+  const inner = [
+    ...together(setText(title, STYLE.caution, room, parent.add("H2"), missing), true),
+    ...cautions.flatMap(({ label, value, note }) => {
+      const tag = parent.add("P");
+      const strips = [...setText(label, STYLE.strong, room, tag, missing), ...setText(value, STYLE.body, room, tag, missing)];
+      if (note) strips.push(...setText(note, STYLE.small, room, tag, missing));
+      return together([...strips, blank(4)]);
+    }),
+    ...(last ? setText(last, STYLE.body, room, parent.add("P"), missing) : []),
+  ];
+  return [gap(10), ...indent(inner, INSET).map(withBar)];
+}
+
+const withBar = (strip: Strip): Strip => ({
+  ...strip,
+  marks: [{ is: "fill", x: 0, y: 0, width: BAR, height: strip.height + 0.2, colour: COLOUR.caution }, ...strip.marks],
+});

@@ -1,0 +1,34 @@
+import type { Missing } from "../type/shape.js";
+import type { Fact } from "./block.js";
+import { setText } from "./setText.js";
+import { tinted } from "./space.js";
+import { beside, blank, gap, indent, type Strip, together } from "./strip.js";
+import { STYLE } from "./style.js";
+import type { Tag } from "./tag.js";
+
+const FIGURES_IN_A_ROW = 3;
+const FIGURE_GAP = 24;
+const FIGURE_BEYOND = 8;
+
+/** A label and, beside it, what it says. */
+export function setFact({ label, value, note }: Fact, labels: number, width: number, tag: Tag, missing: Missing): Strip[] {
+  const room = width - labels;
+  const values = setText(value, STYLE.body, room, tag, missing);
+  if (note) values.push(...setText(note, STYLE.small, room, tag, missing));
+  return beside([setText(label, STYLE.label, labels - 8, tag, missing), indent(values, labels)]);
+}
+
+/** The label over the value. */
+export function setFigures(figures: readonly Fact[], width: number, parent: Tag, missing: Missing): Strip[] {
+  const own = (width - FIGURE_GAP * (FIGURES_IN_A_ROW - 1)) / FIGURES_IN_A_ROW;
+  const rows: Strip[] = [];
+  for (let at = 0; at < figures.length; at += FIGURES_IN_A_ROW) {
+    const cells = figures.slice(at, at + FIGURES_IN_A_ROW).map(({ label, value }, index) => {
+      const tag = parent.add("P");
+      const strips = [...setText(label, STYLE.label, own, tag, missing), ...setText(value, STYLE.figure, own, tag, missing)];
+      return indent(strips, index * (own + FIGURE_GAP));
+    });
+    rows.push(blank(7), ...beside(cells));
+  }
+  return [gap(10), ...together(tinted([...rows, blank(7)], width, FIGURE_BEYOND), true), { ...gap(8), keep: false }];
+}

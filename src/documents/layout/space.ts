@@ -1,0 +1,32 @@
+import { COLOUR, type Colour } from "../paper/colour.js";
+import { move, type Strip } from "./strip.js";
+
+const BELOW = 2.2;
+
+/** Adds space above and below freshly set strips. */
+export function padded(strips: readonly Strip[], above: number = BELOW, below: number = BELOW): Strip[] {
+  const last = strips.length - 1;
+  if (last >= 0) move(strips[0]!.marks, 0, above);
+  return strips.map((strip, index) => ({
+    ...strip,
+    height: strip.height + (index === 0 ? above : 0) + (index === last ? below : 0),
+  }));
+}
+
+/** Space, and a line under the last strip. */
+export function ruled(strips: readonly Strip[], width: number, thickness: number, colour: Colour): Strip[] {
+  const spaced = padded(strips);
+  const last = spaced.pop()!;
+  const y = last.height - thickness;
+  return [...spaced, { ...last, marks: [...last.marks, { is: "fill", x: 0, y, width, height: thickness, colour }] }];
+}
+
+/** A quiet ground behind each strip, `beyond` the text on either side. Overlaps a little, so that no seam shows. */
+export const tinted = (strips: readonly Strip[], width: number, beyond: number): Strip[] =>
+  strips.map((strip) => ({
+    ...strip,
+    marks: [
+      { is: "fill", x: -beyond, y: -0.1, width: width + 2 * beyond, height: strip.height + 0.2, colour: COLOUR.tint },
+      ...strip.marks,
+    ],
+  }));
