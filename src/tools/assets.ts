@@ -1,9 +1,10 @@
 /** Bundles what browsers load: the stylesheet, the script of the intake page, the icon. Written to `.built/assets.ts`, by path. */
 import { createHash } from "node:crypto";
 import { mkdir, writeFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
-const OUT = ".built/assets.ts";
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 
 interface Made {
   readonly type: string;
@@ -25,13 +26,14 @@ export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
     const hash = createHash("sha256").update(body).digest("hex").slice(0, 10);
     made[`/assets/${name}-${hash}.${extension}`] = { type, body, etag: hash };
   }
-  await mkdir(".built", { recursive: true });
-  await writeFile(OUT, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
+  await mkdir(`${ROOT}.built`, { recursive: true });
+  await writeFile(`${ROOT}.built/assets.ts`, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
   return Object.fromEntries(Object.entries(made).map(([path, { body }]) => [path, body.length]));
 }
 
 async function bundle(from: string): Promise<string> {
   const result = await build({
+    absWorkingDir: ROOT,
     entryPoints: [from],
     bundle: true,
     minify: true,

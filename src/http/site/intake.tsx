@@ -3,8 +3,8 @@ import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { act } from "../../pages/form/act/act.js";
 import { startFrom } from "../../pages/form/act/startFrom.js";
-import { fieldsFor, fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
+import { fieldsFor, fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { missingForSaving } from "../../pages/form/forSaving.js";
 import { formProblemText } from "../../pages/form/problemText.js";
 import type { ConflictView } from "../../pages/intake/conflict.js";
@@ -60,10 +60,14 @@ intake.post("/estimates/:id{[^/.]+}", async (c) => {
 
 /** Does what the pressed button says and shows the form again, or writes it and goes on. */
 async function answer(c: Context<AppEnv>, shop: Shop, found: Estimate | undefined) {
+  if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields, intent } = await formOf(c);
   const { context } = shop;
   const surroundings = await around(c, found);
-  if (intent === "take model") return show(c, shop, ...(await takeModel(c, shop, fields, surroundings)));
+  if (intent === "take model") {
+    const { fields: started, say } = await takeModel(c, shop, fields);
+    return show(c, shop, viewOf(started, context, surroundings), found, { say });
+  }
   if (intent === "take owner") {
     const owner = await owners.find(c.var.db, fields.get("owner.id") ?? "");
     const filled = new Map(fields);
@@ -79,46 +83,54 @@ async function answer(c: Context<AppEnv>, shop: Shop, found: Estimate | undefine
   const view = viewOf(fields, context, surroundings, true);
   const missing = missingForSaving(view.read.draft);
   if (view.read.problems.length > 0 || missing.length > 0) {
-    return show(c, shop, withMissing(view, missing), found, { say: "Not saved yet: something has to be put right first.", status: 422 });
+    return show(c, shop, withMissing(view, missing), found, {
+      say: "Not saved yet: something has to be put right first.",
+      status: 422,
+    });
   }
   const keeping = { db: c.var.db, at: c.var.clock().toISOString(), read: view.read };
-  if (!found) return c.redirect(`/estimates/${await keepNew(keeping, tokenIn(fields))}?saved`, 303);
-  const kept = await keepAgain(keeping, found, Number(fields.get("meta.version")) || 0);
-  if (kept.is === "kept") return c.redirect(`/estimates/${found.id}?saved`, 303);
+  const id = found?.id ?? tokenIn(fields);
+  const kept = found ? await keepAgain(keeping, found, Number(fields.get("meta.version")) || 0) : await keepNew(keeping, id);
+  if (kept.is === "kept") return c.redirect(`/estimates/${id}?saved`, 303);
   if (kept.is === "issued") {
-    const say = "This revision was issued meanwhile and never changes. What you typed stands below, not saved; start a new revision from the job.";
+    const say =
+      "This revision was issued meanwhile and never changes. What you typed stands below, not saved; start a new revision from the job.";
     return show(c, shop, view, found, { say, status: 409 });
   }
-  return showConflict(c, shop, fields, kept.current, surroundings);
+  return showConflict(c, shop, fields, kept.current);
 }
 
 /** Theirs beside ours; saving again then knowingly keeps ours. */
-async function showConflict(c: Context<AppEnv>, shop: Shop, fields: Fields, current: Estimate, surroundings: Surroundings) {
+async function showConflict(c: Context<AppEnv>, shop: Shop, fields: Fields, current: Estimate) {
   const theirs = await fieldsOfKept(c, current, shop);
   const ours = new Map(fields).set("meta.version", String(current.version));
-  const time = new Intl.DateTimeFormat(shop.settings.locale, { dateStyle: "medium", timeStyle: "short", timeZone: shop.settings.timeZone });
+  const time = new Intl.DateTimeFormat(shop.settings.locale, {
+    dateStyle: "medium",
+    timeStyle: "short",
+    timeZone: shop.settings.timeZone,
+  });
   const conflict = {
     theirs,
     savedAt: time.format(new Date(current.updatedAt)),
     version: current.version,
     href: `/estimates/${current.id}`,
   };
-  return show(c, shop, viewOf(ours, shop.context, surroundings), current, { conflict, status: 409 });
+  return show(c, shop, viewOf(ours, shop.context, await around(c, current)), current, { conflict, status: 409 });
 }
 
-type Showing = [view: IntakeView, found: Estimate | undefined, shown: Shown];
-
-async function takeModel(c: Context<AppEnv>, { context }: Shop, fields: Fields, surroundings: Surroundings): Promise<Showing> {
+async function takeModel(c: Context<AppEnv>, { context }: Shop, fields: Fields): Promise<{ fields: Fields; say?: string }> {
   const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
   const model = await modelNamed(c.var.db, maker, name);
-  const { fields: started, say } = model
-    ? startFrom(fields, model, context)
-    : { fields, say: `No map is kept for ${`${maker} ${name}`.trim() || "an unnamed model"} yet. Sketch it below and keep it for next time, or count boards.` };
-  return [viewOf(started, context, surroundings), undefined, { say }];
+  if (model) return startFrom(fields, model, context);
+  const which = `${maker} ${name}`.trim() || "an unnamed model";
+  return { fields, say: `No map is kept for ${which} yet. Sketch it below and keep it for next time, or count boards.` };
 }
 
 function withMissing(view: IntakeView, missing: ReturnType<typeof missingForSaving>): IntakeView {
-  const added = missing.map((problem) => ({ field: problem.field, text: formProblemText(problem, view.read.draft, view.context) }));
+  const added = missing.map((problem) => ({
+    field: problem.field,
+    text: formProblemText(problem, view.read.draft, view.context),
+  }));
   const errors = new Map([...added.map(({ field, text }) => [field, text] as const), ...view.errors]);
   return { ...view, complaints: [...added, ...view.complaints], errors };
 }
@@ -147,7 +159,7 @@ async function show(c: Context<AppEnv>, { settings }: Shop, view: IntakeView, fo
   return pageAnswer(c, page, shown.status);
 }
 
-async function shopOf(c: Context<AppEnv>, found: Estimate): Promise<Shop> {
+export async function shopOf(c: Context<AppEnv>, found: Estimate): Promise<Shop> {
   const { rateBook, kinds = [], offers = [] } = await estimates.inputOf(c.var.db, found);
   return openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers });
 }
@@ -155,15 +167,12 @@ async function shopOf(c: Context<AppEnv>, found: Estimate): Promise<Shop> {
 /** The stored input as fields, with the owner as on record. */
 async function fieldsOfKept(c: Context<AppEnv>, found: Estimate, { context }: Shop): Promise<Map<string, string>> {
   const job = await jobs.find(c.var.db, found.jobId);
-  const [owner, unit] = await Promise.all([
-    job && owners.find(c.var.db, job.ownerId),
-    job && units.find(c.var.db, job.unitId),
-  ]);
+  const [owner, unit] = await Promise.all([job && owners.find(c.var.db, job.ownerId), job && units.find(c.var.db, job.unitId)]);
   const input = { ...found.input, rateBook: context.rateBook, paperwork: owner ? { owner } : {} };
   const fields = fieldsFor(input, context);
   if (job) fields.set("owner.id", job.ownerId);
   if (unit?.modelId) fields.set("meta.modelId", unit.modelId);
-  fields.set("meta.version", String(found.version));
+  fields.set("meta.estimate", found.id).set("meta.version", String(found.version));
   return fields;
 }
 
@@ -182,6 +191,9 @@ function blankFields({ context, settings }: Shop): Map<string, string> {
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
 const tokenIn = (fields: Fields): string => (UUID.test(fields.get("meta.token") ?? "") ? fields.get("meta.token")! : uuidv7());
 
+export const isForm = (c: Context<AppEnv>): boolean =>
+  /^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? "");
+
 export async function formOf(c: Context<AppEnv>): Promise<{ readonly fields: Fields; readonly intent: string }> {
   const pairs = new URLSearchParams(await c.req.text());
   const intent = pairs.get("intent") ?? "recalculate";
@@ -195,11 +207,17 @@ async function around(c: Context<AppEnv>, found?: Estimate): Promise<Surrounding
     owners.list(c.var.db, { limit: 200, newestFirst: true }),
     models.list(c.var.db, { limit: 1000 }),
   ]);
+  const job = found && (await jobs.find(c.var.db, found.jobId));
+  const listed = people.rows.some(({ id }) => id === job?.ownerId);
+  const own = job && !listed ? await owners.find(c.var.db, job.ownerId) : undefined;
   return {
     action: found ? `/estimates/${found.id}` : "/estimates/new",
     makers: [...new Set(known.rows.map(({ maker }) => maker))].sort(),
     models: known.rows.map(({ id, maker, model }) => ({ id, maker, model })),
-    owners: people.rows.map(({ id, name, phone, email }) => ({ id, label: [name, phone ?? email].filter(Boolean).join(", ") })),
+    owners: [...(own ? [own] : []), ...people.rows].map(({ id, name, phone, email }) => ({
+      id,
+      label: [name, phone ?? email].filter(Boolean).join(", "),
+    })),
     saved: found !== undefined,
   };
 }

@@ -18,14 +18,18 @@ export interface Keeping {
   readonly read: Read;
 }
 
-export async function keepNew({ db, at, read }: Keeping, token: string): Promise<string> {
-  if (await estimates.find(db, token)) return token;
+export async function keepNew({ db, at, read }: Keeping, token: string): Promise<Kept> {
+  const there = await estimates.find(db, token);
+  if (there)
+    return JSON.stringify(there.input) === JSON.stringify(estimateValue(read, token).input)
+      ? { is: "kept" }
+      : { is: "moved", current: there };
   const modelId = await keepModel({ db, at, read });
   const ownerId = await keepOwner({ db, at, read }, token);
   await units.add(db, token, unitValue(read, ownerId, modelId), at);
   await jobs.add(db, token, { ...jobValue(read), ownerId, unitId: token, arrivedOn: read.input.asOf }, at);
   await estimates.add(db, token, estimateValue(read, token), at);
-  return token;
+  return { is: "kept" };
 }
 
 export type Kept = { readonly is: "kept" } | { readonly is: "moved" | "issued"; readonly current: Estimate };
@@ -39,16 +43,20 @@ export async function keepAgain({ db, at, read }: Keeping, estimate: Estimate, v
   const modelId = await keepModel({ db, at, read });
   const job = await jobs.find(db, estimate.jobId);
   if (!job) throw new Error(`Estimate ${estimate.id} has no job.`);
-  await keepOwner({ db, at, read }, job.ownerId, job.ownerId);
+  const ownerId = await keepOwner({ db, at, read }, crypto.randomUUID());
   const unit = await units.find(db, job.unitId);
-  if (unit) await units.replace(db, unit.id, unit.version, { ...withoutKept(unit), ...unitValue(read, job.ownerId, modelId ?? unit.modelId) }, at);
-  const { ownerId, unitId, arrivedOn, notes } = job;
+  if (unit) {
+    const value = { ...unitValue(read, ownerId, modelId ?? unit.modelId), ...(unit.notes && { notes: unit.notes }) };
+    await units.replace(db, unit.id, unit.version, value, at);
+  }
+  const { unitId, arrivedOn, notes } = job;
   await jobs.replace(db, job.id, job.version, { ...jobValue(read), ownerId, unitId, arrivedOn, ...(notes && { notes }) }, at);
   return { is: "kept" };
 }
 
 /** The owner on record, brought up to date; or a new one under `freshId`. */
-async function keepOwner({ db, at, read }: Keeping, freshId: string, known = read.draft.owner.id): Promise<string> {
+async function keepOwner({ db, at, read }: Keeping, freshId: string): Promise<string> {
+  const known = read.draft.owner.id;
   const party = read.input.paperwork?.owner ?? { name: "" };
   const old = known ? await owners.find(db, known) : undefined;
   if (!old) {
@@ -62,7 +70,10 @@ async function keepOwner({ db, at, read }: Keeping, freshId: string, known = rea
 }
 
 const sameParty = (a: Party, b: Party): boolean =>
-  a.name === b.name && a.phone === b.phone && a.email === b.email && (a.address ?? []).join("\n") === (b.address ?? []).join("\n");
+  a.name === b.name &&
+  a.phone === b.phone &&
+  a.email === b.email &&
+  (a.address ?? []).join("\n") === (b.address ?? []).join("\n");
 
 /** Id of the model's record: the one kept now, or the one the form started from. */
 async function keepModel({ db, at, read }: Keeping): Promise<string | undefined> {
@@ -103,7 +114,3 @@ function estimateValue({ input }: Read, jobId: string): EstimateValue {
   const { rateBook, paperwork, ...bare } = input satisfies EstimateInput;
   return { jobId, rateBookId: rateBook.id, rateBookVersion: rateBook.version, input: bare };
 }
-
-const withoutKept = ({ version, createdAt, updatedAt, id, ...value }: UnitRecord & { id: string; version: number; createdAt: string; updatedAt: string }): UnitRecord =>
-  value;
-

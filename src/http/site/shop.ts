@@ -1,5 +1,5 @@
 /** What a form is read and priced against, from the shop's records. */
-import type { Offer, PartKind, Paperwork, RateBook } from "../../estimating/input.js";
+import type { Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
 import type { Page, PageWanted } from "../../records/answers.js";
 import type { Database } from "../../records/database.js";

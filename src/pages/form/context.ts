@@ -1,6 +1,7 @@
 /** What the form is read and priced against: plain JSON, the same on the server and in the browser. */
+
+import type { CurrencyCode, IsoDate, Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
-import type { CurrencyCode, IsoDate, Offer, PartKind, Paperwork, RateBook } from "../../estimating/input.js";
 
 export interface FormContext {
   readonly today: IsoDate;
@@ -31,4 +32,5 @@ export function columnsOf(book: RateBook): readonly Column[] {
 }
 
 /** What a count in a part column does. */
-export const replacementIn = (book: RateBook): string => book.operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
+export const replacementIn = (book: RateBook): string =>
+  book.operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";

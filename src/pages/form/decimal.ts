@@ -2,7 +2,9 @@
  * Numbers as people of a locale write them: '1,234.50', '1 234,50', '£1,234.50', '1.5'. A decimal is held as an exact plain
  * string ('-1234.50') until it becomes a whole number of small units, so no digit is lost on the way.
  */
-export type Decimal = { readonly ok: true; readonly plain: string } | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
+export type Decimal =
+  | { readonly ok: true; readonly plain: string }
+  | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
 
 const SPACES = /[\s\u00a0\u202f'’]/g;
 

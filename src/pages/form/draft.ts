@@ -6,19 +6,7 @@ import type { Fields } from "./fields.js";
 
 const SECTIONS = {
   owner: ["id", "name", "address", "phone", "email"],
-  unit: [
-    "maker",
-    "model",
-    "serial",
-    "value",
-    "grade",
-    "accessories",
-    "condition",
-    "reported",
-    "found",
-    "dataHeld",
-    "storedData",
-  ],
+  unit: ["maker", "model", "serial", "value", "grade", "accessories", "condition", "reported", "found", "dataHeld", "storedData"],
   terms: [
     "discount",
     "discountBy",
@@ -32,7 +20,7 @@ const SECTIONS = {
     "ceiling",
     "profile",
   ],
-  meta: ["asOf", "modelId", "keepModel", "version", "token", "undo", "undone", "boards"],
+  meta: ["asOf", "modelId", "keepModel", "version", "estimate", "token", "undo", "undone", "boards"],
 } as const;
 
 /** Keyed by whatever the shop has: hazards, columns, part types. */
@@ -121,7 +109,9 @@ export function draftFrom(fields: Fields): Draft {
 function belongs([head = "", second = "", third, ...rest]: readonly string[]): boolean {
   if (rest.length > 0) return false;
   if (third === undefined) {
-    const leaves: readonly string[] | undefined = Object.hasOwn(SECTIONS, head) ? SECTIONS[head as keyof typeof SECTIONS] : undefined;
+    const leaves: readonly string[] | undefined = Object.hasOwn(SECTIONS, head)
+      ? SECTIONS[head as keyof typeof SECTIONS]
+      : undefined;
     return leaves ? leaves.includes(second) : (MARKS as readonly string[]).includes(head);
   }
   const columns: readonly string[] | undefined = Object.hasOwn(ROWS, head) ? ROWS[head as keyof typeof ROWS] : undefined;

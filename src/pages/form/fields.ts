@@ -5,8 +5,7 @@
 export type Fields = ReadonlyMap<string, string>;
 
 /** An id as one part of a field name: no dots, no white space, never mistaken for a number or for the whole-unit row `*`. */
-export const key = (id: string): string =>
-  id.replace(/[%.*\s"'<>&]/g, escaped).replace(/^[0-9_]/, escaped);
+export const key = (id: string): string => id.replace(/[%.*\s"'<>&]/g, escaped).replace(/^[0-9_]/, escaped);
 
 export const idOf = (part: string): string => {
   try {

@@ -1,14 +1,13 @@
 /** The fields that make an input again: the reverse of `readForm`. What the form has no place for is the catalogue and the shop. */
 import type { Assembly, EstimateInput, Party, TeardownMap, ThreePoint, Unit } from "../../estimating/input.js";
 import type { FormContext } from "./context.js";
-import { plainOf, shift, typed } from "./decimal.js";
 import { decimalsIn } from "./context.js";
+import { decimalMark, plainOf, shift, typed } from "./decimal.js";
 import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
 import { fieldsForTerms } from "./fieldsForTerms.js";
 import { operationNames, typeNames } from "./names.js";
-import { nameFor, type Named } from "./reading.js";
-import { decimalMark } from "./decimal.js";
+import { type Named, nameFor } from "./reading.js";
 
 export type Pairs = readonly (readonly [string, string | undefined])[];
 
@@ -21,7 +20,8 @@ export interface Pen {
 
 export function penFor(context: FormContext): Pen {
   const mark = decimalMark(context.locale);
-  const number: Pen["number"] = (value, places = 0) => (value === undefined ? undefined : typed(shift(plainOf(value), places), mark));
+  const number: Pen["number"] = (value, places = 0) =>
+    value === undefined ? undefined : typed(shift(plainOf(value), places), mark);
   return { context, number, money: (amount) => number(amount, -decimalsIn(context)) };
 }
 
@@ -96,7 +96,12 @@ function fieldsForAssembly(assembly: Assembly, names: readonly Named[], pen: Pen
       ? access.fasteners.map(({ kind, count }) => [`fasteners.${row}.${key(kind)}`, pen.number(count)] as const)
       : []),
     ...(access.by === "measured" ? [...times("remove", access.remove), ...times("refit", access.refit)] : []),
-    ...(access.by === "standard" ? ([[`${field}.size`, access.size], [`${field}.mounting`, access.mounting]] as const) : []),
+    ...(access.by === "standard"
+      ? ([
+          [`${field}.size`, access.size],
+          [`${field}.mounting`, access.mounting],
+        ] as const)
+      : []),
     [`${field}.behind`, list(assembly.behind)],
     [`${field}.joined`, list(assembly.joined)],
     [`${field}.notes`, assembly.notes],
@@ -118,7 +123,9 @@ function fieldsForAssembly(assembly: Assembly, names: readonly Named[], pen: Pen
 /** Counts by part type or cleaning operation, as cells of one row. */
 export function fieldsForCounts(row: string, counts: Assembly["counts"], { context, number }: Pen): Pairs {
   const types = new Set(context.rateBook.partTypes.map(({ id }) => id));
-  return Object.entries(counts ?? {}).map(([id, count]) => [`${row}.${key(`${types.has(id) ? "p" : "o"}:${id}`)}`, number(count)] as const);
+  return Object.entries(counts ?? {}).map(
+    ([id, count]) => [`${row}.${key(`${types.has(id) ? "p" : "o"}:${id}`)}`, number(count)] as const,
+  );
 }
 
 function fieldsForBoards({ boards }: EstimateInput, pen: Pen): Pairs {

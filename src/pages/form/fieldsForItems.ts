@@ -2,8 +2,8 @@
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
 import { columnsOf, replacementIn } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
-import type { Pairs, Pen } from "./fieldsFor.js";
 import { key } from "./fields.js";
+import type { Pairs, Pen } from "./fieldsFor.js";
 import { operationNames, partId, partNames, typeNames } from "./names.js";
 import { cellId } from "./readItems.js";
 import { nameFor } from "./reading.js";

@@ -1,7 +1,7 @@
 /** What was decided for one estimate, as fields. */
 import type { Policy } from "../../estimating/input.js";
-import type { Pairs, Pen } from "./fieldsFor.js";
 import { key } from "./fields.js";
+import type { Pairs, Pen } from "./fieldsFor.js";
 
 export function fieldsForTerms(policy: Policy, pen: Pen): Pairs {
   const { discount } = policy;

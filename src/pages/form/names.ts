@@ -24,7 +24,9 @@ const PRESET = new Set(["was", "sort", "by", "size", "mounting"]);
 function isBlank(draft: Draft, key: string, row: AssemblyDraft): boolean {
   const said = (texts: object | undefined, except: ReadonlySet<string> = new Set()) =>
     Object.entries(texts ?? {}).some(([name, text]) => !except.has(name) && text.trim() !== "");
-  return key === WHOLE_UNIT || !(said(row, PRESET) || said(draft.cells[key]) || said(draft.fasteners[key]) || said(draft.hazards[key]));
+  return (
+    key === WHOLE_UNIT || !(said(row, PRESET) || said(draft.cells[key]) || said(draft.fasteners[key]) || said(draft.hazards[key]))
+  );
 }
 
 export const operationNames = ({ rateBook }: FormContext): readonly Named[] => rateBook.operations;

@@ -14,10 +14,10 @@ import type {
 } from "../../estimating/input.js";
 import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SORTS } from "./choices.js";
 import type { AssemblyDraft, Draft } from "./draft.js";
+import { idOf, key } from "./fields.js";
 import { given } from "./given.js";
 import { type AssemblyRow, assemblyRows, operationNames, typeNames } from "./names.js";
 import { choice, count, line, named, namedList, note, number, type Reading } from "./reading.js";
-import { idOf, key } from "./fields.js";
 
 export function readMap(at: Reading, draft: Draft): TeardownMap | undefined {
   const rows = assemblyRows(draft);
@@ -65,7 +65,9 @@ function readAccess(at: Reading, draft: Draft, { key: rowKey, draft: mine }: Ass
     at.where.set(`${pointer}/fasteners/${fasteners.length}`, cell);
     fasteners.push({ kind, count: counted });
   }
-  const by = choice(at, `${field}.by`, mine.by, ["fasteners", "standard", "measured"]) ?? (fasteners.length > 0 ? "fasteners" : "standard");
+  const by =
+    choice(at, `${field}.by`, mine.by, ["fasteners", "standard", "measured"]) ??
+    (fasteners.length > 0 ? "fasteners" : "standard");
   if (by === "fasteners") return { by, fasteners };
   if (by === "measured") {
     at.where.set(`${pointer}/remove`, `${field}.removeLikely`);
@@ -140,8 +142,10 @@ function readFits(at: Reading, draft: Draft, rows: readonly AssemblyRow[]) {
 }
 
 /** Ticked check boxes of a known set. */
-export const marked = <T extends string>(marks: Readonly<Record<string, string>> | undefined, among: readonly T[]): readonly T[] =>
-  among.filter((one) => marks?.[key(one)]);
+export const marked = <T extends string>(
+  marks: Readonly<Record<string, string>> | undefined,
+  among: readonly T[],
+): readonly T[] => among.filter((one) => marks?.[key(one)]);
 
 export function readBoards(at: Reading, draft: Draft): readonly BoardCount[] | undefined {
   const boards: BoardCount[] = [];

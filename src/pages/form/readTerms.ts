@@ -1,6 +1,7 @@
 /** What is decided for this one estimate. */
-import type { Policy, Scarcity } from "../../estimating/input.js";
+
 import { PROFILES } from "../../estimating/agreement/profile.js";
+import type { Policy, Scarcity } from "../../estimating/input.js";
 import { SCARCITIES } from "./choices.js";
 import type { Draft } from "./draft.js";
 import { idOf } from "./fields.js";
@@ -24,7 +25,12 @@ export function readTerms(at: Reading, { terms, scarcity }: Draft): Policy | und
     benchQueueDays: count(at, "terms.queue", terms.queue),
     ceiling: money(at, "terms.ceiling", terms.ceiling),
     scarcityByType: Object.keys(byType).length > 0 ? byType : undefined,
-    profile: choice(at, "terms.profile", terms.profile, PROFILES.map(({ id }) => id)),
+    profile: choice(
+      at,
+      "terms.profile",
+      terms.profile,
+      PROFILES.map(({ id }) => id),
+    ),
   });
   return Object.keys(policy).length > 0 ? policy : undefined;
 }

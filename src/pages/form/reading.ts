@@ -1,6 +1,7 @@
 /** Reads one field at a time, noting what is wrong and which part of the input each field became. */
-import { decimalMark, readDecimal, shift } from "./decimal.js";
+
 import { decimalsIn, type FormContext } from "./context.js";
+import { decimalMark, readDecimal, shift } from "./decimal.js";
 import type { FormProblem } from "./problem.js";
 
 /** Longest accepted text of one line, and of a note. */
@@ -100,7 +101,12 @@ function limit(at: Reading, field: string, text: string, most: number): void {
 }
 
 /** One of a fixed set; empty: undefined. */
-export function choice<T extends string>(at: Reading, field: string, text: string | undefined, among: readonly T[]): T | undefined {
+export function choice<T extends string>(
+  at: Reading,
+  field: string,
+  text: string | undefined,
+  among: readonly T[],
+): T | undefined {
   if (text === undefined || text === "") return undefined;
   const found = among.find((one) => one === text);
   if (!found) at.problems.push({ name: "choice unknown", field, text });

@@ -6,6 +6,8 @@ export interface Frame {
   /** Addresses of the built stylesheet and scripts. */
   readonly style: string;
   readonly icon: string;
+  /** Someone signed in, and can sign out. */
+  readonly guarded: boolean;
 }
 
 export interface PageProps {
@@ -64,6 +66,15 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
                 </a>
               </li>
             ))}
+            {frame.guarded ? (
+              <li>
+                <form method="post" action="/sign-out">
+                  <button type="submit" class="link">
+                    Sign out
+                  </button>
+                </form>
+              </li>
+            ) : null}
           </ul>
         </nav>
       </header>
@@ -71,7 +82,10 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
         {children}
       </main>
       <footer class="foot">
-        <p>Written estimates for vintage electronics repair. Follow local codes; leave mains and high-tension work to a qualified person.</p>
+        <p>
+          Written estimates for vintage electronics repair. Follow local codes; leave mains and high-tension work to a qualified
+          person.
+        </p>
       </footer>
     </body>
   </html>

@@ -63,7 +63,7 @@ export const BoardsPart = ({ view }: { view: IntakeView }) => {
         </p>
       ))}
       <p class="actions">
-        <button name="intent" value="refine">
+        <button type="submit" name="intent" value="refine">
           Refine into named boards
         </button>
         <span class="hint">Gives each board a row in the grid. Everything typed stays, and the price does not change.</span>

@@ -10,7 +10,8 @@ export function columnsShown(view: IntakeView): readonly Column[] {
   const columns = columnsOf(view.context.rateBook);
   const inUse = new Set<string>(Object.keys(show));
   for (const table of [cells, usual]) {
-    for (const row of Object.values(table)) for (const [column, text] of Object.entries(row)) if (text.trim() !== "") inUse.add(column);
+    for (const row of Object.values(table))
+      for (const [column, text] of Object.entries(row)) if (text.trim() !== "") inUse.add(column);
   }
   const room = USUAL.parts + USUAL.cleaning - inUse.size;
   const spare = columns.filter(({ id }) => !inUse.has(key(id)));

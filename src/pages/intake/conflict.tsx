@@ -17,8 +17,8 @@ export const Conflict = ({ conflict, view }: { conflict: ConflictView; view: Int
     <section class="summary" id="conflict" tabindex={-1} aria-labelledby="conflict-name" autofocus>
       <h2 id="conflict-name">Someone else saved this estimate first</h2>
       <p>
-        It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of it is lost
-        and nothing of theirs is overwritten.
+        It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of
+        it is lost and nothing of theirs is overwritten.
       </p>
       {different.length === 0 ? (
         <p>Both versions say the same.</p>

@@ -99,7 +99,14 @@ export const Choice = (props: FieldProps & { options: Options }) => {
 
 export const Tick = ({ view, name, label, hint }: FieldProps) => (
   <div class="field tick">
-    <input type="checkbox" id={name} name={name} value="on" checked={Boolean(view.fields.get(name))} {...described(view, name, hint)} />
+    <input
+      type="checkbox"
+      id={name}
+      name={name}
+      value="on"
+      checked={Boolean(view.fields.get(name))}
+      {...described(view, name, hint)}
+    />
     <label for={name}>{label ?? labelOf(name, view.read.draft, view.context)}</label>
     {hint ? (
       <p class="hint" id={`${name}-hint`}>

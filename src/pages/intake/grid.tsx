@@ -15,8 +15,8 @@ export const GridPart = ({ view }: { view: IntakeView }) => {
     <fieldset class="part" id="part-grid">
       <legend>Counts</legend>
       <p class="hint" id="grid-help">
-        How many pieces on which assembly. Counts not yet placed go in the last row. Enter moves down, and adds a row at the end; Ctrl and
-        Enter saves.
+        How many pieces on which assembly. Counts not yet placed go in the last row. Enter moves down, and adds a row at the end;
+        Ctrl and Enter saves.
       </p>
       <section class="scroll" tabindex={0} aria-labelledby="grid-name">
         <table class="grid">
@@ -33,15 +33,15 @@ export const GridPart = ({ view }: { view: IntakeView }) => {
         </table>
       </section>
       <p class="actions">
-        <button name="intent" value="add assembly">
+        <button type="submit" name="intent" value="add assembly">
           Add an assembly
         </button>
         {Object.keys(view.read.draft.usual).length > 0 ? (
-          <button name="intent" value="usual counts" class="quiet">
+          <button type="submit" name="intent" value="usual counts" class="quiet">
             Fill empty cells with the usual counts
           </button>
         ) : null}
-        <button name="intent" value="clear counts" class="quiet">
+        <button type="submit" name="intent" value="clear counts" class="quiet">
           Clear all counts
         </button>
       </p>
@@ -142,7 +142,14 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
           {...wrong}
         />
         <Carried view={view} name={`assembly.${row}.was`} />
-        <button name="intent" value={`remove assembly:${row}`} class="icon" aria-label={`Remove ${name}`} title={`Remove ${name}`}>
+        <button
+          type="submit"
+          name="intent"
+          value={`remove assembly:${row}`}
+          class="icon"
+          aria-label={`Remove ${name}`}
+          title={`Remove ${name}`}
+        >
           ×
         </button>
       </div>
@@ -212,7 +219,7 @@ const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly Column
             ))}
         </fieldset>
       ))}
-      <button name="intent" value="recalculate" class="quiet">
+      <button type="submit" name="intent" value="recalculate" class="quiet">
         Show the ticked columns
       </button>
     </details>

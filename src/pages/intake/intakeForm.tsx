@@ -13,17 +13,18 @@ import type { IntakeView } from "./view.js";
 export const IntakeForm = ({ view }: { view: IntakeView }) => (
   <form method="post" action={view.surroundings.action} id="intake" novalidate>
     {/* Enter in a field presses the first button: it must be a harmless one. */}
-    <button name="intent" value="recalculate" class="unseen" tabindex={-1} aria-hidden="true">
+    <button type="submit" name="intent" value="recalculate" class="unseen" tabindex={-1}>
       Recalculate
     </button>
     <Carried view={view} name="meta.version" />
+    <Carried view={view} name="meta.estimate" />
     <Carried view={view} name="meta.token" />
     <Carried view={view} name="meta.undo" />
     <Carried view={view} name="meta.undone" />
     {view.fields.has("meta.undo") ? (
       <p class="undo" id="undo">
         Removed: {view.fields.get("meta.undone")}.{" "}
-        <button name="intent" value="put back" id="put-back">
+        <button type="submit" name="intent" value="put back" id="put-back">
           Put it back
         </button>
       </p>

@@ -1,6 +1,7 @@
 /** Intake, new or again: one page from the owner's name to the total. */
-import { type Frame, Page } from "../frame/layout.js";
+
 import type { FormContext } from "../form/context.js";
+import { type Frame, Page } from "../frame/layout.js";
 import { Conflict, type ConflictView } from "./conflict.js";
 import { IntakeForm } from "./intakeForm.js";
 import { SheetPanel } from "./sheetPanel.js";

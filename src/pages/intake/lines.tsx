@@ -31,7 +31,7 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
         <LineRow view={view} row={row} number={index + 1} />
       ))}
       <p class="actions">
-        <button name="intent" value="add line" data-last-line>
+        <button type="submit" name="intent" value="add line" data-last-line>
           Add a line
         </button>
       </p>
@@ -39,7 +39,7 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
         <summary>Add a line of common work</summary>
         <p class="actions">
           {quick.map(({ name }) => (
-            <button name="intent" value={`add line:${name}`} class="quiet">
+            <button type="submit" name="intent" value={`add line:${name}`} class="quiet">
               {name}
             </button>
           ))}
@@ -83,14 +83,34 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
         </div>
         <div class="only-optional small">
           <label for={`${field}.chosen`}>Chosen</label>
-          <input type="checkbox" id={`${field}.chosen`} name={`${field}.chosen`} value="on" checked={Boolean(view.fields.get(`${field}.chosen`))} />
+          <input
+            type="checkbox"
+            id={`${field}.chosen`}
+            name={`${field}.chosen`}
+            value="on"
+            checked={Boolean(view.fields.get(`${field}.chosen`))}
+          />
         </div>
         <Small view={view} name={`${field}.reason`} label="Why" grow />
         <div class="row-buttons">
-          <button name="intent" value={`repeat line:${row}`} class="icon" aria-label={`Repeat line ${number}`} title="Repeat this line">
+          <button
+            type="submit"
+            name="intent"
+            value={`repeat line:${row}`}
+            class="icon"
+            aria-label={`Repeat line ${number}`}
+            title="Repeat this line"
+          >
             ⧉
           </button>
-          <button name="intent" value={`remove line:${row}`} class="icon" aria-label={`Remove line ${number}`} title="Remove this line">
+          <button
+            type="submit"
+            name="intent"
+            value={`remove line:${row}`}
+            class="icon"
+            aria-label={`Remove line ${number}`}
+            title="Remove this line"
+          >
             ×
           </button>
         </div>
@@ -100,7 +120,18 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
   );
 };
 
-const MORE = ["group", "low", "likely", "high", "originalType", "originalValue", "originalVolts", "workingVolts", "tolerance", "audio"];
+const MORE = [
+  "group",
+  "low",
+  "likely",
+  "high",
+  "originalType",
+  "originalValue",
+  "originalVolts",
+  "workingVolts",
+  "tolerance",
+  "audio",
+];
 
 const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
   const field = `line.${row}`;

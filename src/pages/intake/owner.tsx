@@ -12,7 +12,7 @@ export const OwnerPart = ({ view }: { view: IntakeView }) => (
           hint="For someone who was here before; what you change below changes the record."
           options={[["", "A new owner"], ...view.surroundings.owners.map(({ id, label }) => [id, label] as const)]}
         />
-        <button name="intent" value="take owner" class="quiet">
+        <button type="submit" name="intent" value="take owner" class="quiet">
           Fill in from the record
         </button>
       </div>

@@ -1,11 +1,10 @@
 /** The teardown map, one fold an assembly: what holds it, what it sits behind, what comes out with it. */
-import { SORTS } from "../form/choices.js";
+import { HAZARDS, SORTS } from "../form/choices.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { Access, Fasteners } from "./access.js";
 import { Choice, Note, Text, Tick, Wrong } from "./field.js";
 import { FitTable, WorthTable } from "./teardownTables.js";
-import { HAZARDS } from "../form/choices.js";
 import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
@@ -15,8 +14,8 @@ export const TeardownPart = ({ view }: { view: IntakeView }) => {
     <fieldset class="part" id="part-map">
       <legend>Teardown map</legend>
       <p class="hint">
-        What holds each assembly and what must come off first. Opening is charged once, however much is done inside. What is left out goes by the
-        rate book's standards.
+        What holds each assembly and what must come off first. Opening is charged once, however much is done inside. What is left
+        out goes by the rate book's standards.
       </p>
       <datalist id="assemblies">
         {rows.map((row) => {
@@ -28,7 +27,7 @@ export const TeardownPart = ({ view }: { view: IntakeView }) => {
         <AssemblyFold view={view} row={row} />
       ))}
       <p class="actions">
-        <button name="intent" value="add assembly">
+        <button type="submit" name="intent" value="add assembly">
           Add an assembly to the map
         </button>
       </p>
@@ -46,7 +45,9 @@ function keepLabel({ fields }: IntakeView): string {
 
 const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
   const field = `assembly.${row}`;
-  const wrong = [...view.errors.keys()].some((name) => /^(assembly|fasteners|hazards)\./.test(name) && name.split(".")[1] === row);
+  const wrong = [...view.errors.keys()].some(
+    (name) => /^(assembly|fasteners|hazards)\./.test(name) && name.split(".")[1] === row,
+  );
   return (
     <details class="fold assembly" id={`map-${row}`} open={wrong && !view.errors.has(`${field}.name`)}>
       <summary>
@@ -55,7 +56,13 @@ const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
       <div class="columns">
         <Choice view={view} name={`${field}.sort`} label="Sort" options={SORTS.map((sort) => [sort, capital(sort)] as const)} />
         <Text view={view} name={`${field}.behind`} label="Is behind" hint="Names, parted by semicolons." list="assemblies" />
-        <Text view={view} name={`${field}.joined`} label="Comes out together with" hint="Names, parted by semicolons." list="assemblies" />
+        <Text
+          view={view}
+          name={`${field}.joined`}
+          label="Comes out together with"
+          hint="Names, parted by semicolons."
+          list="assemblies"
+        />
       </div>
       <Access view={view} row={row} />
       <Fasteners view={view} row={row} />
@@ -96,5 +103,7 @@ function gist(view: IntakeView, row: string): string {
         : access
           ? `by standard, ${access.size}, ${access.mounting}`
           : "nothing yet";
-  return [held, behind?.trim() ? `behind ${behind.trim()}` : "", joined?.trim() ? `with ${joined.trim()}` : ""].filter(Boolean).join("; ");
+  return [held, behind?.trim() ? `behind ${behind.trim()}` : "", joined?.trim() ? `with ${joined.trim()}` : ""]
+    .filter(Boolean)
+    .join("; ");
 }

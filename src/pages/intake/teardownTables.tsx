@@ -11,12 +11,19 @@ export const FitTable = ({ view }: { view: IntakeView }) => (
         <Small view={view} name={`fit.${row}.first`} label="Goes back first" list="assemblies" />
         <Small view={view} name={`fit.${row}.then`} label="Then" list="assemblies" />
         <Small view={view} name={`fit.${row}.why`} label="Why" grow />
-        <button name="intent" value={`remove fit:${row}`} class="icon" aria-label="Remove this refit order" title="Remove">
+        <button
+          type="submit"
+          name="intent"
+          value={`remove fit:${row}`}
+          class="icon"
+          aria-label="Remove this refit order"
+          title="Remove"
+        >
           ×
         </button>
       </div>
     ))}
-    <button name="intent" value="add fit">
+    <button type="submit" name="intent" value="add fit">
       Add a refit order
     </button>
   </details>
@@ -33,17 +40,26 @@ export const WorthTable = ({ view }: { view: IntakeView }) => (
         <Small view={view} name={`worth.${row}.part`} label="Part type" list="types" />
         <Small view={view} name={`worth.${row}.count`} label="Count" figure />
         <Small view={view} name={`worth.${row}.reason`} label="Why" grow />
-        <button name="intent" value={`remove worth:${row}`} class="icon" aria-label="Remove this suggestion" title="Remove">
+        <button
+          type="submit"
+          name="intent"
+          value={`remove worth:${row}`}
+          class="icon"
+          aria-label="Remove this suggestion"
+          title="Remove"
+        >
           ×
         </button>
       </div>
     ))}
-    <button name="intent" value="add worth">
+    <button type="submit" name="intent" value="add worth">
       Add a suggestion
     </button>
   </details>
 );
 
-const amount = (rows: Readonly<Record<string, unknown>>): string => (Object.keys(rows).length > 0 ? ` (${Object.keys(rows).length})` : "");
+const amount = (rows: Readonly<Record<string, unknown>>): string =>
+  Object.keys(rows).length > 0 ? ` (${Object.keys(rows).length})` : "";
 
-const hasWrong = (view: IntakeView, head: string): boolean => [...view.errors.keys()].some((field) => field.startsWith(`${head}.`));
+const hasWrong = (view: IntakeView, head: string): boolean =>
+  [...view.errors.keys()].some((field) => field.startsWith(`${head}.`));

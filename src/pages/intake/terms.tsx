@@ -14,8 +14,20 @@ export const TermsPart = ({ view }: { view: IntakeView }) => {
         <Text view={view} name="meta.asOf" label="Prices as of" size="word" type="date" />
         <Text view={view} name="terms.queue" size="figure" />
         <Text view={view} name="terms.prepaid" label={`Paid already, ${currency}`} size="money" />
-        <Text view={view} name="terms.diagnosisLimit" label={`Most owed if declined, ${currency}`} hint="Agreed with the owner, tax included." size="money" />
-        <Text view={view} name="terms.ceiling" label={`Ceiling set by the owner, ${currency}`} hint="Otherwise the rate book's." size="money" />
+        <Text
+          view={view}
+          name="terms.diagnosisLimit"
+          label={`Most owed if declined, ${currency}`}
+          hint="Agreed with the owner, tax included."
+          size="money"
+        />
+        <Text
+          view={view}
+          name="terms.ceiling"
+          label={`Ceiling set by the owner, ${currency}`}
+          hint="Otherwise the rate book's."
+          size="money"
+        />
         <Text view={view} name="terms.storageDays" size="figure" />
       </div>
       <div class="columns">

@@ -8,16 +8,16 @@ export const Till = ({ view }: { view: IntakeView }) => (
       <TotalNow view={view} />
     </output>
     <p class="till-buttons">
-      <button name="intent" value="recalculate" class="quiet no-script">
+      <button type="submit" name="intent" value="recalculate" class="quiet no-script">
         Recalculate
       </button>
-      <button formaction="/estimates/preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+      <button type="submit" formaction="/estimates/preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         PDF
       </button>
-      <button formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+      <button type="submit" formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         Bench sheet
       </button>
-      <button name="intent" value="save" class="primary" data-save>
+      <button type="submit" name="intent" value="save" class="primary" data-save>
         {view.surroundings.saved ? "Save" : "Save the estimate"}
       </button>
     </p>

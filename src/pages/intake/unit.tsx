@@ -11,10 +11,16 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
       <Text view={view} name="unit.maker" list="makers" code />
       <Text view={view} name="unit.model" list="models" code />
       <Text view={view} name="unit.serial" size="word" code />
-      <Text view={view} name="unit.value" size="money" label={`Declared value, ${view.context.currency}`} hint="What the owner says it is worth." />
+      <Text
+        view={view}
+        name="unit.value"
+        size="money"
+        label={`Declared value, ${view.context.currency}`}
+        hint="What the owner says it is worth."
+      />
     </div>
     <p class="actions">
-      <button name="intent" value="take model">
+      <button type="submit" name="intent" value="take model">
         Start from this model's map
       </button>
       <span class="hint">Fills the grid below with its assemblies and usual counts; what you typed stays.</span>

@@ -33,10 +33,15 @@ place.addEventListener("change", ({ target }) => {
 /** The name is said in other places too. */
 function rename(box: HTMLInputElement): void {
   const row = box.name.split(".")[1]!;
-  for (const at of [document.getElementById(`row-${row}`), document.getElementById(`map-${row}`)?.querySelector(".assembly-name")]) {
+  for (const at of [
+    document.getElementById(`row-${row}`),
+    document.getElementById(`map-${row}`)?.querySelector(".assembly-name"),
+  ]) {
     if (at && box.value.trim()) at.textContent = box.value.trim();
   }
-  const names = [...form().querySelectorAll<HTMLInputElement>("input[data-row]")].map(({ value }) => value.trim()).filter(Boolean);
+  const names = [...form().querySelectorAll<HTMLInputElement>("input[data-row]")]
+    .map(({ value }) => value.trim())
+    .filter(Boolean);
   const options = names.map((name) => {
     const option = document.createElement("option");
     option.value = name;

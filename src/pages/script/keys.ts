@@ -34,10 +34,13 @@ function beside(at: HTMLInputElement, row: HTMLElement, step: 1 | -1): HTMLInput
   const kind = row.matches(".line") ? "fieldset.line" : "tr";
   const place = boxes(row).indexOf(at);
   let other = step === 1 ? row.nextElementSibling : row.previousElementSibling;
-  while (other && !(other.matches(kind) && boxes(other)[place])) other = step === 1 ? other.nextElementSibling : other.previousElementSibling;
+  while (other && !(other.matches(kind) && boxes(other)[place]))
+    other = step === 1 ? other.nextElementSibling : other.previousElementSibling;
   if (!other) return undefined;
   const found = row.matches("tr")
-    ? [...other.children][[...row.children].indexOf(at.closest("th, td")!)]?.querySelector<HTMLInputElement>("input:not([type=hidden])")
+    ? [...other.children][[...row.children].indexOf(at.closest("th, td")!)]?.querySelector<HTMLInputElement>(
+        "input:not([type=hidden])",
+      )
     : boxes(other)[place];
   return found ?? undefined;
 }

@@ -4,9 +4,7 @@ import type { SheetProps } from "./props.js";
 export const Cautions = ({ sheet }: SheetProps) =>
   sheet.hazards.length === 0 ? null : (
     <details class="cautions" id="cautions">
-      <summary>
-        Cautions at the bench ({sheet.hazards.length})
-      </summary>
+      <summary>Cautions at the bench ({sheet.hazards.length})</summary>
       <dl>
         {sheet.hazards.map(({ hazard, from }) => (
           <>

@@ -84,7 +84,8 @@ function valueAt(book: RateBook, pointer: string): unknown {
   return at;
 }
 
-const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === "object" && value !== null && !Array.isArray(value);
+const isRecord = (value: unknown): value is Record<string, unknown> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
 const isTime = (value: unknown): value is ThreePoint => isRecord(value) && typeof value.likely === "number";
 
 /** 'between 2 min and 6 min, most likely 3 min'. */

@@ -20,8 +20,8 @@ export const Figures = (props: SheetProps) => {
           </Figure>
         )}
         <Figure name="Ceiling" value={price(ceiling.amount)}>
-          {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may not go above
-          it without a new agreement.
+          {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may
+          not go above it without a new agreement.
         </Figure>
         <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
           Diagnosis {price(ifDeclined.diagnosis)}, access and refit {price(ifDeclined.access)}, tax {price(ifDeclined.tax)}.
@@ -33,11 +33,12 @@ export const Figures = (props: SheetProps) => {
           <Sources {...props} from={deposit.from} />
         </Figure>
         <Figure name="Days to complete" value={String(days.total)}>
-          {counted(days.queue, "day")} until the bench is free, {counted(days.lead, "day")} for parts, {counted(days.bench, "day")} at the bench.
+          {counted(days.queue, "day")} until the bench is free, {counted(days.lead, "day")} for parts,{" "}
+          {counted(days.bench, "day")} at the bench.
         </Figure>
         <Figure name="Bench time" value={duration(sheet.time.attended, tongue.locale)}>
-          Likely; it may be {duration(sheet.time.spread.low, tongue.locale)} to {duration(sheet.time.spread.high, tongue.locale)}. Unattended:{" "}
-          {duration(sheet.time.unattended, tongue.locale)}.
+          Likely; it may be {duration(sheet.time.spread.low, tongue.locale)} to {duration(sheet.time.spread.high, tongue.locale)}.
+          Unattended: {duration(sheet.time.unattended, tongue.locale)}.
         </Figure>
         <Figure name="Valid until" value={day(sheet.validUntil, tongue.locale)} />
       </dl>

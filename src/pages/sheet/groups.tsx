@@ -40,7 +40,9 @@ export const IfFound = ({ sheet, tongue }: SheetProps) =>
             <tr>
               <td>
                 <Named group={found} />
-                {found.probability === undefined ? null : <span class="tag">chance {chance(found.probability, tongue.locale)}</span>}
+                {found.probability === undefined ? null : (
+                  <span class="tag">chance {chance(found.probability, tongue.locale)}</span>
+                )}
               </td>
               <td class="figure">{duration(found.minutes, tongue.locale)}</td>
               <td class="figure">{money(found.price, tongue)}</td>
@@ -73,7 +75,8 @@ export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
             <tr>
               <td>
                 {assembly.name}: {operation.name}
-                {partType ? ` ${input.rateBook.partTypes.find(({ id }) => id === partType)?.name.toLowerCase() ?? partType}` : ""} × {count}
+                {partType ? ` ${input.rateBook.partTypes.find(({ id }) => id === partType)?.name.toLowerCase() ?? partType}` : ""}{" "}
+                × {count}
                 <span class="why"> {reason}</span>
               </td>
               <td class="figure">{money(now, tongue)}</td>

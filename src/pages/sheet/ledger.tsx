@@ -1,6 +1,7 @@
 /** From the first line to what is due: groups that open into their lines, then allowances, charges, tax and totals. */
-import { type LineGroup, type Subtotal, subtotals } from "../../estimating/subtotals.js";
+
 import type { Adjustment, TaxGroup } from "../../estimating/sheet.js";
+import { type LineGroup, type Subtotal, subtotals } from "../../estimating/subtotals.js";
 import { adjustmentTitle, duration, money, percent, taxRoundingText } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import { LineTable } from "./lineTable.js";

@@ -1,6 +1,7 @@
 /** The lines of one group; each opens into why it is there and where its amount comes from. */
-import type { Subtotal } from "../../estimating/subtotals.js";
+
 import type { Line } from "../../estimating/sheet.js";
+import type { Subtotal } from "../../estimating/subtotals.js";
 import { duration, lineTitle, money, percent, scarcityText, unitPrice, whyText } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import type { SheetProps } from "./props.js";
@@ -62,7 +63,8 @@ const LineRow = ({ line, timed, ...props }: SheetProps & { line: Line; timed: bo
     : line.unitPriceE4 === undefined
       ? ""
       : unitPrice(line.unitPriceE4, tongue);
-  const part = line.sort === "part" ? sheet.parts.find(({ type, kind }) => type === line.part?.type && kind === line.part?.kind) : undefined;
+  const part =
+    line.sort === "part" ? sheet.parts.find(({ type, kind }) => type === line.part?.type && kind === line.part?.kind) : undefined;
   return (
     <tr>
       <td>

@@ -25,11 +25,14 @@ export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boo
           <ol class="steps">
             {removal.map((step) => (
               <li id={`step-${key(step.id)}`}>
-                <span class="step-name">{step.name}</span> <span class="step-time">{duration(step.remove.likely, tongue.locale)}</span>
+                <span class="step-name">{step.name}</span>{" "}
+                <span class="step-time">{duration(step.remove.likely, tongue.locale)}</span>
                 <span class="why">
                   {" "}
                   {step.why.map((why) => whyText(why, tongue)).join(" ")}
-                  {step.fasteners.length > 0 ? ` ${fastenersText(step.fasteners)}.` : ` Timed by ${step.rests === "measured" ? "measurement here" : "standard"}.`}
+                  {step.fasteners.length > 0
+                    ? ` ${fastenersText(step.fasteners)}.`
+                    : ` Timed by ${step.rests === "measured" ? "measurement here" : "standard"}.`}
                 </span>
               </li>
             ))}

@@ -21,7 +21,8 @@ export const SheetView = (props: SheetProps & { open?: boolean }) => {
       <Order {...props} />
       <Cautions {...props} />
       <p class="rests">
-        Access is reckoned {detailText(sheet.detail.access)}. Work is counted {detailText(sheet.detail.work)}. Rates and times from{" "}
+        Access is reckoned {detailText(sheet.detail.access)}. Work is counted {detailText(sheet.detail.work)}. Rates and times
+        from{" "}
         <a href="/rate-book">
           {sheet.rateBook.name}, version {sheet.rateBook.version}
         </a>

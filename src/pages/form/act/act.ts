@@ -6,8 +6,8 @@ import type { FormContext } from "../context.js";
 import type { Fields } from "../fields.js";
 import { addAssembly, addFit, addLine, addWorth } from "./add.js";
 import { clearCounts, takeUsualCounts } from "./counts.js";
-import { putBack, remove } from "./remove.js";
 import { refine } from "./refine.js";
+import { putBack, remove } from "./remove.js";
 import { repeatLine } from "./repeat.js";
 import { settleNames } from "./settleNames.js";
 

@@ -35,7 +35,11 @@ export function addFit(fields: Fields): Acted {
 
 export function addWorth(fields: Fields): Acted {
   const row = freeKey(fields, "worth", "w");
-  return { fields: withFields(fields, [[`worth.${row}.assembly`, ""]]), focus: `worth.${row}.assembly`, say: "A line was added." };
+  return {
+    fields: withFields(fields, [[`worth.${row}.assembly`, ""]]),
+    focus: `worth.${row}.assembly`,
+    say: "A line was added.",
+  };
 }
 
 export const withFields = (fields: Fields, pairs: Iterable<readonly [string, string]>): Map<string, string> =>

@@ -2,8 +2,8 @@
 import { refineBoards } from "../../../estimating/level/refineBoards.js";
 import { LIMITS } from "../../../estimating/problems.js";
 import type { FormContext } from "../context.js";
-import { fieldsForMap, penFor } from "../fieldsFor.js";
 import { type Fields, key } from "../fields.js";
+import { fieldsForMap, penFor } from "../fieldsFor.js";
 import { readForm } from "../readForm.js";
 import type { Acted } from "./act.js";
 

@@ -1,8 +1,8 @@
 /** Begins, or goes on, from a model's teardown map. What was typed already stays as typed. */
 import type { Hazard, TeardownMap } from "../../../estimating/input.js";
 import type { FormContext } from "../context.js";
-import { fieldsForCounts, fieldsForMap, penFor } from "../fieldsFor.js";
 import { type Fields, key } from "../fields.js";
+import { fieldsForCounts, fieldsForMap, penFor } from "../fieldsFor.js";
 import type { Acted } from "./act.js";
 
 export interface StartingModel {
@@ -15,7 +15,9 @@ export interface StartingModel {
 
 export function startFrom(fields: Fields, model: StartingModel, context: FormContext): Acted {
   const pen = penFor(context);
-  const started = new Map([...fields].filter(([name, text]) => !/^assembly\.a\d+\.(name|sort)$/.test(name) || hasName(fields, name, text)));
+  const started = new Map(
+    [...fields].filter(([name, text]) => !/^assembly\.a\d+\.(name|sort)$/.test(name) || hasName(fields, name, text)),
+  );
   const counts = model.map.assemblies.flatMap(({ id, counts }) => fieldsForCounts(`cells.${key(id)}`, counts, pen));
   const hazards = (model.hazards ?? []).map((hazard) => [`caution.${key(hazard)}`, "on"] as const);
   for (const [name, text] of [...fieldsForMap(model.map, pen), ...counts, ...hazards]) {

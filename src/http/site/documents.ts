@@ -1,0 +1,53 @@
+/** Documents from the pages: of an estimate on record, and of a form that is not saved yet. */
+import { type Context, Hono } from "hono";
+import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
+import { estimatePdf } from "../../documents/estimatePdf.js";
+import { estimate } from "../../estimating/estimate.js";
+import { complaintsOf } from "../../pages/form/complaints.js";
+import { readForm } from "../../pages/form/readForm.js";
+import { type Estimate, estimates } from "../../records/estimates.js";
+import type { AppEnv } from "../bindings.js";
+import { paperworkOf } from "../paperwork.js";
+import { pdfAnswer } from "../pdfAnswer.js";
+import { refuse } from "../problems/refuse.js";
+import { formOf, isForm, shopOf } from "./intake.js";
+import { openShop } from "./shop.js";
+
+export const documents = new Hono<AppEnv>();
+
+type Print = typeof estimatePdf;
+
+documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimate-preview"));
+documents.post("/estimates/bench-preview.pdf", (c) => preview(c, benchSheetPdf, "bench-sheet-preview"));
+documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), benchSheetPdf, "bench-sheet"));
+documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), estimatePdf, "estimate"));
+
+async function preview(c: Context<AppEnv>, print: Print, name: string) {
+  if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
+  const { fields } = await formOf(c);
+  const found = await estimates.find(c.var.db, fields.get("meta.estimate") ?? "");
+  const { context } = found ? await shopOf(c, found) : await openShop(c.var.db, c.var.clock());
+  const read = readForm(fields, context);
+  const outcome = estimate(read.input);
+  const [complaint, ...more] = complaintsOf(read, outcome, context);
+  if (complaint || !outcome.ok) {
+    const others = more.length > 0 ? ` ${more.length} more stand on the form.` : "";
+    return refuse(c, "input refused", { detail: `${complaint?.text ?? ""}${others} Close this, put it right, and ask again.` });
+  }
+  const input = { ...read.input, paperwork: { ...read.input.paperwork, date: context.today } };
+  return pdfAnswer(c, await print(outcome.sheet, input), name);
+}
+
+async function printed(c: Context<AppEnv>, id: string, print: Print, document: string) {
+  const found = await estimates.find(c.var.db, id);
+  if (!found) return refuse(c, "not found", { detail: "There is no such estimate." });
+  if (!found.sheet) return refuse(c, "estimate unready", { detail: await whyUnready(c, found) });
+  const paperwork = await paperworkOf(c.var.db, found, c.var.clock());
+  const input = { ...(await estimates.inputOf(c.var.db, found)), paperwork };
+  return pdfAnswer(c, await print(found.sheet, input), `${document}-${paperwork.number}-${found.revision}`);
+}
+
+async function whyUnready(c: Context<AppEnv>, found: Estimate): Promise<string> {
+  const problems = await estimates.problemsOf(c.var.db, found);
+  return `It has ${problems.length === 1 ? "an entry" : `${problems.length} entries`} to put right; open it to see which.`;
+}

@@ -1,0 +1,133 @@
+/** The list of jobs, and each job with its revisions. */
+import { Hono } from "hono";
+import { uuidv7 } from "uuidv7";
+import { JobList } from "../../pages/shop/jobList.js";
+import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
+import type { Database } from "../../records/database.js";
+import { type Estimate, estimates } from "../../records/estimates.js";
+import { jobBoard } from "../../records/jobBoard.js";
+import { jobs as records } from "../../records/jobs.js";
+import { owners } from "../../records/owners.js";
+import { rateBooks } from "../../records/rateBooks.js";
+import { shopSettings } from "../../records/settings.js";
+import { units } from "../../records/units.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { today } from "../today.js";
+import { frameFor, pageAnswer } from "./frame.js";
+
+export const jobs = new Hono<AppEnv>();
+
+const ON_A_PAGE = 50;
+const missing = { detail: "There is no such job." };
+
+jobs.get("/", async (c) => {
+  const settings = await shopSettings(c.var.db);
+  const after = c.req.query("after");
+  const page = await jobBoard(c.var.db, { limit: ON_A_PAGE, after, newestFirst: true });
+  const rows = page.rows.map(({ id, job, owner, unit, latest }) => ({
+    id,
+    number: job.number,
+    arrivedOn: job.arrivedOn,
+    owner,
+    unit,
+    ...(job.reported && { reported: job.reported }),
+    ...(latest && { estimate: { ...latest, issued: latest.issuedAt !== undefined } }),
+  }));
+  return pageAnswer(
+    c,
+    <JobList
+      frame={frameFor(c, settings.name)}
+      locale={settings.locale}
+      rows={rows}
+      first={after === undefined}
+      {...(page.next && { next: `/?after=${encodeURIComponent(page.next)}` })}
+    />,
+  );
+});
+
+jobs.get("/jobs/:id", async (c) => {
+  const job = await records.find(c.var.db, c.req.param("id"));
+  if (!job) return refuse(c, "not found", missing);
+  const [settings, owner, unit, kept] = await Promise.all([
+    shopSettings(c.var.db),
+    owners.find(c.var.db, job.ownerId),
+    units.find(c.var.db, job.unitId),
+    estimates.ofJob(c.var.db, job.id),
+  ]);
+  const revisions = await Promise.all(kept.reverse().map((estimate) => revisionOf(c.var.db, estimate)));
+  return pageAnswer(
+    c,
+    <JobPage
+      frame={frameFor(c, settings.name)}
+      tongue={{ locale: settings.locale, currency: revisions[0]?.input.currency ?? settings.currency }}
+      number={job.number}
+      arrivedOn={job.arrivedOn}
+      owner={owner ?? { name: "" }}
+      unit={unit ?? { maker: "", model: "" }}
+      accessories={job.accessories ?? []}
+      revisions={revisions}
+      newRevision={`/jobs/${job.id}/revisions`}
+      {...(unit?.modelId && { modelHref: `/models/${unit.modelId}` })}
+      {...(job.reported && { reported: job.reported })}
+      {...(job.condition && { condition: job.condition })}
+    />,
+  );
+});
+
+/** The latest revision once more, as a draft; or the first, from what the job says. */
+jobs.post("/jobs/:id/revisions", async (c) => {
+  const job = await records.find(c.var.db, c.req.param("id"));
+  if (!job) return refuse(c, "not found", missing);
+  const latest = (await estimates.ofJob(c.var.db, job.id)).at(-1);
+  if (latest && !latest.issuedAt) return c.redirect(`/estimates/${latest.id}`, 303);
+  const value = latest ?? (await firstOf(c.var.db, job, c.var.clock()));
+  const { jobId, rateBookId, rateBookVersion, input } = value;
+  const id = uuidv7();
+  await estimates.add(c.var.db, id, { jobId, rateBookId, rateBookVersion, input }, c.var.clock().toISOString());
+  return c.redirect(`/estimates/${id}`, 303);
+});
+
+async function firstOf(db: Database, job: NonNullable<Awaited<ReturnType<typeof records.find>>>, now: Date) {
+  const [settings, unit] = await Promise.all([shopSettings(db), units.find(db, job.unitId)]);
+  const kept = await rateBooks.find(db, settings.rateBookId);
+  if (!unit || !kept) throw new Error(`Job ${job.id} has no unit, or the shop no rate book.`);
+  const { maker, model, serial, declaredValue, hazards } = unit;
+  const { reported, condition, accessories } = job;
+  return {
+    jobId: job.id,
+    rateBookId: kept.id,
+    rateBookVersion: kept.version,
+    input: {
+      schema: 1 as const,
+      asOf: today(now, settings.timeZone),
+      currency: kept.book.currency,
+      unit: {
+        maker,
+        model,
+        grade: kept.book.grades[0]?.id ?? "",
+        ...(serial && { serial }),
+        ...(declaredValue !== undefined && { declaredValue }),
+        ...(hazards && { hazards }),
+        ...(reported && { reported }),
+        ...(condition && { condition }),
+        ...(accessories && { accessories }),
+      },
+      items: [],
+      policy: { benchQueueDays: settings.benchQueueDays },
+    },
+  };
+}
+
+async function revisionOf(db: Database, estimate: Estimate): Promise<Revision> {
+  const { id, revision, issuedAt, issuedBy, sheet } = estimate;
+  return {
+    id,
+    revision,
+    input: await estimates.inputOf(db, estimate),
+    problems: sheet ? [] : await estimates.problemsOf(db, estimate),
+    ...(issuedAt && { issuedAt }),
+    ...(issuedBy && { issuedBy }),
+    ...(sheet && { sheet }),
+  };
+}

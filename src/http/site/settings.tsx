@@ -1,0 +1,107 @@
+/** The shop's settings: read, checked and written as one record. */
+import { type Context, Hono } from "hono";
+import { currencyCodes } from "../../estimating/money/currency.js";
+import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
+import { rateBooks } from "../../records/rateBooks.js";
+import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { shapeFaults } from "../problems/shape.js";
+import { settingsValue } from "../schemas/resources.js";
+import { frameFor, pageAnswer } from "./frame.js";
+import { formOf, isForm } from "./intake.js";
+
+export const settings = new Hono<AppEnv>();
+
+settings.get("/settings", async (c) => {
+  const kept = await shopSettings(c.var.db);
+  return show(c, fieldsOf(kept, kept.version), {}, c.req.query("saved") === undefined ? undefined : "Saved.");
+});
+
+settings.post("/settings", async (c) => {
+  if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
+  const { fields } = await formOf(c);
+  const sent = valueFrom(fields);
+  const read = settingsValue.safeParse(sent);
+  if (!read.success) {
+    const faults = shapeFaults(read.error.issues, sent);
+    const errors = Object.fromEntries(faults.map(({ pointer, detail }) => [pointer.split("/")[1] ?? "name", detail]));
+    return show(c, fields, errors);
+  }
+  const answer = await records.replace(
+    c.var.db,
+    SHOP,
+    Number(fields.get("version")) || 0,
+    read.data as Settings,
+    c.var.clock().toISOString(),
+  );
+  if (answer.is === "replaced") return c.redirect("/settings?saved", 303);
+  if (answer.is === "moved")
+    return show(c, new Map(fields).set("version", String(answer.current.version)), theirs(fields, answer.current));
+  return show(c, fields, { rateBookId: "This rate book is not on record; choose another." });
+});
+
+const ONE_LINE = [
+  "name",
+  "phone",
+  "email",
+  "taxNumber",
+  "registration",
+  "currency",
+  "locale",
+  "timeZone",
+  "paper",
+  "rateBookId",
+] as const;
+const LISTS = ["address", "terms"] as const;
+
+function valueFrom(fields: SettingsFields): Record<string, unknown> {
+  const value: Record<string, unknown> = { name: "" };
+  for (const name of ONE_LINE) if (fields.get(name)?.trim()) value[name] = fields.get(name)!.trim();
+  for (const name of LISTS) {
+    const entries = (fields.get(name) ?? "").split(/\r?\n/).map((entry) => entry.trim());
+    if (entries.some(Boolean)) value[name] = entries.filter(Boolean);
+  }
+  const days = fields.get("benchQueueDays")?.trim() || "0";
+  value.benchQueueDays = /^\d+$/.test(days) ? Number(days) : days;
+  return value;
+}
+
+function fieldsOf(kept: Settings, version: number): Map<string, string> {
+  const fields = new Map<string, string>([["version", String(version)]]);
+  for (const name of ONE_LINE) if (kept[name] !== undefined) fields.set(name, kept[name]);
+  for (const name of LISTS) if (kept[name]) fields.set(name, kept[name].join("\n"));
+  return fields.set("benchQueueDays", String(kept.benchQueueDays));
+}
+
+/** Someone else saved first: what they wrote stands beside each field that differs. */
+function theirs(ours: SettingsFields, current: Settings & { readonly version: number }): Record<string, string> {
+  const written = fieldsOf(current, current.version);
+  const different = [...ONE_LINE, ...LISTS, "benchQueueDays"].filter(
+    (name) => (ours.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (written.get(name) ?? ""),
+  );
+  const told = different.map((name) => [
+    name,
+    `Someone else saved '${written.get(name) ?? ""}' here meanwhile. Save again to keep yours.`,
+  ]);
+  return Object.fromEntries(
+    told.length > 0 ? told : [["name", "Someone else saved the same meanwhile; nothing is left to save."]],
+  );
+}
+
+async function show(c: Context<AppEnv>, fields: SettingsFields, errors: Readonly<Record<string, string>> = {}, say?: string) {
+  const [kept, books] = await Promise.all([shopSettings(c.var.db), rateBooks.list(c.var.db, { limit: 100 })]);
+  const wrong = new Map(Object.entries(errors));
+  return pageAnswer(
+    c,
+    <SettingsPage
+      frame={frameFor(c, kept.name)}
+      fields={fields}
+      errors={wrong}
+      books={books.rows.map(({ book }) => book)}
+      currencies={currencyCodes()}
+      {...(say && { say })}
+    />,
+    wrong.size > 0 ? 422 : 200,
+  );
+}

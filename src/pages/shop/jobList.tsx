@@ -1,0 +1,112 @@
+/** The first page: every job, newest first. */
+import type { IsoDate, Minor } from "../../estimating/input.js";
+import { day, money } from "../../wording/index.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface JobRow {
+  readonly id: string;
+  readonly number: string;
+  readonly arrivedOn: IsoDate;
+  readonly owner: string;
+  readonly unit: string;
+  readonly reported?: string;
+  readonly estimate?: {
+    readonly id: string;
+    readonly revision: number;
+    readonly issued: boolean;
+    readonly currency: string;
+    readonly total?: Minor;
+  };
+}
+
+export interface JobListProps {
+  readonly frame: Frame;
+  readonly locale: string;
+  readonly rows: readonly JobRow[];
+  /** Where older jobs are. */
+  readonly next?: string;
+  readonly first: boolean;
+}
+
+export const JobList = ({ frame, locale, rows, next, first }: JobListProps) => (
+  <Page frame={frame} title="Jobs" at="/">
+    <div class="heading">
+      <h1>Jobs</h1>
+      <a class="button primary" href="/estimates/new">
+        New estimate
+      </a>
+    </div>
+    {rows.length === 0 && first ? (
+      <div class="empty">
+        <p>
+          Each unit that comes in gets a job here, with its estimates. Start with a <a href="/estimates/new">new estimate</a>: the
+          owner, the unit, and what is to be done.
+        </p>
+        <p>
+          Before the first one, look at <a href="/settings">the shop's name and currency</a> and at{" "}
+          <a href="/rate-book">its rates</a>.
+        </p>
+      </div>
+    ) : (
+      <table class="list">
+        <caption class="unseen">Jobs, newest first</caption>
+        <thead>
+          <tr>
+            <th scope="col">Job</th>
+            <th scope="col">Unit</th>
+            <th scope="col">Owner</th>
+            <th scope="col">Came in</th>
+            <th scope="col">Latest estimate</th>
+            <th scope="col" class="figure">
+              Total
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr>
+              <th scope="row">
+                <a href={`/jobs/${row.id}`}>{row.number}</a>
+              </th>
+              <td>
+                {row.unit}
+                {row.reported ? <div class="hint">{short(row.reported)}</div> : null}
+              </td>
+              <td>{row.owner}</td>
+              <td>{day(row.arrivedOn, locale)}</td>
+              <td>
+                {row.estimate ? (
+                  row.estimate.issued ? (
+                    `Revision ${row.estimate.revision}, issued`
+                  ) : (
+                    <>
+                      <a href={`/estimates/${row.estimate.id}`}>Revision {row.estimate.revision}</a>, draft
+                    </>
+                  )
+                ) : (
+                  "none yet"
+                )}
+              </td>
+              <td class="figure">
+                {row.estimate?.total === undefined
+                  ? row.estimate
+                    ? "to put right"
+                    : ""
+                  : money(row.estimate.total, { locale, currency: row.estimate.currency })}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    )}
+    {next ? (
+      <p>
+        <a href={next} rel="next">
+          Older jobs
+        </a>
+      </p>
+    ) : null}
+  </Page>
+);
+
+const short = (text: string): string => (text.length > 90 ? `${text.slice(0, 90).trimEnd()}…` : text);

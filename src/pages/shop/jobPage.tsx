@@ -1,0 +1,133 @@
+/** One visit of one unit: what is known about it, and every revision of its estimate. */
+import type { EstimateInput, Party, Unit } from "../../estimating/input.js";
+import type { Problem } from "../../estimating/problems.js";
+import type { Sheet } from "../../estimating/sheet.js";
+import { day, money, problemText, type Tongue } from "../../wording/index.js";
+import { type Frame, Page } from "../frame/layout.js";
+import { SheetView } from "../sheet/sheetView.js";
+
+export interface Revision {
+  readonly id: string;
+  readonly revision: number;
+  readonly issuedAt?: string;
+  readonly issuedBy?: string;
+  readonly input: EstimateInput;
+  readonly sheet?: Sheet;
+  readonly problems: readonly Problem[];
+}
+
+export interface JobPageProps {
+  readonly frame: Frame;
+  readonly tongue: Tongue;
+  readonly number: string;
+  readonly arrivedOn: string;
+  readonly owner: Party;
+  readonly unit: Pick<Unit, "maker" | "model" | "serial" | "declaredValue">;
+  readonly modelHref?: string;
+  readonly reported?: string;
+  readonly condition?: string;
+  readonly accessories: readonly string[];
+  /** Newest first. */
+  readonly revisions: readonly Revision[];
+  readonly newRevision: string;
+}
+
+export const JobPage = (props: JobPageProps) => {
+  const { frame, number, unit, revisions, tongue } = props;
+  const [latest, ...older] = revisions;
+  return (
+    <Page frame={frame} title={`${number}, ${unit.maker} ${unit.model}`} at="/">
+      <div class="heading">
+        <h1>
+          {number} <span class="soft">{`${unit.maker} ${unit.model}`}</span>
+        </h1>
+        {latest && !latest.issuedAt ? (
+          <a class="button primary screen" href={`/estimates/${latest.id}`}>
+            Change the estimate
+          </a>
+        ) : (
+          <form method="post" action={props.newRevision} class="screen">
+            <button type="submit" class="primary">
+              {latest ? "Start a new revision" : "Start an estimate"}
+            </button>
+          </form>
+        )}
+      </div>
+      <Facts {...props} />
+      {latest ? (
+        <RevisionPart revision={latest} tongue={tongue} />
+      ) : (
+        <p class="empty">No estimate yet. Start one to price the work.</p>
+      )}
+      {older.length > 0 ? (
+        <section>
+          <h2>Earlier revisions</h2>
+          <ul>
+            {older.map((revision) => (
+              <li id={`revision-${revision.revision}`}>
+                Revision {revision.revision}
+                {revision.sheet ? `, ${money(revision.sheet.totals.total, tongue)}` : ""}:{" "}
+                <a href={`/estimates/${revision.id}.pdf`}>estimate PDF</a>,{" "}
+                <a href={`/estimates/${revision.id}/bench-sheet.pdf`}>bench sheet</a>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+    </Page>
+  );
+};
+
+const Facts = ({ tongue, arrivedOn, owner, unit, modelHref, reported, condition, accessories }: JobPageProps) => (
+  <dl class="facts">
+    <Fact name="Owner">
+      {owner.name}
+      {[...(owner.address ?? []), owner.phone, owner.email].filter(Boolean).map((text) => (
+        <div class="hint">{text}</div>
+      ))}
+    </Fact>
+    <Fact name="Unit">
+      {modelHref ? <a href={modelHref}>{`${unit.maker} ${unit.model}`}</a> : `${unit.maker} ${unit.model}`}
+      {unit.serial ? <div class="hint">Serial {unit.serial}</div> : null}
+      {unit.declaredValue === undefined ? null : <div class="hint">Declared value {money(unit.declaredValue, tongue)}</div>}
+    </Fact>
+    <Fact name="Came in">{day(arrivedOn, tongue.locale)}</Fact>
+    {reported ? <Fact name="Reported">{reported}</Fact> : null}
+    {condition ? <Fact name="Condition on arrival">{condition}</Fact> : null}
+    {accessories.length > 0 ? <Fact name="Brought along">{accessories.join(", ")}</Fact> : null}
+  </dl>
+);
+
+const Fact = ({ name, children }: { name: string; children?: unknown }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{children}</dd>
+  </div>
+);
+
+const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue }) => (
+  <section class="card" id={`revision-${revision.revision}`} aria-labelledby="revision-name">
+    <h2 id="revision-name">
+      Estimate, revision {revision.revision}{" "}
+      <span class="tag">{revision.issuedAt ? `issued by ${revision.issuedBy ?? "the shop"}` : "draft"}</span>
+    </h2>
+    {revision.sheet ? (
+      <>
+        <p class="links screen">
+          <a href={`/estimates/${revision.id}.pdf`}>Estimate PDF</a>
+          <a href={`/estimates/${revision.id}/bench-sheet.pdf`}>Bench sheet PDF</a>
+        </p>
+        <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
+      </>
+    ) : (
+      <div class="to-do">
+        <h3>To put right</h3>
+        <ul>
+          {revision.problems.map((problem) => (
+            <li>{problemText(problem)}</li>
+          ))}
+        </ul>
+      </div>
+    )}
+  </section>
+);
