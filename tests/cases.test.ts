@@ -65,8 +65,7 @@ describe.each(cases)("$name", ({ given, expected, source, working, date }) => {
 
   it.each(Object.keys(expected) as (keyof Expected)[])("%s", (key) => expect(LOOK[key](outcome.sheet)).toEqual(expected[key]));
 
-  it("has no other allowance or charge", () =>
-    expect(LOOK.adjustments(outcome.sheet)).toEqual(expected.adjustments ?? {}));
+  it("has no other allowance or charge", () => expect(LOOK.adjustments(outcome.sheet)).toEqual(expected.adjustments ?? {}));
 
   it("says its date, its source and its working", () => {
     expect(date).toMatch(/^\d{4}-\d\d-\d\d$/);
