@@ -39,6 +39,11 @@ export interface EstimateInput {
   readonly boards?: readonly BoardCount[];
   /** Assemblies that are open already; only what must be opened beyond them is charged. */
   readonly alreadyOpen?: readonly string[];
+  /**
+   * Assemblies that stand open and whose own opening no estimate charges, such as those opened for diagnosis. Unlike with
+   * `alreadyOpen`, what stands in front of them is charged when it must come off.
+   */
+  readonly openAtNoCharge?: readonly string[];
   /** Assemblies to open whether or not an item names them: boards that were counted before they were named. */
   readonly toOpen?: readonly string[];
   readonly items: readonly WorkItem[];
@@ -458,6 +463,8 @@ export interface Paperwork {
   /** Address of the owner's page, printed as text and QR. */
   readonly link?: string;
   readonly terms?: readonly string[];
+  /** Why a work item was dropped or corrected since the revision before, by its id. */
+  readonly whyChanged?: Readonly<Record<string, string>>;
   readonly paper?: "A4" | "Letter";
   /** BCP 47, such as en-GB. */
   readonly locale?: string;

@@ -23,7 +23,7 @@ export interface Visit {
   readonly boards: readonly BoardCount[];
   /** Places in the map. */
   readonly toOpen: readonly number[];
-  /** Places that are off already, closed under what that takes. */
+  /** Places that are off already. */
   readonly open: ReadonlySet<number>;
   readonly policy: Policy;
 }

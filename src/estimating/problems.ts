@@ -19,6 +19,7 @@ export type Problem = At &
     | { readonly name: "part missing"; readonly where: string }
     | { readonly name: "labour class unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "grade unknown"; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "profile unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "fastener unknown"; readonly where: string; readonly id: string }
     | { readonly name: "access standard missing"; readonly where: string; readonly size: string; readonly mounting: string }
     | { readonly name: "id repeated"; readonly what: string; readonly id: string }

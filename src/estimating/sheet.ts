@@ -79,6 +79,7 @@ export type Rule =
   | "discount"
   | "ceiling above total"
   | "ceiling set by owner"
+  | "ceiling by agreement profile"
   | "diagnosis limit"
   | "deposit on scarce parts"
   | "deposit on labour";
@@ -265,6 +266,8 @@ export interface GroupPrice {
   readonly chosen?: boolean;
   /** Tax included: total with the group less total without it, everything else as chosen. */
   readonly price: Minor;
+  /** The same without tax. */
+  readonly net: Minor;
   readonly minutes: Minutes;
 }
 

@@ -1,10 +1,11 @@
 /** A checked input as a sheet. */
+import { profileOf } from "./agreement/profile.js";
 import { addDays } from "./day.js";
 import { hazardsOf } from "./hazards.js";
 import type { EstimateInput } from "./input.js";
 import { detailOf } from "./level/detail.js";
 import { groupPrice } from "./options/groupPrice.js";
-import { groupsOf, isCharged } from "./options/groups.js";
+import { groupsOf, isCharged, isPossible } from "./options/groups.js";
 import { suggestionsFor } from "./options/suggestions.js";
 import { substitutionWarnings } from "./parts/substitution.js";
 import { type Priced, price, type Visit } from "./price.js";
@@ -27,7 +28,9 @@ export function sheetOf(input: EstimateInput): Sheet {
   const visit = visitNow(input, map);
   const base = price(workings, items.filter(isCharged), visit);
   const { totals, parts, access } = base;
-  const ceiling = ceilingOver(totals.total, visit.policy, rateBook);
+  const profile = profileOf(visit.policy.profile);
+  const allFound = () => price(workings, [...base.items, ...items.filter(isPossible)], visit).totals.total;
+  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile);
   const taken = milliTaken(base);
   const group = (is: "if found" | "optional") => groupsOf(items, is).map((each) => groupPrice(each, base, workings));
   return {
@@ -53,7 +56,7 @@ export function sheetOf(input: EstimateInput): Sheet {
     ),
     deposit: depositOn(base, rateBook),
     days: daysToComplete({ attended: taken.attended.likely, unattended: taken.unattended }, parts, visit.policy, rateBook),
-    validUntil: addDays(input.asOf, rateBook.validityDays),
+    validUntil: addDays(input.asOf, Math.max(rateBook.validityDays, profile.validityDays ?? 0)),
     hazards: hazardsOf(workings, base),
     warnings: [
       ...parts.warnings,
@@ -63,9 +66,11 @@ export function sheetOf(input: EstimateInput): Sheet {
   };
 }
 
-function visitNow({ boards = [], toOpen = [], alreadyOpen = [], policy = {} }: EstimateInput, map: MapReading): Visit {
+export function visitNow(input: EstimateInput, map: MapReading): Visit {
+  const { boards = [], toOpen = [], alreadyOpen = [], openAtNoCharge = [], policy = {} } = input;
   const places = (ids: readonly string[]) => [...new Set(ids)].map((id) => map.at.get(id)!);
-  return { boards, toOpen: places(toOpen), open: closure(map, places(alreadyOpen)), policy };
+  const open = new Set([...closure(map, places(alreadyOpen)), ...places(openAtNoCharge)]);
+  return { boards, toOpen: places(toOpen), open, policy };
 }
 
 /** Labour by assembly in map order, the unit as a whole last; everything else as priced. */
@@ -78,7 +83,7 @@ function inPrintOrder({ lines, access, labour, items }: Priced): Line[] {
 }
 
 /** Beyond this a number could not hold every cent. */
-export function tooLarge({ totals, lines, time }: Sheet): Problem[] {
+export function tooLarge({ totals, lines, time }: Pick<Sheet, "totals" | "lines" | "time">): Problem[] {
   const amounts = [totals.total, totals.linesNet, totals.allowances, totals.charges, ...lines.map(({ amount }) => amount)];
   const over = amounts.some((amount) => Math.abs(amount) > LIMITS.amount) || time.spread.high > LIMITS.amount;
   return over ? [{ name: "total too large", limit: LIMITS.amount, pointer: "" }] : [];

@@ -25,8 +25,8 @@ const SAY: Say = {
     `${where}: the rate book has no labour class '${id}', so the work has no rate; ${chooseFrom(known, "add it to the rate book first")}`,
   "grade unknown": ({ id, known }) =>
     `Unit: the rate book has no condition grade '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
-  "profile unknown": ({ id, known }) =>
-    `Terms: there is no agreement profile '${id}'; ${chooseFrom(known, "leave it out for the shop's own terms")}`,
+  "profile unknown": ({ where, id, known }) =>
+    `${where}: there is no agreement profile '${id}'; ${chooseFrom(known, "leave it out for the shop's own terms")}`,
   "fastener unknown": ({ where, id }) =>
     `${where}: the rate book has no time for a fastener of kind '${id}'; add that kind to the rate book, or give a measured time.`,
   "access standard missing": ({ where, size, mounting }) =>

@@ -17,6 +17,7 @@ const TEXT: Readonly<Record<Rule, string>> = {
   discount: "A discount was given for the reason stated.",
   "ceiling above total": "The ceiling stands a fixed percentage above the total.",
   "ceiling set by owner": "The ceiling is the amount the owner set.",
+  "ceiling by agreement profile": "The ceiling stands no further above the total than the agreement profile allows.",
   "diagnosis limit": "What is owed if the work is declined stops at the limit agreed beforehand.",
   "deposit on scarce parts": "Scarce parts are paid for before they are ordered.",
   "deposit on labour": "A share of the labour is paid before the work starts.",

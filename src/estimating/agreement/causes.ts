@@ -1,20 +1,23 @@
 /**
- * Money by cause: the change is applied in steps, one cause at a time, and each step is repriced; a cause costs what its step adds.
- * The steps telescope, so the sum over causes is the difference of the two totals.
+ * Money by cause: the change is applied in steps, one cause at a time, and each step is priced as a whole estimate; a cause costs
+ * what its step adds. The steps telescope, so the sum over the causes is the difference of the two totals.
+ *
+ * The order is that of a shop telling its owner: what was agreed at today's prices, in today's condition and with today's map; less
+ * what is dropped; with what was found or chosen, at the counts agreed; corrected; then what is new beside all that; then the terms.
  */
-import { estimate } from "../estimate.js";
-import type { EstimateInput, Minor, WorkItem } from "../input.js";
+import type { EstimateInput, Minor, Policy, WorkItem } from "../input.js";
+import { totalOf } from "../total.js";
 import { same } from "./canonical.js";
-import { type Difference, difference, withContext } from "./difference.js";
+import { type ContextKey, type Difference, difference, withContext } from "./difference.js";
 
 export const CAUSES = [
   "prices",
   "condition",
   "access",
   "dropped",
-  "corrected",
   "found",
   "choice",
+  "corrected",
   "extra faults",
   "terms",
 ] as const;
@@ -22,88 +25,128 @@ export type Cause = (typeof CAUSES)[number];
 
 export interface CauseAmount {
   readonly cause: Cause;
+  /** Causes that could not be priced apart from this one, such as an operation that went with the work that used it. */
+  readonly together?: readonly Cause[];
   /** Tax included; negative when it lowers the total. */
   readonly amount: Minor;
+  /** Ids of the work items concerned. */
   readonly items: readonly string[];
 }
 
-export interface Change {
-  readonly difference: Difference;
-  readonly causes: readonly CauseAmount[];
-  readonly before: Minor;
-  readonly after: Minor;
+interface Step {
+  readonly cause: Cause;
+  readonly items: readonly string[];
+  readonly take: (input: EstimateInput) => EstimateInput;
 }
 
-/** Why one item that stands in both revisions differs. */
-export function causeOf(before: WorkItem, after: WorkItem): "found" | "choice" | "corrected" {
-  const rest = (item: WorkItem) => ({ ...item, certainty: null, reason: null });
-  if (!same(rest(before), rest(after))) return "corrected";
-  if (before.certainty.is === "if found" && after.certainty.is === "planned") return "found";
-  if (before.certainty.is === "optional" && after.certainty.is !== "if found") return "choice";
-  return "corrected";
-}
-
-/** Both inputs must price without problems; throws otherwise, since only issued or priced revisions are compared. */
-export function change(before: EstimateInput, after: EstimateInput): Change {
-  const diff = difference(before, after);
-  const total = (input: EstimateInput): Minor | undefined => {
-    const outcome = estimate(input);
-    return outcome.ok ? outcome.sheet.totals.total : undefined;
-  };
-  const first = total(before);
-  const last = total(after);
-  if (first === undefined || last === undefined) throw new Error("Only revisions that price without problems can be compared");
-  const causes: CauseAmount[] = [];
-  let standing = first;
+/** Minor units, tax included. Undefined when the two cannot be compared: one has problems, or they are in different currencies. */
+export function moneyByCause(before: EstimateInput, after: EstimateInput): CauseAmount[] | undefined {
+  if (before.currency !== after.currency) return undefined;
+  const first = totalOf(before);
+  const last = totalOf(after);
+  if (first === undefined || last === undefined) return undefined;
+  const amounts: CauseAmount[] = [];
+  let pending = stepsOf(difference(before, after));
   let input = before;
-  for (const cause of CAUSES) {
-    const step = applyCause(input, diff, cause);
-    if (!step) continue;
-    input = step.input;
-    // A step that does not stand by itself (work on an assembly that goes with it) is charged with the next that does.
-    const priced = total(input) ?? standing;
-    causes.push({ cause, amount: priced - standing, items: step.items });
-    standing = priced;
+  let standing = first;
+  while (pending.length > 0) {
+    const next = nextToStand(input, pending, last);
+    const [{ cause }, ...others] = next.steps as [Step, ...Step[]];
+    amounts.push({
+      cause,
+      ...(others.length > 0 && { together: others.map((step) => step.cause) }),
+      amount: next.total - standing,
+      items: next.steps.flatMap(({ items }) => items),
+    });
+    standing = next.total;
+    input = next.input;
+    pending = pending.filter((step) => !next.steps.includes(step));
   }
-  const rest = last - standing;
-  if (rest !== 0) {
-    if (causes.length === 0) causes.push({ cause: "corrected", amount: 0, items: [] });
-    const at = causes.length - 1;
-    causes[at] = { ...causes[at]!, amount: causes[at]!.amount + rest };
-  }
-  return { difference: diff, causes, before: first, after: last };
+  return amounts;
 }
 
-function applyCause(input: EstimateInput, diff: Difference, cause: Cause): { input: EstimateInput; items: string[] } | undefined {
-  const context = (keys: Parameters<typeof withContext>[2]) =>
-    keys.some((key) => diff.context[key]) ? { input: withContext(input, diff, keys), items: [] } : undefined;
-  const items = (next: readonly WorkItem[], touched: readonly WorkItem[]) =>
-    touched.length ? { input: { ...input, items: next }, items: touched.map((item) => item.id) } : undefined;
-  switch (cause) {
-    case "prices":
-      return context(["asOf", "kinds", "offers", "rateBook"]);
-    case "condition":
-      return context(["unit"]);
-    case "access":
-      return context(["map", "boards", "alreadyOpen"]);
-    case "terms":
-      return context(["policy", "currency", "paperwork"]);
-    case "dropped": {
-      const gone = new Set(diff.dropped.map((item) => item.id));
-      return items(
-        input.items.filter((item) => !gone.has(item.id)),
-        diff.dropped,
-      );
-    }
-    case "extra faults":
-      return items([...input.items, ...diff.added], diff.added);
-    default: {
-      const touched = diff.changed.filter(({ before, after }) => causeOf(before, after) === cause).map(({ after }) => after);
-      const by = new Map(touched.map((item) => [item.id, item]));
-      return items(
-        input.items.map((item) => by.get(item.id) ?? item),
-        touched,
-      );
-    }
+/** The first step that stands by itself; failing that the fewest first ones that do together. All of them are the later revision. */
+function nextToStand(input: EstimateInput, pending: readonly Step[], last: Minor) {
+  const alone = pending.map((step) => [step]);
+  const joined = pending.map((_, at) => pending.slice(0, at + 1)).slice(1);
+  for (const steps of [...alone, ...joined]) {
+    const next = steps.reduce((taken, step) => step.take(taken), input);
+    const total = steps.length === pending.length ? last : totalOf(next);
+    if (total !== undefined) return { steps, input: next, total };
   }
+  throw new Error("All steps together are the later revision, which was priced.");
 }
+
+function stepsOf(diff: Difference): Step[] {
+  const gone = new Set(diff.dropped.map(({ id }) => id));
+  const step = (cause: Cause, items: readonly WorkItem[], take: Step["take"]): Step[] =>
+    items.length > 0 ? [{ cause, items: items.map(({ id }) => id), take }] : [];
+  const context = (cause: Cause, keys: readonly ContextKey[], concerns: boolean, take = taking(diff, keys)): Step[] =>
+    concerns || keys.some((key) => diff.context[key]) ? [{ cause, items: [], take }] : [];
+  const changed = (cause: "found" | "choice" | "corrected") => {
+    const concerned = diff.changed.filter(({ before, after }) => causesOf(before, after).includes(cause));
+    const by = new Map(concerned.map(({ before, after }) => [before.id, after]));
+    return step(
+      cause,
+      concerned.map(({ after }) => after),
+      (input) => ({ ...input, items: input.items.map((item) => changedBy(cause, item, by.get(item.id))) }),
+    );
+  };
+  const { unit, policy } = diff.context;
+  const graded = unit?.before?.grade !== unit?.after?.grade;
+  const scarcity = !same(policy?.before?.scarcityByType, policy?.after?.scarcityByType);
+  const terms = !same(withoutScarcity(policy?.before), withoutScarcity(policy?.after));
+  return [
+    ...context("prices", ["asOf", "kinds", "offers", "rateBook"], scarcity, (input) =>
+      withPolicy(
+        taking(diff, ["asOf", "kinds", "offers", "rateBook"])(input),
+        input.policy,
+        scarcity ? policy?.after : input.policy,
+      ),
+    ),
+    ...context("condition", [], graded, taking(diff, ["unit"])),
+    ...context("access", ["map", "boards", "alreadyOpen", "openAtNoCharge", "toOpen"], false),
+    ...step("dropped", diff.dropped, (input) => ({ ...input, items: input.items.filter(({ id }) => !gone.has(id)) })),
+    ...changed("found"),
+    ...changed("choice"),
+    ...changed("corrected"),
+    ...step("extra faults", diff.added, (input) => ({ ...input, items: [...input.items, ...diff.added] })),
+    ...context("terms", [], terms, (input) => withPolicy(input, policy?.after, input.policy)),
+  ];
+}
+
+const taking = (diff: Difference, keys: readonly ContextKey[]) => (input: EstimateInput) => withContext(input, diff, keys);
+
+/** Why an item that stands in both revisions differs; an item found and counted anew has both causes. */
+export function causesOf(before: WorkItem, after: WorkItem): ("found" | "choice" | "corrected")[] {
+  const rest = ({ certainty: _, reason: __, ...item }: WorkItem) => item;
+  const [was, is] = [before.certainty, after.certainty];
+  const decided =
+    was.is === "if found" && is.is === "planned"
+      ? "found"
+      : was.is === "optional" || is.is === "optional"
+        ? "choice"
+        : "corrected";
+  const causes = new Set(same(was, is) ? [] : ([decided] as const));
+  if (!same(rest(before), rest(after))) causes.add("corrected");
+  return [...causes];
+}
+
+function changedBy(cause: "found" | "choice" | "corrected", item: WorkItem, after: WorkItem | undefined): WorkItem {
+  if (!after) return item;
+  if (cause !== "corrected") return { ...item, certainty: after.certainty };
+  return causesOf({ ...after, certainty: item.certainty }, after).includes("corrected")
+    ? after
+    : { ...after, certainty: item.certainty };
+}
+
+const withoutScarcity = (policy: Policy | undefined): Policy => {
+  const { scarcityByType: _, ...rest } = policy ?? {};
+  return rest;
+};
+
+/** Scarcity set by hand is a matter of prices, the rest of the policy of terms. */
+const withPolicy = (input: EstimateInput, terms: Policy | undefined, scarcity: Policy | undefined): EstimateInput => ({
+  ...input,
+  policy: { ...withoutScarcity(terms), ...(scarcity?.scarcityByType && { scarcityByType: scarcity.scarcityByType }) },
+});

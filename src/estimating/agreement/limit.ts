@@ -1,29 +1,65 @@
-/** How far work and bills may go on what the owner has agreed to. Minor units, measured with or without tax as the profile says. */
-import type { Minor } from "../input.js";
-import { percentOf } from "../money/scales.js";
-import type { Sheet } from "../sheet.js";
-import type { AgreementProfile } from "./profile.js";
+/** How far work and bill may go on what the owner has agreed to. Minor units, with tax or without as the profile measures. */
+import { estimate } from "../estimate.js";
+import type { EstimateInput, Minor } from "../input.js";
+import type { Sheet, Totals } from "../sheet.js";
+import { shopsCeiling, stopsAbove, withTolerance } from "../terms/ceiling.js";
+import { withFound } from "./choices.js";
+import { type AgreementProfile, profileOf } from "./profile.js";
+
+/** An amount both ways, so that it is compared with a limit like with like. */
+export type Measured = Pick<Totals, "total" | "withoutTax">;
 
 export interface Limit {
-  /** What was agreed. */
+  /** The agreed set's amount. */
   readonly agreed: Minor;
-  readonly tolerance: Minor;
-  /** agreed + tolerance, or the agreed ceiling where that is lower than no figure allows. */
+  /** The most that may be reached. */
   readonly upTo: Minor;
+  /** Whether both are with tax. */
   readonly withTax: boolean;
+  readonly by: "owner's ceiling" | "ceiling" | "tolerance";
 }
 
-/** A profile that states no figure allows no excess. The agreed ceiling, where the owner agreed to one, replaces agreed + tolerance. */
-export function agreedLimit(profile: AgreementProfile, agreed: { readonly amount: Minor; readonly ceiling?: Minor }): Limit {
-  const tolerance = percentOf(agreed.amount, profile.tolerancePercent ?? 0, "down");
-  return {
-    agreed: agreed.amount,
-    tolerance,
-    upTo: Math.max(agreed.ceiling ?? 0, agreed.amount + tolerance),
-    withTax: profile.taxCounts,
-  };
+/**
+ * `agreed`: the revision agreed to, with the options chosen (`withChoices`). `found`: ids on its sheet of the groups 'if found' that
+ * proved necessary: they were agreed in advance, so the agreed amount grows with them, within the ceiling. Undefined when the input
+ * has problems.
+ * - A ceiling the owner set is with tax and replaces every tolerance, both ways.
+ * - A profile that bounds the bill by the estimate allows its tolerance on the agreed amount, never more than the printed ceiling.
+ * - Otherwise the printed ceiling holds.
+ */
+export function agreedLimit(agreed: EstimateInput, found: readonly string[] = []): Limit | undefined {
+  const profile = profileOf(agreed.policy?.profile);
+  const base = sheetOrNone(agreed);
+  const grown = found.length === 0 ? base : sheetOrNone(withFound(agreed, found));
+  if (!base || !grown) return undefined;
+  if (agreed.policy?.ceiling !== undefined)
+    return { ...bounds(base.totals.total, agreed.policy.ceiling), withTax: true, by: "owner's ceiling" };
+  const amount = measured(profile, base.totals);
+  const shops = shopsCeiling(amount, agreed.rateBook);
+  const withTax = profile.taxCounts;
+  const allowed = withTolerance(measured(profile, grown.totals), profile);
+  return stopsAbove(profile) && allowed < shops
+    ? { ...bounds(amount, allowed), withTax, by: "tolerance" }
+    : { ...bounds(amount, shops), withTax, by: "ceiling" };
 }
 
-/** The amount of a sheet as the profile measures it. */
-export const measured = (profile: AgreementProfile, sheet: Sheet): Minor =>
-  profile.taxCounts ? sheet.totals.total : sheet.totals.withoutTax;
+/** What was agreed may always be reached. */
+const bounds = (agreed: Minor, upTo: Minor) => ({ agreed, upTo: Math.max(agreed, upTo) });
+
+const sheetOrNone = (input: EstimateInput): Sheet | undefined => {
+  const outcome = estimate(input);
+  return outcome.ok ? outcome.sheet : undefined;
+};
+
+/** The amount as the profile measures it. */
+export const measured = ({ taxCounts }: Pick<AgreementProfile, "taxCounts">, { total, withoutTax }: Measured): Minor =>
+  taxCounts ? total : withoutTax;
+
+/** How far an amount passes the limit; 0 when it does not. */
+export const over = ({ upTo, withTax }: Limit, { total, withoutTax }: Measured): Minor =>
+  Math.max(0, (withTax ? total : withoutTax) - upTo);
+
+export const passes = (limit: Limit, amount: Measured): boolean => over(limit, amount) === 0;
+
+/** After a new agreement to more, in the limit's own measure. */
+export const raised = (limit: Limit, by: Minor): Limit => ({ ...limit, agreed: limit.agreed + by, upTo: limit.upTo + by });

@@ -1,35 +1,43 @@
-/** The fields a profile requires and a document would not carry. An estimate with any cannot be issued. */
+/** The fields a profile requires and a document would not carry. */
 import type { EstimateInput } from "../input.js";
 import type { Sheet } from "../sheet.js";
 import type { AgreementProfile, DocumentField } from "./profile.js";
 
-type Look = (input: EstimateInput, sheet: Sheet) => unknown;
+type Look = (input: EstimateInput, sheet: Sheet) => string | boolean | undefined;
+
+const written = (texts: readonly string[] | undefined): boolean => (texts ?? []).some((text) => text.trim() !== "");
+/** On every sheet, and every document prints it. */
+const always: Look = () => true;
 
 const LOOK: Readonly<Record<DocumentField, Look>> = {
   "shop name": ({ paperwork }) => paperwork?.shop?.name,
-  "shop address": ({ paperwork }) => paperwork?.shop?.address?.join(""),
+  "shop address": ({ paperwork }) => written(paperwork?.shop?.address),
   "shop phone": ({ paperwork }) => paperwork?.shop?.phone,
   "shop e-mail": ({ paperwork }) => paperwork?.shop?.email,
   "shop registration": ({ paperwork }) => paperwork?.shop?.registration,
   "owner name": ({ paperwork }) => paperwork?.owner?.name,
-  "owner address": ({ paperwork }) => paperwork?.owner?.address?.join(""),
+  "owner address": ({ paperwork }) => written(paperwork?.owner?.address),
   date: ({ paperwork }) => paperwork?.date,
-  "maker and model": ({ unit }) => unit.maker.trim() && unit.model.trim(),
+  "maker and model": ({ unit }) => unit.maker.trim() !== "" && unit.model.trim() !== "",
   serial: ({ unit }) => unit.serial,
   "reported fault": ({ unit }) => unit.reported,
-  "work described": ({ items }) => items.length,
-  total: (_, sheet) => sheet.totals.total >= 0,
-  "highest price": (_, sheet) => sheet.ceiling.amount >= sheet.totals.total,
-  validity: (_, sheet) => sheet.validUntil,
-  "days to complete": (_, sheet) => sheet.days.total >= 0,
-  "price of diagnosis": ({ rateBook }) => rateBook.fees.diagnosis.amount >= 0,
-  "price of teardown and reassembly": (_, sheet) => sheet.ifDeclined.amount >= 0,
+  "work described": ({ items }) => items.some(({ count }) => count > 0),
+  total: always,
+  /** A ceiling below the total is no highest price. */
+  "highest price": (_, { ceiling, totals }) => ceiling.amount >= totals.total,
+  validity: always,
+  "days to complete": always,
+  "price of diagnosis": always,
+  "price of teardown and reassembly": always,
+  /** The owner was asked; an empty answer says that the unit holds nothing. */
   "stored data notice": ({ unit }) => unit.storedData !== undefined,
-  "used parts notice": () => true,
+  /** Printed with the profile's notices. */
+  "used parts notice": always,
 };
 
 export function missingFields(profile: AgreementProfile, input: EstimateInput, sheet: Sheet): DocumentField[] {
   return profile.requires.filter((field) => !filled(LOOK[field](input, sheet)));
 }
 
-const filled = (value: unknown): boolean => (typeof value === "string" ? value.trim() !== "" : Boolean(value));
+const filled = (value: string | boolean | undefined): boolean =>
+  typeof value === "string" ? value.trim() !== "" : value === true;

@@ -19,7 +19,8 @@ type Unknown =
   | "part type unknown"
   | "part kind unknown"
   | "labour class unknown"
-  | "tax category unknown";
+  | "tax category unknown"
+  | "profile unknown";
 
 /** `known` is the index that should have it. */
 export const unknown = (

@@ -7,7 +7,11 @@ import { repeated, unknown } from "./ids.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
 import { whereAssembly, whereItem } from "./where.js";
 
-export function checkMap({ map, alreadyOpen = [], toOpen = [] }: EstimateInput, book: Book, known: Index<Assembly>): Problem[] {
+export function checkMap(
+  { map, alreadyOpen = [], openAtNoCharge = [], toOpen = [] }: EstimateInput,
+  book: Book,
+  known: Index<Assembly>,
+): Problem[] {
   const { assemblies = [], fitBefore = [] } = map ?? {};
   const spots = assemblies.map((assembly, at) => spot(() => whereAssembly(assembly), "map", "assemblies", at));
   const listed = (ids: readonly string[], words: string, list: string) =>
@@ -35,6 +39,7 @@ export function checkMap({ map, alreadyOpen = [], toOpen = [] }: EstimateInput, 
       ];
     }),
     ...listed(alreadyOpen, "Already open", "alreadyOpen"),
+    ...listed(openAtNoCharge, "Open at no charge", "openAtNoCharge"),
     ...listed(toOpen, "To be opened", "toOpen"),
   ];
 }

@@ -1,4 +1,5 @@
 /** What is decided for this one estimate. */
+import { PROFILE_IDS } from "../agreement/profile.js";
 import type { Book } from "../book.js";
 import type { EstimateInput, Policy } from "../input.js";
 import type { Problem } from "../problems.js";
@@ -8,7 +9,7 @@ import { inside, spot } from "./spot.js";
 
 export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book): Problem[] {
   const to = (words: string, field: keyof Policy) => spot(() => words, "policy", field);
-  const { discount, storageDays, benchQueueDays, diagnosisLimit, prepaid, ceiling, scarcityByType = {} } = policy;
+  const { discount, storageDays, benchQueueDays, diagnosisLimit, prepaid, ceiling, profile, scarcityByType = {} } = policy;
   const discounted = to("Discount", "discount");
   return [
     ...ifGiven(discount, (given) =>
@@ -21,6 +22,7 @@ export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book)
     ...ifGiven(diagnosisLimit, (value) => amount(value, to("Diagnosis limit", "diagnosisLimit"))),
     ...ifGiven(prepaid, (value) => amount(value, to("Paid already", "prepaid"))),
     ...ifGiven(ceiling, (value) => amount(value, to("Ceiling", "ceiling"))),
+    ...ifGiven(profile, (id) => unknown("profile unknown", id, PROFILE_IDS, to("Agreement profile", "profile"))),
     ...Object.keys(scarcityByType).flatMap((type) =>
       unknown("part type unknown", type, partTypes, inside(to("Scarcity set by hand", "scarcityByType"), [type])),
     ),

@@ -3,7 +3,7 @@ import type { EstimateInput } from "../input.js";
 import type { Problem } from "../problems.js";
 import { tokensOf } from "./spot.js";
 
-const LISTS = ["items", "boards", "offers", "alreadyOpen", "toOpen"] as const;
+const LISTS = ["items", "boards", "offers", "alreadyOpen", "openAtNoCharge", "toOpen"] as const;
 
 /** Undefined when a problem lies in what everything rests on: the rate book, the map, the unit, the currency, the day. */
 export function withoutOffenders(input: EstimateInput, problems: readonly Problem[]): EstimateInput | undefined {

@@ -22,6 +22,7 @@ export function groupPrice({ id, items }: Group, base: Priced, workings: Working
     ...(certainty.is === "if found" && { probability: certainty.probability }),
     ...(certainty.is === "optional" && { chosen: certainty.chosen }),
     price: more.totals.total - less.totals.total,
+    net: more.totals.withoutTax - less.totals.withoutTax,
     minutes: fromMilli(taken(more) - taken(less)),
   };
 }

@@ -11,6 +11,9 @@ export interface Group {
 export const isCharged = ({ item: { certainty } }: ReadItem): boolean =>
   certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen);
 
+/** Agreed in advance, charged only if needed. */
+export const isPossible = ({ item }: ReadItem): boolean => item.certainty.is === "if found";
+
 /** In the order of their first items. */
 export function groupsOf(items: readonly ReadItem[], is: "if found" | "optional"): Group[] {
   const groups = new Map<string, { id: string; items: ReadItem[] }>();

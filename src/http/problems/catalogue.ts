@@ -68,6 +68,7 @@ export const ENGINE_FAULTS: Readonly<Record<ProblemName, string>> = {
   "part missing": "A replacement without a part.",
   "labour class unknown": "A labour class that is not in the rate book.",
   "grade unknown": "A condition grade that is not in the rate book.",
+  "profile unknown": "An agreement profile the program does not have.",
   "fastener unknown": "A fastener the rate book has no time for.",
   "access standard missing": "A board size and mounting the rate book has no standard for.",
   "id repeated": "One id for two things.",

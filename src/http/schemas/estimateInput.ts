@@ -55,6 +55,7 @@ export const paperwork = z
     date: maybe(isoDate),
     link: maybe(line),
     terms: maybe(z.array(prose)),
+    whyChanged: maybe(z.record(ident, prose)),
     paper: maybe(z.enum(["A4", "Letter"])),
     locale: maybe(locale),
   })
@@ -68,6 +69,7 @@ const bareKeys = {
   map: maybe(teardownMap),
   boards: maybe(z.array(boardCount)),
   alreadyOpen: maybe(z.array(ident)),
+  openAtNoCharge: maybe(z.array(ident)),
   toOpen: maybe(z.array(ident)),
   items: z.array(workItem),
   kinds: maybe(z.array(partKind)),

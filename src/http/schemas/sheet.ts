@@ -35,6 +35,7 @@ export const rule = z
     "discount",
     "ceiling above total",
     "ceiling set by owner",
+    "ceiling by agreement profile",
     "diagnosis limit",
     "deposit on scarce parts",
     "deposit on labour",
@@ -211,6 +212,7 @@ const groupPrice = z
     probability: maybe(z.number()),
     chosen: maybe(z.boolean()),
     price: amount,
+    net: amount,
     minutes,
   })
   .openapi("GroupPrice");

@@ -1,0 +1,59 @@
+/** Whether a work log entry may be made: for work that is agreed, and within the limit. What is refused may be overridden with a reason and a name. */
+import type { EstimateInput, Minor, Minutes } from "../input.js";
+import { priceMilli, toMilli } from "../money/scales.js";
+import type { Sheet } from "../sheet.js";
+import { addUp } from "../totals/addUp.js";
+import { type Limit, type Measured, over } from "./limit.js";
+import type { Unagreed } from "./unagreed.js";
+
+export interface LoggedWork {
+  /** A work item; absent: opening and refitting. */
+  readonly item?: string;
+  /** Really used, so neither graded nor brought up to a billing step. */
+  readonly minutes?: Minutes;
+  /** Labour class worked at, where it is not that of the item's operation, or of access. */
+  readonly labourClass?: string;
+  /** Selling price of the parts really used, as the rate book's prices are: with tax or without. */
+  readonly parts?: Minor;
+}
+
+/** What the log comes to so far, with the fees, allowances and charges of the agreed sheet. `current` knows every item logged. */
+export function logged(current: EstimateInput, agreed: Sheet, log: readonly LoggedWork[]): Measured {
+  const { rateBook } = current;
+  const { tax } = rateBook;
+  const lines = log.flatMap((entry) => [
+    { amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)), taxCategory: tax.labour },
+    { amount: entry.parts ?? 0, taxCategory: tax.parts },
+  ]);
+  const fees = agreed.lines.filter(({ sort }) => sort === "fee");
+  return addUp([...fees, ...lines], agreed.adjustments, tax, 0);
+}
+
+function rateOf({ items, rateBook }: EstimateInput, { item, labourClass }: LoggedWork): Minor {
+  const operation = items.find(({ id }) => id === item)?.operation;
+  const wanted = labourClass ?? rateBook.operations.find(({ id }) => id === operation)?.labourClass ?? rateBook.accessClass;
+  const found = rateBook.labourClasses.find(({ id }) => id === wanted);
+  if (!found) throw new Error(`Labour class '${wanted}' was not checked.`);
+  return found.ratePerHour;
+}
+
+export type LogVerdict =
+  | { readonly is: "within"; readonly amount: Measured }
+  | { readonly is: "not agreed"; readonly item: string; readonly why: Unagreed["why"] }
+  | { readonly is: "above limit"; readonly amount: Measured; readonly by: Minor };
+
+export interface Agreed {
+  readonly sheet: Sheet;
+  readonly limit: Limit;
+  /** Of the current input, by `unagreed`. */
+  readonly unagreed: readonly Unagreed[];
+}
+
+/** The log so far, overridden entries included, and the entry to be made. */
+export function mayLog(current: EstimateInput, agreed: Agreed, log: readonly LoggedWork[], entry: LoggedWork): LogVerdict {
+  const refused = agreed.unagreed.find(({ id }) => id === entry.item);
+  if (refused) return { is: "not agreed", item: refused.id, why: refused.why };
+  const amount = logged(current, agreed.sheet, [...log, entry]);
+  const by = over(agreed.limit, amount);
+  return by > 0 ? { is: "above limit", amount, by } : { is: "within", amount };
+}
