@@ -1,12 +1,12 @@
 import type { Detail } from "../estimating/sheet.js";
 
 const TEXT: Readonly<Record<Detail, string>> = {
-  counts: "by plain counts and the rate book's standards; no assembly is named",
-  grid: "by named assembly, with access times by standard or measured",
-  map: "by the teardown map of this model: its fasteners and what is behind what",
-  mixed: "partly by the teardown map and partly by standards",
-  none: "nothing counted",
+  counts: "by plain counts and the rate book's standards, with no assembly named",
+  grid: "assembly by assembly, by the rate book's standards",
+  map: "assembly by assembly, by the teardown map of the model",
+  mixed: "partly assembly by assembly, partly by plain counts or standards",
+  none: "as nothing, for there is none",
 };
 
-/** Completes a sentence such as 'Access is reckoned ...'. */
+/** Completes 'Access is reckoned ...' and 'Work is counted ...'. */
 export const detailText = (detail: Detail): string => TEXT[detail];

@@ -1,4 +1,5 @@
 import codes from "currency-codes";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { currencyCodes } from "../../src/estimating/money/currency.js";
 import { money, unitPrice } from "../../src/wording/index.js";
@@ -18,6 +19,15 @@ describe("money", () => {
     expect(money(-4500, pounds)).toBe("-£45.00");
     expect(money(-0, pounds)).toBe("£0.00");
   });
+
+  it("prints every digit of any amount in any currency", () =>
+    fc.assert(
+      fc.property(fc.maxSafeInteger(), fc.constantFrom(...currencyCodes()), (amount, currency) => {
+        const printed = money(amount, { locale: "en-GB", currency });
+        expect(BigInt(printed.replaceAll(/[^0-9]/g, ""))).toBe(BigInt(Math.abs(amount)));
+        expect(printed.startsWith("-")).toBe(amount < 0);
+      }),
+    ));
 
   it("follows the reader's locale", () => {
     expect(money(123456, { locale: "de-DE", currency: "EUR" })).toBe("1.234,56\u00a0€");

@@ -57,7 +57,7 @@ export function fastenerText({ access }: Sheet): string[] {
   );
 }
 
-export function labourText({ lines, time }: Sheet, tongue: Tongue): string[] {
+export function labourText({ lines, time, detail }: Sheet, tongue: Tongue): string[] {
   const { locale } = tongue;
   const rows = lines
     .filter(({ taxClass, sort }) => taxClass === "labour" && sort !== "access")
@@ -70,6 +70,7 @@ export function labourText({ lines, time }: Sheet, tongue: Tongue): string[] {
       line.why ? whyText(line.why, tongue) : "",
     ]);
   return [
+    `Work is counted ${detailText(detail.work)}.`,
     ...columns([["Where", "What", "count", "time", "", "Why"], ...rows], ["<", "<", ">", ">", ">", "<"]),
     `At the bench ${duration(time.attended, locale)}, nobody attending ${duration(time.unattended, locale)}, billed ${duration(time.billed, locale)} in all.`,
   ];
