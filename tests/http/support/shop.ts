@@ -1,5 +1,6 @@
 /** A fresh demo shop over a file database, its app, and a clock that stands still until moved. */
-import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { rmSync } from "node:fs";
+import { copyFile, mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { migrate } from "drizzle-orm/libsql/migrator";
@@ -19,10 +20,26 @@ export const demo = async (): Promise<Demo> => JSON.parse(await readFile("fixtur
 export const job = async (name: string): Promise<EstimateInput> =>
   JSON.parse(await readFile(`fixtures/demo/${name}.json`, "utf8"));
 
-async function openDatabase(): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {
+/** Filling a demo shop takes half a second, so it is done once and copied. */
+let filled: Promise<string> | undefined;
+
+async function fill(): Promise<string> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
-  const { db, close } = await connectFile(`file:${folder}/shop.db`);
+  process.once("exit", () => rmSync(folder, { recursive: true }));
+  const path = join(folder, "shop.db");
+  const { db, close } = await connectFile(`file:${path}`);
   await migrate(db, { migrationsFolder: "migrations" });
+  await loadDemo(db, await demo(), START);
+  await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
+  close();
+  return path;
+}
+
+async function openDatabase(from?: string): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {
+  const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
+  if (from) await copyFile(from, `${folder}/shop.db`);
+  const { db, close } = await connectFile(`file:${folder}/shop.db`);
+  if (!from) await migrate(db, { migrationsFolder: "migrations" });
   return {
     db,
     close: async () => {
@@ -32,6 +49,7 @@ async function openDatabase(): Promise<{ readonly db: Database; readonly close: 
   };
 }
 
+/** Tables and nothing in them. */
 export async function freshDatabase(): Promise<Database> {
   const { db, close } = await openDatabase();
   onTestFinished(close);
@@ -40,8 +58,8 @@ export async function freshDatabase(): Promise<Database> {
 
 /** For tests that change nothing: open it once, close it at the end. */
 export async function openShop(options: Partial<AppOptions> = {}) {
-  const { db, close } = await openDatabase();
-  await loadDemo(db, await demo(), START);
+  filled ??= fill();
+  const { db, close } = await openDatabase(await filled);
   let now = new Date(START);
   const lines: string[] = [];
   const app = createApp({

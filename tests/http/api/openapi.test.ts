@@ -1,0 +1,96 @@
+import { readFileSync } from "node:fs";
+import { Validator } from "@seriousme/openapi-schema-validator";
+import { describe, expect, it } from "vitest";
+import { api, openApiDocument } from "../../../src/http/api/index.js";
+import { shop } from "../support/shop.js";
+
+interface Operation {
+  readonly operationId: string;
+  readonly responses: Readonly<Record<string, { readonly content?: Readonly<Record<string, { readonly schema?: unknown }>> }>>;
+  readonly requestBody?: { readonly content: Readonly<Record<string, { readonly schema: unknown }>> };
+}
+
+interface Document {
+  readonly openapi: string;
+  readonly paths: Readonly<Record<string, Readonly<Record<string, Operation>>>>;
+  readonly components: {
+    readonly schemas: Readonly<Record<string, { readonly additionalProperties?: unknown; readonly type?: string }>>;
+  };
+}
+
+const document = JSON.parse(openApiDocument()) as Document;
+const operations = Object.entries(document.paths).flatMap(([path, methods]) =>
+  Object.entries(methods).map(([method, operation]) => ({ path, method: method.toUpperCase(), ...operation })),
+);
+
+describe("/openapi.json", () => {
+  it("is served as it is made", async () => {
+    const { call } = await shop();
+    const response = await call("/openapi.json");
+    expect(response.headers.get("content-type")).toContain("application/json");
+    expect(await response.json()).toEqual(document);
+  });
+
+  // Judge: the OpenAPI 3.1 schema as packed in @seriousme/openapi-schema-validator.
+  it("is valid OpenAPI 3.1", async () => {
+    const { valid, errors } = await new Validator().validate(JSON.parse(openApiDocument()));
+    expect(errors ?? []).toEqual([]);
+    expect(valid).toBe(true);
+    expect(document.openapi).toBe("3.1.0");
+  });
+
+  it("lists every API route that is mounted, and no other", () => {
+    const mounted = api.routes
+      .filter(({ method, path }) => method !== "ALL" && path.startsWith("/api/"))
+      .map(({ method, path }) => `${method} ${path.replaceAll(/:(\w+)/g, "{$1}")}`);
+    expect(operations.map(({ method, path }) => `${method} ${path}`).sort()).toEqual([...new Set(mounted)].sort());
+  });
+
+  it("names every operation once", () => {
+    const names = operations.map(({ operationId }) => operationId);
+    expect(new Set(names).size).toBe(names.length);
+    expect(names.every((name) => /^[a-z]+[A-Za-z]+$/.test(name))).toBe(true);
+  });
+
+  it("documents the refusals as problems, and a JSON body for every change", () => {
+    for (const { path, method, responses, requestBody } of operations) {
+      const refusals = Object.entries(responses).filter(([status]) => Number(status) >= 400);
+      expect(refusals.length, path).toBeGreaterThan(0);
+      for (const [status, { content }] of refusals)
+        expect(Object.keys(content ?? {}), `${method} ${path} ${status}`).toEqual(["application/problem+json"]);
+      if (method !== "GET") expect(Object.keys(requestBody?.content ?? {}), `${method} ${path}`).toEqual(["application/json"]);
+    }
+  });
+
+  it("says that unknown keys are refused", () => {
+    const open = Object.entries(document.components.schemas).filter(
+      ([, { type, additionalProperties }]) => type === "object" && additionalProperties !== false,
+    );
+    expect(open.map(([name]) => name)).toEqual([]);
+    expect(Object.keys(document.components.schemas)).toEqual(
+      expect.arrayContaining(["EstimateInput", "Sheet", "Problem", "RateBook", "Job"]),
+    );
+  });
+});
+
+describe("the types of problems", () => {
+  it("are listed, each at its own address", async () => {
+    const { call } = await shop();
+    const { problems } = (await (await call("/problems")).json()) as {
+      problems: { type: string; name: string; meaning: string }[];
+    };
+    expect(new Set(problems.map(({ type }) => type)).size).toBe(problems.length);
+    for (const problem of problems) expect(await (await call(problem.type)).json()).toEqual(problem);
+    expect((await call("/problems/nothing")).status).toBe(404);
+  });
+
+  it("include every problem of the engine", async () => {
+    const { call } = await shop();
+    const { problems } = (await (await call("/problems")).json()) as { problems: { name: string }[] };
+    const names = [...readFileSync("src/estimating/problems.ts", "utf8").matchAll(/readonly name: "([^"]+)"/g)].map(
+      ([, name]) => name,
+    );
+    expect(names.length).toBeGreaterThan(30);
+    expect(problems.map(({ name }) => name)).toEqual(expect.arrayContaining(names));
+  });
+});
