@@ -1,0 +1,89 @@
+import { describe, expect, it } from "vitest";
+import { benchBlocks } from "../../src/documents/bench/benchBlocks.js";
+import { benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
+import { subjectOf } from "../../src/documents/estimate/subject.js";
+import type { TableBlock } from "../../src/documents/layout/block.js";
+import type { EstimateInput } from "../../src/estimating/input.js";
+import { cautionAlone, DEFER, lineTitle } from "../../src/wording/index.js";
+import { CAST, KEYBOARD, PLAIN_COUNTS, priced } from "./support/cast.js";
+import { textsOf } from "./support/texts.js";
+
+const blocks = (input: EstimateInput) => benchBlocks(subjectOf(priced(input), input));
+const told = (input: EstimateInput) => textsOf(blocks(input));
+
+/** First cells of the table under a heading. */
+function under(heading: string, input: EstimateInput): string[] {
+  const all = blocks(input);
+  const at = all.findIndex((block) => block.is === "heading" && block.text === heading);
+  const table = all.slice(at).find((block) => block.is === "table") as TableBlock;
+  return table.rows.map(({ cells }) => cells[0]!.text);
+}
+
+describe("the bench sheet", () => {
+  it("takes assemblies off in the sheet's order and refits them in the sheet's order", () => {
+    const { access } = priced(KEYBOARD);
+    expect(under("Take off, in this order", KEYBOARD)).toEqual(access.removal.map(({ name }, index) => `${index + 1}. ${name}`));
+    expect(under("Refit, in this order", KEYBOARD)).toEqual(access.refit.map(({ name }, index) => `${index + 1}. ${name}`));
+  });
+
+  it("says what must be back before the shelf, and why", () => {
+    const texts = told(KEYBOARD);
+    expect(texts.some((text) => text.includes("Chorus board") && text.includes("Supply board"))).toBe(true);
+    for (const { why } of KEYBOARD.map!.fitBefore ?? []) if (why) expect(texts.join("\n")).toContain(why);
+  });
+
+  it.each(CAST)("has a line and a box for all the work: %s", (_, input) => {
+    const sheet = priced(input);
+    const texts = told(input);
+    for (const line of sheet.lines) {
+      if (["access", "part", "scarcity margin", "labour rounding", "minimum charge", "fee"].includes(line.sort)) continue;
+      expect(texts).toContain(lineTitle(line));
+    }
+    for (const { name } of sheet.parts) expect(texts).toContain(name);
+    const unboxed = blocks(input)
+      .flatMap((block) => (block.is === "table" ? block.rows : []))
+      .filter(({ kind, cells }) => kind === undefined && cells[0]!.text !== "" && !cells[0]!.box);
+    expect(unboxed).toEqual([]);
+  });
+
+  it.each(CAST)("puts every caution before any work, and defers to local codes: %s", (_, input) => {
+    const texts = told(input);
+    const firstWork = texts.indexOf("Take off, in this order");
+    for (const { hazard } of priced(input).hazards) {
+      const at = texts.indexOf(cautionAlone(hazard));
+      expect(at).toBeGreaterThan(-1);
+      expect(at).toBeLessThan(firstWork);
+    }
+    expect(texts.indexOf(DEFER)).toBeGreaterThan(-1);
+    expect(texts.indexOf(DEFER)).toBeLessThan(firstWork);
+  });
+
+  it("names no price but the ceiling", () => {
+    const sheet = priced(KEYBOARD);
+    const { cash } = subjectOf(sheet, KEYBOARD);
+    expect(told(KEYBOARD).filter((text) => text.includes("£"))).toEqual([cash(sheet.ceiling.amount)]);
+  });
+
+  it("lists boards that were only counted", () => {
+    expect(under("Take off, in this order", PLAIN_COUNTS)).toEqual([
+      "1 large board behind a panel with knobs",
+      "2 small boards on top",
+      "1 medium board behind another",
+    ]);
+  });
+
+  it("warns of a part with a lower voltage rating than the original", () => {
+    const input: EstimateInput = {
+      ...KEYBOARD,
+      items: KEYBOARD.items.map((item) => (item.original ? { ...item, original: { ...item.original, ratedVolts: 400 } } : item)),
+    };
+    expect(told(input)).toContain("Look twice at these parts");
+    const unknown = { ...KEYBOARD, items: KEYBOARD.items.map(({ original: _, ...item }) => item) };
+    expect(told(unknown)).not.toContain("Look twice at these parts");
+  });
+
+  it("gives the same bytes for the same input", async () => {
+    const print = async () => Buffer.from((await benchSheetPdf(priced(KEYBOARD), KEYBOARD)).bytes);
+    expect((await print()).equals(await print())).toBe(true);
+  });
+});

@@ -1,0 +1,146 @@
+import { describe, expect, it } from "vitest";
+import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
+import { subjectOf } from "../../src/documents/estimate/subject.js";
+import { estimatePdf } from "../../src/documents/estimatePdf.js";
+import type { EstimateInput } from "../../src/estimating/input.js";
+import { whyText } from "../../src/wording/index.js";
+import { AMPLIFIER, CAST, KEYBOARD, PLAIN_COUNTS, priced, TAPE_ECHO } from "./support/cast.js";
+import { textsOf } from "./support/texts.js";
+
+const told = (input: EstimateInput) => textsOf(estimateBlocks(subjectOf(priced(input), input)));
+const bytes = async (input: EstimateInput) => Buffer.from((await estimatePdf(priced(input), input)).bytes);
+
+describe("the estimate document", () => {
+  it("gives the same bytes for the same input, whatever was printed in between", async () => {
+    const first = await bytes(KEYBOARD);
+    await bytes({ ...TAPE_ECHO, paperwork: { ...TAPE_ECHO.paperwork, owner: { name: "Ελένη Кирилл" } } });
+    expect(first.equals(await bytes(KEYBOARD))).toBe(true);
+  });
+
+  it("changes its identifier with its content", async () => {
+    const id = (pdf: Buffer) => /\/ID \[ <([0-9a-f]{32})> <\1> \]/.exec(pdf.toString("latin1"))?.[1];
+    const one = id(await bytes(KEYBOARD));
+    const other = id(await bytes({ ...KEYBOARD, unit: { ...KEYBOARD.unit, serial: "S49-02118" } }));
+    expect(one).toMatch(/^[0-9a-f]{32}$/);
+    expect(other).toMatch(/^[0-9a-f]{32}$/);
+    expect(other).not.toBe(one);
+  });
+
+  it("shows nothing of what a part cost the shop, nor of its mark-up", async () => {
+    const sheet = priced(TAPE_ECHO);
+    const dearer = { ...sheet, parts: sheet.parts.map((part) => ({ ...part, cost: part.cost + 987_654, markUpPercent: 87.65 })) };
+    const input: EstimateInput = {
+      ...TAPE_ECHO,
+      offers: (TAPE_ECHO.offers ?? []).map((offer) => ({ ...offer, price: offer.price + 987_654 })),
+      rateBook: { ...TAPE_ECHO.rateBook, parts: { ...TAPE_ECHO.rateBook.parts, markUp: [{ percent: 87.65 }] } },
+    };
+    const shown = await estimatePdf(dearer, input);
+    expect(Buffer.from(shown.bytes).equals(await bytes(TAPE_ECHO))).toBe(true);
+  });
+
+  it.each(CAST)("says who, what, how much and how long: %s", (_, input) => {
+    const sheet = priced(input);
+    const { cash } = subjectOf(sheet, input);
+    const all = told(input).join("\n");
+    const { shop, owner, terms = [] } = input.paperwork!;
+    for (const part of [shop!.name, owner!.name, input.unit.model, input.unit.reported!, ...terms]) expect(all).toContain(part);
+    for (const amount of [
+      sheet.totals.total,
+      sheet.ceiling.amount,
+      sheet.ifDeclined.amount,
+      sheet.deposit.amount,
+      ...sheet.options.map(({ price }) => price),
+      ...sheet.ifFound.map(({ price }) => price),
+      ...sheet.suggestions.flatMap(({ now, later }) => [now, later]),
+    ]) {
+      expect(all).toContain(cash(amount));
+    }
+    expect(all).toContain("25 December 2026");
+    expect(all).toContain(`About ${sheet.days.total} days`);
+  });
+
+  it("prints every line of the sheet, and under a scarcity margin one sentence why", () => {
+    const sheet = priced(KEYBOARD);
+    const subject = subjectOf(sheet, KEYBOARD);
+    const texts = told(KEYBOARD);
+    for (const line of sheet.lines) expect(texts).toContain(subject.cash(line.amount));
+    const margins = sheet.lines.filter(({ sort }) => sort === "scarcity margin");
+    expect(margins.length).toBeGreaterThan(0);
+    for (const { why } of margins) expect(texts).toContain(whyText(why!, subject.tongue));
+  });
+
+  it("says why an assembly comes off that needs no work itself", () => {
+    expect(told(KEYBOARD).some((text) => text.startsWith("It must come off to reach"))).toBe(true);
+  });
+
+  it("says that access is by standard, and how far it may spread", () => {
+    const all = told(PLAIN_COUNTS).join("\n");
+    expect(all).toMatch(/Access is by the rate book's standards, not by a teardown map: between .+ and .+, most likely/);
+    expect(told(AMPLIFIER).join("\n")).not.toContain("Access is by the rate book's standards");
+  });
+
+  it("draws a box for each option, filled when it is in the total", () => {
+    const boxes = estimateBlocks(subjectOf(priced(AMPLIFIER), AMPLIFIER))
+      .flatMap((block) => (block.is === "table" ? block.rows : []))
+      .flatMap(({ cells }) => cells.flatMap(({ box }) => box ?? []));
+    const sheet = priced(AMPLIFIER);
+    const expected = [
+      ...sheet.options.map(({ chosen }) => (chosen ? "ticked" : "empty")),
+      ...sheet.suggestions.map(() => "empty"),
+    ];
+    expect(boxes).toEqual(expected);
+    expect(boxes).toContain("ticked");
+    expect(boxes).toContain("empty");
+  });
+
+  it("marks each line with its tax category when there are several", () => {
+    const { rateBook } = KEYBOARD;
+    const input: EstimateInput = {
+      ...KEYBOARD,
+      rateBook: {
+        ...rateBook,
+        tax: {
+          ...rateBook.tax,
+          categories: [...rateBook.tax.categories, { id: "low", name: "Low 5 %", percent: 5 }],
+          parts: "low",
+        },
+      },
+    };
+    expect(told(input)).toContain("B  Low 5 %");
+    expect(told(KEYBOARD)).not.toContain("A");
+  });
+
+  it("lists what the fonts lack as a warning, and prints the rest", async () => {
+    const input: EstimateInput = { ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, owner: { name: "Zoë 😀 日" } } };
+    const { warnings } = await estimatePdf(priced(input), input);
+    expect(warnings).toEqual([{ is: "missing glyphs", text: "Zoë 😀 日", characters: ["😀", "日"] }]);
+    expect((await estimatePdf(priced(KEYBOARD), KEYBOARD)).warnings).toEqual([]);
+  });
+
+  it("writes figures in English where the fonts lack the locale's script, and in the locale's way where they have it", () => {
+    const inLocale = (locale: string) => told({ ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, locale } }).join("\n");
+    expect(inLocale("ar-EG")).toContain("25 November 2026");
+    expect(inLocale("de-DE")).toContain("25. November 2026");
+    expect(inLocale("de-DE")).toMatch(/\d,\d\d\u00a0£/);
+    expect(inLocale("el-GR")).toContain("25 Νοεμβρίου 2026");
+  });
+
+  it("prints with no paperwork at all", async () => {
+    const { paperwork: _, ...bare } = KEYBOARD;
+    expect((await bytes(bare)).length).toBeGreaterThan(50_000);
+  });
+
+  it("keeps a locale or a date that is no such thing out of the file's structure", async () => {
+    const input: EstimateInput = { ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, locale: "en)/X(", date: "2026) /Evil (" } };
+    const text = Buffer.from((await estimatePdf(priced(KEYBOARD), input)).bytes).toString("latin1");
+    expect(text).toContain("/Lang(en)");
+    expect(text).toContain("(D:20261125000000Z)");
+    expect(text).not.toContain("/Evil");
+  });
+
+  it("stays under 150 kB for two pages", async () => {
+    const pdf = await bytes(PLAIN_COUNTS);
+    expect(pdf.toString("latin1").match(/\/Type\/Page\/Parent/g)!.length).toBeGreaterThanOrEqual(2);
+    expect(pdf.length).toBeLessThan(150_000);
+  });
+});
