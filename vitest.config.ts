@@ -5,6 +5,9 @@ const jsx = { oxc: { jsx: { runtime: "automatic" as const, importSource: "hono/j
 
 export default defineConfig({
   test: {
+    // Here, not in the workerd project: there the libSQL client is its web build and refuses a file.
+    globalSetup: ["tests/workerd/setup.ts"],
+    silent: "passed-only",
     coverage: { include: ["src/estimating/**"], reporter: ["text-summary", "text"] },
     projects: [
       {
@@ -30,6 +33,7 @@ export default defineConfig({
         },
       },
       {
+        ...jsx,
         plugins: [cloudflareTest({ wrangler: { configPath: "./wrangler.toml" } })],
         test: { name: "workerd", include: ["tests/workerd/**/*.test.ts"], testTimeout: 60_000, hookTimeout: 60_000 },
       },
