@@ -93,7 +93,7 @@ const BANDS = [
 
 describe("what is drawn", () => {
   it.each(SAMPLES)("is what the uncut font draws: %s", async (_, text) => {
-    expect(difference(await ours(text), await reference(text))).toBeLessThan(0.02);
+    expect(difference(await ours(text), await reference(text))).toBeLessThan(0.005);
   });
 
   it.each(SAMPLES)("would be told apart with two letters gone: %s", async (_, text) => {
