@@ -196,8 +196,8 @@ describe("maps that no hand can follow", () => {
   it("finds a 'fit before' ring through joined assemblies", () => {
     const rules = [fitBefore("panel", "back"), fitBefore("back", "loom")];
     const [problem] = problemsOf(job({ map: { assemblies: ORGAN, fitBefore: rules } }));
-    expect(problem).toMatchObject({ name: "fit before cycle" });
-    const { cycle, joined } = problem as { cycle: string[]; joined: number[] };
+    if (problem?.name !== "fit before cycle") throw new Error(problem?.name);
+    const { cycle, joined = [] } = problem;
     expect([...cycle].sort()).toEqual(["Back", "Loom", "Panel"]);
     expect(joined.map((i) => [cycle[i], cycle[(i + 1) % 3]])).toEqual([["Loom", "Panel"]]);
   });
