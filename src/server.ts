@@ -3,7 +3,7 @@ import type { Server } from "node:http";
 import { type HttpBindings, serve } from "@hono/node-server";
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app.js";
-import { isUsable, SECRET_LENGTH } from "./http/guard/secret.js";
+import { refuseAddress } from "./http/guard/address.js";
 import type { Database } from "./records/database.js";
 
 export interface ServerOptions {
@@ -13,15 +13,6 @@ export interface ServerOptions {
   readonly port: number;
   readonly secret: string | undefined;
   readonly write?: (line: string) => void;
-}
-
-const LOOPBACK = new Set(["127.0.0.1", "::1", "localhost"]);
-
-/** Why this address may not be served, or nothing. */
-export function refuseAddress(host: string, secret: string | undefined): string | undefined {
-  if (secret !== undefined && !isUsable(secret)) return `OHMWRIGHT_SECRET must have at least ${SECRET_LENGTH} characters.`;
-  if (LOOPBACK.has(host) || secret !== undefined) return undefined;
-  return `${host} can be reached from other machines. Set OHMWRIGHT_SECRET (at least ${SECRET_LENGTH} characters) first, or serve on 127.0.0.1.`;
 }
 
 /** Resolves when it listens. A secret that is set is wanted on loopback too. */

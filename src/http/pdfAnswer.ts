@@ -1,4 +1,4 @@
-/** A PDF as an answer. The viewer's own frame must be able to show it, so the page policy does not apply to it. */
+/** A PDF as an answer, under a file name of plain letters. */
 import type { Context } from "hono";
 import type { Warning } from "../estimating/sheet.js";
 

@@ -32,7 +32,11 @@ export function startEndpoint(path: string, port = 0): Promise<Endpoint> {
     };
     if (request.method === "GET" && request.url === "/v2") return reply(200, {});
     if (request.method !== "POST" || request.url !== "/v2/pipeline") return reply(404, { message: "Not here." });
-    const { baton, requests } = JSON.parse(await read(request));
+    const asked = await read(request)
+      .then(JSON.parse)
+      .catch(() => undefined);
+    if (!asked) return reply(400, { message: "Not JSON." });
+    const { baton, requests } = asked;
     const stream = typeof baton === "string" ? forget(baton) : new Stream(path);
     if (!stream) return reply(400, { message: "No such stream.", code: "STREAM_EXPIRED" });
     const results = requests.map((wanted: unknown) => stream.answer(wanted));

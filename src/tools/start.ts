@@ -2,6 +2,7 @@
 import { mkdir } from "node:fs/promises";
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
+import { refuseAddress } from "../http/guard/address.js";
 import { connectFile } from "../records/connectFile.js";
 import { build } from "./build.js";
 import { fillOnce } from "./firstShop.js";
@@ -48,10 +49,12 @@ if (!/^\d+$/.test(options.port) || port > 65_535) leave(`--port is '${options.po
 const secret = process.env.OHMWRIGHT_SECRET || undefined;
 const folder = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
 
-await build();
-const { refuseAddress, startServer } = await import("../server.js");
 const refusal = refuseAddress(options.host, secret);
 if (refusal) leave(refusal);
+
+// The server's modules hold what the build makes.
+await build();
+const { startServer } = await import("../server.js");
 
 await mkdir(folder, { recursive: true });
 const { db, close } = await connectFile(`file:${folder}/ohmwright.db`);

@@ -27,6 +27,8 @@ const headers = secureHeaders({
 
 export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {
   await headers(c, next);
+  // A browser's PDF viewer is made of frames and styles of its own.
+  if (c.res.headers.get("content-type") === "application/pdf") c.header("content-security-policy", "frame-ancestors 'none'");
   if (new URL(c.req.url).protocol === "https:") c.header("strict-transport-security", "max-age=31536000");
   if (!c.res.headers.has("cache-control")) c.header("cache-control", "private, no-cache");
 };
