@@ -1,0 +1,112 @@
+/**
+ * The distribution of an uncertain total on a lattice, no random numbers: per stratum of the condition factor the crowd by cumulants, the loners exactly;
+ * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is left out and added by the caller.
+ */
+import { conditionAt, conditionSigma, conditionStrata } from "./condition.js";
+import { type Sorted, sortTerms } from "./crowd.js";
+import { crowdMoments } from "./crowdMoments.js";
+import { foundMasses } from "./foundMasses.js";
+import { labourBehind } from "./labourBehind.js";
+import { convolve, convolveIfFound, type Masses, scaled, splitOnto } from "./lattice.js";
+import { lineMasses, sumOfLines } from "./lineMasses.js";
+import { type TotalMoments, totalMoments } from "./moments.js";
+import { smallManyMasses } from "./smallMany.js";
+import { layDown, type Slide } from "./spread.js";
+import type { Terms } from "./terms.js";
+
+/** How fine: cells of the lattice and strata of the condition factor. */
+export interface Resolution {
+  readonly cells: number;
+  readonly strata: number;
+}
+
+/** Masses at index x h. Their sum is below 1 by what lies above the lattice. */
+export interface OnLattice extends Masses {
+  readonly h: number;
+}
+
+/** Standard deviations from the mean that the lattice reaches. */
+const REACH = 6;
+/** A percentile nearer than this many cells to the least total is looked at again on a lattice that ends just above it (a rare, dear fault; a short job with a large risk). */
+const NEAR = 48;
+const LOOKED_AT = [0.99, 0.95, 0.8, 0.5];
+
+/** What is convolved per stratum (`early`), and what after them because the condition does not touch it. */
+interface Plan {
+  readonly early: Terms;
+  readonly sorted: Sorted;
+  readonly late: Pick<Terms, "steady" | "draws" | "lumps">;
+}
+
+/** The whole range first; then, where needed, its lower end again and finer. */
+export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Resolution): readonly OnLattice[] {
+  const plan = planOf(terms, total.labourMean);
+  const early = totalMoments(plan.early);
+  const lowEarly = Math.max(lowestLabour(plan.early), early.mean - terms.fixed - REACH * Math.sqrt(early.variance));
+  const low = lowEarly + lowestLate(plan.late);
+  const lattices = [onLattice(plan, low, total.mean - terms.fixed + REACH * Math.sqrt(total.variance), resolution)];
+  for (const p of LOOKED_AT) {
+    const { h, ...masses } = lattices[lattices.length - 1]!;
+    const reached = indexReaching(masses, p) * h - low;
+    if (reached < NEAR * h) lattices.push(onLattice(plan, low, low + 1.25 * Math.max(reached, h), resolution));
+  }
+  return lattices;
+}
+
+function planOf(terms: Terms, labourMean: number): Plan {
+  const sorted = sortTerms(terms, labourMean);
+  const { crowd, loners } = sorted;
+  const feelsIt = loners.lumps.filter((lump) => lump.labour.mean > 0);
+  return {
+    early: { ...terms, steady: crowd.steady, draws: crowd.draws, lumps: [...crowd.lumps, ...feelsIt] },
+    sorted: { ...sorted, loners: { ...loners, lumps: feelsIt } },
+    late: { steady: loners.steady, draws: loners.draws, lumps: loners.lumps.filter((lump) => lump.labour.mean <= 0) },
+  };
+}
+
+function lowestLabour({ cv, sure, lines }: Terms): number {
+  const factor = cv > 0 ? conditionAt(-4, conditionSigma(cv)) : 1;
+  return factor * lines.reduce((sum, line) => sum + line.low, sure);
+}
+
+const lowestLate = ({ steady, draws }: Plan["late"]): number =>
+  steady.reduce((sum, line) => sum + line.low, 0) +
+  draws.reduce((sum, draw) => sum + Math.min(...draw.outcomes.map(({ amount }) => amount)), 0);
+
+function onLattice({ early, sorted, late }: Plan, low: number, high: number, { cells, strata }: Resolution): OnLattice {
+  const h = (high - low) / cells;
+  const top = Math.ceil(high / h) + 1;
+  const topEarly = Math.ceil((high - lowestLate(late)) / h) + 1;
+  const crowdAt = crowdMoments(early.sure, sorted.crowd);
+  const parts = conditionStrata(early.cv, strata);
+  const leastFactor = parts[0]!.mean;
+  const lines = sumOfLines(sorted.loners.lines, h, Math.ceil(topEarly / leastFactor));
+  const lumps = sorted.loners.lumps.map((lump) => ({
+    ...lump,
+    cost: foundMasses(lump, sorted.smooth, h, topEarly, leastFactor),
+  }));
+  const labourAt = labourBehind(early, h);
+  const slides = parts.map((stratum): Slide => {
+    const c = stratum.mean;
+    let masses = smallManyMasses(crowdAt(c), h, topEarly);
+    if (lines !== undefined) masses = convolve(masses, scaled(lines, c, topEarly), topEarly);
+    for (const { probability, cost } of lumps) masses = convolveIfFound(masses, cost(c), probability, topEarly);
+    return { stratum, masses, labour: labourAt(c) };
+  });
+  let masses = layDown(slides, topEarly);
+  for (const line of late.steady) masses = convolve(masses, lineMasses(line, h, top), top);
+  for (const { probability, otherChances } of late.lumps)
+    masses = convolveIfFound(masses, splitOnto(otherChances, h, top), probability, top);
+  for (const { outcomes } of late.draws) masses = convolve(masses, splitOnto(outcomes, h, top), top);
+  return { ...masses, h };
+}
+
+/** First index at which the masses up to it reach p. */
+function indexReaching({ from, mass }: Masses, p: number): number {
+  let sum = 0;
+  for (let i = 0; i < mass.length; i++) {
+    sum += mass[i]!;
+    if (sum >= p) return from + i;
+  }
+  return from + mass.length;
+}

@@ -1,0 +1,58 @@
+/** What the risk of a job is computed from. Money = integer minor units unless a figure says otherwise; nothing here depends on the sheet. */
+import type { Minor, Minutes, ThreePoint } from "../input.js";
+
+/** One of several amounts; the probabilities of a list sum to 1. */
+export interface Chance {
+  readonly probability: number;
+  readonly amount: Minor;
+}
+
+/** One line of labour. Minutes already carry the condition grade's percentage; the deterministic price uses `likely`. */
+export interface LabourRisk {
+  readonly id: string;
+  readonly time: ThreePoint;
+  /** Minor units per hour. */
+  readonly ratePerHour: Minor;
+  /** false: not touched by the unit's condition (a soak test). */
+  readonly underCondition: boolean;
+}
+
+/** What a part costs as bought: `priced` is what the deterministic price charges, `outcomes` what it may come to. */
+export interface SourcingRisk {
+  readonly id: string;
+  readonly priced: Minor;
+  readonly outcomes: readonly Chance[];
+}
+
+/**
+ * Items that turn up together: one Bernoulli shared by labour and parts. `labour` holds the work and the access this group alone
+ * would need beyond what the planned work opens. Two groups behind the same panel each carry that panel: the total errs high by the
+ * shared access times the chance that both turn up, and never low.
+ */
+export interface FoundRisk {
+  readonly id: string;
+  /** 0 to 1. */
+  readonly probability: number;
+  readonly labour: readonly LabourRisk[];
+  readonly parts: Minor;
+  readonly sourcing?: readonly SourcingRisk[];
+}
+
+export interface RiskModel {
+  /** Coefficient of variation, 0 or more, of the unit-condition factor that multiplies all labour under condition; its mean is 1. */
+  readonly conditionCv: number;
+  /** Everything certain. */
+  readonly fixed: Minor;
+  readonly labour: readonly LabourRisk[];
+  readonly sourcing: readonly SourcingRisk[];
+  readonly ifFound: readonly FoundRisk[];
+}
+
+/** Minutes at a rate, in minor units, not rounded. */
+export const worth = (minutes: Minutes, ratePerHour: Minor): number => (minutes * ratePerHour) / 60;
+
+/** The price with every time at `likely`, every part as priced and nothing found; not rounded. */
+export const deterministicPrice = (model: RiskModel): number =>
+  model.fixed +
+  model.labour.reduce((sum, line) => sum + worth(line.time.likely, line.ratePerHour), 0) +
+  model.sourcing.reduce((sum, part) => sum + part.priced, 0);
