@@ -79,6 +79,17 @@ describe("the estimate document", () => {
     expect(told(AMPLIFIER).join("\n")).not.toContain("Access is by the rate book's standards");
   });
 
+  it("tells the owner, not the shop, that the total is a large share of the declared value", () => {
+    expect(priced(TAPE_ECHO).warnings.some(({ is }) => is === "value share")).toBe(true);
+    const all = told(TAPE_ECHO).join("\n");
+    expect(all).toMatch(/The total is [\d.]+% of the value you declared, £620\.00\./);
+    expect(all).not.toContain("ask the owner");
+  });
+
+  it("leaves cautions about solder and solvents to the bench sheet", () => {
+    expect(told(KEYBOARD).join("\n")).toContain("This unit may hold dangers inside: mains and stored charge.");
+  });
+
   it("draws a box for each option, filled when it is in the total", () => {
     const boxes = estimateBlocks(subjectOf(priced(AMPLIFIER), AMPLIFIER))
       .flatMap((block) => (block.is === "table" ? block.rows : []))

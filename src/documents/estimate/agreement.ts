@@ -1,62 +1,62 @@
 import { day } from "../../wording/index.js";
 import type { Block } from "../layout/block.js";
-import { cautionsFor } from "./cautions.js";
 import { numberOf, type Subject } from "./subject.js";
 
-/** Terms, and where the owner answers. */
+const CODE_SHARE = 0.17;
+const CODE_DROP = 14;
+
+/** What the owner agrees to by the shop's terms. */
+export function terms({ paperwork }: Subject): Block[] {
+  const texts = paperwork.terms ?? [];
+  if (texts.length === 0) return [];
+  return [
+    { is: "heading", text: "Terms" },
+    ...texts.map((text, index): Block => ({ is: "paragraph", small: true, text: `${index + 1}. ${text}` })),
+    { is: "paragraph", small: true, text: "Your rights under local consumer law stand beside these terms." },
+  ];
+}
+
+/** Where the owner answers, on paper or through the link. */
 export function agreement(subject: Subject): Block[] {
-  const { sheet, paperwork, tongue, cash } = subject;
+  const { link } = subject.paperwork;
+  if (!link) return [{ is: "together", blocks: answer(subject) }];
+  const code: Block[] = [
+    { is: "gap", height: CODE_DROP },
+    { is: "square code", content: link },
+    { is: "paragraph", small: true, text: "Scan to answer" },
+  ];
+  return [
+    {
+      is: "together",
+      blocks: [
+        { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answer(subject), code] },
+        { is: "gap", height: 6 },
+        { is: "paragraph", small: true, text: `Your page: ${link}` },
+      ],
+    },
+  ];
+}
+
+function answer(subject: Subject): Block[] {
+  const { sheet, tongue, cash } = subject;
   const number = numberOf(subject);
-  const answer: Block[] = [
+  const ticked = sheet.options.length + sheet.suggestions.length > 0 ? ", with what is ticked" : "";
+  return [
     { is: "heading", text: "Your answer" },
     {
       is: "paragraph",
       text:
         `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${day(sheet.validUntil, tongue.locale)}. ` +
-        `Agreeing lets us do the work listed for ${cash(sheet.totals.total)}, tax included, with the options ticked, and never above the ceiling of ${cash(sheet.ceiling.amount)}.`,
+        `Agreeing lets us do the work listed for ${cash(sheet.totals.total)}, tax included${ticked}, and never above the ceiling of ${cash(sheet.ceiling.amount)}.`,
     },
     {
       is: "choices",
       choices: [
-        "I agree to this estimate, with the options ticked.",
+        `I agree to this estimate${ticked}.`,
         "I agree to part of it only; I have struck out what is not to be done.",
         "I decline. Please refit the unit and return it.",
       ],
     },
     { is: "blanks", labels: ["Name", "Signature", "Date"] },
   ];
-  const { link } = paperwork;
-  return [
-    ...terms(paperwork.terms ?? []),
-    ...cautionsFor(subject),
-    {
-      is: "together",
-      blocks: link
-        ? [
-            {
-              is: "columns",
-              shares: [0.8, 0.2],
-              columns: [
-                answer,
-                [
-                  { is: "gap", height: 16 },
-                  { is: "square code", content: link },
-                  { is: "paragraph", small: true, text: "Or answer on your page:" },
-                  { is: "paragraph", small: true, text: link },
-                ],
-              ],
-            },
-          ]
-        : answer,
-    },
-  ];
 }
-
-const terms = (texts: readonly string[]): Block[] =>
-  texts.length === 0
-    ? []
-    : [
-        { is: "heading", text: "Terms" },
-        ...texts.map((text, index): Block => ({ is: "paragraph", small: true, text: `${index + 1}. ${text}` })),
-        { is: "paragraph", small: true, text: "Your rights under local consumer law stand beside these terms." },
-      ];

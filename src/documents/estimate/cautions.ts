@@ -1,9 +1,13 @@
+import type { Hazard } from "../../estimating/input.js";
 import { ownerCautionText } from "../../wording/index.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
+/** Solder and solvents endanger the bench, not the owner. */
+const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
+
 /** What the owner should know about a unit that is dangerous inside. */
-export function cautionsFor({ sheet: { hazards } }: Subject): Block[] {
-  if (hazards.length === 0) return [];
-  return [{ is: "cautions", title: "Caution", cautions: [], last: ownerCautionText(hazards.map(({ hazard }) => hazard)) }];
+export function cautionsFor({ sheet }: Subject): Block[] {
+  const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
+  return hazards.length === 0 ? [] : [{ is: "cautions", title: "Caution", cautions: [], last: ownerCautionText(hazards) }];
 }

@@ -1,5 +1,6 @@
 import type { Block } from "../layout/block.js";
-import { agreement } from "./agreement.js";
+import { agreement, terms } from "./agreement.js";
+import { cautionsFor } from "./cautions.js";
 import { ifFound, options, worthDoing } from "./choices.js";
 import { condition } from "./condition.js";
 import { inShort } from "./inShort.js";
@@ -20,5 +21,7 @@ export const estimateBlocks = (subject: Subject): Block[] => [
   ...ifFound(subject),
   ...worthDoing(subject),
   ...meaning(subject),
+  ...terms(subject),
+  ...cautionsFor(subject),
   ...agreement(subject),
 ];

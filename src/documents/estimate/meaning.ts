@@ -1,4 +1,4 @@
-import { counted, detailText, ruleText, sourceText, warningText } from "../../wording/index.js";
+import { counted, detailText, percent, ruleText, sourceText, warningText } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
@@ -45,10 +45,15 @@ const days = ({ sheet }: Subject): Fact => ({
     `${sheet.days.bench} at the bench.`,
 });
 
-function rests({ sheet, tongue }: Subject): Fact {
+function rests({ sheet, tongue, cash }: Subject): Fact {
   const { access, work } = sheet.detail;
-  const owners = sheet.warnings.filter(({ is }) => is === "access by standard" || is === "value share" || is === "above ceiling");
-  const told = owners.map((warning) => warningText(warning, tongue));
+  const told = sheet.warnings.flatMap((warning) => {
+    if (warning.is === "access by standard") return [warningText(warning, tongue)];
+    if (warning.is === "value share") {
+      return [`The total is ${percent(warning.percent, tongue.locale)} of the value you declared, ${cash(warning.declared)}.`];
+    }
+    return warning.is === "above ceiling" ? ["The total is above the ceiling you set: work waits for your answer."] : [];
+  });
   return {
     label: "Rests on",
     value: [`Opening is reckoned ${detailText(access)}.`, `Work is counted ${detailText(work)}.`, ...told].join(" "),

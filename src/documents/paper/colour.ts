@@ -5,7 +5,7 @@ const operands = (hex: number): string =>
 export const COLOUR = {
   ink: operands(0x1d2328),
   muted: operands(0x59636b),
-  accent: operands(0x0f5c63),
+  accent: operands(0x0d655a),
   tint: operands(0xeef3f2),
   rule: operands(0xcfd5d6),
   caution: operands(0x8a3b12),
