@@ -1,4 +1,6 @@
 /** What a browser sees when a request is refused before any page could answer. */
+import { Mark } from "./frame/mark.js";
+
 export interface RefusalProps {
   readonly style: string | undefined;
   readonly title: string;
@@ -17,6 +19,9 @@ export const Refusal = ({ style, title, detail, request }: RefusalProps) => (
       {style ? <link rel="stylesheet" href={style} /> : null}
     </head>
     <body>
+      <header class="top">
+        <Mark />
+      </header>
       <main id="main">
         <h1>{title}</h1>
         {detail === title ? null : <p>{detail}</p>}
@@ -24,7 +29,7 @@ export const Refusal = ({ style, title, detail, request }: RefusalProps) => (
           Go back to what you were doing, or to <a href="/">the first page</a>.
         </p>
         <p>
-          <small>Request {request}</small>
+          <small class="hint">Request {request}</small>
         </p>
       </main>
     </body>

@@ -1,4 +1,6 @@
 /** The one page a stranger may see. */
+import { Mark } from "./frame/mark.js";
+
 export interface SignInProps {
   /** Address of the built stylesheet. */
   readonly style: string | undefined;
@@ -17,9 +19,12 @@ export const SignIn = ({ style, to, wrong }: SignInProps) => (
       {style ? <link rel="stylesheet" href={style} /> : null}
     </head>
     <body>
+      <header class="top">
+        <Mark />
+      </header>
       <main id="main">
         <h1>Sign in</h1>
-        <form method="post" action="/sign-in">
+        <form method="post" action="/sign-in" class="narrow">
           <input type="hidden" name="to" value={to} />
           <p class="field">
             <label for="secret">The shop's secret</label>
@@ -38,7 +43,9 @@ export const SignIn = ({ style, to, wrong }: SignInProps) => (
             />
           </p>
           <p>
-            <button type="submit">Sign in</button>
+            <button type="submit" class="primary">
+              Sign in
+            </button>
           </p>
         </form>
       </main>

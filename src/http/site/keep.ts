@@ -2,7 +2,7 @@
  * Writes what a form says: owner, unit, job, estimate, and the model's map when it is to be kept. The ids of a new job all come
  * from the form's token, so sending the same form twice writes one job.
  */
-import type { EstimateInput, Party } from "../../estimating/input.js";
+import type { Party } from "../../estimating/input.js";
 import { modelFrom } from "../../pages/form/modelFrom.js";
 import type { Read } from "../../pages/form/readForm.js";
 import type { Database, Instant } from "../../records/database.js";
@@ -36,7 +36,7 @@ export type Kept = { readonly is: "kept" } | { readonly is: "moved" | "issued"; 
 
 /** The estimate first: if someone else saved it, nothing else is touched. */
 export async function keepAgain({ db, at, read }: Keeping, estimate: Estimate, version: number): Promise<Kept> {
-  const answer = await estimates.replace(db, estimate.id, version, estimateValue(read, estimate.jobId), at);
+  const answer = await estimates.replace(db, estimate.id, version, estimateValue(read, estimate.jobId, estimate), at);
   if (answer.is === "moved" || answer.is === "issued") return answer;
   if (answer.is !== "replaced") throw new Error(`Estimate ${estimate.id} could not be written: ${answer.is}.`);
 
@@ -109,8 +109,14 @@ function jobValue({ input }: Read): Pick<JobValue, "reported" | "condition" | "a
   return { ...(reported && { reported }), ...(condition && { condition }), ...(accessories && { accessories }) };
 }
 
-/** The shop and the owner stand on record; they are put on the paper when it is printed. */
-function estimateValue({ input }: Read, jobId: string): EstimateValue {
-  const { rateBook, paperwork, ...bare } = input satisfies EstimateInput;
-  return { jobId, rateBookId: rateBook.id, rateBookVersion: rateBook.version, input: bare };
+/** The shop and the owner stand on record and are put on the paper when it is printed; what the draft said beyond that stays. */
+function estimateValue({ input }: Read, jobId: string, old?: Estimate): EstimateValue {
+  const { rateBook, paperwork: _, ...bare } = input;
+  const paperwork = old?.input.paperwork;
+  return {
+    jobId,
+    rateBookId: rateBook.id,
+    rateBookVersion: rateBook.version,
+    input: { ...bare, ...(paperwork && { paperwork }) },
+  };
 }

@@ -28,11 +28,11 @@ function splitDecimals(rest: string, mark: string, maxDecimals: number): [string
   if (last === undefined) return [rest, ""];
   const at = rest.lastIndexOf(last);
   const [before, after] = [rest.slice(0, at), rest.slice(at + 1)];
+  // Threes, or twos before the last three (1,00,000).
   const grouped = (part: string, sign: string): string | "unreadable" => {
     const [first = "", ...groups] = part.split(sign);
-    return groups.length === 0 || (/^\d{1,3}$/.test(first) && groups.every((group) => /^\d{3}$/.test(group)))
-      ? part.replaceAll(sign, "")
-      : "unreadable";
+    const sound = groups.every((group, index) => (index === groups.length - 1 ? /^\d{3}$/ : /^\d{2,3}$/).test(group));
+    return groups.length === 0 || (/^\d{1,3}$/.test(first) && sound) ? part.replaceAll(sign, "") : "unreadable";
   };
   const other = last === "." ? "," : ".";
   const alone = separators.length === 1;

@@ -44,6 +44,7 @@ const ROWS = {
     "joined",
     "notes",
     "open",
+    "wanted",
   ],
   line: [
     "operation",

@@ -35,8 +35,9 @@ export function fieldsFor(input: EstimateInput, context: FormContext): Map<strin
   write(fieldsForOwner(input.paperwork?.owner));
   write(fieldsForUnit(input.unit, pen));
   if (input.map) write(fieldsForMap(input.map, pen));
+  for (const id of input.toOpen ?? []) write([[`assembly.${key(id)}.wanted`, "on"]]);
+  for (const id of input.openAtNoCharge ?? []) write([[`assembly.${key(id)}.open`, "free"]]);
   for (const id of input.alreadyOpen ?? []) write([[`assembly.${key(id)}.open`, "already"]]);
-  for (const id of input.toOpen ?? []) write([[`assembly.${key(id)}.open`, "wanted"]]);
   write(fieldsForBoards(input, pen));
   write(fieldsForItems(input, pen));
   write(fieldsForTerms(input.policy ?? {}, pen));

@@ -49,7 +49,8 @@ const ASSEMBLY: Readonly<Record<string, string>> = {
   behind: "is behind",
   joined: "comes out together with",
   notes: "notes",
-  open: "opened",
+  open: "opening",
+  wanted: "open in any case",
 };
 
 const LINE: Readonly<Record<string, string>> = {

@@ -4,7 +4,7 @@
  */
 import type { EstimateInput } from "../../estimating/input.js";
 import type { FormContext } from "./context.js";
-import { type Draft, draftFrom } from "./draft.js";
+import { type AssemblyDraft, type Draft, draftFrom } from "./draft.js";
 import type { Fields } from "./fields.js";
 import { given } from "./given.js";
 import { assemblyRows } from "./names.js";
@@ -37,8 +37,9 @@ export function readForm(fields: Fields, context: FormContext): Read {
     unit: readUnit(at, draft),
     map: readMap(at, draft),
     boards: readBoards(at, draft),
-    alreadyOpen: opened(draft, "already"),
-    toOpen: opened(draft, "wanted"),
+    alreadyOpen: those(draft, ({ open }) => open === "already"),
+    openAtNoCharge: those(draft, ({ open }) => open === "free"),
+    toOpen: those(draft, ({ wanted }) => Boolean(wanted)),
     items,
     kinds: context.kinds.filter(({ id }) => used.has(id)),
     offers: context.offers.filter(({ kind }) => used.has(kind)),
@@ -49,9 +50,9 @@ export function readForm(fields: Fields, context: FormContext): Read {
   return { draft, input, problems: once(at.problems), fieldAt: (pointer) => nearest(at.where, pointer) };
 }
 
-function opened(draft: Draft, how: "already" | "wanted"): readonly string[] | undefined {
+function those(draft: Draft, picked: (row: AssemblyDraft) => boolean): readonly string[] | undefined {
   const ids = assemblyRows(draft)
-    .filter((row) => row.draft.open === how)
+    .filter((row) => picked(row.draft))
     .map(({ id }) => id);
   return ids.length > 0 ? ids : undefined;
 }

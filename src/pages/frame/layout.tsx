@@ -1,5 +1,6 @@
 /** The frame every page stands in. No inline script or style: the content policy allows none. */
 import type { Child } from "hono/jsx";
+import { Mark } from "./mark.js";
 
 export interface Frame {
   readonly shop: string;
@@ -48,15 +49,7 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
         Skip to the page
       </a>
       <header class="top">
-        <p class="mark">
-          <a href="/">
-            <span class="mark-ohm" aria-hidden="true">
-              Ω
-            </span>
-            Ohmwright
-          </a>
-          <span class="shop">{frame.shop}</span>
-        </p>
+        <Mark shop={frame.shop} />
         <nav aria-label="Main">
           <ul>
             {MENU.map(([href, name]) => (

@@ -9,7 +9,7 @@ export interface FieldProps {
   readonly label?: string;
   readonly hint?: string;
   /** Width in figures or letters the answer usually has. */
-  readonly size?: "figure" | "money" | "word" | "line";
+  readonly size?: "figure" | "money" | "word" | "line" | "long";
   readonly list?: string;
   readonly autocomplete?: string;
   readonly type?: "text" | "email" | "tel" | "date";
@@ -86,7 +86,12 @@ export const Choice = (props: FieldProps & { options: Options }) => {
   const stray = now !== "" && !props.options.some(([value]) => value === now);
   return (
     <Around {...props}>
-      <select id={props.name} name={props.name} {...described(props.view, props.name, props.hint)}>
+      <select
+        id={props.name}
+        name={props.name}
+        class={`size-${props.size ?? "line"}`}
+        {...described(props.view, props.name, props.hint)}
+      >
         {[...props.options, ...(stray ? [[now, now] as const] : [])].map(([value, name]) => (
           <option value={value} selected={value === now}>
             {name}

@@ -65,7 +65,9 @@ const GridHead = ({ columns }: { columns: readonly Column[] }) => {
           </th>
           {groups.map((group) => (
             <th scope="colgroup" class="group" colspan={columns.filter((column) => column.group === group).length}>
-              {GROUP_NAMES[group] ?? group}
+              <span class={columns.filter((column) => column.group === group).length > 1 ? "" : "unseen"}>
+                {GROUP_NAMES[group] ?? group}
+              </span>
             </th>
           ))}
         </tr>
@@ -157,12 +159,13 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
   );
 };
 
+/** Below the box: what the lines add to it, or how many there usually are. */
 const Cell = ({ view, row, column, also }: { view: IntakeView; row: string; column: Column; also: number | undefined }) => {
   const field = `cells.${row}.${key(column.id)}`;
   const usual = view.fields.get(`usual.${row}.${key(column.id)}`);
   const value = view.fields.get(field) ?? "";
-  const notes = [usual && usual !== value ? `of ${usual}` : "", also ? `+${also}` : ""].filter(Boolean);
-  const ids = [...(notes.length > 0 ? [`${field}-note`] : []), ...(view.errors.has(field) ? [`${field}-wrong`] : [])];
+  const noted = also !== undefined || (usual !== undefined && usual !== value);
+  const ids = [...(noted ? [`${field}-note`] : []), ...(view.errors.has(field) ? [`${field}-wrong`] : [])];
   return (
     <td>
       <input
@@ -177,21 +180,20 @@ const Cell = ({ view, row, column, also }: { view: IntakeView; row: string; colu
       />
       {usual === undefined ? null : <input type="hidden" name={`usual.${row}.${key(column.id)}`} value={usual} />}
       <Carried view={view} name={`cellIds.${row}.${key(column.id)}`} />
-      {notes.length > 0 ? (
+      {noted ? (
         <span class="cell-note" id={`${field}-note`}>
-          {usual && usual !== value ? (
+          {also === undefined ? (
             <>
               <span class="unseen">usually </span>
               <span aria-hidden="true">of </span>
-              {usual}{" "}
+              {usual}
             </>
-          ) : null}
-          {also ? (
+          ) : (
             <>
               +{also}
               <span class="unseen"> in the lines below</span>
             </>
-          ) : null}
+          )}
         </span>
       ) : null}
     </td>

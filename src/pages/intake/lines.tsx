@@ -101,7 +101,9 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
             aria-label={`Repeat line ${number}`}
             title="Repeat this line"
           >
-            ⧉
+            <svg viewBox="0 0 16 16" aria-hidden="true" class="glyph">
+              <path d="M2 2h8v8H2zM6 13h8V6" />
+            </svg>
           </button>
           <button
             type="submit"

@@ -70,13 +70,14 @@ const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
         <Choice
           view={view}
           name={`${field}.open`}
-          label="Opened"
+          label="Opening"
           options={[
             ["", "When work needs it"],
-            ["already", "It is open already"],
-            ["wanted", "In any case"],
+            ["already", "It is open already, and agreed to"],
+            ["free", "It is open for diagnosis, at no charge"],
           ]}
         />
+        <Tick view={view} name={`${field}.wanted`} label="Open it in any case" />
         <Note view={view} name={`${field}.notes`} label="Notes" rows={2} />
       </div>
       <fieldset class="ticks">

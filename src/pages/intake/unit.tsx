@@ -42,7 +42,12 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
       <Note view={view} name="unit.found" hint="What the bench has seen so far." />
     </div>
     <div class="columns">
-      <Choice view={view} name="unit.grade" options={view.context.rateBook.grades.map(({ id, name }) => [id, name] as const)} />
+      <Choice
+        view={view}
+        name="unit.grade"
+        size="long"
+        options={view.context.rateBook.grades.map(({ id, name }) => [id, name] as const)}
+      />
       <Choice
         view={view}
         name="unit.dataHeld"

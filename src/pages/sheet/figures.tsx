@@ -13,7 +13,7 @@ export const Figures = (props: SheetProps) => {
       <p class="total">
         <span class="total-name">Total{totals.tax === 0 ? "" : ", tax included"}</span> <strong>{price(totals.total)}</strong>
       </p>
-      <dl class="figures">
+      <div class="figures">
         {totals.prepaid === 0 ? null : (
           <Figure name="Still due" value={price(totals.due)}>
             {price(totals.prepaid)} is paid already.
@@ -41,24 +41,23 @@ export const Figures = (props: SheetProps) => {
           Unattended: {duration(sheet.time.unattended, tongue.locale)}.
         </Figure>
         <Figure name="Valid until" value={day(sheet.validUntil, tongue.locale)} />
-      </dl>
+      </div>
     </>
   );
 };
 
-const Figure = ({ name, value, children }: { name: string; value: string; children?: unknown }) => (
-  <div>
-    <dt>{name}</dt>
-    <dd>
-      <span class="figure-value">{value}</span>
-      {children ? (
-        <details id={`figure-${name.toLowerCase().replaceAll(" ", "-")}`}>
-          <summary>
-            why<span class="unseen"> {name}</span>
-          </summary>
-          <p>{children}</p>
-        </details>
-      ) : null}
-    </dd>
-  </div>
-);
+const Figure = ({ name, value, children }: { name: string; value: string; children?: unknown }) =>
+  children ? (
+    <details class="group" id={`figure-${name.toLowerCase().replaceAll(" ", "-")}`}>
+      <summary class="entry">
+        <span class="entry-name">{name}</span>
+        <span class="entry-amount">{value}</span>
+      </summary>
+      <div class="because">{children}</div>
+    </details>
+  ) : (
+    <p class="entry">
+      <span class="entry-name">{name}</span>
+      <span class="entry-amount">{value}</span>
+    </p>
+  );

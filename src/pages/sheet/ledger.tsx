@@ -9,7 +9,7 @@ import type { SheetProps } from "./props.js";
 import { Sources } from "./sources.js";
 
 export const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
-  access: "Access: opening and refitting",
+  access: "Opening and refitting",
   labour: "Labour",
   cleaning: "Cleaning",
   alignment: "Alignment",

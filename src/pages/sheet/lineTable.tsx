@@ -1,7 +1,7 @@
 /** The lines of one group; each opens into why it is there and where its amount comes from. */
 
 import type { Line } from "../../estimating/sheet.js";
-import type { Subtotal } from "../../estimating/subtotals.js";
+import type { LineGroup, Subtotal } from "../../estimating/subtotals.js";
 import { duration, lineTitle, money, percent, scarcityText, unitPrice, whyText } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import type { SheetProps } from "./props.js";
@@ -26,7 +26,7 @@ export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal
       </thead>
       {parts.map(({ place, lines }) => (
         <tbody>
-          {place && subtotal.group !== "access" ? (
+          {BY_PLACE.has(subtotal.group) ? (
             <tr class="place">
               <th colspan={3} scope="rowgroup">
                 {place}
@@ -42,11 +42,17 @@ export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal
   );
 };
 
+const BY_PLACE: ReadonlySet<LineGroup> = new Set(["labour", "cleaning", "alignment"]);
+
+const placeOf = ({ assembly, sort }: Line): string =>
+  assembly?.name ??
+  (sort === "labour rounding" || sort === "minimum charge" ? "Billing" : sort === "donor pull" ? "Donor unit" : "Whole unit");
+
 /** Runs of lines on the same assembly. */
 function byPlace(lines: readonly Line[]): readonly { readonly place: string; readonly lines: readonly Line[] }[] {
   const runs: { place: string; lines: Line[] }[] = [];
   for (const line of lines) {
-    const place = line.assembly?.name ?? "";
+    const place = placeOf(line);
     const last = runs.at(-1);
     if (last?.place === place) last.lines.push(line);
     else runs.push({ place, lines: [line] });

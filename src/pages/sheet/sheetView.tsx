@@ -14,15 +14,19 @@ export const SheetView = (props: SheetProps & { open?: boolean }) => {
     <div class="sheet">
       <Figures {...props} />
       <Warnings {...props} />
-      <Ledger {...props} />
-      <Options {...props} />
-      <IfFound {...props} />
-      <Suggestions {...props} />
-      <Order {...props} />
-      <Cautions {...props} />
+      <div class="halves">
+        <Ledger {...props} />
+        <div>
+          <Options {...props} />
+          <IfFound {...props} />
+          <Suggestions {...props} />
+          <Order {...props} />
+          <Cautions {...props} />
+        </div>
+      </div>
       <p class="rests">
-        Access is reckoned {detailText(sheet.detail.access)}. Work is counted {detailText(sheet.detail.work)}. Rates and times
-        from{" "}
+        {sheet.detail.access === "none" ? "" : `Access is reckoned ${detailText(sheet.detail.access)}. `}
+        {sheet.detail.work === "none" ? "" : `Work is counted ${detailText(sheet.detail.work)}. `}Rates and times from{" "}
         <a href="/rate-book">
           {sheet.rateBook.name}, version {sheet.rateBook.version}
         </a>

@@ -1,6 +1,7 @@
 /** The rate book in full: every rate and standard, with what it rests on. */
 import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
 import { duration, money, percent, type Tongue, taxRoundingText } from "../../wording/index.js";
+import { plainNumber } from "../../wording/number.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { entryAnchor } from "../sheet/entry.js";
 import { Plain, type Row, Standards } from "./standards.js";
@@ -17,7 +18,8 @@ export const RateBookPage = ({ frame, book, locale, versions }: RateBookPageProp
   const tongue: Tongue = { locale, currency: book.currency };
   const price = (amount: number) => money(amount, tongue);
   const share = (value: number) => percent(value, locale);
-  const time = (at: ThreePoint) => `${duration(at.likely, locale)} (${duration(at.low, locale)} to ${duration(at.high, locale)})`;
+  const minutes = (value: number) => plainNumber(value, locale);
+  const time = (at: ThreePoint) => `${minutes(at.likely)}\u00a0min (${minutes(at.low)} to ${minutes(at.high)})`;
   const from = (source: Provenance) => source.basis + (source.note ? `: ${source.note}` : "");
   const rows = <T,>(list: readonly T[], at: string, cells: (one: T) => Row["cells"]): readonly Row[] =>
     list.map((one, index) => ({ id: entryAnchor(`/${at}/${index}`), cells: cells(one) }));

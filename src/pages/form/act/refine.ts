@@ -21,7 +21,7 @@ export function refine(fields: Fields, context: FormContext): Acted {
   const fresh = refined.map?.assemblies.filter(({ id }) => !known.has(id)) ?? [];
   const filled = new Map([...fields].filter(([name]) => !name.startsWith("boards.")));
   for (const [name, text] of fieldsForMap({ assemblies: fresh }, penFor(context))) if (text !== undefined) filled.set(name, text);
-  for (const { id } of fresh) filled.set(`assembly.${key(id)}.open`, "wanted");
+  for (const { id } of fresh) filled.set(`assembly.${key(id)}.wanted`, "on");
   const first = fresh[0] && `assembly.${key(fresh[0].id)}.name`;
   return {
     fields: filled,

@@ -1,0 +1,131 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { estimate } from "../../../src/estimating/estimate.js";
+import type { EstimateInput } from "../../../src/estimating/input.js";
+import { draftFrom, fieldsOf } from "../../../src/pages/form/draft.js";
+import { fieldsFrom } from "../../../src/pages/form/fields.js";
+import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
+import { readForm } from "../../../src/pages/form/readForm.js";
+import { anyInput } from "../../estimating/cast/anyInput.js";
+import { contextOf, DEMOS, demoInput } from "../cast/bench.js";
+
+const there = (input: EstimateInput, locale?: string) => {
+  const context = contextOf(input, locale);
+  return readForm(fieldsFor(input, context), context);
+};
+
+/** The same input with everything in one order, and nothing said that goes without saying. */
+function settled(input: EstimateInput): unknown {
+  const used = new Set(input.items.flatMap(({ part }) => (part && "kind" in part ? [part.kind] : [])));
+  const sums = new Map<string, number>();
+  for (const { size, mounting, count } of input.boards ?? []) {
+    if (count > 0) sums.set(`${size} ${mounting}`, (sums.get(`${size} ${mounting}`) ?? 0) + count);
+  }
+  const ids = (list: readonly string[] = [], without: readonly string[] = []) =>
+    [...new Set(list)].filter((id) => !without.includes(id)).sort();
+  return JSON.parse(
+    JSON.stringify({
+      ...input,
+      unit: { ...input.unit, hazards: [...(input.unit.hazards ?? [])].sort() },
+      boards: [...sums].sort(),
+      openAtNoCharge: ids(input.openAtNoCharge, input.alreadyOpen),
+      alreadyOpen: ids(input.alreadyOpen),
+      toOpen: ids(input.toOpen),
+      items: [...input.items].sort((a, b) => (a.id < b.id ? -1 : 1)),
+      kinds: (input.kinds ?? []).filter(({ id }) => used.has(id)),
+      offers: (input.offers ?? []).filter(({ kind }) => used.has(kind)),
+      map: {
+        assemblies: (input.map?.assemblies ?? []).map((assembly) => ({
+          ...assembly,
+          behind: assembly.behind ?? [],
+          joined: assembly.joined ?? [],
+          hazards: [...(assembly.hazards ?? [])].sort(),
+          access:
+            assembly.access.by === "fasteners"
+              ? { by: "fasteners", fasteners: [...assembly.access.fasteners].sort((a, b) => (a.kind < b.kind ? -1 : 1)) }
+              : assembly.access,
+        })),
+        fitBefore: input.map?.fitBefore ?? [],
+      },
+      policy: Object.fromEntries(Object.entries(input.policy ?? {}).filter(([, value]) => value !== false)),
+      paperwork: undefined,
+    }),
+  );
+}
+
+describe("a form and its input", () => {
+  it.each(DEMOS.flatMap((name) => ["en-GB", "de-DE", "fr-FR"].map((locale) => [name, locale] as const)))(
+    "write %s in %s and read the same again",
+    (name, locale) => {
+      const input = demoInput(name);
+      const { input: again, problems } = there(input, locale);
+      expect(problems).toEqual([]);
+      expect(settled(again)).toEqual(settled(input));
+      expect(again.paperwork?.owner).toEqual(input.paperwork?.owner);
+    },
+  );
+
+  it("say the same whatever the input holds, and come to the same total", () => {
+    fc.assert(
+      fc.property(anyInput, fc.constantFrom("en-GB", "de-DE"), (input, locale) => {
+        const { input: again, problems } = there(input, locale);
+        expect(problems).toEqual([]);
+        expect(settled(again)).toEqual(settled(input));
+        const [one, two] = [estimate(input), estimate(again)];
+        expect(one.ok && two.ok && two.sheet.totals).toEqual(one.ok && one.sheet.totals);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it("lose no field, whatever was typed into it", () => {
+    const name = fc.oneof(
+      fc.constantFrom("owner.name", "unit.value", "terms.discount", "meta.undo"),
+      fc
+        .tuple(fc.constantFrom("assembly", "line"), fc.constantFrom("a1", "%31", "__proto__", "constructor"))
+        .map(([head, row]) => `${head}.${row}.${head === "line" ? "reason" : "name"}`),
+      fc
+        .tuple(fc.constantFrom("cells", "fasteners"), fc.constantFrom("*", "toString"))
+        .map(([head, row]) => `${head}.${row}.p:film`),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.tuple(name, fc.string({ unit: "binary" }))), (pairs) => {
+        const fields = fieldsFrom(pairs);
+        expect(new Map([...fieldsOf(draftFrom(fields))].sort())).toEqual(new Map([...fields].sort()));
+      }),
+    );
+  });
+
+  it("never throw at fields nobody meant, and ignore those the form does not have", () => {
+    const part = fc.constantFrom(
+      "owner",
+      "unit",
+      "line",
+      "cells",
+      "a",
+      "__proto__",
+      "constructor",
+      "name",
+      "*",
+      "",
+      "boards",
+      "x",
+    );
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.tuple(
+            fc.array(part, { maxLength: 5 }).map((parts) => parts.join(".")),
+            fc.string(),
+          ),
+        ),
+        (pairs) => {
+          const input = demoInput("plain-counts");
+          const context = contextOf(input);
+          const read = readForm(fieldsFrom(pairs), context);
+          expect(() => estimate(read.input)).not.toThrow();
+        },
+      ),
+    );
+  });
+});
