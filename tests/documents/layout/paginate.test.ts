@@ -30,6 +30,12 @@ describe("breaking strips over pages", () => {
     ]);
   });
 
+  it("does not repeat a head that would fill the page it heads", () => {
+    const head = [strip(40, { keep: true })];
+    const pages = paginate([strip(90), strip(50, { head })], 100, 100);
+    expect(pages[1]!.map(({ repeated, top }) => [repeated, top])).toEqual([[false, 0]]);
+  });
+
   it("leaves out the space above at the top of a page", () => {
     const pages = paginate([strip(90), strip(20, { before: 15 })], 100, 100);
     expect(pages[1]![0]!.top).toBe(0);
