@@ -27,6 +27,8 @@ export async function compileFonts(target: string = built): Promise<void> {
   const key = await keyOf([regular, bold]);
   if ((await readFile(`${target}/key`, "utf8").catch(() => "")) === key) return;
   await mkdir(target, { recursive: true });
+  const licence = await readFile(packages.resolve(`${FAMILY}/LICENSE_FONT`), "utf8");
+  const copyright = licence.slice(0, licence.indexOf("\n")).trim();
   const covers = charactersByScript([regular, bold]);
   for (const [script, codes] of covers) {
     const characters = String.fromCodePoint(...codes);
@@ -34,10 +36,10 @@ export async function compileFonts(target: string = built): Promise<void> {
       regular: await cutFont(regular, characters, faceOf("regular", regular)),
       bold: await cutFont(bold, characters, faceOf("bold", bold)),
     };
-    await writeFile(`${target}/${script}.ts`, packModule(cuts));
+    await writeFile(`${target}/${script}.ts`, packModule(cuts, copyright));
   }
   await writeFile(`${target}/index.ts`, indexModule(covers));
-  await writeFile(`${target}/OFL.txt`, await readFile(packages.resolve(`${FAMILY}/LICENSE_FONT`)));
+  await writeFile(`${target}/OFL.txt`, licence);
   await writeFile(`${target}/key`, key);
 }
 
