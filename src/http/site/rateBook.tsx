@@ -12,7 +12,8 @@ rateBook.get("/rate-book", async (c) => {
   const settings = await shopSettings(c.var.db);
   const newest = await rateBooks.find(c.var.db, settings.rateBookId);
   const wanted = Number(c.req.query("version") ?? newest?.version);
-  const found = newest && wanted !== newest.version ? await rateBooks.findVersion(c.var.db, newest.id, wanted) : newest;
+  const other = newest && Number.isSafeInteger(wanted) ? await rateBooks.findVersion(c.var.db, newest.id, wanted) : undefined;
+  const found = wanted === newest?.version ? newest : other;
   if (!newest || !found) return refuse(c, "not found", { detail: "The rate book has no such version." });
   const versions = Array.from({ length: newest.version }, (_, index) => newest.version - index).slice(0, 50);
   return pageAnswer(

@@ -1,0 +1,333 @@
+/** The pages as a browser without script meets them: forms in, pages and redirects out. */
+import { describe, expect, it } from "vitest";
+import { jobs } from "../../../src/records/jobs.js";
+import { modelNamed } from "../../../src/records/models.js";
+import { owners } from "../../../src/records/owners.js";
+import { demo, shop } from "../support/shop.js";
+
+type Shop = Awaited<ReturnType<typeof shop>>;
+
+/** The fields of the page's form, as a browser would send them. */
+function fieldsOn(html: string): URLSearchParams {
+  const fields = new URLSearchParams();
+  const form = html.slice(html.indexOf('id="intake"'), html.indexOf("</form>"));
+  const text = (raw: string) =>
+    raw
+      .replaceAll("&quot;", '"')
+      .replaceAll("&lt;", "<")
+      .replaceAll("&gt;", ">")
+      .replaceAll("&#39;", "'")
+      .replaceAll("&amp;", "&");
+  for (const [, attributes = ""] of form.matchAll(/<input ([^>]*)>/g)) {
+    const of = (name: string) => new RegExp(`(?:^| )${name}="([^"]*)"`).exec(attributes)?.[1];
+    if (of("type") === "checkbox" && !/ checked/.test(attributes)) continue;
+    if (of("name")) fields.set(text(of("name")!), text(of("value") ?? ""));
+  }
+  for (const [, attributes = "", body = ""] of form.matchAll(/<textarea ([^>]*)>([^<]*)<\/textarea>/g)) {
+    fields.set(/name="([^"]*)"/.exec(attributes)![1]!, text(body));
+  }
+  for (const [, attributes = "", body = ""] of form.matchAll(/<select ([^>]*)>(.*?)<\/select>/gs)) {
+    const options = [...body.matchAll(/<option value="([^"]*)"([^>]*)>/g)];
+    const chosen = options.find(([, , rest = ""]) => rest.includes("selected")) ?? options[0];
+    fields.set(text(/name="([^"]*)"/.exec(attributes)![1]!), text(chosen?.[1] ?? ""));
+  }
+  return fields;
+}
+
+const page = async ({ app }: Shop, path: string) => {
+  const answer = await app.request(`http://localhost:4700${path}`);
+  return { status: answer.status, html: await answer.text() };
+};
+
+const post = async ({ app }: Shop, path: string, fields: URLSearchParams, intent?: string) => {
+  const body = new URLSearchParams(fields);
+  if (intent) body.set("intent", intent);
+  const answer = await app.request(`http://localhost:4700${path}`, {
+    method: "POST",
+    body: body.toString(),
+    headers: { "content-type": "application/x-www-form-urlencoded", "sec-fetch-site": "same-origin", accept: "text/html" },
+  });
+  return {
+    status: answer.status,
+    html: await answer.text(),
+    to: answer.headers.get("location") ?? "",
+    type: answer.headers.get("content-type"),
+  };
+};
+
+const total = (html: string): string => {
+  const found = /<span class="till-name">Total<\/span> <strong>([^<]+)</.exec(html)?.[1];
+  expect(found).toMatch(/^£[1-9]/);
+  return found!;
+};
+
+async function blank(opened: Shop, said: Readonly<Record<string, string>> = {}) {
+  const fields = fieldsOn((await page(opened, "/estimates/new")).html);
+  for (const [name, text] of Object.entries(said)) fields.set(name, text);
+  return fields;
+}
+
+const SMALL = {
+  "owner.name": "Nerys Quillfeather",
+  "unit.maker": "Threnwick",
+  "unit.model": "Cadence 3",
+  "assembly.a1.name": "Main board",
+  "fasteners.a1.screw": "6",
+  "cells.a1.p:film": "4",
+};
+
+describe("a new estimate", () => {
+  it("recalculates by the button, keeping all that was typed", async () => {
+    const opened = await shop();
+    const fields = await blank(opened, { ...SMALL, "unit.reported": 'hum & "buzz" <loud>' });
+    const { status, html } = await post(opened, "/estimates/new", fields, "recalculate");
+    expect(status).toBe(200);
+    total(html);
+    const again = fieldsOn(html);
+    for (const [name, text] of fields) if (text !== "") expect(again.get(name), name).toBe(text);
+  });
+
+  it("is saved once, however often it is sent, and shows the same total again", async () => {
+    const opened = await shop();
+    const fields = await blank(opened, SMALL);
+    const priced = total((await post(opened, "/estimates/new", fields, "recalculate")).html);
+    const before = (await jobs.list(opened.db, { limit: 100 })).rows.length;
+    const answers = await Promise.all([1, 2, 3].map(() => post(opened, "/estimates/new", fields, "save")));
+    expect(new Set(answers.map(({ status, to }) => `${status} ${to}`)).size).toBe(1);
+    expect(answers[0]!.status).toBe(303);
+    expect((await jobs.list(opened.db, { limit: 100 })).rows).toHaveLength(before + 1);
+    expect(total((await page(opened, answers[0]!.to)).html)).toBe(priced);
+  });
+
+  it("asks for what a job cannot be without, and saves nothing", async () => {
+    const opened = await shop();
+    const before = (await jobs.list(opened.db, { limit: 100 })).rows.length;
+    const { status, html } = await post(opened, "/estimates/new", await blank(opened, { "cells.*.p:film": "3" }), "save");
+    expect(status).toBe(422);
+    expect(html).toContain("<title>Error: New estimate");
+    expect(html).toContain('<a href="#owner.name">Owner&#39;s name: nothing is given');
+    expect(fieldsOn(html).get("cells.*.p:film")).toBe("3");
+    expect((await jobs.list(opened.db, { limit: 100 })).rows).toHaveLength(before);
+  });
+
+  it("shows both versions when the same form is sent again with other content", async () => {
+    const opened = await shop();
+    const fields = await blank(opened, SMALL);
+    await post(opened, "/estimates/new", fields, "save");
+    fields.set("cells.a1.p:film", "9");
+    const { status, html } = await post(opened, "/estimates/new", fields, "save");
+    expect(status).toBe(409);
+    expect(html).toMatch(/Film capacitor, Main board<\/th><td>9<\/td><td>4<\/td>/);
+    expect(fieldsOn(html).get("cells.a1.p:film")).toBe("9");
+  });
+
+  it("keeps a sketched map, and the next estimate of that model starts from it", async () => {
+    const opened = await shop();
+    await post(opened, "/estimates/new", await blank(opened, { ...SMALL, "meta.keepModel": "on" }), "save");
+    const kept = await modelNamed(opened.db, "threnwick", "CADENCE 3");
+    expect(kept?.map.assemblies[0]).toMatchObject({ name: "Main board", counts: { film: 4 } });
+    const next = await blank(opened, { "unit.maker": "Threnwick", "unit.model": "Cadence 3" });
+    const { html } = await post(opened, "/estimates/new", next, "take model");
+    expect(fieldsOn(html).get(`cells.${kept!.map.assemblies[0]!.id}.p:film`)).toBe("4");
+  });
+
+  it("says so when no map is kept", async () => {
+    const opened = await shop();
+    const { html } = await post(
+      opened,
+      "/estimates/new",
+      await blank(opened, { "unit.maker": "Nobody", "unit.model": "X" }),
+      "take model",
+    );
+    expect(html).toContain("No map is kept for Nobody X yet.");
+  });
+
+  it("takes an owner on record, and writes no second one", async () => {
+    const opened = await shop();
+    const { id, name } = (await demo()).owners[0]!;
+    const before = (await owners.list(opened.db, { limit: 100 })).rows.length;
+    const { html } = await post(
+      opened,
+      "/estimates/new",
+      await blank(opened, { ...SMALL, "owner.id": id, "owner.name": "" }),
+      "take owner",
+    );
+    const fields = fieldsOn(html);
+    expect(fields.get("owner.name")).toBe(name);
+    await post(opened, "/estimates/new", fields, "save");
+    expect((await owners.list(opened.db, { limit: 100 })).rows).toHaveLength(before);
+  });
+
+  it("prints before it is saved, and says why when it cannot", async () => {
+    const opened = await shop();
+    for (const path of ["/estimates/preview.pdf", "/estimates/bench-preview.pdf"]) {
+      const fields = await blank(opened, SMALL);
+      expect((await post(opened, path, fields)).type).toBe("application/pdf");
+      fields.set("cells.a1.p:film", "-4");
+      const { status, html } = await post(opened, path, fields);
+      expect(status).toBe(422);
+      expect(html).toContain("count is -4");
+    }
+  });
+});
+
+describe("an estimate on record", () => {
+  const open = async () => {
+    const opened = await shop();
+    const { id } = (await demo()).jobs[0]!.estimates[0]!;
+    const { html } = await page(opened, `/estimates/${id}`);
+    return { opened, path: `/estimates/${id}`, html, fields: fieldsOn(html) };
+  };
+
+  it("opens as it was saved: sent back unchanged, nothing changes but its version", async () => {
+    const { opened, path, html, fields } = await open();
+    const { status, to } = await post(opened, path, fields, "save");
+    expect([status, to]).toEqual([303, `${path}?saved`]);
+    expect(total((await page(opened, to)).html)).toBe(total(html));
+  });
+
+  it("shows both versions when someone else saved first; saving again keeps yours", async () => {
+    const { opened, path, fields } = await open();
+    const theirs = new URLSearchParams(fields);
+    theirs.set("unit.serial", "THEIRS-1");
+    await post(opened, path, theirs, "save");
+    fields.set("unit.serial", "OURS-2");
+    const { status, html } = await post(opened, path, fields, "save");
+    expect(status).toBe(409);
+    expect(html).toMatch(/Serial number<\/th><td>OURS-2<\/td><td>THEIRS-1<\/td>/);
+    const again = await post(opened, path, fieldsOn(html), "save");
+    expect(again.status).toBe(303);
+    expect(fieldsOn((await page(opened, again.to)).html).get("unit.serial")).toBe("OURS-2");
+  });
+
+  it("prints both documents", async () => {
+    const { opened, path } = await open();
+    for (const file of [`${path}.pdf`, `${path}/bench-sheet.pdf`]) {
+      const answer = await opened.app.request(`http://localhost:4700${file}`);
+      expect(answer.status).toBe(200);
+      expect(new TextDecoder("latin1").decode((await answer.arrayBuffer()).slice(0, 5))).toBe("%PDF-");
+    }
+  });
+
+  it("does not follow an owner into another's record", async () => {
+    const { opened, path, fields } = await open();
+    const { owners: people, jobs: work } = await demo();
+    const other = people.find(({ id }) => id !== work[0]!.ownerId)!;
+    fields.set("owner.id", other.id);
+    const filled = fieldsOn((await post(opened, path, fields, "take owner")).html);
+    await post(opened, path, filled, "save");
+    expect((await owners.find(opened.db, work[0]!.ownerId))?.name).toBe(people.find(({ id }) => id === work[0]!.ownerId)!.name);
+    expect((await jobs.find(opened.db, work[0]!.id))?.ownerId).toBe(other.id);
+  });
+});
+
+describe("bad requests", () => {
+  it.each([
+    ["/estimates/no-such", 404],
+    ["/estimates/no-such.pdf", 404],
+    ["/jobs/no-such", 404],
+    ["/models/no-such", 404],
+    ["/rate-book?version=99", 404],
+    ["/rate-book?version=x", 404],
+  ])("%s is answered with %i", async (path, status) => {
+    expect((await page(await shop(), path)).status).toBe(status);
+  });
+
+  it("refuses another media type than a form", async () => {
+    const { app } = await shop();
+    const answer = await app.request("http://localhost:4700/estimates/new", {
+      method: "POST",
+      body: "{}",
+      headers: { "content-type": "application/json", "sec-fetch-site": "same-origin" },
+    });
+    expect(answer.status).toBe(415);
+  });
+
+  it("never fails on its own side, whatever a field holds", async () => {
+    const opened = await shop();
+    const fields = await blank(opened, SMALL);
+    const bad = [
+      "-1",
+      "1.5",
+      "1e999",
+      "9".repeat(400),
+      "<script>alert(1)</script>",
+      '=HYPERLINK("x")',
+      "a\r\nb",
+      "Ω≈ç√ 🎹",
+      "مرحبا",
+      "\u0000",
+    ];
+    for (const name of [
+      "owner.name",
+      "unit.value",
+      "unit.grade",
+      "meta.asOf",
+      "meta.token",
+      "cells.a1.p:film",
+      "boards.small.on%20top",
+      "terms.discount",
+      "line.x.part",
+      "assembly.a1.behind",
+    ]) {
+      for (const text of bad) {
+        const sent = new URLSearchParams(fields);
+        sent.set(name, text);
+        const { status, html } = await post(opened, "/estimates/new", sent, "recalculate");
+        expect([name, text, status]).toEqual([name, text, 200]);
+        expect(html).not.toContain("<script>alert");
+      }
+    }
+  });
+});
+
+describe("the shop's other pages", () => {
+  it.each(["/", "/models", "/rate-book", "/settings", "/estimates/new"])("%s is there", async (path) => {
+    const { status, html } = await page(await shop(), path);
+    expect(status).toBe(200);
+    expect(html).toContain("<h1>");
+  });
+
+  it("list every job with the total of its latest estimate", async () => {
+    const opened = await shop();
+    const { html } = await page(opened, "/");
+    const { jobs: work } = await demo();
+    for (const { id } of work) expect(html).toContain(`/jobs/${id}`);
+    expect(html.match(/class="figure">£/g)).toHaveLength(work.length);
+  });
+
+  it("start a new revision from an issued one, and leave the issued one as it is", async () => {
+    const opened = await shop();
+    const { id, estimates } = (await demo()).jobs[0]!;
+    await opened.send("POST", `/api/estimates/${estimates[0]!.id}/issue`, { by: "Orla" }, { "if-match": '"1"' });
+    expect((await opened.app.request(`http://localhost:4700/estimates/${estimates[0]!.id}`)).status).toBe(303);
+    const { status, to } = await post(opened, `/jobs/${id}/revisions`, new URLSearchParams());
+    expect(status).toBe(303);
+    expect((await page(opened, to)).html).toContain("revision 2");
+  });
+
+  it("save the shop's settings, and name what is wrong beside its field", async () => {
+    const opened = await shop();
+    const { html } = await page(opened, "/settings");
+    const fields = new URLSearchParams({
+      version: /name="version" value="(\d+)"/.exec(html)![1]!,
+      name: "Lanternfold",
+      currency: "GBP",
+      locale: "not a tag!",
+      timeZone: "Europe/London",
+      paper: "A4",
+      rateBookId: "bench-book",
+      benchQueueDays: "4",
+    });
+    const refused = await post(opened, "/settings", fields);
+    expect(refused.status).toBe(422);
+    expect(refused.html).toContain('<a href="#locale">');
+    fields.set("locale", "de-DE");
+    expect((await post(opened, "/settings", fields)).status).toBe(303);
+    expect((await page(opened, "/")).html).toContain("Lanternfold");
+    fields.set("name", "Too late");
+    const late = await post(opened, "/settings", fields);
+    expect(late.status).toBe(422);
+    expect(late.html).toContain("Save again to keep yours");
+  });
+});
