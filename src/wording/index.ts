@@ -1,5 +1,8 @@
 export { adjustmentTitle } from "./adjustment.js";
+export { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "./agreement.js";
+export { categoryText, causesText, causeText } from "./cause.js";
 export { cautionAlone, cautionText, DEFER } from "./caution.js";
+export { fieldText, figureText, markText, rowTitle, signedMoney } from "./change.js";
 export { day } from "./day.js";
 export { detailText } from "./detail.js";
 export { duration, spread } from "./duration.js";
@@ -10,6 +13,8 @@ export { money, unitPrice } from "./money.js";
 export { ownerCautionText } from "./ownerCaution.js";
 export { chance, percent } from "./percent.js";
 export { problemText } from "./problem.js";
+export { LOCAL_LAW, profileNotices, profileSourceText } from "./profile.js";
+export { unreadyText } from "./profileUnready.js";
 export { ruleText } from "./rule.js";
 export { scarcityText } from "./scarcity.js";
 export { sourceText } from "./source.js";

@@ -39,7 +39,7 @@ interface Step {
   readonly take: (input: EstimateInput) => EstimateInput;
 }
 
-/** Minor units, tax included. Undefined when the two cannot be compared: one has problems, or they are in different currencies. */
+/** Minor units, tax included; what makes no difference is left out. Undefined when the two cannot be compared: one has problems, or they are in different currencies. */
 export function moneyByCause(before: EstimateInput, after: EstimateInput): CauseAmount[] | undefined {
   if (before.currency !== after.currency) return undefined;
   const first = totalOf(before);
@@ -62,7 +62,7 @@ export function moneyByCause(before: EstimateInput, after: EstimateInput): Cause
     input = next.input;
     pending = pending.filter((step) => !next.steps.includes(step));
   }
-  return amounts;
+  return amounts.filter(({ amount }) => amount !== 0);
 }
 
 /** The first step that stands by itself; failing that the fewest first ones that do together. All of them are the later revision. */

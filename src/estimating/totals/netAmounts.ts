@@ -1,35 +1,39 @@
 /**
- * Each line and adjustment net of tax, so that per tax category they sum exactly to the printed base. Where prices include tax, the group's tax
- * is taken out of the running sum: what an entry bears is the difference of two roundings, so nothing is left over.
+ * Each line and adjustment without tax, so that per tax category they sum exactly to the printed base. Where prices include tax, each
+ * entry's exact share of it is cut and the units missing from the group's printed tax are handed out, largest fractions first: no
+ * entry is a whole unit away from its exact share, whether the group comes to something or to nothing.
  */
 import type { Minor } from "../input.js";
-import { timesOver } from "../money/rounding.js";
+import { toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment, Line, Sheet } from "../sheet.js";
+import { handOut } from "./handOut.js";
 
 export interface NetAmounts {
   readonly lines: readonly { readonly line: Line; readonly net: Minor }[];
-  /** Signed as printed: a charge is positive. */
+  /** Signed as printed: a charge's and a discount's amount are both positive. */
   readonly adjustments: readonly { readonly adjustment: Adjustment; readonly net: Minor }[];
 }
 
-export function netAmounts(sheet: Sheet): NetAmounts {
-  const groups = new Map(
-    sheet.totals.taxGroups.map((group) => [group.category, { gross: group.base + group.tax, tax: group.tax, run: 0, taken: 0 }]),
-  );
-  const net = (category: string, amount: Minor): Minor => {
-    const group = groups.get(category);
-    if (!sheet.totals.pricesIncludeTax || !group || group.gross === 0) return amount;
-    group.run += amount;
-    const taken = timesOver(group.run, group.tax * Math.sign(group.gross), Math.abs(group.gross));
-    const share = taken - group.taken;
-    group.taken = taken;
-    return amount - share;
-  };
+export function netAmounts({ lines, adjustments, totals }: Pick<Sheet, "lines" | "adjustments" | "totals">): NetAmounts {
+  const entries = [
+    ...lines.map(({ amount, taxCategory }) => ({ amount, taxCategory })),
+    ...adjustments.map(({ charge, amount, taxCategory }) => ({ amount: charge ? amount : -amount, taxCategory })),
+  ];
+  const nets = entries.map(({ amount }) => amount);
+  if (totals.pricesIncludeTax)
+    for (const { category, percent, tax } of totals.taxGroups) {
+      const rate = BigInt(toScaledPercent(percent));
+      const members = entries.flatMap(({ taxCategory }, at) => (taxCategory === category ? [at] : []));
+      const within = members.map((at) => BigInt(entries[at]!.amount) * rate);
+      handOut(BigInt(tax), within, BigInt(WHOLE) + rate).forEach((share, index) => {
+        nets[members[index]!]! -= Number(share);
+      });
+    }
   return {
-    lines: sheet.lines.map((line) => ({ line, net: net(line.taxCategory, line.amount) })),
-    adjustments: sheet.adjustments.map((adjustment) => {
-      const signed = net(adjustment.taxCategory, adjustment.charge ? adjustment.amount : -adjustment.amount);
-      return { adjustment, net: adjustment.charge ? signed : -signed };
+    lines: lines.map((line, at) => ({ line, net: nets[at]! })),
+    adjustments: adjustments.map((adjustment, at) => {
+      const net = nets[lines.length + at]!;
+      return { adjustment, net: adjustment.charge || net === 0 ? net : -net };
     }),
   };
 }

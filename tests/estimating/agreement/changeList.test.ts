@@ -1,0 +1,184 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { moneyByCategory } from "../../../src/estimating/agreement/categories.js";
+import { changeList, marksOf } from "../../../src/estimating/agreement/changeList.js";
+import { estimate } from "../../../src/estimating/estimate.js";
+import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
+import type { Sheet } from "../../../src/estimating/sheet.js";
+import { COUNTS, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
+
+const aboveTax = ({ totals }: Sheet) => totals.linesNet - totals.allowances + totals.charges;
+const ids = (rows: readonly { readonly id: string }[]) => rows.map(({ id }) => id);
+const withItem = (input: EstimateInput, id: string, change: Partial<WorkItem>): EstimateInput => ({
+  ...input,
+  items: input.items.map((item) => (item.id === id ? { ...item, ...change } : item)),
+});
+const rowsOf = (before: EstimateInput, after: EstimateInput) => changeList(before, after)!.rows;
+const row = (before: EstimateInput, after: EstimateInput, id: string) => rowsOf(before, after).find((each) => each.id === id);
+
+describe("what changed, row by row", () => {
+  it("sums to the difference of what is printed above the tax, and by category to that of the totals", () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(revision, ({ before, after }) => {
+        const [was, is] = [estimate(before), estimate(after)];
+        if (!was.ok || !is.ok) {
+          expect(changeList(before, after)).toBeUndefined();
+          return;
+        }
+        compared += 1;
+        const { rows, categories, causes, figures } = changeList(before, after)!;
+        const printed = rows.filter((each) => each.is === "line" || each.is === "adjustment");
+        expect(printed.reduce((sum, { amount }) => sum + amount, 0)).toBe(aboveTax(is.sheet) - aboveTax(was.sheet));
+        const change = is.sheet.totals.total - was.sheet.totals.total;
+        // Where one has prices with tax and the other without, tax moves in or out of the rows.
+        expect(categories.reduce((sum, money) => sum + money.after - money.before, 0)).toBe(change);
+        expect(causes.reduce((sum, { amount }) => sum + amount, 0)).toBe(change);
+        expect(figures.some(({ figure }) => figure === "total")).toBe(change !== 0);
+      }),
+      { numRuns: 200 },
+    );
+    expect(compared).toBeGreaterThan(40);
+  });
+
+  it("names every row that is not the same on both sheets, and no other", () => {
+    fc.assert(
+      fc.property(revision, ({ before, after }) => {
+        const [was, is] = [estimate(before), estimate(after)];
+        if (!was.ok || !is.ok) return;
+        const named = new Set(rowsOf(before, after).map((each) => `${each.is} ${each.id}`));
+        const amounts = ({ lines, adjustments, options, ifFound }: Sheet) => [
+          ...lines.map(({ id, amount }): [string, number] => [`line ${id}`, amount]),
+          ...adjustments.map(({ id, amount, charge }): [string, number] => [`adjustment ${id}`, charge ? amount : -amount]),
+          ...options.map(({ id, price }): [string, number] => [`option ${id}`, price]),
+          ...ifFound.map(({ id, price }): [string, number] => [`if found ${id}`, price]),
+        ];
+        const [earlier, later] = [new Map(amounts(was.sheet)), new Map(amounts(is.sheet))];
+        for (const key of new Set([...earlier.keys(), ...later.keys()]))
+          if (earlier.get(key) !== later.get(key)) expect(named).toContain(key);
+        for (const key of named) expect(earlier.has(key) || later.has(key)).toBe(true);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it("is empty for a revision that changes nothing, such as a new date on the paper", () => {
+    for (const job of DEMO) {
+      const list = changeList(job, { ...job, paperwork: { ...job.paperwork, date: "2026-12-01", revision: 2 } })!;
+      expect(list).toMatchObject({ rows: [], causes: [], figures: [], context: ["paperwork"] });
+      expect(list.since).toEqual({ number: job.paperwork!.number, revision: 1, date: "2026-11-25" });
+    }
+  });
+
+  it("has each line and adjustment of a sheet under an id of its own, or the rows could not be told apart", () => {
+    for (const job of DEMO) {
+      const sheet = sheetOf(job);
+      for (const rows of [sheet.lines, sheet.adjustments, sheet.options, sheet.ifFound])
+        expect(new Set(ids(rows)).size).toBe(rows.length);
+    }
+  });
+});
+
+describe("a row's mark", () => {
+  it("says a corrected count with what it was, and the shop's reason for it", () => {
+    const after: EstimateInput = {
+      ...withItem(ORGAN, "w08", { count: 5 }),
+      paperwork: { ...ORGAN.paperwork, whyChanged: { w08: "two more under the heat sink" } },
+    };
+    expect(row(ORGAN, after, "labour:w08")).toMatchObject({
+      mark: "corrected",
+      cause: "corrected",
+      reason: "two more under the heat sink",
+      fields: [{ field: "count", before: 3, after: 5 }],
+    });
+    expect(row(ORGAN, after, "part:el-47u-50")).toMatchObject({
+      mark: "corrected",
+      fields: expect.arrayContaining([{ field: "count", before: 9, after: 11 }]),
+    });
+  });
+
+  it("names another operation, part and assembly as people know them", () => {
+    const after = withItem(ORGAN, "w08", { operation: "reflow", assembly: "divider-2", part: { kind: "el-10u-50" } });
+    const fields = row(ORGAN, after, "labour:w08")!.fields;
+    expect(fields).toContainEqual({ field: "assembly", before: "Top divider board", after: "Middle divider board" });
+    expect(fields).toContainEqual({ field: "operation", before: "Replace", after: "Resolder joints, each" });
+    expect(fields.map(({ field }) => field)).toEqual(["assembly", "operation", "part"]);
+  });
+
+  it("says 'price changed' where work and count stand and only the money differs", () => {
+    const after: EstimateInput = { ...ECHO, offers: ECHO.offers!.map((offer) => ({ ...offer, price: offer.price * 3 })) };
+    const parts = rowsOf(ECHO, after).filter(({ id }) => id.startsWith("part:"));
+    expect(parts.length).toBeGreaterThan(3);
+    for (const { mark, fields, amount } of parts) {
+      expect(mark).toBe("price changed");
+      expect(fields.map(({ field }) => field)).toContain("unit price");
+      expect(amount).toBeGreaterThan(0);
+    }
+    expect(rowsOf(ECHO, after).some(({ id }) => id.startsWith("labour:"))).toBe(false);
+  });
+
+  it("says 'dropped' with the reason given for it", () => {
+    const after: EstimateInput = {
+      ...ORGAN,
+      items: ORGAN.items.filter(({ id }) => id !== "w34"),
+      paperwork: { ...ORGAN.paperwork, whyChanged: { w34: "the owner keeps the jacks as they are" } },
+    };
+    const dropped = row(ORGAN, after, "labour:w34")!;
+    expect(dropped).toMatchObject({ mark: "dropped", cause: "dropped", reason: "the owner keeps the jacks as they are" });
+    expect(dropped.amount).toBe(-sheetOf(ORGAN).lines.find(({ id }) => id === "labour:w34")!.amount);
+  });
+
+  it("says 'added' for possible work that was found, and takes it off the list of what may be found", () => {
+    const after = withItem(ORGAN, "w06", { certainty: { is: "planned" } });
+    expect(row(ORGAN, after, "labour:w06")).toMatchObject({ mark: "added", cause: "found" });
+    expect(row(ORGAN, after, "w06")).toMatchObject({ is: "if found", mark: "dropped", cause: "found" });
+  });
+
+  it("says that an option was taken up, on the option and on its lines", () => {
+    const after = withItem(ORGAN, "w36", { certainty: { is: "optional", chosen: true, group: "new mains lead" } });
+    expect(row(ORGAN, after, "new mains lead")).toMatchObject({ is: "option", mark: "corrected", cause: "choice" });
+    expect(row(ORGAN, after, "labour:w36")).toMatchObject({ mark: "added", cause: "choice" });
+  });
+
+  it("says 'added' for an extra fault that is only an option, though it adds nothing to the total", () => {
+    const item: WorkItem = { ...COUNTS.items[5]!, id: "x1", certainty: { is: "optional", chosen: false }, reason: "worn" };
+    const list = changeList(COUNTS, { ...COUNTS, items: [...COUNTS.items, item] })!;
+    expect(list.causes).toEqual([]);
+    expect(list.rows).toEqual([
+      expect.objectContaining({ is: "option", id: "x1", mark: "added", cause: "extra faults", reason: "worn" }),
+    ]);
+  });
+
+  it("is found by row for the document that prints it", () => {
+    const after = withItem(ORGAN, "w08", { count: 5 });
+    const marks = marksOf(changeList(ORGAN, after)!);
+    expect(marks.line.get("labour:w08")).toBe("corrected");
+    expect(marks.line.get("labour:w09")).toBeUndefined();
+    expect(marks.option.size + marks["if found"].size).toBeLessThanOrEqual(
+      sheetOf(after).options.length + sheetOf(after).ifFound.length,
+    );
+  });
+});
+
+describe("the figures beside the total", () => {
+  it("are named with both values where they differ", () => {
+    const after: EstimateInput = { ...withItem(ORGAN, "w08", { count: 9 }), asOf: "2026-11-27" };
+    const figures = changeList(ORGAN, after)!.figures;
+    expect(figures.map(({ figure }) => figure)).toEqual(expect.arrayContaining(["total", "ceiling", "due", "valid until"]));
+    expect(figures.find(({ figure }) => figure === "valid until")).toEqual({
+      figure: "valid until",
+      before: "2026-12-25",
+      after: "2026-12-27",
+    });
+    expect(figures.some(({ figure }) => figure === "paid already")).toBe(false);
+  });
+});
+
+describe("money by category", () => {
+  it("keeps opening, labour, parts, margins, fees, charges and tax apart", () => {
+    const [was, is] = [sheetOf(ORGAN), sheetOf({ ...ORGAN, toOpen: ["transformer"] })];
+    const moved = moneyByCategory(was, is).filter(({ before, after }) => before !== after);
+    expect(moved.map(({ category }) => category)).toEqual(expect.arrayContaining(["access", "tax"]));
+    expect(moved.map(({ category }) => category)).not.toContain("parts");
+  });
+});

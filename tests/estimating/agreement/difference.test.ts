@@ -1,0 +1,66 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { canonical, same } from "../../../src/estimating/agreement/canonical.js";
+import { apply, difference } from "../../../src/estimating/agreement/difference.js";
+import { DEMO, ORGAN, revision } from "./demo.js";
+
+describe("the difference of two revisions", () => {
+  it("applied to the earlier gives the later, value for value", () => {
+    fc.assert(
+      fc.property(revision, ({ before, after }) => {
+        expect(apply(before, difference(before, after))).toEqual(after);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it("survives being stored as JSON", () => {
+    fc.assert(
+      fc.property(revision, ({ before, after }) => {
+        const stored = JSON.parse(JSON.stringify(difference(before, after)));
+        expect(canonical(apply(before, stored))).toBe(canonical(after));
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it("leads from any job to any other", () => {
+    for (const from of DEMO) for (const to of DEMO) expect(apply(from, difference(from, to))).toEqual(to);
+  });
+
+  it("of an input and itself is empty, whatever the order of its keys", () => {
+    const turned = Object.fromEntries(Object.entries(ORGAN).reverse()) as unknown as typeof ORGAN;
+    const found = difference(ORGAN, turned);
+    expect(found).toMatchObject({ added: [], dropped: [], changed: [], context: {} });
+  });
+
+  it("tells an item that moved from one that changed", () => {
+    const after = { ...ORGAN, items: [...ORGAN.items].reverse() };
+    const found = difference(ORGAN, after);
+    expect(found).toMatchObject({ added: [], dropped: [], changed: [] });
+    expect(found.order).toEqual(after.items.map(({ id }) => id));
+  });
+
+  it("needs the revision it was taken from: on another it does not give the later one", () => {
+    const after = { ...ORGAN, items: ORGAN.items.slice(1) };
+    const other = { ...ORGAN, unit: { ...ORGAN.unit, grade: "sound" } };
+    expect(apply(other, difference(ORGAN, after))).not.toEqual(after);
+  });
+});
+
+describe("canonical text", () => {
+  it("is one for all orders of keys, and leaves out what is not there", () => {
+    expect(canonical({ b: 1, a: [{ d: 2, c: undefined }] })).toBe('{"a":[{"d":2}],"b":1}');
+    expect(canonical({ a: [{ d: 2 }], b: 1 })).toBe('{"a":[{"d":2}],"b":1}');
+  });
+
+  it("keeps the order of lists and tells null from nothing", () => {
+    expect(same([1, 2], [2, 1])).toBe(false);
+    expect(canonical({ a: null })).toBe('{"a":null}');
+    expect(same({ a: null }, {})).toBe(false);
+  });
+
+  it("reads back as the same value", () => {
+    fc.assert(fc.property(fc.jsonValue(), (value) => same(JSON.parse(canonical(value)), value)));
+  });
+});
