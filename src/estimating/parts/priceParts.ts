@@ -39,22 +39,29 @@ export const priceParts = (needs: readonly PartNeed[], context: PartsContext): P
 /** The same for many sets of needs in one context, as each option is a set of its own: what stays the same is worked out once. */
 export function partsPricer(context: PartsContext): (needs: readonly PartNeed[]) => PartsPrice {
   const catalogue = readCatalogue(context);
-  const ready = new Map<string, Printed>();
+  const ready = new Map<string, Printed[]>();
   // A supply depends on the need and on the freight paid before it, and on nothing else that changes.
-  const printedFor = (need: PartNeed, paid: FreightPaid): Printed => {
-    const key = JSON.stringify([need, [...paid].map(([source, { amount }]) => [source, amount])]);
-    const before = ready.get(key);
+  const printedFor = (need: PartNeed, paid: FreightPaid, freight: string): Printed => {
+    const variants = ready.get(keyOf(need)) ?? [];
+    const before = variants.find((printed) => printed.freight === freight && sameNeed(printed.need, need));
     if (before) {
       payFreight(before.lots, paid);
       return before;
     }
-    const printed = print(supplyPart(need, catalogue, context, paid), catalogue, context);
-    ready.set(key, printed);
+    const printed = { ...print(supplyPart(need, catalogue, context, paid), catalogue, context), need, freight };
+    ready.set(keyOf(need), [...variants, printed]);
     return printed;
   };
   return (needs) => {
     const paid: FreightPaid = new Map();
-    const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => printedFor(need, paid));
+    let [sum, freight] = [0, ""];
+    const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => {
+      const printed = printedFor(need, paid, freight);
+      // What a source is paid only grows, so the same sum is the same freight.
+      const now = [...paid.values()].reduce((total, { amount }) => total + amount, 0);
+      if (now !== sum) [sum, freight] = [now, JSON.stringify([...paid].map(([source, { amount }]) => [source, amount]))];
+      return printed;
+    });
     return {
       lines: withUniqueIds(supplies.flatMap(({ lines }) => lines)),
       results: supplies.flatMap((supply) => supply.results),
@@ -67,10 +74,13 @@ export function partsPricer(context: PartsContext): (needs: readonly PartNeed[])
 
 /** What one supply puts on the sheet, and the lots whose freight it pays. */
 interface Printed extends Omit<PartsPrice, "freight"> {
+  readonly need: PartNeed;
+  /** Paid before it. */
+  readonly freight: string;
   readonly lots: readonly Lot[];
 }
 
-const print = (supply: Supply, { types }: Catalogue, { rateBook, asOf }: PartsContext): Printed => ({
+const print = (supply: Supply, { types }: Catalogue, { rateBook, asOf }: PartsContext) => ({
   lots: supply.lots.map(({ lot }) => lot),
   lines: partLines(supply, known(types, supply.type.id).at, rateBook.tax),
   results: results(supply),
@@ -78,13 +88,18 @@ const print = (supply: Supply, { types }: Catalogue, { rateBook, asOf }: PartsCo
   warnings: [...warnings(supply, asOf, rateBook.parts.offerGoodForDays)],
 });
 
+const keyOf = ({ type, kind }: PartNeed): string => (kind === undefined ? `type ${type}` : `kind ${kind}`);
+
+const sameNeed = (a: PartNeed, b: PartNeed): boolean =>
+  a.count === b.count && a.items.length === b.items.length && a.items.every((item, at) => item === b.items[at]);
+
 /** Needs of one part are priced together. */
 function merge(needs: readonly PartNeed[]): PartNeed[] {
   const merged = new Map<string, PartNeed>();
   for (const need of needs) {
-    const key = JSON.stringify([need.type, need.kind]);
-    const { count, items } = merged.get(key) ?? { count: 0, items: [] };
-    merged.set(key, { ...need, count: count + need.count, items: [...new Set([...items, ...need.items])].sort() });
+    const { count, items } = merged.get(keyOf(need)) ?? { count: 0, items: [] };
+    const all = items.length === 0 ? need.items : [...new Set([...items, ...need.items])];
+    merged.set(keyOf(need), { ...need, count: count + need.count, items: [...all].sort() });
   }
   return [...merged.values()].filter(({ count }) => count > 0);
 }
