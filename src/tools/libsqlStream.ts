@@ -1,12 +1,6 @@
 /** One stream of the development endpoint: a connection, its stored SQL texts, and the answers to a pipeline's requests. */
 import Sqlite from "libsql";
-
-type Value =
-  | { readonly type: "null" }
-  | { readonly type: "integer"; readonly value: string }
-  | { readonly type: "float"; readonly value: number }
-  | { readonly type: "text"; readonly value: string }
-  | { readonly type: "blob"; readonly base64: string };
+import { fromWire, toWire, type Value } from "./libsqlValue.js";
 
 interface Statement {
   readonly sql?: string;
@@ -143,24 +137,3 @@ const failure = (error: unknown): Failure => {
   const { message, code } = error as { readonly message: string; readonly code?: string };
   return { message, code: code ?? "SQLITE_ERROR" };
 };
-
-function fromWire(value: Value): unknown {
-  switch (value.type) {
-    case "null":
-      return null;
-    case "integer":
-      return BigInt(value.value);
-    case "blob":
-      return Buffer.from(value.base64, "base64");
-    default:
-      return value.value;
-  }
-}
-
-function toWire(value: unknown): Value {
-  if (value === null || value === undefined) return { type: "null" };
-  if (typeof value === "bigint") return { type: "integer", value: String(value) };
-  if (typeof value === "number") return { type: "float", value };
-  if (typeof value === "string") return { type: "text", value };
-  return { type: "blob", base64: Buffer.from(value as Uint8Array).toString("base64") };
-}

@@ -9,7 +9,7 @@ import { engineFaults } from "../problems/refuse.js";
 import { estimateInput } from "../schemas/estimateInput.js";
 import { sheet } from "../schemas/sheet.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
-import { refused } from "./resource.js";
+import { refused } from "./change.js";
 import { router } from "./router.js";
 
 export const estimate = router();

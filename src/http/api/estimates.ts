@@ -16,9 +16,10 @@ import type { Fault } from "../problems/shape.js";
 import { estimateValue, issue, keptEstimate } from "../schemas/resources.js";
 import { sheet } from "../schemas/sheet.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
+import { heldBack, refused, replaced } from "./change.js";
 import { etagOf } from "./etag.js";
 import { once } from "./once.js";
-import { heldBack, refused, replaced, resource } from "./resource.js";
+import { resource } from "./resource.js";
 
 type Stays = { readonly is: "issued" | "unready"; readonly current: Estimate };
 

@@ -5,8 +5,9 @@ import { type KeptRateBook, rateBooks as records } from "../../records/rateBooks
 import { rateBook } from "../schemas/rateBook.js";
 import { keptRateBook } from "../schemas/resources.js";
 import { ALWAYS, json, problems } from "./answers.js";
+import { refused } from "./change.js";
 import { faultsIn } from "./checked.js";
-import { refused, resource } from "./resource.js";
+import { resource } from "./resource.js";
 
 type Value = Omit<RateBook, "id" | "version">;
 

@@ -2,8 +2,8 @@ import { createRoute, z } from "@hono/zod-openapi";
 import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
 import { keptSettings, settingsValue } from "../schemas/resources.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
+import { heldBack, replaced } from "./change.js";
 import { etagOf, isFresh } from "./etag.js";
-import { heldBack, replaced } from "./resource.js";
 import { router } from "./router.js";
 
 export const settings = router();

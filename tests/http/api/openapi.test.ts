@@ -87,9 +87,8 @@ describe("the types of problems", () => {
   it("include every problem of the engine", async () => {
     const { call } = await shop();
     const { problems } = (await (await call("/problems")).json()) as { problems: { name: string }[] };
-    const names = [...readFileSync("src/estimating/problems.ts", "utf8").matchAll(/readonly name: "([^"]+)"/g)].map(
-      ([, name]) => name,
-    );
+    const union = readFileSync("src/estimating/problems.ts", "utf8").split("export type ProblemName")[0]!;
+    const names = [...union.matchAll(/readonly name: "([^"]+)"/g)].map(([, name]) => name);
     expect(names.length).toBeGreaterThan(30);
     expect(problems.map(({ name }) => name)).toEqual(expect.arrayContaining(names));
   });
