@@ -2,6 +2,8 @@
  * What can be wrong with an input: a closed union. A problem is a value, never an exception. Wording turns it into a sentence
  * that says what is wrong, why, and what to do; `pointer` is the JSON pointer (RFC 6901) to the offending value in the input.
  */
+import type { Unagreed } from "./agreement/unagreed.js";
+
 interface At {
   readonly pointer: string;
 }
@@ -60,6 +62,25 @@ export type Problem = At &
   );
 
 export type ProblemName = Problem["name"];
+
+/** What can be wrong with a work log; `pointer` is into the log. Ids, counts and amounts are refused by the names above. */
+export type LogProblem = At & { readonly where: string } & (
+    | { readonly name: "moment unreadable"; readonly value: string }
+    | { readonly name: "time negative"; readonly minutes: number }
+    | { readonly name: "time too long"; readonly minutes: number; readonly limit: number }
+    /** `other` is where the person was at the same time. */
+    | { readonly name: "times overlap"; readonly other: string; readonly minutes: number }
+    | { readonly name: "two timers"; readonly other: string }
+    | { readonly name: "timer running"; readonly since: string }
+    | { readonly name: "job closed"; readonly on: string }
+    | { readonly name: "person missing" }
+    | { readonly name: "work unknown"; readonly id: string }
+    | { readonly name: "work not agreed"; readonly why: Unagreed["why"] }
+    | { readonly name: "part not agreed"; readonly part: string }
+    | { readonly name: "override incomplete"; readonly lacks: "reason" | "name" }
+  );
+
+export type LogProblemName = LogProblem["name"];
 
 export const LIMITS = {
   assemblies: 60,

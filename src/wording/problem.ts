@@ -1,9 +1,11 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
-import { LIMITS, type Problem, type ProblemName } from "../estimating/problems.js";
+import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
+import { duration } from "./duration.js";
 import { listedShort } from "./list.js";
 import { FALLBACK_LOCALE, plainNumber } from "./number.js";
 
-type Say = { readonly [N in ProblemName]: (problem: Extract<Problem, { name: N }>) => string };
+type Any = Problem | LogProblem;
+type Say = { readonly [N in ProblemName | LogProblemName]: (problem: Extract<Any, { name: N }>) => string };
 
 const SAY: Say = {
   "count negative": ({ where, value }) => `${where}: the count is ${value}; give a whole number of 0 or more.`,
@@ -74,9 +76,40 @@ const SAY: Say = {
     `Teardown map: it has ${count} assemblies, above the limit of ${limit}; join some, or split the unit into two jobs.`,
   "too many items": ({ count, limit }) =>
     `Estimate: it has ${count} work items, above the limit of ${limit}; join lines, or split the work over several jobs.`,
+  "moment unreadable": ({ where, value }) =>
+    `${where}: '${value}' is not a moment in time; write it as date, time and zone, such as 2026-11-25T09:30+00:00.`,
+  "time negative": ({ where, minutes }) =>
+    `${where}: the time comes to ${duration(minutes)}, as if it had ended before it began; correct the start, the end or the minutes.`,
+  "time too long": ({ where, minutes, limit }) =>
+    `${where}: the timer ran for ${duration(minutes)} on end, above the limit of ${duration(limit)}, so it was probably left running; enter when the work really ended.`,
+  "times overlap": ({ where, other, minutes }) =>
+    `${where}: ${duration(minutes)} of this time are logged for the same person on ${other} too; correct one of the two.`,
+  "two timers": ({ where, other }) =>
+    `${where}: a timer of the same person is running on ${other} already, and nobody works in two places; stop that one first.`,
+  "timer running": ({ where, since }) =>
+    `${where}: the timer has been running since ${since}, so its time is not known yet; stop it before closing the job.`,
+  "job closed": ({ where, on }) =>
+    `${where}: the job was closed on ${on} and its account is final; reopen the job, or log this on a new one.`,
+  "person missing": ({ where }) => `${where}: nobody is named for this time; say who did the work.`,
+  "work unknown": ({ where, id }) =>
+    `${where}: the job has no '${id}'; choose work of the job, or add it in a new revision first.`,
+  "work not agreed": ({ where, why }) =>
+    `${where}: ${NOT_AGREED[why]}, so it may not be worked on yet; send a revision and wait for the answer, or override with a reason and a name.`,
+  "part not agreed": ({ where, part }) =>
+    `${where}: '${part}' is not in the agreed revision for this work; use the part agreed, send a revision, or override with a reason and a name.`,
+  "override incomplete": ({ where, lacks }) =>
+    `${where}: the override has no ${lacks}, and without one it is no record; give a reason and the name of who decided.`,
 };
 
-export const problemText = (problem: Problem): string => capital((SAY[problem.name] as (problem: Problem) => string)(problem));
+const NOT_AGREED: Readonly<Record<Extract<LogProblem, { name: "work not agreed" }>["why"], string>> = {
+  "nothing agreed": "nothing is agreed on this job",
+  "not in what was agreed": "this work is not in the agreed revision",
+  "option not chosen": "the owner did not choose this option",
+  "changed since": "this work was changed since it was agreed",
+  "more than agreed": "this is more than was agreed",
+};
+
+export const problemText = (problem: Any): string => capital((SAY[problem.name] as (problem: Any) => string)(problem));
 
 const chooseFrom = (known: readonly string[], otherwise: string): string =>
   known.length === 0
