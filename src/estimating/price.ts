@@ -13,8 +13,7 @@ import { needsOf } from "./parts/needs.js";
 import type { PartsPrice } from "./parts/priceParts.js";
 import type { Adjustment, Line, Totals } from "./sheet.js";
 import { closure } from "./teardown/closure.js";
-import { accessLine, boardsLine } from "./teardown/opening.js";
-import { whyOpened } from "./teardown/why.js";
+import { boardsLine } from "./teardown/opening.js";
 import { addUp } from "./totals/addUp.js";
 import type { Workings } from "./workings.js";
 
@@ -54,10 +53,7 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
   const off = closure(map, worked);
   const opened = workings.removal.filter((place) => off.has(place) && !visit.open.has(place));
   const access = [
-    ...opened.map((place) => {
-      const [why] = whyOpened(map, place, worked, off);
-      return accessLine(map.assemblies[place]!, workings.openings[place]!, why, workings);
-    }),
+    ...opened.map((place) => workings.openings[place]!.line),
     ...boards.map((row, at) => boardsLine(row, at, workings)).filter(({ line }) => line.count! > 0),
   ];
 

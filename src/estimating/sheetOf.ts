@@ -5,7 +5,7 @@ import { hazardsOf } from "./hazards.js";
 import type { EstimateInput } from "./input.js";
 import { detailOf } from "./level/detail.js";
 import { groupPrice } from "./options/groupPrice.js";
-import { groupsOf, isCharged, isPossible } from "./options/groups.js";
+import { groupsOf, isCharged } from "./options/groups.js";
 import { suggestionsFor } from "./options/suggestions.js";
 import { substitutionWarnings } from "./parts/substitution.js";
 import { type Priced, price, type Visit } from "./price.js";
@@ -14,6 +14,7 @@ import type { Line, Sheet } from "./sheet.js";
 import { accessResult } from "./teardown/accessResult.js";
 import { closure } from "./teardown/closure.js";
 import type { MapReading } from "./teardown/map.js";
+import { whyOpened } from "./teardown/why.js";
 import { ceilingOver } from "./terms/ceiling.js";
 import { daysToComplete } from "./terms/days.js";
 import { depositOn } from "./terms/deposit.js";
@@ -29,10 +30,11 @@ export function sheetOf(input: EstimateInput): Sheet {
   const base = price(workings, items.filter(isCharged), visit);
   const { totals, parts, access } = base;
   const profile = profileOf(visit.policy.profile);
-  const allFound = () => price(workings, [...base.items, ...items.filter(isPossible)], visit).totals.total;
+  const possible = items.filter(({ item }) => item.certainty.is === "if found");
+  const allFound = () => price(workings, [...base.items, ...possible], visit).totals.total;
   const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile);
   const taken = milliTaken(base);
-  const group = (is: "if found" | "optional") => groupsOf(items, is).map((each) => groupPrice(each, base, workings));
+  const group = (is: "if found" | "optional") => groupsOf(items, input.items, is).map((each) => groupPrice(each, base, workings));
   return {
     schema: 1,
     asOf: input.asOf,
@@ -40,7 +42,7 @@ export function sheetOf(input: EstimateInput): Sheet {
     rateBook: { id: rateBook.id, version: rateBook.version, name: rateBook.name },
     detail: detailOf(workings, base),
     access: accessResult(workings, base),
-    lines: inPrintOrder(base),
+    lines: inPrintOrder(base, map),
     adjustments: base.adjustments,
     totals,
     time: timeTaken(base),
@@ -73,13 +75,18 @@ export function visitNow(input: EstimateInput, map: MapReading): Visit {
   return { boards, toOpen: places(toOpen), open, policy };
 }
 
-/** Labour by assembly in map order, the unit as a whole last; everything else as priced. */
-function inPrintOrder({ lines, access, labour, items }: Priced): Line[] {
+/** Access with the first reason why; labour by assembly in map order, the unit as a whole last; everything else as priced. */
+function inPrintOrder({ lines, access, labour, items, opened, worked, off }: Priced, map: MapReading): Line[] {
+  const withWhy = lines.slice(0, access.length).map((line, at): Line => {
+    const place = opened[at];
+    const [why] = place === undefined ? [] : whyOpened(map, place, worked, off);
+    return why ? { ...line, why } : line;
+  });
   const byAssembly = items
     .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, line: labour[at]!.line }))
     .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
-  const [start, end] = [access.length, access.length + items.length];
-  return [...lines.slice(0, start), ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
+  const end = access.length + items.length;
+  return [...withWhy, ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
 }
 
 /** Beyond this a number could not hold every cent. */

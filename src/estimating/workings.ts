@@ -1,10 +1,11 @@
 /** All that an estimate needs and that does not depend on which items are charged: worked out once, priced from many times. */
 import { type Book, known, readBook } from "./book.js";
 import type { EstimateInput, WorkItem } from "./input.js";
+import type { LabourLine } from "./labour/labourLine.js";
 import { type ReadItem, readItems } from "./labour/readItem.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "./parts/priceParts.js";
 import { type MapReading, readMap } from "./teardown/map.js";
-import { type AccessContext, type Opening, openingOf } from "./teardown/opening.js";
+import { type AccessContext, accessLine, type Opening, openingOf } from "./teardown/opening.js";
 import { refitOrder, removalOrder } from "./teardown/orders.js";
 import type { Ordered } from "./teardown/together.js";
 
@@ -14,8 +15,8 @@ export interface Workings extends AccessContext {
   readonly map: MapReading;
   readonly removal: readonly number[];
   readonly refit: readonly number[];
-  /** By place in the map. */
-  readonly openings: readonly Opening[];
+  /** By place in the map; the line of an assembly that comes off, without why. */
+  readonly openings: readonly (Opening & { readonly line: LabourLine })[];
   /** Items with something to do, in input order. */
   readonly items: readonly ReadItem[];
   readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
@@ -35,7 +36,10 @@ export function workingsOf(input: EstimateInput): Workings {
     input,
     removal,
     refit: checked(refitOrder(map, removal)),
-    openings: map.assemblies.map((assembly) => openingOf(assembly, access)),
+    openings: map.assemblies.map((assembly) => {
+      const opening = openingOf(assembly, access);
+      return { ...opening, line: accessLine(assembly, opening, access) };
+    }),
     items: readItems(
       input.items.filter(({ count }) => count > 0),
       map,

@@ -8,7 +8,7 @@ import { milliTaken } from "../terms/timeTaken.js";
 import type { Workings } from "../workings.js";
 import type { Group } from "./groups.js";
 
-export function groupPrice({ id, items }: Group, base: Priced, workings: Workings): GroupPrice {
+export function groupPrice({ id, ids, items }: Group, base: Priced, workings: Workings): GroupPrice {
   const certainty = items[0]!.item.certainty;
   const within = certainty.is === "optional" && certainty.chosen;
   const other = price(workings, within ? without(base.items, items) : [...base.items, ...items], base.visit);
@@ -16,7 +16,7 @@ export function groupPrice({ id, items }: Group, base: Priced, workings: Working
   const reason = items.find(({ item }) => item.reason)?.item.reason;
   return {
     id,
-    items: items.map(({ item }) => item.id),
+    items: ids,
     names: items.map((read) => nameOf(read, workings)),
     ...(reason && { reason }),
     ...(certainty.is === "if found" && { probability: certainty.probability }),

@@ -7,7 +7,7 @@ import type { Assembly, BoardCount, LabourClass, Minor } from "../input.js";
 import type { LabourContext, LabourLine } from "../labour/labourLine.js";
 import { graded, plus, type Times, times } from "../labour/times.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
-import type { Source, Why } from "../sheet.js";
+import type { Source } from "../sheet.js";
 import { accessTimes } from "./accessTimes.js";
 
 export interface Opening {
@@ -45,8 +45,7 @@ const sources = (first: Source, entries: readonly string[]): Source[] => [
   { is: "rule", rule: "access charged once per opening" },
 ];
 
-export function accessLine(assembly: Assembly, opening: Opening, why: Why | undefined, context: AccessContext): LabourLine {
-  const { id, name } = assembly;
+export function accessLine({ id, name }: Assembly, opening: Opening, context: AccessContext): LabourLine {
   const time = plus(opening.remove, opening.refit);
   return {
     times: time,
@@ -58,7 +57,6 @@ export function accessLine(assembly: Assembly, opening: Opening, why: Why | unde
       assembly: { id, name },
       minutes: fromMilli(time.likely),
       amount: opening.amount,
-      ...(why && { why }),
       from: sources({ is: "assembly", id, name }, opening.entries),
     },
   };

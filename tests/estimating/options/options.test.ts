@@ -66,6 +66,15 @@ describe("an option", () => {
     ]);
   });
 
+  it("lists its items of no count too, as they are chosen together; a group of only those is none", () => {
+    const items = [
+      on("rail", "a", { certainty: option(false, "new rail") }),
+      on("low", "b", { certainty: option(false, "new rail"), count: 0 }),
+      on("low", "c", { certainty: option(false), count: 0 }),
+    ];
+    expect(sheet({ items }).options).toMatchObject([{ items: ["a", "b"], names: ["Rail: clean"], price: 2800 }]);
+  });
+
   it("keeps apart an item and a group of the same name", () => {
     const items = [on("rail", "x", { certainty: option(false) }), on("low", "y", { certainty: option(false, "x") })];
     expect(sheet({ items }).options.map(({ items }) => items)).toEqual([["x"], ["y"]]);
