@@ -20,7 +20,7 @@ export async function printSubject(
     paper: paperwork.paper ?? "A4",
     date: DAY.test(date) ? date : sheet.asOf,
     runningHead: title,
-    foot: oneLine(paperwork.shop?.name ?? ""),
+    foot: oneLine([paperwork.shop?.name, paperwork.chainHead && `record ${paperwork.chainHead}`].filter(Boolean).join(" · ")),
     blocks,
   });
   const warnings = [...missing.found].map(

@@ -462,6 +462,10 @@ export interface Paperwork {
   readonly date?: IsoDate;
   /** Address of the owner's page, printed as text and QR. */
   readonly link?: string;
+  /** What the owner types beside the number where the link cannot be followed. */
+  readonly code?: string;
+  /** Short form of the head of the job's chain of events as this left the shop; printed at the foot. */
+  readonly chainHead?: string;
   readonly terms?: readonly string[];
   /** Why a work item was dropped or corrected since the revision before, by its id. */
   readonly whyChanged?: Readonly<Record<string, string>>;

@@ -1,5 +1,6 @@
 import { day } from "../../wording/index.js";
 import type { Block } from "../layout/block.js";
+import { oneLine } from "../type/shape.js";
 import { numberOf, type Subject } from "./subject.js";
 
 const CODE_SHARE = 0.17;
@@ -31,10 +32,16 @@ export function agreement(subject: Subject): Block[] {
       blocks: [
         { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answer(subject), code] },
         { is: "gap", height: 6 },
-        { is: "paragraph", small: true, text: `Your page: ${link}` },
+        { is: "paragraph", small: true, text: yourPage(subject, link) },
       ],
     },
   ];
+}
+
+/** A link with a secret is scanned, not typed: what stands after its # is left out where there is a code to type. */
+function yourPage({ paperwork: { number, code } }: Subject, link: string): string {
+  if (code === undefined) return `Your page: ${link}`;
+  return `Your page: ${link.split("#")[0]}. Type the number ${oneLine(number ?? "")} and the code ${oneLine(code)} there.`;
 }
 
 function answer(subject: Subject): Block[] {

@@ -54,6 +54,8 @@ export const paperwork = z
     revision: maybe(z.number()),
     date: maybe(isoDate),
     link: maybe(line),
+    code: maybe(line),
+    chainHead: maybe(line),
     terms: maybe(z.array(prose)),
     whyChanged: maybe(z.record(ident, prose)),
     paper: maybe(z.enum(["A4", "Letter"])),
