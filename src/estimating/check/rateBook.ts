@@ -10,6 +10,8 @@ import { checkRules, MOST_PERCENT } from "./rules.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
 import { checkTax } from "./tax.js";
 
+const MOST_VERSIONS = 1_000_000;
+
 export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book): Problem[] {
   const { labourClasses, grades, fasteners, accessStandards, partTypes, operations, leads } = rateBook;
   const to = (words: () => string, ...tokens: (string | number)[]) => spot(words, "rateBook", ...tokens);
@@ -25,6 +27,7 @@ export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book)
             ...found(inside(whole, ["currency"])),
           } as const,
         ]),
+    ...count(rateBook.version, part(whole, "version", "version"), MOST_VERSIONS),
     ...checkDay(rateBook.inForceFrom, inside(whole, ["inForceFrom"])),
     ...labourClasses.flatMap(({ name, ratePerHour }, at) =>
       amount(

@@ -1,6 +1,7 @@
 /**
- * Counted boards become named assemblies with the same access, so that nothing need be typed twice and no cent changes.
- * Work on the unit as a whole stays where it is. Giving a board fasteners later changes only its access.
+ * Counted boards become named assemblies with the same access, so that nothing need be typed twice and no cent changes; only
+ * where tax is rounded line by line can the tax move, as more lines are printed. Work on the unit as a whole stays where it is.
+ * Giving a board fasteners later changes only its access.
  */
 import type { Assembly, EstimateInput } from "../input.js";
 

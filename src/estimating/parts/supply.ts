@@ -35,7 +35,8 @@ export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsC
   const type = known(catalogue.types, need.type).is;
   const kind = need.kind === undefined ? undefined : known(catalogue.kinds, need.kind).is;
   const offers = (kind && catalogue.offers.get(kind.id)) ?? [];
-  const byHand = kind?.scarcity ?? policy?.scarcityByType?.[type.id];
+  const byType = policy?.scarcityByType ?? {};
+  const byHand = kind?.scarcity ?? (Object.hasOwn(byType, type.id) ? byType[type.id] : undefined);
   const stock = kind?.stock ?? 0;
   const scarcityClass: ScarcityClass =
     kind || byHand

@@ -210,6 +210,7 @@ const anyPolicy: fc.Arbitrary<Policy> = fc
     prepaid: optional(money(20_000)),
     benchQueueDays: optional(fc.nat(40)),
     ceiling: optional(money(90_000)),
+    scarcityByType: optional(from({}, { valve: "scarce" as const })),
   })
   .map((policy) => defined(policy) as Policy);
 

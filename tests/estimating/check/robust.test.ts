@@ -37,7 +37,10 @@ type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 /** Where something can be changed for the worse: a number, a text that is not one of a closed set, a list. */
 function places(value: Json, path: string[] = []): string[][] {
-  const here = typeof value === "number" || (typeof value === "string" && !CLOSED.has(path.at(-1)!)) || Array.isArray(value);
+  const here =
+    typeof value === "number" ||
+    (typeof value === "string" && ![path.at(-1), path.at(-2)].some((key) => CLOSED.has(key ?? ""))) ||
+    Array.isArray(value);
   const inner =
     typeof value === "object" && value !== null
       ? Object.entries(value).flatMap(([key, each]) => places(each, [...path, key]))
@@ -60,6 +63,7 @@ const CLOSED = new Set([
   "basis",
   "schema",
   "dielectric",
+  "scarcityByType",
 ]);
 
 function put(input: Json, path: readonly string[], text: string, number: number, list: (value: Json[]) => Json[]): Json {
@@ -138,6 +142,25 @@ describe("an input with something wrong in it", () => {
       }),
       { numRuns: 500 },
     );
+  });
+
+  it("may use such a name for what it has itself: a part type, an operation, an assembly, a kind, a group", () => {
+    for (const id of ["__proto__", "constructor", "toString"]) {
+      const renamed = (ids: readonly string[]) =>
+        fc.assert(
+          fc.property(anyInput, (input) => {
+            const text = ids.reduce(
+              (json, from) => json.replaceAll(JSON.stringify(from), JSON.stringify(id)),
+              JSON.stringify(input),
+            );
+            const [before, after] = [estimate(input), estimate(JSON.parse(text) as EstimateInput)];
+            if (!before.ok || !after.ok) throw new Error(JSON.stringify([before, after]));
+            expect(after.sheet.totals.due).toBe(before.sheet.totals.due);
+          }),
+          { numRuns: 20 },
+        );
+      for (const ids of [["capacitor"], ["clean"], ["a0"], ["usual"], ["both"], ["b"], ["bench"], ["worn"]]) renamed(ids);
+    }
   });
 
   it("is refused by its name when an id is one that every object has", () => {
