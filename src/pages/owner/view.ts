@@ -1,0 +1,225 @@
+/**
+ * What the owner's pages show: plain data, with neither the input nor anything that tells what work or parts cost the shop.
+ * Money = integer minor units of `tongue.currency`, tax included unless a name says otherwise. Texts are ready to be printed.
+ */
+import type { Cause } from "../../estimating/agreement/causes.js";
+import type { Mark } from "../../estimating/agreement/rowChanges.js";
+import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
+import type { Tongue } from "../../wording/index.js";
+
+export type OwnerView = EntryView | GoneView | EstimateView;
+
+export interface OwnerShop {
+  readonly name: string;
+  readonly address?: readonly string[];
+  readonly phone?: string;
+  readonly email?: string;
+}
+
+/** /o: where a link or a number with its code is exchanged for a cookie. */
+export interface EntryView {
+  readonly is: "entry";
+  readonly shop: OwnerShop;
+  /** As typed before. */
+  readonly number?: string;
+  /** Why nobody was let in. */
+  readonly wrong?: string;
+}
+
+/** The link is dead: answered 410. */
+export interface GoneView {
+  readonly is: "gone";
+  readonly shop: OwnerShop;
+  readonly why: "expired" | "withdrawn";
+  /** Day and time, as the shop writes them. */
+  readonly since: string;
+  /** What is current for this job. */
+  readonly current: { readonly number: string; readonly revision: number };
+}
+
+export interface EstimateView {
+  readonly is: "estimate";
+  readonly shop: OwnerShop;
+  readonly tongue: Tongue;
+  readonly owner: string;
+  readonly unit: { readonly maker: string; readonly model: string; readonly serial?: string; readonly reported?: string };
+  readonly paper: OwnerPaper;
+  /** The set shown: options chosen, work struck out. Everything below `sheet` and in `texts` is for exactly this set. */
+  readonly choice: OwnerChoice;
+  readonly sheet: OwnerSheet;
+  /** Work that may be struck out to agree in part; priced only as a whole set. */
+  readonly work: readonly OwnerWork[];
+  /** The exact wording that is put on record with each answer. */
+  readonly texts: AnswerTexts;
+  /** What the agreement profile must tell; ends with 'check your local law'. */
+  readonly notices: readonly string[];
+  readonly changes?: OwnerChanges;
+  /** Only `open` takes an answer. */
+  readonly state: OwnerState;
+  /** The answer that stands. */
+  readonly answer?: OwnerAnswer;
+  readonly questions: readonly OwnerQuestion[];
+  /** What to announce at the top. */
+  readonly say?: string;
+  readonly wrong: readonly OwnerFault[];
+  /** What was typed, so that nothing is lost. */
+  readonly typed?: { readonly name?: string; readonly question?: string };
+}
+
+export interface OwnerPaper {
+  /** Such as J-2026-0001. */
+  readonly number: string;
+  readonly revision: number;
+  readonly date: IsoDate;
+  readonly validUntil: IsoDate;
+  /** Address of the PDF that was issued. */
+  readonly pdf: string;
+  /** SHA-256, hex. `contentHash` goes back with each answer. */
+  readonly contentHash: string;
+  readonly pdfHash: string;
+}
+
+export interface OwnerChoice {
+  /** Ids of options. */
+  readonly chosen: readonly string[];
+  /** Ids of work items. */
+  readonly struck: readonly string[];
+}
+
+export interface OwnerSheet {
+  /** Sum to `totals.linesNet`. */
+  readonly lines: readonly OwnerLine[];
+  /** Signed. */
+  readonly adjustments: readonly { readonly id: string; readonly title: string; readonly amount: Minor }[];
+  readonly totals: {
+    readonly linesNet: Minor;
+    readonly withoutTax: Minor;
+    readonly taxGroups: readonly {
+      readonly name: string;
+      readonly percent: Percent;
+      readonly base: Minor;
+      readonly tax: Minor;
+    }[];
+    readonly tax: Minor;
+    readonly total: Minor;
+    readonly prepaid: Minor;
+    readonly due: Minor;
+    readonly pricesIncludeTax: boolean;
+  };
+  readonly options: readonly OwnerGroup[];
+  readonly ifFound: readonly OwnerGroup[];
+  readonly ceiling: Minor;
+  readonly ifDeclined: Minor;
+  readonly deposit: Minor;
+  readonly days: number;
+}
+
+export interface OwnerLine {
+  readonly id: string;
+  /** Lines of one heading follow one another. */
+  readonly heading: string;
+  readonly title: string;
+  readonly note?: string;
+  readonly count?: number;
+  readonly amount: Minor;
+}
+
+/** An option, or work that may be found necessary. */
+export interface OwnerGroup {
+  readonly id: string;
+  readonly names: readonly string[];
+  readonly reason?: string;
+  /** On top of, or within, the chosen set; prices of several are not to be added. */
+  readonly price: Minor;
+  readonly chosen?: boolean;
+  readonly probability?: number;
+}
+
+export interface OwnerWork {
+  readonly id: string;
+  readonly title: string;
+  readonly ifFound: boolean;
+}
+
+export interface AnswerTexts {
+  readonly agreed: string;
+  /** Absent while nothing is struck out. */
+  readonly "part agreed"?: string;
+  readonly declined: string;
+}
+
+/** What changed since the revision before. */
+export interface OwnerChanges {
+  readonly since: number;
+  /** Sum to the difference of the totals. */
+  readonly causes: readonly { readonly cause: Cause; readonly text: string; readonly amount: Minor }[];
+  readonly rows: readonly {
+    readonly mark: Mark;
+    readonly title: string;
+    readonly amount: Minor;
+    /** Above the tax, within the total; otherwise the price of an option or of possible work. */
+    readonly inTotal: boolean;
+    readonly reason?: string;
+    readonly fields: readonly string[];
+  }[];
+  /** Such as 'Ceiling £300.00 instead of £250.00'. */
+  readonly figures: readonly string[];
+}
+
+export type OwnerState =
+  | { readonly is: "open" }
+  /** See `answer`. */
+  | { readonly is: "answered" }
+  /** It holds no longer; only declining is taken. */
+  | { readonly is: "lapsed" }
+  | { readonly is: "superseded"; readonly revision: number; readonly href: string };
+
+export interface OwnerAnswer {
+  readonly answer: "agreed" | "part agreed" | "declined";
+  readonly by: string;
+  /** Day and time, as the shop writes them, with the zone. */
+  readonly at: string;
+  readonly channel: "page" | "in person" | "telephone" | "e-mail";
+  readonly wording: string;
+  /** Absent when declined. */
+  readonly amount?: Minor;
+  readonly ceiling?: Minor;
+  readonly options: readonly string[];
+  readonly struck: readonly string[];
+  /** Short form of the record's head with this answer in it: a receipt to keep. */
+  readonly receipt: string;
+  /** It corrects an earlier answer. */
+  readonly correction: boolean;
+}
+
+export interface OwnerQuestion {
+  readonly at: string;
+  readonly text: string;
+  readonly replies: readonly { readonly at: string; readonly by: string; readonly text: string }[];
+}
+
+export interface OwnerFault {
+  readonly field: "name" | "answer" | "strike" | "choose" | "text" | "amount";
+  readonly text: string;
+}
+
+/** What POST /o/price answers as JSON: the parts of the view that follow the choice. */
+export type PricedView = Pick<EstimateView, "choice" | "sheet" | "texts">;
+
+/**
+ * Forms, application/x-www-form-urlencoded:
+ * - /o/entry: `link` (what stands after the # of the address), or `number` and `code`
+ * - /o/price: `hash`, any `choose`, any `strike`
+ * - /o/agreement: the same, `amount` (total shown, minor units), `answer`, `name`
+ * - /o/question: `hash`, `text`
+ * `hash` is `paper.contentHash`.
+ */
+export const OWNER_PATHS = {
+  entry: "/o/entry",
+  home: "/o",
+  estimate: "/o/estimate",
+  pdf: "/o/estimate.pdf",
+  price: "/o/price",
+  agreement: "/o/agreement",
+  question: "/o/question",
+} as const;
