@@ -41,8 +41,13 @@ export const IntakePage = ({ frame, script, view, heading, lead, say, conflict }
       <div id="form-place">
         <IntakeForm view={view} />
       </div>
-      <aside class="card" aria-label="The estimate as it stands" id="sheet-place" tabindex={0}>
-        <SheetPanel view={view} />
+      <aside class="card" aria-labelledby="sheet-name" id="sheet" tabindex={0}>
+        <h2 class="unseen" id="sheet-name">
+          The estimate as it stands
+        </h2>
+        <div id="sheet-place">
+          <SheetPanel view={view} />
+        </div>
       </aside>
     </div>
     <script type="application/json" id="context" dangerouslySetInnerHTML={{ __html: carried(view) }} />

@@ -14,7 +14,7 @@ interface Props {
 
 /** The visible label is short; the full one also says which line. */
 export const Small = ({ view, name, label, list, figure = false, grow = false }: Props) => (
-  <div class={`small${grow ? " grow" : ""}${figure ? " figure" : ""}${view.errors.has(name) ? " field-wrong" : ""}`}>
+  <div class={`small${grow ? " grow" : ""}${figure ? " short" : ""}${view.errors.has(name) ? " field-wrong" : ""}`}>
     <label for={name}>
       {label}
       <span class="unseen"> ({labelOf(name, view.read.draft, view.context)})</span>

@@ -8,7 +8,7 @@ export const Till = ({ view }: { view: IntakeView }) => (
       <TotalNow view={view} />
     </output>
     <p class="till-buttons">
-      <a href="#sheet-place" class="to-sheet">
+      <a href="#sheet" class="to-sheet">
         How it adds up
       </a>
       <button type="submit" name="intent" value="recalculate" class="quiet no-script">

@@ -115,8 +115,13 @@ describe("starting from a model's map", () => {
   const model = { id: "m1", maker: input.unit.maker, model: input.unit.model, map: input.map! };
 
   it("fills the grid with its assemblies and usual counts", () => {
-    const { fields } = startFrom(form({ "assembly.a1.name": "", "assembly.a1.sort": "board" }), model, context);
+    const { fields } = startFrom(
+      form({ "assembly.a1.name": "", "assembly.a1.sort": "board", "cells.a1.p:film": "" }),
+      model,
+      context,
+    );
     const read = readForm(fields, context);
+    expect(Object.keys(read.draft.assembly)).not.toContain("a1");
     expect(read.input.map?.assemblies.map(({ name }) => name)).toEqual(input.map!.assemblies.map(({ name }) => name));
     const counted = input.map!.assemblies.flatMap(({ counts = {} }) => Object.values(counts));
     expect(read.input.items.reduce((sum, { count }) => sum + count, 0)).toBe(counted.reduce((sum, count) => sum + count, 0));

@@ -1,0 +1,381 @@
+import { gzipSync } from "node:zlib";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { field, type OpenShop, openShop, picture, totalAfter, totalOn } from "./support/shop.js";
+
+let shop: OpenShop;
+beforeAll(async () => {
+  shop = await openShop();
+});
+afterAll(() => shop.close());
+
+const ORGAN = { maker: "Quellmarsh", model: "Solivane 49" };
+
+async function startOrgan(page: Page) {
+  await page.goto("/estimates/new");
+  await field(page, "owner.name").fill("Nerys Quillfeather");
+  await field(page, "unit.maker").fill(ORGAN.maker);
+  await field(page, "unit.model").fill(ORGAN.model);
+  await page.getByRole("button", { name: "Start from this model's map" }).click();
+  await page.getByText("The grid starts from the map").waitFor();
+  expect(await page.locator("table.grid tbody tr").count()).toBe(17);
+}
+
+/** The bytes behind a link, fetched by the page itself. */
+const bytesOf = (page: Page, href: string) =>
+  page.evaluate(async (address) => {
+    const answer = await fetch(address);
+    return { type: answer.headers.get("content-type"), head: (await answer.text()).slice(0, 5) };
+  }, href);
+
+describe("a known model", () => {
+  it("reprices while counts are typed, to the total the server computes, and prints", async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    const first = await totalOn(page);
+    await field(page, "cells.chorus.p:film").fill("12");
+    const second = await totalAfter(page, first);
+    await field(page, "cells.chorus.p:film").fill("");
+    expect(await totalAfter(page, second)).toBe(first);
+    await page.locator("#more-columns > summary").click();
+    await field(page, "show.o:clean-pots").check();
+    await field(page, "cells.*.o:clean-pots").fill("9");
+    const live = await totalAfter(page, first);
+    await picture(page, "known-model");
+
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.waitForURL(/\/estimates\/[0-9a-f-]+\?saved/);
+    expect(await totalOn(page)).toBe(live);
+    // Script off: what the server wrote, untouched by the browser.
+    const plain = await shop.page({ javaScriptEnabled: false });
+    await plain.goto(page.url());
+    expect(await totalOn(plain)).toBe(live);
+
+    const href = await page.getByRole("link", { name: "Estimate PDF" }).getAttribute("href");
+    expect(await bytesOf(page, href!)).toEqual({ type: "application/pdf", head: "%PDF-" });
+    const bench = await page.getByRole("link", { name: "Bench sheet PDF" }).getAttribute("href");
+    expect(await bytesOf(page, bench!)).toEqual({ type: "application/pdf", head: "%PDF-" });
+  });
+
+  it("moves no focus while typing, and says the total to those who cannot see it", async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    const before = await totalOn(page);
+    await field(page, "cells.chorus.p:film").click();
+    await page.keyboard.type("123");
+    await totalAfter(page, before);
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe("cells.chorus.p:film");
+    expect(await page.locator("#total-now").evaluate((output) => output.tagName)).toBe("OUTPUT");
+  });
+
+  it("opens in a new window the PDF of what is not saved yet", async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    const answered = page.context().waitForEvent("response", (answer) => answer.url().endsWith("/estimates/preview.pdf"));
+    await page.getByRole("button", { name: "PDF", exact: true }).click();
+    const answer = await answered;
+    expect([answer.status(), answer.headers()["content-type"]]).toEqual([200, "application/pdf"]);
+  });
+
+  it("keeps unfolded what was unfolded while the sheet is drawn again", async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    await page.locator("#group-access > summary").click();
+    const before = await totalOn(page);
+    await field(page, "cells.chorus.p:film").fill("5");
+    await totalAfter(page, before);
+    expect(await page.locator("#group-access").evaluate((fold) => (fold as HTMLDetailsElement).open)).toBe(true);
+  });
+});
+
+describe("script off", () => {
+  it("recalculates, adds and removes rows and saves by buttons, and loses nothing typed", async () => {
+    const page = await shop.page({ javaScriptEnabled: false });
+    await startOrgan(page);
+    const first = await totalOn(page);
+    await field(page, "cells.chorus.p:film").fill("12");
+    await field(page, "unit.reported").fill('Hum,\n"motor-boating" & <crackle>');
+    await page.getByRole("button", { name: "Recalculate" }).last().click();
+    const second = await totalOn(page);
+    expect(second).not.toBe(first);
+    expect(await field(page, "unit.reported").inputValue()).toBe('Hum,\n"motor-boating" & <crackle>');
+
+    await page.getByRole("button", { name: "Add a line", exact: true }).click();
+    await field(page, "line.l1.part").fill("Jack");
+    await field(page, "line.l1.count").fill("3");
+    await page.getByRole("button", { name: "Repeat line 1" }).click();
+    expect(await field(page, "line.l2.part").inputValue()).toBe("Jack");
+    const withTwo = await totalOn(page);
+    await page.getByRole("button", { name: "Remove line 2" }).click();
+    expect(await totalOn(page)).not.toBe(withTwo);
+    await page.getByRole("button", { name: "Put it back" }).click();
+    expect(await totalOn(page)).toBe(withTwo);
+
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    expect(page.url()).toMatch(/\?saved$/);
+    expect(await totalOn(page)).toBe(withTwo);
+  });
+
+  it("presses a harmless button when Enter is pressed in a field", async () => {
+    const page = await shop.page({ javaScriptEnabled: false });
+    await startOrgan(page);
+    await field(page, "unit.serial").fill("S-77");
+    await field(page, "unit.serial").press("Enter");
+    await page.waitForLoadState();
+    expect(new URL(page.url()).pathname).toBe("/estimates/new");
+    expect(await field(page, "unit.serial").inputValue()).toBe("S-77");
+  });
+});
+
+describe("an unknown model", () => {
+  it("is sketched in the page and kept for next time", async () => {
+    const page = await shop.page();
+    await page.goto("/estimates/new");
+    await field(page, "owner.name").fill("Nerys Quillfeather");
+    await field(page, "unit.maker").fill("Threnwick");
+    await field(page, "unit.model").fill("Cadence 3");
+    await field(page, "assembly.a1.name").fill("Top cover");
+    await field(page, "assembly.a2.name").fill("Tone board");
+    await page.locator("#map-a1 > summary").click();
+    await field(page, "fasteners.a1.screw").fill("8");
+    await page.locator("#map-a2 > summary").click();
+    await field(page, "assembly.a2.behind").fill("Top cover");
+    await field(page, "cells.a2.p:electrolytic").fill("11");
+    await page.getByLabel(/Keep this map for the next/).check();
+    await page.getByText("Opening and refitting").first().waitFor();
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.waitForURL(/\?saved/);
+
+    await page.goto("/models");
+    await page.getByRole("link", { name: "Threnwick Cadence 3", exact: true }).click();
+    await page.getByRole("cell", { name: "8 screws" }).waitFor();
+    await page.getByRole("link", { name: "New estimate from this map" }).click();
+    expect(await field(page, "cells.a2.p:electrolytic").inputValue()).toBe("11");
+    expect(await field(page, "assembly.a2.behind").inputValue()).toBe("Top cover");
+  });
+});
+
+describe("no map and no time", () => {
+  it("prices plain counts by standard, says so, and refines them without a cent of difference", async () => {
+    const page = await shop.page();
+    await page.goto("/estimates/new");
+    await page.locator("#part-boards > summary").click();
+    await field(page, "boards.medium.on%20top").fill("2");
+    await field(page, "boards.large.behind%20another").fill("1");
+    await field(page, "cells.*.p:electrolytic").fill("30");
+    await page.getByText("Access is by the rate book's standards").waitFor();
+    const counted = await totalAfter(page, "£0.00");
+    await page.getByRole("button", { name: "Refine into named boards" }).click();
+    expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).value)).toBe("Board 1");
+    await page.waitForTimeout(400);
+    expect(await totalOn(page)).toBe(counted);
+    expect(await field(page, "cells.*.p:electrolytic").inputValue()).toBe("30");
+    await picture(page, "refined");
+  });
+});
+
+describe("what cannot be right", () => {
+  const NOTE = "Crackles when warm. ".repeat(500);
+  const NAMES = [
+    "<script>alert(1)</script>",
+    '=HYPERLINK("http://x","y")',
+    "Ярослав Подсолнухин",
+    "Ελένη Μελισσά",
+    "🎹 Dee",
+    "מרים כלנית",
+  ];
+
+  it.each([true, false])("is named beside its field and stays as typed (script %s)", async (javaScriptEnabled) => {
+    const page = await shop.page({ javaScriptEnabled });
+    await page.goto("/estimates/new");
+    const typed: Readonly<Record<string, string>> = {
+      "owner.name": "Nerys",
+      "unit.maker": "Threnwick",
+      "unit.model": "Cadence 9",
+      "unit.value": "a lot",
+      "unit.reported": NOTE,
+      "assembly.a1.name": "Tone board",
+      "cells.a1.p:electrolytic": "-2",
+      "cells.a1.p:film": "2.5",
+      "cells.a1.p:tantalum": "99999999999",
+      "cells.*.p:resistor": "many",
+    };
+    for (const [name, text] of Object.entries(typed)) await field(page, name).fill(text);
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.getByRole("heading", { name: "There is a problem" }).waitFor();
+    expect(await page.title()).toBe("Error: New estimate – Ohmwright");
+    expect(new URL(page.url()).pathname).toBe("/estimates/new");
+    for (const [name, text] of Object.entries(typed)) expect(await field(page, name).inputValue(), name).toBe(text);
+
+    for (const [name, words] of [
+      ["unit.value", "'a lot' is not a number"],
+      ["cells.a1.p:electrolytic", "the count is -2"],
+      ["cells.a1.p:film", "the count is 2.5"],
+      ["cells.a1.p:tantalum", "above the limit of 10000"],
+      ["cells.*.p:resistor", "'many' is not a number"],
+    ] as const) {
+      const box = field(page, name);
+      expect(await box.getAttribute("aria-invalid")).toBe("true");
+      const told = (await box.getAttribute("aria-describedby"))!.split(" ").at(-1)!;
+      expect(await page.locator(`[id="${told}"]`).textContent()).toContain(words);
+      const link = page.locator("#summary a", { hasText: words });
+      await link.click();
+      expect(await page.evaluate(() => document.activeElement?.id || location.hash.slice(1))).toBe(name);
+    }
+    await picture(page, `wrong-${javaScriptEnabled ? "script" : "no-script"}`);
+  });
+
+  it.each(NAMES)("takes %s as a name, everywhere as text", async (name) => {
+    const page = await shop.page();
+    page.on("dialog", () => {
+      throw new Error("A name ran as a script.");
+    });
+    await page.goto("/estimates/new");
+    await field(page, "owner.name").fill(name);
+    await field(page, "unit.maker").fill(name);
+    await field(page, "unit.model").fill("Cadence 3");
+    await field(page, "unit.reported").fill(NOTE);
+    await field(page, "assembly.a1.name").fill(name);
+    await field(page, "cells.a1.p:electrolytic").fill("1");
+    await page.getByText("Opening and refitting").first().waitFor();
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.waitForURL(/\?saved/);
+    expect(await field(page, "owner.name").inputValue()).toBe(name);
+    expect(await field(page, "assembly.a1.name").inputValue()).toBe(name);
+    expect(await field(page, "unit.reported").inputValue()).toBe(NOTE.trim());
+    const href = await page.getByRole("link", { name: "Estimate PDF" }).getAttribute("href");
+    expect((await bytesOf(page, href!)).head).toBe("%PDF-");
+    await page.getByRole("link", { name: "The job" }).click();
+    await page.getByText(name).first().waitFor();
+  });
+});
+
+describe("the keyboard alone", () => {
+  it("enters, repeats and removes lines, goes down the grid, and saves", async () => {
+    const page = await shop.page();
+    await page.goto("/estimates/new");
+    const tabTo = async (id: string) => {
+      for (let presses = 0; presses < 400; presses += 1) {
+        if ((await page.evaluate(() => document.activeElement?.id)) === id) return;
+        await page.keyboard.press("Tab");
+      }
+      throw new Error(`Tab never reaches ${id}.`);
+    };
+    const now = () => page.evaluate(() => document.activeElement?.id);
+    await tabTo("owner.name");
+    await page.keyboard.type("Nerys Quillfeather");
+    await tabTo("unit.maker");
+    await page.keyboard.type("Threnwick");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("Cadence 7");
+    await tabTo("assembly.a1.name");
+    await page.keyboard.type("Cover");
+    await page.keyboard.press("Enter");
+    expect(await now()).toBe("assembly.a2.name");
+    await page.keyboard.type("Tone board");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    expect(await now()).toBe("assembly.a4.name");
+    await page.keyboard.type("Fourth");
+    await tabTo("cells.a4.p:electrolytic");
+    await page.keyboard.type("4");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("ArrowUp");
+    expect(await now()).toBe("cells.a2.p:electrolytic");
+    await page.keyboard.type("7");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    expect(await now()).toBe("cells.*.p:electrolytic");
+
+    const press = async (name: string) => {
+      for (let presses = 0; presses < 400; presses += 1) {
+        const at = await page.evaluate(() => {
+          const on = document.activeElement;
+          return on?.getAttribute("aria-label") ?? on?.textContent?.trim() ?? "";
+        });
+        if (at === name) return page.keyboard.press("Enter");
+        await page.keyboard.press("Tab");
+      }
+      throw new Error(`Tab never reaches '${name}'.`);
+    };
+    await press("Add a line");
+    expect(await now()).toBe("line.l1.operation");
+    await page.keyboard.type("Test every function");
+    await press("Repeat line 1");
+    expect(await now()).toBe("line.l2.count");
+    await press("Remove line 2");
+    expect(await now()).toBe("put-back");
+    expect(await field(page, "line.l2.count").count()).toBe(0);
+    await page.keyboard.press("Control+Enter");
+    await page.waitForURL(/\?saved/);
+    expect(await field(page, "cells.a2.p:electrolytic").inputValue()).toBe("7");
+    expect(await field(page, "line.l1.operation").inputValue()).toBe("Test every function");
+  });
+});
+
+describe("two people at one estimate", () => {
+  it("shows the second both versions and keeps what was typed", async () => {
+    const [one, two] = [await shop.page(), await shop.page()];
+    await startOrgan(one);
+    await one.getByRole("button", { name: "Save the estimate" }).click();
+    await one.waitForURL(/\?saved/);
+    await two.goto(one.url());
+    await field(one, "unit.serial").fill("FIRST-1");
+    await one.getByRole("button", { name: "Save", exact: true }).click();
+    await one.getByText("Saved.", { exact: true }).waitFor();
+    await field(two, "unit.serial").fill("SECOND-2");
+    await two.getByRole("button", { name: "Save", exact: true }).click();
+    await two.getByRole("heading", { name: "Someone else saved this estimate first" }).waitFor();
+    const row = two.getByRole("row", { name: /Serial number/ });
+    expect(await row.textContent()).toMatch(/SECOND-2\s*FIRST-1/);
+    expect(await field(two, "unit.serial").inputValue()).toBe("SECOND-2");
+    await picture(two, "conflict");
+  });
+});
+
+describe("weight and speed", () => {
+  it("sends less than 100 kB of script, and no zod, to the browser", async () => {
+    const { assets } = (await import("../../.built/assets.js")) as {
+      assets: Readonly<Record<string, { readonly body: string }>>;
+    };
+    const [, script] = Object.entries(assets).find(([path]) => path.endsWith(".js"))!;
+    expect(script.body).not.toMatch(/ZodError|\$ZodType/);
+    const size = gzipSync(script.body).length;
+    console.info(`Script of the intake page: ${size} bytes gzipped.`);
+    expect(size).toBeLessThan(100_000);
+  });
+
+  it("draws the sheet of the largest demo estimate again within a tenth of a second or so", async () => {
+    const page = await shop.page();
+    await page.goto("/");
+    await page.getByRole("link", { name: "J-2026-0001" }).click();
+    await page.getByRole("link", { name: "Change the estimate" }).click();
+    await page.locator("html.scripted").waitFor();
+    const times = await page.evaluate(async () => {
+      const box = document.querySelector<HTMLInputElement>('[name="cells.chorus.p:film"]')!;
+      const spent: number[] = [];
+      for (let count = 1; count <= 15; count += 1) {
+        box.value = String(count);
+        const drawn = new Promise<void>((done) => {
+          const watch = new MutationObserver(() => {
+            watch.disconnect();
+            done();
+          });
+          watch.observe(document.getElementById("sheet-place")!, { childList: true });
+        });
+        const start = performance.now();
+        box.dispatchEvent(new Event("input", { bubbles: true }));
+        await drawn;
+        spent.push(performance.now() - start);
+      }
+      return spent;
+    });
+    const median = [...times].sort((a, b) => a - b)[7]!;
+    console.info(
+      `Typing to sheet, 60 ms pause included: median ${median.toFixed(0)} ms, worst ${Math.max(...times).toFixed(0)} ms.`,
+    );
+    // A bound against decay, not a target: the machine may be shared.
+    expect(median).toBeLessThan(1000);
+  });
+});

@@ -1,0 +1,126 @@
+/** Every page: no fault that axe-core finds, and no sideways scrolling at 320 pixels (WCAG 2.2, 1.4.10). */
+import axe from "axe-core";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { field, type OpenShop, openShop, picture } from "./support/shop.js";
+
+let shop: OpenShop;
+let empty: OpenShop;
+beforeAll(async () => {
+  shop = await openShop();
+  empty = await openShop("empty");
+});
+afterAll(async () => {
+  await shop.close();
+  await empty.close();
+});
+
+/** Opens a page of the shop the way a person gets there. */
+const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
+  jobs: (page) => page.goto("/"),
+  intake: (page) => page.goto("/estimates/new"),
+  estimate: async (page) => {
+    await page.goto("/");
+    await page.getByRole("link", { name: "Revision 1" }).last().click();
+    await page.locator("#sheet-place .total").waitFor();
+  },
+  "estimate unfolded": async (page) => {
+    await PAGES.estimate!(page);
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll("details")) fold.open = true;
+    });
+  },
+  "estimate with problems": async (page) => {
+    await page.goto("/estimates/new");
+    await field(page, "cells.*.p:electrolytic").fill("-3");
+    await field(page, "unit.value").fill("dear");
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.locator("#summary").waitFor();
+  },
+  job: async (page) => {
+    await page.goto("/");
+    await page.getByRole("link", { name: "J-2026-0001" }).click();
+  },
+  models: (page) => page.goto("/models"),
+  model: async (page) => {
+    await page.goto("/models");
+    await page.getByRole("link", { name: "Quellmarsh Solivane 49", exact: true }).click();
+  },
+  "rate book": (page) => page.goto("/rate-book"),
+  settings: (page) => page.goto("/settings"),
+  "nothing here": (page) => page.goto("/nothing-here"),
+};
+
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
+async function faults(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async (values) => {
+    const { axe } = window as unknown as { axe: typeof import("axe-core") };
+    const { violations } = await axe.run(document, { runOnly: { type: "tag", values } });
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
+    );
+  }, RULES);
+}
+
+describe.each(["light", "dark"] as const)("axe-core finds nothing in %s", (colorScheme) => {
+  it.each(Object.keys(PAGES))("on the page: %s", async (name) => {
+    const page = await shop.page({ colorScheme });
+    await PAGES[name]!(page);
+    expect(await faults(page)).toEqual([]);
+    await picture(page, `${name.replaceAll(" ", "-")}-${colorScheme}`);
+  });
+});
+
+it.each(["/", "/models", "/estimates/new"])("axe-core finds nothing on %s of an empty shop", async (path) => {
+  const page = await empty.page();
+  await page.goto(path);
+  expect(await faults(page)).toEqual([]);
+});
+
+it("an empty shop says what to do next", async () => {
+  const page = await empty.page();
+  await page.goto("/");
+  await page.getByText("Each unit that comes in gets a job here").waitFor();
+  await picture(page, "empty-shop");
+  await page.getByRole("link", { name: "new estimate", exact: true }).click();
+  await page.getByRole("heading", { name: "New estimate" }).waitFor();
+});
+
+describe("at 320 pixels", () => {
+  it.each(Object.keys(PAGES))("nothing scrolls sideways but tables alone: %s", async (name) => {
+    const page = await shop.page({ viewport: { width: 320, height: 720 } });
+    await PAGES[name]!(page);
+    const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
+    expect(wide).toBe(room);
+    await picture(page, `${name.replaceAll(" ", "-")}-320`);
+  });
+});
+
+it("keeps what has the focus clear of the strip at the foot (WCAG 2.2, 2.4.11)", async () => {
+  const page = await shop.page({ viewport: { width: 390, height: 700 } });
+  await PAGES.estimate!(page);
+  await page.locator("#unit\\.maker").focus();
+  for (let presses = 0; presses < 60; presses += 1) {
+    await page.keyboard.press("Tab");
+    const hidden = await page.evaluate(() => {
+      const on = document.activeElement!;
+      const till = document.querySelector(".till")!;
+      if (till.contains(on)) return "";
+      const [box, strip] = [on.getBoundingClientRect(), till.getBoundingClientRect()];
+      return box.top >= strip.top && box.bottom <= strip.bottom ? on.id : "";
+    });
+    expect(hidden).toBe("");
+  }
+});
+
+it("prints the sheet without the controls", async () => {
+  const page = await shop.page();
+  await PAGES.job!(page);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator("nav, button, .button").evaluateAll((all) => all.filter((one) => one.checkVisibility()).length)).toBe(
+    0,
+  );
+  expect(await page.locator(".total").isVisible()).toBe(true);
+});

@@ -1,0 +1,78 @@
+/** The app as `npm start` serves it, on a free loopback port over a demo shop of its own, and Debian's Chromium. */
+import { mkdir, mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { connectFile } from "../../../src/records/connectFile.js";
+import { build } from "../../../src/tools/build.js";
+import { type FirstShop, fillOnce } from "../../../src/tools/firstShop.js";
+import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
+
+const FLAGS = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+export interface OpenShop {
+  readonly url: string;
+  readonly page: (options?: BrowserContextOptions) => Promise<Page>;
+  readonly close: () => Promise<void>;
+}
+
+export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
+  await build();
+  const { startServer } = await import("../../../src/server.js");
+  const folder = await mkdtemp(join(tmpdir(), "ohmwright-browser-"));
+  const { db, close } = await connectFile(`file:${folder}/shop.db`);
+  await migrateDatabase(db);
+  await fillOnce(db, first, new Date());
+  const server = await startServer({ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} });
+  const browser: Browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
+  const url = server.url.replace(/\/$/, "");
+  return {
+    url,
+    page: async (options = {}) => {
+      const context = await browser.newContext({
+        baseURL: url,
+        locale: "en-GB",
+        viewport: { width: 1280, height: 900 },
+        ...options,
+      });
+      const page = await context.newPage();
+      page.setDefaultTimeout(15_000);
+      page.on("pageerror", (error) => {
+        throw error;
+      });
+      return page;
+    },
+    close: async () => {
+      await browser.close();
+      await server.stop();
+      close();
+      await rm(folder, { recursive: true });
+    },
+  };
+}
+
+/** The total in the strip at the foot of the form. */
+export const totalOn = async (page: Page): Promise<string> => (await page.locator("#total-now strong").textContent())!.trim();
+
+/** Waits until the total is another one, and tells which. */
+export async function totalAfter(page: Page, before: string): Promise<string> {
+  await page.waitForFunction((old) => document.querySelector("#total-now strong")?.textContent?.trim() !== old, before);
+  return totalOn(page);
+}
+
+/** A field by its name. */
+export const field = (page: Page, name: string) => page.locator(`[name="${name}"]:not([type=hidden])`);
+
+export async function picture(page: Page, name: string): Promise<void> {
+  await mkdir(".shots", { recursive: true });
+  await page.screenshot({ path: `.shots/${name}.png`, fullPage: true });
+}
