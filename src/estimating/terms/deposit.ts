@@ -27,7 +27,7 @@ export function depositOn({ lines, parts, totals }: Priced, { deposit, tax }: Ra
           { is: "rule", rule },
         ];
   return {
-    amount: Math.max(0, Math.min(onParts + onLabour, totals.total)),
+    amount: Math.min(onParts + onLabour, totals.total),
     from: [
       ...sources(onParts, "/deposit/scarcePartsPercent", "deposit on scarce parts"),
       ...sources(onLabour, "/deposit/labourPercent", "deposit on labour"),

@@ -39,6 +39,8 @@ describe("if the owner declines after opening", () => {
       limit: 5000,
       limited: true,
     });
+    expect(rail({ diagnosisLimit: 2520 }).ifDeclined).toMatchObject({ amount: 2520, limited: false });
+    expect(rail({ diagnosisLimit: 2519 }).ifDeclined).toMatchObject({ amount: 2519, limited: true });
     expect(rail({ diagnosisLimit: 5000 }).ifDeclined).toMatchObject({ amount: 2520, limit: 5000, limited: false });
   });
 
