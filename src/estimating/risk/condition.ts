@@ -10,8 +10,8 @@ export interface Stratum {
   readonly to: number;
 }
 
-/** Strata reach this many standard deviations of ln C to either side; the outer two take the 6e-5 that lies beyond. */
-const REACH = 4;
+/** Strata reach this many standard deviations of ln C to either side; the outer two take the 3 in 10,000 that lie beyond. */
+export const STRATA_REACH = 3.6;
 
 /** sigma of ln C: sqrt(ln(1 + cv^2)). */
 export const conditionSigma = (cv: number): number => Math.sqrt(Math.log1p(cv * cv));
@@ -23,16 +23,16 @@ export const conditionAt = (z: number, sigma: number): number => Math.exp(z * si
 export function conditionStrata(cv: number, count: number): readonly Stratum[] {
   if (!(cv > 0)) return [{ mass: 1, mean: 1, from: 1, to: 1 }];
   const sigma = conditionSigma(cv);
-  const width = (2 * REACH) / count;
-  const edge = (index: number, reach: number) => (index === 0 ? -reach : index === count ? reach : index * width - REACH);
+  const width = (2 * STRATA_REACH) / count;
+  const edge = (index: number, reach: number) => (index === 0 ? -reach : index === count ? reach : index * width - STRATA_REACH);
   return Array.from({ length: count }, (_, index) => {
     const [a, b] = [edge(index, Number.POSITIVE_INFINITY), edge(index + 1, Number.POSITIVE_INFINITY)];
     const mass = between(a, b);
     return {
       mass,
       mean: between(a - sigma, b - sigma) / mass,
-      from: conditionAt(edge(index, REACH), sigma),
-      to: conditionAt(edge(index + 1, REACH), sigma),
+      from: conditionAt(edge(index, STRATA_REACH), sigma),
+      to: conditionAt(edge(index + 1, STRATA_REACH), sigma),
     };
   });
 }

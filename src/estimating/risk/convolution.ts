@@ -2,7 +2,7 @@
  * The distribution of an uncertain total on a lattice, no random numbers: per stratum of the condition factor the crowd by cumulants, the loners exactly;
  * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is left out and added by the caller.
  */
-import { conditionAt, conditionSigma, conditionStrata } from "./condition.js";
+import { conditionAt, conditionSigma, conditionStrata, STRATA_REACH } from "./condition.js";
 import { type Sorted, sortTerms } from "./crowd.js";
 import { crowdMoments } from "./crowdMoments.js";
 import { foundMasses } from "./foundMasses.js";
@@ -65,7 +65,7 @@ function planOf(terms: Terms, labourMean: number): Plan {
 }
 
 function lowestLabour({ cv, sure, lines }: Terms): number {
-  const factor = cv > 0 ? conditionAt(-4, conditionSigma(cv)) : 1;
+  const factor = cv > 0 ? conditionAt(-STRATA_REACH, conditionSigma(cv)) : 1;
   return factor * lines.reduce((sum, line) => sum + line.low, sure);
 }
 

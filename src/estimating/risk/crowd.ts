@@ -3,7 +3,9 @@
  * The smooth spread is the condition factor's, plus that of the labour lines in the crowd themselves. Everything else is a 'loner'
  * and is convolved exactly: a mixture by cumulants alone is wrong for few big may-be-needed items.
  */
-import type { Draw, Line, Lump, Terms } from "./terms.js";
+import type { Line } from "./line.js";
+import type { Lump } from "./lump.js";
+import type { Draw, Terms } from "./terms.js";
 
 export interface Group {
   readonly lines: readonly Line[];
@@ -21,8 +23,8 @@ export interface Sorted {
 
 /** A line joins the crowd when three of its standard deviations are within the smooth spread of the others: normal-with-skew then errs by less than the grid. */
 const LINE_SDS = 3;
-/** A step of this share of the smooth spread leaves a ripple of exp(-2 (pi / 0.75)^2), under 1e-15 of the density. */
-const STEP_SHARE = 0.75;
+/** A step no wider than this share of the smooth spread leaves a ripple of exp(-2 pi^2), under 1e-8 of the density. */
+const STEP_SHARE = 1;
 
 /** `labourMean`: expected labour under condition, found labour included. */
 export function sortTerms(terms: Terms, labourMean: number): Sorted {

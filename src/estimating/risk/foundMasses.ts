@@ -1,7 +1,7 @@
 /** What a lump costs when it is found, on the lattice, for any condition factor. */
 import { convolve, type Masses, scaled, splitOnto } from "./lattice.js";
 import { sumOfLines } from "./lineMasses.js";
-import type { Lump } from "./terms.js";
+import type { Lump } from "./lump.js";
 import { twoPoint } from "./twoPoint.js";
 
 /** `lowestFactor`: the least c that will be asked for. Labour by two points when the gap between them drowns in the `smooth` spread of the total, else by its whole shape; parts by their outcomes. */

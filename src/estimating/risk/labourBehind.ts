@@ -1,5 +1,6 @@
 /** How much labour to expect in a given total at condition c: the straight line of labour on the total, from exact moments. */
-import { sumOf, type Terms } from "./terms.js";
+import { sumOf } from "./cumulants.js";
+import type { Terms } from "./terms.js";
 
 /** Labour at factor 1, in cells, expected in the amount at lattice index i: at0 + perCell x i, never below 0. */
 export interface LabourLine {

@@ -11,7 +11,7 @@ export interface Masses {
 }
 
 /** Masses this small at either end are let go. */
-const DUST = 1e-13;
+const DUST = 1e-11;
 
 /** Single amounts; those above index `top` are dropped. */
 export function splitOnto(points: readonly Chance[], h: number, top: number): Masses {

@@ -1,8 +1,8 @@
 /** One beta-PERT line, and sums of them, on the lattice. */
 import { incompleteBeta, lnBeta } from "./incompleteBeta.js";
 import { convolve, hatMasses, type Masses, splitOnto } from "./lattice.js";
+import type { Line } from "./line.js";
 import { pertMean, pertShape } from "./pert.js";
-import type { Line } from "./terms.js";
 
 export function lineMasses(line: Line, h: number, top: number): Masses {
   const shape = pertShape(line);

@@ -1,5 +1,6 @@
 /** Mean and variance of the total, exact, and what each source has to do with them (formulas: CHECKS, 'The total's distribution'). */
-import { sumOf, type Terms } from "./terms.js";
+import { sumOf } from "./cumulants.js";
+import type { Terms } from "./terms.js";
 
 export interface TotalMoments {
   readonly mean: number;

@@ -19,53 +19,77 @@ const SHORT = 0.5;
 /** All strata together, each by its share of units; what lies above index `top` is dropped. */
 export function layDown(slides: readonly Slide[], top: number): Masses {
   const origin = Math.min(top, ...slides.filter(({ masses }) => masses.mass.length > 0).map(firstIndex));
-  const cells = Math.max(1, top - origin + 1);
-  const plain = new Float64Array(cells);
-  const jumps = new Float64Array(cells);
-  const bends = new Float64Array(cells);
-  for (const { stratum, masses, labour } of slides) {
-    const left = stratum.from - stratum.mean;
-    const right = stratum.to - stratum.mean;
-    // Relative slope of the density, so that its mean is the stratum's: between -1 and 1.
-    const lean = right > left ? Math.max(-1, Math.min(1, (-3 * (left + right)) / (right - left))) : 0;
-    for (let i = 0; i < masses.mass.length; i++) {
-      const mass = masses.mass[i]! * stratum.mass;
-      if (mass === 0) continue;
-      const index = masses.from + i;
-      const cell = index - origin;
-      const hours = Math.max(0, labour.at0 + labour.perCell * index);
-      const width = hours * (right - left);
-      if (width < SHORT) {
-        if (cell < cells) plain[cell]! += mass;
-        continue;
-      }
-      const start = cell + hours * left;
-      const end = cell + hours * right;
-      const height = mass / width;
-      const bend = (2 * lean * height) / width;
-      // Half a cell on: a lattice point at the very edge of a block belongs to it by half.
-      place(jumps, start + 0.5, height * (1 - lean));
-      place(jumps, end + 0.5, -height * (1 + lean));
-      place(bends, start, bend);
-      place(bends, end, -bend);
-    }
-  }
-  let density = 0;
-  let slope = 0;
-  for (let i = 0; i < cells; i++) {
-    density += jumps[i]! + slope;
-    slope += bends[i]!;
-    plain[i] = Math.max(0, plain[i]! + density);
-  }
-  return { from: origin, mass: plain };
+  const layers = emptyLayers(Math.max(1, top - origin + 1));
+  for (const slide of slides) lay(slide, layers, origin);
+  return { from: origin, mass: summedUp(layers) };
 }
 
-function place(into: Float64Array, position: number, amount: number): void {
+interface Layers {
+  readonly masses: Float64Array;
+  /** Of the density. */
+  readonly jumps: Float64Array;
+  /** Of the density's slope. */
+  readonly bends: Float64Array;
+}
+
+const emptyLayers = (cells: number): Layers => ({
+  masses: new Float64Array(cells),
+  jumps: new Float64Array(cells),
+  bends: new Float64Array(cells),
+});
+
+function lay({ stratum, masses: { from, mass }, labour }: Slide, layers: Layers, origin: number): void {
+  const { masses } = layers;
+  const left = stratum.from - stratum.mean;
+  const width = stratum.to - stratum.from;
+  // Slope of the density relative to its height, so that its mean is the stratum's: between -1 and 1.
+  const lean = width > 0 ? Math.max(-1, Math.min(1, (-6 * left) / width - 3)) : 0;
+  for (let i = 0; i < mass.length; i++) {
+    const cell = from - origin + i;
+    const hours = Math.max(0, labour.at0 + labour.perCell * (from + i));
+    const cells = hours * width;
+    const share = mass[i]! * stratum.mass;
+    if (cells < SHORT) {
+      if (cell < masses.length) masses[cell]! += share;
+      continue;
+    }
+    const height = share / cells;
+    const bend = (2 * lean * height) / cells;
+    const start = cell + hours * left;
+    const excess = edge(layers, start, height * (1 - lean), bend) + edge(layers, start + cells, -height * (1 + lean), -bend);
+    if (cell < masses.length) masses[cell]! -= excess;
+  }
+}
+
+/**
+ * A jump and a bend of the density at a place between two lattice points, split linearly. The jump goes half a cell on: a lattice point at the very edge of a
+ * block belongs to it by half. Returns what the slope sums to too much: bend x r (1 - r) / 2, r being the way to the next point.
+ */
+function edge({ jumps, bends }: Layers, position: number, jump: number, bend: number): number {
+  const last = jumps.length - 1;
   const cell = Math.floor(position);
-  if (cell >= into.length) return;
   const rest = position - cell;
-  into[cell]! += amount * (1 - rest);
-  if (cell + 1 < into.length) into[cell + 1]! += amount * rest;
+  if (cell <= last) {
+    bends[cell]! += bend * (1 - rest);
+    if (cell < last) bends[cell + 1]! += bend * rest;
+  }
+  const later = rest < 0.5 ? cell : cell + 1;
+  const over = rest < 0.5 ? rest + 0.5 : rest - 0.5;
+  if (later <= last) {
+    jumps[later]! += jump * (1 - over);
+    if (later < last) jumps[later + 1]! += jump * over;
+  }
+  return (bend * rest * (1 - rest)) / 2;
+}
+
+function summedUp({ masses, jumps, bends }: Layers): Float64Array {
+  let density = 0;
+  let slope = 0;
+  return masses.map((mass, i) => {
+    density += jumps[i]! + slope;
+    slope += bends[i]!;
+    return Math.max(0, mass + density);
+  });
 }
 
 /** Lowest lattice index a slide can reach: labour changes straight along the masses, so one of their ends. */

@@ -1,6 +1,7 @@
 /** Two amounts with a given mean, variance and third cumulant: the two-point Gauss rule, exact for every cubic and never outside the range of what it stands for. */
+
+import type { Moments } from "./cumulants.js";
 import type { Chance } from "./model.js";
-import type { Moments } from "./terms.js";
 
 export function twoPoint({ mean, variance, third }: Moments): readonly Chance[] {
   if (!(variance > 0)) return [{ probability: 1, amount: mean }];

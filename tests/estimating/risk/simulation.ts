@@ -20,7 +20,7 @@ export function seeded(seed: number): () => number {
 export function normals(uniform: () => number): () => number {
   let spare = Number.NaN;
   return () => {
-    if (spare === spare) {
+    if (!Number.isNaN(spare)) {
       const kept = spare;
       spare = Number.NaN;
       return kept;

@@ -1,0 +1,69 @@
+/**
+ * What a plan may come to. When m pieces are short, m good ones are reordered: from what is left of the offers, whichever is cheapest for the m / share pieces
+ * that takes on average, in whole packs; when no offer has that many left, at the dearest offer's price for a good piece, since it must be found elsewhere.
+ * The reorder pays its freight again and is taken to succeed.
+ */
+import type { Minor } from "../input.js";
+import type { Chance } from "../risk/model.js";
+import { drawsMean } from "../risk/negativeBinomial.js";
+import type { PlanOffer } from "./buyPlan.js";
+import { type Choice, spendOn, type Take } from "./buyPlanTakes.js";
+import { meanShare, none, together } from "./goodPieces.js";
+
+export interface Taken {
+  readonly choice: Choice;
+  readonly take: Take;
+}
+
+/** Shortages rarer than this are counted with the largest that is not. */
+const RARE = 1e-7;
+
+export function outcomesOf(
+  taken: readonly Taken[],
+  goal: number,
+  lot: number,
+  spend: Minor,
+): { readonly probability: number; readonly outcomes: readonly Chance[]; readonly reorderDays: number } {
+  const masses = taken.reduce((sum, { take }) => (take.pieces > 0 ? together(sum, take.masses()) : sum), none(goal));
+  const probability = Math.min(1, masses[goal]!);
+  const outcomes: { probability: number; amount: number }[] = [{ probability, amount: spend }];
+  let reorderDays = 0;
+  for (let short = 1; short <= goal; short++) {
+    const chance = masses[goal - short]!;
+    const last = outcomes[outcomes.length - 1]!;
+    if (chance < RARE) {
+      last.probability += chance;
+      continue;
+    }
+    const reorder = reorderOf(taken, short * lot);
+    reorderDays = Math.max(reorderDays, reorder.days);
+    if (spend + reorder.spend === last.amount) last.probability += chance;
+    else outcomes.push({ probability: chance, amount: spend + reorder.spend });
+  }
+  return { probability, outcomes: outcomes.filter((outcome) => outcome.probability > 0), reorderDays };
+}
+
+interface Reorder {
+  readonly spend: Minor;
+  readonly days: number;
+}
+
+function reorderOf(taken: readonly Taken[], short: number): Reorder {
+  const left = taken.flatMap(({ choice: { offer }, take }) => {
+    const packs = packsFor(offer, short);
+    const pieces = packs * offer.packSize;
+    return take.pieces + pieces <= (offer.available ?? Number.POSITIVE_INFINITY) ? [reorderFrom(offer, packs)] : [];
+  });
+  if (left.length > 0) return left.reduce((a, b) => (b.spend < a.spend ? b : a));
+  return taken
+    .map(({ choice: { offer } }) => reorderFrom(offer, packsFor(offer, short)))
+    .reduce((a, b) => (b.spend > a.spend ? b : a));
+}
+
+const packsFor = (offer: PlanOffer, short: number): number =>
+  Math.max(offer.minimumPacks ?? 1, Math.ceil(drawsMean(short, meanShare(offer.shareGood)) / offer.packSize - 1e-9));
+
+const reorderFrom = (offer: PlanOffer, packs: number): Reorder => ({
+  spend: spendOn(offer, packs) + (offer.freight ?? 0),
+  days: offer.leadDays,
+});

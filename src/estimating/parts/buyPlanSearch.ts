@@ -1,0 +1,136 @@
+/**
+ * The cheapest mix of takes that reaches a chance: depth first over the offers, the last one by bisection. A branch is left when even the best it could still
+ * do falls short, or when the least it must still spend makes it no cheaper than what is known.
+ */
+import type { Minor } from "../input.js";
+import type { Choice, Choices, Take } from "./buyPlanTakes.js";
+import { goodMasses, isSure, none, reaches, SAME_CHANCE, tailsOf, together } from "./goodPieces.js";
+
+export interface Found {
+  /** Per choice, the index of its take. */
+  readonly takes: readonly number[];
+  /** false: the search gave up before every mix that could be cheaper was weighed. */
+  readonly exact: boolean;
+}
+
+/** Multiplications spent before the search settles for what it has. */
+const MOST_WORK = 5_000_000;
+
+/** level 'best': the best chance that everything on offer can give. undefined: out of reach. */
+export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "best"): Found | undefined {
+  const order = choices
+    .map((choice, index) => ({ ...choice, index }))
+    .sort((a, b) => a.takes.length - b.takes.length || a.index - b.index);
+  const rest = restOf(order, goal, lot);
+  const target = (level === "best" ? rest[0]!.everything[goal]! : level) - SAME_CHANCE;
+  if (rest[0]!.everything[goal]! < target) return undefined;
+
+  const current = order.map(() => 0);
+  let best: { readonly takes: readonly number[]; readonly spend: Minor; readonly chance: number } | undefined;
+  let work = 0;
+  const keepIfBetter = (spend: Minor, chance: number) => {
+    if (best !== undefined && (spend > best.spend || (spend === best.spend && chance <= best.chance + SAME_CHANCE))) return;
+    best = { takes: [...current], spend, chance };
+  };
+
+  const visit = (depth: number, masses: Float64Array, spend: Minor, paid: ReadonlyMap<string, Minor>): void => {
+    work += (goal + 1) ** 2;
+    if (masses[goal]! >= target) {
+      keepIfBetter(spend, masses[goal]!);
+      return;
+    }
+    if (depth === order.length || (work > MOST_WORK && best !== undefined)) return;
+    const after = rest[depth]!;
+    if (reaches(masses, after.everythingTails) < target) return;
+    if (best !== undefined && spend + after.leastSpend(masses, target) > best.spend + 1e-6) return;
+    const { takes, offer } = order[depth]!;
+    const freight = Math.max(0, (offer.freight ?? 0) - (paid.get(offer.source) ?? 0));
+    const costOf = (take: Take) => spend + take.spend + (take.pieces > 0 ? freight : 0);
+    const first = leastTake(takes, masses, target);
+    if (first !== undefined) {
+      current[depth] = first;
+      keepIfBetter(costOf(takes[first]!), reaches(masses, takes[first]!.tails()));
+      current[depth] = 0;
+    }
+    if (depth === order.length - 1) return;
+    const withIt = new Map(paid).set(offer.source, Math.max(paid.get(offer.source) ?? 0, offer.freight ?? 0));
+    // From `first` on it is enough by itself; anything beside it would only cost more.
+    for (let index = 0; index < (first ?? takes.length); index++) {
+      const take = takes[index]!;
+      const cost = costOf(take);
+      if (best !== undefined && cost > best.spend) break;
+      current[depth] = index;
+      if (index === 0) visit(depth + 1, masses, spend, paid);
+      else visit(depth + 1, together(masses, take.masses()), cost, withIt);
+    }
+    current[depth] = 0;
+  };
+  visit(0, none(goal), 0, new Map());
+  if (best === undefined) return undefined;
+  const byIndex = choices.map(() => 0);
+  for (let depth = 0; depth < order.length; depth++) byIndex[order[depth]!.index] = best.takes[depth]!;
+  return { takes: byIndex, exact: work <= MOST_WORK && lot === 1 };
+}
+
+/** Index of the smallest take that reaches the target on top of `masses`; `masses` alone do not. */
+function leastTake(takes: readonly Take[], masses: Float64Array, target: number): number | undefined {
+  let high = takes.length - 1;
+  if (reaches(masses, takes[high]!.tails()) < target) return undefined;
+  let low = 0;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (reaches(masses, takes[middle]!.tails()) >= target) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+interface Rest {
+  /** Everything from this offer on. */
+  readonly everything: Float64Array;
+  readonly everythingTails: Float64Array;
+  /** Below this no branch reaches the target, freight not counted: the fewest pieces if all were as good as the best, at the price of the cheapest. */
+  readonly leastSpend: (masses: Float64Array, target: number) => number;
+}
+
+function restOf(order: readonly Choice[], goal: number, lot: number): readonly Rest[] {
+  let everything = none(goal);
+  let bestShare = 0;
+  let leastPrice = Number.POSITIVE_INFINITY;
+  let pieces = 0;
+  const rest: Rest[] = [{ everything, everythingTails: tailsOf(everything), leastSpend: () => 0 }];
+  for (const { offer, takes } of [...order].reverse()) {
+    const largest = takes[takes.length - 1]!;
+    everything = together(everything, largest.masses());
+    // A Beta share can turn out anything up to 1; lots lose pieces only once per offer, so they are left out of this bound.
+    const known = typeof offer.shareGood === "number" && !isSure(offer.shareGood) && lot === 1;
+    bestShare = Math.max(bestShare, known ? (offer.shareGood as number) : 1);
+    leastPrice = takes.slice(1).reduce((least, take) => Math.min(least, take.spend / take.pieces), leastPrice);
+    pieces += largest.pieces;
+    rest.unshift({
+      everything,
+      everythingTails: tailsOf(everything),
+      leastSpend: leastSpendBound(bestShare, leastPrice, pieces, goal, lot),
+    });
+  }
+  return rest;
+}
+
+function leastSpendBound(share: number, price: number, most: number, goal: number, lot: number): Rest["leastSpend"] {
+  const tails = new Map<number, Float64Array>();
+  const tailsFor = (count: number) => {
+    const known = tails.get(count) ?? tailsOf(goodMasses(count, share, goal, lot));
+    tails.set(count, known);
+    return known;
+  };
+  return (masses, target) => {
+    let low = 0;
+    let high = most;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (reaches(masses, tailsFor(middle)) >= target) high = middle;
+      else low = middle;
+    }
+    return high * price;
+  };
+}

@@ -1,0 +1,84 @@
+/** What may be taken of each offer: none, or its minimum of packs and more, up to what it has or what would do alone. */
+import type { Minor } from "../input.js";
+import { priceMilli, toMilli } from "../money/scales.js";
+import type { PlanAsk, PlanOffer } from "./buyPlan.js";
+import { goodMasses, isSure, meanShare, SAME_CHANCE, tailsOf } from "./goodPieces.js";
+
+export interface Take {
+  readonly packs: number;
+  readonly pieces: number;
+  readonly spend: Minor;
+  readonly masses: () => Float64Array;
+  readonly tails: () => Float64Array;
+}
+
+export interface Choice {
+  readonly offer: PlanOffer;
+  /** Most pieces the offer can give. */
+  readonly most: number;
+  /** Ascending by packs; the first takes none. */
+  readonly takes: readonly Take[];
+}
+
+/** Pieces are counted one by one up to this many needed; beyond, in lots, which errs towards buying a little more. */
+const COUNTED = 300;
+/** An offer without a known limit is looked at up to this many times what would be needed on average. */
+const MANY_TIMES = 20;
+
+export interface Choices {
+  readonly choices: readonly Choice[];
+  /** Good pieces are counted in lots of this. */
+  readonly lot: number;
+  /** Lots needed. */
+  readonly goal: number;
+}
+
+/** Offers that can give a good piece, in the order given. A level of 1 leaves only those whose pieces are all good. */
+export function choicesOf({ needed, offers, serviceLevel }: PlanAsk): Choices {
+  const lot = Math.max(1, Math.ceil(needed / COUNTED));
+  const goal = Math.ceil(needed / lot);
+  const choices = offers
+    .filter(({ shareGood }) => (serviceLevel >= 1 ? isSure(shareGood) : meanShare(shareGood) > 0))
+    .map((offer): Choice => {
+      const most = Math.min(
+        offer.available ?? Number.POSITIVE_INFINITY,
+        Math.ceil((MANY_TIMES * needed) / meanShare(offer.shareGood)),
+      );
+      return { offer, most, takes: takesOf(offer, most, goal, lot, serviceLevel) };
+    });
+  return { choices: choices.filter(({ takes }) => takes.length > 1), lot, goal };
+}
+
+function takesOf(offer: PlanOffer, most: number, goal: number, lot: number, level: number): readonly Take[] {
+  const least = Math.max(1, offer.minimumPacks ?? 1);
+  const all = Math.max(least - 1, Math.floor((offer.available ?? most + offer.packSize * least) / offer.packSize));
+  const takes = Array.from({ length: Math.max(0, all - least + 1) }, (_, more) => takeOf(offer, least + more, goal, lot));
+  // Enough alone: taking more of it would only cost more.
+  let low = -1;
+  let high = takes.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (takes[middle]!.tails()[goal]! >= level - SAME_CHANCE) high = middle;
+    else low = middle;
+  }
+  return [takeOf(offer, 0, goal, lot), ...takes.slice(0, high + 1)];
+}
+
+function takeOf(offer: PlanOffer, packs: number, goal: number, lot: number): Take {
+  const pieces = packs * offer.packSize;
+  let masses: Float64Array | undefined;
+  let tails: Float64Array | undefined;
+  const massesOnce = () => {
+    masses ??= goodMasses(pieces, offer.shareGood, goal, lot);
+    return masses;
+  };
+  const tailsOnce = () => {
+    tails ??= tailsOf(massesOnce());
+    return tails;
+  };
+  return { packs, pieces, spend: spendOn(offer, packs), masses: massesOnce, tails: tailsOnce };
+}
+
+/** Packs and pulling, freight apart. */
+export const spendOn = (offer: PlanOffer, packs: number): Minor =>
+  packs * offer.price + priceMilli(toMilli((offer.pullMinutes ?? 0) * packs * offer.packSize), offer.pullRatePerHour ?? 0);

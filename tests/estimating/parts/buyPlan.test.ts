@@ -1,0 +1,213 @@
+/** Figures: CHECKS 8 ('CALC': computed twice by different means); everything else against brute force over every mix. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import published from "../../../fixtures/published/risk-scarce-parts.json";
+import { type BuyPlan, buyPlan, type PlanAsk, type PlanOffer } from "../../../src/estimating/parts/buyPlan.js";
+import { allMixes } from "./buyPlanByForce.js";
+
+const offer = (id: string, more: Partial<PlanOffer> = {}): PlanOffer => ({
+  id,
+  source: `source of ${id}`,
+  price: 1000,
+  packSize: 1,
+  shareGood: 0.8,
+  leadDays: 7,
+  ...more,
+});
+const pieces = (plan: BuyPlan, id: string) => plan.buys.find((buy) => buy.offer === id)?.pieces ?? 0;
+
+describe("a plan from one offer", () => {
+  it.each(published.fewestPieces)(
+    "buys $pieces for $needed good at share $share and level $level, which holds $achieved (CHECKS 8, CALC)",
+    ({ needed, share, level, pieces: count, achieved }) => {
+      const plan = buyPlan({ needed, serviceLevel: level, offers: [offer("only", { shareGood: share })] });
+      expect(pieces(plan, "only")).toBe(count);
+      expect(plan.probability).toBeCloseTo(achieved, 6);
+      expect(plan).toMatchObject({ reached: true, exact: true, spend: count * 1000, raisers: [] });
+    },
+  );
+
+  it("buys more when the share good is itself uncertain", () => {
+    const known = buyPlan({ needed: 4, serviceLevel: 0.95, offers: [offer("known", { shareGood: 0.8 })] });
+    const unsure = buyPlan({ needed: 4, serviceLevel: 0.95, offers: [offer("unsure", { shareGood: { good: 8, bad: 2 } })] });
+    expect(pieces(known, "known")).toBe(7);
+    expect(pieces(unsure, "unsure")).toBeGreaterThan(7);
+  });
+
+  it("buys exactly what is needed of parts that are surely good", () => {
+    const plan = buyPlan({ needed: 6, serviceLevel: 0.95, offers: [offer("new", { shareGood: 1, packSize: 4 })] });
+    expect(plan).toMatchObject({
+      spend: 2000,
+      probability: 1,
+      expectedSpend: 2000,
+      outcomes: [{ probability: 1, amount: 2000 }],
+    });
+    expect(plan.buys).toEqual([{ offer: "new", source: "source of new", packs: 2, pieces: 8, spend: 2000 }]);
+  });
+
+  it("pays the minutes of pulling every donor piece, good or bad", () => {
+    const donor = offer("donor", { price: 500, shareGood: 0.5, pullMinutes: 15, pullRatePerHour: 6000 });
+    const plan = buyPlan({ needed: 1, serviceLevel: 0.9, offers: [donor] });
+    expect(plan.buys).toEqual([{ offer: "donor", source: "source of donor", packs: 4, pieces: 4, spend: 4 * 500 + 6000 }]);
+  });
+});
+
+describe("a plan from several offers", () => {
+  const anOffer = (id: number) =>
+    fc.record({
+      id: fc.constant(`offer ${id}`),
+      source: fc.constantFrom("north", "south", "east"),
+      price: fc.integer({ min: 0, max: 40 }).map((units) => units * 100),
+      packSize: fc.integer({ min: 1, max: 3 }),
+      minimumPacks: fc.integer({ min: 1, max: 2 }),
+      available: fc.integer({ min: 0, max: 6 }),
+      shareGood: fc.oneof(
+        fc.constantFrom(0.3, 0.5, 0.8, 0.95, 1),
+        fc.record({ good: fc.integer({ min: 1, max: 9 }), bad: fc.integer({ min: 1, max: 9 }) }),
+      ),
+      freight: fc.constantFrom(0, 300, 900),
+      leadDays: fc.constantFrom(0, 5, 21),
+      pullMinutes: fc.constantFrom(0, 0, 12),
+      pullRatePerHour: fc.constant(5000),
+    });
+  const anAsk: fc.Arbitrary<PlanAsk> = fc.record({
+    needed: fc.integer({ min: 1, max: 5 }),
+    offers: fc.tuple(anOffer(1), anOffer(2), anOffer(3)).chain((all) => fc.subarray(all, { minLength: 1 })),
+    serviceLevel: fc.constantFrom(0.5, 0.8, 0.9, 0.95, 0.99),
+  });
+
+  it("is as cheap as the cheapest of all mixes that reach the level, and reaches it", () => {
+    fc.assert(
+      fc.property(anAsk, (ask) => {
+        const plan = buyPlan(ask);
+        const mixes = allMixes(ask);
+        const enough = mixes.filter(({ chance }) => chance >= ask.serviceLevel - 1e-10);
+        expect(plan.reached).toBe(enough.length > 0);
+        expect(plan.exact).toBe(true);
+        const packs = ask.offers.map(({ id }) => plan.buys.find((buy) => buy.offer === id)?.packs ?? 0);
+        const same = mixes.find((mix) => mix.packs.every((count, index) => count === packs[index]))!;
+        expect(plan.spend).toBe(same.spend);
+        expect(plan.probability).toBeCloseTo(same.chance, 9);
+        if (plan.reached) expect(plan.spend).toBe(Math.min(...enough.map(({ spend }) => spend)));
+        else if (plan.buys.length > 0) {
+          const best = Math.max(...mixes.map(({ chance }) => chance));
+          expect(plan.probability).toBeCloseTo(best, 9);
+          const cheapest = Math.min(...mixes.filter(({ chance }) => chance >= best - 1e-10).map(({ spend }) => spend));
+          expect(plan.spend).toBe(cheapest);
+        }
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  it("never costs less at a higher service level", () => {
+    fc.assert(
+      fc.property(anAsk, fc.double({ min: 0.01, max: 0.999, noNaN: true }), (ask, other) => {
+        const [low, high] = [Math.min(ask.serviceLevel, other), Math.max(ask.serviceLevel, other)];
+        const plans = [low, high].map((serviceLevel) => buyPlan({ ...ask, serviceLevel }));
+        expect(plans[1]!.spend).toBeGreaterThanOrEqual(plans[0]!.spend);
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  it("lists outcomes whose chances sum to 1, the plan's own spend first and with its probability", () => {
+    fc.assert(
+      fc.property(anAsk, (ask) => {
+        const plan = buyPlan(ask);
+        if (plan.outcomes.length === 0) return;
+        expect(plan.outcomes.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+        for (const { amount } of plan.outcomes) expect(amount).toBeGreaterThanOrEqual(plan.spend);
+        expect(plan.expectedSpend).toBeGreaterThanOrEqual(plan.spend - 1e-9);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it("pays freight once for two offers of one source, at the higher of the two", () => {
+    const offers = [
+      offer("a", { source: "north", freight: 500, available: 2, shareGood: 1 }),
+      offer("b", { source: "north", freight: 800, available: 2, shareGood: 1, price: 1100 }),
+    ];
+    expect(buyPlan({ needed: 4, serviceLevel: 0.9, offers })).toMatchObject({ freight: 800, spend: 2000 + 2200 + 800 });
+  });
+});
+
+describe("a plan that falls short", () => {
+  it("reorders from what is left, or at the dearest price when nothing is", () => {
+    const cheap = offer("cheap", { price: 1000, shareGood: 0.8, available: 2, leadDays: 5, freight: 300 });
+    const dear = offer("dear", { price: 5000, shareGood: 0.8, available: 1, leadDays: 30, freight: 400 });
+    const plan = buyPlan({ needed: 1, serviceLevel: 0.95, offers: [cheap, dear] });
+    expect(plan.buys.map((buy) => [buy.offer, buy.pieces])).toEqual([["cheap", 2]]);
+    // One good piece takes 1 / 0.8 = 1.25 tries, so 2 pieces: more than `dear` has left. Elsewhere, at the dearest: 2 x 50.00 + 4.00.
+    expect(plan.outcomes).toEqual([
+      { probability: expect.closeTo(0.96, 12), amount: 2300 },
+      { probability: expect.closeTo(0.04, 12), amount: 2300 + 10_400 },
+    ]);
+    expect(plan).toMatchObject({ leadDays: 5, reorderDays: 30 });
+    const more = buyPlan({ needed: 1, serviceLevel: 0.95, offers: [cheap, { ...dear, available: 2, price: 4000 }] });
+    expect(more.outcomes[1]!.amount).toBe(2300 + 8400);
+  });
+
+  it("gives the best chance there is and what would raise it when no mix reaches the level", () => {
+    const plan = buyPlan({ needed: 2, serviceLevel: 0.95, offers: [offer("last two", { shareGood: 0.6, available: 2 })] });
+    expect(plan).toMatchObject({ reached: false, spend: 2000 });
+    expect(plan.probability).toBeCloseTo(0.36, 12);
+    // P(at least 2 of 5 | 0.6) = 0.91296, of 6 = 0.95904; one surely good piece besides gives P(at least 1 of 2) = 0.84, two give 1.
+    expect(plan.raisers).toEqual([
+      { is: "more of an offer", offer: "last two", pieces: 4 },
+      { is: "pieces surely good", pieces: 2 },
+      { is: "a lower service level", level: expect.closeTo(0.36, 12) },
+    ]);
+  });
+
+  it("asks for an offer when there is none that can give a good piece", () => {
+    const hopeless = offer("hopeless", { shareGood: { good: 0, bad: 5 } });
+    for (const offers of [[], [hopeless], [offer("gone", { available: 0 })]])
+      expect(buyPlan({ needed: 1, serviceLevel: 0.9, offers })).toMatchObject({
+        reached: false,
+        buys: [],
+        outcomes: [],
+        probability: 0,
+        raisers: [{ is: "an offer" }],
+      });
+  });
+});
+
+describe("limit cases", () => {
+  it("buys nothing when nothing is needed", () => {
+    expect(buyPlan({ needed: 0, serviceLevel: 0.9, offers: [offer("any")] })).toMatchObject({
+      reached: true,
+      buys: [],
+      spend: 0,
+      probability: 1,
+    });
+    expect(buyPlan({ needed: 0, serviceLevel: 0.9, offers: [] })).toMatchObject({ reached: true, spend: 0 });
+  });
+
+  it("at service level 1 trusts only pieces that are surely good", () => {
+    const offers = [offer("cheap and unsure", { price: 1 }), offer("sure", { shareGood: 1, price: 900, available: 2 })];
+    expect(buyPlan({ needed: 2, serviceLevel: 1, offers })).toMatchObject({ reached: true, spend: 1800, probability: 1 });
+    expect(buyPlan({ needed: 3, serviceLevel: 1, offers })).toMatchObject({ reached: false, probability: 0, spend: 0 });
+  });
+
+  it("at service level 0 buys nothing", () => {
+    expect(buyPlan({ needed: 2, serviceLevel: 0, offers: [offer("any")] })).toMatchObject({
+      reached: true,
+      spend: 0,
+      probability: 0,
+    });
+  });
+
+  it("plans for hundreds and thousands of pieces without weighing every mix", () => {
+    const offers = [
+      offer("a", { shareGood: 0.9, available: 9000, packSize: 10 }),
+      offer("b", { shareGood: 0.7, price: 600, available: 9000 }),
+    ];
+    for (const needed of [250, 1000, 5000]) {
+      const plan = buyPlan({ needed, serviceLevel: 0.95, offers });
+      expect(plan.reached).toBe(true);
+      expect(plan.probability).toBeGreaterThanOrEqual(0.95);
+    }
+  });
+});
