@@ -31,10 +31,7 @@ export function unreadyText(unready: Unready, profileName: string, locale: strin
     case "field missing":
       return `${profileName} asks for ${FIELD[unready.field]}.`;
     case "word not allowed":
-      return `${profileName} does not let an estimate be called a '${unready.word}'; reword '${unready.sentence}'`.replace(
-        /([^.!?])$/,
-        "$1.",
-      );
+      return `${profileName} does not let an estimate be called a '${unready.word}'; reword '${unready.sentence.replace(/[.!?;]+$/, "")}'.`;
     case "validity too short":
       return (
         `${profileName} wants it to hold for ${unready.days} days, until ${day(unready.atLeast, locale)}, but it ends on ${day(unready.until, locale)}; ` +

@@ -89,9 +89,9 @@ describe("a quotation's amounts", () => {
         tried += 1;
         holds(read(quotationXml(outcome.sheet, after)), outcome.sheet, 2);
       }),
-      { numRuns: 120 },
+      { numRuns: 60 },
     );
-    expect(tried).toBeGreaterThan(30);
+    expect(tried).toBeGreaterThan(12);
   });
 
   it("have the decimals of the currency: none in yen, three in Kuwaiti dinars, two in pounds", () => {

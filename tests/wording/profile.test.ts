@@ -105,6 +105,7 @@ describe("why an estimate cannot be issued", () => {
   it("names the word and the sentence, with one full stop", () => {
     const paperwork = { ...ORGAN.paperwork, shop: { ...ORGAN.paperwork!.shop!, registration: "DEMO-1" } };
     const called = (term: string) => say(under("us-ca", { paperwork: { ...paperwork, terms: [term] } }));
+    expect(called("This price is a minimum.")).toEqual(called("This price is a minimum"));
     expect(called("This price is a minimum")).toEqual([
       "California: electronic set repair does not let an estimate be called a 'minimum'; reword 'This price is a minimum'.",
     ]);

@@ -127,7 +127,7 @@ describe("any extra fault on any demo job", () => {
         const opened = new Set(standing.map((id) => assemblies.find((each) => each.id === id)!.name));
         expect(now.opens.filter((name) => opened.has(name))).toEqual([]);
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
   });
 
@@ -139,7 +139,7 @@ describe("any extra fault on any demo job", () => {
         const closed = found(ORGAN, extra).now.price;
         expect(found(ORGAN, extra, [assemblies[open % assemblies.length]!.id]).now.price).toBeLessThanOrEqual(closed);
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 });
