@@ -1,0 +1,192 @@
+/** What the owner pays in the end: the fixed price of what was agreed and done, or time and parts up to the limit. */
+import { agreedLimit, type Limit } from "../../agreement/limit.js";
+import type { Revision } from "../../agreement/rowChanges.js";
+import { checkDay } from "../../check/days.js";
+import { amount, count } from "../../check/figures.js";
+import { spot } from "../../check/spot.js";
+import { addDays } from "../../day.js";
+import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
+import { fromMilli, toMilli } from "../../money/scales.js";
+import type { LogProblem, Problem } from "../../problems.js";
+import type { Adjustment, Line, Totals } from "../../sheet.js";
+import { actualLines } from "../actual/actualLines.js";
+import { type Recorded, recorded } from "../actual/recorded.js";
+import { amountDone } from "../actual/workDone.js";
+import { agreedOf, allowedFor, type JobDone } from "../jobDone.js";
+import { checkOverride } from "../log/checkEntry.js";
+import { checkForClosing, withoutRefused } from "../log/checkLog.js";
+import type { Override, PartState } from "../log/workLog.js";
+import { type Held, holdToLimit } from "./holdToLimit.js";
+
+export interface Payment {
+  readonly on: IsoDate;
+  /** Tax included. */
+  readonly amount: Minor;
+  readonly for: "deposit" | "diagnosis fee" | "other";
+}
+
+export type OldParts =
+  | { readonly is: "returned" }
+  /** Why, such as an exchange part, or that the owner does not want them. */
+  | { readonly is: "kept"; readonly why: string };
+
+export interface AccountTerms {
+  readonly basis: "fixed price" | "time and parts";
+  readonly on: IsoDate;
+  readonly payments: readonly Payment[];
+  /** From the day of the account; 0: none. */
+  readonly warrantyDays: number;
+  readonly oldParts: OldParts;
+  /** Where agreements beside the revisions have raised it (`raised`); otherwise that of the agreed revision and what was found. */
+  readonly limit?: Limit;
+  /** Who decided, and why, that the account may pass the limit. */
+  readonly above?: Override;
+}
+
+export interface HoursBilled {
+  readonly labourClass: { readonly id: string; readonly name: string };
+  readonly minutes: Minutes;
+  readonly ratePerHour: Minor;
+  /** Sum of the lines, each rounded by itself. */
+  readonly amount: Minor;
+}
+
+export interface PartFitted {
+  readonly part: NonNullable<Line["part"]>;
+  readonly state: PartState;
+  readonly count: number;
+}
+
+export interface FinalAccount {
+  readonly basis: AccountTerms["basis"];
+  readonly on: IsoDate;
+  readonly currency: CurrencyCode;
+  /** In print order; work and parts that nobody agreed to are not among them. */
+  readonly lines: readonly Line[];
+  readonly adjustments: readonly Adjustment[];
+  readonly held: Pick<Held, "over" | "allowances">;
+  readonly limit: Limit;
+  /** The record by which `held.over` is billed all the same. */
+  readonly above?: Override;
+  /** Payments are what is prepaid; `due` below 0 is to be paid back. */
+  readonly totals: Totals;
+  readonly payments: readonly Payment[];
+  readonly hours: readonly HoursBilled[];
+  /** Minutes really worked on what is agreed, whatever is billed. */
+  readonly worked: { readonly attended: Minutes; readonly unattended: Minutes };
+  readonly parts: readonly PartFitted[];
+  /** Worth of what was worked and used on an override without being agreed; not billed. */
+  readonly notCharged: Minor;
+  readonly warranty: { readonly days: number; readonly until: IsoDate };
+  readonly oldParts: OldParts;
+}
+
+export type FinalAccountResult =
+  | { readonly ok: true; readonly account: FinalAccount }
+  | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: FinalAccount };
+
+/** Pointers of problems are into the log, and into the terms under /terms. */
+export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountResult {
+  const agreed = agreedOf(job).input;
+  const unfit = checkTerms(terms);
+  const problems = [...checkForClosing(job.log, { current: job.current ?? agreed, agreed }), ...unfit];
+  const log = withoutRefused(job.log, problems);
+  const allowed = allowedFor({ ...job, log });
+  if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
+  if (unfit.length > 0) return { ok: false, problems };
+  const account = made(job, terms, allowed.allowed, recorded({ ...job, rates: {} }, log, allowed.allowed));
+  return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
+}
+
+function made(job: JobDone, terms: AccountTerms, allowed: Revision, done: Recorded): FinalAccount {
+  const { rateBook, currency } = allowed.input;
+  const { basis, on, payments, warrantyDays, oldParts, above } = terms;
+  const { lines, adjustments } = basis === "fixed price" ? allowed.sheet : actualLines(done.work, done.parts, allowed);
+  const limit = terms.limit ?? agreedLimit(agreedOf(job).input, job.found) ?? printedLimit(agreedOf(job));
+  const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
+  const bill = holdToLimit(lines, adjustments, rateBook.tax, prepaid, limit, above !== undefined);
+  return {
+    basis,
+    on,
+    currency,
+    lines,
+    adjustments,
+    held: { over: bill.over, allowances: bill.allowances },
+    limit,
+    ...(above && bill.over > 0 && { above }),
+    totals: bill.totals,
+    payments,
+    hours: hoursOf(lines, rateBook.labourClasses),
+    worked: workedOn(done),
+    parts: partsFitted(done),
+    notCharged: [
+      ...done.work.filter((work) => !work.agreed).map(amountDone),
+      ...done.parts.filter((part) => !part.agreed).map((part) => part.amount),
+    ].reduce((sum, worth) => sum + worth, 0),
+    warranty: { days: warrantyDays, until: addDays(on, warrantyDays) },
+    oldParts,
+  };
+}
+
+/** For a revision that a later check would refuse. */
+const printedLimit = ({ sheet: { totals, ceiling } }: Pick<Revision, "sheet">): Limit => ({
+  agreed: totals.total,
+  upTo: Math.max(totals.total, ceiling.amount),
+  withTax: true,
+  by: "ceiling",
+});
+
+function checkTerms({ on, payments, warrantyDays, above }: AccountTerms): (Problem | LogProblem)[] {
+  return [
+    ...checkDay(
+      on,
+      spot(() => "Final account", "terms", "on"),
+    ),
+    ...payments.flatMap((payment, index) => [
+      ...checkDay(
+        payment.on,
+        spot(() => `Payment ${index + 1}`, "terms", "payments", index, "on"),
+      ),
+      ...amount(
+        payment.amount,
+        spot(() => `Payment ${index + 1}`, "terms", "payments", index, "amount"),
+      ),
+    ]),
+    ...count(
+      warrantyDays,
+      spot(() => "Days of warranty", "terms", "warrantyDays"),
+    ),
+    ...(above
+      ? checkOverride(
+          above,
+          spot(() => "Final account, above the limit", "terms", "above"),
+        )
+      : []),
+  ];
+}
+
+const hoursOf = (lines: readonly Line[], classes: readonly { id: string; name: string; ratePerHour: Minor }[]): HoursBilled[] =>
+  classes.flatMap(({ id, name, ratePerHour }) => {
+    const own = lines.filter(({ labourClass }) => labourClass?.id === id);
+    const milli = own.reduce((sum, { minutes = 0 }) => sum + toMilli(minutes), 0);
+    const total = own.reduce((sum, line) => sum + line.amount, 0);
+    return own.length === 0 ? [] : [{ labourClass: { id, name }, minutes: fromMilli(milli), ratePerHour, amount: total }];
+  });
+
+function workedOn({ work }: Recorded): FinalAccount["worked"] {
+  const portions = work.filter(({ agreed }) => agreed).flatMap((done) => done.portions);
+  const sum = (attended: boolean) =>
+    fromMilli(portions.reduce((total, { labourClass, milli }) => total + (labourClass.attended === attended ? milli : 0), 0));
+  return { attended: sum(true), unattended: sum(false) };
+}
+
+function partsFitted({ parts }: Recorded): PartFitted[] {
+  const fitted = new Map<string, PartFitted>();
+  for (const { agreed, used, line } of parts)
+    for (const { state, count: pieces } of agreed ? used : []) {
+      const part = line.part!;
+      const key = JSON.stringify([part.type, part.kind, state]);
+      fitted.set(key, { part, state, count: pieces + (fitted.get(key)?.count ?? 0) });
+    }
+  return [...fitted.values()];
+}

@@ -1,0 +1,77 @@
+/** How good estimates were. Error = actual less estimated, so a positive bias means that jobs come to more than was said. */
+import type { Percent } from "../../input.js";
+import { type ShareInterval, shareInterval } from "../statistics/shareInterval.js";
+import { mean, median, standardDeviation } from "../statistics/summary.js";
+
+/** Any one unit: minor units, or minutes. */
+export interface Forecast {
+  /** As likely too high as too low. */
+  readonly p50: number;
+  /** Passed by one job in five. */
+  readonly p80?: number;
+  readonly actual: number;
+}
+
+export interface Coverage extends ShareInterval {
+  readonly within: number;
+  readonly of: number;
+  /** Clopper-Pearson, 95 %. A range that holds 0.8 does not speak against the P80. */
+  readonly share: number;
+}
+
+export interface Accuracy {
+  readonly jobs: number;
+  /** In the unit of the figures, not rounded. */
+  readonly bias: number;
+  readonly spread?: number;
+  readonly meanAbsoluteError: number;
+  /** Of the actual; jobs that came to nothing are left out. */
+  readonly meanAbsolutePercent?: Percent;
+  readonly medianAbsolutePercent?: Percent;
+  /** Mean quantile loss at 0.5 and 0.8: the lower, the better placed the figure. */
+  readonly pinball50: number;
+  readonly pinball80?: number;
+  readonly coverage80?: Coverage;
+}
+
+/** Undefined without forecasts. */
+export function accuracyOf(forecasts: readonly Forecast[]): Accuracy | undefined {
+  const errors = forecasts.map(({ actual, p50 }) => actual - p50);
+  const bias = mean(errors);
+  if (bias === undefined) return undefined;
+  const spread = standardDeviation(errors);
+  const percents = forecasts
+    .filter(({ actual }) => actual !== 0)
+    .map(({ actual, p50 }) => (100 * Math.abs(actual - p50)) / Math.abs(actual));
+  const [mape, mdape] = [mean(percents), median(percents)];
+  const eighty = forecasts.flatMap(({ actual, p80 }) => (p80 === undefined ? [] : [{ actual, p80 }]));
+  const pinball80 = mean(eighty.map(({ actual, p80 }) => pinball(actual - p80, 0.8)));
+  return {
+    jobs: forecasts.length,
+    bias,
+    ...(spread !== undefined && { spread }),
+    meanAbsoluteError: mean(errors.map(Math.abs))!,
+    ...(mape !== undefined && { meanAbsolutePercent: mape }),
+    ...(mdape !== undefined && { medianAbsolutePercent: mdape }),
+    pinball50: mean(errors.map((error) => pinball(error, 0.5)))!,
+    ...(pinball80 !== undefined && {
+      pinball80,
+      coverage80: coverage(eighty.filter(({ actual, p80 }) => actual <= p80).length, eighty.length),
+    }),
+  };
+}
+
+/** Quantile loss of an error. */
+const pinball = (error: number, level: number): number => (error >= 0 ? level * error : (level - 1) * error);
+
+/** of > 0. */
+export const coverage = (within: number, of: number): Coverage => ({
+  within,
+  of,
+  share: within / of,
+  ...shareInterval(within, of),
+});
+
+/** Mean square error of the probabilities given to what might be found: 0 is perfect, always saying one half gives 0.25. */
+export const brier = (said: readonly { readonly probability: number; readonly found: boolean }[]): number | undefined =>
+  mean(said.map(({ probability, found }) => (probability - (found ? 1 : 0)) ** 2));

@@ -1,0 +1,63 @@
+/** What a job comes to by the time and parts really used: the lines, allowances and charges of a sheet, by the rate book's own rules. */
+import type { Revision } from "../../agreement/rowChanges.js";
+import { readBook } from "../../book.js";
+import { discountOn } from "../../charges/discount.js";
+import { rush } from "../../charges/rush.js";
+import { sundries } from "../../charges/sundries.js";
+import type { EstimateInput } from "../../input.js";
+import { minimumLine, roundingLines } from "../../labour/billing.js";
+import { fromMilli, priceMilli } from "../../money/scales.js";
+import { withUniqueIds } from "../../parts/partLines.js";
+import type { Adjustment, Line } from "../../sheet.js";
+import type { PartsDone } from "./partsDone.js";
+import type { Portion, WorkDone } from "./workDone.js";
+
+export interface ActualLines {
+  /** Labour at the rate of the class worked at, steps and least charge, parts as used, the allowed sheet's fees. No allowance for risk. */
+  readonly lines: readonly Line[];
+  readonly adjustments: readonly Adjustment[];
+}
+
+/** Only what is agreed. Time is not graded: it is what it took. */
+export function actualLines(work: readonly WorkDone[], parts: readonly PartsDone[], { input, sheet }: Revision): ActualLines {
+  const { rateBook, policy = {} } = input;
+  const labour = work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done, input));
+  const timed = withUniqueIds(labour.map(({ line }) => line));
+  const charged = [...timed, ...roundingLines(labour, rateBook, readBook(input))];
+  const lines = [
+    ...charged,
+    ...minimumLine(charged, rateBook),
+    ...withUniqueIds(parts.filter(({ agreed }) => agreed).map(({ line }) => line)),
+    ...sheet.lines.filter(({ sort }) => sort === "fee"),
+  ];
+  return {
+    lines,
+    adjustments: [
+      ...discountOn(lines, policy.discount, rateBook).adjustments,
+      ...sundries(lines, rateBook),
+      ...sheet.adjustments.filter(({ sort }) => sort === "freight"),
+      ...(policy.rush ? rush(lines, rateBook) : []),
+    ],
+  };
+}
+
+/** One for each class worked at, rounded once. */
+function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateInput, "rateBook">) {
+  const byClass = new Map<string, Portion>();
+  for (const portion of portions) {
+    const before = byClass.get(portion.labourClass.id);
+    byClass.set(portion.labourClass.id, { ...portion, milli: portion.milli + (before?.milli ?? 0) });
+  }
+  return [...byClass.values()].map(({ labourClass: { id, name, attended, ratePerHour }, milli }) => ({
+    times: { low: milli, likely: milli, high: milli },
+    attended,
+    labourClass: id,
+    line: {
+      ...line,
+      taxCategory: rateBook.tax.labour,
+      labourClass: { id, name },
+      minutes: fromMilli(milli),
+      amount: priceMilli(milli, ratePerHour),
+    },
+  }));
+}

@@ -1,0 +1,73 @@
+/** The time of a log by the sheet's lines. Opening that was not told apart is shared over what was opened, by the time allowed. */
+import { readBook } from "../../book.js";
+import type { EstimateInput, LabourClass, Minor } from "../../input.js";
+import { priceMilli, toMilli } from "../../money/scales.js";
+import { split } from "../../money/split.js";
+import type { Line, Sheet } from "../../sheet.js";
+import type { Covered } from "../log/covered.js";
+import { type PersonRates, spent } from "../log/spent.js";
+import type { WorkLog } from "../log/workLog.js";
+import { lineIdOf, workLiner } from "./workLine.js";
+
+/** Time at one rate. */
+export interface Portion {
+  readonly labourClass: LabourClass;
+  /** Minor units per hour. */
+  readonly rate: Minor;
+  /** Thousandths of a minute. */
+  readonly milli: number;
+}
+
+export interface WorkDone {
+  /** As the sheet names it, without money. */
+  readonly line: Line;
+  readonly agreed: boolean;
+  readonly portions: readonly Portion[];
+}
+
+export const milliDone = ({ portions }: Pick<WorkDone, "portions">): number =>
+  portions.reduce((sum, { milli }) => sum + milli, 0);
+
+export const amountDone = ({ portions }: Pick<WorkDone, "portions">): Minor =>
+  portions.reduce((sum, { milli, rate }) => sum + priceMilli(milli, rate), 0);
+
+/** By line id, in the order of the log. `names` has all that the log names. Work that is not agreed stands apart from agreed work. */
+export function workDone(
+  log: WorkLog,
+  { lines: sheetLines }: Pick<Sheet, "lines">,
+  names: EstimateInput,
+  covered: Covered,
+  rates?: PersonRates,
+): readonly WorkDone[] {
+  const book = readBook(names);
+  const liner = workLiner(names);
+  const lines = new Map(sheetLines.map((line) => [line.id, line]));
+  const named = new Set(log.time.map(({ work }) => lineIdOf(work)));
+  const opened = sheetLines.filter(({ sort }) => sort === "access");
+  const shared = opened.some(({ id }) => !named.has(id)) ? opened.filter(({ id }) => !named.has(id)) : opened;
+  const weights = shared.map(({ minutes = 0 }) => toMilli(minutes));
+  const done = new Map<string, { line: Line; agreed: boolean; portions: Map<string, Portion> }>();
+  for (const entry of log.time) {
+    const { milli, labourClass, rate } = spent(entry, names, book, rates);
+    const agreed = covered.workNot(entry.work) === undefined;
+    const whole = entry.work.is === "access" && entry.work.assembly === undefined && shared.length > 0;
+    const parts = whole ? split(milli, weights) : [milli];
+    parts.forEach((part, index) => {
+      const id = whole ? shared[index]!.id : lineIdOf(entry.work);
+      const key = `${agreed} ${id}`;
+      const line = () => ({ ...liner(entry.work), ...bare(lines.get(id)), id });
+      const row = done.get(key) ?? { line: line(), agreed, portions: new Map<string, Portion>() };
+      done.set(key, row);
+      const at = `${rate} ${labourClass.id}`;
+      row.portions.set(at, { labourClass, rate, milli: part + (row.portions.get(at)?.milli ?? 0) });
+    });
+  }
+  return [...done.values()].map((row) => ({ ...row, portions: [...row.portions.values()] }));
+}
+
+/** What a sheet's line says of the work, without what it says of time and money. */
+function bare(line: Line | undefined): Partial<Line> {
+  if (!line) return {};
+  const { amount: _, minutes: __, unitPriceE4: ___, why: ____, labourClass: _____, ...rest } = line;
+  return rest;
+}

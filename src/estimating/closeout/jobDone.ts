@@ -1,0 +1,83 @@
+/** A job whose work is done, and what of it was allowed: agreed, found necessary, and really done. */
+import { withFound } from "../agreement/choices.js";
+import type { Revision } from "../agreement/rowChanges.js";
+import { estimate } from "../estimate.js";
+import type { EstimateInput } from "../input.js";
+import type { Problem } from "../problems.js";
+import type { PersonRates } from "./log/spent.js";
+import type { WorkLog } from "./log/workLog.js";
+
+export interface NumberedRevision extends Revision {
+  readonly revision: number;
+}
+
+export interface JobDone {
+  /**
+   * The first is what was quoted, the last what is agreed; between them every state the owner answered, in order. Inputs have the
+   * options chosen (`withChoices`), sheets are those inputs'.
+   */
+  readonly revisions: readonly [NumberedRevision, ...NumberedRevision[]];
+  /** Groups 'if found' that proved necessary, by their ids on the agreed sheet. */
+  readonly found: readonly string[];
+  /** Counts really done, by work item, where they are below the agreed; 0: not done. A count above the agreed is not taken. */
+  readonly done: Readonly<Record<string, number>>;
+  readonly log: WorkLog;
+  /** The revision worked by, where it has work, parts or assemblies beyond what is agreed. */
+  readonly current?: EstimateInput;
+  /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */
+  readonly rates?: PersonRates;
+}
+
+export const quotedOf = ({ revisions }: JobDone): NumberedRevision => revisions[0];
+export const agreedOf = ({ revisions }: JobDone): NumberedRevision => revisions.at(-1)!;
+
+export type Allowed =
+  | { readonly ok: true; readonly allowed: Revision }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/**
+ * The agreed sheet itself when nothing was found or left undone; otherwise the same input priced for what was. An assembly opened by
+ * the log and by the agreed sheet stays opened, even if all work on it turned out not to be needed.
+ */
+export function allowedFor(job: JobDone): Allowed {
+  const agreed = agreedOf(job);
+  const input = withDone(withFound(agreed.input, job.found), job.done);
+  if (input.items.every((item, index) => item === agreed.input.items[index])) return { ok: true, allowed: agreed };
+  const allowed = priced(input);
+  if (!allowed.ok) return allowed;
+  const opened = new Set(job.log.time.flatMap(({ work }) => (work.is === "access" && work.assembly ? [work.assembly] : [])));
+  const still = openedBy(allowed.allowed);
+  const kept = openedBy(agreed).filter((id) => opened.has(id) && !still.includes(id));
+  return kept.length === 0 ? allowed : priced({ ...input, toOpen: [...(input.toOpen ?? []), ...kept] });
+}
+
+function priced(input: EstimateInput): Allowed {
+  const outcome = estimate(input);
+  return outcome.ok ? { ok: true, allowed: { input, sheet: outcome.sheet } } : outcome;
+}
+
+/** The input with what only the current revision has, so that everything in the log has a name. Nothing of it is priced. */
+export function withNames(input: EstimateInput, current: EstimateInput = input): EstimateInput {
+  if (current === input) return input;
+  const joined = <T extends { readonly id: string }>(own: readonly T[] = [], more: readonly T[] = []): T[] => {
+    const ids = new Set(own.map(({ id }) => id));
+    return [...own, ...more.filter(({ id }) => !ids.has(id))];
+  };
+  return {
+    ...input,
+    items: joined(input.items, current.items),
+    kinds: joined(input.kinds, current.kinds),
+    offers: joined(input.offers, current.offers),
+    map: { ...input.map, assemblies: joined(input.map?.assemblies, current.map?.assemblies) },
+  };
+}
+
+const openedBy = ({ sheet }: Revision): string[] => sheet.access.removal.map(({ id }) => id);
+
+const withDone = (input: EstimateInput, done: JobDone["done"]): EstimateInput => ({
+  ...input,
+  items: input.items.map((item) => {
+    const count = done[item.id];
+    return count === undefined || count >= item.count ? item : { ...item, count };
+  }),
+});

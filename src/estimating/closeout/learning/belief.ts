@@ -1,0 +1,57 @@
+/**
+ * What is believed of a quantity that varies by the job, on a natural log scale: normal with unknown mean and variance, and a
+ * normal-inverse-gamma belief about the two. Shrinkage is by counting: the belief before the data weighs as `k` observations.
+ */
+import { studentTCdf, studentTQuantile } from "../statistics/studentT.js";
+
+export interface Belief {
+  readonly mean: number;
+  /** Observations the mean rests on. */
+  readonly k: number;
+  /** Shape and scale of the variance. */
+  readonly a: number;
+  readonly b: number;
+}
+
+export interface Weighed {
+  readonly x: number;
+  /** 1 for a whole observation, less for a part of one. */
+  readonly weight: number;
+}
+
+/** Conjugate update: kn = k + n, mn = (k m + n x̄) / kn, an = a + n/2, bn = b + SS/2 + k n (x̄ - m)² / (2 kn); n is the sum of the weights. */
+export function updated({ mean, k, a, b }: Belief, data: readonly Weighed[]): Belief {
+  let [n, sum] = [0, 0];
+  for (const { x, weight } of data) {
+    n += weight;
+    sum += weight * x;
+  }
+  if (!(n > 0)) return { mean, k, a, b };
+  const centre = sum / n;
+  const squares = data.reduce((total, { x, weight }) => total + weight * (x - centre) ** 2, 0);
+  return {
+    mean: (k * mean + n * centre) / (k + n),
+    k: k + n,
+    a: a + n / 2,
+    b: b + squares / 2 + (k * n * (centre - mean) ** 2) / (2 * (k + n)),
+  };
+}
+
+/** The next observation: Student's t with 2a degrees of freedom, this centre and scale. */
+const scaleOf = ({ k, a, b }: Belief): number => Math.sqrt((b * (k + 1)) / (a * k));
+
+export const predictedQuantile = (belief: Belief, p: number): number =>
+  belief.mean + scaleOf(belief) * studentTQuantile(p, 2 * belief.a);
+
+export const predictedCdf = (belief: Belief, x: number): number => studentTCdf((x - belief.mean) / scaleOf(belief), 2 * belief.a);
+
+/** Variance of the next observation; a > 1. */
+export const predictedVariance = ({ k, a, b }: Belief): number => (b * (k + 1)) / ((a - 1) * k);
+
+/** A belief whose next observation has this mean and variance. */
+export const beliefWith = (mean: number, variance: number, k: number, a: number): Belief => ({
+  mean,
+  k,
+  a,
+  b: (variance * (a - 1) * k) / (k + 1),
+});

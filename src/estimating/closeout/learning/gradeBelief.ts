@@ -1,0 +1,80 @@
+/** What condition does to a job: by grade, how much longer all work on a unit takes, and how much that varies from unit to unit. */
+import type { GradeBelief } from "./grade.js";
+import type { Observation } from "./observation.js";
+import { standardId } from "./standard.js";
+import { expected, type StandardBelief } from "./standardBelief.js";
+import type { Strength } from "./strength.js";
+
+interface JobRatio {
+  readonly grade: string;
+  /** Minutes taken over minutes expected. */
+  readonly ratio: number;
+  /** Relative variance that its pieces of work make by themselves. */
+  readonly own: number;
+}
+
+/**
+ * Both are shrunk towards the book by counting jobs. The percentage is learnt against the grade at 100 % with most jobs, since what
+ * all grades have in common is the standards'. The variance among units is that among jobs less what their pieces of work make.
+ */
+export function gradeBeliefs(
+  observations: readonly Observation[],
+  standards: ReadonlyMap<string, StandardBelief>,
+  grades: ReadonlyMap<string, GradeBelief>,
+  strength: Strength,
+): ReadonlyMap<string, GradeBelief> {
+  const ratios = jobRatios(observations, standards, grades);
+  const found = [...grades.values()].map((grade) => {
+    const jobs = ratios.filter((job) => job.grade === grade.id);
+    return { grade, jobs, mean: average(jobs.map(({ ratio }) => ratio)) ?? 1 };
+  });
+  const base = found
+    .filter(({ grade, jobs }) => grade.labourPercent === 100 && jobs.length > 0)
+    .sort((a, b) => b.jobs.length - a.jobs.length)[0];
+  return new Map(
+    found.map(({ grade, jobs, mean }) => {
+      const n = jobs.length;
+      const against = base ? (grade.factor * mean) / (base.grade.factor * base.mean) : 1;
+      const factor = grade === base?.grade || n === 0 ? 1 : against ** (n / (n + strength.mean));
+      const among = jobs.reduce((sum, { ratio }) => sum + (ratio / mean - 1) ** 2, 0) / Math.max(1, n - 1);
+      const units = Math.max(0, among - (average(jobs.map(({ own }) => own)) ?? 0));
+      const weight = 2 * strength.spread;
+      const cv = Math.sqrt((weight * grade.bookCv ** 2 + Math.max(0, n - 1) * units) / (weight + Math.max(0, n - 1)));
+      return [grade.id, { ...grade, factor, cv, jobs: n }];
+    }),
+  );
+}
+
+function jobRatios(
+  observations: readonly Observation[],
+  standards: ReadonlyMap<string, StandardBelief>,
+  grades: ReadonlyMap<string, GradeBelief>,
+): JobRatio[] {
+  const sums = new Map<string, { grade: string; taken: number; expected: number; own: number }>();
+  for (const { job, grade, minutes, standard, rests } of observations) {
+    const factor = grades.get(grade)?.factor;
+    const likely = rests.reduce((total, { time }) => total + time.likely, 0);
+    if (factor === undefined || !(likely > 0)) continue;
+    let [mean, variance] = [0, 0];
+    for (const rest of rests) {
+      const share = rest.time.likely / likely;
+      const own = expected(standards.get(standardId(rest.standard))!);
+      mean += share * own.mean;
+      variance += share * own.variance;
+    }
+    const due = standard.likely * factor * mean;
+    const sum = sums.get(job) ?? { grade, taken: 0, expected: 0, own: 0 };
+    sum.taken += minutes;
+    sum.expected += due;
+    sum.own += due * due * Math.expm1(variance);
+    sums.set(job, sum);
+  }
+  return [...sums.values()].map(({ grade, taken, expected: due, own }) => ({
+    grade,
+    ratio: taken / due,
+    own: own / (due * due),
+  }));
+}
+
+const average = (values: readonly number[]): number | undefined =>
+  values.length === 0 ? undefined : values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,0 +1,175 @@
+/** What a closed job says about the rate book: each piece of work's minutes beside its standard, and what that standard rests on. */
+import { readBook } from "../../book.js";
+import { check } from "../../check/check.js";
+import type { Access, BoardCount, EstimateInput, Minor, Minutes, RateBook, ThreePoint } from "../../input.js";
+import { perLead } from "../../labour/itemTimes.js";
+import type { LabourLine } from "../../labour/labourLine.js";
+import type { ReadItem } from "../../labour/readItem.js";
+import { setupsOf } from "../../labour/setups.js";
+import { inMilli, inMinutes, NO_TIME, plus, sumOfTimes, type Times, times } from "../../labour/times.js";
+import { fromMilli, toMilli } from "../../money/scales.js";
+import { accessTimes } from "../../teardown/accessTimes.js";
+import { pricedInput } from "../../total.js";
+import { milliDone, workDone } from "../actual/workDone.js";
+import { lineIdOf } from "../actual/workLine.js";
+import { coverage } from "../log/covered.js";
+import type { WorkLog } from "../log/workLog.js";
+import { type Standard, standardId } from "./standard.js";
+
+export interface ClosedJob {
+  readonly job: string;
+  /** As it was allowed: agreed, found and done (`allowedFor`). */
+  readonly input: EstimateInput;
+  /** Without problems. */
+  readonly log: WorkLog;
+}
+
+export interface Observation {
+  readonly job: string;
+  /** Maker and model. */
+  readonly model: string;
+  /** Condition grade's id. */
+  readonly grade: string;
+  /** Id of the sheet's line. */
+  readonly line: string;
+  readonly minutes: Minutes;
+  /** By the rate book in question, condition grade included. */
+  readonly standard: ThreePoint;
+  /** The standards it is made of, before the condition grade. */
+  readonly rests: readonly { readonly standard: Standard; readonly time: ThreePoint }[];
+  /** Minor units per hour. */
+  readonly ratePerHour: Minor;
+}
+
+export const modelOf = ({ unit: { maker, model } }: Pick<EstimateInput, "unit">): string => `${maker} ${model}`;
+
+/**
+ * Attended work with time logged, by the standards of `rateBook`, whichever book the job was priced by. Work timed by its own or by
+ * measured minutes says nothing of a standard and is left out. Undefined: the job cannot be priced by this book.
+ */
+export function observationsOf({ job, input, log }: ClosedJob, rateBook: RateBook): readonly Observation[] | undefined {
+  const now = { ...input, rateBook };
+  if (check(now).length > 0) return undefined;
+  const { priced, workings } = pricedInput(now);
+  const labourOf = new Map<string, LabourLine>([...priced.access, ...priced.labour].map((each) => [each.line.id, each]));
+  const restsOn = standardsBehind(now, priced.items, priced.opened);
+  const named = new Set(log.time.map(({ work }) => lineIdOf(work)));
+  const observed = workDone(log, priced, now, coverage(now, now)).flatMap(({ line, portions, agreed }): Observation[] => {
+    const labour = labourOf.get(line.id);
+    const rests = restsOn.get(line.id) ?? [];
+    const milli = milliDone({ portions });
+    if (!agreed || !labour?.attended || rests.length === 0 || milli <= 0 || labour.times.likely <= 0) return [];
+    return [
+      {
+        job,
+        model: modelOf(input),
+        grade: workings.grade.is.id,
+        line: line.id,
+        minutes: fromMilli(milli),
+        standard: inMinutes(labour.times),
+        rests: rests.map(({ standard, milli: time }) => ({ standard, time: inMinutes(time) })),
+        ratePerHour: workings.book.classes.get(labour.labourClass)!.is.ratePerHour,
+      },
+    ];
+  });
+  const apart = ({ line }: Observation) => named.has(line) || !line.startsWith("access:");
+  return [...observed.filter(apart), ...together(observed.filter((each) => !apart(each)))];
+}
+
+/** Opening that was not told apart is one observation of all that was opened. */
+function together(opened: readonly Observation[]): Observation[] {
+  const [first] = opened;
+  if (!first) return [];
+  const sum = (all: readonly ThreePoint[]) => inMinutes(sumOfTimes(all.map(inMilli)));
+  const byStandard = new Map<string, { standard: Standard; time: ThreePoint }>();
+  for (const { standard, time } of opened.flatMap(({ rests }) => rests)) {
+    const key = standardId(standard);
+    byStandard.set(key, { standard, time: sum([time, byStandard.get(key)?.time ?? NOTHING]) });
+  }
+  return [
+    {
+      ...first,
+      line: "access",
+      minutes: fromMilli(opened.reduce((total, { minutes }) => total + toMilli(minutes), 0)),
+      standard: sum(opened.map(({ standard }) => standard)),
+      rests: [...byStandard.values()],
+    },
+  ];
+}
+const NOTHING: ThreePoint = { low: 0, likely: 0, high: 0 };
+
+type Rest = { readonly standard: Standard; readonly milli: Times };
+
+/** By line id. */
+function standardsBehind(
+  input: EstimateInput,
+  items: readonly ReadItem[],
+  opened: readonly number[],
+): ReadonlyMap<string, readonly Rest[]> {
+  const { boards = [], toOpen = [], map, rateBook } = input;
+  const counted = boards.reduce((sum, { count }) => sum + count, 0) + new Set(toOpen).size;
+  const setups = setupsOf(items, counted);
+  return new Map([
+    ...items.map((read) => [`labour:${read.item.id}`, behindItem(read, setups.get(read) ?? 0, rateBook)] as const),
+    ...opened.map((place) => {
+      const { id, access } = map!.assemblies[place]!;
+      return [`access:${id}`, behindAccess(access, 1, input)] as const;
+    }),
+    ...boards.map((row, at) => [`access:boards:${at}`, behindBoards(row, input)] as const),
+  ]);
+}
+
+function behindItem({ item, takes }: ReadItem, setups: number, rateBook: RateBook): Rest[] {
+  if (item.minutes) return [];
+  const { operation, part, leads } = takes;
+  const { id, name } = operation.is;
+  const own = plus(times(takes.setup, setups), times(inMilli(operation.is.unit), item.count));
+  const type = part?.type.is;
+  const replaced = operation.is.sort === "replacement" && type !== undefined;
+  return some([
+    { standard: { is: "operation", id, name }, milli: own },
+    ...(replaced && leads !== undefined
+      ? [{ standard: { is: "leads" } as const, milli: times(perLead(rateBook.leads), leads * item.count) }]
+      : []),
+    ...(replaced && leads === undefined
+      ? [
+          {
+            standard: { is: "part type", id: type.id, name: type.name } as const,
+            milli: times(inMilli(type.minutes!), item.count),
+          },
+        ]
+      : []),
+  ]);
+}
+
+function behindAccess(access: Access, count: number, input: EstimateInput): Rest[] {
+  if (access.by === "measured") return [];
+  const book = readBook(input);
+  const timeOf = (one: Access) => {
+    const { remove, refit } = accessTimes(one, book);
+    return times(plus(remove, refit), count);
+  };
+  if (access.by === "standard") {
+    const { size, mounting } = access;
+    return some([{ standard: { is: "access", size, mounting }, milli: timeOf(access) }]);
+  }
+  return some(
+    access.fasteners.map((fastener) => ({
+      standard: { is: "fastener", kind: fastener.kind },
+      milli: timeOf({ by: "fasteners", fasteners: [fastener] }),
+    })),
+  );
+}
+
+const behindBoards = ({ size, mounting, count }: BoardCount, input: EstimateInput): Rest[] =>
+  behindAccess({ by: "standard", size, mounting }, count, input);
+
+/** Those that take time, each standard once. */
+function some(rests: readonly Rest[]): Rest[] {
+  const merged = new Map<string, Rest>();
+  for (const rest of rests) {
+    const key = standardId(rest.standard);
+    merged.set(key, { standard: rest.standard, milli: plus(merged.get(key)?.milli ?? NO_TIME, rest.milli) });
+  }
+  return [...merged.values()].filter(({ milli }) => milli.likely > 0);
+}

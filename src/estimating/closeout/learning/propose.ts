@@ -1,0 +1,109 @@
+/** What a rate book should say after the jobs observed. Without observations there is nothing to propose. */
+import type { IsoDate, RateBook } from "../../input.js";
+import { predictedQuantile } from "./belief.js";
+import type { GradeBelief } from "./grade.js";
+import { learn } from "./learn.js";
+import type { Observation } from "./observation.js";
+import { acceptProposals, type Change, type Proposal, type Taken } from "./proposal.js";
+import { BOOK_PIECES, type GoodsIn, sharesGood } from "./shareGood.js";
+import { standardId, timesOf } from "./standard.js";
+import { expected, type StandardBelief } from "./standardBelief.js";
+import { type Strength, USUAL_STRENGTH } from "./strength.js";
+import { moved, moveTo } from "./threePoint.js";
+
+export interface Learning {
+  readonly strength?: Strength;
+  /** Jobs below which a standard is left alone. */
+  readonly fewestJobs?: number;
+  readonly received?: readonly GoodsIn[];
+}
+
+export interface ProposedRateBook {
+  readonly proposals: readonly Proposal[];
+  /** The next version with the proposals of these ids; the book itself does not change. */
+  readonly apply: (accepted: Iterable<string>, inForceFrom: IsoDate, note?: (proposal: Proposal) => string) => RateBook;
+}
+
+const FEWEST_JOBS = 3;
+
+/**
+ * Low, likely and high are moved so that the beta-PERT they stand for has the mean and the log variance that the posterior predicts
+ * for the next such piece of work (on a unit of average condition), and keep their skew: the logs of low/likely and high/likely are
+ * stretched alike. With no observations they would not move; each observation moves them towards itself.
+ */
+export function proposeRateBook(
+  rateBook: RateBook,
+  observations: readonly Observation[],
+  { strength = USUAL_STRENGTH, fewestJobs = FEWEST_JOBS, received = [] }: Learning = {},
+): ProposedRateBook {
+  const { standards, grades } = learn(observations, rateBook, strength);
+  const enough = ({ jobs }: { readonly jobs: number }) => jobs >= fewestJobs;
+  const proposals = [
+    ...[...standards.values()].filter(enough).map((belief) => aboutTimes(belief, rateBook)),
+    ...[...grades.values()].filter(enough).map((grade) => aboutGrade(grade, rateBook, strength)),
+    ...aboutShares(received, rateBook),
+  ].filter(({ changes }) => changes.length > 0);
+  return { proposals, apply: (accepted, from, note) => acceptProposals(rateBook, proposals, accepted, from, note) };
+}
+
+export function taken({ belief }: Pick<StandardBelief, "belief">): Taken {
+  const at = (p: number) => Math.exp(predictedQuantile(belief, p));
+  return { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90: at(0.9) };
+}
+
+/** New times of a standard; those that do not change at the thousandth of a minute are left out. */
+export function changesOfTimes(belief: StandardBelief, rateBook: RateBook): Change[] {
+  const move = moveTo(belief.reference, expected(belief));
+  return timesOf(belief.standard, rateBook)
+    .map(({ pointer, time }) => ({ pointer, was: time, proposed: moved(time, move) }))
+    .filter(({ was, proposed }) => was.low !== proposed.low || was.likely !== proposed.likely || was.high !== proposed.high);
+}
+
+const aboutTimes = (belief: StandardBelief, rateBook: RateBook): Proposal => ({
+  id: standardId(belief.standard),
+  standard: belief.standard,
+  changes: changesOfTimes(belief, rateBook),
+  observations: belief.observations,
+  jobs: belief.jobs,
+  weight: 1 - belief.prior.k / belief.belief.k,
+  taken: taken(belief),
+});
+
+function aboutGrade(
+  { id, name, labourPercent, factor, bookCv, cv, jobs }: GradeBelief,
+  rateBook: RateBook,
+  strength: Strength,
+): Proposal {
+  const at = rateBook.grades.findIndex((grade) => grade.id === id);
+  const tenths = (value: number) => Math.round(value * 10) / 10;
+  const change = (field: string, was: number, proposed: number): Change[] =>
+    was === proposed ? [] : [{ pointer: `/grades/${at}/${field}`, was, proposed }];
+  const standard = { is: "grade", id, name } as const;
+  return {
+    id: standardId(standard),
+    standard,
+    changes: [
+      ...(factor === 1 ? [] : change("labourPercent", labourPercent, tenths(labourPercent * factor))),
+      ...change("spreadPercent", tenths(bookCv * 100), tenths(cv * 100)),
+    ],
+    observations: jobs,
+    jobs,
+    weight: jobs / (jobs + strength.mean),
+  };
+}
+
+const aboutShares = (received: readonly GoodsIn[], rateBook: RateBook): Proposal[] =>
+  sharesGood(received, rateBook)
+    .filter(({ source, state }) => source === undefined && state !== "new" && state !== "reproduction")
+    .map(({ state, pieces, book, share }) => {
+      const standard = { is: "share good", state } as const;
+      const proposed = Math.max(0.001, Math.round(share * 1000) / 1000);
+      return {
+        id: standardId(standard),
+        standard,
+        changes: proposed === book ? [] : [{ pointer: `/scarcity/shareGood/${state}`, was: book, proposed }],
+        observations: pieces,
+        jobs: 0,
+        weight: pieces / (pieces + BOOK_PIECES),
+      };
+    });

@@ -1,0 +1,77 @@
+/** The time standards of a rate book, one by one, and what can be learnt about them. */
+import type { BoardSize, FastenerKind, Mounting, OfferState, RateBook, ThreePoint } from "../../input.js";
+
+export type Standard =
+  /** Set-up and handling. */
+  | { readonly is: "operation"; readonly id: string; readonly name: string }
+  /** The five steps of a soldered lead. */
+  | { readonly is: "leads" }
+  | { readonly is: "part type"; readonly id: string; readonly name: string }
+  | { readonly is: "fastener"; readonly kind: FastenerKind }
+  | { readonly is: "access"; readonly size: BoardSize; readonly mounting: Mounting }
+  | { readonly is: "grade"; readonly id: string; readonly name: string }
+  | { readonly is: "share good"; readonly state: OfferState };
+
+/** One text per standard; the id of a proposal about it. */
+export function standardId(standard: Standard): string {
+  switch (standard.is) {
+    case "operation":
+    case "part type":
+    case "grade":
+      return `${standard.is}:${standard.id}`;
+    case "leads":
+      return "leads";
+    case "fastener":
+      return `fastener:${standard.kind}`;
+    case "access":
+      return `access:${standard.size}, ${standard.mounting}`;
+    case "share good":
+      return `share good:${standard.state}`;
+  }
+}
+
+/** The times a standard is made of, by JSON pointer into the rate book. */
+export function timesOf(standard: Standard, rateBook: RateBook): readonly { pointer: string; time: ThreePoint }[] {
+  const both = (list: string, at: number, entry: { remove: ThreePoint; refit: ThreePoint } | undefined) =>
+    entry
+      ? [
+          { pointer: `/${list}/${at}/remove`, time: entry.remove },
+          { pointer: `/${list}/${at}/refit`, time: entry.refit },
+        ]
+      : [];
+  switch (standard.is) {
+    case "operation": {
+      const at = rateBook.operations.findIndex(({ id }) => id === standard.id);
+      const entry = rateBook.operations[at];
+      return entry
+        ? [
+            { pointer: `/operations/${at}/setup`, time: entry.setup },
+            { pointer: `/operations/${at}/unit`, time: entry.unit },
+          ]
+        : [];
+    }
+    case "leads":
+      return (["desolder", "clear", "fit", "solder", "inspect"] as const).map((step) => ({
+        pointer: `/leads/${step}`,
+        time: rateBook.leads[step],
+      }));
+    case "part type": {
+      const at = rateBook.partTypes.findIndex(({ id }) => id === standard.id);
+      const time = rateBook.partTypes[at]?.minutes;
+      return time ? [{ pointer: `/partTypes/${at}/minutes`, time }] : [];
+    }
+    case "fastener": {
+      const at = rateBook.fasteners.findIndex(({ kind }) => kind === standard.kind);
+      return both("fasteners", at, rateBook.fasteners[at]);
+    }
+    case "access": {
+      const at = rateBook.accessStandards.findIndex(
+        ({ size, mounting }) => size === standard.size && mounting === standard.mounting,
+      );
+      return both("accessStandards", at, rateBook.accessStandards[at]);
+    }
+    case "grade":
+    case "share good":
+      return [];
+  }
+}

@@ -1,0 +1,56 @@
+/**
+ * Between a three-point time and the mean and spread of what it stands for. A three-point is read as its beta-PERT (risk/pert.ts),
+ * and that as the lognormal of the same mean and variance, so that it can be learnt from on a log scale.
+ */
+import type { ThreePoint } from "../../input.js";
+import { pertMean, pertVariance } from "../../risk/pert.js";
+
+/** Mean in units of `likely`, and variance of the natural log. */
+export interface Shape {
+  readonly mean: number;
+  readonly variance: number;
+}
+
+export function shapeOf(time: ThreePoint): Shape {
+  const mean = pertMean(time);
+  return { mean: mean / time.likely, variance: Math.log1p(pertVariance(time) / (mean * mean)) };
+}
+
+/** How far the three points move: likely by `factor`, the logs of low/likely and high/likely by `stretch`. */
+export interface Move {
+  readonly factor: number;
+  readonly stretch: number;
+}
+
+/** Where a reference has no spread of its own: half to double, common practice, no source. */
+const USUAL: ThreePoint = { low: 0.5, likely: 1, high: 2 };
+const MOST_STRETCH = 8;
+
+const stretched = ({ low, likely, high }: ThreePoint, stretch: number): ThreePoint => ({
+  low: low === 0 ? 0 : (low / likely) ** stretch,
+  likely: 1,
+  high: (high / likely) ** stretch,
+});
+
+/** The move after which the reference has the wanted mean (in units of its likely) and log variance; bisection, the spread grows with the stretch. */
+export function moveTo(reference: ThreePoint, wanted: Shape): Move {
+  const shape = reference.high > reference.low ? reference : USUAL;
+  const was = shapeOf(shape).variance;
+  let [low, high] = wanted.variance < was ? [0, 1] : [1, MOST_STRETCH];
+  for (let step = 0; step < 60; step++) {
+    const middle = (low + high) / 2;
+    if (shapeOf(stretched(shape, middle)).variance < wanted.variance) low = middle;
+    else high = middle;
+  }
+  const stretch = (low + high) / 2;
+  return { factor: wanted.mean / shapeOf(stretched(shape, stretch)).mean, stretch };
+}
+
+/** To the thousandth of a minute. */
+export function moved(time: ThreePoint, { factor, stretch }: Move): ThreePoint {
+  const { likely, high } = time;
+  const rounded = (minutes: number) => Math.round(minutes * 1000) / 1000;
+  if (likely === 0) return { low: 0, likely: 0, high: rounded(high * factor) };
+  const at = stretched(time, stretch);
+  return { low: rounded(likely * factor * at.low), likely: rounded(likely * factor), high: rounded(likely * factor * at.high) };
+}

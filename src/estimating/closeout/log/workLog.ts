@@ -1,0 +1,68 @@
+/**
+ * What a job really took: time and parts, each entry on a piece of its work. Plain data; `checkLog` says what is wrong with it.
+ * Units: minutes to three decimals; money = integer minor units; moments = ISO 8601 date, time and zone.
+ */
+import type { Minor, Minutes } from "../../input.js";
+
+/** ISO 8601 with a zone: 2026-11-25T09:30+00:00 or 2026-11-25T09:30:15Z. */
+export type Moment = string;
+
+export type Work =
+  | { readonly is: "item"; readonly id: string }
+  /** Opening and refitting. Without an assembly it was not told apart, and is shared over all that was opened. */
+  | { readonly is: "access"; readonly assembly?: string }
+  /** Pulling parts from a donor unit. */
+  | { readonly is: "pull"; readonly offer: string };
+
+/** Why, and who decided, where a refusal was overridden. */
+export interface Override {
+  readonly reason: string;
+  readonly by: string;
+}
+
+interface TimeOn {
+  readonly id: string;
+  readonly work: Work;
+  readonly person: string;
+  /** Worked at, where it is not the class of the operation, or of access. */
+  readonly labourClass?: string;
+  readonly note?: string;
+  readonly override?: Override;
+}
+
+/** A timer; it runs while it has no end. */
+export interface TimedEntry extends TimeOn {
+  readonly startedAt: Moment;
+  readonly endedAt?: Moment;
+}
+
+export interface EnteredEntry extends TimeOn {
+  readonly minutes: Minutes;
+}
+
+export type TimeEntry = TimedEntry | EnteredEntry;
+
+export type PartState = "new" | "used" | "reconditioned";
+
+export interface PartUsed {
+  readonly id: string;
+  /** The work item that used it up. */
+  readonly item: string;
+  readonly part: { readonly type: string } | { readonly kind: string };
+  /** Pieces used up, bad ones included. */
+  readonly count: number;
+  /** What was paid for `per` pieces, as the offers' prices are. */
+  readonly paid: { readonly price: Minor; readonly per: number };
+  readonly state: PartState;
+  /** Fitted in place of the part the item was agreed with, and reckoned against it. */
+  readonly insteadOf?: true;
+  readonly note?: string;
+  readonly override?: Override;
+}
+
+export interface WorkLog {
+  readonly time: readonly TimeEntry[];
+  readonly parts: readonly PartUsed[];
+}
+
+export const EMPTY_LOG: WorkLog = { time: [], parts: [] };

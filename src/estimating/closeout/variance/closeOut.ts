@@ -1,0 +1,104 @@
+/** Quoted, agreed, allowed and actual, by item, by assembly and by category: every breakdown sums to the total, to the minor unit. */
+import type { Revision } from "../../agreement/rowChanges.js";
+import type { CurrencyCode, Minutes } from "../../input.js";
+import { fromMilli } from "../../money/scales.js";
+import type { LogProblem, Problem } from "../../problems.js";
+import { actualLines } from "../actual/actualLines.js";
+import { recorded } from "../actual/recorded.js";
+import { agreedOf, allowedFor, type JobDone, quotedOf } from "../jobDone.js";
+import { checkForClosing, withoutRefused } from "../log/checkLog.js";
+import type { WorkLog } from "../log/workLog.js";
+import { CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./categories.js";
+import { type Figures, sumOfFigures } from "./figures.js";
+import { labourRows } from "./labourRows.js";
+import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
+import { partRows } from "./partRows.js";
+import { type FoundOrNot, foundOrNot, type RiskWorth, riskWorth } from "./riskWorth.js";
+import type { Row } from "./row.js";
+import { type ScopeChange, scopeChanges } from "./scope.js";
+
+export interface CloseOut {
+  readonly currency: CurrencyCode;
+  readonly rows: readonly Row[];
+  /** Labour and parts of each work item; what belongs to none has no id. */
+  readonly items: readonly (Figures & { readonly item?: string })[];
+  /** What belongs to no assembly, or to the unit as a whole, has none. */
+  readonly assemblies: readonly (Figures & { readonly assembly?: { readonly id: string; readonly name: string } })[];
+  readonly categories: readonly (Figures & { readonly category: CloseOutCategory })[];
+  readonly total: Figures;
+  /** Sums to allowed less quoted. */
+  readonly scope: readonly ScopeChange[];
+  readonly risk: readonly RiskWorth[];
+  readonly ifFound: readonly FoundOrNot[];
+  /** Person at the bench; allowed is likely time with the condition grade, before billing steps. */
+  readonly attended: { readonly allowed: Minutes; readonly actual: Minutes };
+}
+
+export type CloseOutResult =
+  | { readonly ok: true; readonly closeOut: CloseOut }
+  /** `partial`: without the entries that have problems. */
+  | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: CloseOut };
+
+/** Never throws for a log and revisions of the right shape. The revisions must be ones that were issued. */
+export function closeOut(job: JobDone): CloseOutResult {
+  const agreed = agreedOf(job).input;
+  const problems = checkForClosing(job.log, { current: job.current ?? agreed, agreed });
+  const log = problems.length === 0 ? job.log : withoutRefused(job.log, problems);
+  const allowed = allowedFor({ ...job, log });
+  if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
+  const made = compare(job, log, allowed.allowed);
+  return problems.length === 0 ? { ok: true, closeOut: made } : { ok: false, problems, partial: made };
+}
+
+function compare(job: JobDone, log: WorkLog, allowed: Revision): CloseOut {
+  const { input } = allowed;
+  const [quoted, agreed] = [quotedOf(job), agreedOf(job)];
+  const { work, parts } = recorded(job, log, allowed);
+  const sheets = { quoted: quoted.sheet, agreed: agreed.sheet, allowed: allowed.sheet };
+  const actual = actualLines(work, parts, allowed);
+  const partsOnly = partRows({ quoted, agreed, allowed }, parts);
+  const rows = [
+    ...labourRows(sheets, work, input),
+    ...partsOnly,
+    ...standingRows(sheets, actual),
+    ...adjustmentRows(sheets, actual),
+    ...notAgreedRows(work, parts),
+  ];
+  const attended = work
+    .flatMap(({ portions }) => portions)
+    .reduce((sum, { labourClass, milli }) => sum + (labourClass.attended ? milli : 0), 0);
+  return {
+    currency: input.currency,
+    rows,
+    items: grouped(rows, ({ item }) => item ?? "").map(([first, sum]) => ({
+      ...(first.item !== undefined && { item: first.item }),
+      ...sum,
+    })),
+    assemblies: grouped(rows, ({ assembly }) => assembly?.id ?? "").map(([first, sum]) => ({
+      ...(first.assembly && { assembly: first.assembly }),
+      ...sum,
+    })),
+    categories: CLOSE_OUT_CATEGORIES.flatMap((category) => {
+      const own = rows.filter((row) => row.category === category);
+      return own.length === 0 ? [] : [{ category, ...sumOfFigures(own) }];
+    }),
+    total: sumOfFigures(rows),
+    scope: scopeChanges(job.revisions, allowed.sheet),
+    risk: riskWorth(allowed.sheet, partsOnly),
+    ifFound: foundOrNot(agreed.sheet, job.found),
+    attended: { allowed: allowed.sheet.time.attended, actual: fromMilli(attended) },
+  };
+}
+
+/** In order of first row; what belongs to none stands last. */
+function grouped(rows: readonly Row[], key: (row: Row) => string): [first: Row, sum: Figures][] {
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const group = groups.get(key(row));
+    if (group) group.push(row);
+    else groups.set(key(row), [row]);
+  }
+  const none = groups.get("");
+  groups.delete("");
+  return [...groups.values(), ...(none ? [none] : [])].map((group) => [group[0]!, sumOfFigures(group)]);
+}

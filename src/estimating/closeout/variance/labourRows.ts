@@ -1,0 +1,51 @@
+/** Access and labour, line by line. */
+
+import type { EstimateInput, Minor } from "../../input.js";
+import { fromMilli, toMilli } from "../../money/scales.js";
+import type { Line, Sheet } from "../../sheet.js";
+import { amountDone, milliDone, type WorkDone } from "../actual/workDone.js";
+import { CATEGORY_OF } from "./categories.js";
+import { figures } from "./figures.js";
+import type { Row } from "./row.js";
+import { labourVariance } from "./variance.js";
+
+export interface Sheets {
+  readonly quoted: Sheet;
+  readonly agreed: Sheet;
+  readonly allowed: Sheet;
+}
+
+/** In the allowed sheet's order, then what only earlier sheets or the log have. */
+export function labourRows(sheets: Sheets, work: readonly WorkDone[], { rateBook }: Pick<EstimateInput, "rateBook">): Row[] {
+  const timed = (sheet: Sheet) =>
+    new Map(
+      sheet.lines
+        .filter(({ sort }) => CATEGORY_OF[sort] === "access" || CATEGORY_OF[sort] === "labour")
+        .map((line) => [line.id, line]),
+    );
+  const [quoted, agreed, allowed] = [timed(sheets.quoted), timed(sheets.agreed), timed(sheets.allowed)];
+  const done = new Map(work.filter((each) => each.agreed).map((each) => [each.line.id, each]));
+  const rateOf = (line: Line): Minor => rateBook.labourClasses.find(({ id }) => id === line.labourClass?.id)?.ratePerHour ?? 0;
+  return [...new Set([...allowed, ...agreed, ...quoted, ...done].map(([id]) => id))].map((id): Row => {
+    const [q, a, s, d] = [quoted.get(id), agreed.get(id), allowed.get(id), done.get(id)];
+    const line = s ?? a ?? q ?? d!.line;
+    const item = line.from.find((source) => source.is === "item")?.id;
+    const actual = { amount: d ? amountDone(d) : 0, milli: d ? milliDone(d) : 0 };
+    const standard = { amount: s?.amount ?? 0, rate: s ? rateOf(s) : (d?.portions[0]?.labourClass.ratePerHour ?? 0) };
+    const minutes = (on: Line | undefined) => on?.minutes ?? 0;
+    return {
+      id,
+      category: CATEGORY_OF[line.sort],
+      is: { line },
+      ...(item !== undefined && line.id === `labour:${item}` && { item }),
+      ...(line.assembly && { assembly: line.assembly }),
+      minutes: { quoted: minutes(q), agreed: minutes(a), allowed: minutes(s), actual: fromMilli(actual.milli) },
+      logged: d !== undefined || toMilli(minutes(s)) === 0,
+      ...figures(
+        { quoted: q?.amount ?? 0, agreed: a?.amount ?? 0, allowed: s?.amount ?? 0, actual: actual.amount },
+        "efficiency",
+        { rate: labourVariance(standard, actual).rate },
+      ),
+    };
+  });
+}

@@ -1,0 +1,77 @@
+import type { Coverage } from "../estimating/closeout/accuracy/accuracy.js";
+import type { Change, Proposal, Taken } from "../estimating/closeout/learning/proposal.js";
+import type { Standard } from "../estimating/closeout/learning/standard.js";
+import { duration } from "./duration.js";
+import { fastenersText } from "./fastener.js";
+import { counted } from "./list.js";
+import { chance, percent } from "./percent.js";
+
+/** A standard by its name. */
+export function standardName(standard: Standard): string {
+  switch (standard.is) {
+    case "operation":
+    case "part type":
+      return standard.name;
+    case "leads":
+      return "Soldered leads";
+    case "fastener":
+      return fastenersText([{ kind: standard.kind, count: 1 }]);
+    case "access":
+      return `Access, ${standard.size} board ${standard.mounting}`;
+    case "grade":
+      return `Condition: ${standard.name}`;
+    case "share good":
+      return `Share good: ${standard.state}`;
+  }
+}
+
+const FIGURE: Readonly<Record<string, string>> = {
+  setup: "set-up",
+  unit: "each",
+  minutes: "each",
+  remove: "off",
+  refit: "back on",
+  labourPercent: "all minutes",
+  spreadPercent: "spread among units",
+};
+
+/** Which of a standard's figures it is: 'set-up', 'each', 'desolder', 'off'. */
+export function changedFigure({ pointer }: Change): string {
+  const last = pointer.slice(pointer.lastIndexOf("/") + 1);
+  return pointer.startsWith("/scarcity") ? "share good" : (FIGURE[last] ?? last);
+}
+
+/** 'each: 3 min (1.5 min to 7 min) becomes 3.6 min (1.7 min to 8.6 min)'. */
+export function changeText(change: Change, locale: string): string {
+  const say = (value: Change["was"]) =>
+    typeof value !== "number"
+      ? `${duration(value.likely, locale)} (${duration(value.low, locale)} to ${duration(value.high, locale)})`
+      : change.pointer.startsWith("/scarcity")
+        ? chance(value, locale)
+        : percent(value, locale);
+  return `${changedFigure(change)}: ${say(change.was)} becomes ${say(change.proposed)}`;
+}
+
+/** What it rests on: '23 pieces of work on 12 jobs; they weigh 85% against the rate book.' */
+export function evidenceText({ standard, observations, jobs, weight }: Proposal, locale: string): string {
+  const seen =
+    standard.is === "share good"
+      ? `${counted(observations, "piece")} tested`
+      : standard.is === "grade"
+        ? counted(jobs, "job")
+        : `${counted(observations, "piece of work", "pieces of work")} on ${counted(jobs, "job")}`;
+  return `${seen}; ${observations === 1 ? "it weighs" : "they weigh"} ${chance(weight, locale)} against the rate book.`;
+}
+
+/** Where an accepted figure comes from, as the rate book keeps it. */
+export const proposalNote = (proposal: Proposal): string => evidenceText(proposal, "en-GB").replace(/;.*/, "");
+
+/** 'Half of them took 1.2 times the likely time or less, four in five 1.6 times.' */
+export function takenText({ p50, p80 }: Taken): string {
+  const times = (ratio: number) => `${Math.round(ratio * 100) / 100} times`;
+  return `Half of them take ${times(p50)} the likely time or less, four in five ${times(p80)}.`;
+}
+
+/** '15 of 20 jobs stayed within their P80; with so many jobs, the true share lies between 51% and 91%.' */
+export const coverageText = ({ within, of, low, high }: Coverage, locale: string): string =>
+  `${within} of ${counted(of, "job")} came to no more than the figure that four in five should stay within; the true share lies between ${chance(low, locale)} and ${chance(high, locale)} (95% exact interval).`;
