@@ -67,4 +67,18 @@ describe("a product over a denominator", () => {
       ),
     );
   });
+
+  it.each(MODES)("rounds '%s' the same in plain numbers and in whole ones without end", (mode) => {
+    const near = fc.integer({ min: -3000, max: 3000 });
+    const far = fc.integer({ min: -4_000_000_000, max: 4_000_000_000 });
+    fc.assert(
+      fc.property(fc.oneof(near, far), fc.oneof(near, far), fc.integer({ min: 1, max: 2_000_000 }), (a, b, denominator) => {
+        const expected = divide(BigInt(a) * BigInt(b), BigInt(denominator), mode);
+        expect(timesOver(a, b, denominator, mode)).toBe(expected);
+        // A tie on purpose.
+        expect(timesOver(2 * a + 1, denominator, 2 * denominator, mode)).toBe(divide(BigInt(2 * a + 1), 2n, mode));
+      }),
+      { numRuns: 2000 },
+    );
+  });
 });
