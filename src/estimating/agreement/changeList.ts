@@ -4,8 +4,9 @@ import type { EstimateInput, IsoDate, Minor } from "../input.js";
 import type { Sheet } from "../sheet.js";
 import { type CategoryMoney, moneyByCategory } from "./categories.js";
 import { type CauseAmount, moneyByCause } from "./causes.js";
+import { type ChangeSums, changeSums } from "./changeSums.js";
 import { type ContextKey, difference } from "./difference.js";
-import { type RowChange, rowChanges } from "./rowChanges.js";
+import { type Revision, type RowChange, rowChanges } from "./rowChanges.js";
 
 export type FigureChange =
   | {
@@ -20,7 +21,9 @@ export interface ChangeList {
   /** The earlier revision, as its paperwork names it. */
   readonly since: { readonly number?: string; readonly revision?: number; readonly date?: IsoDate };
   readonly rows: readonly RowChange[];
-  /** Sums to the difference of the totals, tax included. */
+  /** What the rows of lines, allowances and charges add up to, with what did not change. */
+  readonly sums: ChangeSums;
+  /** Sums to the difference of the totals, tax included. Empty where the revisions, priced anew, no longer come to the sheets given. */
   readonly causes: readonly CauseAmount[];
   /** Differences sum to that of the totals. */
   readonly categories: readonly CategoryMoney[];
@@ -32,21 +35,31 @@ export interface ChangeList {
 
 /** Undefined when the two cannot be compared: one has problems, or they are in different currencies. */
 export function changeList(before: EstimateInput, after: EstimateInput): ChangeList | undefined {
-  const causes = moneyByCause(before, after);
   const [was, is] = [estimate(before), estimate(after)];
-  if (!causes || !was.ok || !is.ok) return undefined;
-  const { number, revision, date } = before.paperwork ?? {};
+  if (!was.ok || !is.ok) return undefined;
+  return changesBetween({ input: before, sheet: was.sheet }, { input: after, sheet: is.sheet });
+}
+
+/** The same of sheets as they were issued. */
+export function changesBetween(before: Revision, after: Revision): ChangeList | undefined {
+  if (before.sheet.currency !== after.sheet.currency) return undefined;
+  const { number, revision, date } = before.input.paperwork ?? {};
+  const rows = rowChanges(before, after);
+  const sums = changeSums(before.sheet, after.sheet, rows);
+  const causes = moneyByCause(before.input, after.input) ?? [];
+  const explained = causes.reduce((sum, { amount }) => sum + amount, 0) === sums.total.difference;
   return {
     since: {
       ...(number !== undefined && { number }),
       ...(revision !== undefined && { revision }),
       ...(date !== undefined && { date }),
     },
-    rows: rowChanges({ input: before, sheet: was.sheet }, { input: after, sheet: is.sheet }),
-    causes,
-    categories: moneyByCategory(was.sheet, is.sheet),
-    figures: figures(was.sheet, is.sheet),
-    context: Object.keys(difference(before, after).context) as ContextKey[],
+    rows,
+    sums,
+    causes: explained ? causes : [],
+    categories: moneyByCategory(before.sheet, after.sheet),
+    figures: figures(before.sheet, after.sheet),
+    context: Object.keys(difference(before.input, after.input).context) as ContextKey[],
   };
 }
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { moneyByCategory } from "../../../src/estimating/agreement/categories.js";
-import { changeList, marksOf } from "../../../src/estimating/agreement/changeList.js";
+import { changeList, changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
@@ -27,10 +27,21 @@ describe("what changed, row by row", () => {
           return;
         }
         compared += 1;
-        const { rows, categories, causes, figures } = changeList(before, after)!;
+        const { rows, sums, categories, causes, figures } = changeList(before, after)!;
         const printed = rows.filter((each) => each.is === "line" || each.is === "adjustment");
         expect(printed.reduce((sum, { amount }) => sum + amount, 0)).toBe(aboveTax(is.sheet) - aboveTax(was.sheet));
         const change = is.sheet.totals.total - was.sheet.totals.total;
+        const amounts = rows.flatMap((each) =>
+          each.is === "line"
+            ? [each.after?.amount ?? 0]
+            : each.is === "adjustment" && each.after
+              ? [each.after.charge ? each.after.amount : -each.after.amount]
+              : [],
+        );
+        expect(amounts.reduce((sum, amount) => sum + amount, sums.unchanged)).toBe(sums.aboveTax.after);
+        expect(sums.aboveTax.after + sums.taxOnTop.after).toBe(sums.total.after);
+        expect(sums.aboveTax.difference + sums.taxOnTop.difference).toBe(sums.total.difference);
+        expect(sums.total).toEqual({ before: was.sheet.totals.total, after: is.sheet.totals.total, difference: change });
         // Where one has prices with tax and the other without, tax moves in or out of the rows.
         expect(categories.reduce((sum, money) => sum + money.after - money.before, 0)).toBe(change);
         expect(causes.reduce((sum, { amount }) => sum + amount, 0)).toBe(change);
@@ -39,6 +50,16 @@ describe("what changed, row by row", () => {
       { numRuns: 80 },
     );
     expect(compared).toBeGreaterThan(16);
+  });
+
+  it("keeps to the sheets as issued, and gives no causes where today's prices of them do not explain the difference", () => {
+    const issued = sheetOf(ORGAN);
+    const dearer = { ...issued, totals: { ...issued.totals, total: issued.totals.total + 500 } };
+    const after = withItem(ORGAN, "w08", { count: 5 });
+    const list = changesBetween({ input: ORGAN, sheet: dearer }, { input: after, sheet: sheetOf(after) })!;
+    expect(list.sums.total.before).toBe(issued.totals.total + 500);
+    expect(list.causes).toEqual([]);
+    expect(changeList(ORGAN, after)!.causes.length).toBeGreaterThan(0);
   });
 
   it("names every row that is not the same on both sheets, and no other", () => {
