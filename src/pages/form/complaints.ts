@@ -19,7 +19,15 @@ export function complaintsOf(read: Read, outcome: Outcome, context: FormContext)
     return { ...(field && { field }), text: problemText(problem) };
   });
   const taken = new Set(own.map(({ field }) => field));
-  return [...own, ...theirs.filter(({ field }) => field === undefined || !taken.has(field))];
+  return inPageOrder([...own, ...theirs.filter(({ field }) => field === undefined || !taken.has(field))], read);
+}
+
+/** What has no field stands last. */
+function inPageOrder(complaints: readonly Complaint[], { fields }: Read): readonly Complaint[] {
+  if (complaints.length < 2) return complaints;
+  const places = new Map([...fields.keys()].map((name, index) => [name, index]));
+  const place = ({ field }: Complaint) => (field === undefined ? undefined : places.get(field)) ?? places.size;
+  return [...complaints].sort((a, b) => place(a) - place(b));
 }
 
 /** Where one link of the ring was typed. */

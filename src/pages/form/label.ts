@@ -106,7 +106,7 @@ export function labelOf(field: string, draft: Draft, { rateBook }: FormContext):
 
 export function assemblyName(row: string, draft: Draft): string {
   if (row === WHOLE_UNIT) return "whole unit";
-  return draft.assembly[row]?.name?.trim() || `assembly ${place(row, draft.assembly)}`;
+  return draft.assembly[row]?.name?.trim() || `Assembly ${place(row, draft.assembly)}`;
 }
 
 const place = (row: string, rows: Readonly<Record<string, unknown>>): number => Object.keys(rows).indexOf(row) + 1;

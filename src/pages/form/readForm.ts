@@ -16,6 +16,7 @@ import { readTerms } from "./readTerms.js";
 import { readOwner, readUnit } from "./readUnit.js";
 
 export interface Read {
+  readonly fields: Fields;
   readonly draft: Draft;
   readonly input: EstimateInput;
   readonly problems: readonly FormProblem[];
@@ -47,7 +48,7 @@ export function readForm(fields: Fields, context: FormContext): Read {
     policy: readTerms(at, draft),
     paperwork: given({ ...context.paperwork, owner }),
   });
-  return { draft, input, problems: once(at.problems), fieldAt: (pointer) => nearest(at.where, pointer) };
+  return { fields, draft, input, problems: once(at.problems), fieldAt: (pointer) => nearest(at.where, pointer) };
 }
 
 function those(draft: Draft, picked: (row: AssemblyDraft) => boolean): readonly string[] | undefined {

@@ -55,9 +55,13 @@ export const Conflict = ({ conflict, view }: { conflict: ConflictView; view: Int
 
 const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.)/;
 
+/** What a choice means that was never made. */
+const USUAL: Readonly<Record<string, string>> = { discountBy: "percent", certainty: "planned" };
+
 /** Fields that say different things; white space at the ends does not count. */
 export function differences(yours: Fields, theirs: Fields): readonly string[] {
-  const said = (fields: Fields, name: string) => (fields.get(name) ?? "").replace(/\r\n?/g, "\n").trim();
+  const said = (fields: Fields, name: string) =>
+    (fields.get(name) || USUAL[name.split(".").at(-1)!] || "").replace(/\r\n?/g, "\n").trim();
   return [...new Set([...yours.keys(), ...theirs.keys()])].filter(
     (name) => !PRIVATE.test(name) && said(yours, name) !== said(theirs, name),
   );

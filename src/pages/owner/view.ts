@@ -51,6 +51,8 @@ export interface EstimateView {
   readonly work: readonly OwnerWork[];
   /** The exact wording that is put on record with each answer. */
   readonly texts: AnswerTexts;
+  /** The answer that is shown once more before it is sent. */
+  readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */
   readonly notices: readonly string[];
   readonly changes?: OwnerChanges;
@@ -209,8 +211,9 @@ export type PricedView = Pick<EstimateView, "choice" | "sheet" | "texts">;
 /**
  * Forms, application/x-www-form-urlencoded:
  * - /o/entry: `link` (what stands after the # of the address), or `number` and `code`
- * - /o/price: `hash`, any `choose`, any `strike`
- * - /o/agreement: the same, `amount` (total shown, minor units), `answer`, `name`
+ * - /o/price: `hash`, any `choose`, any `strike`; `name` is carried along
+ * - /o/check: the same, `answer` ('agreed' or 'declined'; agreed with work struck out is checked as 'part agreed')
+ * - /o/agreement: the same, `amount` (total shown, minor units), `answer`
  * - /o/question: `hash`, `text`
  * `hash` is `paper.contentHash`.
  */
@@ -220,6 +223,7 @@ export const OWNER_PATHS = {
   estimate: "/o/estimate",
   pdf: "/o/estimate.pdf",
   price: "/o/price",
+  check: "/o/check",
   agreement: "/o/agreement",
   question: "/o/question",
 } as const;

@@ -169,7 +169,7 @@ describe("reading what is plain to a person", () => {
 
   it("asks for the name of a row that is counted", () => {
     expect(said({ "cells.a1.p:film": "2", "assembly.a1.name": "" })).toEqual([
-      ["assembly.a1.name", "assembly 1, name: nothing is given, and it cannot be worked out; fill it in."],
+      ["assembly.a1.name", "Assembly 1, name: nothing is given, and it cannot be worked out; fill it in."],
     ]);
   });
 

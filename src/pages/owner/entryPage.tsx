@@ -1,0 +1,62 @@
+/** Where a link, or a number with its code, is exchanged for a look at the estimate. */
+import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
+import { type EntryView, OWNER_PATHS } from "./view.js";
+
+export const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView }) => {
+  const { shop, number, wrong } = view;
+  const told = wrong ? { "aria-invalid": "true", "aria-describedby": "wrong" } : {};
+  return (
+    <OwnerFramed frame={frame} shop={shop} title="Your estimate" wrong={wrong !== undefined}>
+      <h1>Your estimate</h1>
+      {/* Filled in and sent by the script when the address carries a link's secret behind its #. */}
+      <form method="post" action={OWNER_PATHS.entry} id="by-link" hidden>
+        <input type="hidden" name="link" />
+      </form>
+      <p role="status" id="opening" class="said empty-said" />
+      <form method="post" action={OWNER_PATHS.entry} class="narrow" id="by-code" novalidate>
+        <p>Type the two that stand at the end of the printed estimate, beside the square code.</p>
+        {wrong ? (
+          <p id="wrong" role="alert" class="wrong">
+            {wrong}
+          </p>
+        ) : null}
+        <div class={wrong ? "field field-wrong" : "field"}>
+          <label for="number">Estimate number</label>
+          <p class="hint" id="number-hint">
+            Such as J-2026-0001.
+          </p>
+          <input
+            id="number"
+            name="number"
+            value={number ?? ""}
+            autocomplete="off"
+            autocapitalize="characters"
+            spellcheck={false}
+            {...told}
+            aria-describedby={wrong ? "number-hint wrong" : "number-hint"}
+          />
+        </div>
+        <div class={wrong ? "field field-wrong" : "field"}>
+          <label for="code">Code</label>
+          <p class="hint" id="code-hint">
+            Ten letters and figures. Capitals, spaces and dashes do not matter.
+          </p>
+          <input
+            id="code"
+            name="code"
+            autocomplete="off"
+            autocapitalize="characters"
+            spellcheck={false}
+            {...told}
+            aria-describedby={wrong ? "code-hint wrong" : "code-hint"}
+          />
+        </div>
+        <p class="actions">
+          <button type="submit" class="primary">
+            Open the estimate
+          </button>
+        </p>
+      </form>
+    </OwnerFramed>
+  );
+};

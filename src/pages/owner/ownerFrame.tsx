@@ -1,0 +1,70 @@
+/** The frame of an owner's page: the shop's, with no way into the rest of the site, and never to be listed anywhere. */
+import type { Child } from "hono/jsx";
+import type { OwnerShop } from "./view.js";
+
+export interface OwnerFrame {
+  /** Addresses of the built stylesheet, icon and script. */
+  readonly style: string;
+  readonly icon: string;
+  readonly script: string;
+}
+
+export interface OwnerFrameProps {
+  readonly frame: OwnerFrame;
+  readonly shop: OwnerShop;
+  readonly title: string;
+  /** The page reports something to put right. */
+  readonly wrong?: boolean;
+  readonly children?: Child;
+}
+
+export const OwnerFramed = ({ frame, shop, title, wrong = false, children }: OwnerFrameProps) => (
+  <html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="color-scheme" content="light dark" />
+      <meta name="robots" content="noindex, nofollow, noarchive" />
+      <meta name="format-detection" content="telephone=no" />
+      <title>{`${wrong ? "Error: " : ""}${title} – ${shop.name}`}</title>
+      <link rel="icon" href={frame.icon} type="image/svg+xml" />
+      <link rel="stylesheet" href={frame.style} />
+      <script type="module" src={frame.script} />
+    </head>
+    <body class="owner">
+      <a class="skip" href="#main">
+        Skip to the page
+      </a>
+      <header class="top">
+        <p class="mark">
+          <strong>{shop.name}</strong>
+        </p>
+        <Reach shop={shop} />
+      </header>
+      <main id="main" tabindex={-1}>
+        {children}
+      </main>
+      <footer class="foot">
+        {shop.address ? <p>{[shop.name, ...shop.address].join(", ")}</p> : null}
+        <p>This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.</p>
+      </footer>
+    </body>
+  </html>
+);
+
+/** How to speak to the shop. */
+export const Reach = ({ shop: { phone, email } }: { shop: OwnerShop }) =>
+  phone || email ? (
+    <ul class="reach" aria-label="How to reach us">
+      {phone ? (
+        <li>
+          <a href={`tel:${phone.replaceAll(/[^+\d]/g, "")}`}>{phone}</a>
+        </li>
+      ) : null}
+      {email ? (
+        <li>
+          <a href={`mailto:${email}`}>{email}</a>
+        </li>
+      ) : null}
+    </ul>
+  ) : null;

@@ -1,0 +1,68 @@
+/** Where the revision stands with its owner: to be answered, answered, past its day, or replaced. */
+import { day, money } from "../../wording/index.js";
+import type { EstimateView, OwnerAnswer } from "./view.js";
+
+export const Standing = ({ view }: { view: EstimateView }) => {
+  const { state, answer, paper, tongue, sheet } = view;
+  const until = day(paper.validUntil, tongue.locale);
+  return (
+    <section class="standing" aria-label="Where this estimate stands">
+      {state.is === "superseded" ? (
+        <p class="replaced">
+          <strong>Revision {state.revision} has taken the place of this one.</strong> This one can no longer be agreed to.{" "}
+          <a href={state.href}>Open revision {state.revision}</a>
+        </p>
+      ) : null}
+      {state.is === "open" ? (
+        <p>
+          Nothing is done before you answer. This offer is good until <strong>{until}</strong>.
+        </p>
+      ) : null}
+      {state.is === "lapsed" ? (
+        <p class="replaced">
+          <strong>This offer ended on {until}</strong>, so it can no longer be agreed to. You may still decline it, or ask us for
+          a new one below.
+        </p>
+      ) : null}
+      {answer ? <Answered view={view} answer={answer} /> : null}
+      {state.is === "answered" && sheet.deposit > 0 && answer?.answer !== "declined" ? (
+        <p class="hint">Deposit before we start: {money(sheet.deposit, tongue)}.</p>
+      ) : null}
+    </section>
+  );
+};
+
+const DONE: Readonly<Record<OwnerAnswer["answer"], string>> = {
+  agreed: "Agreed",
+  "part agreed": "Agreed in part",
+  declined: "Declined",
+};
+
+const CHANNEL: Readonly<Record<OwnerAnswer["channel"], string>> = {
+  page: "on this page",
+  "in person": "in person",
+  telephone: "by telephone",
+  "e-mail": "by e-mail",
+};
+
+const Answered = ({ view: { tongue }, answer }: { view: EstimateView; answer: OwnerAnswer }) => (
+  <div class="receipt">
+    <h2>{DONE[answer.answer]}</h2>
+    <p>
+      By {answer.by}, {CHANNEL[answer.channel]}, {answer.at}.{answer.correction ? " This corrects an earlier answer." : ""}
+    </p>
+    {answer.amount === undefined ? null : (
+      <p>
+        Total {money(answer.amount, tongue)}
+        {answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}`}.
+        {answer.options.length > 0 ? ` Options taken: ${answer.options.join("; ")}.` : ""}
+        {answer.struck.length > 0 ? ` Left out: ${answer.struck.join("; ")}.` : ""}
+      </p>
+    )}
+    <blockquote>{answer.wording}</blockquote>
+    <p class="hint">
+      Receipt <code>{answer.receipt}</code>. Keep it: it shows that this answer stands on record as it is. If it is not what you
+      meant, tell us.
+    </p>
+  </div>
+);

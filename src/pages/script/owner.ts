@@ -1,0 +1,75 @@
+/**
+ * Owner's pages: what stands behind the # of a link is exchanged for a look at the estimate, and the price follows the ticks. Every
+ * figure and text comes from the server; nothing is computed here. Without this script every button still works.
+ */
+const byId = <T extends HTMLElement>(id: string): T | null => document.getElementById(id) as T | null;
+
+document.documentElement.classList.add("scripted");
+
+function followLink(): void {
+  const form = byId<HTMLFormElement>("by-link");
+  const secret = location.hash.slice(1);
+  if (!form || secret === "") return;
+  // Neither the address bar nor the history keeps it.
+  history.replaceState(null, "", location.pathname);
+  form.querySelector("input")!.value = secret;
+  const opening = byId("opening");
+  if (opening) {
+    opening.textContent = "Opening your estimate…";
+    opening.classList.remove("empty-said");
+  }
+  form.submit();
+}
+
+const TICKS = 'input[name="choose"], input[name="strike"]';
+const form = byId<HTMLFormElement>("answer");
+let running: AbortController | undefined;
+
+async function follow(work: HTMLButtonElement): Promise<void> {
+  running?.abort();
+  const mine = new AbortController();
+  running = mine;
+  byId("total-now")?.setAttribute("aria-busy", "true");
+  try {
+    const answer = await fetch(work.formAction, {
+      method: "POST",
+      body: new URLSearchParams([...new FormData(form!)].map(([name, value]) => [name, String(value)])),
+      headers: { accept: "text/html" },
+      signal: mine.signal,
+    });
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    // Another page, such as that of a link that ended meanwhile.
+    if (!answer.ok || !page.getElementById("total-now")) return work.click();
+    for (const part of page.querySelectorAll<HTMLElement>("[data-follows]")) replace(part);
+    work.classList.add("no-script");
+  } catch (error) {
+    if (mine.signal.aborted) return;
+    // Offline: the price shown is of another set, so say so and leave the button to try again.
+    work.classList.remove("no-script");
+    const said = byId("said");
+    if (said) {
+      said.textContent = "The price could not be worked out just now. Try again with the button at the foot of the page.";
+      said.classList.remove("empty-said");
+    }
+    console.warn(error);
+  } finally {
+    if (running === mine) byId("total-now")?.removeAttribute("aria-busy");
+  }
+}
+
+/** What was unfolded stays unfolded. */
+function replace(part: HTMLElement): void {
+  const old = byId(part.id);
+  if (!old) return;
+  for (const fold of part.querySelectorAll("details")) fold.open = byId<HTMLDetailsElement>(fold.id)?.open ?? fold.open;
+  // The contents only, so that a live region stays the same one and is read out.
+  old.replaceChildren(...document.adoptNode(part).childNodes);
+}
+
+followLink();
+window.addEventListener("hashchange", followLink);
+form?.addEventListener("change", ({ target }) => {
+  const work = byId<HTMLButtonElement>("work-out");
+  if (work && target instanceof HTMLInputElement && target.matches(TICKS)) void follow(work);
+});
+byId("summary")?.focus();
