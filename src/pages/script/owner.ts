@@ -42,7 +42,7 @@ async function follow(work: HTMLButtonElement): Promise<void> {
     if (!answer.ok || !page.getElementById("total-now")) return work.click();
     for (const part of page.querySelectorAll<HTMLElement>("[data-follows]")) replace(part);
     work.classList.add("no-script");
-  } catch (error) {
+  } catch {
     if (mine.signal.aborted) return;
     // Offline: the price shown is of another set, so say so and leave the button to try again.
     work.classList.remove("no-script");
@@ -51,7 +51,6 @@ async function follow(work: HTMLButtonElement): Promise<void> {
       said.textContent = "The price could not be worked out just now. Try again with the button at the foot of the page.";
       said.classList.remove("empty-said");
     }
-    console.warn(error);
   } finally {
     if (running === mine) byId("total-now")?.removeAttribute("aria-busy");
   }
