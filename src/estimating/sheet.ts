@@ -136,8 +136,21 @@ export type Why =
       readonly lowMinutes: Minutes;
       readonly highMinutes: Minutes;
     }
-  | { readonly rule: "leads"; readonly leads: number; readonly minutesEach: Minutes; readonly setupMinutes: Minutes }
-  | { readonly rule: "each"; readonly minutesEach: Minutes; readonly setupMinutes: Minutes; readonly setups: number }
+  /** `setupMinutes`: all set-ups of the line together. `gradePercent`: of these times, for the unit's condition; absent: 100. */
+  | {
+      readonly rule: "leads";
+      readonly leads: number;
+      readonly minutesEach: Minutes;
+      readonly setupMinutes: Minutes;
+      readonly gradePercent?: Percent;
+    }
+  | {
+      readonly rule: "each";
+      readonly minutesEach: Minutes;
+      readonly setupMinutes: Minutes;
+      readonly setups: number;
+      readonly gradePercent?: Percent;
+    }
   | { readonly rule: "scarcity"; readonly scarcity: Scarcity; readonly percent: Percent; readonly because: ScarcityReason }
   | { readonly rule: "increment"; readonly minutes: Minutes; readonly increment: Minutes }
   | { readonly rule: "minimum"; readonly minimum: Minor }

@@ -14,10 +14,10 @@ const SAY: Say = {
   "joined to": ({ to }) => `It comes out together with ${listed(to)}.`,
   "by standard": ({ size, mounting, lowMinutes, highMinutes }, { locale }) =>
     `Timed by the rate book's standard for a ${size} board ${mounting}: ${duration(lowMinutes, locale)} to ${duration(highMinutes, locale)}.`,
-  leads: ({ leads, minutesEach, setupMinutes }, { locale }) =>
-    `${counted(leads, "lead")} each: ${duration(minutesEach, locale)} apiece${andSetup(setupMinutes, 1, locale)}.`,
-  each: ({ minutesEach, setupMinutes, setups }, { locale }) =>
-    `${duration(minutesEach, locale)} each${andSetup(setupMinutes, setups, locale)}.`,
+  leads: ({ leads, minutesEach, setupMinutes, gradePercent }, { locale }) =>
+    `${counted(leads, "lead")} each: ${duration(minutesEach, locale)} apiece${andSetup(setupMinutes, 1, locale)}${inCondition(gradePercent, locale)}.`,
+  each: ({ minutesEach, setupMinutes, setups, gradePercent }, { locale }) =>
+    `${duration(minutesEach, locale)} each${andSetup(setupMinutes, setups, locale)}${inCondition(gradePercent, locale)}.`,
   scarcity: ({ scarcity, percent: margin, because }, tongue) =>
     `${SCARCITY[scarcity]}: ${scarcityText(because, tongue)}; ${percent(margin, tongue.locale)} of its cost covers pieces that turn out bad or dearer.`,
   increment: ({ minutes, increment }, { locale }) =>
@@ -36,6 +36,9 @@ const andSetup = (minutes: number, setups: number, locale: string): string =>
     : setups === 1
       ? `, and ${duration(minutes, locale)} to set up`
       : `, and ${duration(minutes, locale)} to set up ${setups} times`;
+
+const inCondition = (gradePercent: number | undefined, locale: string): string =>
+  gradePercent === undefined ? "" : `; ${percent(gradePercent, locale)} of that in this condition`;
 
 /** One plain sentence. */
 export const whyText = (why: Why, tongue: Tongue): string => (SAY[why.rule] as (why: Why, tongue: Tongue) => string)(why, tongue);

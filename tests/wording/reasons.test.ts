@@ -26,6 +26,14 @@ describe("why", () => {
     [{ rule: "leads", leads: 1, minutesEach: 1, setupMinutes: 0 }, "1 lead each: 1 min apiece."],
     [{ rule: "each", minutesEach: 1.2, setupMinutes: 3, setups: 1 }, "1.2 min each, and 3 min to set up."],
     [{ rule: "each", minutesEach: 1.2, setupMinutes: 3, setups: 4 }, "1.2 min each, and 3 min to set up 4 times."],
+    [
+      { rule: "each", minutesEach: 1.2, setupMinutes: 3, setups: 1, gradePercent: 110 },
+      "1.2 min each, and 3 min to set up; 110% of that in this condition.",
+    ],
+    [
+      { rule: "leads", leads: 2, minutesEach: 3, setupMinutes: 0, gradePercent: 130 },
+      "2 leads each: 3 min apiece; 130% of that in this condition.",
+    ],
     [{ rule: "each", minutesEach: 60, setupMinutes: 0, setups: 1 }, "1 h each."],
     [
       { rule: "scarcity", scarcity: "donor only", percent: 45, because: { is: "donor pulls only" } },

@@ -40,13 +40,18 @@ function make(
   const bare = plus(setup, times(takes.each, item.count));
   const time = attended ? graded(bare, grade.is.labourPercent) : bare;
   const assembly = place === undefined ? undefined : map.assemblies[place]!;
-  const common = { minutesEach: fromMilli(takes.each.likely), setupMinutes: fromMilli(setup.likely) };
+  const changed = attended && grade.is.labourPercent !== 100;
+  const common = {
+    minutesEach: fromMilli(takes.each.likely),
+    setupMinutes: fromMilli(setup.likely),
+    ...(changed && { gradePercent: grade.is.labourPercent }),
+  };
   const from: Source[] = [{ is: "item", id: item.id }];
   if (assembly) from.push({ is: "assembly", id: assembly.id, name: assembly.name });
   from.push({ is: "operation", id: operation.is.id, name: operation.is.name });
   for (const entry of takes.entries) from.push({ is: "rate book", entry });
   from.push({ is: "rate book", entry: `/labourClasses/${labourClass.at}` });
-  if (attended && grade.is.labourPercent !== 100) from.push({ is: "rate book", entry: `/grades/${grade.at}` });
+  if (changed) from.push({ is: "rate book", entry: `/grades/${grade.at}` });
   return {
     times: time,
     attended,

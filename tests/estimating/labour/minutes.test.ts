@@ -67,7 +67,7 @@ describe("the minutes of an item", () => {
 
   it("grow with the condition of the unit, to the thousandth of a minute", () => {
     const result = bare([on("low", "a", { minutes: about(0.333) })], { unit: worn });
-    expect(lineOf(result, "labour:a")).toMatchObject({ minutes: 6.5, amount: 650 });
+    expect(lineOf(result, "labour:a")).toMatchObject({ minutes: 6.5, amount: 650, why: { gradePercent: 150 } });
     expect(result.time.spread).toEqual({ low: 3.251, likely: 6.5, high: 12.999 });
   });
 
