@@ -27,7 +27,8 @@ export function depositOn({ lines, parts, totals }: Priced, { deposit, tax }: Ra
           { is: "rule", rule },
         ];
   return {
-    amount: Math.min(onParts + onLabour, totals.total),
+    // Tax rounded line by line can leave a total just below nothing when all is discounted.
+    amount: Math.max(0, Math.min(onParts + onLabour, totals.total)),
     from: [
       ...sources(onParts, "/deposit/scarcePartsPercent", "deposit on scarce parts"),
       ...sources(onLabour, "/deposit/labourPercent", "deposit on labour"),
