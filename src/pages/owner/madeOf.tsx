@@ -37,7 +37,8 @@ export const MadeOf = ({ view: { sheet, tongue } }: { view: EstimateView }) => {
       {totals.taxGroups.length > 0 ? <Sum name="Without tax" amount={money(totals.withoutTax, tongue)} /> : null}
       {totals.taxGroups.map((group) => (
         <Sum
-          name={`${group.name}: ${percent(group.percent, tongue.locale)} of ${money(group.base, tongue)}`}
+          name={group.name}
+          note={`${percent(group.percent, tongue.locale)} of ${money(group.base, tongue)}`}
           amount={money(group.tax, tongue)}
         />
       ))}
@@ -56,9 +57,12 @@ export const MadeOf = ({ view: { sheet, tongue } }: { view: EstimateView }) => {
   );
 };
 
-const Sum = ({ name, amount, strong = false }: { name: string; amount: string; strong?: boolean }) => (
+const Sum = ({ name, note, amount, strong = false }: { name: string; note?: string; amount: string; strong?: boolean }) => (
   <p class={strong ? "entry strong" : "entry"}>
-    <span class="entry-name">{name}</span>
+    <span class="entry-name">
+      {name}
+      {note ? <span class="why"> {note}</span> : null}
+    </span>
     <span class="entry-amount">{amount}</span>
   </p>
 );

@@ -1,4 +1,6 @@
 /** The shop itself: who it is, and how it writes figures. */
+import { Area, Box, Pick } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export type SettingsFields = ReadonlyMap<string, string>;
@@ -18,23 +20,8 @@ export const SettingsPage = (props: SettingsPageProps) => {
   return (
     <Page frame={frame} title="Shop" at="/settings" wrong={errors.size > 0}>
       <h1>Shop</h1>
-      {errors.size > 0 ? (
-        <section class="summary" aria-labelledby="summary-name" tabindex={-1}>
-          <div role="alert">
-            <h2 id="summary-name">There is a problem</h2>
-            <ul>
-              {[...errors].map(([field, text]) => (
-                <li>
-                  <a href={`#${field}`}>{text}</a>
-                </li>
-              ))}
-            </ul>
-          </div>
-        </section>
-      ) : null}
-      <p role="status" class={say ? "said" : "said empty-said"}>
-        {say ?? ""}
-      </p>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
       <form method="post" action="/settings" novalidate>
         <input type="hidden" name="version" value={props.fields.get("version")} />
         <fieldset class="part">
@@ -75,7 +62,7 @@ export const SettingsPage = (props: SettingsPageProps) => {
                 ["Letter", "Letter"],
               ]}
             />
-            <Box {...props} name="benchQueueDays" label="Days until the bench is free" figure />
+            <Box {...props} name="benchQueueDays" label="Days until the bench is free" size="figure" />
           </div>
         </fieldset>
         <p class="actions">
@@ -87,71 +74,3 @@ export const SettingsPage = (props: SettingsPageProps) => {
     </Page>
   );
 };
-
-interface BoxProps extends SettingsPageProps {
-  readonly name: string;
-  readonly label: string;
-  readonly hint?: string;
-  readonly autocomplete?: string;
-  readonly figure?: boolean;
-  readonly rows?: number;
-}
-
-const Around = ({ errors, name, label, hint, children }: BoxProps & { children: unknown }) => (
-  <div class={errors.has(name) ? "field field-wrong" : "field"}>
-    <label for={name}>{label}</label>
-    {hint ? (
-      <p class="hint" id={`${name}-hint`}>
-        {hint}
-      </p>
-    ) : null}
-    {errors.has(name) ? (
-      <p class="wrong" id={`${name}-wrong`}>
-        <span class="unseen">Error: </span>
-        {errors.get(name)}
-      </p>
-    ) : null}
-    {children}
-  </div>
-);
-
-const told = ({ errors, name, hint }: BoxProps) => {
-  const ids = [...(hint ? [`${name}-hint`] : []), ...(errors.has(name) ? [`${name}-wrong`] : [])];
-  return {
-    ...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {}),
-    ...(errors.has(name) ? { "aria-invalid": "true" } : {}),
-  };
-};
-
-const Box = (props: BoxProps) => (
-  <Around {...props}>
-    <input
-      id={props.name}
-      name={props.name}
-      value={props.fields.get(props.name) ?? ""}
-      autocomplete={props.autocomplete ?? "off"}
-      {...(props.figure ? { inputmode: "numeric", class: "size-figure" } : {})}
-      {...told(props)}
-    />
-  </Around>
-);
-
-const Area = (props: BoxProps) => (
-  <Around {...props}>
-    <textarea id={props.name} name={props.name} rows={props.rows ?? 4} {...told(props)}>
-      {props.fields.get(props.name) ?? ""}
-    </textarea>
-  </Around>
-);
-
-const Pick = (props: BoxProps & { options: readonly (readonly [string, string])[] }) => (
-  <Around {...props}>
-    <select id={props.name} name={props.name} {...told(props)}>
-      {props.options.map(([value, name]) => (
-        <option value={value} selected={props.fields.get(props.name) === value}>
-          {name}
-        </option>
-      ))}
-    </select>
-  </Around>
-);
