@@ -17,7 +17,7 @@ export interface JobDone {
    * options chosen (`withChoices`), sheets are those inputs'.
    */
   readonly revisions: readonly [NumberedRevision, ...NumberedRevision[]];
-  /** Groups 'if found' that proved necessary, by their ids on the agreed sheet. */
+  /** Groups 'if found' that proved necessary, by their ids on the agreed sheet: those logged (`foundByLog`), and those said to be. */
   readonly found: readonly string[];
   /** Counts really done, by work item, where they are below the agreed; 0: not done. A count above the agreed is not taken. */
   readonly done: Readonly<Record<string, number>>;
@@ -26,6 +26,18 @@ export interface JobDone {
   readonly current?: EstimateInput;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */
   readonly rates?: PersonRates;
+}
+
+/** Possible work that was logged proved necessary: ids of its groups on the sheet. */
+export function foundByLog({ items }: Pick<EstimateInput, "items">, log: WorkLog): string[] {
+  const worked = new Set([
+    ...log.time.flatMap(({ work }) => (work.is === "item" ? [work.id] : [])),
+    ...log.parts.map(({ item }) => item),
+  ]);
+  const groups = items.flatMap(({ id, certainty }) =>
+    certainty.is === "if found" && worked.has(id) ? [certainty.group ?? id] : [],
+  );
+  return [...new Set(groups)];
 }
 
 export const quotedOf = ({ revisions }: JobDone): NumberedRevision => revisions[0];
@@ -54,22 +66,6 @@ export function allowedFor(job: JobDone): Allowed {
 function priced(input: EstimateInput): Allowed {
   const outcome = estimate(input);
   return outcome.ok ? { ok: true, allowed: { input, sheet: outcome.sheet } } : outcome;
-}
-
-/** The input with what only the current revision has, so that everything in the log has a name. Nothing of it is priced. */
-export function withNames(input: EstimateInput, current: EstimateInput = input): EstimateInput {
-  if (current === input) return input;
-  const joined = <T extends { readonly id: string }>(own: readonly T[] = [], more: readonly T[] = []): T[] => {
-    const ids = new Set(own.map(({ id }) => id));
-    return [...own, ...more.filter(({ id }) => !ids.has(id))];
-  };
-  return {
-    ...input,
-    items: joined(input.items, current.items),
-    kinds: joined(input.kinds, current.kinds),
-    offers: joined(input.offers, current.offers),
-    map: { ...input.map, assemblies: joined(input.map?.assemblies, current.map?.assemblies) },
-  };
 }
 
 const openedBy = ({ sheet }: Revision): string[] => sheet.access.removal.map(({ id }) => id);

@@ -13,6 +13,7 @@ declare module "jstat" {
       mean(alpha: number, beta: number): number;
       variance(alpha: number, beta: number): number;
     };
+    readonly studentt: { cdf(x: number, df: number): number; inv(p: number, df: number): number };
     readonly binomial: { pdf(k: number, n: number, p: number): number; cdf(k: number, n: number, p: number): number };
     readonly negbin: { pdf(k: number, r: number, p: number): number; cdf(k: number, r: number, p: number): number };
     readonly poisson: { pdf(k: number, mean: number): number; cdf(k: number, mean: number): number };

@@ -5,8 +5,9 @@ import type { Minor, Percent } from "../../input.js";
 import { divide, timesOver } from "../../money/rounding.js";
 import { PERCENT_SCALE, priceMilli, toMilli, WHOLE } from "../../money/scales.js";
 import type { Sheet } from "../../sheet.js";
-import { agreedOf, type JobDone, withNames } from "../jobDone.js";
+import { agreedOf, type JobDone } from "../jobDone.js";
 import { spent } from "../log/spent.js";
+import { withNames } from "../log/withNames.js";
 import type { FinalAccount } from "./finalAccount.js";
 
 export interface Costs {

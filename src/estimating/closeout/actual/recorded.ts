@@ -1,7 +1,8 @@
 /** What a log without problems says was worked and used, told apart by whether it is agreed. */
 import type { Revision } from "../../agreement/rowChanges.js";
-import { agreedOf, type JobDone, withNames } from "../jobDone.js";
+import { agreedOf, type JobDone } from "../jobDone.js";
 import { coverage } from "../log/covered.js";
+import { withNames } from "../log/withNames.js";
 import type { WorkLog } from "../log/workLog.js";
 import { type PartsDone, partsDone } from "./partsDone.js";
 import { type WorkDone, workDone } from "./workDone.js";

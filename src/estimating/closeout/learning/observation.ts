@@ -98,10 +98,10 @@ function together(opened: readonly Observation[]): Observation[] {
 }
 const NOTHING: ThreePoint = { low: 0, likely: 0, high: 0 };
 
-type Rest = { readonly standard: Standard; readonly milli: Times };
+export type Rest = { readonly standard: Standard; readonly milli: Times };
 
 /** By line id. */
-function standardsBehind(
+export function standardsBehind(
   input: EstimateInput,
   items: readonly ReadItem[],
   opened: readonly number[],

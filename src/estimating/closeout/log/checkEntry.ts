@@ -15,15 +15,15 @@ type Bare = LogProblem extends infer Each ? (Each extends LogProblem ? Omit<Each
 export const at = (here: Spot, problem: Bare, ...tokens: (string | number)[]): LogProblem =>
   ({ ...problem, ...found(tokens.length === 0 ? here : inside(here, tokens)) }) as LogProblem;
 
-/** `named` is where the entry names its work. */
+/** `named` is where the entry names its work, `names` all that it may name. */
 export function checkWork(
   { work, override }: { readonly work: Work; readonly override?: Override | undefined },
   here: Spot,
   named: Spot,
-  current: EstimateInput,
+  names: EstimateInput,
   covered: Covered,
 ): LogProblem[] {
-  const unknown = unknownId(work, current);
+  const unknown = unknownId(work, names);
   if (unknown !== undefined) return [at(named, { name: "work unknown", id: unknown })];
   const why = covered.workNot(work);
   const allowed = !why || override;

@@ -10,6 +10,7 @@ import { at, checkWork, type Placed } from "./checkEntry.js";
 import { checkTime, stillRunning } from "./checkTime.js";
 import { type Covered, coverage } from "./covered.js";
 import { type Wording, wordingFor } from "./where.js";
+import { withNames } from "./withNames.js";
 import type { PartUsed, TimeEntry, WorkLog } from "./workLog.js";
 
 export interface LogContext {
@@ -21,17 +22,20 @@ export interface LogContext {
   readonly closedOn?: IsoDate;
 }
 
+/** All that either revision has: work that a later draft dropped may have been done. */
+const namesIn = ({ current, agreed }: LogContext): EstimateInput => (agreed ? withNames(agreed, current) : current);
+
 /** Pointers are into the log: /time/3/endedAt, /parts/0/count. */
 export function checkLog(log: WorkLog, context: LogContext): (Problem | LogProblem)[] {
-  const { current, agreed } = context;
-  const covered = coverage(current, agreed);
-  const wording = wordingFor(agreed ?? current);
-  const book = readBook(current);
+  const covered = coverage(context.current, context.agreed);
+  const names = namesIn(context);
+  const wording = wordingFor(names);
+  const book = readBook(names);
   const { time, parts } = placed(log, wording);
   return [
-    ...time.flatMap(({ entry, here }) => checkWork(entry, here, inside(here, ["work"]), current, covered)),
-    ...checkTime(time, current),
-    ...parts.flatMap((each) => checkPart(each, current, book, covered, wording)),
+    ...time.flatMap(({ entry, here }) => checkWork(entry, here, inside(here, ["work"]), names, covered)),
+    ...checkTime(time, names),
+    ...parts.flatMap((each) => checkPart(each, names, book, covered, wording)),
     ...repeated(
       log.time,
       ({ id }) => id,
@@ -50,7 +54,7 @@ export function checkLog(log: WorkLog, context: LogContext): (Problem | LogProbl
 /** The same for closing: no timer may run. */
 export const checkForClosing = (log: WorkLog, context: LogContext): (Problem | LogProblem)[] => [
   ...checkLog(log, context),
-  ...stillRunning(placed(log, wordingFor(context.agreed ?? context.current)).time),
+  ...stillRunning(placed(log, wordingFor(namesIn(context))).time),
 ];
 
 /** What keeps one more entry from being logged. What was wrong before is not the new entry's fault and is left out. */
@@ -65,7 +69,7 @@ export function checkAddition(
   const known = new Set(checkLog(log, context).map((problem) => JSON.stringify(problem)));
   const problems = checkLog(grown, context).filter((problem) => !known.has(JSON.stringify(problem)));
   if (context.closedOn === undefined) return problems;
-  const { time, parts } = placed(grown, wordingFor(context.agreed ?? context.current));
+  const { time, parts } = placed(grown, wordingFor(namesIn(context)));
   const here = ("time" in addition ? time.at(-1)! : parts.at(-1)!).here;
   return [{ ...at(here, { name: "job closed", on: context.closedOn }), pointer }, ...problems];
 }
@@ -94,14 +98,14 @@ function placed(log: WorkLog, wording: Wording): { time: Placed<TimeEntry>[]; pa
 
 function checkPart(
   { entry, here }: Placed<PartUsed>,
-  current: EstimateInput,
+  names: EstimateInput,
   book: Book,
   covered: Covered,
   wording: Wording,
 ): readonly (Problem | LogProblem)[] {
   const { part, paid, override } = entry;
   const to = (...tokens: string[]): Spot => inside(here, tokens);
-  const work = checkWork({ work: { is: "item", id: entry.item }, override }, here, to("item"), current, covered);
+  const work = checkWork({ work: { is: "item", id: entry.item }, override }, here, to("item"), names, covered);
   const notFitting = work.length === 0 && !covered.fits(entry) && !override;
   return [
     ...work,
