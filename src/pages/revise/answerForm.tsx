@@ -1,0 +1,146 @@
+/**
+ * Puts on record an answer that was not given on the page. A spoken one carries the particulars that 16 CCR 2722(a) lists, in every
+ * place; one in writing says which writing.
+ */
+import { SPOKEN_FIELDS, type SpokenField } from "../../estimating/agreement/spoken.js";
+import { money, spokenFieldText, type Tongue } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import { Box, Pick, type SmallForm } from "../frame/box.js";
+import type { JobHead } from "./jobFrame.js";
+
+export interface AnswerFormProps extends SmallForm {
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly revision: number;
+  readonly contentHash: string;
+  readonly options: readonly { readonly id: string; readonly names: readonly string[]; readonly price: number }[];
+  /** Work that can be left out. */
+  readonly work: readonly { readonly id: string; readonly title: string }[];
+  readonly chosen: readonly string[];
+  readonly struck: readonly string[];
+  /** For the set as it is ticked. */
+  readonly total: number;
+  /** On top of what is agreed already, measured as the profile does. */
+  readonly additional: number;
+  readonly withTax: boolean;
+  /** Id of the record to be corrected, and what it is. */
+  readonly corrects?: { readonly id: string; readonly text: string };
+}
+
+const HINT: Readonly<Partial<Record<SpokenField, string>>> = {
+  time: "Such as 14:30, where the shop is.",
+  numberCalled: "Or how they were reached.",
+  receiver: "Who at the shop heard it.",
+};
+
+export const AnswerForm = (props: AnswerFormProps) => {
+  const { job, revision, corrects, options, work, chosen, struck, tongue, total, additional, withTax } = props;
+  return (
+    <form method="post" action={`/jobs/${job.id}/answers`} id="record" novalidate>
+      <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
+        Work out the price
+      </button>
+      <input type="hidden" name="hash" value={props.contentHash} />
+      {corrects ? <input type="hidden" name="corrects" value={corrects.id} /> : null}
+      <fieldset class="part">
+        <legend>{corrects ? "Correct an answer" : `Record an answer to revision ${revision}`}</legend>
+        {corrects ? <p>The new record takes the place of this one, which stays readable: {corrects.text}</p> : null}
+        <div class="columns">
+          <Pick
+            {...props}
+            name="answer"
+            label="Answer"
+            options={[
+              ["agreed", "agreed"],
+              ["part agreed", "agreed in part: some work is left out"],
+              ["declined", "declined"],
+            ]}
+          />
+          <Pick
+            {...props}
+            name="channel"
+            label="How it was given"
+            options={[
+              ["telephone", "by telephone"],
+              ["in person", "in person, spoken"],
+              ["signed", "in person, signed on paper"],
+              ["e-mail", "by e-mail"],
+            ]}
+          />
+          <Box {...props} name="by" label="Who answered" />
+          <Box {...props} name="recordedBy" label="Your name" autocomplete="name" />
+        </div>
+        {options.length > 0 ? (
+          <fieldset class="ticks">
+            <legend>Options taken</legend>
+            {options.map(({ id, names, price }) => (
+              <Tick name="choose" id={id} on={chosen.includes(id)}>
+                {`${names.join("; ")} (${money(price, tongue)})`}
+              </Tick>
+            ))}
+          </fieldset>
+        ) : null}
+        <details class="fold" id="leave-out" open={struck.length > 0}>
+          <summary>Work left out</summary>
+          <fieldset class="ticks">
+            <legend class="unseen">Work left out</legend>
+            {work.map(({ id, title }) => (
+              <Tick name="strike" id={id} on={struck.includes(id)}>
+                {title}
+              </Tick>
+            ))}
+          </fieldset>
+        </details>
+        <p>
+          For what is ticked the total is <strong>{money(total, tongue)}</strong>; that is{" "}
+          <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is agreed already.{" "}
+          <button type="submit" name="intent" value="price" class="quiet">
+            Work out the price
+          </button>
+        </p>
+      </fieldset>
+      <fieldset class="part spoken">
+        <legend>When it was spoken</legend>
+        <p class="hint">
+          By telephone or in person without a paper: all of these go on record (16 CCR 2722(a)). Not legal advice; check your
+          local law.
+        </p>
+        <div class="columns">
+          {SPOKEN_FIELDS.map((field) => (
+            <Box
+              {...props}
+              name={`spoken.${field}`}
+              label={spokenFieldText(field)}
+              hint={field === "additionalCost" ? `For what is ticked: ${money(additional, tongue)}.` : HINT[field]}
+              type={field === "date" ? "date" : "text"}
+              {...(field === "additionalCost" ? { size: "money" as const } : {})}
+            />
+          ))}
+        </div>
+      </fieldset>
+      <fieldset class="part written">
+        <legend>When it was written</legend>
+        <Box
+          {...props}
+          name="writing"
+          label="Which writing it rests on"
+          hint="Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12."
+          size="long"
+        />
+      </fieldset>
+      {corrects ? <Box {...props} name="reason" label="Why the record is corrected" size="long" /> : null}
+      <p class="actions">
+        <button type="submit" name="intent" value="record" class="primary">
+          Put it on record
+        </button>
+      </p>
+    </form>
+  );
+};
+
+const Tick = ({ name, id, on, children }: { name: string; id: string; on: boolean; children?: unknown }) => (
+  <div class="field tick">
+    <input type="checkbox" id={`${name}.${key(id)}`} name={name} value={id} checked={on} />
+    <label for={`${name}.${key(id)}`}>{children}</label>
+  </div>
+);

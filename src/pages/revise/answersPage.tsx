@@ -1,0 +1,114 @@
+/** What the owner answered to each revision, what was asked, and the form that puts a spoken or written answer on record. */
+import { money, type Tongue } from "../../wording/index.js";
+import type { SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { AnswerForm, type AnswerFormProps } from "./answerForm.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+import { type QuestionRow, Questions } from "./questions.js";
+
+export interface AnswerRow {
+  readonly id: string;
+  readonly revision: number;
+  readonly answer: "agreed" | "part agreed" | "declined";
+  readonly by: string;
+  readonly at: string;
+  readonly channel: string;
+  readonly wording: string;
+  readonly amount?: number;
+  readonly ceiling?: number;
+  /** Where the link it came through went. */
+  readonly deliveredTo?: string;
+  readonly address?: string;
+  readonly agent?: string;
+  readonly recordedBy?: string;
+  readonly writing?: string;
+  /** Label and text of each particular of a spoken answer. */
+  readonly spoken: readonly (readonly [label: string, text: string])[];
+  readonly reason?: string;
+  /** It corrects another record. */
+  readonly correction: boolean;
+  /** No other record corrects it. */
+  readonly stands: boolean;
+  readonly contentHash: string;
+  readonly pdfHash: string;
+}
+
+export interface AnswersPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  /** Newest first. */
+  readonly answers: readonly AnswerRow[];
+  readonly questions: readonly QuestionRow[];
+  /** Absent: nothing is issued, so nothing can be answered. */
+  readonly form?: AnswerFormProps;
+  readonly say?: string | undefined;
+}
+
+export const AnswersPage = (props: AnswersPageProps) => {
+  const { frame, job, answers, questions, form, errors, say, tongue } = props;
+  return (
+    <JobFramed frame={frame} job={job} title="Answers and questions" wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {answers.length === 0 ? (
+        <p class="empty">
+          No answer yet. The owner answers on the page that the link opens; an answer given in person, by telephone or by e-mail
+          is put on record below.
+        </p>
+      ) : (
+        answers.map((answer) => <Answer answer={answer} tongue={tongue} job={job} />)
+      )}
+      {form ? <AnswerForm {...form} /> : null}
+      <Questions job={job} questions={questions} fields={props.fields} errors={errors} />
+    </JobFramed>
+  );
+};
+
+const SAID = { agreed: "agreed", "part agreed": "agreed in part", declined: "declined" } as const;
+
+const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; job: JobHead }) => (
+  <article class={answer.stands ? "record" : "record record-corrected"} id={`answer-${answer.id}`}>
+    <h2>
+      {`Revision ${answer.revision}: ${SAID[answer.answer]}`} {answer.stands ? null : <span class="tag">corrected since</span>}
+      {answer.correction ? <span class="tag">a correction</span> : null}
+    </h2>
+    <p>
+      {answer.by}, {answer.at}, {answer.channel}
+      {answer.recordedBy ? `; put on record by ${answer.recordedBy}` : ""}.
+      {answer.amount === undefined ? "" : ` Total ${money(answer.amount, tongue)}`}
+      {answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}.`}
+    </p>
+    {answer.reason ? <p>Why it was corrected: {answer.reason}</p> : null}
+    <blockquote>{answer.wording}</blockquote>
+    <details class="fold">
+      <summary>The record</summary>
+      <dl class="plain">
+        {[
+          ...answer.spoken,
+          ["The writing", answer.writing],
+          ["Link went to", answer.deliveredTo],
+          ["Network address", answer.address],
+          ["Program", answer.agent],
+          ["SHA-256 of the revision", answer.contentHash],
+          ["SHA-256 of its PDF", answer.pdfHash],
+        ].map(([label, text]) =>
+          text ? (
+            <div>
+              <dt>{label}</dt>
+              <dd class="hash">{text}</dd>
+            </div>
+          ) : null,
+        )}
+      </dl>
+      {answer.stands ? (
+        <p>
+          <a href={`/jobs/${job.id}/answers?corrects=${encodeURIComponent(answer.id)}#record`}>
+            Correct this record with a new one
+          </a>
+        </p>
+      ) : null}
+    </details>
+  </article>
+);

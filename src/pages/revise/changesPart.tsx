@@ -1,0 +1,107 @@
+/** What changed between two revisions: money by cause, money by what it is paid for, then row by row with the reasons. */
+import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import type { RowChange } from "../../estimating/agreement/rowChanges.js";
+import {
+  categoryText,
+  causesText,
+  fieldText,
+  figureText,
+  markText,
+  money,
+  rowTitle,
+  signedMoney,
+  type Tongue,
+} from "../../wording/index.js";
+
+export interface ChangesProps {
+  readonly changes: ChangeList;
+  readonly tongue: Tongue;
+}
+
+export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
+  const { rows, causes, categories, figures } = changes;
+  const total = figures.find(({ figure }) => figure === "total");
+  if (rows.length === 0 && figures.length === 0) return <p>Nothing on the sheet differs.</p>;
+  return (
+    <div class="changes-part">
+      {total ? <p class="entry strong">{figureText(total, tongue)}.</p> : <p>The total is the same.</p>}
+      {causes.length > 0 ? (
+        <table class="lines">
+          <caption>Why the total differs</caption>
+          <tbody>
+            {causes.map((cause) => (
+              <tr>
+                <th scope="row">{causesText(cause)}</th>
+                <td class="figure">{signedMoney(cause.amount, tongue)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+      {categories.some(({ before, after }) => before !== after) ? (
+        <table class="lines">
+          <caption>What it is paid for</caption>
+          <thead>
+            <tr>
+              <th scope="col">For</th>
+              <th scope="col" class="figure">
+                Before
+              </th>
+              <th scope="col" class="figure">
+                Now
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {categories.map(({ category, before, after }) => (
+              <tr>
+                <th scope="row">{categoryText(category)}</th>
+                <td class="figure">{money(before, tongue)}</td>
+                <td class="figure">{money(after, tongue)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+      {rows.length > 0 ? (
+        <table class="lines">
+          <caption>Row by row</caption>
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col" class="figure">
+                Difference
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <Row row={row} tongue={tongue} />
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+      <ul>
+        {figures
+          .filter(({ figure }) => figure !== "total")
+          .map((figure) => (
+            <li>{figureText(figure, tongue)}</li>
+          ))}
+      </ul>
+    </div>
+  );
+};
+
+const Row = ({ row, tongue }: { row: RowChange; tongue: Tongue }) => (
+  <tr>
+    <td>
+      <span class="tag">{markText(row.mark)}</span> {rowTitle(row, tongue)}
+      {row.reason ? <span class="why"> {row.reason}</span> : null}
+      {row.fields.length > 0 ? <span class="why"> {row.fields.map((field) => fieldText(field, tongue)).join(", ")}</span> : null}
+    </td>
+    <td class="figure">
+      {signedMoney(row.amount, tongue)}
+      {row.is === "option" || row.is === "if found" ? <span class="hint"> not in the total</span> : null}
+    </td>
+  </tr>
+);

@@ -1,0 +1,179 @@
+/** Something was found while the unit is open: one small form, what it costs on top now, and what it would cost at another visit. */
+import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import { duration, listed, money, signedMoney, type Tongue } from "../../wording/index.js";
+import type { FormContext } from "../form/context.js";
+import { key } from "../form/fields.js";
+import { partNames } from "../form/names.js";
+import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+
+export interface ExtraFaultPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly context: FormContext;
+  /** The newest revision, draft or issued: what it comes on top of. */
+  readonly base: {
+    readonly id: string;
+    readonly version: number;
+    readonly revision: number;
+    readonly draft: boolean;
+    readonly input: EstimateInput;
+    /** Ids of the assemblies the job opens anyway. */
+    readonly opens: readonly string[];
+  };
+  /** Ids of assemblies that stand open beyond those. */
+  readonly open: readonly string[];
+  readonly cost?: Cost;
+  readonly say?: string | undefined;
+}
+
+export interface Cost {
+  readonly now: ExtraCost;
+  readonly later: ExtraCost;
+  readonly laterAtLeast: boolean;
+  /** Of the whole revision with the work in it, and what that is more than what is agreed; absent where nothing is. */
+  readonly total: number;
+  readonly aboveAgreed?: number;
+}
+
+export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
+  const { frame, job, base, context, errors, say, cost } = props;
+  const next = base.draft ? base.revision : base.revision + 1;
+  return (
+    <JobFramed frame={frame} job={job} title="Extra fault" wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      <form method="post" action={`/jobs/${job.id}/extra-fault`} novalidate>
+        {/* Enter in a field presses the first button: it must be a harmless one. */}
+        <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
+          See what it costs
+        </button>
+        <input type="hidden" name="base" value={`${base.id}:${base.version}`} />
+        <fieldset class="part">
+          <legend>What was found</legend>
+          <Box {...props} name="reason" label="What you found, for the owner to read" size="long" />
+          <div class="columns">
+            <Box {...props} name="part" label="Part to replace" hint="Empty where nothing is replaced." list="parts" code />
+            <Box {...props} name="count" label="Count" hint="Empty: 1." size="figure" />
+            <Box {...props} name="work" label="Work" hint="Empty: the part is replaced." list="operations" />
+            <Box {...props} name="where" label="Where" hint="Empty: the unit as a whole." list="assemblies" />
+            <Pick
+              {...props}
+              name="certainty"
+              label="The owner's say"
+              options={[
+                ["planned", "needed: agree or not"],
+                ["optional", "an option to take or leave"],
+                ["if found", "may prove necessary"],
+              ]}
+            />
+            <div class="only-if-found">
+              <Box {...props} name="chance" label="Chance of it, %" size="figure" />
+            </div>
+          </div>
+          <StandsOpen {...props} />
+        </fieldset>
+        {cost ? <CostNow {...props} cost={cost} /> : null}
+        <p class="actions">
+          <button type="submit" name="intent" value="price" class={cost ? "" : "primary"}>
+            See what it costs
+          </button>
+          <button type="submit" name="intent" value="issue" class={cost ? "primary" : ""}>
+            Add it and issue revision {next}
+          </button>
+          <button type="submit" name="intent" value="add">
+            Add it to {base.draft ? `the draft of revision ${next}` : `a draft of revision ${next}`}
+          </button>
+        </p>
+        <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
+      </form>
+      <datalist id="operations">
+        {context.rateBook.operations.map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      <datalist id="parts">
+        {partNames(context).map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+      <datalist id="assemblies">
+        {(base.input.map?.assemblies ?? []).map(({ name }) => (
+          <option value={name} />
+        ))}
+      </datalist>
+    </JobFramed>
+  );
+};
+
+/** Those the job opens anyway need no tick. */
+const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
+  const others = (base.input.map?.assemblies ?? []).filter(({ id }) => !base.opens.includes(id));
+  return others.length === 0 ? null : (
+    <details class="fold" id="stands-open" open={open.length > 0}>
+      <summary>Is more open now than this job opens?</summary>
+      <fieldset class="ticks">
+        <legend class="unseen">Open now</legend>
+        {others.map(({ id, name }) => (
+          <div class="field tick">
+            <input type="checkbox" id={`open.${key(id)}`} name="open" value={id} checked={open.includes(id)} />
+            <label for={`open.${key(id)}`}>{name}</label>
+          </div>
+        ))}
+      </fieldset>
+      <p class="hint">What stands open is not charged for opening.</p>
+    </details>
+  );
+};
+
+const CostNow = ({
+  cost: { now, later, laterAtLeast, total, aboveAgreed },
+  tongue,
+  base,
+}: ExtraFaultPageProps & { cost: Cost }) => (
+  <section class="card" id="cost" aria-labelledby="cost-name">
+    <h2 id="cost-name">What it costs</h2>
+    <table class="lines">
+      <caption class="unseen">Now and at a later visit, tax included</caption>
+      <thead>
+        <tr>
+          <th scope="col">When</th>
+          <th scope="col">Opens</th>
+          <th scope="col" class="figure">
+            Time
+          </th>
+          <th scope="col" class="figure">
+            Price
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        <tr>
+          <th scope="row">Now, on top of revision {base.revision}</th>
+          <td>{listed(now.opens) || "nothing more"}</td>
+          <td class="figure">{duration(now.minutes, tongue.locale)}</td>
+          <td class="figure">
+            <strong>{signedMoney(now.price, tongue)}</strong>
+          </td>
+        </tr>
+        <tr>
+          <th scope="row">At a later visit</th>
+          <td>{listed(later.opens) || "nothing"}</td>
+          <td class="figure">{duration(later.minutes, tongue.locale)}</td>
+          <td class="figure">
+            {laterAtLeast ? "from " : ""}
+            {money(later.price, tongue)}
+          </td>
+        </tr>
+      </tbody>
+    </table>
+    <p>
+      The whole estimate then comes to <strong>{money(total, tongue)}</strong>
+      {aboveAgreed === undefined ? "" : `, ${signedMoney(aboveAgreed, tongue)} on what is agreed`}.
+    </p>
+  </section>
+);

@@ -1,0 +1,138 @@
+/** The last look before a draft is issued: what goes out, to whom, and what is still missing. */
+import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import { day, money, type Tongue } from "../../wording/index.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { ChangesPart } from "./changesPart.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
+
+export interface IssuePageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly draft: { readonly id: string; readonly revision: number; readonly version: number };
+  /** Absent: the draft has entries to put right. */
+  readonly figures?: { readonly total: number; readonly ceiling: number; readonly validUntil: string; readonly days: number };
+  readonly profile: { readonly name: string; readonly source: string };
+  /** What keeps it from being issued, and where to put it right. */
+  readonly lacks: readonly { readonly text: string; readonly href: string }[];
+  readonly since?: number;
+  readonly changes?: ChangeList;
+  readonly say?: string;
+}
+
+export const IssuePage = (props: IssuePageProps) => {
+  const { frame, job, draft, figures, lacks, tongue, changes, errors, say } = props;
+  const ready = figures !== undefined && lacks.length === 0;
+  return (
+    <JobFramed frame={frame} job={job} title={`Issue revision ${draft.revision}`} wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {figures ? (
+        <dl class="facts">
+          <Fact name="Total">
+            <strong>{money(figures.total, tongue)}</strong>
+          </Fact>
+          <Fact name="Ceiling">{money(figures.ceiling, tongue)}</Fact>
+          <Fact name="Good until">{day(figures.validUntil, tongue.locale)}</Fact>
+          <Fact name="Ready in about">{figures.days} days</Fact>
+          <Fact name="Written for">
+            {props.profile.name}
+            <div class="hint">{props.profile.source}</div>
+          </Fact>
+        </dl>
+      ) : null}
+      <p class="links">
+        <a href={`/estimates/${draft.id}`}>Change the estimate</a>
+        {figures ? <a href={`/estimates/${draft.id}.pdf`}>See it as PDF</a> : null}
+      </p>
+      {changes ? (
+        <section aria-labelledby="changes-name">
+          <h2 id="changes-name">What changes since revision {props.since}</h2>
+          <ChangesPart changes={changes} tongue={tongue} />
+        </section>
+      ) : null}
+      {ready ? (
+        <IssueForm {...props} />
+      ) : (
+        <section class="to-do" aria-labelledby="lacks-name">
+          <h2 id="lacks-name">Before it can be issued</h2>
+          <ul>
+            {figures ? null : (
+              <li>
+                <a href={`/estimates/${draft.id}`}>The estimate has entries to put right.</a>
+              </li>
+            )}
+            {lacks.map(({ text, href }) => (
+              <li>
+                <a href={href}>{text}</a>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </JobFramed>
+  );
+};
+
+const IssueForm = (props: IssuePageProps) => (
+  <form method="post" action={`/jobs/${props.job.id}/issue`} novalidate>
+    <input type="hidden" name="estimate" value={props.draft.id} />
+    <input type="hidden" name="version" value={String(props.draft.version)} />
+    <fieldset class="part">
+      <legend>Issue</legend>
+      <p>
+        An issued revision never changes. The PDF is kept as it goes out, and the owner gets a link to read and answer it; earlier
+        revisions can then no longer be agreed to.
+      </p>
+      <div class="columns">
+        <Box {...props} name="by" label="Your name" autocomplete="name" size="word" />
+        <Box
+          {...props}
+          name="deliveredTo"
+          label="Where the link goes"
+          hint="An e-mail address or a telephone number; empty: on paper."
+          code
+        />
+        <Box {...props} name="linkDays" label="Days the link opens" size="figure" />
+      </div>
+      <p class="actions">
+        <button type="submit" class="primary">
+          Issue revision {props.draft.revision}
+        </button>
+      </p>
+    </fieldset>
+  </form>
+);
+
+const Fact = ({ name, children }: { name: string; children?: unknown }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{children}</dd>
+  </div>
+);
+
+export interface IssuedPageProps {
+  readonly frame: Frame;
+  readonly script: string;
+  readonly estimateId: string;
+  /** Of the PDF, hex. */
+  readonly pdfHash: string;
+  readonly link: LinkOnceProps;
+}
+
+export const IssuedPage = ({ frame, script, estimateId, pdfHash, link }: IssuedPageProps) => (
+  <JobFramed frame={frame} job={link.job} title={`Revision ${link.revision} is issued`} script={script}>
+    <LinkOnce {...link} />
+    <p class="links">
+      <a href={`/estimates/${estimateId}.pdf`}>The PDF as it was issued</a>
+      <a href={`/estimates/${estimateId}/bench-sheet.pdf`}>Bench sheet PDF</a>
+      <a href={`/jobs/${link.job.id}`}>Back to the job</a>
+    </p>
+    <p class="hint">
+      SHA-256 of the PDF: <code>{pdfHash}</code>
+    </p>
+  </JobFramed>
+);

@@ -1,0 +1,125 @@
+/** Every link to a job's owner's page: where it went, until when it opens; one more, or one withdrawn. */
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
+
+export interface LinkRow {
+  readonly id: string;
+  readonly revision: number;
+  readonly made: string;
+  readonly by: string;
+  readonly deliveredTo: string;
+  readonly until: string;
+  /** Why it opens nothing any more. */
+  readonly dead?: string;
+}
+
+export interface LinksPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly script: string;
+  readonly job: JobHead;
+  /** Newest first. */
+  readonly links: readonly LinkRow[];
+  /** The revision a new link would open first; absent: none is issued. */
+  readonly revision?: number;
+  readonly made?: LinkOnceProps;
+  readonly say?: string | undefined;
+}
+
+export const LinksPage = (props: LinksPageProps) => {
+  const { frame, script, job, links, revision, made, errors, say } = props;
+  return (
+    <JobFramed frame={frame} job={job} title="Links to the owner's page" script={script} wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {made ? <LinkOnce {...made} /> : null}
+      {links.length === 0 ? (
+        <p class="empty">No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there.</p>
+      ) : (
+        <table class="list">
+          <caption class="unseen">Links, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">Went to</th>
+              <th scope="col">Made</th>
+              <th scope="col">Opens</th>
+              <th scope="col">
+                <span class="unseen">Withdraw</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {links.map((row) => (
+              <tr>
+                <th scope="row">{row.deliveredTo}</th>
+                <td>
+                  {row.made} by {row.by}, with revision {row.revision}
+                </td>
+                <td>{row.dead ? <span class="tag">{row.dead}</span> : `until ${row.until}`}</td>
+                <td>
+                  {row.dead ? null : (
+                    <a href={`/jobs/${job.id}/links/${row.id}/withdrawal`}>
+                      Withdraw<span class="unseen"> the link to {row.deliveredTo}</span>
+                    </a>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {revision === undefined ? null : (
+        <form method="post" action={`/jobs/${job.id}/links`} novalidate>
+          <fieldset class="part">
+            <legend>One more link</legend>
+            <p>It opens the issued revisions of this job. Links made before go on opening them until they end.</p>
+            <div class="columns">
+              <Box {...props} name="by" label="Your name" autocomplete="name" />
+              <Box {...props} name="deliveredTo" label="Where it goes" hint="An e-mail address or a telephone number." code />
+              <Box {...props} name="days" label="Days it opens" size="figure" />
+            </div>
+            <p class="actions">
+              <button type="submit" class="primary">
+                Make a link
+              </button>
+            </p>
+          </fieldset>
+        </form>
+      )}
+    </JobFramed>
+  );
+};
+
+export interface WithdrawPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly link: LinkRow;
+}
+
+/** It cannot be undone, so it is asked for on a page of its own. */
+export const WithdrawPage = (props: WithdrawPageProps) => {
+  const { frame, job, link, errors } = props;
+  return (
+    <JobFramed frame={frame} job={job} title="Withdraw a link" wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <p>
+        The link that went to <strong>{link.deliveredTo}</strong>, {link.made}, will open nothing any more, for good. Answers
+        given through it stay on record.
+      </p>
+      <form method="post" action={`/jobs/${job.id}/links/${link.id}/withdrawal`} class="narrow" novalidate>
+        <Box {...props} name="by" label="Your name" autocomplete="name" />
+        <Box {...props} name="reason" label="Why" hint="May stay empty." />
+        <p class="actions">
+          <button type="submit" class="primary">
+            Withdraw it for good
+          </button>
+          <a class="button" href={`/jobs/${job.id}/links`}>
+            Keep it
+          </a>
+        </p>
+      </form>
+    </JobFramed>
+  );
+};

@@ -1,0 +1,44 @@
+/** What owners asked on their page, each with a box to reply in. */
+import { Area, Box, type SmallForm } from "../frame/box.js";
+import type { JobHead } from "./jobFrame.js";
+
+export interface QuestionRow {
+  readonly id: string;
+  readonly at: string;
+  readonly revision: number;
+  readonly text: string;
+  readonly replies: readonly { readonly at: string; readonly by: string; readonly text: string }[];
+}
+
+/** Fields are named `reply.ID` and `replier.ID`, so that several can stand on one page. */
+export const Questions = ({ job, questions, ...form }: SmallForm & { job: JobHead; questions: readonly QuestionRow[] }) => (
+  <section id="questions" aria-labelledby="questions-name">
+    <h2 id="questions-name">Questions</h2>
+    {questions.length === 0 ? (
+      <p class="empty">The owner can ask on the page that the link opens; nothing was asked yet.</p>
+    ) : null}
+    {questions.map(({ id, at, revision, text, replies }) => (
+      <article class="asked">
+        <p class="hint">
+          {at}, on revision {revision}
+        </p>
+        <p class="as-typed">{text}</p>
+        {replies.map((reply) => (
+          <div class="reply">
+            <p class="hint">
+              {reply.by}, {reply.at}
+            </p>
+            <p class="as-typed">{reply.text}</p>
+          </div>
+        ))}
+        <form method="post" action={`/jobs/${job.id}/questions/${id}/replies`} novalidate>
+          <Area {...form} name={`reply.${id}`} label={replies.length === 0 ? "Reply" : "Reply once more"} rows={2} />
+          <Box {...form} name={`replier.${id}`} label="Your name" size="word" autocomplete="name" />
+          <p class="actions">
+            <button type="submit">Send the reply</button>
+          </p>
+        </form>
+      </article>
+    ))}
+  </section>
+);

@@ -1,0 +1,132 @@
+/** Where a job stands with its owner, and the one thing to do next. */
+import { day, money, type Tongue } from "../../wording/index.js";
+import type { JobHead } from "./jobFrame.js";
+
+export interface StandingProps {
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly draft?: { readonly id: string; readonly revision: number; readonly ready: boolean };
+  /** The revision the owner has. */
+  readonly current?: {
+    readonly revision: number;
+    readonly by: string;
+    /** Day and time as the shop writes them. */
+    readonly at: string;
+    readonly validUntil: string;
+    readonly lapsed: boolean;
+    readonly answer?: { readonly answer: "agreed" | "part agreed" | "declined"; readonly by: string; readonly told: string };
+  };
+  readonly agreed?: AgreedProps;
+  /** Work of the newest revision that no agreement covers, by name. */
+  readonly unagreed: readonly string[];
+  readonly openQuestions: number;
+  readonly liveLinks: number;
+}
+
+export interface AgreedProps {
+  readonly revision: number;
+  readonly amount: number;
+  /** The most that may be reached. */
+  readonly upTo: number;
+  readonly withTax: boolean;
+  /** Logged so far, in the same measure. */
+  readonly spent: number;
+}
+
+export const StandingCard = (props: StandingProps) => {
+  const { job, draft, current, agreed, openQuestions, liveLinks, tongue } = props;
+  const here = `/jobs/${job.id}`;
+  const waiting = current !== undefined && current.answer === undefined;
+  return (
+    <section class="standing-card" aria-labelledby="standing-name">
+      <h2 id="standing-name">Where it stands</h2>
+      {current ? (
+        <p>
+          Revision {current.revision} was issued by {current.by}, {current.at}.{" "}
+          {current.answer ? (
+            <strong>{`${SAID[current.answer.answer]}: ${current.answer.told}.`}</strong>
+          ) : current.lapsed ? (
+            <strong>It ended on {day(current.validUntil, tongue.locale)} without an answer; issue a new revision.</strong>
+          ) : (
+            <>
+              The owner has not answered yet; it is good until {day(current.validUntil, tongue.locale)}.
+              {liveLinks === 0 ? " No link to it is alive." : ""}
+            </>
+          )}
+        </p>
+      ) : null}
+      {agreed ? <Limit agreed={agreed} tongue={tongue} /> : current ? <p>No work is agreed yet.</p> : null}
+      {draft ? <Draft {...props} draft={draft} /> : null}
+      {agreed && props.unagreed.length > 0 ? (
+        <p class="not-agreed">
+          <strong>Not agreed, so not to be worked on:</strong> {props.unagreed.join("; ")}.
+        </p>
+      ) : null}
+      {openQuestions > 0 ? (
+        <p>
+          <a href={`${here}/answers#questions`}>
+            {openQuestions === 1 ? "A question of the owner waits" : `${openQuestions} questions of the owner wait`} for a reply
+          </a>
+        </p>
+      ) : null}
+      <div class="actions screen">
+        {draft?.ready ? <Go to={`${here}/issue`} text={`Issue revision ${draft.revision}`} primary /> : null}
+        {draft ? <Go to={`/estimates/${draft.id}`} text="Change the estimate" primary={!draft.ready} /> : null}
+        {current ? <Go to={`${here}/extra-fault`} text="Extra fault" primary={!draft && agreed !== undefined} /> : null}
+        {current ? (
+          <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />
+        ) : null}
+        {agreed ? <Go to={`${here}/work-log`} text="Log work" /> : null}
+        {draft ? null : (
+          <form method="post" action={`${here}/revisions`}>
+            <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>
+          </form>
+        )}
+      </div>
+      {current ? (
+        <p class="links">
+          <a href={`${here}/answers`}>Answers and questions</a>
+          <a href={`${here}/links`}>Links to the owner's page</a>
+          <a href={`${here}/work-log`}>Work log</a>
+          {current.revision > 1 || draft ? <a href={`${here}/changes`}>What changed</a> : null}
+          <a href={`${here}/trail`}>Trail</a>
+        </p>
+      ) : null}
+    </section>
+  );
+};
+
+const SAID = { agreed: "Agreed", "part agreed": "Agreed in part", declined: "Declined" } as const;
+
+const Draft = ({ draft, current }: StandingProps & { draft: NonNullable<StandingProps["draft"]> }) => (
+  <p>
+    Revision {draft.revision} is a draft{current ? ", which the owner has not seen" : ""}.
+    {draft.ready ? "" : " It has entries to put right before it can be issued."}
+  </p>
+);
+
+/** The figure first, the picture beside it. */
+export const Limit = ({ agreed, tongue }: { agreed: AgreedProps; tongue: Tongue }) => {
+  const { amount, upTo, spent, withTax, revision } = agreed;
+  const tax = withTax ? "tax included" : "before tax";
+  const share = upTo > 0 ? Math.min(1, spent / upTo) : 0;
+  return (
+    <div class="limit">
+      <p>
+        Revision {revision} is agreed at <strong>{money(amount, tongue)}</strong>, {tax}. Work may go on up to{" "}
+        <strong>{money(upTo, tongue)}</strong>; <strong>{money(spent, tongue)}</strong> is logged
+        {spent > upTo ? ", which is above it by an override" : ""}.
+      </p>
+      <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
+        <rect class="bar-all" width="100" height="2" />
+        <rect class="bar-share" width={String(Math.round(share * 1000) / 10)} height="2" />
+      </svg>
+    </div>
+  );
+};
+
+const Go = ({ to, text, primary = false }: { to: string; text: string; primary?: boolean }) => (
+  <a class={primary ? "button primary" : "button"} href={to}>
+    {text}
+  </a>
+);

@@ -1,0 +1,41 @@
+/** Where a shop puts right what keeps an estimate from being issued. */
+import type { DocumentField } from "../../estimating/agreement/profile.js";
+import type { Unready } from "../../estimating/agreement/unready.js";
+
+const SHOP: Readonly<Partial<Record<DocumentField, string>>> = {
+  "shop name": "name",
+  "shop address": "address",
+  "shop phone": "phone",
+  "shop e-mail": "email",
+  "shop registration": "registration",
+};
+
+const ESTIMATE: Readonly<Partial<Record<DocumentField, string>>> = {
+  "owner name": "owner.name",
+  "owner address": "owner.address",
+  "maker and model": "unit.maker",
+  serial: "unit.serial",
+  "reported fault": "unit.reported",
+  "work described": "part-lines",
+  "highest price": "terms.ceiling",
+  "stored data notice": "unit.dataHeld",
+};
+
+const TEXTS: readonly (readonly [pointer: string, field: string])[] = [
+  ["/unit/found", "unit.found"],
+  ["/unit/condition", "unit.condition"],
+  ["/policy/discount/reason", "terms.discountReason"],
+  ["/items", "part-lines"],
+];
+
+/** A path of this site with the field to go to. */
+export function whereToFill(lack: Unready, estimateId: string): string {
+  const estimate = `/estimates/${estimateId}`;
+  if (lack.is === "validity too short") return `${estimate}#meta.asOf`;
+  if (lack.is === "word not allowed") {
+    if (lack.pointer.startsWith("/paperwork/terms")) return "/settings#terms";
+    return `${estimate}#${TEXTS.find(([pointer]) => lack.pointer.startsWith(pointer))?.[1] ?? "part-lines"}`;
+  }
+  const ofShop = SHOP[lack.field];
+  return ofShop ? `/settings#${ofShop}` : `${estimate}#${ESTIMATE[lack.field] ?? "main"}`;
+}

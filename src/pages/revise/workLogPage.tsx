@@ -1,0 +1,140 @@
+/** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
+import { day, duration, money, type Tongue } from "../../wording/index.js";
+import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+import { type AgreedProps, Limit } from "./standingCard.js";
+
+export interface LogRow {
+  readonly workedOn: string;
+  readonly person: string;
+  readonly what: string;
+  readonly minutes?: number;
+  readonly parts?: number;
+  readonly note?: string;
+  /** Who let it through, and why. */
+  readonly override?: string;
+}
+
+export interface WorkLogPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly agreed?: AgreedProps;
+  /** Oldest first. */
+  readonly entries: readonly LogRow[];
+  readonly items: readonly { readonly id: string; readonly title: string; readonly unagreed?: string }[];
+  readonly labourClasses: readonly { readonly id: string; readonly name: string }[];
+  /** Why the entry below was not made. */
+  readonly refusal?: string;
+  readonly say?: string | undefined;
+}
+
+export const WorkLogPage = (props: WorkLogPageProps) => {
+  const { frame, job, tongue, agreed, entries, items, errors, refusal, say } = props;
+  return (
+    <JobFramed frame={frame} job={job} title="Work log" wrong={errors.size > 0 || refusal !== undefined}>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {agreed ? (
+        <Limit agreed={agreed} tongue={tongue} />
+      ) : (
+        <p class="empty">
+          Nothing is agreed yet, so no work may be logged without an override.{" "}
+          <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
+        </p>
+      )}
+      {entries.length > 0 ? <Entries {...props} /> : null}
+      <form method="post" action={`/jobs/${job.id}/work-log`} id="entry" novalidate>
+        <fieldset class="part">
+          <legend>Log work</legend>
+          <div class="columns">
+            <Pick
+              {...props}
+              name="item"
+              label="Work"
+              options={[
+                ["", "Opening and refitting"],
+                ...items.map(({ id, title, unagreed }) => [id, unagreed ? `${title} – not agreed` : title] as const),
+              ]}
+            />
+            <Box {...props} name="minutes" label="Minutes" size="figure" />
+            <Box {...props} name="parts" label="Parts used, at selling price" size="money" />
+            <Pick
+              {...props}
+              name="labourClass"
+              label="Worked at"
+              options={[["", "the usual rate of this work"], ...props.labourClasses.map(({ id, name }) => [id, name] as const)]}
+            />
+            <Box {...props} name="person" label="Who did it" autocomplete="name" />
+            <Box {...props} name="workedOn" label="Day" type="date" />
+          </div>
+          <Box {...props} name="note" label="Note" size="long" />
+        </fieldset>
+        {refusal ? (
+          <fieldset class="part override" id="override">
+            <legend>Not agreed</legend>
+            <p role="alert" class="wrong">
+              {refusal}
+            </p>
+            <p>
+              <a href={`/jobs/${job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer. If the entry has to
+              be made all the same, an override goes on record with it:
+            </p>
+            <div class="columns">
+              <Box {...props} name="override.by" label="Who decides" />
+              <Box {...props} name="override.reason" label="Why" size="long" />
+            </div>
+          </fieldset>
+        ) : null}
+        <p class="actions">
+          <button type="submit" class="primary">
+            Log it
+          </button>
+          {refusal ? (
+            <button type="submit" name="intent" value="override">
+              Log it by override
+            </button>
+          ) : null}
+        </p>
+      </form>
+    </JobFramed>
+  );
+};
+
+const Entries = ({ entries, tongue }: WorkLogPageProps) => (
+  <section class="scroll" tabindex={0} aria-label="Work logged so far">
+    <table class="lines">
+      <caption class="unseen">Work logged, oldest first</caption>
+      <thead>
+        <tr>
+          <th scope="col">Work</th>
+          <th scope="col">Day</th>
+          <th scope="col">Who</th>
+          <th scope="col" class="figure">
+            Time
+          </th>
+          <th scope="col" class="figure">
+            Parts
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {entries.map(({ what, workedOn, person, minutes, parts, note, override }) => (
+          <tr>
+            <td>
+              {what}
+              {note ? <span class="why"> {note}</span> : null}
+              {override ? <span class="why"> Override: {override}</span> : null}
+            </td>
+            <td>{day(workedOn, tongue.locale)}</td>
+            <td>{person}</td>
+            <td class="figure">{minutes === undefined ? "" : duration(minutes, tongue.locale)}</td>
+            <td class="figure">{parts === undefined ? "" : money(parts, tongue)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </section>
+);
