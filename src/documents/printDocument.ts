@@ -48,7 +48,7 @@ export async function printDocument(
     drawStrip(pen, setText(document.foot, STYLE.small, width - 100, furniture, missing)[0]!, footAt);
     drawStrip(pen, number[0]!, footAt, width - 90);
     for (const cut of pen.usedCuts) usedCuts.add(cut);
-    return { operators: pen.finish(), marked: pen.marked };
+    return { operators: pen.finish(), marked: pen.marked, links: pen.links };
   });
   return { bytes: await writeFile(written, { ...document, size, usedCuts, tags }), missing };
 }

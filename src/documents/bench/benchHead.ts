@@ -3,9 +3,10 @@ import { known } from "../estimate/parties.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
+import { type Agreed, agreementOf } from "./agreed.js";
 
 /** Which unit is on the bench, for whom, and how far the work may go. */
-export function benchHead(subject: Subject): Block[] {
+export function benchHead(subject: Subject, agreed: Agreed): Block[] {
   const { paperwork, sheet, tongue, input, cash } = subject;
   const { serial, accessories = [], storedData } = input.unit;
   return [
@@ -43,7 +44,7 @@ export function benchHead(subject: Subject): Block[] {
     {
       is: "figures",
       figures: [
-        { label: "Stop and ask before passing", value: cash(sheet.ceiling.amount) },
+        { label: "Stop and ask before passing", value: cash(agreed.answer?.limit ?? sheet.ceiling.amount) },
         { label: "Bench time planned", value: duration(sheet.time.attended, tongue.locale) },
         {
           label: "Soak and other unattended time",
@@ -58,6 +59,7 @@ export function benchHead(subject: Subject): Block[] {
         ["Reported", input.unit.reported],
         ["Found", input.unit.found],
         ["On arrival", input.unit.condition],
+        ["Agreed", agreementOf(agreed, subject)],
         ["Parts wait", sheet.days.lead === 0 ? undefined : `${counted(sheet.days.lead, "day")} for the slowest part`],
       ]),
     },

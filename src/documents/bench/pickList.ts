@@ -1,13 +1,17 @@
 import { counted, scarcityText } from "../../wording/index.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
+import { type Agreed, markOfPart } from "./agreed.js";
 
 /** Parts to fetch from the shelf or to order. */
-export function pickList({ sheet, tongue }: Subject): Block[] {
+export function pickList(subject: Subject, agreed: Agreed): Block[] {
+  const { sheet, tongue } = subject;
   if (sheet.parts.length === 0) return [];
-  const rows = sheet.parts.map(({ name, needed, charged, scarcity, because, source, leadDays }): Row => {
+  const rows = sheet.parts.map((part): Row => {
+    const { name, needed, charged, scarcity, because, source, leadDays } = part;
     const hard = scarcity === "scarce" || scarcity === "donor only";
     return {
+      ...markOfPart(agreed, part, subject),
       cells: [
         { text: name, box: "empty", ...(hard && { note: `${scarcity}: ${scarcityText(because, tongue)}` }) },
         { text: String(needed) },

@@ -2,13 +2,14 @@ import type { OpenedStep } from "../../estimating/sheet.js";
 import { boardsName, duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
+import { type Agreed, markOfAssembly } from "./agreed.js";
 
 /** What comes off, in order, with its fasteners, why, and how long it should take. */
-export function removal(subject: Subject): Block[] {
+export function removal(subject: Subject, agreed: Agreed): Block[] {
   const { sheet, tongue } = subject;
   const { removal: steps, boards, alreadyOpen } = sheet.access;
   const rows = [
-    ...steps.map((step, index) => asRow(step, index, subject)),
+    ...steps.map((step, index) => asRow(step, index, subject, agreed)),
     ...boards.map(
       ({ size, mounting, count, minutes }): Row => ({
         cells: [
@@ -46,7 +47,7 @@ export function removal(subject: Subject): Block[] {
   ];
 }
 
-function asRow(step: OpenedStep, index: number, { tongue, input }: Subject): Row {
+function asRow(step: OpenedStep, index: number, { tongue, input }: Subject, agreed: Agreed): Row {
   const { id, name, fasteners, remove, why, hazards } = step;
   const notes = input.map?.assemblies.find((assembly) => assembly.id === id)?.notes;
   const reasons = [
@@ -55,6 +56,7 @@ function asRow(step: OpenedStep, index: number, { tongue, input }: Subject): Row
     ...why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue)),
   ];
   return {
+    ...markOfAssembly(agreed, id),
     cells: [
       { text: `${index + 1}. ${name}`, box: "empty", ...(reasons.length > 0 && { note: reasons.join(" ") }) },
       { text: fastenersText(fasteners) },

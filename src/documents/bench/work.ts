@@ -2,6 +2,7 @@ import type { Line } from "../../estimating/sheet.js";
 import { duration, lineTitle, listed, warningText } from "../../wording/index.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Column, Row } from "../layout/block.js";
+import { type Agreed, markOfItems, markOfLine } from "./agreed.js";
 
 const WHOLE = "The unit as a whole";
 /** After everything is back in place. */
@@ -16,9 +17,9 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** What is to be done on each assembly; tests and soak come after refitting. */
-export function work(subject: Subject): Block[] {
+export function work(subject: Subject, agreed: Agreed): Block[] {
   const lines = subject.sheet.lines.filter(({ sort }) => !NOT_WORK.includes(sort) && !AFTER_REFIT.includes(sort));
-  const rows = grouped(lines, subject);
+  const rows = grouped(lines, subject, agreed);
   const watch = subject.sheet.warnings
     .filter(({ is }) => WATCHED.includes(is))
     .map((warning): Block => ({ is: "paragraph", text: warningText(warning, subject.tongue) }));
@@ -40,10 +41,11 @@ const WATCHED: readonly string[] = [
 ];
 
 /** Agreed in advance; done, and charged, only when it proves necessary. */
-export function workIfFound({ sheet, tongue }: Subject): Block[] {
+export function workIfFound({ sheet, tongue }: Subject, agreed: Agreed): Block[] {
   if (sheet.ifFound.length === 0) return [];
   const rows = sheet.ifFound.map(
-    ({ names, reason, minutes }): Row => ({
+    ({ items, names, reason, minutes }): Row => ({
+      ...markOfItems(agreed, items),
       cells: [
         { text: listed(names), box: "empty", ...(reason && { note: reason }) },
         { text: "" },
@@ -58,9 +60,9 @@ export function workIfFound({ sheet, tongue }: Subject): Block[] {
   ];
 }
 
-export function testAndSoak(subject: Subject): Block[] {
+export function testAndSoak(subject: Subject, agreed: Agreed): Block[] {
   const lines = subject.sheet.lines.filter(({ sort }) => AFTER_REFIT.includes(sort));
-  const rows = grouped(lines, subject);
+  const rows = grouped(lines, subject, agreed);
   return rows.length === 0
     ? []
     : [
@@ -69,7 +71,7 @@ export function testAndSoak(subject: Subject): Block[] {
       ];
 }
 
-function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject): Row[] {
+function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject, agreed: Agreed): Row[] {
   const reasons = new Map(input.items.map(({ id, reason }) => [id, reason]));
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const byAssembly = new Map<string | undefined, Line[]>();
@@ -85,6 +87,7 @@ function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject): Row
         const item = line.from.find((source) => source.is === "item");
         const reason = item && reasons.get(item.id);
         return {
+          ...markOfLine(agreed, line),
           cells: [
             { text: lineTitle(line), box: "empty", ...(reason && { note: reason }) },
             { text: line.count === undefined ? "" : String(line.count) },

@@ -32,16 +32,18 @@ export function agreement(subject: Subject): Block[] {
       blocks: [
         { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answer(subject), code] },
         { is: "gap", height: 6 },
-        { is: "paragraph", small: true, text: yourPage(subject, link) },
+        yourPage(subject, link),
       ],
     },
   ];
 }
 
-/** A link with a secret is scanned, not typed: what stands after its # is left out where there is a code to type. */
-function yourPage({ paperwork: { number, code } }: Subject, link: string): string {
-  if (code === undefined) return `Your page: ${link}`;
-  return `Your page: ${link.split("#")[0]}. Type the number ${oneLine(number ?? "")} and the code ${oneLine(code)} there.`;
+/** A link with a secret is scanned or followed, not typed: what stands after its # is left out where there is a code to type. */
+function yourPage({ paperwork: { number, code } }: Subject, link: string): Block {
+  const page = { is: "link", before: "Your page: ", to: link } as const;
+  if (code === undefined) return { ...page, shown: link, after: "" };
+  const typed = `. Type the number ${oneLine(number ?? "")} and the code ${oneLine(code)} there.`;
+  return { ...page, shown: link.split("#")[0]!, after: typed };
 }
 
 function answer(subject: Subject): Block[] {

@@ -1,14 +1,16 @@
 import type { GroupPrice } from "../../estimating/sheet.js";
 import { chance, listed } from "../../wording/index.js";
 import type { Block, Cell, Row } from "../layout/block.js";
+import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
 /** What the owner may choose, with boxes to tick. */
-export function options({ sheet, cash }: Subject): Block[] {
+export function options({ sheet, cash, changes }: Subject): Block[] {
   if (sheet.options.length === 0) return [];
   const rows = sheet.options.map((option): Row => {
     const chosen = option.chosen === true;
     return {
+      ...markOf(changes, "option", option.id),
       cells: [
         { ...named(option), box: chosen ? "ticked" : "empty" },
         { text: chosen ? "yes" : "no" },
@@ -38,17 +40,18 @@ export function options({ sheet, cash }: Subject): Block[] {
 }
 
 /** Agreed in advance, charged only when needed. */
-export function ifFound({ sheet, tongue, cash }: Subject): Block[] {
+export function ifFound({ sheet, tongue, cash, changes }: Subject): Block[] {
   if (sheet.ifFound.length === 0) return [];
   const rows = sheet.ifFound.map((found): Row => {
     const likely = found.probability === undefined ? "" : chance(found.probability, tongue.locale);
-    return { cells: [named(found), { text: likely }, { text: cash(found.price) }] };
+    return { ...markOf(changes, "if found", found.id), cells: [named(found), { text: likely }, { text: cash(found.price) }] };
   });
   return [
     { is: "heading", text: "Only if found necessary" },
     {
       is: "paragraph",
       small: true,
+      leads: true,
       text: "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.",
     },
     {

@@ -6,15 +6,18 @@ import { condition } from "./condition.js";
 import { inShort } from "./inShort.js";
 import { ledger } from "./ledger.js";
 import { meaning } from "./meaning.js";
+import { notices } from "./notices.js";
 import { parties } from "./parties.js";
 import type { Subject } from "./subject.js";
 import { taxTable } from "./taxTable.js";
+import { whatChanged } from "./whatChanged.js";
 
 /** All that the estimate says, in print order. */
 export const estimateBlocks = (subject: Subject): Block[] => [
   ...parties(subject),
   ...condition(subject),
   ...inShort(subject),
+  ...whatChanged(subject),
   ...ledger(subject),
   ...taxTable(subject),
   ...options(subject),
@@ -22,6 +25,7 @@ export const estimateBlocks = (subject: Subject): Block[] => [
   ...worthDoing(subject),
   ...meaning(subject),
   ...terms(subject),
+  ...notices(subject),
   ...cautionsFor(subject),
   ...agreement(subject),
 ];

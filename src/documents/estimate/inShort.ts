@@ -14,7 +14,13 @@ export function inShort({ sheet, tongue, cash }: Subject): Block[] {
         { label: "If you decline after opening", value: cash(ifDeclined.amount) },
         { label: "Deposit before work starts", value: cash(deposit.amount) },
         { label: "Days to complete", value: `about ${counted(days.total, "day")}` },
-        { label: "Time billed", value: duration(time.billed, tongue.locale) },
+        {
+          label: "Bench time, somebody at work",
+          value: duration(time.attended, tongue.locale),
+          ...(time.unattended !== 0 && {
+            note: `and ${duration(time.unattended, tongue.locale)} of soak or charging, unattended`,
+          }),
+        },
       ],
     },
   ];

@@ -1,6 +1,7 @@
 import type { Line } from "../../estimating/sheet.js";
 import { duration, lineTitle, unitPrice } from "../../wording/index.js";
 import type { Block, Column, Row } from "../layout/block.js";
+import { markOf } from "./earlier.js";
 import { ledgerSums } from "./ledgerSums.js";
 import { lineNote } from "./lineNote.js";
 import type { Subject } from "./subject.js";
@@ -32,10 +33,11 @@ export function ledger(subject: Subject): Block[] {
 }
 
 function asRow(line: Line, above: Line | undefined, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
-  const { tongue, cash } = subject;
+  const { tongue, cash, changes } = subject;
   const reason = lineNote(line, subject);
   const note = reason && line.sort !== "part" && above && reason === lineNote(above, subject) ? "as above" : reason;
   return {
+    ...markOf(changes, "line", line.id),
     cells: [
       { text: lineTitle(line), ...(note && { note }) },
       { text: line.count === undefined ? "" : String(line.count) },

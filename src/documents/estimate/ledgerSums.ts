@@ -1,9 +1,10 @@
 import { adjustmentTitle } from "../../wording/index.js";
 import type { Row } from "../layout/block.js";
+import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
 /** From the lines to what is due, in the order of EN 16931: lines, allowances and charges, tax, total, prepaid. */
-export function ledgerSums({ sheet, tongue, cash }: Subject, letters: ReadonlyMap<string, string> | undefined): Row[] {
+export function ledgerSums({ sheet, tongue, cash, changes }: Subject, letters: ReadonlyMap<string, string> | undefined): Row[] {
   const { totals, adjustments } = sheet;
   const row = (kind: "sum" | "total", label: string, amount: number, category?: string): Row => ({
     kind,
@@ -12,7 +13,7 @@ export function ledgerSums({ sheet, tongue, cash }: Subject, letters: ReadonlyMa
   const adjusted = adjustments.map((adjustment) =>
     row(
       "sum",
-      adjustmentTitle(adjustment, tongue),
+      [adjustmentTitle(adjustment, tongue), markOf(changes, "adjustment", adjustment.id).mark?.text].filter(Boolean).join("  "),
       adjustment.charge ? adjustment.amount : -adjustment.amount,
       adjustment.taxCategory,
     ),

@@ -2,11 +2,12 @@ import type { Party } from "../../estimating/input.js";
 import { day } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
+import { earlierNameAndDay } from "./earlier.js";
 import { numberOf, type Subject, unitName } from "./subject.js";
 
 /** Who offers what to whom, and for which unit. */
 export function parties(subject: Subject): Block[] {
-  const { paperwork, sheet, tongue } = subject;
+  const { paperwork, sheet, tongue, changes } = subject;
   const { shop, owner } = paperwork;
   return [
     {
@@ -25,6 +26,7 @@ export function parties(subject: Subject): Block[] {
             facts: known([
               ["Number", numberOf(subject)],
               ["Date", day(paperwork.date ?? sheet.asOf, tongue.locale)],
+              ["Replaces", changes && earlierNameAndDay(changes.earlier, tongue)],
               ["Good until", day(sheet.validUntil, tongue.locale)],
             ]),
           },

@@ -1,7 +1,10 @@
 /** What a document says, before it is set: plain data, in print order. Sets no figure and adds none. */
 export type Block =
   | { readonly is: "title" | "shop" | "heading"; readonly text: string }
-  | { readonly is: "paragraph"; readonly text: string; readonly small?: boolean }
+  /** One that leads is not parted from what follows. */
+  | { readonly is: "paragraph"; readonly text: string; readonly small?: boolean; readonly leads?: boolean }
+  /** A small paragraph in which `shown` leads to `to`, a web address. */
+  | { readonly is: "link"; readonly before: string; readonly shown: string; readonly after: string; readonly to: string }
   | { readonly is: "facts"; readonly facts: readonly Fact[]; readonly labels: number }
   | { readonly is: "columns"; readonly columns: readonly (readonly Block[])[]; readonly shares: readonly number[] }
   | { readonly is: "figures"; readonly figures: readonly Fact[] }
@@ -10,9 +13,13 @@ export type Block =
   | { readonly is: "choices"; readonly choices: readonly string[] }
   | { readonly is: "blanks"; readonly labels: readonly string[] }
   | { readonly is: "ruled"; readonly lines: number }
+  /** Leads where its content does, if that is a web address. */
   | { readonly is: "square code"; readonly content: string }
+  | ChartBlock
   | { readonly is: "rule" }
   | { readonly is: "gap"; readonly height: number }
+  /** What follows starts a page. */
+  | { readonly is: "page" }
   /** Never broken over two pages. */
   | { readonly is: "together"; readonly blocks: readonly Block[] };
 
@@ -39,6 +46,13 @@ export interface Row {
   readonly cells: readonly Cell[];
   /** `group` names what follows; `sum` and `total` never leave the row above. Absent: an ordinary line. */
   readonly kind?: "group" | "sum" | "total";
+  /** Printed bold before the first cell's note, with a bar at the edge of the table. */
+  readonly mark?: RowMark;
+}
+
+export interface RowMark {
+  readonly text: string;
+  readonly caution?: boolean;
 }
 
 export interface Cell {
@@ -47,4 +61,29 @@ export interface Cell {
   readonly note?: string;
   /** Drawn, not a character of the font. */
   readonly box?: "empty" | "ticked";
+}
+
+/** A line over two scales. The values are drawn as they are given. */
+export interface ChartBlock {
+  readonly is: "chart";
+  /** What the chart shows, for readers that do not look at it. */
+  readonly alternative: string;
+  readonly across: Scale;
+  readonly up: Scale;
+  readonly line: readonly Point[];
+  readonly dots: readonly (Point & { readonly label: string })[];
+  /** An upright line from edge to edge, named at its top. */
+  readonly upright: { readonly at: number; readonly label: string };
+}
+
+export interface Scale {
+  readonly title: string;
+  readonly from: number;
+  readonly to: number;
+  readonly ticks: readonly { readonly at: number; readonly label: string }[];
+}
+
+export interface Point {
+  readonly across: number;
+  readonly up: number;
 }

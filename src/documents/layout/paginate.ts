@@ -13,7 +13,7 @@ const HEAD_SHARE = 1 / 3;
 
 /**
  * Places strips on pages whose text areas are `first` and then `further` points high. Strips kept together move to the next page
- * as one; when even an empty page cannot hold them they are broken where the page ends.
+ * as one, and one that starts a page always does; when even an empty page cannot hold them they are broken where the page ends.
  */
 export function paginate(strips: readonly Strip[], first: number, further: number): Placed[][] {
   const pages: Placed[][] = [[]];
@@ -40,6 +40,7 @@ export function paginate(strips: readonly Strip[], first: number, further: numbe
     while (end < strips.length && strips[end - 1]!.keep) end += 1;
     const group = strips.slice(at, end);
     const height = heightOf(group);
+    if (begun && group[0]!.turn) turn(group[0]!);
     if (begun && !fits(height) && height <= further - heightOf(repeatable(group[0]!))) turn(group[0]!);
     for (const strip of group) {
       if (begun && !fits(strip.before + strip.height)) turn(strip);

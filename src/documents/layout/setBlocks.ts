@@ -3,7 +3,9 @@ import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
 import { setBlanks, setRuled } from "./setBlanks.js";
 import { setCautions } from "./setCautions.js";
+import { setChart } from "./setChart.js";
 import { setFact, setFigures } from "./setFacts.js";
+import { setLink } from "./setLink.js";
 import { setSquareCode } from "./setSquareCode.js";
 import { setTable } from "./setTable.js";
 import { setText } from "./setText.js";
@@ -28,10 +30,11 @@ const SET: Setters = {
     ...together(setText(text, STYLE.heading, width, parent.add("H2"), missing), true),
     gap(2),
   ],
-  paragraph: ({ text, small }, width, parent, missing) => [
-    gap(2),
-    ...setText(text, small ? STYLE.small : STYLE.body, width, parent.add("P"), missing),
-  ],
+  paragraph: ({ text, small, leads }, width, parent, missing) => {
+    const strips = setText(text, small ? STYLE.small : STYLE.body, width, parent.add("P"), missing);
+    return [gap(2), ...(leads ? together(strips, true) : strips)];
+  },
+  link: setLink,
   facts: ({ facts, labels }, width, parent, missing) =>
     facts.flatMap((fact) => setFact(fact, labels, width, parent.add("P"), missing)),
   columns: ({ columns, shares }, width, parent, missing) => {
@@ -56,6 +59,8 @@ const SET: Setters = {
   blanks: ({ labels }, width, parent, missing) => setBlanks(labels, width, parent, missing),
   ruled: ({ lines }, width) => setRuled(lines, width),
   "square code": setSquareCode,
+  chart: setChart,
+  page: () => [{ ...gap(0), turn: true }],
   gap: ({ height }) => [gap(height)],
   rule: (_, width) => [
     { before: 8, height: RULE, keep: true, marks: [{ is: "fill", x: 0, y: 0, width, height: RULE, colour: COLOUR.accent }] },

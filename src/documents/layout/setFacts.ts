@@ -18,14 +18,15 @@ export function setFact({ label, value, note }: Fact, labels: number, width: num
   return beside([setText(label, STYLE.label, labels - 8, tag, missing), indent(values, labels)]);
 }
 
-/** The label over the value. */
+/** The label over the value, and a note beneath. */
 export function setFigures(figures: readonly Fact[], width: number, parent: Tag, missing: Missing): Strip[] {
   const own = (width - FIGURE_GAP * (FIGURES_IN_A_ROW - 1)) / FIGURES_IN_A_ROW;
   const rows: Strip[] = [];
   for (let at = 0; at < figures.length; at += FIGURES_IN_A_ROW) {
-    const cells = figures.slice(at, at + FIGURES_IN_A_ROW).map(({ label, value }, index) => {
+    const cells = figures.slice(at, at + FIGURES_IN_A_ROW).map(({ label, value, note }, index) => {
       const tag = parent.add("P");
       const strips = [...setText(label, STYLE.label, own, tag, missing), ...setText(value, STYLE.figure, own, tag, missing)];
+      if (note) strips.push(...setText(note, STYLE.small, own, tag, missing));
       return indent(strips, index * (own + FIGURE_GAP));
     });
     rows.push(blank(7), ...beside(cells));

@@ -1,6 +1,6 @@
 import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
-import type { Column, Row } from "./block.js";
+import type { Column, Row, RowMark } from "./block.js";
 import type { Place } from "./columnWidths.js";
 import { setCell } from "./setCell.js";
 import { type Align, keepShort } from "./setText.js";
@@ -13,6 +13,9 @@ const HAIRLINE = 0.5;
 const GROUP_SPACE = 6;
 const TOTAL_SPACE = 3.5;
 const TOTAL_BEYOND = 6;
+const BAR = 1.8;
+/** How far left of the table the bar of a marked row stands. */
+const BAR_BEYOND = 9;
 
 /** One row. With fewer cells than columns the first cell takes the columns that are left over. */
 export function setRow(
@@ -33,10 +36,31 @@ export function setRow(
     const end = places[index + spanned]!;
     const align: Align = index === 0 && sums ? "right" : (columns[at]!.align ?? "left");
     const role = row.kind === "group" || (index === 0 && sums) ? "TH" : "TD";
-    return indent(setCell(cell, style, end.x + end.width - x, tag.add(role), missing, align), x);
+    return indent(
+      setCell(cell, style, end.x + end.width - x, tag.add(role), missing, align, index === 0 ? row.mark : undefined),
+      x,
+    );
   });
-  const strips = keepShort(beside(cells));
+  const strips = barred(keepShort(beside(cells)), row.mark);
   if (row.kind === "total") return tinted(padded(strips, TOTAL_SPACE), width, TOTAL_BEYOND);
   if (row.kind === "sum") return padded(strips);
   return row.kind === "group" ? padded(strips, GROUP_SPACE) : ruled(strips, width, HAIRLINE, COLOUR.rule);
 }
+
+const barred = (strips: readonly Strip[], mark: RowMark | undefined): readonly Strip[] =>
+  mark === undefined
+    ? strips
+    : strips.map((strip) => ({
+        ...strip,
+        marks: [
+          ...strip.marks,
+          {
+            is: "fill",
+            x: -BAR_BEYOND,
+            y: -0.1,
+            width: BAR,
+            height: strip.height + 0.2,
+            colour: mark.caution ? COLOUR.caution : COLOUR.accent,
+          },
+        ],
+      }));

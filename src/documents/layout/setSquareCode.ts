@@ -2,13 +2,16 @@ import { encode } from "uqr";
 import { COLOUR } from "../paper/colour.js";
 import type { Mark, Strip } from "./strip.js";
 import type { Tag } from "./tag.js";
+import { webAddress } from "./webAddress.js";
 
 const SIDE = 78;
 
 /** A QR code (ISO/IEC 18004), drawn as one rectangle for each run of dark modules. */
 export function setSquareCode({ content }: { readonly content: string }, _width: number, parent: Tag): Strip[] {
   const { data, size } = encode(content, { ecc: "M", border: 0 });
-  const tag = parent.add("Figure", content);
+  const to = webAddress(content);
+  const link = to === undefined ? parent : parent.add("Link");
+  const tag = link.add("Figure", content);
   const module = SIDE / size;
   const marks: Mark[] = [];
   data.forEach((row, y) => {
@@ -27,5 +30,6 @@ export function setSquareCode({ content }: { readonly content: string }, _width:
       });
     }
   });
+  if (to !== undefined) marks.push({ is: "link", x: 0, y: 0, width: SIDE, height: SIDE, to, tag: link });
   return [{ before: 0, height: SIDE, keep: false, marks }];
 }

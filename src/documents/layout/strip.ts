@@ -6,7 +6,9 @@ import type { Tag } from "./tag.js";
 export type Mark =
   | TextMark
   | (Box & { readonly is: "fill"; readonly tag?: Tag })
-  | (Box & { readonly is: "frame"; readonly line: number });
+  | (Box & { readonly is: "frame"; readonly line: number })
+  | PathMark
+  | LinkMark;
 
 export interface TextMark {
   readonly is: "text";
@@ -17,6 +19,29 @@ export interface TextMark {
   readonly glyphs: readonly Glyph[];
   readonly from: number;
   readonly to: number;
+  readonly tag: Tag;
+}
+
+/** A line through points that are given from its own x and y. */
+export interface PathMark {
+  readonly is: "path";
+  x: number;
+  y: number;
+  readonly points: readonly (readonly [x: number, y: number])[];
+  readonly line: number;
+  readonly dashed?: boolean;
+  readonly colour: Colour;
+  readonly tag?: Tag;
+}
+
+/** Draws nothing: makes a place on the page lead to a web address. */
+export interface LinkMark {
+  readonly is: "link";
+  x: number;
+  y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly to: string;
   readonly tag: Tag;
 }
 
@@ -38,6 +63,8 @@ export interface Strip {
   readonly marks: readonly Mark[];
   /** Printed again above this strip when a page starts with it. */
   readonly head?: readonly Strip[];
+  /** Starts a page. */
+  readonly turn?: boolean;
 }
 
 export const gap = (height: number): Strip => ({ before: height, height: 0, keep: true, marks: [] });

@@ -1,4 +1,4 @@
-import type { Mark } from "../layout/strip.js";
+import type { LinkMark, Mark, PathMark } from "../layout/strip.js";
 import type { Tag } from "../layout/tag.js";
 
 /** Hundredths of a point are finer than any printer. */
@@ -6,8 +6,17 @@ const figure = (value: number): string => String(Math.round(value * 100) / 100);
 
 export const fontName = (cut: number): string => `/F${cut}`;
 
+/** A place of the page that leads to a web address. */
+export interface Link {
+  /** Left, bottom, right, top. */
+  readonly box: string;
+  readonly to: string;
+  readonly tag: Tag;
+}
+
 /** Writes one page's content stream (ISO 32000-1, 8 and 9), one byte for each character of the string. */
 export class Pen {
+  readonly links: Link[] = [];
   readonly usedCuts = new Set<number>();
   /** Tags of this page's marked content, by number. */
   readonly marked: Tag[] = [];
@@ -30,6 +39,10 @@ export class Pen {
   draw(mark: Mark, top: number, artifact: boolean): void {
     const y = this.#height - top - mark.y;
     const x = this.#left + mark.x;
+    if (mark.is === "link") {
+      if (!artifact) this.#link(mark, x, y);
+      return;
+    }
     this.#mark(artifact || mark.is === "frame" ? undefined : mark.tag);
     if (mark.is === "text") {
       this.#fillWith(mark.colour);
@@ -37,10 +50,12 @@ export class Pen {
     } else if (mark.is === "fill") {
       this.#fillWith(mark.colour);
       this.#out += `${figure(x)} ${figure(y - mark.height)} ${figure(mark.width)} ${figure(mark.height)} re f\n`;
+    } else if (mark.is === "path") {
+      this.#strokeWith(mark.colour);
+      this.#path(mark, x, y);
     } else {
       const half = mark.line / 2;
-      if (this.#stroke !== mark.colour) this.#out += `${mark.colour} RG\n`;
-      this.#stroke = mark.colour;
+      this.#strokeWith(mark.colour);
       this.#out += `${figure(mark.line)} w ${figure(x + half)} ${figure(y - mark.height + half)} ${figure(mark.width - mark.line)} ${figure(mark.height - mark.line)} re S\n`;
     }
   }
@@ -79,6 +94,22 @@ export class Pen {
   #fillWith(colour: string): void {
     if (this.#fill !== colour) this.#out += `${colour} rg\n`;
     this.#fill = colour;
+  }
+
+  #strokeWith(colour: string): void {
+    if (this.#stroke !== colour) this.#out += `${colour} RG\n`;
+    this.#stroke = colour;
+  }
+
+  #path({ points, line, dashed }: PathMark, x: number, y: number): void {
+    const steps = points.map(([right, down], at) => `${figure(x + right)} ${figure(y - down)} ${at === 0 ? "m" : "l"}`);
+    const pattern = dashed ? ["[4 3] 0 d ", " [] 0 d"] : ["", ""];
+    this.#out += `${figure(line)} w 1 j ${pattern[0]}${steps.join(" ")} S${pattern[1]}\n`;
+  }
+
+  #link({ width, height, to, tag }: LinkMark, x: number, y: number): void {
+    const link = this.links.push({ to, tag, box: [x, y - height, x + width, y].map(figure).join(" ") }) - 1;
+    tag.kids.push({ page: this.#page, link });
   }
 
   /** Marked content: what follows belongs to `tag`, or to nothing. */

@@ -2,8 +2,9 @@ import { PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString, PDFWrit
 import type { Tag } from "../layout/tag.js";
 import { cuts } from "../type/typeface.js";
 import { embedCut } from "./embedCut.js";
-import { fontName } from "./pen.js";
+import { fontName, type Link } from "./pen.js";
 import type { SheetSize } from "./sheetSize.js";
+import { writeLinks } from "./writeLinks.js";
 import { writeTags } from "./writeTags.js";
 import { Written } from "./written.js";
 
@@ -11,6 +12,7 @@ export interface PageContent {
   /** One byte for each character. */
   readonly operators: string;
   readonly marked: readonly Tag[];
+  readonly links: readonly Link[];
 }
 
 export interface FileFacts {
@@ -35,10 +37,15 @@ export async function writeFile(pages: readonly PageContent[], facts: FileFacts)
   const resources = write(`<</Font<<${fonts.join("")}>>>>`);
   const box = `[0 0 ${facts.size.width} ${facts.size.height}]`;
   const contents = pages.map(({ operators }) => bytesOf(operators));
+  const links = writeLinks(
+    context,
+    pages.map((page) => page.links),
+  );
   const refs = contents.map((content, index) => {
     const stream = context.register(PDFRawStream.of(context.obj({}), content));
+    const annotations = links[index]!.length === 0 ? "" : `/Annots[${links[index]!.map(({ ref }) => ref).join(" ")}]`;
     return write(
-      `<</Type/Page/Parent ${tree}/MediaBox${box}/Resources ${resources}/Contents ${stream}/StructParents ${index}/Tabs/S>>`,
+      `<</Type/Page/Parent ${tree}/MediaBox${box}/Resources ${resources}/Contents ${stream}/StructParents ${index}/Tabs/S${annotations}>>`,
     );
   });
   context.assign(tree, new Written(`<</Type/Pages/Count ${refs.length}/Kids[${refs.join(" ")}]>>`));
@@ -47,6 +54,7 @@ export async function writeFile(pages: readonly PageContent[], facts: FileFacts)
     facts.tags,
     refs,
     pages.map(({ marked }) => marked),
+    links,
   );
   const root = write(
     `<</Type/Catalog/Pages ${tree}/Lang${PDFString.of(facts.language)}/MarkInfo<</Marked true>>/StructTreeRoot ${structure}` +

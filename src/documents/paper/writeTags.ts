@@ -1,17 +1,25 @@
 import { type PDFContext, PDFHexString, type PDFRef } from "pdf-lib";
 import type { Tag } from "../layout/tag.js";
+import type { WrittenLink } from "./writeLinks.js";
 import { Written } from "./written.js";
 
-/** Writes the structure tree (ISO 32000-1, 14.7): what each piece of marked content is, and back from page and number to its tag. */
-export function writeTags(context: PDFContext, root: Tag, pages: readonly PDFRef[], marked: readonly (readonly Tag[])[]): PDFRef {
+/** Writes the structure tree (ISO 32000-1, 14.7): what each piece of marked content is, and back from page and number, or from a link, to its tag. */
+export function writeTags(
+  context: PDFContext,
+  root: Tag,
+  pages: readonly PDFRef[],
+  marked: readonly (readonly Tag[])[],
+  links: readonly (readonly WrittenLink[])[],
+): PDFRef {
   const tree = context.nextRef();
   const refs = new Map<Tag, PDFRef>();
   const write = (tag: Tag, parent: PDFRef): PDFRef => {
     const ref = context.nextRef();
     refs.set(tag, ref);
-    const home = tag.kids.find((kid) => "page" in kid) as { page: number } | undefined;
+    const home = tag.kids.find((kid) => "mark" in kid);
     const kids = tag.kids.map((kid) => {
-      if (!("page" in kid)) return String(write(kid, ref));
+      if ("link" in kid) return `<</Type/OBJR/Pg ${pages[kid.page]}/Obj ${links[kid.page]![kid.link]!.ref}>>`;
+      if (!("mark" in kid)) return String(write(kid, ref));
       return kid.page === home?.page ? String(kid.mark) : `<</Type/MCR/Pg ${pages[kid.page]}/MCID ${kid.mark}>>`;
     });
     const page = home ? `/Pg ${pages[home.page]}` : "";
@@ -22,11 +30,15 @@ export function writeTags(context: PDFContext, root: Tag, pages: readonly PDFRef
     return ref;
   };
   const document = write(root, tree);
-  const parents = marked.map((tags, page) => `${page}[${tags.map((tag) => refs.get(tag)).join(" ")}]`);
+  const all = links.flat();
+  const parents = [
+    ...marked.map((tags, page) => `${page}[${tags.map((tag) => refs.get(tag)).join(" ")}]`),
+    ...all.map(({ key, tag }) => `${key} ${refs.get(tag)} `),
+  ];
   context.assign(
     tree,
     new Written(
-      `<</Type/StructTreeRoot/K ${document}/ParentTree<</Nums[${parents.join("")}]>>/ParentTreeNextKey ${marked.length}>>`,
+      `<</Type/StructTreeRoot/K ${document}/ParentTree<</Nums[${parents.join("")}]>>/ParentTreeNextKey ${parents.length}>>`,
     ),
   );
   return tree;

@@ -13,7 +13,16 @@ function textsOfOne(block: Block): string[] {
     case "facts":
       return block.facts.flatMap(({ label, value, note }) => [label, value, ...(note ? [note] : [])]);
     case "figures":
-      return block.figures.flatMap(({ label, value }) => [label, value]);
+      return block.figures.flatMap(({ label, value, note }) => [label, value, ...(note ? [note] : [])]);
+    case "link":
+      return [block.before + block.shown + block.after];
+    case "chart":
+      return [
+        block.alternative,
+        ...[block.across, block.up].flatMap(({ title, ticks }) => [title, ...ticks.map(({ label }) => label)]),
+        ...block.dots.map(({ label }) => label),
+        block.upright.label,
+      ];
     case "columns":
       return block.columns.flatMap(textsOf);
     case "together":
@@ -21,7 +30,10 @@ function textsOfOne(block: Block): string[] {
     case "table":
       return [
         ...block.columns.map(({ title }) => title),
-        ...block.rows.flatMap(({ cells }) => cells.flatMap(({ text, note }) => (note ? [text, note] : [text]))),
+        ...block.rows.flatMap(({ cells, mark }) => [
+          ...cells.flatMap(({ text, note }) => (note ? [text, note] : [text])),
+          ...(mark ? [mark.text] : []),
+        ]),
       ];
     case "cautions":
       return [
@@ -37,6 +49,7 @@ function textsOfOne(block: Block): string[] {
     case "ruled":
     case "rule":
     case "gap":
+    case "page":
       return [];
   }
 }

@@ -1,0 +1,126 @@
+import type { Cause } from "../../estimating/agreement/causes.js";
+import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import type { ThenAndNow } from "../../estimating/agreement/changeSums.js";
+import type { RowChange } from "../../estimating/agreement/rowChanges.js";
+import type { Minor } from "../../estimating/input.js";
+import type { Adjustment, GroupPrice, Line } from "../../estimating/sheet.js";
+import { fieldText, rowTitle, signedMark, signedMoney } from "../../wording/index.js";
+import type { Block, Column, Row } from "../layout/block.js";
+import { lineNote } from "./lineNote.js";
+import type { Subject } from "./subject.js";
+
+const columns = (rows: string): Column[] => [
+  { title: rows, width: "rest" },
+  { title: "Change", width: "fit" },
+  { title: "Was", width: "fit", align: "right" },
+  { title: "Is now", width: "fit", align: "right" },
+  { title: "Difference", width: "fit", align: "right" },
+];
+
+const BREATH: Block = { is: "gap", height: 10 };
+
+/** Rows of the total; with what did not change they add up to it, then and now. */
+export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block[] {
+  const own = rows.filter(({ is }) => is === "line" || is === "adjustment");
+  if (own.length === 0) return [];
+  const { cash, tongue } = subject;
+  const reasons = reasonsOf(rows);
+  const sum = (kind: "sum" | "total", label: string, { before, after, difference }: ThenAndNow): Row => ({
+    kind,
+    cells: [{ text: label }, { text: cash(before) }, { text: cash(after) }, { text: signedMoney(difference, tongue) }],
+  });
+  const { unchanged, aboveTax, taxOnTop, total } = sums;
+  const taxed = taxOnTop.before !== 0 || taxOnTop.after !== 0;
+  return [
+    BREATH,
+    {
+      is: "table",
+      columns: columns("Work, parts and charges"),
+      rows: [
+        ...own.map((row) => asRow(row, reasons, subject)),
+        sum("sum", "All that did not change", { before: unchanged, after: unchanged, difference: 0 }),
+        ...(taxed ? [sum("sum", "Without tax", aboveTax), sum("sum", "Tax", taxOnTop)] : []),
+        sum("total", "Total, tax included", total),
+      ],
+    },
+  ];
+}
+
+/** Options and work that may be found: each has a price of its own, which is not in the total. */
+export function changedOffers({ rows }: ChangeList, subject: Subject): Block[] {
+  const own = rows.filter(({ is }) => is === "option" || is === "if found");
+  if (own.length === 0) return [];
+  return [
+    BREATH,
+    {
+      is: "table",
+      columns: columns("Options and possible work: own prices, tax included"),
+      rows: own.map((row) => asRow(row, new Map(), subject)),
+    },
+  ];
+}
+
+function asRow(row: RowChange, reasons: Reasons, subject: Subject): Row {
+  const { cash, tongue } = subject;
+  const note = noteOf(row, reasons, subject);
+  return {
+    cells: [
+      { text: rowTitle(row, tongue), ...(note && { note }) },
+      { text: signedMark(row.mark) },
+      { text: row.before ? cash(amountOf(row.before)) : "" },
+      { text: row.after ? cash(amountOf(row.after)) : "" },
+      { text: signedMoney(row.amount, tongue) },
+    ],
+  };
+}
+
+function amountOf(row: Line | Adjustment | GroupPrice): Minor {
+  if ("price" in row) return row.price;
+  return "charge" in row && !row.charge ? -row.amount : row.amount;
+}
+
+const WHY: Readonly<Partial<Record<Cause, string>>> = {
+  "extra faults": "Found since",
+  found: "Proved necessary",
+  choice: "Option taken up or left",
+};
+
+/** Why, then what is different beside the amount. */
+function noteOf(row: RowChange, reasons: Reasons, subject: Subject): string {
+  const reason = row.reason ?? reasonBehind(row, reasons, subject);
+  const why = [row.cause && WHY[row.cause], reason && withoutStop(reason)].filter(Boolean).join(": ");
+  const fields = row.fields
+    .filter(({ field }) => field !== "amount" && field !== "reason")
+    .map((field) => fieldText(field, subject.tongue));
+  return [why, fields.join("; ")].filter(Boolean).map(asSentence).join(" ");
+}
+
+const withoutStop = (text: string): string => text.trim().replace(/[.]+$/, "");
+const asSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+/** Parts and access have no reason of their own: the work behind them has, or what makes it necessary. */
+function reasonBehind(row: RowChange, reasons: Reasons, subject: Subject): string | undefined {
+  if (row.is !== "line") return undefined;
+  const { from, sort } = (row.after ?? row.before)!;
+  const wanted = sort === "access" ? "assembly" : "item";
+  const behind = new Set(from.flatMap((source) => (source.is === wanted ? (reasons.get(`${wanted} ${source.id}`) ?? []) : [])));
+  if (behind.size > 0) return [...behind].map(withoutStop).join("; ");
+  return row.after && row.after.sort !== "part" ? lineNote(row.after, subject) : undefined;
+}
+
+/** By what parts and access name as their source: the work item, or the assembly that is worked on. */
+type Reasons = ReadonlyMap<string, readonly string[]>;
+
+function reasonsOf(rows: readonly RowChange[]): Reasons {
+  const reasons = new Map<string, string[]>();
+  const note = (key: string, reason: string) => reasons.set(key, [...(reasons.get(key) ?? []), reason]);
+  for (const { is, before, after, reason } of rows) {
+    if (reason === undefined || is === "adjustment") continue;
+    const shown = (after ?? before)!;
+    if ("items" in shown) for (const id of shown.items) note(`item ${id}`, reason);
+    else if ("from" in shown)
+      for (const source of shown.from)
+        if (source.is === "item" || source.is === "assembly") note(`${source.is} ${source.id}`, reason);
+  }
+  return reasons;
+}

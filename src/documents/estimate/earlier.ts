@@ -1,0 +1,42 @@
+import { type ChangeList, changesBetween, marksOf } from "../../estimating/agreement/changeList.js";
+import type { Revision, RowChange } from "../../estimating/agreement/rowChanges.js";
+import type { IsoDate } from "../../estimating/input.js";
+import { day, signedMark, type Tongue } from "../../wording/index.js";
+import type { RowMark } from "../layout/block.js";
+import { oneLine } from "../type/shape.js";
+
+/** The revision that a document replaces, as it was issued. */
+export interface Earlier extends Revision {
+  readonly number?: string | undefined;
+  readonly revision?: number | undefined;
+  readonly date?: IsoDate | undefined;
+}
+
+export interface Changes {
+  readonly earlier: Earlier;
+  /** Absent where the two are in different currencies. */
+  readonly list?: ChangeList;
+  /** By row of the later sheet. */
+  readonly marks: ReturnType<typeof marksOf>;
+}
+
+const UNMARKED: Changes["marks"] = { line: new Map(), adjustment: new Map(), option: new Map(), "if found": new Map() };
+
+export function changesSince(earlier: Earlier, now: Revision): Changes {
+  const list = changesBetween(earlier, now);
+  return list ? { earlier, list, marks: marksOf(list) } : { earlier, marks: UNMARKED };
+}
+
+/** What stands beside a row that changed. */
+export function markOf(changes: Changes | undefined, is: RowChange["is"], id: string): { readonly mark?: RowMark } {
+  const mark = changes?.marks[is].get(id);
+  return mark ? { mark: { text: signedMark(mark) } } : {};
+}
+
+/** 'revision 1', as far as it is known. */
+export const earlierName = ({ number, revision }: Earlier): string =>
+  revision === undefined ? (number && oneLine(number)) || "the estimate before" : `revision ${revision}`;
+
+/** 'revision 1 of 25 November 2026'. */
+export const earlierNameAndDay = (earlier: Earlier, { locale }: Tongue): string =>
+  earlier.date === undefined ? earlierName(earlier) : `${earlierName(earlier)} of ${day(earlier.date, locale)}`;
