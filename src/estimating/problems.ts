@@ -59,6 +59,12 @@ export type Problem = At &
     | { readonly name: "date unreadable"; readonly where: string; readonly value: string }
     | { readonly name: "too many assemblies"; readonly count: number; readonly limit: number }
     | { readonly name: "too many items"; readonly count: number; readonly limit: number }
+    | {
+        readonly name: "too many choices";
+        readonly what: "option or if found" | "worth doing";
+        readonly count: number;
+        readonly limit: number;
+      }
   );
 
 export type ProblemName = Problem["name"];
@@ -85,6 +91,7 @@ export type LogProblemName = LogProblem["name"];
 export const LIMITS = {
   assemblies: 60,
   items: 2000,
+  choices: 200,
   count: 10_000,
   amount: 1_000_000_000_000,
   minutes: 100_000,

@@ -76,6 +76,10 @@ const SAY: Say = {
     `Teardown map: it has ${count} assemblies, above the limit of ${limit}; join some, or split the unit into two jobs.`,
   "too many items": ({ count, limit }) =>
     `Estimate: it has ${count} work items, above the limit of ${limit}; join lines, or split the work over several jobs.`,
+  "too many choices": ({ what, count, limit }) =>
+    what === "worth doing"
+      ? `Teardown map: ${count} works are named as worth doing while it is open, above the limit of ${limit}; name fewer.`
+      : `Estimate: it has ${count} options and if-found works, above the limit of ${limit}, and each is priced by itself; group those that belong together.`,
   "moment unreadable": ({ where, value }) =>
     `${where}: '${value}' is not a moment in time; write it as date, time and zone, such as 2026-11-25T09:30+00:00.`,
   "time negative": ({ where, minutes }) =>

@@ -2,6 +2,7 @@
 import { indexed, readBook } from "../book.js";
 import type { EstimateInput } from "../input.js";
 import { decimalsOf } from "../money/currency.js";
+import { countGroups } from "../options/groups.js";
 import { LIMITS, type Problem } from "../problems.js";
 import { checkBoards } from "./boards.js";
 import { checkCatalogue } from "./catalogue.js";
@@ -35,13 +36,16 @@ export function check(input: EstimateInput): Problem[] {
   ];
 }
 
-/** Counted boards take up the room of the assemblies they can be refined into; what is worth doing is priced like an item. */
+/**
+ * Counted boards take up the room of the assemblies they can be refined into. Each option, if-found group and work worth doing is priced
+ * as a whole again, so that there may be fewer of them than of items.
+ */
 function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
   const counted = boards.reduce((sum, { count }) => sum + (count <= LIMITS.boards ? Math.max(0, count) : 0), 0);
   const assemblies = (map?.assemblies.length ?? 0) + counted;
   const thought = (map?.assemblies ?? []).reduce((sum, { worthDoing = [] }) => sum + worthDoing.length, 0);
-  const tooMany = (count: number, pointer: string): Problem[] =>
-    count > LIMITS.items ? [{ name: "too many items", count, limit: LIMITS.items, pointer }] : [];
+  const tooManyChoices = (what: "option or if found" | "worth doing", count: number, pointer: string): Problem[] =>
+    count > LIMITS.choices ? [{ name: "too many choices", what, count, limit: LIMITS.choices, pointer }] : [];
   return [
     ...(assemblies > LIMITS.assemblies
       ? [
@@ -53,8 +57,11 @@ function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
           } as const,
         ]
       : []),
-    ...tooMany(items.length, "/items"),
-    ...tooMany(thought, "/map/assemblies"),
+    ...(items.length > LIMITS.items
+      ? [{ name: "too many items", count: items.length, limit: LIMITS.items, pointer: "/items" } as const]
+      : []),
+    ...tooManyChoices("option or if found", countGroups(items), "/items"),
+    ...tooManyChoices("worth doing", thought, "/map/assemblies"),
   ];
 }
 

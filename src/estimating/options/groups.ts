@@ -30,6 +30,10 @@ export function groupsOf(read: readonly ReadItem[], all: readonly WorkItem[], is
   return [...groups.values()].filter(({ items }) => items.length > 0);
 }
 
+/** How many groups there are, of options and of what may be found. */
+export const countGroups = (items: readonly WorkItem[]): number =>
+  new Set(items.filter(({ certainty }) => certainty.is !== "planned").map((item) => `${item.certainty.is} ${keyOf(item)}`)).size;
+
 type Sided = Pick<WorkItem, "id" | "certainty">;
 
 const groupOf = ({ certainty }: Sided): string | undefined => (certainty.is === "planned" ? undefined : certainty.group);

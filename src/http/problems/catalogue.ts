@@ -2,7 +2,7 @@
 import type { ProblemName } from "../../estimating/problems.js";
 
 interface Answer {
-  readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 412 | 413 | 415 | 422 | 428 | 429 | 500 | 503;
+  readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 410 | 412 | 413 | 415 | 422 | 428 | 429 | 500 | 503;
   readonly title: string;
 }
 
@@ -13,7 +13,9 @@ export const ANSWERS = {
   "query refused": { status: 400, title: "A query parameter or path part cannot be read." },
   "header refused": { status: 400, title: "A header cannot be read." },
   "sign-in wanted": { status: 401, title: "This place is for the shop: sign in, or send its bearer token." },
+  "owner link wanted": { status: 401, title: "Open your link again, or type the estimate's number and code." },
   "sign-in refused": { status: 401, title: "That is not the shop's secret." },
+  "entry refused": { status: 403, title: "This link, or this number and code, opens nothing here." },
   "other site": { status: 403, title: "The request was started by another site, so it was not carried out." },
   "host unknown": { status: 403, title: "The request names a host this server does not answer for." },
   "not found": { status: 404, title: "There is nothing at this address." },
@@ -21,13 +23,42 @@ export const ANSWERS = {
   "id taken": { status: 409, title: "A record with this id, or with what must be unique, exists already." },
   "estimate issued": { status: 409, title: "An issued estimate never changes; make a new revision." },
   "estimate unready": { status: 409, title: "An estimate with problems cannot be issued." },
+  "draft open": { status: 409, title: "The job has an open draft; change that one, or issue it first." },
+  "owner answered": { status: 409, title: "The owner answered while this was being issued; read the answer, then issue it." },
+  "estimate not issued": { status: 409, title: "Only an issued revision can be sent to the owner or answered." },
+  "content differs": {
+    status: 409,
+    title: "The answer names another content than that of the revision; show the revision again.",
+  },
+  "revision superseded": { status: 409, title: "A newer revision was issued; only the current one can be agreed to." },
+  "revision lapsed": { status: 409, title: "The revision is past its last day; ask the shop for a new one." },
+  "answered already": {
+    status: 409,
+    title: "This revision has another answer on record; a correction is a new record that names it.",
+  },
+  "nothing to correct": { status: 409, title: "A correction names the answer that stands." },
+  "price differs": { status: 409, title: "What was chosen comes to another price than was shown; look at it again." },
+  "work unagreed": {
+    status: 409,
+    title: "The owner has not agreed to this work; ask first, or override with a reason and a name.",
+  },
+  "limit passed": {
+    status: 409,
+    title: "This passes what the owner agreed to; ask first, or override with a reason and a name.",
+  },
   "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
+  "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },
   "version moved": { status: 412, title: "Someone else saved first; fetch the record again and decide." },
   "body too large": { status: 413, title: "The body is larger than 1 MiB." },
   "media type unsupported": { status: 415, title: "The body's media type is not one this address takes." },
   "idempotency key reused": { status: 422, title: "This key was used before with another body." },
+  "profile unmet": {
+    status: 422,
+    title: "The agreement profile asks for something that the estimate lacks; `errors` says what.",
+  },
   "version wanted": { status: 428, title: "A change needs an If-Match header with the record's ETag." },
   "too many attempts": { status: 429, title: "Too many wrong secrets from one place; wait as Retry-After says." },
+  "too many questions": { status: 429, title: "Several questions wait for a reply; the shop replies first." },
   "our fault": { status: 500, title: "Something failed on our side; nothing was changed halfway." },
   "database missing": { status: 503, title: "No database is set up." },
   "secret missing": { status: 503, title: "The shop's secret is not set up, so nobody is let in." },
@@ -51,6 +82,17 @@ export const SHAPE_FAULTS = {
   "number out of range": "A number outside the range allowed.",
   "record unknown": "An id that names no record.",
   "shape unknown": "A value that fits none of the shapes allowed.",
+} as const;
+
+/** What an agreement profile can ask for, or an answer lack. */
+export const AGREEMENT_FAULTS = {
+  "field missing": "A field that the agreement profile requires on the document is absent.",
+  "word not allowed": "A word that the agreement profile does not allow for the estimate's amount.",
+  "validity too short": "The estimate binds for fewer days than the agreement profile wants.",
+  "answer and set differ": "Agreed with work struck out, agreed in part with none, or all of it struck out.",
+  "spoken item missing": "A spoken agreement without one of its particulars (16 CCR 2722(a)).",
+  "additional cost differs": "The additional cost told is not what the revision adds.",
+  "writing missing": "An answer in writing that does not say which.",
 } as const;
 
 export type ShapeFault = keyof typeof SHAPE_FAULTS;
@@ -92,6 +134,7 @@ export const ENGINE_FAULTS: Readonly<Record<ProblemName, string>> = {
   "date unreadable": "A date that is not a day.",
   "too many assemblies": "More assemblies than the limit.",
   "too many items": "More work items than the limit.",
+  "too many choices": "More options, if-found works or works worth doing than the limit.",
 };
 
 export const typeOf = (name: string): string => `/problems/${name.replaceAll(" ", "-")}`;

@@ -107,14 +107,19 @@ describe("limits", () => {
     expect(refused({ boards: [{ ...boards[0]!, count: 61 }] }).problems).toMatchObject([{ name: "count too large", limit: 60 }]);
   });
 
-  it("are 2,000 work items, and as many that are only worth doing", () => {
+  it("are 2,000 work items, 200 choices, and 200 works that are only worth doing", () => {
     expect(sheet({ items: many(2000) }).lines).toHaveLength(2000);
     expect(refused({ items: many(2001) }).problems).toEqual([
       { name: "too many items", count: 2001, limit: 2000, pointer: "/items" },
     ]);
-    const worthDoing = Array.from({ length: 2001 }, () => ({ operation: "clean", count: 1, reason: "while it is open" }));
+    const options = many(201).map((each) => ({ ...each, certainty: { is: "optional", chosen: false } }) as const);
+    expect(sheet({ items: options.slice(1) }).options).toHaveLength(200);
+    expect(refused({ items: options }).problems).toEqual([
+      { name: "too many choices", what: "option or if found", count: 201, limit: 200, pointer: "/items" },
+    ]);
+    const worthDoing = Array.from({ length: 201 }, () => ({ operation: "clean", count: 1, reason: "while it is open" }));
     expect(refused({ map: { assemblies: [assembly("a", { worthDoing })] } }).problems).toMatchObject([
-      { name: "too many items" },
+      { name: "too many choices", what: "worth doing" },
     ]);
   });
 
