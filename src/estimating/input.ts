@@ -443,7 +443,20 @@ export interface Policy {
   readonly scarcityByType?: Readonly<Record<string, Scarcity>>;
   /** Id of the agreement profile (agreement/profile.ts). */
   readonly profile?: string;
+  /** How the price stands to the risk of the job. Absent: as counted. */
+  readonly pricing?: Pricing;
 }
+
+/** `confidencePercent`: how many of 100 such jobs may cost no more. `minimumMarginPercent`: least share of the price left over the expected cost. */
+export type Pricing =
+  /** Every time at `likely`, the rate book's margin on scarce parts, nothing found. */
+  | { readonly is: "as counted" }
+  /** Risk stands in the price as allowance lines; what may be found is within it. */
+  | { readonly is: "fixed price"; readonly confidencePercent: Percent; readonly minimumMarginPercent?: Percent }
+  /** The price is what is counted; the ceiling holds at the confidence. */
+  | { readonly is: "time and parts with ceiling"; readonly confidencePercent: Percent; readonly minimumMarginPercent?: Percent }
+  /** A fixed price of the expected cost and so many percent of it. */
+  | { readonly is: "expected cost plus"; readonly percent: Percent; readonly minimumMarginPercent?: Percent };
 
 export interface Party {
   readonly name: string;

@@ -12,10 +12,12 @@ import type {
   Minutes,
   Mounting,
   Percent,
+  Pricing,
   Scarcity,
   TaxRounding,
   ThreePoint,
 } from "./input.js";
+import type { Buy, Raiser } from "./parts/buyPlan.js";
 
 export interface Sheet {
   readonly schema: 1;
@@ -37,13 +39,16 @@ export interface Sheet {
   /** What the owner may choose: price on top of, or within, the chosen set. */
   readonly options: readonly GroupPrice[];
   readonly suggestions: readonly Suggestion[];
-  readonly ceiling: { readonly amount: Minor; readonly from: Source };
+  /** Tax included. `net`: the same without tax, where the pricing sets it. */
+  readonly ceiling: { readonly amount: Minor; readonly net?: Minor; readonly from: Source };
   readonly ifDeclined: IfDeclined;
   readonly deposit: { readonly amount: Minor; readonly from: readonly Source[] };
   readonly days: Days;
   readonly validUntil: IsoDate;
   readonly hazards: readonly { readonly hazard: Hazard; readonly from: readonly string[] }[];
   readonly warnings: readonly Warning[];
+  /** For the shop alone; only when asked for (`estimate(input, { risk: true })`), so that no owner's sheet has it. */
+  readonly risk?: RiskSummary;
 }
 
 export type Detail = "counts" | "grid" | "map" | "mixed" | "none";
@@ -80,6 +85,9 @@ export type Rule =
   | "ceiling above total"
   | "ceiling set by owner"
   | "ceiling by agreement profile"
+  | "ceiling for what may turn up"
+  | "price is fixed"
+  | "allowance for risk"
   | "diagnosis limit"
   | "deposit on scarce parts"
   | "deposit on labour";
@@ -99,12 +107,13 @@ export type LineSort =
   | "minimum charge"
   | "part"
   | "scarcity margin"
+  | "allowance"
   | "fee";
 
 export type TaxClass = "labour" | "parts" | "freight" | "fees";
 
 export interface Line {
-  /** Stable within an input: 'access:shelf', 'labour:ITEM', 'part:KIND-or-TYPE', 'scarcity:KIND-or-TYPE', 'fee:diagnosis' ... */
+  /** Stable within an input: 'access:shelf', 'labour:ITEM', 'part:KIND-or-TYPE', 'scarcity:KIND-or-TYPE', 'allowance:labour', 'fee:diagnosis' ... */
   readonly id: string;
   readonly sort: LineSort;
   readonly taxClass: TaxClass;
@@ -156,6 +165,11 @@ export type Why =
   | { readonly rule: "minimum"; readonly minimum: Minor }
   | { readonly rule: "credited" }
   | { readonly rule: "storage days"; readonly days: number }
+  | { readonly rule: "labour allowance" }
+  /** Names of the parts that are hard to get. */
+  | { readonly rule: "sourcing allowance"; readonly parts: readonly string[] }
+  /** Names of the work that may be needed. */
+  | { readonly rule: "if-found allowance"; readonly work: readonly string[] }
   | { readonly rule: "reason"; readonly text: string };
 
 export type ScarcityReason =
@@ -282,6 +296,8 @@ export interface GroupPrice {
   /** The same without tax. */
   readonly net: Minor;
   readonly minutes: Minutes;
+  /** Possible work that a fixed price covers: its price is 0. */
+  readonly covered?: true;
 }
 
 export interface Suggestion {
@@ -357,3 +373,77 @@ export type Warning =
   | { readonly is: "discount limited"; readonly asked: Minor; readonly given: Minor }
   | { readonly is: "currency scale"; readonly currency: CurrencyCode; readonly decimals: number }
   | { readonly is: "missing glyphs"; readonly text: string; readonly characters: readonly string[] };
+
+/**
+ * What the shop reads about the risk of a job. Amounts are those of the lines: without tax, or tax included when `taxIncluded`.
+ * Times and parts are worth what the owner is charged for them, so the cost is that of the job, margins of its rates included.
+ */
+export interface RiskSummary {
+  readonly taxIncluded: boolean;
+  readonly expected: Minor;
+  /** Standard deviation. */
+  readonly sd: Minor;
+  /** 'p of 100 jobs like this cost that or less', rounded up. */
+  readonly p10: Minor;
+  readonly p50: Minor;
+  readonly p80: Minor;
+  readonly p95: Minor;
+  /** `price`: what is charged; with time and parts, the ceiling. `chanceOfLoss`: P(cost > price); `expectedLoss`: E(cost - price)+, over all jobs. */
+  readonly tried: { readonly price: Minor; readonly chanceOfLoss: number; readonly expectedLoss: Minor };
+  /** Chance, 0 to 1, that the job costs the amount or less; amounts rise. */
+  readonly curve: readonly { readonly amount: Minor; readonly chance: number }[];
+  /** Largest first. */
+  readonly contributions: readonly RiskShare[];
+  readonly buyPlans: readonly PlannedBuy[];
+  /** Days from now by which half of such jobs are ready, and four in five. */
+  readonly completion: {
+    readonly p50: { readonly days: number; readonly on: IsoDate };
+    readonly p80: { readonly days: number; readonly on: IsoDate };
+  };
+  readonly pricing: PricingUsed;
+}
+
+export interface RiskShare {
+  readonly source: "condition" | "labour" | "sourcing" | "if found";
+  /** Id of a grade, of a line ('labour:ITEM', 'access:shelf'), of a part kind, or of a group that may be found. */
+  readonly id: string;
+  readonly name: string;
+  /** What certainty about this alone would take off P80; below 0 where its expected cost weighs more than its chance. */
+  readonly takesOff: Minor;
+}
+
+export interface PricingUsed {
+  readonly by: Pricing;
+  /** Every time at `likely`, parts as charged, nothing found; without scarcity margin where a buy plan takes its place. */
+  readonly deterministic: Minor;
+  /** What the lines, allowances and charges come to. */
+  readonly price: Minor;
+  readonly ceiling?: Minor;
+  /** Why the price, or the ceiling, is higher than the confidence or the percentage alone would have it. */
+  readonly raisedTo?: "deterministic price" | "minimum margin";
+}
+
+/** How to buy one part so that enough pieces are good. */
+export interface PlannedBuy {
+  readonly part: NonNullable<Line["part"]>;
+  /** The group that may be found and needs it; absent: the work as charged. */
+  readonly group?: string;
+  /** Good pieces wanted beyond the shelf. */
+  readonly needed: number;
+  readonly serviceLevel: number;
+  readonly buys: readonly Buy[];
+  /** Beyond what the sheet charges for freight already. */
+  readonly freight: Minor;
+  readonly spend: Minor;
+  /** Reorders of what turns out bad included. */
+  readonly expectedSpend: Minor;
+  /** P(enough good pieces). */
+  readonly probability: number;
+  /** Whether that is the service level or better. */
+  readonly reached: boolean;
+  /** What would bring the chance up to the service level. */
+  readonly raisers: readonly Raiser[];
+  readonly leadDays: number;
+  /** A reorder adds this. */
+  readonly reorderDays: number;
+}

@@ -3,7 +3,7 @@ import type { Minor, Minutes } from "./input.js";
 import { fromMilli, toMilli } from "./money/scales.js";
 import type { Line, LineSort, Sheet } from "./sheet.js";
 
-export type LineGroup = "access" | "labour" | "cleaning" | "alignment" | "testing" | "parts" | "scarcity" | "fees";
+export type LineGroup = "access" | "labour" | "cleaning" | "alignment" | "testing" | "parts" | "scarcity" | "risk" | "fees";
 
 const GROUP_OF: Readonly<Record<LineSort, LineGroup>> = {
   access: "access",
@@ -20,6 +20,7 @@ const GROUP_OF: Readonly<Record<LineSort, LineGroup>> = {
   soak: "testing",
   part: "parts",
   "scarcity margin": "scarcity",
+  allowance: "risk",
   fee: "fees",
 };
 
@@ -32,7 +33,17 @@ export interface Subtotal {
 
 /** Groups that have lines, in the order work is explained: getting there, doing it, what it consumes, what it carries. */
 export function subtotals({ lines }: Pick<Sheet, "lines">): readonly Subtotal[] {
-  const groups: readonly LineGroup[] = ["access", "labour", "cleaning", "alignment", "testing", "parts", "scarcity", "fees"];
+  const groups: readonly LineGroup[] = [
+    "access",
+    "labour",
+    "cleaning",
+    "alignment",
+    "testing",
+    "parts",
+    "scarcity",
+    "risk",
+    "fees",
+  ];
   return groups.flatMap((group) => {
     const own = lines.filter(({ sort }) => GROUP_OF[sort] === group);
     if (own.length === 0) return [];

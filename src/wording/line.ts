@@ -19,6 +19,8 @@ export function lineTitle(line: Line): string {
       return "Up to the minimum charge";
     case "scarcity margin":
       return `Scarcity margin: ${line.part?.name ?? "part"}`;
+    case "allowance":
+      return ALLOWANCE[line.why?.rule as keyof typeof ALLOWANCE] ?? "Allowance";
     case "part":
       return line.part?.name ?? "Part";
     case "fee":
@@ -36,6 +38,12 @@ export function lineTitle(line: Line): string {
     }
   }
 }
+
+const ALLOWANCE = {
+  "labour allowance": "Allowance for work that takes longer",
+  "sourcing allowance": "Allowance for parts that are hard to get",
+  "if-found allowance": "Allowance for work that may prove necessary",
+} as const;
 
 function opened(line: Line): string {
   if (line.assembly) return line.assembly.name;

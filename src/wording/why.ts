@@ -25,6 +25,12 @@ const SAY: Say = {
   minimum: ({ minimum }, tongue) => `Brings labour and access up to the minimum charge of ${money(minimum, tongue)}.`,
   credited: () => "Taken off because the work goes ahead.",
   "storage days": ({ days }) => `Stored for ${counted(days, "day")}.`,
+  "labour allowance": () =>
+    "Some of the work may take longer than is usual; this is set against that, and you pay no more if it does.",
+  "sourcing allowance": ({ parts }) =>
+    `${listed(parts)} ${parts.length === 1 ? "is" : "are"} hard to get and not every piece proves good; this is for buying enough good ones, and you pay no more if it takes more.`,
+  "if-found allowance": ({ work }) =>
+    `${listed(work)}: whether this is needed shows only during the work; it is covered by this and not charged again.`,
   reason: ({ text }) => text,
 };
 

@@ -6,6 +6,16 @@ import { boardCount, teardownMap } from "./teardownMap.js";
 import { unit } from "./unit.js";
 import { workItem } from "./workItem.js";
 
+const minimumMarginPercent = maybe(percent);
+export const pricing = z
+  .discriminatedUnion("is", [
+    z.strictObject({ is: z.literal("as counted") }),
+    z.strictObject({ is: z.literal("fixed price"), confidencePercent: percent, minimumMarginPercent }),
+    z.strictObject({ is: z.literal("time and parts with ceiling"), confidencePercent: percent, minimumMarginPercent }),
+    z.strictObject({ is: z.literal("expected cost plus"), percent, minimumMarginPercent }),
+  ])
+  .openapi("Pricing");
+
 export const policy = z
   .strictObject({
     discount: maybe(z.union([z.strictObject({ percent, reason: line }), z.strictObject({ amount, reason: line })])),
@@ -18,6 +28,7 @@ export const policy = z
     ceiling: maybe(amount),
     scarcityByType: maybe(z.record(ident, scarcity)),
     profile: maybe(ident),
+    pricing: maybe(pricing),
   })
   .openapi("Policy");
 

@@ -1,4 +1,5 @@
 import { z } from "@hono/zod-openapi";
+import { pricing } from "./estimateInput.js";
 import {
   amount,
   boardSize,
@@ -36,6 +37,9 @@ export const rule = z
     "ceiling above total",
     "ceiling set by owner",
     "ceiling by agreement profile",
+    "ceiling for what may turn up",
+    "price is fixed",
+    "allowance for risk",
     "diagnosis limit",
     "deposit on scarce parts",
     "deposit on labour",
@@ -102,11 +106,16 @@ export const why = z
     z.strictObject({ rule: z.literal("minimum"), minimum: amount }),
     z.strictObject({ rule: z.literal("credited") }),
     z.strictObject({ rule: z.literal("storage days"), days: z.number() }),
+    z.strictObject({ rule: z.literal("labour allowance") }),
+    z.strictObject({ rule: z.literal("sourcing allowance"), parts: texts }),
+    z.strictObject({ rule: z.literal("if-found allowance"), work: texts }),
     z.strictObject({ rule: z.literal("reason"), text }),
   ])
   .openapi("Why");
 
 const taxClass = z.enum(["labour", "parts", "freight", "fees"]);
+
+const linePart = z.strictObject({ type: text, kind: maybe(text), name: text });
 
 export const sheetLine = z
   .strictObject({
@@ -126,13 +135,14 @@ export const sheetLine = z
       "donor pull",
       "part",
       "scarcity margin",
+      "allowance",
       "fee",
     ]),
     taxClass,
     taxCategory: text,
     assembly: maybe(named),
     operation: maybe(named),
-    part: maybe(z.strictObject({ type: text, kind: maybe(text), name: text })),
+    part: maybe(linePart),
     labourClass: maybe(named),
     count: maybe(z.number()),
     minutes: maybe(minutes),
@@ -226,6 +236,7 @@ const groupPrice = z
     price: amount,
     net: amount,
     minutes,
+    covered: maybe(z.literal(true)),
   })
   .openapi("GroupPrice");
 
@@ -284,6 +295,66 @@ export const warning = z
   ])
   .openapi("Warning");
 
+const raiser = z
+  .discriminatedUnion("is", [
+    z.strictObject({ is: z.literal("an offer") }),
+    z.strictObject({ is: z.literal("more of an offer"), offer: text, pieces: z.number() }),
+    z.strictObject({ is: z.literal("pieces surely good"), pieces: z.number() }),
+    z.strictObject({ is: z.literal("a lower service level"), level: z.number() }),
+  ])
+  .openapi("Raiser");
+
+const plannedBuy = z
+  .strictObject({
+    part: linePart,
+    group: maybe(text),
+    needed: z.number(),
+    serviceLevel: z.number(),
+    buys: z.array(z.strictObject({ offer: text, source: text, packs: z.number(), pieces: z.number(), spend: amount })),
+    freight: amount,
+    spend: amount,
+    expectedSpend: amount,
+    probability: z.number(),
+    reached: z.boolean(),
+    raisers: z.array(raiser),
+    leadDays: z.number(),
+    reorderDays: z.number(),
+  })
+  .openapi("PlannedBuy");
+
+const readyBy = z.strictObject({ days: z.number(), on: text });
+
+export const riskSummary = z
+  .strictObject({
+    taxIncluded: z.boolean(),
+    expected: amount,
+    sd: amount,
+    p10: amount,
+    p50: amount,
+    p80: amount,
+    p95: amount,
+    tried: z.strictObject({ price: amount, chanceOfLoss: z.number(), expectedLoss: amount }),
+    curve: z.array(z.strictObject({ amount, chance: z.number() })),
+    contributions: z.array(
+      z.strictObject({
+        source: z.enum(["condition", "labour", "sourcing", "if found"]),
+        id: text,
+        name: text,
+        takesOff: amount,
+      }),
+    ),
+    buyPlans: z.array(plannedBuy),
+    completion: z.strictObject({ p50: readyBy, p80: readyBy }),
+    pricing: z.strictObject({
+      by: pricing,
+      deterministic: amount,
+      price: amount,
+      ceiling: maybe(amount),
+      raisedTo: maybe(z.enum(["deterministic price", "minimum margin"])),
+    }),
+  })
+  .openapi("RiskSummary");
+
 const detail = z.enum(["counts", "grid", "map", "mixed", "none"]);
 
 export const sheet = z
@@ -302,7 +373,7 @@ export const sheet = z
     ifFound: z.array(groupPrice),
     options: z.array(groupPrice),
     suggestions: z.array(suggestion),
-    ceiling: z.strictObject({ amount, from: source }),
+    ceiling: z.strictObject({ amount, net: maybe(amount), from: source }),
     ifDeclined: z.strictObject({
       amount,
       diagnosis: amount,
@@ -316,5 +387,6 @@ export const sheet = z
     validUntil: text,
     hazards: z.array(z.strictObject({ hazard, from: texts })),
     warnings: z.array(warning),
+    risk: maybe(riskSummary),
   })
   .openapi("Sheet");

@@ -16,6 +16,7 @@ export const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
   testing: "Tests and soak",
   parts: "Parts",
   scarcity: "Scarcity margin",
+  risk: "For what cannot be known yet",
   fees: "Fees",
 };
 

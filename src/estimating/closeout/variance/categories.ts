@@ -29,5 +29,6 @@ export const CATEGORY_OF: Readonly<Record<LineSort, CloseOutCategory>> = {
   "minimum charge": "billing steps",
   part: "parts",
   "scarcity margin": "risk",
+  allowance: "risk",
   fee: "fees",
 };
