@@ -12,6 +12,8 @@ export interface ServerOptions {
   /** 0: any free port. */
   readonly port: number;
   readonly secret: string | undefined;
+  /** Where owners reach this server, when that is not where it listens. */
+  readonly origin?: string | undefined;
   readonly write?: (line: string) => void;
 }
 
@@ -21,6 +23,7 @@ export function startServer({
   host,
   port,
   secret,
+  origin,
   write,
 }: ServerOptions): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
   const refusal = refuseAddress(host, secret);
@@ -30,6 +33,7 @@ export function startServer({
     assets,
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,
+    originOf: () => origin,
     addressOf: (c) => (c.env as unknown as HttpBindings).incoming?.socket.remoteAddress ?? "",
     ...(write && { write }),
   });

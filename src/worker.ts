@@ -9,6 +9,7 @@ const app = createApp({
   assets,
   guard: "secret",
   secretOf: ({ OHMWRIGHT_SECRET }) => OHMWRIGHT_SECRET,
+  originOf: ({ OHMWRIGHT_ORIGIN }) => (OHMWRIGHT_ORIGIN ? new URL(OHMWRIGHT_ORIGIN).origin : undefined),
   // Set by the edge itself; a client cannot choose it.
   addressOf: (c) => c.req.header("cf-connecting-ip") ?? "",
 });

@@ -8,9 +8,12 @@ import type { AppEnv, Assets, Bindings } from "./bindings.js";
 import { gate } from "./guard/gate.js";
 import { securityHeaders } from "./guard/headers.js";
 import { loopbackHost } from "./guard/host.js";
+import { isOwnerPath } from "./guard/ownerPaths.js";
 import { ownSite } from "./guard/ownSite.js";
+import { callerName } from "./guard/secret.js";
 import { log } from "./log.js";
 import { methodsAt } from "./methods.js";
+import { owner } from "./owner/index.js";
 import { failure } from "./problems/failure.js";
 import { refuse } from "./problems/refuse.js";
 import { signIn } from "./signIn.js";
@@ -24,6 +27,8 @@ export interface AppOptions {
   readonly secretOf: (bindings: Bindings) => string | undefined;
   /** Where a request came from: wrong secrets are counted by it. */
   readonly addressOf: (c: Context<AppEnv>) => string;
+  /** Where owners reach the shop; otherwise where the request came in. */
+  readonly originOf?: (bindings: Bindings) => string | undefined;
   readonly clock?: () => Date;
   readonly write?: (line: string) => void;
 }
@@ -31,7 +36,7 @@ export interface AppOptions {
 export const BODY_LIMIT = 1024 * 1024;
 
 export function createApp(options: AppOptions): Hono<AppEnv> {
-  const { assets, guard, secretOf, addressOf, clock = () => new Date(), write = console.log } = options;
+  const { assets, guard, secretOf, addressOf, originOf, clock = () => new Date(), write = console.log } = options;
   const app = new Hono<AppEnv>();
   app.onError(failure);
 
@@ -40,6 +45,9 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("clock", clock);
     c.set("guarded", guard === "secret");
     c.set("assets", assets);
+    c.set("origin", originOf?.(c.env) ?? new URL(c.req.url).origin);
+    c.set("address", addressOf(c));
+    c.set("caller", (purpose) => callerName(`${purpose}:${c.var.address}`, secretOf(c.env) ?? purpose));
     await next();
   });
   app.use(log(write), securityHeaders);
@@ -54,13 +62,16 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     return next();
   });
   if (guard === "secret") {
-    app.use(gate({ secretOf, addressOf, isOpen: (path) => path === "/sign-in" || Object.hasOwn(assets, path) }));
+    app.use(
+      gate({ secretOf, addressOf, isOpen: (path) => path === "/sign-in" || isOwnerPath(path) || Object.hasOwn(assets, path) }),
+    );
     app.route("/", signIn({ secretOf, addressOf }));
   }
 
   app.get("/health", (c) => c.json({ status: "ok" }, 200, { "cache-control": "no-store" }));
   for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
   app.route("/", api);
+  app.route("/", owner);
   app.route("/", site);
 
   app.notFound((c) => {

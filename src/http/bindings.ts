@@ -5,6 +5,8 @@ export interface Bindings {
   readonly OHMWRIGHT_SECRET?: string;
   readonly LIBSQL_URL?: string;
   readonly LIBSQL_AUTH_TOKEN?: string;
+  /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in. */
+  readonly OHMWRIGHT_ORIGIN?: string;
 }
 
 export interface Variables {
@@ -15,6 +17,12 @@ export interface Variables {
   /** Whether a secret is wanted here, so that a page can offer to sign out. */
   guarded: boolean;
   assets: Assets;
+  /** Scheme, host and port that links to the owner's page begin with. */
+  origin: string;
+  /** Network address the request came from. */
+  address: string;
+  /** A name for that address under which attempts are counted; it does not tell the address. */
+  caller: (purpose: string) => Promise<string>;
 }
 
 export interface AppEnv {

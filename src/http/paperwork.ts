@@ -5,6 +5,7 @@ import type { Estimate } from "../records/estimates.js";
 import { jobs } from "../records/jobs.js";
 import { owners } from "../records/owners.js";
 import { shopSettings } from "../records/settings.js";
+import { headOf, shortHead } from "../records/trail.js";
 import { today } from "./today.js";
 
 export async function paperworkOf(db: Database, estimate: Estimate, now: Date): Promise<Paperwork> {
@@ -22,6 +23,7 @@ export async function paperworkOf(db: Database, estimate: Estimate, now: Date): 
     ...(shop.terms && { terms: shop.terms }),
     paper: shop.paper,
     locale: shop.locale,
+    chainHead: shortHead(await headOf(db, estimate.jobId)),
   };
 }
 

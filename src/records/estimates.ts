@@ -1,11 +1,12 @@
 /**
- * A job's numbered estimates. The rate book is kept by id and version, everything else of the input as it was; the sheet is
- * always computed here from that input. Once issued, a row never changes (a trigger refuses it too).
+ * A job's numbered estimates, at most one of them an open draft. The rate book is kept by id and version, which never change,
+ * everything else of the input as it was; the sheet is always computed here from that input. Once issued (`issue.ts`), a row never
+ * changes; a trigger refuses it too.
  */
 import { eq, type SQL, sql } from "drizzle-orm";
 import { foreignKey, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { EstimateInput, Paperwork } from "../estimating/input.js";
+import type { EstimateInput } from "../estimating/input.js";
 import type { Problem } from "../estimating/problems.js";
 import type { Sheet } from "../estimating/sheet.js";
 import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
@@ -15,6 +16,7 @@ import type { Database, Instant } from "./database.js";
 import { jobs, jobsTable } from "./jobs.js";
 import { noun } from "./noun.js";
 import { rateBooks, rateBooksTable } from "./rateBooks.js";
+import { recorded } from "./trail.js";
 
 /** An input whose rate book stands beside it, by id and version. */
 export type BareInput = Omit<EstimateInput, "rateBook">;
@@ -31,7 +33,7 @@ export interface Estimate extends EstimateValue, Kept {
   readonly revision: number;
   /** Absent while the input has problems. */
   readonly sheet?: Sheet;
-  /** SHA-256 over input, rate book and sheet. */
+  /** SHA-256 over the whole input and its sheet. */
   readonly contentHash: string;
   /** When and by whom it was issued; absent: a draft. */
   readonly issuedAt?: Instant;
@@ -56,6 +58,7 @@ export const estimatesTable = sqliteTable(
   },
   (table) => [
     uniqueIndex("estimates_revision").on(table.jobId, table.revision),
+    uniqueIndex("estimates_open_draft").on(table.jobId).where(sql`issued_at is null`),
     foreignKey({
       columns: [table.rateBookId, table.rateBookVersion],
       foreignColumns: [rateBooksTable.id, rateBooksTable.version],
@@ -73,9 +76,12 @@ async function computed(db: Database, value: EstimateValue): Promise<Computed | 
   if (!kept) return { is: "unlinked", field: "rateBookId", id: `${rateBookId} version ${rateBookVersion}` };
   const outcome = compute({ ...input, rateBook: kept.book });
   const sheet = outcome.ok ? outcome.sheet : undefined;
-  const hash = await contentHash({ input, rateBookId, rateBookVersion, sheet });
+  const hash = await estimateHash({ ...input, rateBook: kept.book }, sheet);
   return { jobId, rateBookId, rateBookVersion, input, ...(sheet && { sheet }), contentHash: hash };
 }
+
+/** Over the whole input, rate book included, and its sheet. */
+export const estimateHash = (input: EstimateInput, sheet: Sheet | undefined): Promise<string> => contentHash({ input, sheet });
 
 export const estimates = {
   find: (db: Database, id: string): Promise<Estimate | undefined> => rows.find(db, id),
@@ -86,12 +92,21 @@ export const estimates = {
     return found.sort((a, b) => a.revision - b.revision);
   },
 
-  /** The next revision of the job, as a draft. A draft may have problems: it then has no sheet. */
+  /** The next revision of the job, as a draft; taken where the job has an open draft. A draft may have problems: it then has no sheet. */
   add: async (db: Database, id: string, value: EstimateValue, at: Instant): Promise<Added<Estimate>> => {
+    const { jobId } = value;
+    if (!(await jobs.find(db, jobId))) return { is: "unlinked", field: "jobId", id: jobId };
     const ready = await computed(db, value);
     if ("is" in ready) return ready;
-    const next = sql<number>`(select coalesce(max(revision), 0) + 1 from ${estimatesTable} where job_id = ${value.jobId})`;
-    return rows.add(db, id, { ...ready, revision: next as unknown as number }, at);
+    const written = await recorded(db, jobId, at, async () => {
+      const before = await estimates.ofJob(db, jobId);
+      if (before.some(({ issuedAt }) => !issuedAt) || (await rows.find(db, id))) return { answer: "taken" } as const;
+      const revision = (before.at(-1)?.revision ?? 0) + 1;
+      const row = { ...ready, id, version: 1, createdAt: at, updatedAt: at, revision };
+      const begun = { is: "draft begun", content: { estimate: id, revision } } as const;
+      return { answer: "added", writes: [db.insert(estimatesTable).values(row)], events: [begun] } as const;
+    });
+    return written === "added" ? { is: "added", record: (await rows.find(db, id))! } : { is: "taken" };
   },
 
   /** Job and revision stay. */
@@ -108,23 +123,6 @@ export const estimates = {
     const ready = await computed(db, { ...value, jobId: old.jobId });
     if ("is" in ready) return ready;
     return rows.replace(db, id, expectedVersion, { ...ready, revision: old.revision }, at);
-  },
-
-  /** Freezes a draft, with the paperwork it goes out with. A draft with problems cannot be issued. */
-  issue: async (
-    db: Database,
-    id: string,
-    expectedVersion: number,
-    out: { readonly by: string; readonly paperwork: Paperwork },
-    at: Instant,
-  ): Promise<Replaced<Estimate> | { readonly is: "issued" | "unready"; readonly current: Estimate }> => {
-    const old = await rows.find(db, id);
-    if (!old) return { is: "missing" };
-    if (old.issuedAt) return { is: "issued", current: old };
-    if (!old.sheet) return { is: "unready", current: old };
-    const ready = await computed(db, { ...old, input: { ...old.input, paperwork: out.paperwork } });
-    if ("is" in ready) return ready;
-    return rows.replace(db, id, expectedVersion, { ...ready, revision: old.revision, issuedAt: at, issuedBy: out.by }, at);
   },
 
   /** The whole input again, rate book included. */

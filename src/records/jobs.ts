@@ -1,5 +1,5 @@
 /** A job: one visit of one unit. Numbers run without gaps within a year, because nothing is deleted. */
-import { eq, type SQL, sql } from "drizzle-orm";
+import { and, eq, type SQL, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
 import type { Added, Page, PageWanted } from "./answers.js";
@@ -90,3 +90,11 @@ export const jobs = {
     return answer.is === "moved" ? ({ is: "moved", current: job(answer.current) } as const) : answer;
   },
 };
+
+/** 'J-2026-0001', however it is typed; 'j 2026 1' is the same. */
+export async function jobNumbered(db: Database, typed: string): Promise<Job | undefined> {
+  const [, year, sequence] = /^\s*J[\s-]*(\d{4})[\s-]*(\d{1,9})\s*$/i.exec(typed) ?? [];
+  if (!year || !sequence) return undefined;
+  const [found] = await rows.where(db, and(eq(jobsTable.year, Number(year)), eq(jobsTable.sequence, Number(sequence))), 1);
+  return found && job(found);
+}

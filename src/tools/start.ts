@@ -14,7 +14,8 @@ npm start -- --empty          a first start without the demo shop
 npm start -- --data DIR       where the database is kept (OHMWRIGHT_DATA, otherwise ./data)
 npm start -- --port N         another port; 0 takes any free one
 npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, and HTTPS in front for browsers
-npm start -- -h, --help       this`;
+npm start -- -h, --help       this
+OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with`;
 
 const say = (text: string) => process.stdout.write(`${text}\n`);
 
@@ -49,6 +50,10 @@ if (!/^\d+$/.test(options.port) || port > 65_535) leave(`--port is '${options.po
 const secret = process.env.OHMWRIGHT_SECRET || undefined;
 const folder = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
 
+const origin = process.env.OHMWRIGHT_ORIGIN || undefined;
+if (origin !== undefined && !(/^https?:/.test(origin) && URL.canParse(origin) && new URL(origin).origin === origin))
+  leave(`OHMWRIGHT_ORIGIN is '${origin}'; give scheme and host only, such as https://shop.example`);
+
 const refusal = refuseAddress(options.host, secret);
 if (refusal) leave(refusal);
 
@@ -65,7 +70,7 @@ if (loaded === "empty")
   say(`${folder} was empty: an empty shop was made. Its rate book is an example; put your own rates in first.`);
 if (!loaded && options.empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
 
-const server = await startServer({ db, host: options.host, port, secret }).catch((error: NodeJS.ErrnoException) =>
+const server = await startServer({ db, host: options.host, port, secret, origin }).catch((error: NodeJS.ErrnoException) =>
   leave(error.code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : error.message),
 );
 say(`Ohmwright is at ${server.url}`);

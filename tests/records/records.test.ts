@@ -7,6 +7,7 @@ import { estimate } from "../../src/estimating/estimate.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import { contentHash } from "../../src/records/contentHash.js";
 import { estimates } from "../../src/records/estimates.js";
+import { issue } from "../../src/records/issue.js";
 import { jobs } from "../../src/records/jobs.js";
 import { modelNamed } from "../../src/records/models.js";
 import { offers, offersFor } from "../../src/records/offers.js";
@@ -16,6 +17,7 @@ import { rateBooks } from "../../src/records/rateBooks.js";
 import { settings, shopSettings } from "../../src/records/settings.js";
 import { units, unitsOf } from "../../src/records/units.js";
 import { demo, freshDatabase, shop } from "../http/support/shop.js";
+import { outgoing } from "./support/outgoing.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 const LATER = "2026-11-26T09:00:00.000Z";
@@ -202,16 +204,16 @@ describe("an estimate", () => {
     expect(answer.record.sheet).toBeUndefined();
     expect(answer.record.input).toEqual(input);
     expect((await estimates.problemsOf(db, answer.record)).map(({ name }) => name)).toContain("count negative");
-    expect(await estimates.issue(db, draft.id, 2, { by: "W", paperwork: {} }, AT)).toMatchObject({ is: "unready" });
+    expect(await issue(db, draft.id, 2, outgoing(), AT)).toMatchObject({ is: "unready" });
   });
 
   it("once issued is refused any change by the records and by the database itself", async () => {
     const { db } = await shop();
     const draft = await draftOf(db);
-    expect(await estimates.issue(db, draft.id, 9, { by: "W", paperwork: {} }, AT)).toMatchObject({ is: "moved" });
-    expect(await estimates.issue(db, draft.id, 1, { by: "W", paperwork: {} }, AT)).toMatchObject({
-      is: "replaced",
-      record: { issuedBy: "W", issuedAt: AT },
+    expect(await issue(db, draft.id, 9, outgoing(), AT)).toMatchObject({ is: "moved" });
+    expect(await issue(db, draft.id, 1, outgoing(), AT)).toMatchObject({
+      is: "issued",
+      record: { issuedBy: "Wilhelmina Stråhle", issuedAt: AT },
     });
     expect(await estimates.replace(db, draft.id, 2, draft, AT)).toMatchObject({ is: "issued" });
     await expect(db.run(`UPDATE estimates SET sheet = NULL WHERE id = '${draft.id}'`)).rejects.toMatchObject({
@@ -222,13 +224,14 @@ describe("an estimate", () => {
     await expect(db.run("UPDATE rate_books SET name = 'x'")).rejects.toThrow();
   });
 
-  it("takes the next number of its job, also when two are added at once", async () => {
+  it("takes the next number of its job, and only one of several drafts begun at once is begun", async () => {
     const { db } = await shop();
     const draft = await draftOf(db);
-    const before = (await estimates.ofJob(db, draft.jobId)).length;
-    await Promise.all(["x", "y", "z"].map((id) => estimates.add(db, id, draft, AT)));
-    const numbers = (await estimates.ofJob(db, draft.jobId)).map(({ revision }) => revision);
-    expect(numbers).toEqual(Array.from({ length: before + 3 }, (_, at) => at + 1));
+    expect(await estimates.add(db, "x", draft, AT)).toEqual({ is: "taken" });
+    await issue(db, draft.id, 1, outgoing(), AT);
+    const answers = await Promise.all(["x", "y", "z"].map((id) => estimates.add(db, id, draft, AT)));
+    expect(answers.map(({ is }) => is).sort()).toEqual(["added", "taken", "taken"]);
+    expect((await estimates.ofJob(db, draft.jobId)).map(({ revision }) => revision)).toEqual([1, 2]);
   });
 });
 

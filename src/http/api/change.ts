@@ -45,9 +45,10 @@ export function replaced<Record extends Kept, Other extends { readonly is: strin
   }
 }
 
-const moved = (current: Kept): RefuseWith => ({
+export const moved = (current: Kept): RefuseWith => ({
   detail: `The record is at version ${current.version} by now; fetch it again and put your change on top.`,
   headers: { etag: etagOf(current) },
+  current,
 });
 
 export const unlinked = ({ field, id }: { readonly field: string; readonly id: string }): RefuseWith => ({

@@ -2,26 +2,24 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { eq } from "drizzle-orm";
 import type { Context } from "hono";
-import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
-import { estimatePdf } from "../../documents/estimatePdf.js";
+import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { Database } from "../../records/database.js";
 import { type Estimate, type EstimateValue, estimatesTable, estimates as records } from "../../records/estimates.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import type { AppEnv } from "../bindings.js";
 import { paperworkOf } from "../paperwork.js";
-import { pdfAnswer } from "../pdfAnswer.js";
+import { printedBenchSheet, printedEstimate } from "../printed.js";
 import { engineFaults } from "../problems/refuse.js";
 import type { Fault } from "../problems/shape.js";
-import { estimateValue, issue, keptEstimate } from "../schemas/resources.js";
+import { estimateValue, keptEstimate } from "../schemas/resources.js";
 import { sheet } from "../schemas/sheet.js";
-import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
-import { heldBack, refused, replaced } from "./change.js";
+import { ALWAYS, json, pdf, problems } from "./answers.js";
+import { refused } from "./change.js";
 import { etagOf } from "./etag.js";
-import { once } from "./once.js";
 import { resource } from "./resource.js";
 
-type Stays = { readonly is: "issued" | "unready"; readonly current: Estimate };
+type Stays = { readonly is: "issued"; readonly current: Estimate };
 
 const tags = ["estimates"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
@@ -36,8 +34,8 @@ async function check(db: Database, { rateBookId, rateBookVersion, input }: Estim
   return outcome.ok ? [] : engineFaults(outcome.problems, "/input");
 }
 
-const stays = (c: Context<AppEnv>, answer: Stays): never =>
-  refused(c, answer.is === "issued" ? "estimate issued" : "estimate unready", { headers: { etag: etagOf(answer.current) } });
+const stays = (c: Context<AppEnv>, { current }: Stays): never =>
+  refused(c, "estimate issued", { headers: { etag: etagOf(current) } });
 
 export const estimates = resource<EstimateValue, Estimate, Stays>(
   {
@@ -54,36 +52,6 @@ export const estimates = resource<EstimateValue, Estimate, Stays>(
     check,
   },
   stays,
-);
-
-estimates.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/estimates/{id}/issue",
-    tags,
-    operationId: "issueEstimate",
-    summary: "Issue a draft: it then never changes",
-    middleware: once,
-    request: {
-      params,
-      headers: z.object({ "if-match": z.string().optional().openapi({ description: "The ETag last seen; wanted" }) }),
-      body: { required: true, content: { "application/json": { schema: issue } } },
-    },
-    responses: {
-      200: json(keptEstimate, "Issued"),
-      ...problems("not found", "estimate issued", "estimate unready", "version wanted", "version moved", ...ON_BODY, ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    const current = await records.find(c.var.db, id);
-    const held = heldBack(c, "estimate", current);
-    if (held || !current) return held!;
-    const now = c.var.clock();
-    const out = { by: c.req.valid("json").by, paperwork: await paperworkOf(c.var.db, current, now) };
-    const answer = await records.issue(c.var.db, id, current.version, out, now.toISOString());
-    return replaced(c, "estimate", answer, stays) as never;
-  },
 );
 
 /** The sheet of an estimate, or why there is none. */
@@ -112,11 +80,11 @@ estimates.openapi(
 );
 
 const printed = [
-  { document: "estimate.pdf", operationId: "printKeptEstimate", summary: "An estimate as PDF", print: estimatePdf },
-  { document: "bench-sheet.pdf", operationId: "printKeptBenchSheet", summary: "Its bench sheet as PDF", print: benchSheetPdf },
+  { document: "estimate.pdf", operationId: "printKeptEstimate", summary: "An estimate as PDF; once issued, the very bytes" },
+  { document: "bench-sheet.pdf", operationId: "printKeptBenchSheet", summary: "Its bench sheet as PDF" },
 ] as const;
 
-for (const { document, operationId, summary, print } of printed) {
+for (const { document, operationId, summary } of printed) {
   estimates.openapi(
     createRoute({
       method: "get",
@@ -130,10 +98,39 @@ for (const { document, operationId, summary, print } of printed) {
     async (c) => {
       const answer = await sheetOf(c, c.req.valid("param").id);
       if (!answer.sheet) return answer.refusal!;
-      const paperwork = await paperworkOf(c.var.db, answer.found, c.var.clock());
-      const input = { ...(await records.inputOf(c.var.db, answer.found)), paperwork };
-      const name = `${document.replace(".pdf", "")}-${paperwork.number}-${answer.found.revision}`;
-      return pdfAnswer(c, await print(answer.sheet, input), name) as never;
+      const print = document === "estimate.pdf" ? printedEstimate : printedBenchSheet;
+      return (await print(c, answer.found, answer.sheet)) as never;
     },
   );
+}
+
+estimates.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/estimates/{id}/quotation.xml",
+    tags,
+    operationId: "findQuotation",
+    summary: "An estimate as OASIS UBL 2.1 Quotation",
+    request: { params },
+    responses: {
+      200: { description: "UBL 2.1 Quotation", content: { "application/xml": { schema: { type: "string" } } } },
+      ...problems("not found", "estimate unready", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const answer = await sheetOf(c, c.req.valid("param").id);
+    if (!answer.sheet) return answer.refusal!;
+    const { found } = answer;
+    const paperwork = await paperworkOf(c.var.db, found, c.var.clock());
+    const input = { ...(await records.inputOf(c.var.db, found)), paperwork };
+    const xml = quotationXml(answer.sheet, input, await earlierRevision(c.var.db, found));
+    return c.body(xml, 200, { "content-type": "application/xml; charset=utf-8" }) as never;
+  },
+);
+
+/** The issued revision before this one, as its own paper names it. */
+async function earlierRevision(db: Database, { jobId, revision }: Estimate): Promise<EarlierRevision | undefined> {
+  const before = (await records.ofJob(db, jobId)).filter((other) => other.issuedAt && other.revision < revision).at(-1);
+  const { number, date } = before?.input.paperwork ?? {};
+  return before && number !== undefined && date !== undefined ? { number, revision: before.revision, date } : undefined;
 }

@@ -2,6 +2,7 @@
 import type { MiddlewareHandler } from "hono";
 import { secureHeaders } from "hono/secure-headers";
 import type { AppEnv } from "../bindings.js";
+import { isOwnerPath } from "./ownerPaths.js";
 
 const headers = secureHeaders({
   contentSecurityPolicy: {
@@ -30,5 +31,10 @@ export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {
   // A browser's PDF viewer is made of frames and styles of its own.
   if (c.res.headers.get("content-type") === "application/pdf") c.header("content-security-policy", "frame-ancestors 'none'");
   if (new URL(c.req.url).protocol === "https:") c.header("strict-transport-security", "max-age=31536000");
+  if (isOwnerPath(c.req.path)) {
+    c.header("referrer-policy", "no-referrer");
+    c.header("x-robots-tag", "noindex, nofollow, noarchive");
+    c.header("cache-control", "private, no-store");
+  }
   if (!c.res.headers.has("cache-control")) c.header("cache-control", "private, no-cache");
 };

@@ -12,13 +12,15 @@ export interface RefuseWith {
   readonly detail?: string;
   readonly errors?: readonly Fault[];
   readonly headers?: Readonly<Record<string, string>>;
+  /** The record as it stands, where a change met another: the sender holds the other version. */
+  readonly current?: unknown;
 }
 
 /** Nobody reads more at once, and a body of 1 MiB can hold hundreds of thousands. */
 const MOST_ERRORS = 100;
 
 /** The status is the one the catalogue gives the name. */
-export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, headers }: RefuseWith = {}): Response {
+export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, headers, current }: RefuseWith = {}): Response {
   const { status, title } = ANSWERS[name];
   const said = detail ?? errors?.[0]?.detail ?? title;
   const request = c.var.requestId;
@@ -33,6 +35,7 @@ export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, h
     status,
     detail: said,
     instance: `urn:uuid:${request}`,
+    ...(current !== undefined && { current }),
     ...(errors && {
       errors: errors.slice(0, MOST_ERRORS).map((error) => ({ type: typeOf(error.name), ...error })),
       errorsLeftOut: Math.max(0, errors.length - MOST_ERRORS),

@@ -17,6 +17,7 @@ export const problem = z
         }),
       )
       .optional(),
+    current: z.unknown().optional().openapi({ description: "The record as it stands, where a change met another" }),
     errorsLeftOut: z.int().optional().openapi({ description: "How many more errors there are than are listed" }),
   })
   .openapi("Problem");

@@ -95,7 +95,6 @@ export const keptEstimate = estimateValue
     issuedBy: maybe(z.string()),
   })
   .openapi("Estimate");
-export const issue = z.strictObject({ by: label }).openapi("Issue");
 
 export const settingsValue = z.strictObject({
   ...partyKeys,

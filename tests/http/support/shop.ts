@@ -10,6 +10,7 @@ import { type AppOptions, createApp } from "../../../src/http/app.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
 import { type Demo, loadDemo } from "../../../src/records/demo.js";
+import { jobs } from "../../../src/records/jobs.js";
 import { documented } from "./documented.js";
 
 const START = "2026-11-25T09:00:00.000Z";
@@ -20,6 +21,15 @@ export const demo = async (): Promise<Demo> => JSON.parse(await readFile("fixtur
 export const job = async (name: string): Promise<EstimateInput> =>
   JSON.parse(await readFile(`fixtures/demo/${name}.json`, "utf8"));
 
+/** A job of the test shop, J-2025-0001, that has no estimate yet. */
+export const BARE_JOB = "bare-job";
+
+async function loadedDemo(db: Database): Promise<Demo> {
+  const content = await demo();
+  await loadDemo(db, content, START);
+  return content;
+}
+
 /** Filling a demo shop takes half a second, so it is done once and copied. */
 let filled: Promise<string> | undefined;
 
@@ -29,7 +39,8 @@ async function fill(): Promise<string> {
   const path = join(folder, "shop.db");
   const { db, close } = await connectFile(`file:${path}`);
   await migrate(db, { migrationsFolder: "migrations" });
-  await loadDemo(db, await demo(), START);
+  const { owners, units } = await loadedDemo(db);
+  await jobs.add(db, BARE_JOB, { ownerId: owners[0]!.id, unitId: units[0]!.id, arrivedOn: "2025-06-01" }, START);
   await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
   close();
   return path;

@@ -1,0 +1,64 @@
+/** Where a job stands, and the events that led there. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { jobs } from "../../records/jobs.js";
+import { standingOf } from "../../records/standing.js";
+import { eventsOf } from "../../records/trail.js";
+import { event, standing } from "../schemas/agreements.js";
+import { ALWAYS, json, problems } from "./answers.js";
+import { refused } from "./change.js";
+import { router } from "./router.js";
+
+export const trail = router();
+const tags = ["jobs"];
+const params = z.strictObject({ id: z.string().min(1).max(100) });
+const missing = { detail: "There is no such job." };
+
+trail.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/events",
+    tags,
+    operationId: "listEvents",
+    summary: "Everything that was put on record of a job, each event with the hash of itself and the one before",
+    request: { params },
+    responses: { 200: json(z.strictObject({ items: z.array(event) }), "Events"), ...problems("not found", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", missing);
+    return c.json({ items: await eventsOf(c.var.db, id) }, 200) as never;
+  },
+);
+
+trail.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/standing",
+    tags,
+    operationId: "findStanding",
+    summary: "Which revision is current, which is agreed to, how far work may go on it, and what is not agreed",
+    request: { params },
+    responses: { 200: json(standing, "Where the job stands"), ...problems("not found", ...ALWAYS) },
+  }),
+  async (c) => {
+    const found = await standingOf(c.var.db, c.req.valid("param").id);
+    if (!found) return refused(c, "not found", { detail: "There is no such job, or it has no estimate yet." });
+    const { draft, current, agreed, unagreed } = found;
+    return c.json(
+      {
+        unagreed,
+        ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
+        ...(current && { current: { ...current, superseded: false } }),
+        ...(agreed && {
+          agreed: {
+            agreementId: agreed.agreement.id,
+            revision: agreed.agreement.revision,
+            limit: agreed.limit,
+            spent: { total: agreed.spent.total, withoutTax: agreed.spent.withoutTax },
+          },
+        }),
+      },
+      200,
+    ) as never;
+  },
+);

@@ -1,0 +1,40 @@
+/** Issuing a draft, from the API and from the pages: its paperwork, its link and its PDF. */
+import type { Context } from "hono";
+import { estimatePdf } from "../documents/estimatePdf.js";
+import type { EstimateInput } from "../estimating/input.js";
+import type { Sheet } from "../estimating/sheet.js";
+import type { Estimate } from "../records/estimates.js";
+import { type IssueAnswer, issue } from "../records/issue.js";
+import type { AppEnv } from "./bindings.js";
+import { paperworkOf } from "./paperwork.js";
+
+export const ON_PAPER = "on paper";
+const LINK_DAYS = 90;
+
+export interface IssueWanted {
+  readonly by: string;
+  readonly deliveredTo?: string;
+  readonly linkDays?: number;
+}
+
+/** `draft` as it was seen: if it is another by now, nothing is issued. */
+export async function issueDraft(
+  c: Context<AppEnv>,
+  draft: Estimate,
+  { by, deliveredTo = ON_PAPER, linkDays }: IssueWanted,
+): Promise<IssueAnswer> {
+  const now = c.var.clock();
+  const out = {
+    by,
+    paperwork: await paperworkOf(c.var.db, draft, now),
+    link: { deliveredTo, expiresAt: expiry(now, linkDays) },
+    address: (fragment: string) => ownerAddress(c, fragment),
+    print: async (sheet: Sheet, input: EstimateInput) => (await estimatePdf(sheet, input)).bytes,
+  };
+  return issue(c.var.db, draft.id, draft.version, out, now.toISOString());
+}
+
+/** The secret stands after the #, so that no server, log or referrer is ever told it. */
+export const ownerAddress = (c: Context<AppEnv>, fragment: string): string => `${c.var.origin}/o#${fragment}`;
+
+export const expiry = (now: Date, days = LINK_DAYS): string => new Date(now.getTime() + days * 24 * 3_600_000).toISOString();

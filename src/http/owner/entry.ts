@@ -1,0 +1,75 @@
+/** Coming in: a link's secret, or a number with its code, is exchanged for a cookie. What is wrong is counted per caller. */
+import { type Context, Hono } from "hono";
+import { OWNER_PATHS } from "../../pages/owner/view.js";
+import { jobNumbered } from "../../records/jobs.js";
+import { ownerEntries } from "../../records/ownerEntries.js";
+import { type OwnerLink, ownerLinks } from "../../records/ownerLinks.js";
+import { shopSettings } from "../../records/settings.js";
+import { signInAttempts } from "../../records/signInAttempts.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse, wantsPage } from "../problems/refuse.js";
+import { giveEntry, takeEntry } from "./cookie.js";
+import { fieldsOf } from "./fields.js";
+import { showView } from "./show.js";
+import { ownerShop, visitBy } from "./visit.js";
+
+export const entry = new Hono<AppEnv>();
+
+entry.get(OWNER_PATHS.home, (c) => showEntry(c, {}, 200));
+
+entry.post(OWNER_PATHS.entry, async (c) => {
+  const fields = await fieldsOf(c);
+  const typed = { number: fields.get("number")?.trim() ?? "", code: fields.get("code") ?? "" };
+  const now = c.var.clock();
+  const caller = await c.var.caller("owner");
+  const wait = await signInAttempts.wait(c.var.db, caller, now);
+  if (wait > 0) {
+    c.header("retry-after", String(wait));
+    return refusedEntry(c, "too many attempts", `Too many attempts. Wait ${Math.ceil(wait / 60)} minutes, then try again.`, 429);
+  }
+  const fragment = fields.get("link")?.trim();
+  if (!fragment && !(typed.number && typed.code.trim()))
+    return refusedEntry(c, "entry refused", "Type the number of the estimate and the code that stands beside it.", 403, typed);
+  const link = fragment ? await ownerLinks.byFragment(c.var.db, fragment) : await byCode(c, typed);
+  if (!link) {
+    await signInAttempts.failed(c.var.db, caller, now);
+    const wrong = fragment
+      ? "This link opens nothing here; it may have been cut short. Type the number and the code from your estimate instead."
+      : "No estimate has this number with this code. Both stand beside the square code at the end of the estimate.";
+    return refusedEntry(c, "entry refused", wrong, 403, typed);
+  }
+  const visit = await visitBy(c, link);
+  if (visit.is === "gone") {
+    takeEntry(c);
+    return wantsPage(c) ? showView(c, visit.view, 410) : refuse(c, "link dead");
+  }
+  const token = await ownerEntries.add(c.var.db, link, fragment ? "link" : "code", now.toISOString());
+  giveEntry(c, token, Math.floor((Date.parse(link.expiresAt) - now.getTime()) / 1000));
+  return c.redirect(OWNER_PATHS.estimate, 303);
+});
+
+async function byCode(
+  c: Context<AppEnv>,
+  { number, code }: { readonly number: string; readonly code: string },
+): Promise<OwnerLink | undefined> {
+  const job = await jobNumbered(c.var.db, number);
+  return job && ownerLinks.byCode(c.var.db, job.id, code);
+}
+
+function refusedEntry(
+  c: Context<AppEnv>,
+  name: "entry refused" | "too many attempts",
+  wrong: string,
+  status: 403 | 429,
+  { number }: { readonly number?: string } = {},
+) {
+  return wantsPage(c) ? showEntry(c, { wrong, ...(number && { number }) }, status) : refuse(c, name, { detail: wrong });
+}
+
+async function showEntry(
+  c: Context<AppEnv>,
+  said: { readonly wrong?: string; readonly number?: string },
+  status: 200 | 403 | 429,
+) {
+  return showView(c, { is: "entry", shop: ownerShop(await shopSettings(c.var.db)), ...said }, status);
+}

@@ -1,0 +1,32 @@
+/** Rows that are written once and never change: columns they share, and what an event says of them. */
+import { text } from "drizzle-orm/sqlite-core";
+import { contentHash } from "./contentHash.js";
+import type { Instant } from "./database.js";
+import { jobsTable } from "./jobs.js";
+import { withoutNulls } from "./noun.js";
+
+export const onceColumns = () => ({
+  id: text("id").primaryKey(),
+  jobId: text("job_id")
+    .notNull()
+    .references(() => jobsTable.id),
+  at: text("at").notNull(),
+});
+
+export interface KeptOnce {
+  readonly id: string;
+  readonly jobId: string;
+  readonly at: Instant;
+}
+
+/** Which row an event tells of, with the hash of all it holds: a row that is changed, added or taken away later shows. */
+export interface RowTold {
+  readonly in: string;
+  readonly id: string;
+  readonly hash: string;
+}
+
+/** `row` as it is read back: columns without a value may be null or absent. */
+export async function told(table: string, row: { readonly id: string }): Promise<RowTold> {
+  return { in: table, id: row.id, hash: await contentHash(withoutNulls(row)) };
+}

@@ -1,0 +1,178 @@
+/**
+ * Unguessable addresses of an owner's page. A link opens its job's issued revisions until it expires or is withdrawn. Its secret and
+ * the code printed beside it are kept as SHA-256 only; both are told once, when the link is made.
+ */
+import { eq } from "drizzle-orm";
+import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { Database, Instant } from "./database.js";
+import { estimatesTable } from "./estimates.js";
+import { type KeptOnce, onceColumns, told } from "./keptOnce.js";
+import { withoutNulls } from "./noun.js";
+import { newCode, plainCode, randomText } from "./secrets.js";
+import { sha256 } from "./sha256.js";
+import { type Decided, recorded } from "./trail.js";
+
+export const ownerLinksTable = sqliteTable(
+  "owner_links",
+  {
+    ...onceColumns(),
+    estimateId: text("estimate_id")
+      .notNull()
+      .references(() => estimatesTable.id),
+    by: text("made_by").notNull(),
+    /** Where it goes: an e-mail address, a telephone number, 'on paper'. */
+    deliveredTo: text("delivered_to").notNull(),
+    expiresAt: text("expires_at").notNull(),
+    secretHash: text("secret_hash").notNull(),
+    codeSalt: text("code_salt").notNull(),
+    codeHash: text("code_hash").notNull(),
+  },
+  (table) => [index("owner_links_job").on(table.jobId)],
+);
+
+export const withdrawalsTable = sqliteTable(
+  "link_withdrawals",
+  {
+    ...onceColumns(),
+    linkId: text("link_id")
+      .notNull()
+      .references(() => ownerLinksTable.id),
+    by: text("withdrawn_by").notNull(),
+    reason: text("reason"),
+  },
+  (table) => [uniqueIndex("link_withdrawals_link").on(table.linkId)],
+);
+
+export interface OwnerLink extends KeptOnce {
+  readonly estimateId: string;
+  readonly by: string;
+  readonly deliveredTo: string;
+  readonly expiresAt: Instant;
+  readonly withdrawal?: Withdrawal;
+}
+
+export interface Withdrawal extends KeptOnce {
+  readonly linkId: string;
+  readonly by: string;
+  readonly reason?: string;
+}
+
+/** What is told once. */
+export interface LinkSecret {
+  /** What stands after the # of the address. */
+  readonly fragment: string;
+  /** XXXXX-XXXXX, of Crockford's 32 characters. */
+  readonly code: string;
+}
+
+export interface LinkWanted {
+  readonly by: string;
+  readonly deliveredTo: string;
+  readonly expiresAt: Instant;
+}
+
+type Row = typeof ownerLinksTable.$inferSelect;
+
+/** A row to be written, and its secrets: 144 bits in the address, 50 in the code. */
+export async function newLink(
+  { estimateId, jobId }: { readonly estimateId: string; readonly jobId: string },
+  { by, deliveredTo, expiresAt }: LinkWanted,
+  at: Instant,
+): Promise<{ readonly row: Row; readonly secret: LinkSecret }> {
+  const [id, secret, code, codeSalt] = [randomText(9), randomText(18), newCode(), randomText(12)];
+  const hashes = { secretHash: await sha256(secret), codeSalt, codeHash: await codeHashOf(code, codeSalt) };
+  return {
+    row: { id, jobId, at, estimateId, by, deliveredTo, expiresAt, ...hashes },
+    secret: { fragment: `${id}.${secret}`, code },
+  };
+}
+
+const codeHashOf = (code: string, salt: string): Promise<string> => sha256(`${salt}:${plainCode(code)}`);
+
+/** The link without what proves it, so that nothing of that can leak into an answer or a log. */
+const link = ({ secretHash: _, codeSalt: __, codeHash: ___, ...row }: Row, withdrawal: unknown): OwnerLink => ({
+  ...row,
+  ...(withdrawal ? { withdrawal: withoutNulls<Withdrawal>(withdrawal) } : {}),
+});
+
+const joined = (db: Database) =>
+  db
+    .select({ row: ownerLinksTable, withdrawal: withdrawalsTable })
+    .from(ownerLinksTable)
+    .leftJoin(withdrawalsTable, eq(withdrawalsTable.linkId, ownerLinksTable.id));
+
+async function find(db: Database, id: string): Promise<OwnerLink | undefined> {
+  const [found] = await joined(db).where(eq(ownerLinksTable.id, id));
+  return found && link(found.row, found.withdrawal);
+}
+
+export type Made =
+  | { readonly is: "made"; readonly link: OwnerLink; readonly secret: LinkSecret }
+  | { readonly is: "missing" }
+  | { readonly is: "not issued" };
+
+export const ownerLinks = {
+  find,
+
+  /** Oldest first. */
+  ofJob: async (db: Database, jobId: string): Promise<OwnerLink[]> => {
+    const found = await joined(db).where(eq(ownerLinksTable.jobId, jobId)).orderBy(ownerLinksTable.at, ownerLinksTable.id);
+    return found.map(({ row, withdrawal }) => link(row, withdrawal));
+  },
+
+  /** One more link to an issued estimate, for one more address. */
+  add: async (db: Database, estimateId: string, wanted: LinkWanted, at: Instant): Promise<Made> => {
+    const [estimate] = await db.select().from(estimatesTable).where(eq(estimatesTable.id, estimateId));
+    if (!estimate) return { is: "missing" };
+    if (!estimate.issuedAt) return { is: "not issued" };
+    const { row, secret } = await newLink({ estimateId, jobId: estimate.jobId }, wanted, at);
+    return recorded(db, estimate.jobId, at, async () => ({
+      answer: { is: "made", link: link(row, undefined), secret } as const,
+      writes: [db.insert(ownerLinksTable).values(row)],
+      events: [{ is: "link made", content: { by: row.by, record: await told("owner_links", row) } }],
+    }));
+  },
+
+  /** Withdrawing twice is harmless: the first withdrawal stands. */
+  withdraw: async (
+    db: Database,
+    linkId: string,
+    id: string,
+    { by, reason }: { readonly by: string; readonly reason?: string },
+    at: Instant,
+  ): Promise<OwnerLink | undefined> => {
+    const wanted = await find(db, linkId);
+    if (!wanted) return undefined;
+    const { jobId } = wanted;
+    await recorded(db, jobId, at, async (): Promise<Decided<void>> => {
+      if ((await find(db, linkId))?.withdrawal) return { answer: undefined };
+      const row = { id, jobId, at, linkId, by, reason: reason ?? null };
+      return {
+        answer: undefined,
+        writes: [db.insert(withdrawalsTable).values(row)],
+        events: [{ is: "link withdrawn", content: { by, record: await told("link_withdrawals", row) } }],
+      };
+    });
+    return find(db, linkId);
+  },
+
+  /** The link a fragment opens, dead or alive. */
+  byFragment: async (db: Database, fragment: string): Promise<OwnerLink | undefined> => {
+    const [id = "", secret = ""] = fragment.split(".");
+    const [found] = await joined(db).where(eq(ownerLinksTable.id, id));
+    return found && found.row.secretHash === (await sha256(secret)) ? link(found.row, found.withdrawal) : undefined;
+  },
+
+  /** The link of a job that a code opens, dead or alive. */
+  byCode: async (db: Database, jobId: string, code: string): Promise<OwnerLink | undefined> => {
+    for (const { row, withdrawal } of await joined(db).where(eq(ownerLinksTable.jobId, jobId)))
+      if (row.codeHash === (await codeHashOf(code, row.codeSalt))) return link(row, withdrawal);
+    return undefined;
+  },
+};
+
+/** Why a link opens nothing any more. */
+export function deadSince({ withdrawal, expiresAt }: OwnerLink, now: Instant) {
+  if (withdrawal) return { why: "withdrawn", since: withdrawal.at } as const;
+  return expiresAt <= now ? ({ why: "expired", since: expiresAt } as const) : undefined;
+}
