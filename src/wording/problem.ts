@@ -87,7 +87,7 @@ const SAY: Say = {
   "time too long": ({ where, minutes, limit }) =>
     `${where}: the timer ran for ${duration(minutes)} on end, above the limit of ${duration(limit)}, so it was probably left running; enter when the work really ended.`,
   "times overlap": ({ where, other, minutes }) =>
-    `${where}: ${duration(minutes)} of this time are logged for the same person on ${other} too; correct one of the two.`,
+    `${where}: ${duration(minutes)} of this time are also logged for the same person on ${other}; correct one of the two.`,
   "two timers": ({ where, other }) =>
     `${where}: a timer of the same person is running on ${other} already, and nobody works in two places; stop that one first.`,
   "timer running": ({ where, since }) =>

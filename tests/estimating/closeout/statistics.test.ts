@@ -89,9 +89,10 @@ describe("Student's t", () => {
 
 describe("the beta quantile", () => {
   it("undoes the incomplete beta function", () => {
-    const shape = fc.double({ min: 0.5, max: 400, noNaN: true });
+    // Below 1, b leaves too few numbers near 1 to tell chances apart.
+    const shape = (min: number) => fc.double({ min, max: 400, noNaN: true });
     fc.assert(
-      fc.property(fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }), shape, shape, (p, a, b) => {
+      fc.property(fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }), shape(0.5), shape(1), (p, a, b) => {
         expect(incompleteBeta(betaQuantile(p, a, b), a, b)).toBeCloseTo(p, 8);
       }),
       { numRuns: 300 },

@@ -5,8 +5,8 @@ import { priceMilli, toMilli } from "../../money/scales.js";
 import { split } from "../../money/split.js";
 import type { Line, Sheet } from "../../sheet.js";
 import type { Covered } from "../log/covered.js";
-import { type PersonRates, spent } from "../log/spent.js";
-import type { WorkLog } from "../log/workLog.js";
+import { classWorked, type PersonRates, spent } from "../log/spent.js";
+import type { Work, WorkLog } from "../log/workLog.js";
 import { lineIdOf, workLiner } from "./workLine.js";
 
 /** Time at one rate. */
@@ -22,6 +22,8 @@ export interface WorkDone {
   /** As the sheet names it, without money. */
   readonly line: Line;
   readonly agreed: boolean;
+  /** Of the class of the operation, or of access; minor units per hour. */
+  readonly usualRate: Minor;
   readonly portions: readonly Portion[];
 }
 
@@ -46,7 +48,8 @@ export function workDone(
   const opened = sheetLines.filter(({ sort }) => sort === "access");
   const shared = opened.some(({ id }) => !named.has(id)) ? opened.filter(({ id }) => !named.has(id)) : opened;
   const weights = shared.map(({ minutes = 0 }) => toMilli(minutes));
-  const done = new Map<string, { line: Line; agreed: boolean; portions: Map<string, Portion> }>();
+  const usual = (work: Work) => classWorked({ work }, names, book)?.ratePerHour ?? 0;
+  const done = new Map<string, Omit<WorkDone, "portions"> & { portions: Map<string, Portion> }>();
   for (const entry of log.time) {
     const { milli, labourClass, rate } = spent(entry, names, book, rates);
     const agreed = covered.workNot(entry.work) === undefined;
@@ -55,8 +58,13 @@ export function workDone(
     parts.forEach((part, index) => {
       const id = whole ? shared[index]!.id : lineIdOf(entry.work);
       const key = `${agreed} ${id}`;
-      const line = () => ({ ...liner(entry.work), ...bare(lines.get(id)), id });
-      const row = done.get(key) ?? { line: line(), agreed, portions: new Map<string, Portion>() };
+      const start = () => ({
+        line: { ...liner(entry.work), ...bare(lines.get(id)), id },
+        agreed,
+        usualRate: usual(entry.work),
+        portions: new Map<string, Portion>(),
+      });
+      const row = done.get(key) ?? start();
       done.set(key, row);
       const at = `${rate} ${labourClass.id}`;
       row.portions.set(at, { labourClass, rate, milli: part + (row.portions.get(at)?.milli ?? 0) });

@@ -8,6 +8,8 @@ import type { Override, Work } from "./workLog.js";
 export interface Placed<Entry> {
   readonly entry: Entry;
   readonly here: Spot;
+  /** What was worked on, in words. */
+  readonly on: () => string;
 }
 
 type Bare = LogProblem extends infer Each ? (Each extends LogProblem ? Omit<Each, "where" | "pointer"> : never) : never;

@@ -11,7 +11,7 @@ import { checkTime, stillRunning } from "./checkTime.js";
 import { type Covered, coverage } from "./covered.js";
 import { type Wording, wordingFor } from "./where.js";
 import { withNames } from "./withNames.js";
-import type { PartUsed, TimeEntry, WorkLog } from "./workLog.js";
+import type { PartUsed, TimeEntry, Work, WorkLog } from "./workLog.js";
 
 export interface LogContext {
   /** The revision worked by now. */
@@ -84,15 +84,13 @@ export function withoutRefused(log: WorkLog, problems: readonly { readonly point
 }
 
 function placed(log: WorkLog, wording: Wording): { time: Placed<TimeEntry>[]; parts: Placed<PartUsed>[] } {
+  const place = <Entry>(entry: Entry, who: string, work: Work, ...tokens: (string | number)[]): Placed<Entry> => {
+    const on = () => wording.work(work);
+    return { entry, on, here: spot(() => `${who}, ${on()}`, ...tokens) };
+  };
   return {
-    time: log.time.map((entry, index) => ({
-      entry,
-      here: spot(() => `${entry.person.trim() || "Somebody"}, ${wording.work(entry.work)}`, "time", index),
-    })),
-    parts: log.parts.map((entry, index) => ({
-      entry,
-      here: spot(() => `Part used, ${wording.work({ is: "item", id: entry.item })}`, "parts", index),
-    })),
+    time: log.time.map((entry, index) => place(entry, entry.person.trim() || "Somebody", entry.work, "time", index)),
+    parts: log.parts.map((entry, index) => place(entry, "Part used", { is: "item", id: entry.item }, "parts", index)),
   };
 }
 

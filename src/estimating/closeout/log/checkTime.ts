@@ -47,9 +47,7 @@ function checkSpan(entry: TimeEntry, here: Spot, attended: boolean): readonly (P
   return tooLong ? [at(here, { name: "time too long", minutes: fromMilli(milli), limit: fromMilli(LONGEST) }, "endedAt")] : [];
 }
 
-interface Stretch {
-  readonly entry: TimeEntry;
-  readonly here: Spot;
+interface Stretch extends Placed<TimeEntry> {
   readonly from: number;
   /** Infinity while the timer runs. */
   readonly to: number;
@@ -58,12 +56,13 @@ interface Stretch {
 /** The later of two that overlap is named. A stretch that touches the next does not overlap it. */
 function checkOverlaps(placed: readonly Placed<TimeEntry>[]): LogProblem[] {
   const byPerson = new Map<string, Stretch[]>();
-  for (const { entry, here } of placed) {
+  for (const each of placed) {
+    const { entry } = each;
     if ("minutes" in entry) continue;
     const from = readMoment(entry.startedAt);
     const to = entry.endedAt === undefined ? Number.POSITIVE_INFINITY : readMoment(entry.endedAt);
     if (from === undefined || to === undefined || to < from) continue;
-    const stretch = { entry, here, from, to };
+    const stretch = { ...each, from, to };
     const before = byPerson.get(entry.person);
     if (before) before.push(stretch);
     else byPerson.set(entry.person, [stretch]);
@@ -75,7 +74,7 @@ function checkOverlaps(placed: readonly Placed<TimeEntry>[]): LogProblem[] {
       const before = last;
       if (!before || stretch.to > before.to) last = stretch;
       if (!before || stretch.from >= before.to || stretch.to === stretch.from) return [];
-      const other = before.here.words();
+      const other = before.on();
       if (stretch.to === before.to && stretch.to === Number.POSITIVE_INFINITY)
         return [at(stretch.here, { name: "two timers", other }, "startedAt")];
       const minutes = fromMilli(milliOf(Math.min(stretch.to, before.to) - stretch.from));

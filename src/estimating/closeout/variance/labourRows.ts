@@ -31,7 +31,7 @@ export function labourRows(sheets: Sheets, work: readonly WorkDone[], { rateBook
     const line = s ?? a ?? q ?? d!.line;
     const item = line.from.find((source) => source.is === "item")?.id;
     const actual = { amount: d ? amountDone(d) : 0, milli: d ? milliDone(d) : 0 };
-    const standard = { amount: s?.amount ?? 0, rate: s ? rateOf(s) : (d?.portions[0]?.labourClass.ratePerHour ?? 0) };
+    const standard = { amount: s?.amount ?? 0, rate: s ? rateOf(s) : (d?.usualRate ?? 0) };
     const minutes = (on: Line | undefined) => on?.minutes ?? 0;
     return {
       id,

@@ -1,0 +1,265 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { withChoices } from "../../../src/estimating/agreement/choices.js";
+import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
+import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
+import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";
+import { estimate } from "../../../src/estimating/estimate.js";
+import type { EstimateInput } from "../../../src/estimating/input.js";
+import type { Sheet } from "../../../src/estimating/sheet.js";
+import { anyInput } from "../cast/anyInput.js";
+import { job, on, sum } from "../cast/organ.js";
+import { PLAIN } from "../cast/plainBook.js";
+import { anyLog, done, exactly, INPUT, ITEMS, minutes, revisionOf, sheetOf, used } from "./done.js";
+
+function closed(given: JobDone): CloseOut {
+  const result = closeOut(given);
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  return result.closeOut;
+}
+const variance = ({ variance: all }: Figures) =>
+  Object.fromEntries(VARIANCES.flatMap((kind) => (all[kind] ? [[kind, all[kind]]] : [])));
+const row = ({ rows }: CloseOut, id: string) => rows.find((each) => each.id === id)!;
+const price = ({ totals: { linesNet, allowances, charges } }: Sheet) => linesNet - allowances + charges;
+
+/** One bench minute is worth 1.00, one of alignment 2.00. */
+const LOG = {
+  time: [
+    minutes("open lid", 10),
+    minutes("open top", 8),
+    minutes("open low", 3),
+    minutes("clean", 15),
+    minutes("clean", 10, { person: "Oskar" }),
+    minutes("caps", 16),
+    minutes("voice", 20),
+  ],
+  parts: [used("caps", 5, 12)],
+};
+
+describe("a job closed out", () => {
+  const result = closed(done(LOG));
+
+  it("has quoted, agreed, allowed and actual by line, with why the last two differ", () => {
+    const figures = result.rows.map((each) => [each.id, each.allowed, each.actual, variance(each)]);
+    expect(figures).toEqual([
+      ["access:lid", 1200, 1000, { efficiency: -200 }],
+      ["access:top", 600, 800, { efficiency: 200 }],
+      ["access:low", 300, 300, {}],
+      ["labour:clean", 1900, 2500, { efficiency: 600 }],
+      ["labour:caps", 2000, 1600, { efficiency: -400 }],
+      ["labour:voice", 3000, 4000, { efficiency: 1000 }],
+      ["part:capacitor caps", 40, 60, { price: 10, usage: 10 }],
+    ]);
+  });
+
+  it("adds them up by work item, by assembly and by category", () => {
+    expect(result.items.map((each) => [each.item, each.allowed, each.actual])).toEqual([
+      ["clean", 1900, 2500],
+      ["caps", 2040, 1660],
+      ["voice", 3000, 4000],
+      [undefined, 2100, 2100],
+    ]);
+    expect(result.assemblies.map((each) => [each.assembly?.id, each.allowed, each.actual])).toEqual([
+      ["lid", 1200, 1000],
+      ["top", 4540, 4960],
+      ["low", 3300, 4300],
+    ]);
+    expect(result.categories.map((each) => [each.category, each.allowed, each.actual])).toEqual([
+      ["access", 2100, 2100],
+      ["labour", 6900, 8100],
+      ["parts", 40, 60],
+    ]);
+    expect(result.total).toMatchObject({ quoted: 9040, agreed: 9040, allowed: 9040, actual: 10260 });
+    expect(variance(result.total)).toEqual({ efficiency: 1200, price: 10, usage: 10 });
+    expect(result.attended).toEqual({ allowed: 75, actual: 82 });
+  });
+
+  it("puts working at another class under rate, valued on the actual time, and the time under efficiency", () => {
+    const cheaper = closed(done({ time: [minutes("voice", 20, { labourClass: "bench" })] }));
+    expect(variance(row(cheaper, "labour:voice"))).toEqual({ rate: -2000, efficiency: 1000 });
+    const dearer = closed(done({ time: [minutes("voice", 15, { person: "Oskar" })] }, { rates: { Oskar: 15_000 } }));
+    expect(variance(row(dearer, "labour:voice"))).toEqual({ rate: 750 });
+  });
+
+  it("shares opening that was not told apart over what was opened, by the time allowed", () => {
+    const together = closed(done({ time: [minutes("open", 42)] }));
+    expect(together.rows.slice(0, 3).map(({ actual }) => actual)).toEqual([2400, 1200, 600]);
+    const rest = closed(done({ time: [minutes("open lid", 10), minutes("open", 18)] }));
+    expect(rest.rows.slice(0, 3).map(({ actual }) => actual)).toEqual([1000, 1200, 600]);
+  });
+
+  it("says where no time was logged on work that was allowed for", () => {
+    const half = closed(done({ time: [minutes("clean", 19)] }));
+    expect([row(half, "labour:clean").logged, row(half, "labour:caps").logged]).toEqual([true, false]);
+  });
+
+  it("has no variance when all went as allowed", () => {
+    const sheet = sheetOf(INPUT);
+    const exact = closed(done(exactly(sheet, INPUT)));
+    expect(variance(exact.total)).toEqual({});
+    expect(exact.rows.every((each) => each.actual === each.allowed)).toBe(true);
+  });
+});
+
+describe("what may be found, and what is not done", () => {
+  it("is allowed at agreed prices once it is found, and said to be found", () => {
+    const found = closed(done({ time: [minutes("valve", 11)], parts: [] }, { found: ["valve"] }));
+    expect(row(found, "labour:valve")).toMatchObject({ quoted: 0, agreed: 0, allowed: 1100, actual: 1100 });
+    expect(found.scope).toEqual([
+      {
+        cause: { is: "found and done" },
+        amount: 1110,
+        categories: [
+          { category: "labour", amount: 1100 },
+          { category: "parts", amount: 10 },
+        ],
+      },
+    ]);
+    expect(found.ifFound.map((each) => [each.group.id, each.probability, each.found])).toEqual([["valve", 0.3, true]]);
+  });
+
+  it("is not allowed for when it was left undone; what was opened for it stays", () => {
+    const left = closed(done({ time: [minutes("open low", 3)] }, { done: { voice: 0, caps: 3 } }));
+    expect(row(left, "labour:voice")).toMatchObject({ agreed: 3000, allowed: 0, actual: 0 });
+    expect(row(left, "labour:caps")).toMatchObject({ agreed: 2000, allowed: 1700 });
+    expect(row(left, "access:low")).toMatchObject({ agreed: 300, allowed: 300, actual: 300 });
+    const unopened = closed(done({}, { done: { voice: 0 } }));
+    expect(row(unopened, "access:low")).toMatchObject({ agreed: 300, allowed: 0 });
+  });
+});
+
+describe("change of scope", () => {
+  const extra: EstimateInput = { ...INPUT, items: [...ITEMS, on("panel", "knobs", { count: 2 })] };
+  const chosen = withChoices(INPUT, ["oil"]);
+  const steps = closed(
+    done({}, { revisions: [revisionOf(INPUT, 1), revisionOf(chosen, 1), revisionOf(withChoices(extra, ["oil"]), 2)] }),
+  );
+
+  it("is kept apart by revision and choice, and sums to agreed less quoted", () => {
+    expect(steps.scope.map(({ cause, amount }) => [cause, amount])).toEqual([
+      [{ is: "choice", revision: 1 }, 700 + 1800 + 300],
+      [{ is: "revision", from: 1, to: 2 }, 1000 + 900 + 1500],
+    ]);
+    expect(sum(steps.scope.map(({ amount }) => amount))).toBe(steps.total.allowed - steps.total.quoted);
+  });
+  it("never shows in the variances", () => {
+    expect(row(steps, "labour:knobs")).toMatchObject({ quoted: 0, agreed: 1000, allowed: 1000 });
+    expect(steps.total.variance.efficiency).toBe(-steps.total.allowed + 40);
+  });
+});
+
+describe("what nobody agreed to", () => {
+  const override = { reason: "smoke from the supply", by: "Oskar" };
+  const current: EstimateInput = { ...INPUT, items: [...ITEMS, on("back", "burn", { count: 1 })] };
+  const log = {
+    time: [minutes("burn", 30, { override }), minutes("open back", 12, { override })],
+    parts: [used("caps", 2, 500, { part: { type: "dip-40" }, override })],
+  };
+
+  it("stands in rows of its own, beside no allowance", () => {
+    const result = closed(done(log, { current }));
+    expect(
+      result.rows.filter(({ category }) => category === "not agreed").map((each) => [each.id, each.actual, variance(each)]),
+    ).toEqual([
+      ["not agreed labour:burn", 3000, { "not agreed": 3000 }],
+      ["not agreed access:back", 1200, { "not agreed": 1200 }],
+      ["not agreed part:dip-40/1", 1000, { "not agreed": 1000 }],
+    ]);
+  });
+  it("is reckoned against the item's own part when it was fitted in its place", () => {
+    const result = closed(done({ parts: [used("caps", 4, 500, { part: { type: "dip-40" }, override, insteadOf: true })] }));
+    expect(variance(row(result, "part:capacitor caps"))).toEqual({ price: 1960 });
+  });
+  it("without an override is named, and the rest is closed out all the same", () => {
+    const result = closeOut(done({ ...LOG, time: [...LOG.time, minutes("oil", 5)] }));
+    expect(result.ok).toBe(false);
+    if (result.ok) return;
+    expect(result.problems.map(({ name, pointer }) => [name, pointer])).toEqual([["work not agreed", "/time/7/work"]]);
+    expect(result.partial!.total).toEqual(closed(done(LOG)).total);
+  });
+});
+
+describe("what was charged for risk", () => {
+  const scarce = job({
+    items: [on("top", "divider", { operation: "replace", part: { kind: "divider" }, count: 2 })],
+    kinds: [{ id: "divider", type: "dip-40", name: "Divider", scarcity: "scarce" }],
+    rateBook: PLAIN,
+  });
+  const with5 = (count: number, paid: number) =>
+    closed(done({ parts: [used("divider", count, paid, { part: { kind: "divider" } })] }, { revisions: [revisionOf(scarce)] }));
+
+  it("is worth what is left of it after the parts", () => {
+    // Two at 0.10 with half as much again for the risk.
+    expect(with5(2, 10).risk.map(({ charged, used: spent, kept }) => [charged, spent, kept])).toEqual([[10, 0, 10]]);
+    expect(with5(3, 12).risk.map(({ charged, used: spent, kept }) => [charged, spent, kept])).toEqual([[10, 16, -6]]);
+    expect(with5(2, 9).risk[0]).toMatchObject({ used: -2, kept: 12 });
+  });
+  it("gives way to what was really spent", () => {
+    const result = with5(2, 10);
+    expect(variance(row(result, "scarcity:divider"))).toEqual({ risk: -10 });
+  });
+});
+
+describe("any job", () => {
+  const anyJob = anyInput
+    .filter((input) => estimate(input).ok)
+    .chain((input) =>
+      fc.record({
+        input: fc.constant(input),
+        log: anyLog(input, sheetOf(input)),
+        left: fc.array(fc.record({ item: fc.nat(9), count: fc.nat(5) }), { maxLength: 3 }),
+        found: fc.boolean(),
+        rate: fc.option(fc.nat(20_000), { nil: undefined }),
+        dropped: fc.nat(9),
+      }),
+    );
+
+  it("sums to the minor unit, by item, assembly, category, kind and step", () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(anyJob, ({ input, log, left, found, rate, dropped }) => {
+        const first = { ...input, items: input.items.filter((_, index) => index !== dropped) };
+        const result = closeOut({
+          revisions: [revisionOf(first, 1), revisionOf(input, 2)],
+          found: found ? input.items.flatMap(({ id, certainty }) => (certainty.is === "if found" ? [id] : [])) : [],
+          done: Object.fromEntries(left.flatMap(({ item, count }) => (input.items[item] ? [[input.items[item].id, count]] : []))),
+          log,
+          ...(rate !== undefined && { rates: { Oskar: rate } }),
+        });
+        const made = result.ok ? result.closeOut : result.partial!;
+        if (result.ok) compared += 1;
+        const { total, rows, items, assemblies, categories, scope } = made;
+        for (const parts of [rows, items, assemblies, categories])
+          for (const figure of ["quoted", "agreed", "allowed", "actual"] as const)
+            expect(sum(parts.map((part) => part[figure]))).toBe(total[figure]);
+        for (const part of [total, ...rows, ...items, ...assemblies, ...categories])
+          expect(sum(VARIANCES.map((kind) => part.variance[kind]))).toBe(part.actual - part.allowed);
+        for (const { category, variance: split, actual, allowed } of categories) {
+          if (category === "access" || category === "labour") expect(split.rate + split.efficiency).toBe(actual - allowed);
+          if (category === "parts") expect(split.price + split.usage).toBe(actual - allowed);
+        }
+        expect(total.quoted).toBe(price(sheetOf(first)));
+        expect(total.agreed).toBe(price(sheetOf(input)));
+        expect(sum(scope.map(({ amount }) => amount))).toBe(total.allowed - total.quoted);
+        for (const { amount, categories: split } of scope) expect(sum(split.map((each) => each.amount))).toBe(amount);
+        expect(rows.flatMap((each) => Object.values(each.variance)).every(Number.isSafeInteger)).toBe(true);
+      }),
+      { numRuns: 80 },
+    );
+    expect(compared).toBeGreaterThan(25);
+  });
+
+  it("does not depend on the order of the log", () => {
+    fc.assert(
+      fc.property(anyJob, fc.boolean(), ({ input, log }, parts) => {
+        const turned = parts ? { ...log, parts: log.parts.toReversed() } : { ...log, time: log.time.toReversed() };
+        const totals = [log, turned].map((each) => {
+          const result = closeOut({ revisions: [revisionOf(input)], found: [], done: {}, log: each });
+          return (result.ok ? result.closeOut : result.partial!).total;
+        });
+        expect(totals[1]).toEqual(totals[0]);
+      }),
+      { numRuns: 30 },
+    );
+  });
+});
