@@ -53,23 +53,26 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
 
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
-async function faults(page: Page): Promise<readonly string[]> {
+/** Dark differs from light in colours alone. */
+async function faults(page: Page, scheme: "light" | "dark" = "light"): Promise<readonly string[]> {
   await page.evaluate(axe.source);
-  return page.evaluate(async (values) => {
+  const runOnly =
+    scheme === "dark" ? { type: "rule" as const, values: ["color-contrast"] } : { type: "tag" as const, values: RULES };
+  return page.evaluate(async (runOnly) => {
     const { axe } = window as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document, { runOnly: { type: "tag", values } });
+    const { violations } = await axe.run(document, { runOnly });
     return violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
     );
-  }, RULES);
+  }, runOnly);
 }
 
 describe.each(["light", "dark"] as const)("axe-core finds nothing in %s", (colorScheme) => {
   it.each(Object.keys(PAGES))("on the page: %s", async (name) => {
     const page = await shop.page({ colorScheme });
     await PAGES[name]!(page);
-    expect(await faults(page)).toEqual([]);
-    await picture(page, `${name.replaceAll(" ", "-")}-${colorScheme}`);
+    expect(await faults(page, colorScheme)).toEqual([]);
+    if (name !== "estimate unfolded") await picture(page, `${name.replaceAll(" ", "-")}-${colorScheme}`);
   });
 });
 
@@ -94,7 +97,7 @@ describe("at 320 pixels", () => {
     await PAGES[name]!(page);
     const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
     expect(wide).toBe(room);
-    await picture(page, `${name.replaceAll(" ", "-")}-320`);
+    if (["job", "intake"].includes(name)) await picture(page, `${name}-320`);
   });
 });
 

@@ -10,8 +10,8 @@ import type { AppEnv } from "../bindings.js";
 import { paperworkOf } from "../paperwork.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
-import { formOf, isForm, shopOf } from "./intake.js";
-import { openShop } from "./shop.js";
+import { formOf, isForm } from "./form.js";
+import { shopOf } from "./intakeFields.js";
 
 export const documents = new Hono<AppEnv>();
 
@@ -26,7 +26,7 @@ async function preview(c: Context<AppEnv>, print: Print, name: string) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields } = await formOf(c);
   const found = await estimates.find(c.var.db, fields.get("meta.estimate") ?? "");
-  const { context } = found ? await shopOf(c, found) : await openShop(c.var.db, c.var.clock());
+  const { context } = await shopOf(c, found, fields);
   const read = readForm(fields, context);
   const outcome = estimate(read.input);
   const [complaint, ...more] = complaintsOf(read, outcome, context);

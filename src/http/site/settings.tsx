@@ -8,8 +8,8 @@ import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { shapeFaults } from "../problems/shape.js";
 import { settingsValue } from "../schemas/resources.js";
+import { formOf, isForm } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
-import { formOf, isForm } from "./intake.js";
 
 export const settings = new Hono<AppEnv>();
 

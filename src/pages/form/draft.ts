@@ -20,7 +20,7 @@ const SECTIONS = {
     "ceiling",
     "profile",
   ],
-  meta: ["asOf", "modelId", "keepModel", "version", "estimate", "token", "undo", "undone", "boards"],
+  meta: ["asOf", "modelId", "keepModel", "fresh", "version", "estimate", "token", "undo", "undone", "boards"],
 } as const;
 
 /** Keyed by whatever the shop has: hazards, columns, part types. */

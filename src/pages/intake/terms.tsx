@@ -54,6 +54,17 @@ export const TermsPart = ({ view }: { view: IntakeView }) => {
         />
       </div>
       <ScarcityFold view={view} />
+      {view.surroundings.saved && !view.fields.get("meta.fresh") ? (
+        <p class="actions">
+          <button type="submit" name="intent" value="fresh prices" class="quiet">
+            Use today's rate book and offers
+          </button>
+          <span class="hint">
+            This draft is priced by {view.context.rateBook.name}, version {view.context.rateBook.version}, and the offers it was
+            written with.
+          </span>
+        </p>
+      ) : null}
     </fieldset>
   );
 };

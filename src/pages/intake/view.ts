@@ -26,6 +26,8 @@ export interface Surroundings {
   readonly owners: readonly { readonly id: string; readonly label: string }[];
   /** The estimate is on record. */
   readonly saved: boolean;
+  /** What the form says is not on record yet. */
+  readonly unsaved?: boolean;
 }
 
 /** `sent`: the problems are shown beside their fields. */

@@ -1,12 +1,13 @@
 /** Instant recalculation of the intake form, with the engine of the server. Without this script every button still works. */
 import { act } from "../form/act/act.js";
+import { carriage } from "./carriage.js";
 import { onKey } from "./keys.js";
 import { fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
-const ON_THE_SERVER = new Set(["save", "take model", "take owner"]);
+const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices"]);
 
-let unsaved = false;
+let unsaved = carriage().surroundings.unsaved === true;
 let waiting: ReturnType<typeof setTimeout> | undefined;
 const place = document.getElementById("form-place")!;
 
@@ -77,6 +78,9 @@ place.addEventListener("keydown", (event) =>
 window.addEventListener("beforeunload", (event) => {
   if (unsaved) event.preventDefault();
 });
+
+// Coming back to the page finds its button pressed.
+window.addEventListener("pageshow", () => form().querySelector("[data-save]")?.removeAttribute("disabled"));
 
 document.getElementById("summary")?.focus();
 document.getElementById("conflict")?.focus();

@@ -3,6 +3,7 @@ import { mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { onTestFinished } from "vitest";
 import { connectFile } from "../../../src/records/connectFile.js";
 import { build } from "../../../src/tools/build.js";
 import { type FirstShop, fillOnce } from "../../../src/tools/firstShop.js";
@@ -46,6 +47,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
       });
       const page = await context.newPage();
       page.setDefaultTimeout(15_000);
+      onTestFinished(() => context.close());
       page.on("pageerror", (error) => {
         throw error;
       });

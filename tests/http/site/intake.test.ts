@@ -209,6 +209,30 @@ describe("an estimate on record", () => {
     }
   });
 
+  it("keeps its rate book until it is asked to take today's", async () => {
+    const { opened, path, html, fields } = await open();
+    const { id, version: _, ...rateBook } = (await demo()).rateBook;
+    const dearer = rateBook.labourClasses.map((one) => ({ ...one, ratePerHour: one.ratePerHour * 2 }));
+    await opened.send("PUT", `/api/rate-books/${id}`, { ...rateBook, labourClasses: dearer }, { "if-match": '"1"' });
+    expect(total((await page(opened, path)).html)).toBe(total(html));
+    const fresh = await post(opened, path, fields, "fresh prices");
+    expect(fresh.html).toContain("version 2, and the offers on record today");
+    expect(total(fresh.html)).not.toBe(total(html));
+    await post(opened, path, fieldsOn(fresh.html), "save");
+    expect(total((await page(opened, path)).html)).toBe(total(fresh.html));
+  });
+
+  it("is saved with what is still to be put right, and says so", async () => {
+    const { opened, path, fields } = await open();
+    fields.set("cells.supply.p:film", "-2");
+    const { status, to } = await post(opened, path, fields, "save");
+    expect(status).toBe(303);
+    const { html } = await page(opened, to);
+    expect(html).toContain("Saved as a draft.");
+    expect(fieldsOn(html).get("cells.supply.p:film")).toBe("-2");
+    expect((await page(opened, `${path}.pdf`)).status).toBe(409);
+  });
+
   it("does not follow an owner into another's record", async () => {
     const { opened, path, fields } = await open();
     const { owners: people, jobs: work } = await demo();

@@ -1,0 +1,20 @@
+/** Forms as the pages send them. */
+import type { Context } from "hono";
+import { uuidv7 } from "uuidv7";
+import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
+import type { AppEnv } from "../bindings.js";
+
+export const isForm = (c: Context<AppEnv>): boolean =>
+  /^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? "");
+
+export async function formOf(c: Context<AppEnv>): Promise<{ readonly fields: Fields; readonly intent: string }> {
+  const pairs = new URLSearchParams(await c.req.text());
+  const intent = pairs.get("intent") ?? "recalculate";
+  pairs.delete("intent");
+  return { fields: fieldsFrom(pairs), intent };
+}
+
+/** Names the records of a new job, so that a form sent twice writes one. */
+const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+export const tokenIn = (fields: Fields): string =>
+  UUID.test(fields.get("meta.token") ?? "") ? fields.get("meta.token")! : uuidv7();
