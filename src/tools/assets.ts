@@ -1,4 +1,4 @@
-/** Bundles what browsers load: the stylesheet, the scripts of the intake page and of the owner's pages, the icon. Written to `.built/assets.ts`, by path. */
+/** Bundles what browsers load: the stylesheet, the scripts of the pages that have one, the icon. Written to `.built/assets.ts`, by path. */
 import { createHash } from "node:crypto";
 import { mkdir, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
@@ -14,6 +14,7 @@ interface Made {
 
 const ENTRIES = [
   { name: "intake", from: "src/pages/script/intake.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "owner", from: "src/pages/script/owner.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "style", from: "src/pages/style/style.css", extension: "css", type: "text/css; charset=utf-8" },
   { name: "icon", from: "src/pages/style/icon.svg", extension: "svg", type: "image/svg+xml" },

@@ -23,6 +23,7 @@ owner.route("/", entry);
 
 const MOST_NAME = 200;
 const MOST_QUESTION = 2000;
+const NO_NAME = "Type your name: it is put on record with your answer.";
 const SAID: Readonly<Record<string, string>> = {
   answer: "Your answer is on record. Keep the receipt below.",
   question: "Your question went to the shop. The reply will stand here.",
@@ -56,6 +57,21 @@ owner.post(OWNER_PATHS.price, (c) =>
     const earlier = agreedTo(await answersOf(c.var.db, issue.jobId), issue.revision)?.revision;
     const tongue = { locale: input.paperwork?.locale ?? visit.settings.locale, currency: input.currency };
     return c.json(pricedView(input, choice, earlier, tongue), 200);
+  }),
+);
+
+/** An answer once more, before it is sent. Nothing is kept. */
+owner.post(OWNER_PATHS.check, (c) =>
+  withForm(c, async (visit, issue, fields) => {
+    const faults = textFaults("name", (fields.get("name") ?? "").trim(), MOST_NAME, NO_NAME);
+    if (faults.length > 0) return wrong(c, visit, issue, fields, "input refused", {}, faults);
+    const estimate = await estimateOf(c, issue);
+    const choice = knownChoice(await estimates.inputOf(c.var.db, estimate), estimate.sheet!, choiceIn(fields));
+    const view = await estimateView(c, visit, issue, choice, typedIn(fields));
+    const declines = fields.get("answer") === "declined";
+    // Otherwise the page says why no answer is taken.
+    if (view.state.is !== "open" && !(declines && view.state.is === "lapsed")) return showView(c, view, 409);
+    return showView(c, { ...view, checking: declines ? "declined" : choice.struck.length > 0 ? "part agreed" : "agreed" });
   }),
 );
 
@@ -163,7 +179,7 @@ function answerIn(fields: URLSearchParams): { readonly answer: AnswerRead } | { 
   const known = ANSWERS_GIVEN.find((each) => each === answer);
   const faults: OwnerFault[] = [
     ...(known ? [] : [{ field: "answer" as const, text: "Choose one of the three answers." }]),
-    ...textFaults("name", by, MOST_NAME, "Type your name: it is put on record with your answer."),
+    ...textFaults("name", by, MOST_NAME, NO_NAME),
     ...(known === "declined" || /^-?\d{1,15}$/.test(amount)
       ? []
       : [{ field: "amount" as const, text: "The page did not say which price it showed; look at it again, then answer." }]),

@@ -1,6 +1,7 @@
 /** The parts of every page that come from the shop and the build. */
 import type { Context } from "hono";
 import type { Frame } from "../../pages/frame/layout.js";
+import type { OwnerFrame } from "../../pages/owner/ownerFrame.js";
 import type { AppEnv } from "../bindings.js";
 
 const built = (c: Context<AppEnv>, name: string): string =>
@@ -14,6 +15,14 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
 });
 
 export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");
+export const copyScriptFor = (c: Context<AppEnv>): string => built(c, "copy");
+
+/** The owner's pages: another frame and a script of their own. */
+export const ownerFrameFor = (c: Context<AppEnv>): OwnerFrame => ({
+  style: built(c, "style"),
+  icon: built(c, "icon"),
+  script: built(c, "owner"),
+});
 
 /** A whole page as an answer. */
 export const pageAnswer = (c: Context<AppEnv>, page: unknown, status: 200 | 404 | 409 | 422 = 200) =>
