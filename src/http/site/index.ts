@@ -1,12 +1,21 @@
 /** Every page, mounted by the app. */
 import { Hono } from "hono";
 import type { AppEnv } from "../bindings.js";
+import { answers } from "./answers.js";
+import { changes } from "./changes.js";
 import { documents } from "./documents.js";
+import { extraFault } from "./extraFault.js";
 import { intake } from "./intake.js";
+import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
 import { models } from "./models.js";
+import { ownerLinks } from "./ownerLinks.js";
 import { rateBook } from "./rateBook.js";
 import { settings } from "./settings.js";
+import { trail } from "./trail.js";
+import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
-for (const part of [documents, intake, jobs, models, rateBook, settings]) site.route("/", part);
+const parts = [documents, intake, jobs, models, rateBook, settings];
+const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, trail];
+for (const part of [...parts, ...revising]) site.route("/", part);

@@ -1,13 +1,13 @@
 /** The list of jobs, and each job with its revisions. */
 import { Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Database } from "../../records/database.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobBoard } from "../../records/jobBoard.js";
 import { jobs as records } from "../../records/jobs.js";
-import { owners } from "../../records/owners.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { units } from "../../records/units.js";
@@ -15,6 +15,8 @@ import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
+import { jobSubject } from "./jobSubject.js";
+import { standingProps } from "./standing.js";
 
 export const jobs = new Hono<AppEnv>();
 
@@ -47,20 +49,20 @@ jobs.get("/", async (c) => {
 });
 
 jobs.get("/jobs/:id", async (c) => {
-  const job = await records.find(c.var.db, c.req.param("id"));
-  if (!job) return refuse(c, "not found", missing);
-  const [settings, owner, unit, kept] = await Promise.all([
-    shopSettings(c.var.db),
-    owners.find(c.var.db, job.ownerId),
+  const subject = await jobSubject(c, c.req.param("id"));
+  if (!subject) return refuse(c, "not found", missing);
+  const { job, settings, tongue, owner, revisions: kept } = subject;
+  const [unit, standing, changed] = await Promise.all([
     units.find(c.var.db, job.unitId),
-    estimates.ofJob(c.var.db, job.id),
+    standingProps(c, subject),
+    changedOf(c.var.db, kept),
   ]);
-  const revisions = await Promise.all(kept.reverse().map((estimate) => revisionOf(c.var.db, estimate)));
+  const revisions = await Promise.all([...kept].reverse().map((estimate) => revisionOf(c.var.db, estimate)));
   return pageAnswer(
     c,
     <JobPage
       frame={frameFor(c, settings.name)}
-      tongue={{ locale: settings.locale, currency: revisions[0]?.input.currency ?? settings.currency }}
+      tongue={tongue}
       number={job.number}
       arrivedOn={job.arrivedOn}
       owner={owner ?? { name: "" }}
@@ -68,12 +70,23 @@ jobs.get("/jobs/:id", async (c) => {
       accessories={job.accessories ?? []}
       revisions={revisions}
       newRevision={`/jobs/${job.id}/revisions`}
+      say={c.req.query("added") === undefined ? undefined : "Added to the draft. The owner sees it when it is issued."}
+      {...(standing && { standing })}
+      {...(changed && { changed })}
       {...(unit?.modelId && { modelHref: `/models/${unit.modelId}` })}
       {...(job.reported && { reported: job.reported })}
       {...(job.condition && { condition: job.condition })}
     />,
   );
 });
+
+/** Against the revision before it. */
+async function changedOf(db: Database, revisions: readonly Estimate[]) {
+  const [before, after] = revisions.slice(-2);
+  if (!before || !after) return undefined;
+  const changes = changeList(await estimates.inputOf(db, before), await estimates.inputOf(db, after));
+  return changes && { since: before.revision, changes };
+}
 
 /** The latest revision once more, as a draft; or the first, from what the job says. */
 jobs.post("/jobs/:id/revisions", async (c) => {

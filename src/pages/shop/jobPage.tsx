@@ -1,9 +1,13 @@
 /** One visit of one unit: what is known about it, and every revision of its estimate. */
+import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { EstimateInput, Party, Unit } from "../../estimating/input.js";
 import type { Problem } from "../../estimating/problems.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { day, money, problemText, type Tongue } from "../../wording/index.js";
+import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { ChangesPart } from "../revise/changesPart.js";
+import { StandingCard, type StandingProps } from "../revise/standingCard.js";
 import { SheetView } from "../sheet/sheetView.js";
 
 export interface Revision {
@@ -30,6 +34,11 @@ export interface JobPageProps {
   /** Newest first. */
   readonly revisions: readonly Revision[];
   readonly newRevision: string;
+  /** Absent: there is no estimate yet. */
+  readonly standing?: StandingProps;
+  /** What the latest revision changes, and since which. */
+  readonly changed?: { readonly since: number; readonly changes: ChangeList };
+  readonly say?: string | undefined;
 }
 
 export const JobPage = (props: JobPageProps) => {
@@ -41,19 +50,23 @@ export const JobPage = (props: JobPageProps) => {
         <h1>
           {number} <span class="soft">{`${unit.maker} ${unit.model}`}</span>
         </h1>
-        {latest && !latest.issuedAt ? (
-          <a class="button primary screen" href={`/estimates/${latest.id}`}>
-            Change the estimate
-          </a>
-        ) : (
+        {latest ? null : (
           <form method="post" action={props.newRevision} class="screen">
             <button type="submit" class="primary">
-              {latest ? "Start a new revision" : "Start an estimate"}
+              Start an estimate
             </button>
           </form>
         )}
       </div>
+      <Said say={props.say} />
+      {props.standing ? <StandingCard {...props.standing} /> : null}
       <Facts {...props} />
+      {props.changed ? (
+        <details class="fold" id="changed">
+          <summary>What changed since revision {props.changed.since}</summary>
+          <ChangesPart changes={props.changed.changes} tongue={tongue} />
+        </details>
+      ) : null}
       {latest ? (
         <RevisionPart revision={latest} tongue={tongue} />
       ) : (

@@ -1,0 +1,183 @@
+/** Issuing a draft from its job: what is still missing, then the link, shown once. */
+import { type Context, Hono } from "hono";
+import { changeList } from "../../estimating/agreement/changeList.js";
+import { profileOf } from "../../estimating/agreement/profile.js";
+import { unready } from "../../estimating/agreement/unready.js";
+import { estimate as compute } from "../../estimating/estimate.js";
+import { line, number, reading } from "../../pages/form/reading.js";
+import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
+import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { whereToFill } from "../../pages/revise/whereToFill.js";
+import { type Estimate, estimates } from "../../records/estimates.js";
+import type { IssueAnswer } from "../../records/issue.js";
+import { profileSourceText, unreadyText } from "../../wording/index.js";
+import type { AppEnv } from "../bindings.js";
+import { issueDraft, ON_PAPER, ownerAddress } from "../issuing.js";
+import { paperworkOf } from "../paperwork.js";
+import { refuse } from "../problems/refuse.js";
+import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
+import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
+import { NOT_A_FORM, sentForm } from "./sentForm.js";
+
+export const issue = new Hono<AppEnv>();
+
+const LINK_DAYS = 90;
+const MOST_DAYS = 730;
+
+issue.get("/jobs/:id/issue", async (c) => {
+  const subject = await jobSubject(c, c.req.param("id"));
+  if (!subject) return refuse(c, "not found", NO_JOB);
+  const draft = draftOf(subject);
+  if (!draft) return c.redirect(`/jobs/${subject.job.id}`, 303);
+  const fields = new Map([
+    ["by", lastHand(subject)],
+    ["deliveredTo", subject.owner?.email ?? subject.owner?.phone ?? ""],
+    ["linkDays", String(LINK_DAYS)],
+  ]);
+  return show(c, subject, draft, fields);
+});
+
+issue.post("/jobs/:id/issue", async (c) => {
+  const subject = await jobSubject(c, c.req.param("id"));
+  if (!subject) return refuse(c, "not found", NO_JOB);
+  const sent = await sentForm(c);
+  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
+  const { fields } = sent;
+  const seen = subject.revisions.find(({ id }) => id === fields.get("estimate"));
+  if (!seen) return refuse(c, "not found", { detail: "There is no such estimate." });
+  if (seen.issuedAt) return refuse(c, "estimate issued", issuedAlready(seen));
+
+  const input = await estimates.inputOf(c.var.db, seen);
+  const at = reading(plainContext(input.asOf, subject.tongue, input.rateBook));
+  const by = line(at, "by", fields.get("by"), 200);
+  const deliveredTo = line(at, "deliveredTo", fields.get("deliveredTo"), 200);
+  const days = number(at, "linkDays", fields.get("linkDays")) ?? LINK_DAYS;
+  const errors = errorsIn(at);
+  if (!by && !errors.has("by")) errors.set("by", "Type your name: it goes on record with the issue.");
+  if (days < 1 || days > MOST_DAYS || !Number.isInteger(days))
+    errors.set("linkDays", `Days the link opens: give a whole number from 1 to ${MOST_DAYS}.`);
+  if (errors.size > 0 || !by) return show(c, subject, seen, fields, { errors });
+
+  const version = Number(fields.get("version"));
+  const answer = await issueDraft(c, { ...seen, version }, { by, linkDays: days, ...(deliveredTo && { deliveredTo }) });
+  return answer.is === "issued"
+    ? issuedPage(c, subject, answer, deliveredTo ?? ON_PAPER, days)
+    : held(c, subject, seen, fields, answer);
+});
+
+const draftOf = ({ revisions }: JobSubject): Estimate | undefined => revisions.find(({ issuedAt }) => !issuedAt);
+
+const issuedAlready = ({ revision, jobId }: Estimate) => ({
+  detail:
+    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF carries the owner's link, and ` +
+    `another can be made at /jobs/${jobId}/links.`,
+});
+
+/** Nothing was issued: why, with what was typed. */
+async function held(
+  c: Context<AppEnv>,
+  subject: JobSubject,
+  seen: Estimate,
+  fields: ReadonlyMap<string, string>,
+  answer: Exclude<IssueAnswer, { is: "issued" }>,
+) {
+  switch (answer.is) {
+    case "missing":
+      return refuse(c, "not found", { detail: "There is no such estimate." });
+    case "issued already":
+      return refuse(c, "estimate issued", issuedAlready(answer.current));
+    case "moved":
+      return show(c, subject, answer.current, fields, {
+        say: "Someone else changed the draft meanwhile. This is how it stands now; nothing is issued yet.",
+        status: 409,
+      });
+    case "owner answered":
+      return show(c, subject, seen, fields, {
+        say: "The owner answered the revision before while this was being issued. Read the answer first; nothing is issued yet.",
+        status: 409,
+      });
+    default:
+      return show(c, subject, seen, fields, { status: 422 });
+  }
+}
+
+function issuedPage(
+  c: Context<AppEnv>,
+  { head, settings, owner, told }: JobSubject,
+  { record, issue, secret }: Extract<IssueAnswer, { is: "issued" }>,
+  deliveredTo: string,
+  days: number,
+) {
+  c.header("cache-control", "no-store");
+  const until = new Date(Date.parse(issue.at) + days * 24 * 3_600_000).toISOString();
+  return pageAnswer(
+    c,
+    <IssuedPage
+      frame={frameFor(c, settings.name)}
+      script={copyScriptFor(c)}
+      estimateId={record.id}
+      pdfHash={issue.pdfHash}
+      link={{
+        job: head,
+        shop: settings.name,
+        revision: record.revision,
+        owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
+        address: ownerAddress(c, secret.fragment),
+        code: secret.code,
+        until: told(until),
+        deliveredTo,
+      }}
+    />,
+  );
+}
+
+interface Shown {
+  readonly errors?: ReadonlyMap<string, string>;
+  readonly say?: string;
+  readonly status?: 200 | 409 | 422;
+}
+
+async function show(
+  c: Context<AppEnv>,
+  subject: JobSubject,
+  draft: Estimate,
+  fields: ReadonlyMap<string, string>,
+  { errors = new Map(), say, status = errors.size > 0 ? 422 : 200 }: Shown = {},
+) {
+  const { db } = c.var;
+  const { head, settings, tongue, revisions } = subject;
+  const paperwork = await paperworkOf(db, draft, c.var.clock());
+  const input = { ...(await estimates.inputOf(db, draft)), paperwork };
+  const outcome = compute(input);
+  const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
+  const lacks = outcome.ok ? unready(input, outcome.sheet) : [];
+  const before = revisions.findLast(({ issuedAt }) => issuedAt);
+  const changes = before && changeList(await estimates.inputOf(db, before), input);
+  return pageAnswer(
+    c,
+    <IssuePage
+      frame={frameFor(c, settings.name)}
+      job={head}
+      tongue={tongue}
+      draft={{ id: draft.id, revision: draft.revision, version: draft.version }}
+      profile={{ name: profile.name, source: profileSourceText(profile) }}
+      lacks={lacks.map((lack) => ({
+        text: unreadyText(lack, profile.name, tongue.locale),
+        href: whereToFill(lack, draft.id),
+      }))}
+      fields={fields}
+      errors={errors}
+      {...(say && { say })}
+      {...(before && changes && { since: before.revision, changes })}
+      {...(outcome.ok && {
+        figures: {
+          total: outcome.sheet.totals.total,
+          ceiling: outcome.sheet.ceiling.amount,
+          validUntil: outcome.sheet.validUntil,
+          days: outcome.sheet.days.total,
+        },
+      })}
+    />,
+    status,
+  );
+}
