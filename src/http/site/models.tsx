@@ -1,5 +1,6 @@
 import { Hono } from "hono";
-import { ModelList, ModelPage } from "../../pages/shop/models.js";
+import { ModelPage } from "../../pages/shop/modelPage.js";
+import { ModelList } from "../../pages/shop/models.js";
 import { models as records } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";

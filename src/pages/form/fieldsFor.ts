@@ -6,8 +6,8 @@ import { decimalMark, plainOf, shift, typed } from "./decimal.js";
 import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
 import { fieldsForTerms } from "./fieldsForTerms.js";
+import { type Named, nameFor } from "./named.js";
 import { operationNames, typeNames } from "./names.js";
-import { type Named, nameFor } from "./reading.js";
 
 export type Pairs = readonly (readonly [string, string | undefined])[];
 

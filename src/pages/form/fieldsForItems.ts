@@ -4,9 +4,9 @@ import { columnsOf, replacementIn } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
 import { key } from "./fields.js";
 import type { Pairs, Pen } from "./fieldsFor.js";
+import { nameFor } from "./named.js";
 import { operationNames, partId, partNames, typeNames } from "./names.js";
 import { cellId } from "./readItems.js";
-import { nameFor } from "./reading.js";
 
 export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {
   const columns = new Set(columnsOf(pen.context.rateBook).map(({ id }) => id));

@@ -2,7 +2,7 @@
 import type { FormContext } from "./context.js";
 import { type AssemblyDraft, type Draft, WHOLE_UNIT } from "./draft.js";
 import { idOf } from "./fields.js";
-import type { Named } from "./reading.js";
+import type { Named } from "./named.js";
 
 export interface AssemblyRow extends Named {
   /** Its part of a field name. */

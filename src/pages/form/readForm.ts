@@ -9,9 +9,10 @@ import type { Fields } from "./fields.js";
 import { given } from "./given.js";
 import { assemblyRows } from "./names.js";
 import type { FormProblem } from "./problem.js";
+import { readBoards } from "./readBoards.js";
 import { readItems } from "./readItems.js";
 import { line, reading } from "./reading.js";
-import { readBoards, readMap } from "./readMap.js";
+import { readMap } from "./readMap.js";
 import { readTerms } from "./readTerms.js";
 import { readOwner, readUnit } from "./readUnit.js";
 

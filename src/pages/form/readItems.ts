@@ -5,8 +5,9 @@ import { columnsOf, replacementIn } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { idOf, key } from "./fields.js";
 import { given } from "./given.js";
+import { named } from "./named.js";
 import { type AssemblyRow, assemblyRows, operationNames, partFrom, partNames, typeNames } from "./names.js";
-import { choice, count, LENGTHS, line, named, number, type Reading } from "./reading.js";
+import { choice, count, LENGTHS, line, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
   const rows = assemblyRows(draft);

@@ -1,23 +1,13 @@
 /** Assemblies, how each is reached, and what must go back first. */
-import type {
-  Access,
-  Assembly,
-  AssemblySort,
-  BoardCount,
-  BoardSize,
-  FastenerKind,
-  Hazard,
-  Mounting,
-  TeardownMap,
-  ThreePoint,
-  WorthDoing,
-} from "../../estimating/input.js";
-import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SORTS } from "./choices.js";
-import type { AssemblyDraft, Draft } from "./draft.js";
-import { idOf, key } from "./fields.js";
+import type { Assembly, AssemblySort, Hazard, TeardownMap, WorthDoing } from "../../estimating/input.js";
+import { HAZARDS, SORTS } from "./choices.js";
+import type { Draft } from "./draft.js";
+import { idOf } from "./fields.js";
 import { given } from "./given.js";
+import { named, namedList } from "./named.js";
 import { type AssemblyRow, assemblyRows, operationNames, typeNames } from "./names.js";
-import { choice, count, line, named, namedList, note, number, type Reading } from "./reading.js";
+import { readAccess } from "./readAccess.js";
+import { choice, count, line, marked, note, type Reading } from "./reading.js";
 
 export function readMap(at: Reading, draft: Draft): TeardownMap | undefined {
   const rows = assemblyRows(draft);
@@ -51,41 +41,6 @@ function readAssembly(at: Reading, draft: Draft, rows: readonly AssemblyRow[], r
     counts: usual,
     worthDoing: worthDoing.length > 0 ? worthDoing : undefined,
   });
-}
-
-/** Unless told which, access goes by the fasteners if any are counted, else by the standard. */
-function readAccess(at: Reading, draft: Draft, { key: rowKey, draft: mine }: AssemblyRow, pointer: string): Access {
-  const field = `assembly.${rowKey}`;
-  at.where.set(pointer, `${field}.by`);
-  const fasteners: { kind: FastenerKind; count: number }[] = [];
-  for (const kind of FASTENER_KINDS) {
-    const cell = `fasteners.${rowKey}.${key(kind)}`;
-    const counted = count(at, cell, draft.fasteners[rowKey]?.[key(kind)]);
-    if (counted === undefined) continue;
-    at.where.set(`${pointer}/fasteners/${fasteners.length}`, cell);
-    fasteners.push({ kind, count: counted });
-  }
-  const by =
-    choice(at, `${field}.by`, mine.by, ["fasteners", "standard", "measured"]) ??
-    (fasteners.length > 0 ? "fasteners" : "standard");
-  if (by === "fasteners") return { by, fasteners };
-  if (by === "measured") {
-    at.where.set(`${pointer}/remove`, `${field}.removeLikely`);
-    at.where.set(`${pointer}/refit`, `${field}.refitLikely`);
-    return { by, remove: readTime(at, field, "remove", mine), refit: readTime(at, field, "refit", mine) };
-  }
-  return {
-    by,
-    size: choice<BoardSize>(at, `${field}.size`, mine.size, BOARD_SIZES) ?? "medium",
-    mounting: choice<Mounting>(at, `${field}.mounting`, mine.mounting, MOUNTINGS) ?? "on top",
-  };
-}
-
-function readTime(at: Reading, field: string, what: "remove" | "refit", mine: AssemblyDraft): ThreePoint {
-  if (!mine[`${what}Likely`]?.trim()) at.problems.push({ name: "missing", field: `${field}.${what}Likely` });
-  const read = (end: "Low" | "Likely" | "High") => number(at, `${field}.${what}${end}`, mine[`${what}${end}`], 3);
-  const likely = read("Likely") ?? 0;
-  return { low: read("Low") ?? likely, likely, high: read("High") ?? likely };
 }
 
 /** The counts the model usually has, as the grid was started with. */
@@ -139,24 +94,4 @@ function readFits(at: Reading, draft: Draft, rows: readonly AssemblyRow[]) {
     at.where.set("/map/fitBefore", `${field}.first`);
     return [given({ first, then, why: line(at, `${field}.why`, mine.why) })];
   });
-}
-
-/** Ticked check boxes of a known set. */
-export const marked = <T extends string>(
-  marks: Readonly<Record<string, string>> | undefined,
-  among: readonly T[],
-): readonly T[] => among.filter((one) => marks?.[key(one)]);
-
-export function readBoards(at: Reading, draft: Draft): readonly BoardCount[] | undefined {
-  const boards: BoardCount[] = [];
-  for (const size of BOARD_SIZES) {
-    for (const mounting of MOUNTINGS) {
-      const cell = `boards.${size}.${key(mounting)}`;
-      const counted = count(at, cell, draft.boards[size]?.[key(mounting)]);
-      if (counted === undefined || counted === 0) continue;
-      at.where.set(`/boards/${boards.length}`, cell);
-      boards.push({ size, mounting, count: counted });
-    }
-  }
-  return boards.length > 0 ? boards : undefined;
 }

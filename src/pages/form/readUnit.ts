@@ -3,8 +3,7 @@ import type { Hazard, Party, Unit } from "../../estimating/input.js";
 import { HAZARDS } from "./choices.js";
 import type { Draft } from "./draft.js";
 import { given } from "./given.js";
-import { choice, line, lines, money, note, type Reading } from "./reading.js";
-import { marked } from "./readMap.js";
+import { choice, line, lines, marked, money, note, type Reading } from "./reading.js";
 
 export function readUnit(at: Reading, { unit, caution }: Draft): Unit {
   at.where.set("/unit/grade", "unit.grade");
