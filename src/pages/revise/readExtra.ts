@@ -6,8 +6,9 @@ import { CERTAINTIES } from "../form/choices.js";
 import { type FormContext, replacementIn } from "../form/context.js";
 import type { Fields } from "../form/fields.js";
 import { given } from "../form/given.js";
+import { named } from "../form/named.js";
 import { operationNames, partFrom, partNames } from "../form/names.js";
-import { choice, count, LENGTHS, line, named, number, type Reading, reading } from "../form/reading.js";
+import { choice, count, LENGTHS, line, number, type Reading, reading } from "../form/reading.js";
 import { errorsIn } from "./smallForm.js";
 
 export const EXTRA_FIELDS = ["reason", "part", "count", "work", "where", "certainty", "chance"] as const;
