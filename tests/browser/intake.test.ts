@@ -339,7 +339,7 @@ describe("weight and speed", () => {
     const { assets } = (await import("../../.built/assets.js")) as {
       assets: Readonly<Record<string, { readonly body: string }>>;
     };
-    const [, script] = Object.entries(assets).find(([path]) => path.endsWith(".js"))!;
+    const [, script] = Object.entries(assets).find(([path]) => path.startsWith("/assets/intake-"))!;
     expect(script.body).not.toMatch(/ZodError|\$ZodType/);
     const size = gzipSync(script.body).length;
     console.info(`Script of the intake page: ${size} bytes gzipped.`);

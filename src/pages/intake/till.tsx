@@ -7,10 +7,10 @@ export const Till = ({ view }: { view: IntakeView }) => (
     <output id="total-now" for="intake" class="till-total">
       <TotalNow view={view} />
     </output>
+    <a href="#sheet" class="to-sheet">
+      How it adds up
+    </a>
     <p class="till-buttons">
-      <a href="#sheet" class="to-sheet">
-        How it adds up
-      </a>
       <button type="submit" name="intent" value="recalculate" class="quiet no-script">
         Recalculate
       </button>
