@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
+import type { PricedSet } from "../records/answer.js";
 import type { Estimate } from "../records/estimates.js";
 import { type IssueAnswer, issue } from "../records/issue.js";
 import type { AppEnv } from "./bindings.js";
@@ -29,10 +30,17 @@ export async function issueDraft(
     paperwork: await paperworkOf(c.var.db, draft, now),
     link: { deliveredTo, expiresAt: expiry(now, linkDays) },
     address: (fragment: string) => ownerAddress(c, fragment),
-    print: async (sheet: Sheet, input: EstimateInput) => (await estimatePdf(sheet, input)).bytes,
+    print: async (sheet: Sheet, input: EstimateInput, before: PricedSet | undefined) =>
+      (await estimatePdf(sheet, input, { earlier: before && earlierOf(before) })).bytes,
   };
   return issue(c.var.db, draft.id, draft.version, out, now.toISOString());
 }
+
+/** What the new paper says it replaces. */
+const earlierOf = ({ input, sheet }: PricedSet) => {
+  const { number, revision, date } = input.paperwork ?? {};
+  return { input, sheet, number, revision, date };
+};
 
 /** The secret stands after the #, so that no server, log or referrer is ever told it. */
 export const ownerAddress = (c: Context<AppEnv>, fragment: string): string => `${c.var.origin}/o#${fragment}`;

@@ -1,10 +1,14 @@
 /** Documents of an estimate on record. The estimate of an issued revision is never printed again: its bytes are kept. */
 import type { Context } from "hono";
-import { benchSheetPdf } from "../documents/benchSheetPdf.js";
+import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
+import { withChoices } from "../estimating/agreement/choices.js";
+import { unagreed } from "../estimating/agreement/unagreed.js";
+import { estimate as compute } from "../estimating/estimate.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { type Estimate, estimates } from "../records/estimates.js";
 import { issues } from "../records/issues.js";
+import { type Agreed, standingOf } from "../records/standing.js";
 import type { AppEnv } from "./bindings.js";
 import { paperworkOf } from "./paperwork.js";
 import { pdfAnswer } from "./pdfAnswer.js";
@@ -18,8 +22,33 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   return pdfAnswer(c, await estimatePdf(sheet, input), name);
 }
 
-export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
-  const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
-  const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
-  return pdfAnswer(c, await benchSheetPdf(sheet, input), `bench-sheet-${paperwork.number}-${estimate.revision}`);
+/**
+ * Options the owner took are on it even where the revision had left them out; what the owner left, or struck out, stays on it and is
+ * marked. Before anything was issued there is nothing to agree to, and nothing is marked.
+ */
+export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate): Promise<Response> {
+  const { db } = c.var;
+  const [paperwork, whole, standing] = await Promise.all([
+    paperworkOf(db, estimate, c.var.clock()),
+    estimates.inputOf(db, estimate),
+    standingOf(db, estimate.jobId),
+  ]);
+  const agreed = standing?.agreed;
+  const taken = [...optionsChosen(estimate), ...(agreed?.agreement.chosen ?? [])];
+  const input = { ...withChoices(whole, taken), paperwork };
+  const outcome = compute(input);
+  if (!outcome.ok) throw new Error(`Estimate ${estimate.id} has a sheet, and none with its options chosen.`);
+  const options: BenchOptions = {
+    ...(standing?.current && { unagreed: unagreed(input, agreed?.input) }),
+    ...(agreed && { agreed: answerOf(agreed) }),
+  };
+  const printed = await benchSheetPdf(outcome.sheet, input, options);
+  return pdfAnswer(c, printed, `bench-sheet-${paperwork.number}-${estimate.revision}`);
 }
+
+const optionsChosen = ({ sheet }: Estimate): string[] => (sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : []));
+
+const answerOf = ({ agreement: { by, at, channel, revision }, limit }: Agreed): BenchOptions["agreed"] => ({
+  ...{ by, at, channel, revision },
+  ...(limit.withTax && { limit: limit.upTo }),
+});

@@ -3,24 +3,26 @@ import { type Context, Hono } from "hono";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import { estimate } from "../../estimating/estimate.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import { complaintsOf } from "../../pages/form/complaints.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
-import { paperworkOf } from "../paperwork.js";
 import { pdfAnswer } from "../pdfAnswer.js";
+import { printedBenchSheet, printedEstimate } from "../printed.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm } from "./form.js";
 import { shopOf } from "./intakeFields.js";
 
 export const documents = new Hono<AppEnv>();
 
-type Print = typeof estimatePdf;
+type Print = (sheet: Sheet, input: EstimateInput) => ReturnType<typeof estimatePdf>;
 
 documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimate-preview"));
 documents.post("/estimates/bench-preview.pdf", (c) => preview(c, benchSheetPdf, "bench-sheet-preview"));
-documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), benchSheetPdf, "bench-sheet"));
-documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), estimatePdf, "estimate"));
+documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
+documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
 
 async function preview(c: Context<AppEnv>, print: Print, name: string) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
@@ -38,13 +40,11 @@ async function preview(c: Context<AppEnv>, print: Print, name: string) {
   return pdfAnswer(c, await print(outcome.sheet, input), name);
 }
 
-async function printed(c: Context<AppEnv>, id: string, print: Print, document: string) {
+async function printed(c: Context<AppEnv>, id: string, print: typeof printedEstimate) {
   const found = await estimates.find(c.var.db, id);
   if (!found) return refuse(c, "not found", { detail: "There is no such estimate." });
   if (!found.sheet) return refuse(c, "estimate unready", { detail: await whyUnready(c, found) });
-  const paperwork = await paperworkOf(c.var.db, found, c.var.clock());
-  const input = { ...(await estimates.inputOf(c.var.db, found)), paperwork };
-  return pdfAnswer(c, await print(found.sheet, input), `${document}-${paperwork.number}-${found.revision}`);
+  return print(c, found, found.sheet);
 }
 
 async function whyUnready(c: Context<AppEnv>, found: Estimate): Promise<string> {
