@@ -3,7 +3,7 @@ import { discountOn } from "./charges/discount.js";
 import { feeLines } from "./charges/fees.js";
 import { rush } from "./charges/rush.js";
 import { sundries } from "./charges/sundries.js";
-import type { BoardCount, Minor, Policy } from "./input.js";
+import type { BoardCount, Minor, Policy, RateBook } from "./input.js";
 import { minimumLine, roundingLines } from "./labour/billing.js";
 import { type LabourLine, labourLine } from "./labour/labourLine.js";
 import { pullLine } from "./labour/pullLine.js";
@@ -67,14 +67,29 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
   const timed = [...access, ...labour];
   const charged = [...timed.map(({ line }) => line), ...roundingLines(timed, rateBook, book)];
   const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
+  return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
+}
 
+type Settled = Pick<Priced, "lines" | "adjustments" | "discount" | "totals">;
+
+/** Allowances, charges and totals over lines. */
+function settled(lines: readonly Line[], { freight }: PartsPrice, policy: Policy, rateBook: RateBook): Settled {
   const { adjustments: discounts, ...discount } = discountOn(lines, policy.discount, rateBook);
-  const adjustments = [
-    ...discounts,
-    ...sundries(lines, rateBook),
-    ...parts.freight,
-    ...(policy.rush ? rush(lines, rateBook) : []),
-  ];
+  const adjustments = [...discounts, ...sundries(lines, rateBook), ...freight, ...(policy.rush ? rush(lines, rateBook) : [])];
   const totals = addUp(lines, adjustments, rateBook.tax, policy.prepaid ?? 0);
-  return { visit, items, worked, off, opened, access, labour, parts, lines, adjustments, discount, totals };
+  return { lines, adjustments, discount, totals };
+}
+
+/** The same without some of its lines, as if they had never been charged. */
+export function withoutLines(priced: Priced, unwanted: (line: Line) => boolean, { rateBook }: Workings): Priced {
+  const lines = priced.lines.filter((line) => !unwanted(line));
+  if (lines.length === priced.lines.length) return priced;
+  return { ...priced, ...settled(lines, priced.parts, priced.visit.policy, rateBook) };
+}
+
+/** The same with lines that no discount, sundries or rush are reckoned on. */
+export function withLines(priced: Priced, more: readonly Line[], { rateBook }: Workings): Priced {
+  if (more.length === 0) return priced;
+  const lines = [...priced.lines, ...more];
+  return { ...priced, lines, totals: addUp(lines, priced.adjustments, rateBook.tax, priced.totals.prepaid) };
 }

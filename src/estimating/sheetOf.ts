@@ -9,6 +9,8 @@ import { groupsOf, isCharged } from "./options/groups.js";
 import { suggestionsFor } from "./options/suggestions.js";
 import { substitutionWarnings } from "./parts/substitution.js";
 import { type Priced, price, type Visit } from "./price.js";
+import { isFixed, quote, quotedTotals } from "./pricing/quote.js";
+import { riskSummary } from "./pricing/riskSummary.js";
 import { LIMITS, type Problem } from "./problems.js";
 import type { Line, Sheet } from "./sheet.js";
 import { accessResult } from "./teardown/accessResult.js";
@@ -23,18 +25,29 @@ import { milliTaken, timeTaken } from "./terms/timeTaken.js";
 import { warningsOf } from "./warnings.js";
 import { workingsOf } from "./workings.js";
 
-export function sheetOf(input: EstimateInput): Sheet {
+export interface Ask {
+  /** Add what the shop reads about the job's risk. */
+  readonly risk?: boolean;
+}
+
+export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet {
   const workings = workingsOf(input);
   const { rateBook, map, items } = workings;
   const visit = visitNow(input, map);
-  const base = price(workings, items.filter(isCharged), visit);
+  const counted = price(workings, items.filter(isCharged), visit);
+  const quoted = quote(counted, workings);
+  const base = quoted.priced;
   const { totals, parts, access } = base;
   const profile = profileOf(visit.policy.profile);
   const possible = items.filter(({ item }) => item.certainty.is === "if found");
-  const allFound = () => price(workings, [...base.items, ...possible], visit).totals.total;
-  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile);
+  const allFound = () => {
+    if (isFixed(visit.policy)) return totals.total;
+    return quotedTotals(price(workings, [...base.items, ...possible], visit), workings).total;
+  };
+  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, quoted.ceiling);
   const taken = milliTaken(base);
-  const group = (is: "if found" | "optional") => groupsOf(items, input.items, is).map((each) => groupPrice(each, base, workings));
+  const group = (is: "if found" | "optional") =>
+    groupsOf(items, input.items, is).map((each) => groupPrice(each, counted, totals, workings));
   return {
     schema: 1,
     asOf: input.asOf,
@@ -49,7 +62,7 @@ export function sheetOf(input: EstimateInput): Sheet {
     parts: parts.results,
     ifFound: group("if found"),
     options: group("optional"),
-    suggestions: suggestionsFor(workings, base),
+    suggestions: suggestionsFor(workings, counted),
     ceiling,
     ifDeclined: ifDeclined(
       access.map(({ line }) => line),
@@ -65,6 +78,7 @@ export function sheetOf(input: EstimateInput): Sheet {
       ...substitutionWarnings(input.items, input.kinds ?? [], rateBook),
       ...warningsOf(workings, base, ceiling),
     ],
+    ...(risk && { risk: riskSummary(counted, quoted, workings) }),
   };
 }
 

@@ -3,6 +3,7 @@ import { check } from "./check/check.js";
 import type { EstimateInput, Minor } from "./input.js";
 import { isCharged } from "./options/groups.js";
 import { type Priced, price } from "./price.js";
+import { quote } from "./pricing/quote.js";
 import { tooLarge, visitNow } from "./sheetOf.js";
 import { timeTaken } from "./terms/timeTaken.js";
 import { type Workings, workingsOf } from "./workings.js";
@@ -15,7 +16,8 @@ export interface PricedInput {
 /** Planned work and chosen options. The input must have passed the check. */
 export function pricedInput(input: EstimateInput): PricedInput {
   const workings = workingsOf(input);
-  return { workings, priced: price(workings, workings.items.filter(isCharged), visitNow(input, workings.map)) };
+  const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));
+  return { workings, priced: quote(counted, workings).priced };
 }
 
 /** The total of the input's sheet, tax included; undefined when the input has problems. */

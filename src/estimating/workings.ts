@@ -4,6 +4,7 @@ import type { EstimateInput, WorkItem } from "./input.js";
 import type { LabourLine } from "./labour/labourLine.js";
 import { type ReadItem, readItems } from "./labour/readItem.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "./parts/priceParts.js";
+import { type Planner, planner } from "./pricing/buyPlans.js";
 import { type MapReading, readMap } from "./teardown/map.js";
 import { type AccessContext, accessLine, type Opening, openingOf } from "./teardown/opening.js";
 import { refitOrder, removalOrder } from "./teardown/orders.js";
@@ -20,6 +21,7 @@ export interface Workings extends AccessContext {
   /** Items with something to do, in input order. */
   readonly items: readonly ReadItem[];
   readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
+  readonly planner: Planner;
 }
 
 /** The input must have passed the check. */
@@ -47,6 +49,7 @@ export function workingsOf(input: EstimateInput): Workings {
       rateBook,
     ),
     parts: partsPricer(input),
+    planner: planner(input),
   };
 }
 

@@ -30,7 +30,7 @@ const SAY: Say = {
   "sourcing allowance": ({ parts }) =>
     `${listed(parts)} ${parts.length === 1 ? "is" : "are"} hard to get and not every piece proves good; this is for buying enough good ones, and you pay no more if it takes more.`,
   "if-found allowance": ({ work }) =>
-    `${listed(work)}: whether this is needed shows only during the work; it is covered by this and not charged again.`,
+    `Whether this is needed shows only during the work: ${work.join("; ")}. This covers it, and it is not charged again.`,
   reason: ({ text }) => text,
 };
 

@@ -1,6 +1,7 @@
 /** How far work and bill may go on what the owner has agreed to. Minor units, with tax or without as the profile measures. */
 import { estimate } from "../estimate.js";
 import type { EstimateInput, Minor } from "../input.js";
+import { isFixed } from "../pricing/quote.js";
 import type { Sheet, Totals } from "../sheet.js";
 import { shopsCeiling, stopsAbove, withTolerance } from "../terms/ceiling.js";
 import { withFound } from "./choices.js";
@@ -30,13 +31,14 @@ export interface Limit {
 export function agreedLimit(agreed: EstimateInput, found: readonly string[] = []): Limit | undefined {
   const profile = profileOf(agreed.policy?.profile);
   const base = sheetOrNone(agreed);
-  const grown = found.length === 0 ? base : sheetOrNone(withFound(agreed, found));
+  const grown = found.length === 0 || isFixed(agreed.policy) ? base : sheetOrNone(withFound(agreed, found));
   if (!base || !grown) return undefined;
   if (agreed.policy?.ceiling !== undefined)
     return { ...bounds(base.totals.total, agreed.policy.ceiling), withTax: true, by: "owner's ceiling" };
   const amount = measured(profile, base.totals);
-  const shops = shopsCeiling(amount, agreed.rateBook);
   const withTax = profile.taxCounts;
+  const { ceiling } = base;
+  const shops = ceiling.net === undefined ? shopsCeiling(amount, agreed.rateBook) : withTax ? ceiling.amount : ceiling.net;
   const allowed = withTolerance(measured(profile, grown.totals), profile);
   return stopsAbove(profile) && allowed < shops
     ? { ...bounds(amount, allowed), withTax, by: "tolerance" }

@@ -22,8 +22,8 @@ export function amount(value: Minor, at: Spot): readonly Problem[] {
   return Number.isInteger(value) ? NONE : [{ name: "amount fractional", value, ...found(at) }];
 }
 
-export const percent = (value: Percent, at: Spot, high = 100): readonly Problem[] =>
-  value >= 0 && value <= high ? NONE : [{ name: "percent out of range", value, low: 0, high, ...found(at) }];
+export const percent = (value: Percent, at: Spot, high = 100, low = 0): readonly Problem[] =>
+  value >= low && value <= high ? NONE : [{ name: "percent out of range", value, low, high, ...found(at) }];
 
 export const minutes = (value: Minutes, at: Spot, least = 0): readonly Problem[] =>
   value >= least && value <= LIMITS.minutes ? NONE : [{ name: "minutes out of range", value, ...found(at) }];

@@ -1,15 +1,31 @@
 /** What is decided for this one estimate. */
 import { PROFILE_IDS } from "../agreement/profile.js";
 import type { Book } from "../book.js";
-import type { EstimateInput, Policy } from "../input.js";
+import type { EstimateInput, Policy, Pricing } from "../input.js";
 import type { Problem } from "../problems.js";
-import { amount, count, ifGiven, percent } from "./figures.js";
+import { amount, count, ifGiven, NONE, percent } from "./figures.js";
 import { unknown } from "./ids.js";
-import { inside, spot } from "./spot.js";
+import { MOST_PERCENT } from "./rules.js";
+import { inside, part, type Spot, spot } from "./spot.js";
+
+/** Below even odds there is nothing to be confident of; beyond the last, a percentile is the tail of a guess. */
+const CONFIDENCE = { least: 50, most: 99.9 } as const;
+/** More would price a job at many times its cost. */
+const MOST_MARGIN = 90;
 
 export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book): Problem[] {
   const to = (words: string, field: keyof Policy) => spot(() => words, "policy", field);
-  const { discount, storageDays, benchQueueDays, diagnosisLimit, prepaid, ceiling, profile, scarcityByType = {} } = policy;
+  const {
+    pricing,
+    discount,
+    storageDays,
+    benchQueueDays,
+    diagnosisLimit,
+    prepaid,
+    ceiling,
+    profile,
+    scarcityByType = {},
+  } = policy;
   const discounted = to("Discount", "discount");
   return [
     ...ifGiven(discount, (given) =>
@@ -22,9 +38,23 @@ export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book)
     ...ifGiven(diagnosisLimit, (value) => amount(value, to("Diagnosis limit", "diagnosisLimit"))),
     ...ifGiven(prepaid, (value) => amount(value, to("Paid already", "prepaid"))),
     ...ifGiven(ceiling, (value) => amount(value, to("Ceiling", "ceiling"))),
+    ...ifGiven(pricing, (given) => checkPricing(given, to("Pricing", "pricing"))),
     ...ifGiven(profile, (id) => unknown("profile unknown", id, PROFILE_IDS, to("Agreement profile", "profile"))),
     ...Object.keys(scarcityByType).flatMap((type) =>
       unknown("part type unknown", type, partTypes, inside(to("Scarcity set by hand", "scarcityByType"), [type])),
+    ),
+  ];
+}
+
+function checkPricing(pricing: Pricing, here: Spot): readonly Problem[] {
+  if (pricing.is === "as counted") return NONE;
+  const { least, most } = CONFIDENCE;
+  return [
+    ...("confidencePercent" in pricing
+      ? percent(pricing.confidencePercent, part(here, "confidence", "confidencePercent"), most, least)
+      : percent(pricing.percent, part(here, "percent on the expected cost", "percent"), MOST_PERCENT)),
+    ...ifGiven(pricing.minimumMarginPercent, (value) =>
+      percent(value, part(here, "least margin", "minimumMarginPercent"), MOST_MARGIN),
     ),
   ];
 }

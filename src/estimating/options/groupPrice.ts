@@ -3,16 +3,22 @@ import type { Minor } from "../input.js";
 import type { ReadItem } from "../labour/readItem.js";
 import { fromMilli } from "../money/scales.js";
 import { type Priced, price } from "../price.js";
-import type { GroupPrice } from "../sheet.js";
+import { isFixed, quotedTotals } from "../pricing/quote.js";
+import type { GroupPrice, Totals } from "../sheet.js";
 import { milliTaken } from "../terms/timeTaken.js";
 import type { Workings } from "../workings.js";
 import type { Group } from "./groups.js";
+import { nameOf } from "./nameOf.js";
 
-export function groupPrice({ id, ids, items }: Group, base: Priced, workings: Workings): GroupPrice {
+/** `base`: as counted; `totals`: as quoted. Possible work is covered by a fixed price. */
+export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Totals, workings: Workings): GroupPrice {
   const certainty = items[0]!.item.certainty;
   const within = certainty.is === "optional" && certainty.chosen;
   const other = price(workings, within ? without(base.items, items) : [...base.items, ...items], base.visit);
   const [more, less] = within ? [base, other] : [other, base];
+  const covered = certainty.is === "if found" && isFixed(base.visit.policy);
+  const others = covered ? totals : quotedTotals(other, workings);
+  const sign = within ? -1 : 1;
   const reason = items.find(({ item }) => item.reason)?.item.reason;
   return {
     id,
@@ -21,9 +27,10 @@ export function groupPrice({ id, ids, items }: Group, base: Priced, workings: Wo
     ...(reason && { reason }),
     ...(certainty.is === "if found" && { probability: certainty.probability }),
     ...(certainty.is === "optional" && { chosen: certainty.chosen }),
-    price: more.totals.total - less.totals.total,
-    net: more.totals.withoutTax - less.totals.withoutTax,
+    price: sign * (others.total - totals.total) + 0,
+    net: sign * (others.withoutTax - totals.withoutTax) + 0,
     minutes: fromMilli(taken(more) - taken(less)),
+    ...(covered && { covered }),
   };
 }
 
@@ -39,11 +46,4 @@ function without(items: readonly ReadItem[], left: readonly ReadItem[]): ReadIte
 function taken(priced: Priced): number {
   const { attended, unattended } = milliTaken(priced);
   return attended.likely + unattended;
-}
-
-function nameOf({ item, place, takes }: ReadItem, { map }: Workings): string {
-  const { operation, part } = takes;
-  const where = place === undefined ? "" : `${map.assemblies[place]!.name}: `;
-  const what = part ? `, ${part.name}` : "";
-  return `${where}${operation.is.name}${what}${item.count > 1 ? ` × ${item.count}` : ""}`;
 }

@@ -29,6 +29,8 @@ export interface PlanOffer {
   readonly shareGood: number | SeenGood;
   /** Minor units, once per source: the highest stated by the offers taken from it. */
   readonly freight?: Minor;
+  /** What a reorder pays where the first freight is paid already; absent: `freight`. */
+  readonly reorderFreight?: Minor;
   readonly leadDays: number;
   /** To pull one piece, good or bad, at `pullRatePerHour` minor units. */
   readonly pullMinutes?: Minutes;

@@ -64,6 +64,6 @@ const packsFor = (offer: PlanOffer, short: number): number =>
   Math.max(offer.minimumPacks ?? 1, Math.ceil(drawsMean(short, meanShare(offer.shareGood)) / offer.packSize - 1e-9));
 
 const reorderFrom = (offer: PlanOffer, packs: number): Reorder => ({
-  spend: spendOn(offer, packs) + (offer.freight ?? 0),
+  spend: spendOn(offer, packs) + (offer.reorderFreight ?? offer.freight ?? 0),
   days: offer.leadDays,
 });

@@ -2,22 +2,26 @@
 import type { AgreementProfile } from "../agreement/profile.js";
 import type { Minor, Policy, RateBook } from "../input.js";
 import { percentOf } from "../money/scales.js";
+import { isFixed } from "../pricing/quote.js";
 import type { Sheet } from "../sheet.js";
 
-/** Tax included. `allFound`: the total if all that may be found is. */
+/** Tax included. `allFound`: the total if all that may be found is; `priced`: where the pricing sets the ceiling. */
 export function ceilingOver(
   total: Minor,
   allFound: () => Minor,
   policy: Policy,
   rateBook: RateBook,
   profile: AgreementProfile,
+  priced?: { readonly amount: Minor; readonly net: Minor },
 ): Sheet["ceiling"] {
   if (policy.ceiling !== undefined) return { amount: policy.ceiling, from: { is: "rule", rule: "ceiling set by owner" } };
-  const shops = shopsCeiling(total, rateBook);
+  const shops = priced?.amount ?? shopsCeiling(total, rateBook);
   const allowed = stopsAbove(profile) ? Math.max(withTolerance(total, profile), allFound()) : shops;
   return allowed < shops
     ? { amount: allowed, from: { is: "rule", rule: "ceiling by agreement profile" } }
-    : { amount: shops, from: { is: "rule", rule: "ceiling above total" } };
+    : priced
+      ? { ...priced, from: { is: "rule", rule: isFixed(policy) ? "price is fixed" : "ceiling for what may turn up" } }
+      : { amount: shops, from: { is: "rule", rule: "ceiling above total" } };
 }
 
 /** Whether the profile bounds the bill by the estimated amount, so that the shop's own headroom does not count. */

@@ -12,7 +12,10 @@ export function depositOn({ lines, parts, totals }: Priced, { deposit, tax }: Ra
   );
   const withTax = (wanted: (line: Line) => boolean) => addUp(lines.filter(wanted), [], tax, 0).total;
   const onParts = percentOf(
-    withTax(({ taxClass, part }) => taxClass === "parts" && part !== undefined && hard.has(name(part))),
+    withTax(
+      ({ id, taxClass, part }) =>
+        id === "allowance:sourcing" || (taxClass === "parts" && part !== undefined && hard.has(name(part))),
+    ),
     deposit.scarcePartsPercent,
   );
   const onLabour = percentOf(

@@ -1,0 +1,68 @@
+/** Buy plans for the parts of a job that are hard to get or may turn out bad. What is bought for sure needs none. */
+import type { EstimateInput, Minor, Offer } from "../input.js";
+import { type BuyPlan, buyPlan, type PlanOffer } from "../parts/buyPlan.js";
+import { type Catalogue, readCatalogue } from "../parts/catalogue.js";
+import { shareGoodOf } from "../parts/offers.js";
+import type { Bought } from "./bought.js";
+
+export interface KindPlan {
+  readonly bought: Bought;
+  readonly plan: BuyPlan;
+}
+
+/** What was bought before: freight that each source has been paid, and pieces that each offer has given. Both grow as plans are made. */
+export interface Purse {
+  readonly paid: Map<string, Minor>;
+  readonly taken: Map<string, number>;
+}
+
+/** Plans in the order given; a part that nobody offers has one without buys. The same question is worked out once. */
+export type Planner = (all: Iterable<Bought>, purse: Purse) => readonly KindPlan[];
+
+export function planner(input: EstimateInput): Planner {
+  const { rateBook } = input;
+  const { serviceLevel } = rateBook.scarcity;
+  const pullRatePerHour = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
+  const plans = new Map<string, BuyPlan>();
+  let catalogue: Catalogue | undefined;
+
+  const planOffer = (offer: Offer, { paid, taken }: Purse): PlanOffer => ({
+    ...offer,
+    shareGood: shareGoodOf(offer, rateBook.scarcity),
+    freight: Math.max(0, (offer.freight ?? 0) - (paid.get(offer.source) ?? 0)),
+    reorderFreight: offer.freight ?? 0,
+    ...(offer.available !== undefined && { available: Math.max(0, offer.available - (taken.get(offer.id) ?? 0)) }),
+    pullRatePerHour,
+  });
+
+  const planFor = ({ kind, pieces, scarcity, offers: used }: Bought, purse: Purse): BuyPlan | undefined => {
+    catalogue ??= readCatalogue(input);
+    const offers = catalogue.offers.get(kind.id) ?? [];
+    const hard = scarcity === "scarce" || scarcity === "donor only";
+    const mayBeBad = offers.some((offer) => used.includes(offer.id) && shareGoodOf(offer, rateBook.scarcity) < 1);
+    if (!hard && !mayBeBad) return undefined;
+    const asked = { needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)) };
+    const key = JSON.stringify([kind.id, pieces, ...asked.offers.map(({ freight, available }) => [freight, available])]);
+    const plan = plans.get(key) ?? buyPlan(asked);
+    plans.set(key, plan);
+    return plan;
+  };
+
+  return (all, purse) => {
+    const made: KindPlan[] = [];
+    for (const bought of all) {
+      const plan = planFor(bought, purse);
+      if (!plan) continue;
+      made.push({ bought, plan });
+      for (const { offer, source, pieces } of plan.buys) {
+        const freight = catalogue?.offers.get(bought.kind.id)?.find(({ id }) => id === offer)?.freight ?? 0;
+        purse.paid.set(source, Math.max(purse.paid.get(source) ?? 0, freight));
+        purse.taken.set(offer, (purse.taken.get(offer) ?? 0) + pieces);
+      }
+    }
+    return made;
+  };
+}
+
+/** With no offers the rate book's margin stays. */
+export const isUsable = ({ plan }: KindPlan): boolean => plan.buys.length > 0;

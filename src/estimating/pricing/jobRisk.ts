@@ -1,0 +1,138 @@
+/**
+ * The risk of a priced job: its bench time, what its parts may come to, and what may be found. Everything else is certain. Amounts are
+ * those of the lines (tax included where prices include it): time at the owner's rates, and a part's own cost below its mark-up.
+ */
+import type { Minor } from "../input.js";
+import { groupsOf } from "../options/groups.js";
+import { type Priced, price, withoutLines } from "../price.js";
+import type { CompletionModel } from "../risk/completion.js";
+import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
+import type { Line, Totals } from "../sheet.js";
+import type { Workings } from "../workings.js";
+import { type Bought, boughtFor } from "./bought.js";
+import { isUsable, type KindPlan, type Purse } from "./buyPlans.js";
+import { addedLines, timedRisk, workLines } from "./timedRisk.js";
+
+/** A job without the scarcity margins that buy plans take the place of. */
+export interface Bare {
+  readonly priced: Priced;
+  readonly plans: readonly KindPlan[];
+  readonly bought: ReadonlyMap<string, Bought>;
+  readonly purse: Purse;
+}
+
+export interface FoundGroup {
+  readonly id: string;
+  readonly items: readonly string[];
+  readonly plans: readonly KindPlan[];
+}
+
+export interface JobRisk {
+  readonly model: RiskModel;
+  /** The bare price. */
+  readonly deterministic: Minor;
+  readonly found: readonly FoundGroup[];
+  readonly completion: CompletionModel;
+  /** Every timed line there is or may be, by id. */
+  readonly lines: ReadonlyMap<string, Line>;
+}
+
+/** What lines, allowances and charges come to. */
+export const netOf = ({ linesNet, allowances, charges }: Totals): Minor => linesNet - allowances + charges;
+
+export function bareOf(counted: Priced, workings: Workings): Bare {
+  const bought = boughtFor(counted, workings);
+  const purse: Purse = {
+    paid: new Map(counted.parts.freight.map(({ reason = "", amount }) => [reason, amount])),
+    taken: new Map(),
+  };
+  const plans = workings.planner(bought.values(), purse);
+  return { priced: withoutMargins(counted, plans, workings), plans, bought, purse };
+}
+
+function withoutMargins(priced: Priced, plans: readonly KindPlan[], workings: Workings): Priced {
+  const kinds = new Set(plans.filter(isUsable).map(({ bought }) => bought.kind.id));
+  return withoutLines(
+    priced,
+    ({ sort, part }) => sort === "scarcity margin" && part?.kind !== undefined && kinds.has(part.kind),
+    workings,
+  );
+}
+
+export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRisk {
+  const { input, rateBook, grade, items } = workings;
+  const deterministic = netOf(bare.priced.totals);
+  const timed = workLines(counted).map((line) => timedRisk(line, workings));
+  const labour = timed.filter(({ underCondition }) => underCondition);
+  const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
+  const groups = groupsOf(items, input.items, "if found").map((group) => {
+    const more = price(workings, [...counted.items, ...group.items], counted.visit);
+    return { group, more, ...foundIn(more, counted, bare, deterministic, workings) };
+  });
+  const found = groups.map(({ group, risk }): FoundRisk => {
+    const certainty = group.items[0]!.item.certainty;
+    return { ...risk, id: group.id, probability: certainty.is === "if found" ? certainty.probability : 0 };
+  });
+  const model: RiskModel = {
+    conditionCv: grade.is.spreadPercent / 100,
+    fixed: deterministic - worthOf(labour) - pricedOf(sourcing),
+    labour,
+    sourcing,
+    ifFound: found,
+  };
+  return {
+    model,
+    deterministic,
+    found: groups.map(({ group, plans }) => ({ id: group.id, items: group.ids, plans })),
+    completion: {
+      queueDays: input.policy?.benchQueueDays ?? 0,
+      leadDays: leadOf(counted, bare.plans),
+      reorders: bare.plans
+        .filter((each) => isUsable(each) && each.plan.probability < 1)
+        .map(({ plan }) => ({ probability: 1 - plan.probability, days: plan.leadDays + plan.reorderDays })),
+      foundLeadDays: Object.fromEntries(groups.map(({ group, more, plans }) => [group.id, leadOf(more, plans)])),
+      work: {
+        conditionCv: model.conditionCv,
+        labour: timed,
+        ifFound: found.map((each, at) => ({ ...each, labour: groups[at]!.timed })),
+      },
+      weeklyBenchMinutes: rateBook.calendar.weeklyBenchMinutes,
+    },
+    lines: new Map([counted, ...groups.map(({ more }) => more)].flatMap(workLines).map(({ line }) => [line.id, line])),
+  };
+}
+
+/** What a group adds. Whatever its work and its buy plans do not explain, such as mark-up, freight and billing steps, is certain once it is found. */
+function foundIn(more: Priced, counted: Priced, bare: Bare, deterministic: Minor, workings: Workings) {
+  const timed = addedLines(counted, more).map((line) => timedRisk(line, workings));
+  const labour = timed.filter(({ underCondition }) => underCondition);
+  const extra = [...boughtFor(more, workings).values()].flatMap((now): Bought[] => {
+    const before = bare.bought.get(now.kind.id);
+    const pieces = now.pieces - (before?.pieces ?? 0);
+    return pieces > 0 ? [{ ...now, pieces, cost: Math.max(0, now.cost - (before?.cost ?? 0)) }] : [];
+  });
+  const paid = new Map(bare.purse.paid);
+  for (const { reason = "", amount } of more.parts.freight) paid.set(reason, Math.max(paid.get(reason) ?? 0, amount));
+  const plans = workings.planner(extra, { paid, taken: new Map(bare.purse.taken) });
+  const sourcing = plans.filter(isUsable).map(sourcingRisk);
+  const adds = netOf(withoutMargins(more, [...bare.plans, ...plans], workings).totals) - deterministic;
+  const parts = Math.max(0, adds - worthOf(labour) - pricedOf(sourcing));
+  return { risk: { labour, parts, sourcing }, timed, plans };
+}
+
+const sourcingRisk = ({ bought, plan }: KindPlan): SourcingRisk => ({
+  id: bought.kind.id,
+  priced: bought.cost,
+  outcomes: plan.outcomes,
+});
+
+const worthOf = (labour: readonly LabourRisk[]): number =>
+  labour.reduce((sum, { time, ratePerHour }) => sum + worth(time.likely, ratePerHour), 0);
+
+const pricedOf = (sourcing: readonly SourcingRisk[]): Minor => sourcing.reduce((sum, { priced }) => sum + priced, 0);
+
+/** Longest lead time; a plan's where there is one. */
+function leadOf({ parts }: Priced, plans: readonly KindPlan[]): number {
+  const planned = new Map(plans.filter(isUsable).map(({ bought, plan }) => [bought.kind.id, plan.leadDays]));
+  return Math.max(0, ...planned.values(), ...parts.results.map(({ kind = "", leadDays }) => (planned.has(kind) ? 0 : leadDays)));
+}

@@ -1,0 +1,39 @@
+/** Timed lines as risks: bench time in money, and all of it in time. */
+import { known } from "../book.js";
+import type { LabourLine } from "../labour/labourLine.js";
+import { inMinutes, NO_TIME, plus, type Times } from "../labour/times.js";
+import type { Priced } from "../price.js";
+import type { LabourRisk } from "../risk/model.js";
+import type { Workings } from "../workings.js";
+
+/** `underCondition`: at the bench; the rest runs beside it. */
+export function timedRisk({ line, times, attended, labourClass }: LabourLine, { book }: Workings): LabourRisk {
+  return {
+    id: line.id,
+    time: inMinutes(times),
+    ratePerHour: known(book.classes, labourClass).is.ratePerHour,
+    underCondition: attended,
+  };
+}
+
+/** Access and work; pulling from donor units is part of what a part costs. */
+export const workLines = ({ access, labour }: Priced): LabourLine[] =>
+  [...access, ...labour].filter(({ line }) => line.sort !== "donor pull");
+
+/** What `more` takes beyond `base`, line by line. Where a set-up moved to another line, the lines of one class are one: together they only grow. */
+export function addedLines(base: Priced, more: Priced): LabourLine[] {
+  const before = new Map(workLines(base).map(({ line, times }) => [line.id, times]));
+  const added = workLines(more).flatMap((each): LabourLine[] => {
+    const times = less(each.times, before.get(each.line.id) ?? NO_TIME);
+    return times.low === 0 && times.likely === 0 && times.high === 0 ? [] : [{ ...each, times }];
+  });
+  if (added.every(({ times }) => times.low >= 0 && times.likely >= times.low && times.high >= times.likely)) return added;
+  const byClass = new Map<string, LabourLine>();
+  for (const each of added) {
+    const sum = byClass.get(each.labourClass);
+    byClass.set(each.labourClass, sum ? { ...sum, times: plus(sum.times, each.times) } : each);
+  }
+  return [...byClass.values()];
+}
+
+const less = (a: Times, b: Times): Times => ({ low: a.low - b.low, likely: a.likely - b.likely, high: a.high - b.high });
