@@ -1,0 +1,50 @@
+/** Every row that an event tells of, table by table, so that none is forgotten when the trail is checked. */
+import { asc, eq, getTableColumns, sql } from "drizzle-orm";
+import { agreementsTable } from "./agreements.js";
+import type { Database } from "./database.js";
+import { issuesTable } from "./issues.js";
+import type { RowTold } from "./keptOnce.js";
+import { told } from "./keptOnce.js";
+import { overridesTable } from "./overrides.js";
+import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
+import { questionRepliesTable, questionsTable } from "./questions.js";
+import { eventsTable } from "./trail.js";
+import { workLogTable } from "./workLog.js";
+
+const TABLES = {
+  issues: issuesTable,
+  owner_links: ownerLinksTable,
+  link_withdrawals: withdrawalsTable,
+  agreements: agreementsTable,
+  questions: questionsTable,
+  question_replies: questionRepliesTable,
+  overrides: overridesTable,
+  work_log: workLogTable,
+} as const;
+
+export const TABLES_ON_RECORD = Object.keys(TABLES) as (keyof typeof TABLES)[];
+
+/** Each row of a job as an event would tell of it now. The PDF of an issue is told of by its own hash. */
+export async function rowsOnRecord(db: Database, jobId: string): Promise<RowTold[]> {
+  const found: RowTold[] = [];
+  for (const [name, table] of Object.entries(TABLES)) {
+    const { pdf: _, ...columns } = getTableColumns(table) as ReturnType<typeof getTableColumns<typeof issuesTable>>;
+    const rows = await db
+      .select(columns)
+      .from(table as typeof issuesTable)
+      .where(eq(table.jobId, jobId))
+      .orderBy(asc(table.id));
+    for (const row of rows) found.push(await told(name, row));
+  }
+  return found;
+}
+
+/** Rows in all, events included, whether or not their job is there. */
+export async function countOnRecord(db: Database): Promise<number> {
+  let count = 0;
+  for (const table of [...Object.values(TABLES), eventsTable]) {
+    const [row] = await db.select({ rows: sql<number>`count(*)` }).from(table as typeof issuesTable);
+    count += row!.rows;
+  }
+  return count;
+}

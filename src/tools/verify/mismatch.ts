@@ -1,0 +1,56 @@
+import type { ChainFault } from "../../estimating/agreement/chain.js";
+import { chainFaultText } from "../../wording/index.js";
+
+/** What does not match what. `revision` is of an estimate of the job. */
+export type Mismatch =
+  | { readonly is: "job missing"; readonly number: string }
+  | { readonly is: "chain"; readonly fault: ChainFault }
+  | { readonly is: "head given"; readonly head: string }
+  | { readonly is: "row changed" | "row untold" | "row missing"; readonly in: string; readonly id: string }
+  | { readonly is: "rows without job"; readonly count: number }
+  | { readonly is: "revisions"; readonly found: readonly number[] }
+  | { readonly is: "not frozen" | "not issued" | "head on paper" | "content hash" | "pdf" | "sheet"; readonly revision: number }
+  | { readonly is: "rate book missing"; readonly revision: number; readonly book: string }
+  | { readonly is: "sums"; readonly revision: number; readonly sums: readonly string[] }
+  | { readonly is: "answer"; readonly id: string; readonly what: "revision" | "amount" | "ceiling" };
+
+export function mismatchText(mismatch: Mismatch): string {
+  switch (mismatch.is) {
+    case "job missing":
+      return `There is no job ${mismatch.number}, though later ones are there; it was deleted.`;
+    case "chain":
+      return chainFaultText(mismatch.fault);
+    case "head given":
+      return `The head ${mismatch.head} that was given is not in the chain; events were cut off or rewritten.`;
+    case "row changed":
+      return `Row '${mismatch.id}' of ${mismatch.in} is not as the event of its writing tells; it was changed.`;
+    case "row untold":
+      return `Row '${mismatch.id}' of ${mismatch.in} is told of by no event; it was put in by hand.`;
+    case "row missing":
+      return `Row '${mismatch.id}' of ${mismatch.in} is gone, though an event tells of its writing.`;
+    case "rows without job":
+      return `${mismatch.count} rows belong to no job that is there.`;
+    case "revisions":
+      return `The revisions are numbered ${mismatch.found.join(", ")}, not 1, 2, 3 and so on.`;
+    case "not frozen":
+      return `Revision ${mismatch.revision} was issued but stands as a draft, or with another date or name.`;
+    case "not issued":
+      return `Revision ${mismatch.revision} stands as issued, but there is no record of its issue.`;
+    case "head on paper":
+      return `The head printed on revision ${mismatch.revision} is not the one on record with its issue.`;
+    case "content hash":
+      return `Input, rate book or sheet of revision ${mismatch.revision} does not match its content hash.`;
+    case "pdf":
+      return `The PDF of revision ${mismatch.revision} does not match its hash.`;
+    case "sheet":
+      return `The sheet of revision ${mismatch.revision} is not what its input comes to.`;
+    case "rate book missing":
+      return `Rate book ${mismatch.book}, which revision ${mismatch.revision} rests on, is gone.`;
+    case "sums":
+      return `In revision ${mismatch.revision} this is not the sum of what stands above it: ${mismatch.sums.join(", ")}.`;
+    case "answer":
+      return mismatch.what === "revision"
+        ? `Answer '${mismatch.id}' is to no revision with that content and that PDF.`
+        : `The ${mismatch.what} of answer '${mismatch.id}' is not what its set comes to.`;
+  }
+}

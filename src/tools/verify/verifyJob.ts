@@ -1,0 +1,126 @@
+/** One job: its chain, every row its events tell of, every revision with its sheet and PDF, every answer. The first mismatch ends it. */
+import { canonical } from "../../estimating/agreement/canonical.js";
+import { verifyChain } from "../../estimating/agreement/chain.js";
+import { estimate as compute } from "../../estimating/estimate.js";
+import { type Agreement, answersOf } from "../../records/agreements.js";
+import { pricedSet } from "../../records/answer.js";
+import type { Database } from "../../records/database.js";
+import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
+import { type Issue, issues } from "../../records/issues.js";
+import type { RowTold } from "../../records/keptOnce.js";
+import { rowsOnRecord } from "../../records/onRecord.js";
+import { rateBooks } from "../../records/rateBooks.js";
+import { sha256 } from "../../records/sha256.js";
+import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
+import type { Mismatch } from "./mismatch.js";
+import { sumsThatDiffer } from "./sums.js";
+
+export interface Checked {
+  readonly events: number;
+  readonly rows: number;
+  readonly revisions: number;
+  readonly mismatch?: Mismatch;
+}
+
+/** `heads`: short forms from paper, such as 12-3f9a2b7c1d0e4f56. */
+export async function verifyJob(db: Database, jobId: string, heads: readonly string[]): Promise<Checked> {
+  const [events, rows, kept, issued, answers] = [
+    await eventsOf(db, jobId),
+    await rowsOnRecord(db, jobId),
+    await estimates.ofJob(db, jobId),
+    await issues.ofJob(db, jobId),
+    await answersOf(db, jobId),
+  ];
+  const counts = { events: events.length, rows: rows.length, revisions: kept.length };
+  const first = await firstOf([
+    () => chainMismatch(events, issued),
+    async () => headMismatch(events, heads),
+    async () => rowMismatch(events, rows),
+    async () => revisionsMismatch(kept, issued),
+    ...kept.map(
+      (estimate) => () =>
+        estimateMismatch(
+          db,
+          estimate,
+          issued.find(({ id }) => id === estimate.id),
+        ),
+    ),
+    ...answers.map((answer) => () => answerMismatch(db, answer, issued)),
+  ]);
+  return first ? { ...counts, mismatch: first } : counts;
+}
+
+async function firstOf(checks: readonly (() => Promise<Mismatch | undefined>)[]): Promise<Mismatch | undefined> {
+  for (const check of checks) {
+    const found = await check();
+    if (found) return found;
+  }
+  return undefined;
+}
+
+async function chainMismatch(events: readonly JobEvent[], issued: readonly Issue[]): Promise<Mismatch | undefined> {
+  const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
+  const result = await verifyChain(events, sha256, heads);
+  return result.ok ? undefined : { is: "chain", fault: result.fault };
+}
+
+function headMismatch(events: readonly JobEvent[], heads: readonly string[]): Mismatch | undefined {
+  const known = new Set([shortHead({ number: 0, hash: "" }), ...events.map(shortHead)]);
+  const head = heads.find((given) => !known.has(given));
+  return head === undefined ? undefined : { is: "head given", head };
+}
+
+function rowMismatch(events: readonly JobEvent[], rows: readonly RowTold[]): Mismatch | undefined {
+  const key = (row: { readonly in: string; readonly id: string }) => `${row.in} ${row.id}`;
+  const tellings = events.flatMap(({ content }) => (content as { record?: RowTold }).record ?? []);
+  const told = new Map(tellings.map((row) => [key(row), row]));
+  const there = new Set(rows.map(key));
+  for (const row of rows) {
+    const telling = told.get(key(row));
+    if (!telling) return { is: "row untold", in: row.in, id: row.id };
+    if (telling.hash !== row.hash) return { is: "row changed", in: row.in, id: row.id };
+  }
+  const gone = tellings.find((row) => !there.has(key(row)));
+  return gone && { is: "row missing", in: gone.in, id: gone.id };
+}
+
+function revisionsMismatch(kept: readonly Estimate[], issued: readonly Issue[]): Mismatch | undefined {
+  const found = kept.map(({ revision }) => revision);
+  if (found.some((revision, at) => revision !== at + 1)) return { is: "revisions", found };
+  for (const { id, revision, at, by, contentHash } of issued) {
+    const estimate = kept.find((each) => each.id === id);
+    if (estimate?.revision !== revision || estimate.issuedAt !== at || estimate.issuedBy !== by)
+      return { is: "not frozen", revision };
+    if (estimate.contentHash !== contentHash) return { is: "content hash", revision };
+  }
+  return undefined;
+}
+
+async function estimateMismatch(db: Database, estimate: Estimate, issue: Issue | undefined): Promise<Mismatch | undefined> {
+  const { revision, rateBookId, rateBookVersion, sheet, contentHash } = estimate;
+  if (estimate.issuedAt && !issue) return { is: "not issued", revision };
+  if (!(await rateBooks.findVersion(db, rateBookId, rateBookVersion)))
+    return { is: "rate book missing", revision, book: `${rateBookId} version ${rateBookVersion}` };
+  const input = await estimates.inputOf(db, estimate);
+  if ((await estimateHash(input, sheet)) !== contentHash) return { is: "content hash", revision };
+  const outcome = compute(input);
+  if (canonical(outcome.ok ? outcome.sheet : null) !== canonical(sheet ?? null)) return { is: "sheet", revision };
+  const sums = sheet ? sumsThatDiffer(sheet) : [];
+  if (sums.length > 0) return { is: "sums", revision, sums };
+  if (!issue) return undefined;
+  const pdf = await issues.pdf(db, issue.id);
+  if (!pdf || (await sha256(pdf)) !== issue.pdfHash) return { is: "pdf", revision };
+  const { headNumber: number, headHash: hash } = issue;
+  return input.paperwork?.chainHead === shortHead({ number, hash }) ? undefined : { is: "head on paper", revision };
+}
+
+async function answerMismatch(db: Database, answer: Agreement, issued: readonly Issue[]): Promise<Mismatch | undefined> {
+  const { id, estimateId, contentHash, pdfHash, amount, ceiling } = answer;
+  const issue = issued.find((each) => each.id === estimateId);
+  if (issue?.contentHash !== contentHash || issue.pdfHash !== pdfHash) return { is: "answer", id, what: "revision" };
+  if (answer.answer === "declined") return undefined;
+  const estimate = (await estimates.find(db, estimateId))!;
+  const priced = pricedSet(await estimates.inputOf(db, estimate), answer);
+  if ("is" in priced || priced.sheet.totals.total !== amount) return { is: "answer", id, what: "amount" };
+  return priced.sheet.ceiling.amount === ceiling ? undefined : { is: "answer", id, what: "ceiling" };
+}

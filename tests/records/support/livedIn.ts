@@ -1,0 +1,107 @@
+/** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
+import type { AnswerOutcome, Given } from "../../../src/records/answer.js";
+import { answer } from "../../../src/records/answer.js";
+import type { Database } from "../../../src/records/database.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { type IssueAnswer, issue } from "../../../src/records/issue.js";
+import { logWork } from "../../../src/records/logWork.js";
+import { nextDraft } from "../../../src/records/nextDraft.js";
+import { ownerLinks } from "../../../src/records/ownerLinks.js";
+import { questions } from "../../../src/records/questions.js";
+import { outgoing } from "./outgoing.js";
+
+/** Minutes after nine. */
+export const at = (minutes: number): string => new Date(Date.parse("2026-11-25T09:00:00.000Z") + minutes * 60_000).toISOString();
+
+export const TAPE_ECHO = "01a1e8fd-0b20-7cb5-9019-4936cadd928a";
+
+export async function issued(db: Database, id: string, when = at(1), changed: Parameters<typeof outgoing>[0] = {}) {
+  const draft = (await estimates.find(db, id))!;
+  const done = await issue(db, id, draft.version, outgoing(changed), when);
+  if (done.is !== "issued") throw new Error(done.is);
+  return done satisfies Extract<IssueAnswer, { is: "issued" }>;
+}
+
+/** What the owner says of an estimate. */
+export async function given(db: Database, estimateId: string, changed: Partial<Given> = {}): Promise<Given> {
+  const { contentHash } = (await estimates.find(db, estimateId))!;
+  return {
+    estimateId,
+    contentHash,
+    answer: "agreed",
+    by: "Ottilie Vantongeren",
+    channel: "page",
+    chosen: [],
+    struck: [],
+    zone: "Europe/London",
+    today: "2026-11-25",
+    wording: ({ sheet }, earlier) => `I agree to ${sheet.totals.total} (${earlier ?? "first"}).`,
+    ...changed,
+  };
+}
+
+export function recordOf(outcome: AnswerOutcome) {
+  if (outcome.is !== "recorded") throw new Error(JSON.stringify(outcome));
+  return outcome.record;
+}
+
+export const draftOf = async (db: Database, jobId: string) => {
+  const draft = (await estimates.ofJob(db, jobId)).at(-1)!;
+  if (draft.issuedAt) throw new Error("No open draft.");
+  return draft;
+};
+
+export async function livedIn(db: Database, jobId = TAPE_ECHO) {
+  const first = await issued(db, (await draftOf(db, jobId)).id, at(1));
+  const link = (await ownerLinks.find(db, first.secret.fragment.split(".")[0]!))!;
+  await questions.ask(db, "question-1", { estimateId: first.record.id, link, text: "How long will it take?" }, at(2));
+  await questions.reply(db, "question-1", "reply-1", { by: "Wilhelmina", text: "About three weeks." }, at(3));
+  const options = first.record.sheet!.options.map(({ id }) => id);
+  recordOf(await answer(db, "answer-1", await given(db, first.record.id, { chosen: options }), at(4)));
+
+  const next = await nextDraft(db, jobId, "draft-2", at(5));
+  if (next.is !== "added") throw new Error(next.is);
+  const { jobId: _, ...value } = next.record;
+  const found = { ...value.input.items[0]!, id: "found-1", count: 2, reason: "burnt when it was opened" };
+  const input = { ...value.input, items: [...value.input.items, found] };
+  await estimates.replace(
+    db,
+    "draft-2",
+    1,
+    { jobId, rateBookId: value.rateBookId, rateBookVersion: value.rateBookVersion, input },
+    at(6),
+  );
+  const paperwork = { ...outgoing().paperwork, revision: 2 };
+  const second = await issued(db, "draft-2", at(7), { paperwork });
+  recordOf(
+    await answer(db, "answer-2", await given(db, "draft-2", { answer: "part agreed", chosen: options, struck: ["w05"] }), at(8)),
+  );
+  const correcting = {
+    corrects: "answer-2",
+    reason: "w05 is wanted after all",
+    channel: "in person",
+    writing: "note at the counter",
+  } as const;
+  recordOf(
+    await answer(db, "answer-3", await given(db, "draft-2", { chosen: options, recordedBy: "Wilhelmina", ...correcting }), at(9)),
+  );
+
+  const log = (id: string, entry: object, override?: { by: string; reason: string }) =>
+    logWork(
+      db,
+      jobId,
+      { id, overrideId: `override-${id}`, entry: { person: "Wilhelmina", workedOn: "2026-11-25", ...entry }, override },
+      at(10),
+    );
+  await log("log-1", { item: "w01", minutes: 30, parts: 400 });
+  await log("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
+  const other = await ownerLinks.add(
+    db,
+    "draft-2",
+    { by: "Wilhelmina", deliveredTo: "ottilie@larkholt.example", expiresAt: "2027-01-01T00:00:00.000Z" },
+    at(11),
+  );
+  if (other.is !== "made") throw new Error(other.is);
+  await ownerLinks.withdraw(db, other.link.id, "withdrawal-1", { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
+  return { jobId, first, second, link, other };
+}

@@ -1,0 +1,238 @@
+import { spawnSync } from "node:child_process";
+import { copyFile, mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { migrate } from "drizzle-orm/libsql/migrator";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { connectFile, type FileDatabase } from "../../src/records/connectFile.js";
+import type { Database } from "../../src/records/database.js";
+import { loadDemo } from "../../src/records/demo.js";
+import { eventsOf, shortHead } from "../../src/records/trail.js";
+import { mismatchText } from "../../src/tools/verify/mismatch.js";
+import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { demo } from "../http/support/shop.js";
+import { at, livedIn, TAPE_ECHO } from "../records/support/livedIn.js";
+
+let folder: string;
+let shop: FileDatabase;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "ohmwright-verify-"));
+  shop = await connectFile(`file:${folder}/ohmwright.db`);
+  await migrate(shop.db, { migrationsFolder: "migrations" });
+  await loadDemo(shop.db, await demo(), at(0));
+  await livedIn(shop.db);
+  // Nobody who tampers is stopped by a trigger: whoever can write the file can drop it first.
+  const { rows } = await shop.db.run("SELECT name FROM sqlite_master WHERE type = 'trigger'");
+  expect(rows.length).toBeGreaterThan(30);
+  for (const { name } of rows) await shop.db.run(`DROP TRIGGER "${name}"`);
+  await shop.db.run("PRAGMA wal_checkpoint(TRUNCATE)");
+});
+
+afterAll(async () => {
+  shop.close();
+  await rm(folder, { recursive: true });
+});
+
+/** What is said of a copy in which these statements were run. */
+async function after(...statements: readonly string[]): Promise<string> {
+  const { mismatch } = await copied(statements, (db) => verifyShop(db));
+  return mismatch ? `${mismatch.job ?? ""} ${mismatchText(mismatch.what)}`.trim() : "everything matches";
+}
+
+async function copied<T>(statements: readonly string[], look: (db: Database) => Promise<T>): Promise<T> {
+  const path = join(folder, `${crypto.randomUUID()}.db`);
+  await copyFile(join(folder, "ohmwright.db"), path);
+  const { db, close } = await connectFile(`file:${path}`);
+  try {
+    await db.run("PRAGMA foreign_keys = OFF");
+    for (const statement of statements) await db.run(statement);
+    return await look(db);
+  } finally {
+    close();
+  }
+}
+
+const ofJob = `job_id = '${TAPE_ECHO}'`;
+const first = `SELECT id FROM estimates WHERE ${ofJob} AND revision = 1`;
+
+describe("records that nobody touched", () => {
+  it("match from end to end", async () => {
+    const verdict = await verifyShop(shop.db);
+    expect(verdict).toEqual({ jobs: 4, revisions: 5, events: expect.any(Number) });
+    expect(verdict.events).toBeGreaterThan(15);
+  });
+
+  it("match by the command, which answers 0", () => {
+    const { status, stdout } = run();
+    expect([status, stdout]).toEqual([0, expect.stringMatching(/^4 jobs, 5 revisions, \d+ events: everything matches\.\n$/)]);
+  });
+});
+
+describe("records that someone touched", () => {
+  it.each([
+    [
+      "an event's content",
+      `UPDATE events SET content = json_set(content, '$.by', 'Someone') WHERE ${ofJob} AND number = 2`,
+      /Event 2 does not match its hash/,
+    ],
+    [
+      "an event's time",
+      `UPDATE events SET at = '2026-11-24T09:00:00.000Z' WHERE ${ofJob} AND number = 3`,
+      /Event 3 does not match its hash/,
+    ],
+    ["what an event was", `UPDATE events SET what = 'issued' WHERE ${ofJob} AND number = 1`, /Event 1 does not match its hash/],
+    ["an event taken away", `DELETE FROM events WHERE ${ofJob} AND number = 4`, /Event 5 stands where event 4 should/],
+    [
+      "the last event taken away",
+      `DELETE FROM events WHERE ${ofJob} AND number = (SELECT max(number) FROM events WHERE ${ofJob})`,
+      /link_withdrawals is told of by no event/,
+    ],
+    [
+      "an answer's amount",
+      "UPDATE agreements SET amount = amount + 1 WHERE id = 'answer-1'",
+      /'answer-1' of agreements is not as the event of its writing tells/,
+    ],
+    [
+      "an answer's name",
+      "UPDATE agreements SET answered_by = 'Someone' WHERE id = 'answer-3'",
+      /'answer-3' of agreements .* changed/,
+    ],
+    [
+      "an answer put in",
+      "INSERT INTO agreements SELECT 'forged', job_id, at, estimate_id, revision, content_hash, pdf_hash, answer, answered_by, channel, wording, zone, currency, chosen, struck, amount, ceiling, link_id, delivered_to, address, agent, recorded_by, spoken, writing, 'answer-3', reason FROM agreements WHERE id = 'answer-1'",
+      /'forged' of agreements is told of by no event/,
+    ],
+    ["an answer taken away", "DELETE FROM agreements WHERE id = 'answer-3'", /'answer-3' of agreements is gone/],
+    [
+      "an issue's name",
+      `UPDATE issues SET issued_by = 'Someone' WHERE ${ofJob} AND revision = 1`,
+      /of issues is not as the event/,
+    ],
+    [
+      "an issue's hash of its PDF",
+      `UPDATE issues SET pdf_hash = content_hash WHERE ${ofJob} AND revision = 2`,
+      /of issues is not as the event/,
+    ],
+    [
+      "a PDF",
+      `UPDATE issues SET pdf = zeroblob(length(pdf)) WHERE ${ofJob} AND revision = 2`,
+      /The PDF of revision 2 does not match its hash/,
+    ],
+    [
+      "an issued input",
+      `UPDATE estimates SET input = json_set(input, '$.items[0].count', 99) WHERE id = (${first})`,
+      /revision 1 does not match its content hash/,
+    ],
+    [
+      "an issued sheet",
+      `UPDATE estimates SET sheet = json_set(sheet, '$.totals.total', 1) WHERE id = (${first})`,
+      /revision 1 does not match its content hash/,
+    ],
+    [
+      "who issued",
+      `UPDATE estimates SET issued_by = 'Someone' WHERE id = (${first})`,
+      /Revision 1 was issued but stands as a draft, or with another date or name/,
+    ],
+    [
+      "an issued revision made a draft again",
+      `UPDATE estimates SET issued_at = NULL, issued_by = NULL WHERE id = 'draft-2'`,
+      /Revision 2 was issued but stands as a draft/,
+    ],
+    [
+      "a draft made an issued revision",
+      `UPDATE estimates SET issued_at = '2026-11-25T09:00:00.000Z', issued_by = 'Someone' WHERE job_id <> '${TAPE_ECHO}'`,
+      /Revision 1 stands as issued, but there is no record of its issue/,
+    ],
+    ["a revision's number", `UPDATE estimates SET revision = 3 WHERE id = 'draft-2'`, /numbered 1, 3, not 1, 2, 3/],
+    [
+      "a rate book",
+      "UPDATE rate_books SET book = json_set(book, '$.labourClasses[0].ratePerHour', 1)",
+      /rate book or sheet of revision 1 does not match its content hash/,
+    ],
+    ["a rate book taken away", "DELETE FROM rate_books", /Rate book .* is gone/],
+    [
+      "a link's expiry",
+      "UPDATE owner_links SET expires_at = '2099-01-01T00:00:00.000Z' WHERE delivered_to LIKE '%@%'",
+      /of owner_links is not as the event/,
+    ],
+    [
+      "a link's secret",
+      "UPDATE owner_links SET secret_hash = '00' WHERE delivered_to LIKE '%@%'",
+      /of owner_links is not as the event/,
+    ],
+    ["a withdrawal taken away", "DELETE FROM link_withdrawals", /'withdrawal-1' of link_withdrawals is gone/],
+    ["a withdrawal's reason", "UPDATE link_withdrawals SET reason = 'none'", /'withdrawal-1' of link_withdrawals is not as/],
+    ["a question", "UPDATE questions SET text = 'Is it cheap?'", /'question-1' of questions is not as/],
+    ["a reply", "UPDATE question_replies SET text = 'Yes.'", /'reply-1' of question_replies is not as/],
+    ["a log entry's minutes", "UPDATE work_log SET minutes = 29 WHERE id = 'log-1'", /'log-1' of work_log is not as/],
+    ["a log entry taken away", "DELETE FROM work_log WHERE id = 'log-2'", /'log-2' of work_log is gone/],
+    ["an override's reason", "UPDATE overrides SET reason = 'the owner knew'", /'override-log-2' of overrides is not as/],
+    ["a job", `DELETE FROM jobs WHERE id = '${TAPE_ECHO}'`, /^There is no job J-2026-0002/],
+  ])("%s: it is found", async (_, statement, said) => {
+    expect(await after(statement)).toMatch(said);
+  });
+
+  it("names the job", async () => {
+    expect(await after("UPDATE work_log SET minutes = 29 WHERE id = 'log-1'")).toMatch(/^J-2026-\d{4} Row/);
+  });
+
+  // Whoever rewrites rows and their events in full still has to rewrite every later event, and cannot rewrite paper.
+  it("with every later hash made to fit: the head on record with a later issue is not there any more", async () => {
+    const { rewritten } = await import("./support/rewrite.js");
+    const statements = await rewritten(shop.db, TAPE_ECHO, 2, (content) => ({ ...content, by: "Someone" }));
+    expect(await after(...statements)).toMatch(/is not the one whose hash left the shop on a document; the list was rewritten/);
+  });
+
+  it("with the issue made to fit too: the head on paper, held against the chain, is not there", async () => {
+    const head = shortHead((await eventsOf(shop.db, TAPE_ECHO)).at(-1)!);
+    const cut = ["DELETE FROM link_withdrawals", `DELETE FROM events WHERE ${ofJob} AND what = 'link withdrawn'`];
+    expect(await after(...cut)).toBe("everything matches");
+    const { mismatch } = await copied(cut, (db) => verifyShop(db, new Map([["J-2026-0002", [head]]])));
+    expect(mismatch?.what).toEqual({ is: "head given", head });
+  });
+
+  it("a sheet, its hash, its issue and every event made to fit: the sheet is still not what its input comes to", async () => {
+    const { forgedSheet } = await import("./support/rewrite.js");
+    expect(await after(...(await forgedSheet(shop.db, TAPE_ECHO)))).toMatch(
+      /^J-2026-0002 The sheet of revision 2 is not what its input comes to/,
+    );
+  });
+});
+
+const run = (...options: string[]) =>
+  spawnSync(process.execPath, ["--import", "tsx", "src/tools/verify.ts", "--data", folder, ...options], { encoding: "utf8" });
+
+describe("npm run verify", () => {
+  it("answers 1 and names the first thing that does not match", async () => {
+    await shop.db.run("UPDATE questions SET text = text || '?'");
+    const { status, stdout } = run();
+    await shop.db.run("UPDATE questions SET text = substr(text, 1, length(text) - 1)");
+    expect([status, stdout]).toEqual([
+      1,
+      "J-2026-0002: Row 'question-1' of questions is not as the event of its writing tells; it was changed.\n",
+    ]);
+  });
+
+  it("holds a head read off paper against the chain", async () => {
+    const head = shortHead((await eventsOf(shop.db, TAPE_ECHO))[2]!);
+    expect(run("--head", `J-2026-0002=${head}`).status).toBe(0);
+    const { status, stdout } = run("--head", "J-2026-0002=3-0000000000000000");
+    expect([status, stdout]).toEqual([
+      1,
+      expect.stringContaining("The head 3-0000000000000000 that was given is not in the chain"),
+    ]);
+    expect(run("--head", "J-2027-0001=3-0000000000000000").stdout).toContain("There is no job J-2027-0001");
+  });
+
+  it("answers 2 when it cannot check, and says why", () => {
+    const away = spawnSync(process.execPath, ["--import", "tsx", "src/tools/verify.ts", "--data", join(folder, "nowhere")], {
+      encoding: "utf8",
+    });
+    expect([away.status, away.stderr]).toEqual([2, expect.stringContaining("There is no database at")]);
+    expect(run("--head", "nonsense").status).toBe(2);
+    expect(run("--what").status).toBe(2);
+    const help = run("--help");
+    expect([help.status, help.stdout]).toEqual([0, expect.stringContaining("npm run verify")]);
+  });
+});
