@@ -22,7 +22,7 @@ export { chance, percent } from "./percent.js";
 export { problemText } from "./problem.js";
 export { LOCAL_LAW, profileNotices, profileSourceText } from "./profile.js";
 export { unreadyText } from "./profileUnready.js";
-export { type RiskSourceName, riskSourceText } from "./riskSource.js";
+export { riskSourceText } from "./riskSource.js";
 export { ruleText } from "./rule.js";
 export { scarcityText } from "./scarcity.js";
 export { sourceText } from "./source.js";

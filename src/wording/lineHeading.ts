@@ -13,6 +13,8 @@ export function lineHeading({ sort, assembly }: Line): string {
     case "labour rounding":
     case "minimum charge":
       return "Billed time";
+    case "allowance":
+      return "For what cannot be known beforehand";
     case "fee":
       return "Fees";
     default:

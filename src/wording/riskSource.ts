@@ -1,6 +1,6 @@
-export type RiskSourceName = "condition" | "labour" | "sourcing" | "if found";
+import type { RiskShare } from "../estimating/sheet.js";
 
-const TEXT: Readonly<Record<RiskSourceName, string>> = {
+const TEXT: Readonly<Record<RiskShare["source"], string>> = {
   condition: "condition of the unit",
   labour: "how long it takes",
   sourcing: "how many to buy",
@@ -8,4 +8,4 @@ const TEXT: Readonly<Record<RiskSourceName, string>> = {
 };
 
 /** Why a thing's cost is not certain. */
-export const riskSourceText = (source: RiskSourceName): string => TEXT[source];
+export const riskSourceText = (source: RiskShare["source"]): string => TEXT[source];

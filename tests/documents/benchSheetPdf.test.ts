@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { benchBlocks } from "../../src/documents/bench/benchBlocks.js";
-import { benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
+import { type BenchOptions, benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import type { TableBlock } from "../../src/documents/layout/block.js";
+import { unagreed } from "../../src/estimating/agreement/unagreed.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { cautionAlone, DEFER, lineTitle } from "../../src/wording/index.js";
 import { CAST, KEYBOARD, PLAIN_COUNTS, priced } from "./support/cast.js";
+import { REVISED } from "./support/revision.js";
 import { textsOf } from "./support/texts.js";
 
 const blocks = (input: EstimateInput) => benchBlocks(subjectOf(priced(input), input));
@@ -85,5 +87,65 @@ describe("the bench sheet", () => {
   it("gives the same bytes for the same input", async () => {
     const print = async () => Buffer.from((await benchSheetPdf(priced(KEYBOARD), KEYBOARD)).bytes);
     expect((await print()).equals(await print())).toBe(true);
+  });
+});
+
+describe("work that no agreement covers", () => {
+  const subject = subjectOf(priced(REVISED), REVISED);
+  const open = unagreed(REVISED, KEYBOARD);
+  const agreed = { by: "Žofie Kapradinová", at: "2026-11-26T09:14:33.120Z", channel: "telephone" } as const;
+  const rowsOf = (options: BenchOptions) =>
+    benchBlocks(subject, options).flatMap((block) => (block.is === "table" ? block.rows : []));
+  const marks = (options: BenchOptions) =>
+    rowsOf(options).flatMap(({ cells, mark }) => (mark ? [`${cells[0]!.text}: ${mark.text}`] : []));
+
+  it("is marked with why, in the work, the parts and what only it opens", () => {
+    expect(marks({ unagreed: open })).toEqual([
+      "Electrolytic 47 µF 50 V, 105 °C: ×\u00a0In part for work that is not agreed.",
+      "Mains lead, moulded plug, 3 m: ×\u00a0Not agreed: do not order.",
+      "5. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
+      "Replace: Mains lead, moulded plug, 3 m: ×\u00a0Not agreed: the owner left this option.",
+      "Resolder joints, each: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
+      "Replace: Electrolytic 47 µF 50 V, 105 °C: ×\u00a0Not agreed in full: the count is higher than the owner agreed to.",
+      "Middle divider board: Resolder joints, each × 3: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
+    ]);
+  });
+
+  it("is marked by id alone too, and only it", () => {
+    expect(marks({ unagreed: ["x1", "nothing of this job"] })).toEqual([
+      "5. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
+      "Resolder joints, each: ×\u00a0Not agreed.",
+    ]);
+    expect(marks({ unagreed: [] })).toEqual([]);
+    expect(marks({})).toEqual([]);
+  });
+
+  it("keeps everything in when nothing is agreed", () => {
+    const all = marks({ unagreed: unagreed(REVISED, undefined) });
+    for (const { name } of priced(REVISED).access.removal)
+      expect(all.some((text) => text.includes(`${name}: ×\u00a0Leave it in`))).toBe(true);
+  });
+
+  it("is announced before any caution and any work, with who agreed to what", () => {
+    const texts = textsOf(benchBlocks(subject, { unagreed: open, agreed: { ...agreed, revision: 1 } }));
+    const stop = texts.indexOf("Stop: not all of this is agreed");
+    expect(stop).toBeGreaterThan(-1);
+    expect(stop).toBeLessThan(texts.indexOf("Before you open it"));
+    expect(texts[stop + 1]).toMatch(/^4 work items are not agreed and marked ×/);
+    expect(texts).toContain("revision 1: Žofie Kapradinová, 26 November 2026, 09:14 UTC, by telephone");
+    expect(textsOf(benchBlocks(subject, { agreed })).join("\n")).not.toContain("not agreed");
+  });
+
+  it("leaves the limit at what was agreed", () => {
+    const texts = textsOf(benchBlocks(subject, { unagreed: open, agreed: { ...agreed, limit: 98_765 } }));
+    expect(texts[texts.indexOf("Stop and ask before passing") + 1]).toBe("£987.65");
+    expect(textsOf(benchBlocks(subject))).toContain(subject.cash(subject.sheet.ceiling.amount));
+  });
+
+  it("changes nothing on a sheet for which nothing is said", async () => {
+    const print = async (options?: BenchOptions) => Buffer.from((await benchSheetPdf(priced(REVISED), REVISED, options)).bytes);
+    expect((await print()).equals(await print({}))).toBe(true);
+    expect((await print({ unagreed: open })).equals(await print({ unagreed: open }))).toBe(true);
+    expect((await print({ unagreed: open })).equals(await print())).toBe(false);
   });
 });

@@ -3,7 +3,7 @@ import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import { whyText } from "../../src/wording/index.js";
+import { duration, whyText } from "../../src/wording/index.js";
 import { AMPLIFIER, CAST, KEYBOARD, PLAIN_COUNTS, priced, TAPE_ECHO } from "./support/cast.js";
 import { textsOf } from "./support/texts.js";
 
@@ -153,5 +153,45 @@ describe("the estimate document", () => {
     const pdf = await bytes(PLAIN_COUNTS);
     expect(pdf.toString("latin1").match(/\/Type\/Page\/Parent/g)!.length).toBeGreaterThanOrEqual(2);
     expect(pdf.length).toBeLessThan(150_000);
+  });
+});
+
+describe("a fixed price", () => {
+  it("covers possible work, and says so in place of a price", () => {
+    const sheet = priced(KEYBOARD);
+    const covered = { ...sheet, ifFound: sheet.ifFound.map((group) => ({ ...group, price: 0, net: 0, covered: true as const })) };
+    const texts = textsOf(estimateBlocks(subjectOf(covered, KEYBOARD)));
+    expect(texts.filter((text) => text === "covered")).toHaveLength(sheet.ifFound.length);
+    expect(texts.join("\n")).toContain("you pay no more for it");
+    expect(texts.join("\n")).not.toContain("Not in the total. By agreeing");
+    expect(told(KEYBOARD).join("\n")).toContain("Not in the total. By agreeing");
+  });
+});
+
+describe("the time an owner reads", () => {
+  it("is that of somebody at work, with soak and charging apart", () => {
+    const { time } = priced(KEYBOARD);
+    expect(time.unattended).toBe(480);
+    const texts = told(KEYBOARD);
+    const at = texts.indexOf("Bench time, somebody at work");
+    expect(texts.slice(at + 1, at + 3)).toEqual([
+      duration(time.attended, "en-GB"),
+      "and 8\u00a0h of soak or charging, unattended",
+    ]);
+    expect(texts.join("\n")).not.toContain("Time billed");
+  });
+});
+
+describe("the link to the owner's page", () => {
+  it("is typed without its secret where there is a code, and leads there with it", () => {
+    const link = "https://lanternfold.example/o#Zq7-_x9A";
+    const linked = (code?: string) =>
+      told({ ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, link, ...(code && { code }) } }).find((text) =>
+        text.startsWith("Your page"),
+      );
+    expect(linked("7KQX-M4TD")).toBe(
+      "Your page: https://lanternfold.example/o. Type the number J-2026-0001 and the code 7KQX-M4TD there.",
+    );
+    expect(linked()).toBe(`Your page: ${link}`);
   });
 });

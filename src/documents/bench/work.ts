@@ -7,7 +7,15 @@ import { type Agreed, markOfItems, markOfLine } from "./agreed.js";
 const WHOLE = "The unit as a whole";
 /** After everything is back in place. */
 const AFTER_REFIT: readonly Line["sort"][] = ["test", "soak"];
-const NOT_WORK: readonly Line["sort"][] = ["access", "part", "scarcity margin", "labour rounding", "minimum charge", "fee"];
+const NOT_WORK: readonly Line["sort"][] = [
+  "access",
+  "part",
+  "scarcity margin",
+  "allowance",
+  "labour rounding",
+  "minimum charge",
+  "fee",
+];
 
 const COLUMNS: readonly Column[] = [
   { title: "Work", width: "rest" },

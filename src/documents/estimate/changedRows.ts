@@ -4,9 +4,8 @@ import type { ThenAndNow } from "../../estimating/agreement/changeSums.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import type { Minor } from "../../estimating/input.js";
 import type { Adjustment, GroupPrice, Line } from "../../estimating/sheet.js";
-import { fieldText, rowTitle, signedMark, signedMoney } from "../../wording/index.js";
+import { fieldText, lineNote, rowTitle, signedMark, signedMoney } from "../../wording/index.js";
 import type { Block, Column, Row } from "../layout/block.js";
-import { lineNote } from "./lineNote.js";
 import type { Subject } from "./subject.js";
 
 const columns = (rows: string): Column[] => [
@@ -105,7 +104,7 @@ function reasonBehind(row: RowChange, reasons: Reasons, subject: Subject): strin
   const wanted = sort === "access" ? "assembly" : "item";
   const behind = new Set(from.flatMap((source) => (source.is === wanted ? (reasons.get(`${wanted} ${source.id}`) ?? []) : [])));
   if (behind.size > 0) return [...behind].map(withoutStop).join("; ");
-  return row.after && row.after.sort !== "part" ? lineNote(row.after, subject) : undefined;
+  return row.after && row.after.sort !== "part" ? lineNote(row.after, subject.input, subject.tongue) : undefined;
 }
 
 /** By what parts and access name as their source: the work item, or the assembly that is worked on. */

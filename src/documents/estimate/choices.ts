@@ -39,12 +39,17 @@ export function options({ sheet, cash, changes }: Subject): Block[] {
   ];
 }
 
+const NOT_IN_THE_TOTAL =
+  "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.";
+const COVERED = "The fixed price covers this: we do it when it proves necessary, and you pay no more for it.";
+
 /** Agreed in advance, charged only when needed. */
 export function ifFound({ sheet, tongue, cash, changes }: Subject): Block[] {
   if (sheet.ifFound.length === 0) return [];
   const rows = sheet.ifFound.map((found): Row => {
     const likely = found.probability === undefined ? "" : chance(found.probability, tongue.locale);
-    return { ...markOf(changes, "if found", found.id), cells: [named(found), { text: likely }, { text: cash(found.price) }] };
+    const price = found.covered ? "covered" : cash(found.price);
+    return { ...markOf(changes, "if found", found.id), cells: [named(found), { text: likely }, { text: price }] };
   });
   return [
     { is: "heading", text: "Only if found necessary" },
@@ -52,7 +57,7 @@ export function ifFound({ sheet, tongue, cash, changes }: Subject): Block[] {
       is: "paragraph",
       small: true,
       leads: true,
-      text: "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.",
+      text: sheet.ifFound.every(({ covered }) => covered) ? COVERED : NOT_IN_THE_TOTAL,
     },
     {
       is: "table",

@@ -1,9 +1,8 @@
 import type { Line } from "../../estimating/sheet.js";
-import { duration, lineTitle, unitPrice } from "../../wording/index.js";
+import { duration, lineHeading, lineNote, lineTitle, unitPrice } from "../../wording/index.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import { ledgerSums } from "./ledgerSums.js";
-import { lineNote } from "./lineNote.js";
 import type { Subject } from "./subject.js";
 import { taxLetters } from "./taxLetters.js";
 
@@ -33,9 +32,9 @@ export function ledger(subject: Subject): Block[] {
 }
 
 function asRow(line: Line, above: Line | undefined, subject: Subject, letters: ReadonlyMap<string, string> | undefined): Row {
-  const { tongue, cash, changes } = subject;
-  const reason = lineNote(line, subject);
-  const note = reason && line.sort !== "part" && above && reason === lineNote(above, subject) ? "as above" : reason;
+  const { input, tongue, cash, changes } = subject;
+  const reason = lineNote(line, input, tongue);
+  const note = reason && line.sort !== "part" && above && reason === lineNote(above, input, tongue) ? "as above" : reason;
   return {
     ...markOf(changes, "line", line.id),
     cells: [
@@ -53,29 +52,10 @@ function asRow(line: Line, above: Line | undefined, subject: Subject, letters: R
 function byHeading(lines: readonly Line[]): Map<string, Line[]> {
   const groups = new Map<string, Line[]>();
   for (const line of lines) {
-    const title = headingOf(line);
+    const title = lineHeading(line);
     const group = groups.get(title);
     if (group) group.push(line);
     else groups.set(title, [line]);
   }
   return groups;
-}
-
-function headingOf({ sort, assembly }: Line): string {
-  switch (sort) {
-    case "access":
-      return "Opening and refitting, charged once";
-    case "part":
-      return "Parts";
-    case "scarcity margin":
-    case "donor pull":
-      return "Parts that are hard to get";
-    case "labour rounding":
-    case "minimum charge":
-      return "Billed time";
-    case "fee":
-      return "Fees";
-    default:
-      return assembly?.name ?? "The unit as a whole";
-  }
 }

@@ -1,8 +1,8 @@
 import type { Minor } from "../../estimating/input.js";
+import type { RiskSummary } from "../../estimating/sheet.js";
 import { chance } from "../../wording/index.js";
 import type { Subject } from "../estimate/subject.js";
 import type { ChartBlock, Point } from "../layout/block.js";
-import type { JobRisk } from "./jobRisk.js";
 import { ticks } from "./ticks.js";
 
 const MOST_TICKS = 6;
@@ -11,9 +11,13 @@ const MARGIN = 0.06;
 const LEAST_MARGIN = 0.005;
 const CHANCES = [0, 0.2, 0.4, 0.6, 0.8, 1];
 
+/** With time and parts it is the ceiling that has to hold. */
+export const priceName = ({ pricing }: RiskSummary): string => (pricing.ceiling === undefined ? "Price" : "Ceiling");
+
 /** The chance that the job costs an amount or less, with the chosen price. */
-export function costCurve(risk: JobRisk, { tongue, cash }: Subject): ChartBlock {
+export function costCurve(risk: RiskSummary, { tongue, cash }: Subject): ChartBlock {
   const { curve, p10, p50, p80, p95, tried } = risk;
+  const price = priceName(risk);
   const amounts = [...curve.map(({ amount }) => amount), p10, p95, tried.price];
   const [least, most] = [Math.min(...amounts), Math.max(...amounts)];
   const margin = Math.max(1, Math.round(Math.max((most - least) * MARGIN, most * LEAST_MARGIN)));
@@ -30,9 +34,9 @@ export function costCurve(risk: JobRisk, { tongue, cash }: Subject): ChartBlock 
     alternative:
       `A curve that rises from ${cash(curve[0]?.amount ?? p10)} to ${cash(curve.at(-1)?.amount ?? p95)}: the chance that the job costs no more. ` +
       `It reaches ${marked.map(([share, amount]) => `${percentage(share)} at ${cash(amount)}`).join(", ")}. ` +
-      `The chosen price, ${cash(tried.price)}, stands upright across it; ${percentage(tried.chanceOfLoss)} lies beyond.`,
+      `${price}, ${cash(tried.price)}, stands upright across it; ${percentage(tried.chanceOfLoss)} lies beyond.`,
     across: {
-      title: `Cost to the shop, ${risk.taxIncluded ? "tax included" : "without tax"}`,
+      title: `Cost of the job, ${risk.taxIncluded ? "tax included" : "without tax"}`,
       from,
       to,
       ticks: ticks(from, to, MOST_TICKS).map((at) => ({ at, label: cash(at) })),
@@ -45,12 +49,12 @@ export function costCurve(risk: JobRisk, { tongue, cash }: Subject): ChartBlock 
     },
     line: lineOf(risk, from, to),
     dots: marked.map(([up, across, label]) => ({ up, across, label })),
-    upright: { at: tried.price, label: `Price ${cash(tried.price)}` },
+    upright: { at: tried.price, label: `${price} ${cash(tried.price)}` },
   };
 }
 
 /** From nought to certainty; a job without risk is one step. */
-function lineOf({ curve, p50 }: JobRisk, from: Minor, to: Minor): Point[] {
+function lineOf({ curve, p50 }: RiskSummary, from: Minor, to: Minor): Point[] {
   const points = curve.length === 0 ? [{ amount: p50, chance: 1 }] : curve;
   const [first, last] = [points[0]!, points.at(-1)!];
   return [

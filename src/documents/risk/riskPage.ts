@@ -1,17 +1,18 @@
-import { chance, counted, jobsIn, riskSourceText } from "../../wording/index.js";
+import type { RiskSummary } from "../../estimating/sheet.js";
+import { chance, counted, day, jobsIn, riskSourceText } from "../../wording/index.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
-import { costCurve } from "./costCurve.js";
-import type { JobRisk } from "./jobRisk.js";
-import { shareName } from "./shareName.js";
+import { oneLine } from "../type/shape.js";
+import { costCurve, priceName } from "./costCurve.js";
 
 /** So many contributions keep the page one page. */
 const MOST_SHARES = 8;
 
 /** One page for the shop: what the job may cost it, and why. Never part of what an owner gets. */
-export function riskPage(risk: JobRisk, subject: Subject): Block[] {
+export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
   const { tongue, cash } = subject;
   const { tried } = risk;
+  const price = priceName(risk);
   const share = (part: number): string => chance(part, tongue.locale);
   const about = [numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   return [
@@ -23,22 +24,27 @@ export function riskPage(risk: JobRisk, subject: Subject): Block[] {
       is: "figures",
       figures: [
         { label: "4 jobs in 5 like this cost you no more than", value: cash(risk.p80) },
-        { label: "Price chosen", value: cash(tried.price) },
-        { label: "Jobs in which the price loses money", value: share(tried.chanceOfLoss), note: jobsIn(tried.chanceOfLoss) },
+        { label: `${price} chosen`, value: cash(tried.price) },
+        {
+          label: `Jobs that cost more than the ${price.toLowerCase()}`,
+          value: share(tried.chanceOfLoss),
+          note: jobsIn(tried.chanceOfLoss),
+        },
         { label: "Expected cost", value: cash(risk.expected) },
         { label: "Spread around it (standard deviation)", value: cash(risk.sd) },
-        { label: "Expected loss at this price, over all jobs", value: cash(tried.expectedLoss) },
+        { label: `Expected loss at this ${price.toLowerCase()}, over all jobs`, value: cash(tried.expectedLoss) },
       ],
     },
     { is: "heading", text: "What the job may cost" },
     costCurve(risk, subject),
     { is: "gap", height: 4 },
     percentiles(risk, subject),
+    ready(risk, subject),
     ...shares(risk, subject),
   ];
 }
 
-function percentiles({ p10, p50, p80, p95, taxIncluded }: JobRisk, { tongue, cash }: Subject): Block {
+function percentiles({ p10, p50, p80, p95, taxIncluded }: RiskSummary, { tongue, cash }: Subject): Block {
   const row = (part: number, amount: number): Row => ({
     cells: [
       { text: `${jobsIn(part)} like this ${part > 0.5 ? "cost" : "costs"} you no more` },
@@ -59,13 +65,18 @@ function percentiles({ p10, p50, p80, p95, taxIncluded }: JobRisk, { tongue, cas
   };
 }
 
-function shares({ contributions }: JobRisk, subject: Subject): Block[] {
+function ready({ completion: { p50, p80 } }: RiskSummary, { tongue: { locale } }: Subject): Block {
+  const within = ({ days, on }: { days: number; on: string }) => `${day(on, locale)} (${counted(days, "day")})`;
+  return { is: "paragraph", text: `Half of such jobs are ready by ${within(p50)}, 4 in 5 by ${within(p80)}.` };
+}
+
+function shares({ contributions }: RiskSummary, subject: Subject): Block[] {
   if (contributions.length === 0) return [];
   const shown = contributions.slice(0, MOST_SHARES);
   const left = contributions.slice(MOST_SHARES);
   const rows = shown.map(
     (each): Row => ({
-      cells: [{ text: shareName(each, subject) }, { text: riskSourceText(each.source) }, { text: subject.cash(each.takesOff) }],
+      cells: [{ text: oneLine(each.name) }, { text: riskSourceText(each.source) }, { text: subject.cash(each.takesOff) }],
     }),
   );
   const more =
@@ -86,7 +97,7 @@ function shares({ contributions }: JobRisk, subject: Subject): Block[] {
     {
       is: "paragraph",
       small: true,
-      text: `By how much P80 would fall if this one thing came to its expected cost and the rest stayed as it is. Risks overlap, so these do not add up.${more}`,
+      text: `By how much P80 would fall if this one thing came to its expected cost and the rest stayed as it is. Risks overlap, so these do not add up.${more} Time and parts count here for what they are charged at.`,
     },
   ];
 }

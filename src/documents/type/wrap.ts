@@ -29,7 +29,8 @@ export function wrap(glyphs: readonly Glyph[], room: number): TextLine[] {
       reached += glyph.advance;
       continue;
     }
-    if (reached + glyph.advance > room && at > from) {
+    // Twice where even the word carried over has no room for this glyph.
+    while (reached + glyph.advance > room && at > from) {
       const whole = wordEnd > from;
       lines.push({ from, to: whole ? wordEnd + 1 : at, advance: whole ? reachedAtWordEnd : reached });
       from = whole ? wordEnd : at;

@@ -15,6 +15,10 @@ describe("breaking text into lines", () => {
     expect(lines("a 000000 b", 1800)).toEqual(["a", "000", "000", "b"]);
   });
 
+  it("breaks the word it carries over once more where that is still too wide", () => {
+    expect(lines("a aWW", 2195)).toEqual(["a", "aW", "W"]);
+  });
+
   it("does not part a figure from its currency at a no-break space", () => {
     expect(lines("total 1234\u00a0€", 4000)).toEqual(["total", "1234\u00a0€"]);
   });

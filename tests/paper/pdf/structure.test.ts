@@ -13,7 +13,8 @@ const DOCUMENTS = [
 const everything = CAST.flatMap(([name, input]) =>
   DOCUMENTS.map(([kind, print]) => [`${kind} of the ${name}`, input, print] as const),
 );
-const printed = async (print: typeof estimatePdf, input: EstimateInput) => Paper.of((await print(priced(input), input)).bytes);
+type Print = (...about: [ReturnType<typeof priced>, EstimateInput]) => ReturnType<typeof estimatePdf>;
+const printed = async (print: Print, input: EstimateInput) => Paper.of((await print(priced(input), input)).bytes);
 
 describe("the file", () => {
   it.each(everything)("has no error that qpdf can find: %s", async (_, input, print) => {
