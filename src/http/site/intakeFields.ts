@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
 import { fieldsFor } from "../../pages/form/fieldsFor.js";
+import { USUAL_CONFIDENCE } from "../../pages/form/pricing.js";
 import type { Surroundings } from "../../pages/intake/view.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobs } from "../../records/jobs.js";
@@ -37,6 +38,7 @@ export function blankFields({ context, settings }: Shop): Map<string, string> {
     ["meta.asOf", context.today],
     ["unit.grade", context.rateBook.grades[0]?.id ?? ""],
     ["terms.queue", String(settings.benchQueueDays)],
+    ["terms.confidence", USUAL_CONFIDENCE],
     ["terms.diagnosis", context.rateBook.fees.diagnosis.amount > 0 ? "on" : ""],
   ]);
   for (const row of ["a1", "a2", "a3"]) blank.set(`assembly.${row}.name`, "").set(`assembly.${row}.sort`, "board");

@@ -19,6 +19,10 @@ const SECTIONS = {
     "queue",
     "ceiling",
     "profile",
+    "pricing",
+    "confidence",
+    "margin",
+    "leastMargin",
   ],
   meta: ["asOf", "modelId", "keepModel", "fresh", "version", "estimate", "token", "undo", "undone", "boards"],
 } as const;

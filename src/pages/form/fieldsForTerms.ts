@@ -2,6 +2,7 @@
 import type { Policy } from "../../estimating/input.js";
 import { key } from "./fields.js";
 import type { Pairs, Pen } from "./fieldsFor.js";
+import { fieldsForPricing } from "./pricing.js";
 
 export function fieldsForTerms(policy: Policy, pen: Pen): Pairs {
   const { discount } = policy;
@@ -17,6 +18,7 @@ export function fieldsForTerms(policy: Policy, pen: Pen): Pairs {
     ["terms.queue", pen.number(policy.benchQueueDays)],
     ["terms.ceiling", pen.money(policy.ceiling)],
     ["terms.profile", policy.profile],
+    ...fieldsForPricing(policy.pricing, pen),
     ...Object.entries(policy.scarcityByType ?? {}).map(([type, scarcity]) => [`scarcity.${key(type)}`, scarcity] as const),
   ];
 }

@@ -31,6 +31,10 @@ const PLAIN: Readonly<Record<string, string>> = {
   "terms.queue": "Days until the bench is free",
   "terms.ceiling": "Ceiling set by the owner",
   "terms.profile": "Agreement profile",
+  "terms.pricing": "Pricing",
+  "terms.confidence": "Jobs in 100 to cover",
+  "terms.margin": "Margin on the expected cost, %",
+  "terms.leastMargin": "Least margin, % of the price",
   "meta.asOf": "Prices as of",
 };
 

@@ -6,9 +6,11 @@ import { SCARCITIES } from "./choices.js";
 import type { Draft } from "./draft.js";
 import { idOf } from "./fields.js";
 import { given } from "./given.js";
+import { pricingWhere, readPricing } from "./pricing.js";
 import { choice, count, line, money, number, type Reading } from "./reading.js";
 
-export function readTerms(at: Reading, { terms, scarcity }: Draft): Policy | undefined {
+export function readTerms(at: Reading, draft: Draft): Policy | undefined {
+  const { terms, scarcity } = draft;
   for (const [entry, field] of WHERE) at.where.set(`/policy/${entry}`, `terms.${field}`);
   const byType: Record<string, Scarcity> = {};
   for (const [typeKey, text] of Object.entries(scarcity)) {
@@ -31,6 +33,7 @@ export function readTerms(at: Reading, { terms, scarcity }: Draft): Policy | und
       terms.profile,
       PROFILES.map(({ id }) => id),
     ),
+    pricing: readPricing(at, draft),
   });
   return Object.keys(policy).length > 0 ? policy : undefined;
 }
@@ -43,6 +46,7 @@ const WHERE = [
   ["benchQueueDays", "queue"],
   ["ceiling", "ceiling"],
   ["profile", "profile"],
+  ...pricingWhere,
 ] as const;
 
 /** A discount always says why: the owner reads the reason. */

@@ -2,6 +2,7 @@ import { PROFILES } from "../../estimating/agreement/profile.js";
 import { SCARCITIES } from "../form/choices.js";
 import { key } from "../form/fields.js";
 import { Choice, Text, Tick } from "./field.js";
+import { PricingPart } from "./pricing.js";
 import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
@@ -30,6 +31,7 @@ export const TermsPart = ({ view }: { view: IntakeView }) => {
         />
         <Text view={view} name="terms.storageDays" size="figure" />
       </div>
+      <PricingPart view={view} />
       <div class="columns">
         <Text view={view} name="terms.discount" size="money" />
         <Choice

@@ -55,6 +55,17 @@ describe("what cannot be read is named beside its field", () => {
       "Reason for the discount: a discount is printed with its reason; say why it is given.",
     ],
     [
+      { "terms.pricing": "fixed price", "terms.confidence": "" },
+      "terms.confidence",
+      "Jobs in 100 to cover: nothing is given, and it cannot be worked out; fill it in.",
+    ],
+    [
+      { "terms.pricing": "expected cost plus", "terms.margin": "a lot" },
+      "terms.margin",
+      "Margin on the expected cost, %: 'a lot' is not a number; write it like 12 or 1.5.",
+    ],
+    [{ "terms.pricing": "by feel" }, "terms.pricing", "Pricing: 'by feel' is not one of the choices; choose again."],
+    [
       { "owner.name": "A\r\nB" },
       "owner.name",
       "Owner's name: the text holds a line break or another control character; write it in one line.",

@@ -1,13 +1,27 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
-import type { EstimateInput } from "../../../src/estimating/input.js";
+import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
 import { draftFrom, fieldsOf } from "../../../src/pages/form/draft.js";
 import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
 import { anyInput } from "../../estimating/cast/anyInput.js";
 import { contextOf, DEMOS, demoInput } from "../cast/bench.js";
+
+const figure = (least: number, most: number) =>
+  fc.integer({ min: least * 10_000, max: most * 10_000 }).map((value) => value / 10_000);
+const leastMargin = fc.oneof(
+  fc.constant({}),
+  figure(0, 90).map((minimumMarginPercent) => ({ minimumMarginPercent })),
+);
+const anyPricing: fc.Arbitrary<Pricing | undefined> = fc.oneof(
+  fc.constant(undefined),
+  fc
+    .tuple(fc.constantFrom("fixed price" as const, "time and parts with ceiling" as const), figure(50, 99), leastMargin)
+    .map(([is, confidencePercent, least]): Pricing => ({ is, confidencePercent, ...least })),
+  fc.tuple(figure(0, 200), leastMargin).map(([percent, least]): Pricing => ({ is: "expected cost plus", percent, ...least })),
+);
 
 const there = (input: EstimateInput, locale?: string) => {
   const context = contextOf(input, locale);
@@ -69,7 +83,8 @@ describe("a form and its input", () => {
 
   it("say the same whatever the input holds, and come to the same total", () => {
     fc.assert(
-      fc.property(anyInput, fc.constantFrom("en-GB", "de-DE"), (input, locale) => {
+      fc.property(anyInput, anyPricing, fc.constantFrom("en-GB", "de-DE"), (any, pricing, locale) => {
+        const input = { ...any, policy: { ...any.policy, ...(pricing && { pricing }) } };
         const { input: again, problems } = there(input, locale);
         expect(problems).toEqual([]);
         expect(settled(again)).toEqual(settled(input));
