@@ -1,0 +1,21 @@
+/** What axe-core finds wrong with a page. */
+import axe from "axe-core";
+import type { Page } from "playwright-core";
+
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
+/** Each fault with the element it is on and what to do about it. */
+export async function faultsOn(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async (values) => {
+    const { axe } = window as unknown as { axe: typeof import("axe-core") };
+    const { violations } = await axe.run(document, { runOnly: { type: "tag", values } });
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
+    );
+  }, RULES);
+}
+
+/** By how much the page is wider than its window. */
+export const overflowOf = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
