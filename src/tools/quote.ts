@@ -35,7 +35,7 @@ async function run(options: Options): Promise<number> {
     for (const { pointer, detail } of reading.faults) complain(`${detail} (${pointer || "/"})`);
     return PROBLEMS;
   }
-  const outcome = estimate(reading.input);
+  const outcome = estimate(reading.input, { risk: true });
   if (options.json) say(JSON.stringify(outcome));
   if (!outcome.ok) {
     for (const problem of outcome.problems) complain(`${problemText(problem)} (${problem.pointer})`);

@@ -22,6 +22,7 @@ export { chance, percent } from "./percent.js";
 export { problemText } from "./problem.js";
 export { LOCAL_LAW, profileNotices, profileSourceText } from "./profile.js";
 export { unreadyText } from "./profileUnready.js";
+export { plannedBuyText, raisedText, riskText, triedText } from "./risk.js";
 export { riskSourceText } from "./riskSource.js";
 export { ruleText } from "./rule.js";
 export { scarcityText } from "./scarcity.js";

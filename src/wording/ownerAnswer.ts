@@ -58,7 +58,9 @@ function optionsText(options: readonly GroupPrice[]): string {
 const ifFoundText = ({ ifFound }: Sheet): string =>
   ifFound.length === 0
     ? ""
-    : "The possible work listed may be done when it proves necessary, at its price and within the ceiling.";
+    : ifFound.every(({ covered }) => covered)
+      ? "The possible work listed may be done when it proves necessary; the price covers it."
+      : "The possible work listed may be done when it proves necessary, at its price and within the ceiling.";
 
 function titlesOf({ input, struck }: AnswerSubject): string[] {
   const out = new Set(struck);

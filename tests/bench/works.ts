@@ -36,9 +36,20 @@ export async function works(): Promise<Work[]> {
       floor: () => JSON.parse(text),
     };
   });
+  const counted = ofSize(100);
+  const fixed: EstimateInput = {
+    ...counted,
+    items: [...counted.items, ...base.items.filter(({ certainty }) => certainty.is === "if found")],
+    policy: { ...counted.policy, pricing: { is: "fixed price", confidencePercent: 80 } },
+  };
+  const asCounted = { floorName: "the same as counted", floor: () => estimate({ ...fixed, policy: counted.policy ?? {} }) };
+  const risk: Work[] = [
+    { name: "price 100 items at a fixed price", items: 100, run: () => estimate(fixed), ...asCounted },
+    { name: "price 100 items and sum up their risk", items: 100, run: () => estimate(fixed, { risk: true }), ...asCounted },
+  ];
   const outcome = estimate(base);
   if (!outcome.ok) throw new Error("The demo estimate does not price");
   const pdf = await pdfWork(outcome.sheet, base);
   const floorName = "the same glyphs, no layout";
-  return [...pricing, { name: "estimate PDF", items: base.items.length, floorName, run: pdf.render, floor: pdf.floor }];
+  return [...pricing, ...risk, { name: "estimate PDF", items: base.items.length, floorName, run: pdf.render, floor: pdf.floor }];
 }

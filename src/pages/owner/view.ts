@@ -133,6 +133,8 @@ export interface OwnerGroup {
   readonly reason?: string;
   /** On top of, or within, the chosen set; prices of several are not to be added. */
   readonly price: Minor;
+  /** Possible work that a fixed price covers. */
+  readonly covered?: true;
   readonly chosen?: boolean;
   readonly probability?: number;
 }

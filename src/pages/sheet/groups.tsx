@@ -31,7 +31,11 @@ export const IfFound = ({ sheet, tongue }: SheetProps) =>
   sheet.ifFound.length === 0 ? null : (
     <section class="extras">
       <h3>If found</h3>
-      <p class="hint">Agreed in advance, charged only if needed; not in the total.</p>
+      <p class="hint">
+        {sheet.ifFound.some(({ covered }) => covered)
+          ? "Agreed in advance; the fixed price covers it, so the owner pays no more."
+          : "Agreed in advance, charged only if needed; not in the total."}
+      </p>
       <table class="lines">
         <caption class="unseen">If found</caption>
         <Head third="On top" />
@@ -45,7 +49,7 @@ export const IfFound = ({ sheet, tongue }: SheetProps) =>
                 )}
               </td>
               <td class="figure">{duration(found.minutes, tongue.locale)}</td>
-              <td class="figure">{money(found.price, tongue)}</td>
+              <td class="figure">{found.covered ? "covered" : money(found.price, tongue)}</td>
             </tr>
           ))}
         </tbody>

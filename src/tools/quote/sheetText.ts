@@ -2,6 +2,7 @@ import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { cautionAlone, DEFER, day, type Tongue, warningText } from "../../wording/index.js";
 import { wrapped } from "./columns.js";
+import { riskLines } from "./riskText.js";
 import { choicesText, type Section, termsText, totalsText } from "./totalsText.js";
 import { accessText, fastenerText, feesText, labourText, partsText } from "./workText.js";
 
@@ -30,6 +31,7 @@ export function sheetText(sheet: Sheet, { unit, paperwork, rateBook }: EstimateI
     ...choicesText(sheet, rateBook, tongue),
     ["Warnings", sheet.warnings.flatMap((warning) => bullet(warningText(warning, tongue)))],
     ["Cautions", cautions(sheet)],
+    ["For the shop only: what the job may cost you", sheet.risk ? riskLines(sheet.risk, tongue) : []],
   ];
   return sections
     .filter(([, lines]) => lines.length > 0)

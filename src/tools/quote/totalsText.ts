@@ -67,12 +67,14 @@ export function choicesText(
       ),
     ],
     [
-      "If found (charged only when needed, on top of the total, tax included)",
+      ifFound.some(({ covered }) => covered)
+        ? "If found (covered by the fixed price)"
+        : "If found (charged only when needed, on top of the total, tax included)",
       columns(
-        ifFound.map(({ probability = 0, names, price, reason }) => [
+        ifFound.map(({ probability = 0, names, price, covered, reason }) => [
           chance(probability, locale),
           names.join(", "),
-          money(price, tongue),
+          covered ? "covered" : money(price, tongue),
           reason ?? "",
         ]),
         [">", "<", ">", "<"],
