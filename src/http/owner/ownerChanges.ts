@@ -1,4 +1,4 @@
-import { changeList } from "../../estimating/agreement/changeList.js";
+import { type ChangeList, changeList } from "../../estimating/agreement/changeList.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { OwnerChanges } from "../../pages/owner/view.js";
 import { causesText, fieldText, figureText, rowTitle, type Tongue } from "../../wording/index.js";
@@ -18,6 +18,12 @@ export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue
       ...(row.reason !== undefined && { reason: row.reason }),
       fields: row.fields.map((field) => fieldText(field, tongue)),
     })),
-    figures: list.figures.map((figure) => figureText(figure, tongue)),
+    figures: figuresToTell(list).map((figure) => figureText(figure, tongue)),
   };
+}
+
+/** Where nothing is paid yet, what is due says the same as the total. */
+function figuresToTell({ figures }: ChangeList): ChangeList["figures"] {
+  const total = figures.find(({ figure }) => figure === "total");
+  return figures.filter(({ figure, before, after }) => figure !== "due" || before !== total?.before || after !== total?.after);
 }

@@ -15,7 +15,7 @@ export const Standing = ({ view }: { view: EstimateView }) => {
       ) : null}
       {state.is === "open" ? (
         <p>
-          Nothing is done before you answer. This offer is good until <strong>{until}</strong>.
+          We do nothing that you have not agreed to. This offer is good until <strong>{until}</strong>.
         </p>
       ) : null}
       {state.is === "lapsed" ? (

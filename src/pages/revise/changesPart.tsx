@@ -21,6 +21,9 @@ export interface ChangesProps {
 export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
   const { rows, causes, categories, figures } = changes;
   const total = figures.find(({ figure }) => figure === "total");
+  // What is due then says the same as the total.
+  const due = figures.find(({ figure }) => figure === "due");
+  const nothingPaid = due?.before === total?.before && due?.after === total?.after;
   if (rows.length === 0 && figures.length === 0) return <p>Nothing on the sheet differs.</p>;
   return (
     <div class="changes-part">
@@ -83,7 +86,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
       ) : null}
       <ul>
         {figures
-          .filter(({ figure }) => figure !== "total")
+          .filter(({ figure }) => figure !== "total" && !(figure === "due" && nothingPaid))
           .map((figure) => (
             <li>{figureText(figure, tongue)}</li>
           ))}

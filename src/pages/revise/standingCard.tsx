@@ -114,7 +114,7 @@ export const Limit = ({ agreed, tongue }: { agreed: AgreedProps; tongue: Tongue 
     <div class="limit">
       <p>
         Revision {revision} is agreed at <strong>{money(amount, tongue)}</strong>, {tax}. Work may go on up to{" "}
-        <strong>{money(upTo, tongue)}</strong>; <strong>{money(spent, tongue)}</strong> is logged
+        <strong>{money(upTo, tongue)}</strong>. Used so far, fees and charges included: <strong>{money(spent, tongue)}</strong>
         {spent > upTo ? ", which is above it by an override" : ""}.
       </p>
       <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
