@@ -4,7 +4,8 @@ import { HTTPException } from "hono/http-exception";
 import type { OwnerChoice } from "../../pages/owner/view.js";
 
 export async function fieldsOf(c: Context): Promise<URLSearchParams> {
-  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? "")) throw new HTTPException(415);
+  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? ""))
+    throw new HTTPException(415, { message: "Send the form as application/x-www-form-urlencoded." });
   return new URLSearchParams(await c.req.text());
 }
 

@@ -6,7 +6,7 @@ import { refuse } from "./refuse.js";
 export function failure(error: Error, c: Context): Response {
   if (error instanceof HTTPException) {
     if (error.status === 413) return refuse(c, "body too large");
-    if (error.status === 415) return refuse(c, "media type unsupported", { detail: mediaType(c) });
+    if (error.status === 415) return refuse(c, "media type unsupported", { detail: error.message || mediaType(c) });
     if (error.status === 400)
       return refuse(c, "json malformed", {
         detail: "The body could not be read as JSON; check its quotes, commas and brackets.",
