@@ -1,4 +1,5 @@
-import type { PlannedBuy, Raiser, RiskSummary } from "../estimating/sheet.js";
+import type { Raiser } from "../estimating/parts/buyPlan.js";
+import type { PlannedBuy, RiskSummary } from "../estimating/sheet.js";
 import { jobsIn } from "./jobs.js";
 import { counted, listed } from "./list.js";
 import { money } from "./money.js";

@@ -33,7 +33,7 @@ export interface Surroundings {
 /** `sent`: the problems are shown beside their fields. */
 export function viewOf(fields: Fields, context: FormContext, surroundings: Surroundings, sent = false): IntakeView {
   const read = readForm(fields, context);
-  const outcome = estimate(read.input);
+  const outcome = estimate(read.input, { risk: true });
   const complaints = complaintsOf(read, outcome, context);
   const errors = new Map<string, string>();
   if (sent) {

@@ -6,6 +6,7 @@ import { IfFound, Options, Suggestions } from "./groups.js";
 import { Ledger } from "./ledger.js";
 import { Order } from "./order.js";
 import type { SheetProps } from "./props.js";
+import { Risk } from "./risk/risk.js";
 import { Warnings } from "./warnings.js";
 
 export const SheetView = (props: SheetProps & { open?: boolean }) => {
@@ -14,6 +15,7 @@ export const SheetView = (props: SheetProps & { open?: boolean }) => {
     <div class="sheet">
       <Figures {...props} />
       <Warnings {...props} />
+      <Risk {...props} />
       <div class="halves">
         <Ledger {...props} />
         <div>

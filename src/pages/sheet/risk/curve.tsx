@@ -1,0 +1,84 @@
+/** The chance that the job costs an amount or less, drawn; its table stands beside it. The price is a dashed line with its name. */
+import type { Minor } from "../../../estimating/input.js";
+import type { RiskSummary } from "../../../estimating/sheet.js";
+import { chance, money, roundMoney, type Tongue } from "../../../wording/index.js";
+import { axisOf } from "./axis.js";
+import { type Mark, marksOf } from "./marks.js";
+
+const WIDTH = 400;
+const HEIGHT = 270;
+const LEFT = 46;
+const RIGHT = WIDTH - 12;
+const TOP = 30;
+const BOTTOM = HEIGHT - 48;
+const LEVELS = [0, 0.2, 0.4, 0.6, 0.8, 1];
+
+export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) => {
+  const marks = marksOf(risk);
+  const tried = marks.find(({ tried }) => tried)!;
+  const axis = axisOf([...risk.curve.map(({ amount }) => amount), ...marks.map(({ amount }) => amount)]);
+  const across = (amount: Minor) => round(LEFT + ((amount - axis.from) / (axis.to - axis.from)) * (RIGHT - LEFT));
+  const up = (share: number) => round(BOTTOM - share * (BOTTOM - TOP));
+  const at = across(tried.amount);
+  return (
+    <svg class="curve" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-labelledby="curve-title curve-desc">
+      <title id="curve-title">Chance that the job costs no more than an amount</title>
+      <desc id="curve-desc">{described(marks, tongue)}</desc>
+      {LEVELS.map((level) => (
+        <>
+          <path class="curve-grid" d={`M${LEFT} ${up(level)}H${RIGHT}`} />
+          <text x={LEFT - 6} y={up(level) + 4} text-anchor="end">
+            {chance(level, tongue.locale)}
+          </text>
+        </>
+      ))}
+      {axis.ticks.map((amount) => (
+        <>
+          <path class="curve-tick" d={`M${across(amount)} ${BOTTOM}v5`} />
+          <text x={across(amount)} y={BOTTOM + 19} text-anchor="middle">
+            {roundMoney(amount, tongue)}
+          </text>
+        </>
+      ))}
+      <text x={(LEFT + RIGHT) / 2} y={HEIGHT - 8} text-anchor="middle" class="curve-name">
+        Cost, {risk.taxIncluded ? "tax included" : "without tax"}
+      </text>
+      <path class="curve-line" d={lineOf(risk, across, up)} />
+      {marks.map(({ amount, chance: share, tried, name }) =>
+        tried ? null : (
+          <>
+            <circle class="curve-mark" cx={across(amount)} cy={up(share)} r="4" />
+            <text x={across(amount) - 8} y={up(share) - 6} text-anchor="end" class="curve-label">
+              {name}
+            </text>
+          </>
+        ),
+      )}
+      <path class="curve-price" d={`M${at} ${TOP - 8}V${BOTTOM}`} stroke-dasharray="6 4" />
+      <text
+        x={at}
+        y={TOP - 14}
+        text-anchor={at < WIDTH / 3 ? "start" : at > (2 * WIDTH) / 3 ? "end" : "middle"}
+        class="curve-label"
+      >
+        {tried.name} {money(tried.amount, tongue)}
+      </text>
+    </svg>
+  );
+};
+
+const round = (value: number): number => Math.round(value * 10) / 10;
+
+/** From nought to certainty; a job without risk is one step. */
+function lineOf({ curve, p50 }: RiskSummary, across: (amount: Minor) => number, up: (share: number) => number): string {
+  const points = curve.length === 0 ? [{ amount: p50, chance: 1 }] : curve;
+  const path = points.map(({ amount, chance: share }) => `L${across(amount)} ${up(share)}`).join("");
+  return `M${LEFT} ${up(0)}H${across(points[0]!.amount)}${path}V${up(1)}H${RIGHT}`;
+}
+
+function described(marks: readonly Mark[], tongue: Tongue): string {
+  const said = marks.map(
+    ({ name, amount, chance: share }) => `${name} ${money(amount, tongue)}, ${chance(share, tongue.locale)}`,
+  );
+  return `A curve that rises from 0 % to 100 %. ${said.join("; ")}. The price stands across it as a dashed line.`;
+}

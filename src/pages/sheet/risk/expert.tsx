@@ -1,0 +1,117 @@
+/** The statistics behind the plain sentence: percentiles, the curve with its table, what carries the risk, what to buy. */
+import type { RiskSummary } from "../../../estimating/sheet.js";
+import { chance, counted, jobsIn, money, plannedBuyText, riskSourceText } from "../../../wording/index.js";
+import type { SheetProps } from "../props.js";
+import { Curve } from "./curve.js";
+import { marksOf } from "./marks.js";
+
+/** The rest take off no more than the last of them. */
+const MOST_SHARES = 8;
+
+type ExpertProps = SheetProps & { readonly risk: RiskSummary };
+
+export const Expert = (props: ExpertProps) => {
+  const { risk, tongue } = props;
+  return (
+    <details class="fold" id="risk-expert">
+      <summary>Expert view</summary>
+      <div class="expert">
+        <Curve risk={risk} tongue={tongue} />
+        <div>
+          <Percentiles {...props} />
+          <p class="hint">
+            Expected {money(risk.expected, tongue)}, standard deviation {money(risk.sd, tongue)}. Every time at its likely,
+            nothing found: {money(risk.pricing.deterministic, tongue)}.
+          </p>
+        </div>
+      </div>
+      <Shares {...props} />
+      <Buys {...props} />
+    </details>
+  );
+};
+
+const Percentiles = ({ risk, tongue }: ExpertProps) => (
+  <table class="lines">
+    <caption>Chance that the job costs no more</caption>
+    <thead>
+      <tr>
+        <th scope="col">Mark</th>
+        <th scope="col" class="figure">
+          Chance
+        </th>
+        <th scope="col" class="figure">
+          Cost
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {marksOf(risk).map(({ name, chance: share, amount, tried }) => (
+        <tr class={tried ? "tried" : ""}>
+          <th scope="row">
+            {name}
+            <span class="why"> {jobsIn(share)}</span>
+          </th>
+          <td class="figure">{chance(share, tongue.locale)}</td>
+          <td class="figure">{money(amount, tongue)}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
+
+const Shares = ({ risk: { contributions }, tongue }: ExpertProps) =>
+  contributions.length === 0 ? (
+    <p class="hint">Nothing about this job is uncertain.</p>
+  ) : (
+    <>
+      <h4>Where the risk comes from</h4>
+      <p class="hint">
+        What P80 would fall by if this one thing came to its expected cost and the rest stayed as it is. Risks overlap, so these
+        do not add up.
+        {contributions.length > MOST_SHARES
+          ? ` ${counted(contributions.length - MOST_SHARES, "more thing")} may take off no more than the last one here.`
+          : ""}
+      </p>
+      <table class="lines">
+        <caption class="unseen">Where the risk comes from</caption>
+        <thead>
+          <tr>
+            <th scope="col">What is not certain</th>
+            <th scope="col" class="figure">
+              Certainty takes off P80
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {contributions.slice(0, MOST_SHARES).map(({ source, name, takesOff }) => (
+            <tr>
+              <td>
+                {name}
+                <span class="why"> {riskSourceText(source)}</span>
+              </td>
+              <td class="figure">{money(takesOff, tongue)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+
+const Buys = ({ risk: { buyPlans }, sheet, tongue }: ExpertProps) =>
+  buyPlans.length === 0 ? null : (
+    <>
+      <h4>What to buy</h4>
+      <ul class="buys">
+        {buyPlans.map((plan) => {
+          const group = sheet.ifFound.find(({ id }) => id === plan.group);
+          return (
+            <li>
+              {plannedBuyText(plan, tongue)}
+              {group ? <span class="why"> Only if found: {group.names.join("; ")}.</span> : null}
+            </li>
+          );
+        })}
+      </ul>
+    </>
+  );
