@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import { money, warningText } from "../../src/wording/index.js";
+import { lineTitle, money, plannedBuyText, warningText } from "../../src/wording/index.js";
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const DEMO = ["string-organ-keyboard", "tape-echo", "valve-amplifier", "plain-counts"];
@@ -78,7 +78,26 @@ it("prints the outcome as JSON and nothing else", async () => {
   const { code, out, err } = await quote([fixture("tape-echo"), "--json"]);
   expect({ code, err }).toEqual({ code: 0, err: "" });
   const input = JSON.parse(await readFile(join(ROOT, fixture("tape-echo")), "utf8")) as EstimateInput;
-  expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(estimate(input))));
+  expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(estimate(input, { risk: true }))));
+});
+
+it("prints the allowances of a fixed price, and for the shop what the job may cost it", async () => {
+  const input = JSON.parse(await readFile(join(ROOT, fixture("string-organ-keyboard")), "utf8")) as EstimateInput;
+  const fixed: EstimateInput = { ...input, policy: { ...input.policy, pricing: { is: "fixed price", confidencePercent: 80 } } };
+  const { code, out } = await quote(["-"], JSON.stringify(fixed));
+  expect(code).toBe(0);
+  const outcome = estimate(fixed, { risk: true });
+  if (!outcome.ok) throw new Error("the demo has problems");
+  const tongue = { locale: "en-GB", currency: fixed.currency };
+  const read = plain(out).replaceAll(/\s+/g, " ");
+  for (const line of outcome.sheet.lines.filter(({ sort }) => sort === "allowance")) {
+    expect(read).toContain(plain(lineTitle(line)));
+    expect(out).toContain(money(line.amount, tongue));
+  }
+  expect(read).toContain("If found (covered by the fixed price)");
+  const shops = read.slice(read.indexOf("For the shop only"));
+  expect(shops).toContain(plain(`4 jobs in 5 like this cost you ${money(outcome.sheet.risk!.p80, tongue)} or less.`));
+  for (const plan of outcome.sheet.risk!.buyPlans) expect(shops).toContain(plain(plannedBuyText(plan, tongue)));
 });
 
 it("reads standard input", async () => {
