@@ -4,13 +4,15 @@ import { changeList } from "../../estimating/agreement/changeList.js";
 import { profileOf } from "../../estimating/agreement/profile.js";
 import { unready } from "../../estimating/agreement/unready.js";
 import { estimate as compute } from "../../estimating/estimate.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import { line, number, reading } from "../../pages/form/reading.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { whereToFill } from "../../pages/revise/whereToFill.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import type { IssueAnswer } from "../../records/issue.js";
-import { profileSourceText, unreadyText } from "../../wording/index.js";
+import { day, profileSourceText, unreadyText } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { issueDraft, ON_PAPER, ownerAddress } from "../issuing.js";
 import { paperworkOf } from "../paperwork.js";
@@ -150,7 +152,7 @@ async function show(
   const input = { ...(await estimates.inputOf(db, draft)), paperwork };
   const outcome = compute(input);
   const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
-  const lacks = outcome.ok ? unready(input, outcome.sheet) : [];
+  const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
   const before = revisions.findLast(({ issuedAt }) => issuedAt);
   const changes = before && changeList(await estimates.inputOf(db, before), input);
   return pageAnswer(
@@ -161,10 +163,7 @@ async function show(
       tongue={tongue}
       draft={{ id: draft.id, revision: draft.revision, version: draft.version }}
       profile={{ name: profile.name, source: profileSourceText(profile) }}
-      lacks={lacks.map((lack) => ({
-        text: unreadyText(lack, profile.name, tongue.locale),
-        href: whereToFill(lack, draft.id),
-      }))}
+      lacks={lacks}
       fields={fields}
       errors={errors}
       {...(say && { say })}
@@ -180,4 +179,23 @@ async function show(
     />,
     status,
   );
+}
+
+type Lacks = readonly { readonly text: string; readonly href: string }[];
+
+/** An offer that has ended cannot be agreed to, whatever the profile says. */
+const lapsing = ({ validUntil }: Sheet, { paperwork }: EstimateInput, { id }: Estimate, locale: string): Lacks =>
+  validUntil < (paperwork?.date ?? "")
+    ? [
+        {
+          text: `It would end on ${day(validUntil, locale)}, before it is issued; read the prices as of today.`,
+          href: `/estimates/${id}#meta.asOf`,
+        },
+      ]
+    : [];
+
+function unmet(input: EstimateInput, sheet: Sheet, { id }: Estimate): Lacks {
+  const { name } = profileOf(input.policy?.profile);
+  const locale = input.paperwork?.locale ?? "en-GB";
+  return unready(input, sheet).map((lack) => ({ text: unreadyText(lack, name, locale), href: whereToFill(lack, id) }));
 }

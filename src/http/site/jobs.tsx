@@ -8,12 +8,14 @@ import type { Database } from "../../records/database.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobBoard } from "../../records/jobBoard.js";
 import { jobs as records } from "../../records/jobs.js";
+import { nextDraft } from "../../records/nextDraft.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { units } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";
+import { withRisk } from "../withRisk.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject } from "./jobSubject.js";
 import { standingProps } from "./standing.js";
@@ -57,7 +59,8 @@ jobs.get("/jobs/:id", async (c) => {
     standingProps(c, subject),
     changedOf(c.var.db, kept),
   ]);
-  const revisions = await Promise.all([...kept].reverse().map((estimate) => revisionOf(c.var.db, estimate)));
+  const [latest, ...older] = await Promise.all([...kept].reverse().map((estimate) => revisionOf(c.var.db, estimate)));
+  const revisions = latest ? [forTheShop(latest), ...older] : [];
   return pageAnswer(
     c,
     <JobPage
@@ -88,16 +91,15 @@ async function changedOf(db: Database, revisions: readonly Estimate[]) {
   return changes && { since: before.revision, changes };
 }
 
-/** The latest revision once more, as a draft; or the first, from what the job says. */
+/** The latest revision once more, as a draft, or the draft that is open; or the first, from what the job says. */
 jobs.post("/jobs/:id/revisions", async (c) => {
-  const job = await records.find(c.var.db, c.req.param("id"));
+  const { db } = c.var;
+  const job = await records.find(db, c.req.param("id"));
   if (!job) return refuse(c, "not found", missing);
-  const latest = (await estimates.ofJob(c.var.db, job.id)).at(-1);
-  if (latest && !latest.issuedAt) return c.redirect(`/estimates/${latest.id}`, 303);
-  const value = latest ?? (await firstOf(c.var.db, job, c.var.clock()));
-  const { jobId, rateBookId, rateBookVersion, input } = value;
-  const id = uuidv7();
-  await estimates.add(c.var.db, id, { jobId, rateBookId, rateBookVersion, input }, c.var.clock().toISOString());
+  const [id, at] = [uuidv7(), c.var.clock().toISOString()];
+  const next = await nextDraft(db, job.id, id, at);
+  if (next.is !== "missing") return c.redirect(`/estimates/${next.is === "added" ? id : next.current.id}`, 303);
+  await estimates.add(db, id, await firstOf(db, job, c.var.clock()), at);
   return c.redirect(`/estimates/${id}`, 303);
 });
 
@@ -132,12 +134,16 @@ async function firstOf(db: Database, job: NonNullable<Awaited<ReturnType<typeof 
   };
 }
 
+const forTheShop = (revision: Revision): Revision =>
+  revision.sheet ? { ...revision, sheet: withRisk(revision.sheet, revision.input) } : revision;
+
 async function revisionOf(db: Database, estimate: Estimate): Promise<Revision> {
   const { id, revision, issuedAt, issuedBy, sheet } = estimate;
+  const input = await estimates.inputOf(db, estimate);
   return {
     id,
     revision,
-    input: await estimates.inputOf(db, estimate),
+    input,
     problems: sheet ? [] : await estimates.problemsOf(db, estimate),
     ...(issuedAt && { issuedAt }),
     ...(issuedBy && { issuedBy }),
