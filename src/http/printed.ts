@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
+import { shopCopyPdf } from "../documents/shopCopyPdf.js";
 import { withChoices } from "../estimating/agreement/choices.js";
 import { unagreed } from "../estimating/agreement/unagreed.js";
 import { estimate as compute } from "../estimating/estimate.js";
@@ -12,6 +13,7 @@ import { type Agreed, standingOf } from "../records/standing.js";
 import type { AppEnv } from "./bindings.js";
 import { paperworkOf } from "./paperwork.js";
 import { pdfAnswer } from "./pdfAnswer.js";
+import { withRisk } from "./withRisk.js";
 
 export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
   const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
@@ -20,6 +22,14 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   if (bytes) return pdfAnswer(c, { bytes, warnings: [] }, name);
   const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
   return pdfAnswer(c, await estimatePdf(sheet, input), name);
+}
+
+/** For the shop alone: the estimate and what it may cost the shop. */
+export async function printedShopCopy(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
+  const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
+  const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
+  const printed = await shopCopyPdf(withRisk(sheet, input), input);
+  return pdfAnswer(c, printed, `shop-copy-${paperwork.number}-${estimate.revision}`);
 }
 
 /**

@@ -2,6 +2,7 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
+import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { refineBoards } from "../../estimating/level/refineBoards.js";
 import { pdfAnswer } from "../pdfAnswer.js";
@@ -67,14 +68,22 @@ const printed = [
     print: benchSheetPdf,
     name: "bench-sheet",
   },
-] as const;
+  {
+    path: "/api/shop-copy.pdf",
+    operationId: "printShopCopy",
+    summary: "The shop's copy as PDF, with what the job may cost the shop",
+    print: shopCopyPdf,
+    name: "shop-copy",
+    risk: true,
+  },
+];
 
-for (const { path, operationId, summary, print, name } of printed) {
+for (const { path, operationId, summary, print, name, risk = false } of printed) {
   estimate.openapi(
     createRoute({ method: "post", path, tags, operationId, summary, request, responses: { 200: pdf(summary), ...refusals } }),
     async (c) => {
       const input = c.req.valid("json");
-      const outcome = compute(input);
+      const outcome = compute(input, { risk });
       if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
       return pdfAnswer(c, await print(outcome.sheet, input), [name, input.paperwork?.number].filter(Boolean).join("-")) as never;
     },

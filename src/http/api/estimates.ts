@@ -9,7 +9,7 @@ import { type Estimate, type EstimateValue, estimatesTable, estimates as records
 import { rateBooks } from "../../records/rateBooks.js";
 import type { AppEnv } from "../bindings.js";
 import { paperworkOf } from "../paperwork.js";
-import { printedBenchSheet, printedEstimate } from "../printed.js";
+import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { engineFaults } from "../problems/refuse.js";
 import type { Fault } from "../problems/shape.js";
 import { estimateValue, keptEstimate } from "../schemas/resources.js";
@@ -80,11 +80,27 @@ estimates.openapi(
 );
 
 const printed = [
-  { document: "estimate.pdf", operationId: "printKeptEstimate", summary: "An estimate as PDF; once issued, the very bytes" },
-  { document: "bench-sheet.pdf", operationId: "printKeptBenchSheet", summary: "Its bench sheet as PDF" },
+  {
+    document: "estimate.pdf",
+    operationId: "printKeptEstimate",
+    summary: "An estimate as PDF; once issued, the very bytes",
+    print: printedEstimate,
+  },
+  {
+    document: "bench-sheet.pdf",
+    operationId: "printKeptBenchSheet",
+    summary: "Its bench sheet as PDF",
+    print: printedBenchSheet,
+  },
+  {
+    document: "shop-copy.pdf",
+    operationId: "printKeptShopCopy",
+    summary: "The shop's copy as PDF, with what the job may cost the shop",
+    print: printedShopCopy,
+  },
 ] as const;
 
-for (const { document, operationId, summary } of printed) {
+for (const { document, operationId, summary, print } of printed) {
   estimates.openapi(
     createRoute({
       method: "get",
@@ -98,7 +114,6 @@ for (const { document, operationId, summary } of printed) {
     async (c) => {
       const answer = await sheetOf(c, c.req.valid("param").id);
       if (!answer.sheet) return answer.refusal!;
-      const print = document === "estimate.pdf" ? printedEstimate : printedBenchSheet;
       return (await print(c, answer.found, answer.sheet)) as never;
     },
   );

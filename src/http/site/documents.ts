@@ -10,7 +10,7 @@ import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
 import { pdfAnswer } from "../pdfAnswer.js";
-import { printedBenchSheet, printedEstimate } from "../printed.js";
+import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm } from "./form.js";
 import { shopOf } from "./intakeFields.js";
@@ -22,6 +22,7 @@ type Print = (sheet: Sheet, input: EstimateInput) => ReturnType<typeof estimateP
 documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimate-preview"));
 documents.post("/estimates/bench-preview.pdf", (c) => preview(c, benchSheetPdf, "bench-sheet-preview"));
 documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
+documents.get("/estimates/:id/shop-copy.pdf", (c) => printed(c, c.req.param("id"), printedShopCopy));
 documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
 
 async function preview(c: Context<AppEnv>, print: Print, name: string) {

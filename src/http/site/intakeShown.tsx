@@ -31,6 +31,7 @@ export async function show(
       <a href={`/jobs/${job.id}`}>The job</a>
       {found.sheet ? <a href={`/estimates/${found.id}.pdf`}>Estimate PDF</a> : null}
       {found.sheet ? <a href={`/estimates/${found.id}/bench-sheet.pdf`}>Bench sheet PDF</a> : null}
+      {found.sheet ? <a href={`/estimates/${found.id}/shop-copy.pdf`}>Shop's copy PDF</a> : null}
     </p>
   );
   const page = (

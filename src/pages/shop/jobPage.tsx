@@ -129,6 +129,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
         <p class="links screen">
           <a href={`/estimates/${revision.id}.pdf`}>Estimate PDF</a>
           <a href={`/estimates/${revision.id}/bench-sheet.pdf`}>Bench sheet PDF</a>
+          <a href={`/estimates/${revision.id}/shop-copy.pdf`}>Shop's copy PDF</a>
         </p>
         <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
       </>
