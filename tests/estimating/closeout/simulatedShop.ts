@@ -17,7 +17,7 @@ const MODELS = ["string-organ-keyboard", "valve-amplifier", "tape-echo", "plain-
 export const BOOK: RateBook = MODELS[0]!.rateBook;
 
 /** What a grade really does; the book says 100 / 110 / 130 % with a spread of 20 / 30 / 45 %. */
-const GRADES = {
+export const TRUTH = {
   sound: { share: 0.5, percent: 100, cv: 0.14 },
   worn: { share: 0.35, percent: 120, cv: 0.22 },
   poor: { share: 0.15, percent: 155, cv: 0.35 },
@@ -41,7 +41,7 @@ export function simulatedShop(jobs: number, seed: number): readonly ClosedJob[] 
   return Array.from({ length: jobs }, (_, index): ClosedJob => {
     const model = MODELS[Math.floor(uniform() * MODELS.length)]!;
     const u = uniform();
-    const grade = u < GRADES.sound.share ? "sound" : u < GRADES.sound.share + GRADES.worn.share ? "worn" : "poor";
+    const grade = u < TRUTH.sound.share ? "sound" : u < TRUTH.sound.share + TRUTH.worn.share ? "worn" : "poor";
     const items = model.items
       .filter(() => uniform() < 0.6)
       .map((item) => ({
@@ -51,7 +51,7 @@ export function simulatedShop(jobs: number, seed: number): readonly ClosedJob[] 
       }));
     const input: EstimateInput = { ...model, rateBook: BOOK, unit: { ...model.unit, grade }, items, policy: {} };
     const { priced } = pricedInput(input);
-    const { percent, cv } = GRADES[grade];
+    const { percent, cv } = TRUTH[grade];
     const condition = (percent / 100) * lognormal(Math.sqrt(Math.log1p(cv * cv)));
     const behind = standardsBehind(input, priced.items, priced.opened);
     const time = [...priced.access, ...priced.labour].flatMap(({ line: { id, sort }, attended, times }): TimeEntry[] => {
@@ -75,27 +75,25 @@ export const minutesTaken = ({ log }: ClosedJob): number =>
   log.time.reduce((sum, entry) => sum + ("minutes" in entry ? entry.minutes : 0), 0);
 
 /** Attended minutes of a job by a rate book, as the risk of the job has them. */
-export function forecast({ input }: ClosedJob, rateBook: RateBook): { mean: number; p50: number; p80: number; likely: number } {
+export function forecast({ input }: ClosedJob, rateBook: RateBook): { p50: number; p80: number } {
   const { priced } = pricedInput({ ...input, rateBook });
   const grade = rateBook.grades.find(({ id }) => id === input.unit.grade)!;
   const lines = [...priced.access, ...priced.labour].filter(({ attended, line }) => attended && line.sort !== "donor pull");
-  const total = distributionOf({
-    conditionCv: grade.spreadPercent / 100,
-    fixed: 0,
-    labour: lines.map(({ line, times }) => ({
-      id: line.id,
-      time: { low: times.low / 1000, likely: times.likely / 1000, high: times.high / 1000 },
-      ratePerHour: 60_000,
-      underCondition: true,
-    })),
-    sourcing: [],
-    ifFound: [],
-  });
+  const total = distributionOf(
+    {
+      conditionCv: grade.spreadPercent / 100,
+      fixed: 0,
+      labour: lines.map(({ line, times }) => ({
+        id: line.id,
+        time: { low: times.low / 1000, likely: times.likely / 1000, high: times.high / 1000 },
+        ratePerHour: 60_000,
+        underCondition: true,
+      })),
+      sourcing: [],
+      ifFound: [],
+    },
+    { cells: 192, strata: 8 },
+  );
   const minutes = (p: number) => total.quantile(p) / 1000;
-  return {
-    mean: total.expected / 1000,
-    p50: minutes(0.5),
-    p80: minutes(0.8),
-    likely: lines.reduce((sum, { times }) => sum + times.likely, 0) / 1000,
-  };
+  return { p50: minutes(0.5), p80: minutes(0.8) };
 }

@@ -36,16 +36,21 @@ export interface Accuracy {
 
 /** Undefined without forecasts. */
 export function accuracyOf(forecasts: readonly Forecast[]): Accuracy | undefined {
-  const errors = forecasts.map(({ actual, p50 }) => actual - p50);
+  const errors: number[] = [];
+  const percents: number[] = [];
+  const losses: number[] = [];
+  let within = 0;
+  for (const { actual, p50, p80 } of forecasts) {
+    errors.push(actual - p50);
+    if (actual !== 0) percents.push((100 * Math.abs(actual - p50)) / Math.abs(actual));
+    if (p80 === undefined) continue;
+    losses.push(pinball(actual - p80, 0.8));
+    if (actual <= p80) within += 1;
+  }
   const bias = mean(errors);
   if (bias === undefined) return undefined;
   const spread = standardDeviation(errors);
-  const percents = forecasts
-    .filter(({ actual }) => actual !== 0)
-    .map(({ actual, p50 }) => (100 * Math.abs(actual - p50)) / Math.abs(actual));
-  const [mape, mdape] = [mean(percents), median(percents)];
-  const eighty = forecasts.flatMap(({ actual, p80 }) => (p80 === undefined ? [] : [{ actual, p80 }]));
-  const pinball80 = mean(eighty.map(({ actual, p80 }) => pinball(actual - p80, 0.8)));
+  const [mape, mdape, pinball80] = [mean(percents), median(percents), mean(losses)];
   return {
     jobs: forecasts.length,
     bias,
@@ -56,7 +61,7 @@ export function accuracyOf(forecasts: readonly Forecast[]): Accuracy | undefined
     pinball50: mean(errors.map((error) => pinball(error, 0.5)))!,
     ...(pinball80 !== undefined && {
       pinball80,
-      coverage80: coverage(eighty.filter(({ actual, p80 }) => actual <= p80).length, eighty.length),
+      coverage80: coverage(within, losses.length),
     }),
   };
 }

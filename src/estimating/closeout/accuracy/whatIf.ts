@@ -1,8 +1,8 @@
 /** Past jobs priced by another rate book: what would have changed. The past inputs and their sheets stay as they are. */
-import { estimate } from "../../estimate.js";
+import { check } from "../../check/check.js";
 import type { EstimateInput, Minor, RateBook } from "../../input.js";
 import type { Problem } from "../../problems.js";
-import type { Totals } from "../../sheet.js";
+import { pricedInput } from "../../total.js";
 
 export interface PastJob {
   readonly job: string;
@@ -42,15 +42,10 @@ export function whatIf(past: readonly PastJob[], proposed: RateBook): WhatIf {
   const jobs: Repriced[] = [];
   const leftOut: { job: string; problems: readonly Problem[] }[] = [];
   for (const { job, input, actual } of past) {
-    const [before, after] = [estimate(input), estimate({ ...input, rateBook: proposed })];
-    if (!before.ok || !after.ok) leftOut.push({ job, problems: before.ok ? (after.ok ? [] : after.problems) : before.problems });
-    else
-      jobs.push({
-        job,
-        before: pricesOf(before.sheet.totals),
-        after: pricesOf(after.sheet.totals),
-        ...(actual !== undefined && { actual }),
-      });
+    const [before, after] = [priced(input), priced({ ...input, rateBook: proposed })];
+    if (before.ok && after.ok)
+      jobs.push({ job, before: before.prices, after: after.prices, ...(actual !== undefined && { actual }) });
+    else leftOut.push({ job, problems: [before, after].flatMap((each) => (each.ok ? [] : each.problems)) });
   }
   const sum = (of: (job: Repriced) => Minor, list: readonly Repriced[] = jobs) => list.reduce((total, job) => total + of(job), 0);
   const both = (of: (job: Repriced) => Repriced["before"]) => ({
@@ -76,4 +71,11 @@ export function whatIf(past: readonly PastJob[], proposed: RateBook): WhatIf {
   };
 }
 
-const pricesOf = ({ linesNet, allowances, charges, total }: Totals) => ({ price: linesNet - allowances + charges, total });
+type Prices = Repriced["before"];
+
+function priced(input: EstimateInput): { ok: true; prices: Prices } | { ok: false; problems: readonly Problem[] } {
+  const problems = check(input);
+  if (problems.length > 0) return { ok: false, problems };
+  const { linesNet, allowances, charges, total } = pricedInput(input).priced.totals;
+  return { ok: true, prices: { price: linesNet - allowances + charges, total } };
+}

@@ -1,7 +1,6 @@
 /** What condition does to a job: by grade, how much longer all work on a unit takes, and how much that varies from unit to unit. */
+import type { Evidence } from "./evidence.js";
 import type { GradeBelief } from "./grade.js";
-import type { Observation } from "./observation.js";
-import { standardId } from "./standard.js";
 import { expected, type StandardBelief } from "./standardBelief.js";
 import type { Strength } from "./strength.js";
 
@@ -18,12 +17,12 @@ interface JobRatio {
  * all grades have in common is the standards'. The variance among units is that among jobs less what their pieces of work make.
  */
 export function gradeBeliefs(
-  observations: readonly Observation[],
+  evidence: Evidence,
   standards: ReadonlyMap<string, StandardBelief>,
   grades: ReadonlyMap<string, GradeBelief>,
   strength: Strength,
 ): ReadonlyMap<string, GradeBelief> {
-  const ratios = jobRatios(observations, standards, grades);
+  const ratios = jobRatios(evidence, standards, grades);
   const found = [...grades.values()].map((grade) => {
     const jobs = ratios.filter((job) => job.grade === grade.id);
     return { grade, jobs, mean: average(jobs.map(({ ratio }) => ratio)) ?? 1 };
@@ -46,25 +45,22 @@ export function gradeBeliefs(
 }
 
 function jobRatios(
-  observations: readonly Observation[],
+  { pieces }: Evidence,
   standards: ReadonlyMap<string, StandardBelief>,
   grades: ReadonlyMap<string, GradeBelief>,
 ): JobRatio[] {
+  const shapes = new Map([...standards].map(([id, belief]) => [id, expected(belief)]));
   const sums = new Map<string, { grade: string; taken: number; expected: number; own: number }>();
-  for (const { job, grade, minutes, standard, rests } of observations) {
-    const factor = grades.get(grade)?.factor;
-    const likely = rests.reduce((total, { time }) => total + time.likely, 0);
-    if (factor === undefined || !(likely > 0)) continue;
+  for (const { job, grade, x, likely, shares } of pieces) {
     let [mean, variance] = [0, 0];
-    for (const rest of rests) {
-      const share = rest.time.likely / likely;
-      const own = expected(standards.get(standardId(rest.standard))!);
-      mean += share * own.mean;
-      variance += share * own.variance;
+    for (const { id, share } of shares) {
+      const shape = shapes.get(id)!;
+      mean += share * shape.mean;
+      variance += share * shape.variance;
     }
-    const due = standard.likely * factor * mean;
+    const due = likely * grades.get(grade)!.factor * mean;
     const sum = sums.get(job) ?? { grade, taken: 0, expected: 0, own: 0 };
-    sum.taken += minutes;
+    sum.taken += likely * Math.exp(x);
     sum.expected += due;
     sum.own += due * due * Math.expm1(variance);
     sums.set(job, sum);

@@ -7,6 +7,7 @@
  * standards' spread, because the price of a job puts it in again.
  */
 import type { RateBook } from "../../input.js";
+import { evidenceFrom } from "./evidence.js";
 import { type GradeBelief, gradesOf } from "./grade.js";
 import { gradeBeliefs } from "./gradeBelief.js";
 import type { Observation } from "./observation.js";
@@ -23,10 +24,11 @@ const TURNS = 4;
 
 export function learn(observations: readonly Observation[], rateBook: RateBook, strength: Strength = USUAL_STRENGTH): Learnt {
   let grades = gradesOf(rateBook);
-  let standards = standardBeliefs(observations, grades, strength);
+  const evidence = evidenceFrom(observations, grades, strength);
+  let standards = standardBeliefs(evidence, grades);
   for (let turn = 1; turn < TURNS; turn++) {
-    grades = gradeBeliefs(observations, standards, grades, strength);
-    standards = standardBeliefs(observations, grades, strength);
+    grades = gradeBeliefs(evidence, standards, grades, strength);
+    standards = standardBeliefs(evidence, grades);
   }
-  return { standards, grades: gradeBeliefs(observations, standards, grades, strength) };
+  return { standards, grades: gradeBeliefs(evidence, standards, grades, strength) };
 }

@@ -1,6 +1,7 @@
 /** Standards that go differently on one model: the shop's own belief is the prior, so a model moves away from it only by its own jobs. */
 import type { RateBook } from "../../input.js";
 import { beliefWith, predictedVariance } from "./belief.js";
+import { evidenceFrom } from "./evidence.js";
 import { learn } from "./learn.js";
 import type { Observation } from "./observation.js";
 import type { Change, Taken } from "./proposal.js";
@@ -43,7 +44,7 @@ export function modelFindings(
   const off = ({ taken: own, inShop }: ModelFinding) => Math.abs(Math.log(own.p50 / inShop.p50));
   return [...byModel]
     .flatMap(([model, own]) =>
-      [...standardBeliefs(own, shop.grades, strength, priorOf)]
+      [...standardBeliefs(evidenceFrom(own, shop.grades, strength), shop.grades, priorOf)]
         .filter(([, { jobs }]) => jobs >= fewestJobs)
         .map(
           ([id, belief]): ModelFinding => ({

@@ -3,6 +3,7 @@
  * and that as the lognormal of the same mean and variance, so that it can be learnt from on a log scale.
  */
 import type { ThreePoint } from "../../input.js";
+import { LIMITS } from "../../problems.js";
 import { pertMean, pertVariance } from "../../risk/pert.js";
 
 /** Mean in units of `likely`, and variance of the natural log. */
@@ -20,9 +21,11 @@ export function shapeOf(time: ThreePoint): Shape {
 export interface Move {
   readonly factor: number;
   readonly stretch: number;
+  /** The shape that times without spread are given; absent where the reference has a spread of its own. */
+  readonly given?: ThreePoint;
 }
 
-/** Where a reference has no spread of its own: half to double, common practice, no source. */
+/** Half to double: common practice, no source. */
 const USUAL: ThreePoint = { low: 0.5, likely: 1, high: 2 };
 const MOST_STRETCH = 8;
 
@@ -34,7 +37,8 @@ const stretched = ({ low, likely, high }: ThreePoint, stretch: number): ThreePoi
 
 /** The move after which the reference has the wanted mean (in units of its likely) and log variance; bisection, the spread grows with the stretch. */
 export function moveTo(reference: ThreePoint, wanted: Shape): Move {
-  const shape = reference.high > reference.low ? reference : USUAL;
+  const spread = reference.high > reference.low;
+  const shape = spread ? reference : USUAL;
   const was = shapeOf(shape).variance;
   let [low, high] = wanted.variance < was ? [0, 1] : [1, MOST_STRETCH];
   for (let step = 0; step < 60; step++) {
@@ -43,14 +47,14 @@ export function moveTo(reference: ThreePoint, wanted: Shape): Move {
     else high = middle;
   }
   const stretch = (low + high) / 2;
-  return { factor: wanted.mean / shapeOf(stretched(shape, stretch)).mean, stretch };
+  return { factor: wanted.mean / shapeOf(stretched(shape, stretch)).mean, stretch, ...(!spread && { given: USUAL }) };
 }
 
-/** To the thousandth of a minute. */
-export function moved(time: ThreePoint, { factor, stretch }: Move): ThreePoint {
-  const { likely, high } = time;
-  const rounded = (minutes: number) => Math.round(minutes * 1000) / 1000;
+/** To the thousandth of a minute, and never beyond what the rate book may say. */
+export function moved(time: ThreePoint, { factor, stretch, given }: Move): ThreePoint {
+  const { low, likely, high } = time;
+  const rounded = (minutes: number) => Math.min(LIMITS.minutes, Math.round(minutes * 1000) / 1000);
   if (likely === 0) return { low: 0, likely: 0, high: rounded(high * factor) };
-  const at = stretched(time, stretch);
+  const at = stretched(high > low ? time : (given ?? time), stretch);
   return { low: rounded(likely * factor * at.low), likely: rounded(likely * factor), high: rounded(likely * factor * at.high) };
 }

@@ -24,8 +24,8 @@ export function median(values: readonly number[]): number | undefined {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-const sumOf = (values: readonly number[], of: (value: number) => number = (value) => value): number => {
+function sumOf(values: readonly number[], of?: (value: number) => number): number {
   let sum = 0;
-  for (const value of values) sum += of(value);
+  for (const value of values) sum += of ? of(value) : value;
   return sum;
-};
+}
