@@ -20,7 +20,8 @@ export async function printSubject(
     paper: paperwork.paper ?? "A4",
     date: DAY.test(date) ? date : sheet.asOf,
     runningHead: title,
-    foot: oneLine([paperwork.shop?.name, paperwork.chainHead && `record ${paperwork.chainHead}`].filter(Boolean).join(" · ")),
+    // The record first: of a foot too long for its line the rest is cut off.
+    foot: oneLine([paperwork.chainHead && `Record ${paperwork.chainHead}`, paperwork.shop?.name].filter(Boolean).join(" · ")),
     blocks,
   });
   const warnings = [...missing.found].map(

@@ -8,8 +8,10 @@ import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import type { ChartBlock } from "../../src/documents/layout/block.js";
 import { riskPage } from "../../src/documents/risk/riskPage.js";
 import { shopCopyPdf } from "../../src/documents/shopCopyPdf.js";
+import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
+import { plannedBuyText, raisedText } from "../../src/wording/index.js";
 import { CAST, KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";
 import { CERTAIN, RISK } from "./support/risk.js";
@@ -44,14 +46,14 @@ describe("the shop's page", () => {
       expect(texts).toContain(subject.cash(amount));
   });
 
-  it("names what makes the cost uncertain, the eight largest, and how many are left out", () => {
+  it("names what makes the cost uncertain, the six largest, and how many are left out", () => {
     const texts = told();
-    for (const { name, takesOff } of RISK.contributions.slice(0, 8)) {
+    for (const { name, takesOff } of RISK.contributions.slice(0, 6)) {
       const at = texts.indexOf(name);
       expect(texts[at + 2]).toBe(subject.cash(takesOff));
     }
-    expect(texts).not.toContain(subject.cash(31));
-    expect(texts.join("\n")).toContain("2 more things take off no more than the last one here.");
+    expect(texts).not.toContain(subject.cash(77));
+    expect(texts.join("\n")).toContain("4 more things take off no more than the last one here.");
   });
 
   it("draws the curve from nought to certainty, with the price on it and round amounts below", () => {
@@ -88,6 +90,16 @@ describe("the shop's page", () => {
     expect(across.title).toBe("Cost of the job, tax included");
     expect(told(CERTAIN)).not.toContain("Where the risk comes from");
     expect(told(CERTAIN)).toContain("no job");
+  });
+
+  it("says what to buy of the parts that are hard to get, and why the price stands higher than the risk asks", () => {
+    const outcome = estimate({ ...KEYBOARD, policy: { ...KEYBOARD.policy, pricing: { is: "as counted" } } }, { risk: true });
+    const risk = outcome.ok ? outcome.sheet.risk! : undefined;
+    expect(risk!.buyPlans.length).toBeGreaterThan(1);
+    const texts = told({ ...risk!, pricing: { ...risk!.pricing, raisedTo: "minimum margin" } });
+    for (const plan of risk!.buyPlans) expect(texts).toContain(plannedBuyText(plan, subject.tongue));
+    expect(texts.join("\n")).toContain(`Price: ${raisedText("minimum margin")}`);
+    expect(told()).not.toContain("What to buy");
   });
 
   it("speaks of the ceiling where that is what has to hold", () => {

@@ -6,13 +6,14 @@ import { gap, type Mark, move, type PathMark, type Strip } from "./strip.js";
 import { STYLE, type Style } from "./style.js";
 import type { Tag } from "./tag.js";
 
-const HEIGHT = 190;
+const HEIGHT = 160;
 /** Room around the field: names of the scales and of the upright line, and the labels of the ticks. */
 const ABOVE = 30;
 const BELOW = 34;
 const AFTER = 14;
 const LABEL_GAP = 6;
 const DOT = 4.4;
+const DOT_LABEL_DROP = 6;
 const CURVE = 1.4;
 const HAIRLINE = 0.5;
 const BOLD_LABEL: Style = { ...STYLE.small, weight: "bold", colour: COLOUR.ink };
@@ -70,14 +71,26 @@ export function setChart(
       ],
       { line: 1, colour: COLOUR.caution, dashed: true },
     ),
+    // Where the upright line would run through the name of a dot, it makes way.
+    ...dots.map(
+      ({ across: at, up: share, label }): Mark => ({
+        is: "fill",
+        x: x(at) + DOT,
+        y: y(share) + DOT_LABEL_DROP - BOLD_LABEL.size / 2,
+        width: long(label, BOLD_LABEL) + 2,
+        height: BOLD_LABEL.size,
+        colour: COLOUR.white,
+        tag,
+      }),
+    ),
     ...write(upright.label, CAUTION_LABEL, x(upright.at), field.top - 11, holdOf(upright.label, x(upright.at), width)),
     stroke(
       line.map((point) => [x(point.across), y(point.up)] as const),
       { line: CURVE, colour: COLOUR.accent },
     ),
-    ...dots.flatMap(({ across: at, up: chance, label }): Mark[] => [
-      { is: "fill", x: x(at) - DOT / 2, y: y(chance) - DOT / 2, width: DOT, height: DOT, colour: COLOUR.ink, tag },
-      ...write(label, BOLD_LABEL, x(at) + DOT + 1, y(chance) + 5, 0),
+    ...dots.flatMap(({ across: at, up: share, label }): Mark[] => [
+      { is: "fill", x: x(at) - DOT / 2, y: y(share) - DOT / 2, width: DOT, height: DOT, colour: COLOUR.ink, tag },
+      ...write(label, BOLD_LABEL, x(at) + DOT + 1, y(share) + DOT_LABEL_DROP, 0),
     ]),
   ];
   return [gap(8), { before: 0, height: HEIGHT, keep: false, marks }];

@@ -1,12 +1,12 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
-import { chance, counted, day, jobsIn, riskSourceText } from "../../wording/index.js";
+import { chance, counted, day, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/index.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 import { costCurve, priceName } from "./costCurve.js";
 
 /** So many contributions keep the page one page. */
-const MOST_SHARES = 8;
+const MOST_SHARES = 6;
 
 /** One page for the shop: what the job may cost it, and why. Never part of what an owner gets. */
 export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
@@ -41,6 +41,7 @@ export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
     percentiles(risk, subject),
     ready(risk, subject),
     ...shares(risk, subject),
+    ...buying(risk, subject),
   ];
 }
 
@@ -65,9 +66,12 @@ function percentiles({ p10, p50, p80, p95, taxIncluded }: RiskSummary, { tongue,
   };
 }
 
-function ready({ completion: { p50, p80 } }: RiskSummary, { tongue: { locale } }: Subject): Block {
+function ready(risk: RiskSummary, { tongue: { locale } }: Subject): Block {
+  const { completion, pricing } = risk;
+  const { p50, p80 } = completion;
   const within = ({ days, on }: { days: number; on: string }) => `${day(on, locale)} (${counted(days, "day")})`;
-  return { is: "paragraph", text: `Half of such jobs are ready by ${within(p50)}, 4 in 5 by ${within(p80)}.` };
+  const raised = pricing.raisedTo === undefined ? "" : ` ${priceName(risk)}: ${raisedText(pricing.raisedTo)}`;
+  return { is: "paragraph", text: `Half of such jobs are ready by ${within(p50)}, 4 in 5 by ${within(p80)}.${raised}` };
 }
 
 function shares({ contributions }: RiskSummary, subject: Subject): Block[] {
@@ -101,3 +105,12 @@ function shares({ contributions }: RiskSummary, subject: Subject): Block[] {
     },
   ];
 }
+
+/** What to buy of the parts that are hard to get. */
+const buying = ({ buyPlans }: RiskSummary, { tongue }: Subject): Block[] =>
+  buyPlans.length === 0
+    ? []
+    : [
+        { is: "heading", text: "What to buy" },
+        ...buyPlans.map((plan): Block => ({ is: "paragraph", small: true, text: plannedBuyText(plan, tongue) })),
+      ];

@@ -67,11 +67,11 @@ describe("the owner's link", () => {
     }
   });
 
-  it("covers each line of a long address", async () => {
+  it("covers each of the three lines of a long address, and the code", async () => {
     const link = `https://lanternfold.example/estimates/J-2026-0001?key=${"Zq7-_x9A".repeat(24)}`;
     const paper = await Paper.of(await printed({ link }));
     await paper.check();
-    expect((await paper.info("-url")).split(link).length - 1).toBe(3);
+    expect((await paper.info("-url")).split(link).length - 1).toBe(4);
   });
 
   it.each(["javascript:app.alert(1)", "file:///etc/passwd", "lanternfold.example/o"])(
