@@ -47,6 +47,8 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
       )}
       {entries.length > 0 ? <Entries {...props} /> : null}
       <form method="post" action={`/jobs/${job.id}/work-log`} id="entry" novalidate>
+        <input type="hidden" name="token" value={props.fields.get("token")} />
+        {refusal ? <input type="hidden" name="refusal" value={refusal} /> : null}
         <fieldset class="part">
           <legend>Log work</legend>
           <div class="columns">

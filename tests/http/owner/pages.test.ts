@@ -1,0 +1,288 @@
+/** The owner's pages as a browser without script meets them. */
+import { describe, expect, it } from "vitest";
+import { agreedSheet } from "../../../src/estimating/agreement/choices.js";
+import { answersOf } from "../../../src/records/agreements.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { money } from "../../../src/wording/index.js";
+import { visitor, words } from "../support/noScript.js";
+import { come, HAND, issued, type Story, story, totalOn } from "../support/story.js";
+
+const NAME = "Žofie Kapradinová";
+const DAY = 24 * 3_600_000;
+
+/** Ids of the options as the revision has them, and the price of a set by the engine. */
+async function optionsOf({ opened, estimateId }: Story) {
+  const found = (await estimates.find(opened.db, estimateId))!;
+  const input = await estimates.inputOf(opened.db, found);
+  return {
+    ids: found.sheet!.options.map(({ id }) => id),
+    chosen: found.sheet!.options.filter(({ chosen }) => chosen).map(({ id }) => id),
+    priceOf: (chosen: readonly string[]): string => {
+      const outcome = agreedSheet(input, chosen);
+      if (!outcome.ok) throw new Error("The demo has problems.");
+      return money(outcome.sheet.totals.total, { locale: "en-GB", currency: "GBP" });
+    },
+    sheet: found.sheet!,
+  };
+}
+
+describe("coming in without script", () => {
+  it("takes the number and the code of the paper, in small letters and without the dash", async () => {
+    const told = await story();
+    const { code } = await issued(told);
+    const owner = visitor(told.opened);
+    const entry = await owner.get("/o");
+    const seen = await owner.press(entry, "Open the estimate", {
+      number: " j-2026-0001",
+      code: code.toLowerCase().replace("-", " "),
+    });
+    expect(seen.status).toBe(200);
+    expect(words(seen.html)).toContain("J-2026-0001, revision 1");
+  });
+
+  it("says what is wrong beside the boxes, and keeps the number", async () => {
+    const told = await story();
+    await issued(told);
+    const owner = visitor(told.opened);
+    const seen = await owner.press(await owner.get("/o"), "Open the estimate", { number: "J-2026-0001", code: "AAAAA-AAAAA" });
+    expect(seen.status).toBe(403);
+    expect(seen.html).toContain("<title>Error: ");
+    expect(seen.html).toContain('value="J-2026-0001"');
+    expect(seen.html).toMatch(/id="wrong" role="alert"/);
+  });
+
+  it("sends whoever has no link to the entry", async () => {
+    const { opened } = await story();
+    expect((await visitor(opened).get("/o/estimate")).path).toBe("/o");
+  });
+});
+
+describe("the estimate on the owner's page", () => {
+  it("shows revision, unit, total, ceiling, validity, deposit, days and the PDF that was issued", async () => {
+    const told = await story();
+    const { seen } = await come(told, await issued(told));
+    const { sheet } = await optionsOf(told);
+    const read = words(seen.html);
+    const cash = (amount: number) => money(amount, { locale: "en-GB", currency: "GBP" });
+    for (const text of [
+      "J-2026-0001, revision 1",
+      "Estimate for your Quellmarsh Solivane 49",
+      "Hum on every voice, several notes missing, strings fade after half an hour.",
+      cash(sheet.totals.total),
+      cash(sheet.ceiling.amount),
+      cash(sheet.deposit.amount),
+      cash(sheet.ifDeclined.amount),
+      `${sheet.days.total} days`,
+      "What we may find",
+    ])
+      expect(read).toContain(text);
+    expect(seen.html).toContain('href="/o/estimate.pdf?revision=1"');
+  });
+
+  it("is listed nowhere and kept by no cache", async () => {
+    const told = await story();
+    const { seen } = await come(told, await issued(told));
+    expect(seen.html).toContain('<meta name="robots" content="noindex, nofollow, noarchive"/>');
+    expect(seen.headers.get("x-robots-tag")).toContain("noindex");
+    expect(seen.headers.get("cache-control")).toContain("no-store");
+  });
+
+  it("tells neither what parts cost the shop nor its mark-up, nor any way into the shop", async () => {
+    const told = await story();
+    const { seen } = await come(told, await issued(told));
+    const { sheet } = await optionsOf(told);
+    expect(seen.html).not.toMatch(/mark-?up|your cost|catalogue/i);
+    const charged = new Set([...sheet.lines, ...sheet.adjustments].map(({ amount }) => amount));
+    const costs = sheet.parts.map(({ cost }) => cost).filter((cost) => cost > 0 && !charged.has(cost));
+    expect(costs.length).toBeGreaterThan(5);
+    for (const cost of costs) expect(words(seen.html)).not.toContain(`\n${money(cost, { locale: "en-GB", currency: "GBP" })}\n`);
+    expect(seen.html).not.toMatch(/href="\/(jobs|estimates|rate-book|models|settings|")/);
+    expect(seen.html).not.toContain("/assets/intake-");
+  });
+
+  it("works out the price of the set that is ticked, never a sum of prices", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const { ids, chosen, priceOf } = await optionsOf(told);
+    expect(totalOn(seen.html)).toBe(priceOf(chosen));
+    for (const set of [[], ids, [ids[1]!]]) {
+      const priced = await owner.press(seen, "Work out the price", { choose: set });
+      expect(totalOn(priced.html)).toBe(priceOf(set));
+      const ticked = [...priced.html.matchAll(/name="choose" value="([^"]+)" checked/g)].map(([, id]) => id);
+      expect(ticked.sort()).toEqual([...set].sort());
+    }
+  });
+
+  it("keeps the name that was typed while the price is worked out", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    expect((await owner.press(seen, "Work out the price", { name: NAME })).html).toContain(`value="${NAME}"`);
+  });
+});
+
+describe("answering", () => {
+  it("shows the answer once more with its exact words, and sends nothing before", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const { ids, priceOf } = await optionsOf(told);
+    const check = await owner.press(seen, "Agree to what is ticked", { choose: [ids[1]!], name: NAME });
+    const read = words(check.html);
+    expect(read).toContain("Check your answer");
+    expect(read).toContain(`I agree that it comes to ${priceOf([ids[1]!])}`);
+    expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
+
+    const done = await owner.press(check, "Accept and send");
+    expect(words(done.html)).toContain("Your answer is on record.");
+    const [record, ...more] = await answersOf(told.opened.db, told.jobId);
+    expect(more).toEqual([]);
+    expect(record).toMatchObject({ answer: "agreed", by: NAME, channel: "page", chosen: [ids[1]], struck: [] });
+    expect(check.html).toContain(record!.wording);
+    expect(words(done.html)).toContain(record!.wording);
+  });
+
+  it("goes back with all that was ticked and typed", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const { ids } = await optionsOf(told);
+    const check = await owner.press(seen, "Agree to what is ticked", { choose: [ids[1]!], name: NAME });
+    const back = await owner.press(check, "Go back and change it");
+    expect(back.html).toContain(`value="${NAME}"`);
+    expect(back.html).toMatch(new RegExp(`name="choose" value="${ids[1]}" checked`));
+  });
+
+  it("is agreeing in part when work is left out", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const [, struck] = /name="strike" value="([^"]+)"/.exec(seen.html)!;
+    const check = await owner.press(seen, "Agree to what is ticked", { strike: [struck!], name: NAME });
+    expect(words(check.html)).toContain("Agree in part");
+    await owner.press(check, "Accept and send");
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);
+  });
+
+  it("asks for a name, with a way to its box", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const refused = await owner.press(seen, "Agree to what is ticked");
+    expect(refused.status).toBe(422);
+    expect(refused.html).toContain('<a href="#name">');
+    expect(refused.html).toMatch(/id="name"[^>]*aria-invalid="true"/);
+  });
+
+  it("twice is harmless: the first answer stands, and the page shows it", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const check = await owner.press(seen, "Agree to what is ticked", { name: NAME });
+    await owner.press(check, "Accept and send");
+    const again = await owner.press(check, "Accept and send");
+    expect(again.status).toBe(200);
+    // Another answer from a page that was left open.
+    const other = await owner.press(seen, "Decline", { name: "Someone Else" });
+    expect(other.status).toBe(409);
+    expect(words(other.html)).toContain(`By ${NAME}, on this page`);
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ by: NAME }]);
+  });
+
+  it("can decline, and hears what is owed", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const check = await owner.press(seen, "Decline", { name: NAME });
+    const { sheet } = await optionsOf(told);
+    expect(words(check.html)).toContain(money(sheet.ifDeclined.amount, { locale: "en-GB", currency: "GBP" }));
+    await owner.press(check, "Decline and send");
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
+  });
+
+  it("is never done by looking: no GET leaves a trace", async () => {
+    const told = await story();
+    const { owner } = await come(told, await issued(told));
+    for (const path of [
+      "/o",
+      "/o/estimate",
+      "/o/estimate.pdf",
+      "/o/agreement",
+      "/o/agreement?answer=agreed&name=x",
+      "/o/check",
+      "/o/price",
+    ])
+      await owner.get(path);
+    expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
+  });
+});
+
+describe("what is not current", () => {
+  it("a superseded revision points to the one that took its place, and takes no agreement", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const check = await owner.press(seen, "Agree to what is ticked", { name: NAME });
+    await told.desk.send(`${told.job}/revisions`, []);
+    await issued(told);
+    const old = await owner.get("/o/estimate");
+    expect(words(old.html)).toContain("Revision 2 has taken the place of this one.");
+    expect(old.html).not.toContain("Agree to what is ticked");
+    const late = await owner.press(check, "Accept and send");
+    expect(late.status).toBe(409);
+    expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
+    const [, href] = /href="(\/o\/estimate\?revision=2)"/.exec(old.html)!;
+    expect(words((await owner.get(href!)).html)).toContain("What changed since revision 1");
+  });
+
+  it("past its day it can be declined and no more", async () => {
+    const told = await story();
+    const { owner } = await come(told, await issued(told));
+    told.opened.pass(60 * DAY);
+    const seen = await owner.get("/o/estimate");
+    expect(words(seen.html)).toContain("This offer ended on");
+    expect(seen.html).not.toContain("Agree to what is ticked");
+    await owner.press(await owner.press(seen, "Decline", { name: NAME }), "Decline and send");
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
+  });
+
+  it("an expired link is gone, and says since when and what is current", async () => {
+    const told = await story();
+    const { owner } = await come(told, await issued(told));
+    told.opened.pass(91 * DAY);
+    const seen = await owner.get("/o/estimate");
+    expect(seen.status).toBe(410);
+    expect(words(seen.html)).toContain("This link has ended");
+    expect(words(seen.html)).toContain("J-2026-0001, revision 1");
+  });
+
+  it("a withdrawn link is gone for those who came in by it, too", async () => {
+    const told = await story();
+    const link = await issued(told);
+    const { owner } = await come(told, link);
+    const links = await told.desk.get(`${told.job}/links`);
+    const [, path] = new RegExp(`href="(${told.job}/links/[^"]+/withdrawal)"`).exec(links.html)!;
+    const done = await told.desk.press(await told.desk.get(path!), "Withdraw it for good", {
+      by: HAND,
+      reason: "went to the wrong person",
+    });
+    expect(words(done.html)).toContain("The link is withdrawn.");
+    expect((await owner.get("/o/estimate")).status).toBe(410);
+    expect((await visitor(told.opened).send("/o/entry", [["link", link.fragment]])).status).toBe(410);
+  });
+});
+
+describe("questions", () => {
+  it("are answered on the same page", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    await owner.press(seen, "Send the question", { text: "Is the regulator\noriginal & sound?" });
+    const desk = await told.desk.get(`${told.job}/answers`);
+    expect(words(desk.html)).toContain("original & sound?");
+    const [, id] = /name="reply\.([^"]+)"/.exec(desk.html)!;
+    await told.desk.press(desk, "Send the reply", { [`reply.${id}`]: "It is.", [`replier.${id}`]: HAND });
+    const { html } = await owner.get("/o/estimate");
+    expect(words(html)).toContain(`${HAND} replied`);
+    expect(words(html)).toContain("It is.");
+  });
+
+  it("are not sent empty", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const refused = await owner.press(seen, "Send the question");
+    expect(refused.status).toBe(422);
+    expect(refused.html).toContain('<a href="#question">');
+  });
+});

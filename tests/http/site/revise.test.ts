@@ -1,0 +1,342 @@
+/** The shop's side of a revision, by the pages alone and without script: issue, extra fault, answers, work log, links, trail. */
+import { sql } from "drizzle-orm";
+import { describe, expect, it } from "vitest";
+import { answersOf } from "../../../src/records/agreements.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { eventsOf } from "../../../src/records/trail.js";
+import { entriesOf } from "../../../src/records/workLog.js";
+import { words } from "../support/noScript.js";
+import { come, HAND, issued, linkOn, type Story, story } from "../support/story.js";
+
+const NAME = "Žofie Kapradinová";
+
+/** The draft with something changed, as another person would save it. */
+async function changeDraft({ opened, estimateId }: Story, change: (input: object) => object): Promise<void> {
+  const found = (await estimates.find(opened.db, estimateId))!;
+  const { jobId, rateBookId, rateBookVersion, input } = found;
+  const value = { jobId, rateBookId, rateBookVersion, input: change(input) as typeof input };
+  const answer = await estimates.replace(opened.db, estimateId, found.version, value, "2026-11-25T09:30:00.000Z");
+  expect(answer.is).toBe("replaced");
+}
+
+async function agreedOnPage(told: Story, choose?: readonly string[]) {
+  const { owner, seen } = await come(told, await issued(told));
+  const check = await owner.press(seen, "Agree to what is ticked", { name: NAME, ...(choose && { choose }) });
+  await owner.press(check, "Accept and send");
+}
+
+describe("issuing from the job", () => {
+  it("shows the link once, on a page that is not kept, and says what the job waits for", async () => {
+    const told = await story();
+    const page = await told.desk.press(await told.desk.get(`${told.job}/issue`), "Issue revision 1", { by: HAND });
+    expect(page.headers.get("cache-control")).toContain("no-store");
+    const { fragment, code } = linkOn(page);
+    for (const path of [told.job, `${told.job}/links`, `${told.job}/answers`, `${told.job}/trail`]) {
+      const { html } = await told.desk.get(path);
+      expect(html).not.toContain(fragment.split(".")[1]);
+      expect(html).not.toContain(code);
+    }
+    const job = words((await told.desk.get(told.job)).html);
+    expect(job).toContain("Revision 1 was issued by Tamsin Oakhollow");
+    expect(job).toContain("The owner has not answered yet");
+  });
+
+  it("names each field that the agreement profile misses, with the way to it, and offers no button", async () => {
+    const told = await story();
+    await changeDraft(told, (input) => ({ ...input, policy: { profile: "us-ca" } }));
+    const { html } = await told.desk.get(`${told.job}/issue`);
+    expect(html).toMatch(
+      /href="\/settings#registration">California: electronic set repair asks for the shop&#39;s registration number/,
+    );
+    expect(html).not.toContain('<button type="submit" class="primary">');
+  });
+
+  it("is refused by the same rule when the profile was changed after the page was opened", async () => {
+    const told = await story();
+    const page = await told.desk.get(`${told.job}/issue`);
+    await changeDraft(told, (input) => ({ ...input, policy: { profile: "us-ca" } }));
+    const refused = await told.desk.press(page, "Issue revision 1", { by: HAND });
+    expect(refused.status).toBe(409);
+    expect(words(refused.html)).toContain("Someone else changed the draft meanwhile.");
+    expect(words(refused.html)).toContain("registration number");
+    expect((await estimates.find(told.opened.db, told.estimateId))!.issuedAt).toBeUndefined();
+  });
+
+  it("asks for a name, and keeps what was typed", async () => {
+    const told = await story();
+    const refused = await told.desk.press(await told.desk.get(`${told.job}/issue`), "Issue revision 1", {
+      deliveredTo: "by hand",
+    });
+    expect(refused.status).toBe(422);
+    expect(refused.html).toContain('<a href="#by">');
+    expect(refused.html).toContain('value="by hand"');
+  });
+
+  it("says where the link is when the button was pressed twice", async () => {
+    const told = await story();
+    const page = await told.desk.get(`${told.job}/issue`);
+    await told.desk.press(page, "Issue revision 1", { by: HAND });
+    const again = await told.desk.press(page, "Issue revision 1", { by: HAND });
+    expect(again.status).toBe(409);
+    expect(words(again.html)).toContain("Its PDF carries the owner's link");
+  });
+
+  it("is not offered for an offer that has ended before it goes out", async () => {
+    const told = await story();
+    told.opened.pass(45 * 24 * 3_600_000);
+    const { html } = await told.desk.get(`${told.job}/issue`);
+    expect(words(html)).toContain("before it is issued; read the prices as of today.");
+  });
+});
+
+describe("an extra fault", () => {
+  const FOUND = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
+  const price = (html: string) =>
+    [...html.matchAll(/<tr><th scope="row">(?:Now|At).*?<td class="figure">(?:<strong>)?(?:from )?\+?£([\d.,]+)/gs)].map(
+      ([, amount]) => Number(amount!.replaceAll(",", "")),
+    );
+
+  it("costs less now than at a later visit, and changes nothing by being priced", async () => {
+    const told = await story();
+    await issued(told);
+    const seen = await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "See what it costs", FOUND);
+    const [now, later] = price(seen.html);
+    expect(now).toBeGreaterThan(0);
+    expect(later).toBeGreaterThan(now!);
+    expect(await estimates.ofJob(told.opened.db, told.jobId)).toHaveLength(1);
+  });
+
+  it("makes the next revision, which says what changed and why", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    const job = await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", FOUND);
+    const read = words(job.html);
+    expect(read).toContain("Added to the draft.");
+    expect(read).toContain("Not agreed, so not to be worked on:");
+    expect(read).toContain("Faults found since");
+    expect(read).toContain("regulator drops out when warm");
+    const [first, second] = await estimates.ofJob(told.opened.db, told.jobId);
+    expect(second!.input.items).toHaveLength(first!.input.items.length + 1);
+    expect(second!.input.items.at(-1)).toMatchObject({
+      operation: "replace",
+      count: 1,
+      certainty: { is: "planned" },
+      reason: FOUND.reason,
+    });
+    expect(second!.input.paperwork).toBeUndefined();
+    const page = await told.desk.get(`${told.job}/issue`);
+    expect(words(page.html)).toContain("What changes since revision");
+    linkOn(await told.desk.press(page, "Issue revision 2", { by: HAND }));
+  });
+
+  it("goes into the draft that is open already", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
+    const next = await told.desk.get(`${told.job}/extra-fault`);
+    await told.desk.press(next, "Add it to the draft of revision 2", { reason: "dirty", work: "Clean a board" });
+    const drafts = (await estimates.ofJob(told.opened.db, told.jobId)).filter(({ issuedAt }) => !issuedAt);
+    expect(drafts).toHaveLength(1);
+    expect(new Set(drafts[0]!.input.items.map(({ id }) => id)).size).toBe(drafts[0]!.input.items.length);
+  });
+
+  it("names what cannot be read beside its field, with everything typed kept", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const refused = await told.desk.press(form, "Add it and issue revision 2", {
+      ...FOUND,
+      part: "flux capacitor",
+      count: "two",
+    });
+    expect(refused.status).toBe(422);
+    for (const field of ["part", "count"]) expect(refused.html).toContain(`<a href="#${field}">`);
+    expect(refused.html).toContain(`value="${FOUND.reason}"`);
+    const negative = await told.desk.press(form, "See what it costs", { ...FOUND, count: "-3" });
+    expect(words(negative.html)).toContain("the count is -3");
+    const silent = await told.desk.press(form, "See what it costs", {});
+    for (const field of ["reason", "work"]) expect(silent.html).toContain(`<a href="#${field}">`);
+  });
+
+  it("is not added on top of what somebody else changed meanwhile, but shown with its price there", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
+    const late = await told.desk.press(form, "Add it to a draft of revision 2", { reason: "dirty", work: "Clean a board" });
+    expect(late.status).toBe(409);
+    expect(words(late.html)).toContain("Someone else changed the estimate meanwhile.");
+    const added = await told.desk.press(late, "Add it to the draft of revision 2");
+    expect(words(added.html)).toContain("Added to the draft.");
+  });
+
+  it("is not charged for opening what stands open", async () => {
+    const told = await story(1);
+    await changeDraft(told, (input) => ({ ...input, items: (input as { items: object[] }).items.slice(0, 1) }));
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const closed = [...form.html.matchAll(/name="open" value="([^"]+)"[^>]*>\s*<label[^>]*>([^<]+)</g)];
+    const [, id, name] = closed.at(-1)!;
+    // Enough of it to pass the minimum charge either way.
+    const ask = { reason: "dirty", work: "Clean a board", where: name!, count: "20" };
+    const [shut] = price((await told.desk.press(form, "See what it costs", ask)).html);
+    const [open] = price(
+      (await told.desk.press(form, "See what it costs", { ...ask, open: closed.map(([, each]) => each!) })).html,
+    );
+    expect(id).toBeDefined();
+    expect(open).toBeLessThan(shut!);
+  });
+});
+
+describe("an answer given elsewhere than on the page", () => {
+  it("by telephone needs every particular that 16 CCR 2722(a) lists", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/answers`);
+    const total = /the total is <strong>£([^<]+)</.exec(form.html)![1]!;
+    const said = { by: NAME, recordedBy: HAND, channel: "telephone" };
+    const refused = await told.desk.press(form, "Put it on record", said);
+    expect(refused.status).toBe(422);
+    for (const field of ["conditions", "extraPartsAndLabour", "additionalCost"])
+      expect(refused.html).toContain(`<a href="#spoken.${field}">`);
+
+    const spoken = {
+      ...said,
+      "spoken.conditions": "none",
+      "spoken.extraPartsAndLabour": "all work of revision 1",
+      "spoken.additionalCost": "12",
+    };
+    const other = await told.desk.press(form, "Put it on record", spoken);
+    expect(words(other.html)).toContain(`This answer agrees to £${total} more`);
+
+    const done = await told.desk.press(other, "Put it on record", { "spoken.additionalCost": total });
+    expect(words(done.html)).toContain("The answer is on record.");
+    const [record] = await answersOf(told.opened.db, told.jobId);
+    expect(record).toMatchObject({
+      answer: "agreed",
+      channel: "telephone",
+      by: NAME,
+      recordedBy: HAND,
+      spoken: { authoriser: NAME, receiver: HAND, conditions: "none", date: "2026-11-25", time: "09:00" },
+    });
+    for (const text of ["Number called", "Name of the person who took the agreement"]) expect(words(done.html)).toContain(text);
+  });
+
+  it("in writing says which writing", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/answers`);
+    const said = { by: NAME, recordedBy: HAND, channel: "signed" };
+    expect((await told.desk.press(form, "Put it on record", said)).html).toContain('<a href="#writing">');
+    await told.desk.press(form, "Put it on record", { ...said, writing: "the estimate, signed at the counter" });
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([
+      { channel: "in person", writing: "the estimate, signed at the counter" },
+    ]);
+  });
+
+  it("is corrected by a new record, and the old one stays readable", async () => {
+    const told = await story();
+    await issued(told);
+    const said = { by: NAME, recordedBy: HAND, channel: "signed", writing: "the estimate, signed" };
+    const first = await told.desk.press(await told.desk.get(`${told.job}/answers`), "Put it on record", said);
+    expect(first.html).not.toContain("Put it on record");
+    const [, path] = /href="([^"]+corrects=[^"#]+)#record"/.exec(first.html)!;
+    const form = await told.desk.get(path!);
+    const mute = await told.desk.press(form, "Put it on record", { ...said, answer: "declined" });
+    expect(mute.html).toContain('<a href="#reason">');
+    const done = await told.desk.press(form, "Put it on record", { ...said, answer: "declined", reason: "misheard" });
+    expect(words(done.html)).toContain("corrected since");
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([
+      { answer: "agreed" },
+      { answer: "declined", reason: "misheard" },
+    ]);
+  });
+});
+
+describe("the work log", () => {
+  const ENTRY = { minutes: "30", person: HAND };
+
+  it("lets nothing in before the owner agreed, and through an override only with a name and a reason", async () => {
+    const told = await story();
+    await issued(told);
+    const refused = await told.desk.press(await told.desk.get(`${told.job}/work-log`), "Log it", ENTRY);
+    expect(refused.status).toBe(409);
+    expect(words(refused.html)).toContain("Not agreed: the owner has not answered yet.");
+    expect(await entriesOf(told.opened.db, told.jobId)).toEqual([]);
+    const nameless = await told.desk.press(refused, "Log it by override", {});
+    expect(nameless.status).toBe(422);
+    for (const field of ["override.by", "override.reason"]) expect(nameless.html).toContain(`<a href="#${field}">`);
+    const over = { "override.by": HAND, "override.reason": "to find out whether it smokes" };
+    const done = await told.desk.press(nameless, "Log it by override", over);
+    expect(words(done.html)).toContain("to find out whether it smokes");
+    expect(await entriesOf(told.opened.db, told.jobId)).toMatchObject([{ minutes: 30, overrideId: expect.any(String) }]);
+  });
+
+  it("logs agreed work once, however often the button is pressed, and refuses what passes the ceiling", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    const form = await told.desk.get(`${told.job}/work-log`);
+    expect(words((await told.desk.press(form, "Log it", ENTRY)).html)).toContain("Logged.");
+    await told.desk.press(form, "Log it", ENTRY);
+    expect(await entriesOf(told.opened.db, told.jobId)).toHaveLength(1);
+    const next = await told.desk.get(`${told.job}/work-log`);
+    const above = await told.desk.press(next, "Log it", { ...ENTRY, parts: "£1,500.00" });
+    expect(above.status).toBe(409);
+    expect(words(above.html)).toMatch(/This would pass what the owner agreed to by £[\d.,]+, tax included\./);
+    expect(above.html).toContain('value="£1,500.00"');
+  });
+
+  it("marks and refuses work that a later draft added", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    const extra = { reason: "cracked", part: "Jack" };
+    await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", extra);
+    const form = await told.desk.get(`${told.job}/work-log`);
+    const [, item] = /<option value="([^"]+)">Replace, Jack – not agreed</.exec(form.html)!;
+    const refused = await told.desk.press(form, "Log it", { ...ENTRY, item: item! });
+    expect(refused.status).toBe(409);
+    expect(words(refused.html)).toContain("it is not in the revision the owner agreed to");
+  });
+
+  it("names what cannot be read", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/work-log`);
+    const wrong = await told.desk.press(form, "Log it", { minutes: "-5", person: "", workedOn: "yesterday" });
+    for (const field of ["minutes", "person", "workedOn"]) expect(wrong.html).toContain(`<a href="#${field}">`);
+  });
+});
+
+describe("the job's other pages", () => {
+  it("compare any two revisions", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", {
+      reason: "cracked",
+      part: "Jack",
+    });
+    const read = words((await told.desk.get(`${told.job}/changes`)).html);
+    expect(read).toContain("Faults found since");
+    expect(words((await told.desk.get(`${told.job}/changes?from=1&to=1`)).html)).toContain("Nothing on the sheet differs.");
+  });
+
+  it("list the trail in order, and say when it was tampered with", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    const { html } = await told.desk.get(`${told.job}/trail`);
+    const events = await eventsOf(told.opened.db, told.jobId);
+    expect(events.map(({ is }) => is)).toEqual(["draft begun", "issued", "link made", "answered"]);
+    expect([...html.matchAll(/<li value="(\d+)"/g)].map(([, number]) => Number(number))).toEqual([1, 2, 3, 4]);
+    expect(html).not.toContain("does not hold");
+    await told.opened.db.run(sql`drop trigger events_stay`);
+    await told.opened.db.run(sql`update events set content = '{"revision":1,"by":"Somebody Else"}' where number = 2`);
+    expect(words((await told.desk.get(`${told.job}/trail`)).html)).toContain("Event 2 does not match its hash");
+  });
+
+  it("are not there for a job that is not", async () => {
+    const { desk } = await story();
+    for (const page of ["", "/issue", "/extra-fault", "/answers", "/links", "/work-log", "/changes", "/trail"])
+      expect([page, (await desk.get(`/jobs/no-such-job${page}`)).status]).toEqual([page, 404]);
+  });
+});
