@@ -1,13 +1,15 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
+import { same } from "../../estimating/agreement/canonical.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { profileOf } from "../../estimating/agreement/profile.js";
 import { unready } from "../../estimating/agreement/unready.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { line, number, reading } from "../../pages/form/reading.js";
+import { LENGTHS, line, number, reading } from "../../pages/form/reading.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
+import { changedWork, reasonField } from "../../pages/revise/reasonBoxes.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { whereToFill } from "../../pages/revise/whereToFill.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
@@ -35,6 +37,7 @@ issue.get("/jobs/:id/issue", async (c) => {
     ["by", lastHand(subject)],
     ["deliveredTo", subject.owner?.email ?? subject.owner?.phone ?? ""],
     ["linkDays", String(LINK_DAYS)],
+    ...(await workOf(c, subject, draft)).map(({ id, reason = "" }): [string, string] => [reasonField(id), reason]),
   ]);
   return show(c, subject, draft, fields);
 });
@@ -60,12 +63,41 @@ issue.post("/jobs/:id/issue", async (c) => {
     errors.set("linkDays", `Days the link opens: give a whole number from 1 to ${MOST_DAYS}.`);
   if (errors.size > 0 || !by) return show(c, subject, seen, fields, { errors });
 
-  const version = Number(fields.get("version"));
-  const answer = await issueDraft(c, { ...seen, version }, { by, linkDays: days, ...(deliveredTo && { deliveredTo }) });
+  const draft = await withReasons(c, subject, { ...seen, version: Number(fields.get("version")) }, fields);
+  if ("is" in draft) return held(c, subject, seen, fields, draft);
+  const answer = await issueDraft(c, draft, { by, linkDays: days, ...(deliveredTo && { deliveredTo }) });
   return answer.is === "issued"
     ? issuedPage(c, subject, answer, deliveredTo ?? ON_PAPER, days)
-    : held(c, subject, seen, fields, answer);
+    : held(c, subject, draft, fields, answer);
 });
+
+/** The draft with the reasons that were typed, kept as part of its paperwork. */
+async function withReasons(
+  c: Context<AppEnv>,
+  subject: JobSubject,
+  draft: Estimate,
+  fields: ReadonlyMap<string, string>,
+): Promise<Estimate | Extract<IssueAnswer, { is: "moved" | "missing" | "issued already" }>> {
+  const typed = (await workOf(c, subject, draft)).flatMap(({ id }): [string, string][] => {
+    const reason = fields.get(reasonField(id))?.trim();
+    return reason ? [[id, reason.slice(0, LENGTHS.line)]] : [];
+  });
+  const whyChanged = Object.fromEntries(typed);
+  const { paperwork, ...input } = draft.input;
+  const { whyChanged: old = {}, ...rest } = paperwork ?? {};
+  if (same(whyChanged, old)) return draft;
+  const value = { ...draft, input: { ...input, paperwork: { ...rest, ...(typed.length > 0 && { whyChanged }) } } };
+  const answer = await estimates.replace(c.var.db, draft.id, draft.version, value, c.var.clock().toISOString());
+  if (answer.is === "replaced") return answer.record;
+  if (answer.is === "issued") return { is: "issued already", current: answer.current };
+  if (answer.is === "moved" || answer.is === "missing") return answer;
+  throw new Error(`Draft ${draft.id} could not be given its reasons: ${answer.is}.`);
+}
+
+async function workOf(c: Context<AppEnv>, { revisions }: JobSubject, draft: Estimate) {
+  const before = revisions.findLast(({ issuedAt }) => issuedAt);
+  return before ? changedWork(await estimates.inputOf(c.var.db, before), await estimates.inputOf(c.var.db, draft)) : [];
+}
 
 const draftOf = ({ revisions }: JobSubject): Estimate | undefined => revisions.find(({ issuedAt }) => !issuedAt);
 
@@ -164,6 +196,7 @@ async function show(
       draft={{ id: draft.id, revision: draft.revision, version: draft.version }}
       profile={{ name: profile.name, source: profileSourceText(profile) }}
       lacks={lacks}
+      work={await workOf(c, subject, draft)}
       fields={fields}
       errors={errors}
       {...(say && { say })}

@@ -7,6 +7,7 @@ import type { Frame } from "../frame/layout.js";
 import { ChangesPart } from "./changesPart.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
+import { type ChangedWork, ReasonBoxes } from "./reasonBoxes.js";
 
 export interface IssuePageProps extends SmallForm {
   readonly frame: Frame;
@@ -20,6 +21,8 @@ export interface IssuePageProps extends SmallForm {
   readonly lacks: readonly { readonly text: string; readonly href: string }[];
   readonly since?: number;
   readonly changes?: ChangeList;
+  /** What can be given a reason. */
+  readonly work: readonly ChangedWork[];
   readonly say?: string;
 }
 
@@ -81,6 +84,7 @@ const IssueForm = (props: IssuePageProps) => (
   <form method="post" action={`/jobs/${props.job.id}/issue`} novalidate>
     <input type="hidden" name="estimate" value={props.draft.id} />
     <input type="hidden" name="version" value={String(props.draft.version)} />
+    <ReasonBoxes fields={props.fields} errors={props.errors} work={props.work} />
     <fieldset class="part">
       <legend>Issue</legend>
       <p>

@@ -62,6 +62,24 @@ describe("issuing from the job", () => {
     expect((await estimates.find(told.opened.db, told.estimateId))!.issuedAt).toBeUndefined();
   });
 
+  it("asks why work was dropped or corrected, and tells the owner", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    await told.desk.send(`${told.job}/revisions`, []);
+    const draft = (await estimates.ofJob(told.opened.db, told.jobId)).at(-1)!;
+    const [gone, ...kept] = draft.input.items;
+    const [counted] = kept.filter(({ count }) => count > 1);
+    const items = kept.map((item) => (item === counted ? { ...item, count: item.count + 1 } : item));
+    await changeDraft({ ...told, estimateId: draft.id }, (input) => ({ ...input, items }));
+    const page = await told.desk.get(`${told.job}/issue`);
+    const [first, second] = [...page.html.matchAll(/name="(why\.[^"]+)"/g)].map(([, name]) => name!);
+    expect([first, second]).toEqual([`why.${counted!.id}`, `why.${gone!.id}`]);
+    const why = { [first!]: "one more was found", [second!]: "the board is sound" };
+    const link = linkOn(await told.desk.press(page, "Issue revision 2", { by: HAND, ...why }));
+    const { seen } = await come(told, link);
+    for (const text of Object.values(why)) expect(words(seen.html)).toContain(text);
+  });
+
   it("asks for a name, and keeps what was typed", async () => {
     const told = await story();
     const refused = await told.desk.press(await told.desk.get(`${told.job}/issue`), "Issue revision 1", {

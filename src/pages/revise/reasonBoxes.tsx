@@ -1,0 +1,43 @@
+/** Why work was dropped or corrected, in the shop's words: the owner reads it beside the row. */
+import { difference } from "../../estimating/agreement/difference.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import { workTitle } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import { Box, type SmallForm } from "../frame/box.js";
+
+export interface ChangedWork {
+  /** Of the work item. */
+  readonly id: string;
+  readonly title: string;
+  readonly was: "dropped" | "corrected";
+  /** As told so far. */
+  readonly reason?: string;
+}
+
+/** What stands in both revisions and differs, then what is gone; work that is new has its own reason. */
+export function changedWork(before: EstimateInput, after: EstimateInput): ChangedWork[] {
+  const { changed, dropped } = difference(before, after);
+  const why = after.paperwork?.whyChanged ?? {};
+  const told = (id: string) => (why[id] === undefined ? {} : { reason: why[id] });
+  return [
+    ...changed.map(({ after: { id }, ...sides }) => ({
+      id,
+      title: workTitle(sides.before, before),
+      was: "corrected" as const,
+      ...told(id),
+    })),
+    ...dropped.map((item) => ({ id: item.id, title: workTitle(item, before), was: "dropped" as const, ...told(item.id) })),
+  ];
+}
+
+export const reasonField = (id: string): string => `why.${key(id)}`;
+
+export const ReasonBoxes = ({ work, ...form }: SmallForm & { work: readonly ChangedWork[] }) =>
+  work.length === 0 ? null : (
+    <fieldset class="part">
+      <legend>Why, for the owner to read</legend>
+      {work.map(({ id, title, was }) => (
+        <Box {...form} name={reasonField(id)} label={`${title}: ${was}`} size="long" />
+      ))}
+    </fieldset>
+  );
