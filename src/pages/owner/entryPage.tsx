@@ -4,7 +4,9 @@ import { type EntryView, OWNER_PATHS } from "./view.js";
 
 export const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView }) => {
   const { shop, number, wrong } = view;
-  const told = wrong ? { "aria-invalid": "true", "aria-describedby": "wrong" } : {};
+  // What was wrong may have been the link.
+  const typed = wrong !== undefined && number !== undefined;
+  const invalid = typed ? { "aria-invalid": "true" } : {};
   return (
     <OwnerFramed frame={frame} shop={shop} title="Your estimate" wrong={wrong !== undefined}>
       <h1>Your estimate</h1>
@@ -20,7 +22,7 @@ export const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView 
             {wrong}
           </p>
         ) : null}
-        <div class={wrong ? "field field-wrong" : "field"}>
+        <div class={typed ? "field field-wrong" : "field"}>
           <label for="number">Estimate number</label>
           <p class="hint" id="number-hint">
             Such as J-2026-0001.
@@ -32,11 +34,11 @@ export const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView 
             autocomplete="off"
             autocapitalize="characters"
             spellcheck={false}
-            {...told}
-            aria-describedby={wrong ? "number-hint wrong" : "number-hint"}
+            {...invalid}
+            aria-describedby={typed ? "number-hint wrong" : "number-hint"}
           />
         </div>
-        <div class={wrong ? "field field-wrong" : "field"}>
+        <div class={typed ? "field field-wrong" : "field"}>
           <label for="code">Code</label>
           <p class="hint" id="code-hint">
             Ten letters and figures. Capitals, spaces and dashes do not matter.
@@ -47,8 +49,8 @@ export const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView 
             autocomplete="off"
             autocapitalize="characters"
             spellcheck={false}
-            {...told}
-            aria-describedby={wrong ? "code-hint wrong" : "code-hint"}
+            {...invalid}
+            aria-describedby={typed ? "code-hint wrong" : "code-hint"}
           />
         </div>
         <p class="actions">

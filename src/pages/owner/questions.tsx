@@ -22,7 +22,7 @@ export const Questions = ({ view }: { view: EstimateView }) => {
           ))}
         </article>
       ))}
-      <form method="post" action={OWNER_PATHS.question} novalidate>
+      <form method="post" action={OWNER_PATHS.question} class="screen" novalidate>
         <input type="hidden" name="hash" value={paper.contentHash} />
         <div class={fault ? "field field-wrong" : "field"}>
           <label for="question">{questions.length === 0 ? "Ask us something" : "Ask something else"}</label>

@@ -7,7 +7,7 @@ export const YourAnswer = ({ view }: { view: EstimateView }) => {
   const fault = wrong.find(({ field }) => field === "name")?.text;
   const open = state.is === "open";
   return (
-    <fieldset class="part" id="your-answer">
+    <fieldset class="part screen" id="your-answer">
       <legend>Your answer</legend>
       {open ? (
         <p id="answer-to" data-follows>
