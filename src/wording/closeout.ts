@@ -42,15 +42,19 @@ export function scopeCauseText(cause: ScopeCause): string {
 }
 
 /** What a charge for risk was worth, in one sentence. */
-export function riskWorthText({ charged, used, kept }: RiskWorth, tongue: Tongue): string {
-  const spent =
-    used > 0
-      ? `the parts came to ${money(used, tongue)} more than allowed`
-      : used < 0
-        ? `the parts came to ${money(-used, tongue)} less than allowed`
-        : "the parts came to what was allowed";
+export function riskWorthText({ charged, covers, used, kept }: RiskWorth, tongue: Tongue): string {
+  const what = { work: "the work", parts: "the parts", found: "what was found" }[covers];
+  const size = money(Math.abs(used), tongue);
+  const came =
+    covers === "found"
+      ? used === 0
+        ? "nothing was found"
+        : `${what} came to ${size}`
+      : used === 0
+        ? `${what} came to what was allowed`
+        : `${what} came to ${size} ${used > 0 ? "more" : "less"} than allowed`;
   const left = kept >= 0 ? `${money(kept, tongue)} of it is left` : `it fell short by ${money(-kept, tongue)}`;
-  return `${money(charged, tongue)} was charged for risk; ${spent}, so ${left}.`;
+  return `${money(charged, tongue)} was charged for risk; ${came}, so ${left}.`;
 }
 
 /** 'Expected in 30% of such jobs; found.' */

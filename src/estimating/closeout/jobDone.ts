@@ -3,7 +3,15 @@ import { withFound } from "../agreement/choices.js";
 import type { Revision } from "../agreement/rowChanges.js";
 import { estimate } from "../estimate.js";
 import type { EstimateInput } from "../input.js";
+import { isCharged } from "../options/groups.js";
+import { price } from "../price.js";
+import { bareOf } from "../pricing/jobRisk.js";
+import { isFixed } from "../pricing/quote.js";
 import type { Problem } from "../problems.js";
+import type { Sheet } from "../sheet.js";
+import { visitNow } from "../sheetOf.js";
+import { timeTaken } from "../terms/timeTaken.js";
+import { workingsOf } from "../workings.js";
 import type { PersonRates } from "./log/spent.js";
 import type { WorkLog } from "./log/workLog.js";
 
@@ -43,8 +51,22 @@ export function foundByLog({ items }: Pick<EstimateInput, "items">, log: WorkLog
 export const quotedOf = ({ revisions }: JobDone): NumberedRevision => revisions[0];
 export const agreedOf = ({ revisions }: JobDone): NumberedRevision => revisions.at(-1)!;
 
+/** What a close-out reads of a sheet. */
+export type Charged = Pick<Sheet, "lines" | "adjustments" | "time">;
+
+export interface ChargedRevision {
+  readonly input: EstimateInput;
+  readonly sheet: Charged;
+}
+
 export type Allowed =
-  | { readonly ok: true; readonly allowed: Revision }
+  | {
+      readonly ok: true;
+      /** What a fixed price comes to: the agreed work as done and, where the price does not cover it already, as found. */
+      readonly billed: Revision;
+      /** What the actual is held against: the same, and all that was found. */
+      readonly allowed: ChargedRevision;
+    }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /**
@@ -53,20 +75,44 @@ export type Allowed =
  */
 export function allowedFor(job: JobDone): Allowed {
   const agreed = agreedOf(job);
-  const input = withDone(withFound(agreed.input, job.found), job.done);
-  if (input.items.every((item, index) => item === agreed.input.items[index])) return { ok: true, allowed: agreed };
-  const allowed = priced(input);
-  if (!allowed.ok) return allowed;
-  const opened = new Set(job.log.time.flatMap(({ work }) => (work.is === "access" && work.assembly ? [work.assembly] : [])));
-  const still = openedBy(allowed.allowed);
-  const kept = openedBy(agreed).filter((id) => opened.has(id) && !still.includes(id));
-  return kept.length === 0 ? allowed : priced({ ...input, toOpen: [...(input.toOpen ?? []), ...kept] });
+  const covered = isFixed(agreed.input.policy);
+  const billed = repriced(agreed, withDone(covered ? agreed.input : withFound(agreed.input, job.found), job.done), job.log);
+  if (!billed.ok) return billed;
+  const { revision } = billed;
+  return { ok: true, billed: revision, allowed: covered ? withFoundWork(revision, job.found) : revision };
 }
 
-function priced(input: EstimateInput): Allowed {
-  const outcome = estimate(input);
-  return outcome.ok ? { ok: true, allowed: { input, sheet: outcome.sheet } } : outcome;
+type Repriced =
+  | { readonly ok: true; readonly revision: Revision }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+function repriced(agreed: Revision, input: EstimateInput, log: WorkLog): Repriced {
+  if (sameItems(input, agreed.input)) return { ok: true, revision: agreed };
+  const first = priced(input);
+  if (!first.ok) return first;
+  const opened = new Set(log.time.flatMap(({ work }) => (work.is === "access" && work.assembly ? [work.assembly] : [])));
+  const still = openedBy(first.revision);
+  const kept = openedBy(agreed).filter((id) => opened.has(id) && !still.includes(id));
+  return kept.length === 0 ? first : priced({ ...input, toOpen: [...(input.toOpen ?? []), ...kept] });
 }
+
+function priced(input: EstimateInput): Repriced {
+  const outcome = estimate(input);
+  return outcome.ok ? { ok: true, revision: { input, sheet: outcome.sheet } } : outcome;
+}
+
+/** A fixed price covers what may be found, so what was found is allowed for as counted and the price's allowances stay as billed. */
+function withFoundWork(billed: Revision, found: readonly string[]): ChargedRevision {
+  const input = withFound(billed.input, found);
+  if (sameItems(input, billed.input)) return billed;
+  const workings = workingsOf(input);
+  const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));
+  const bare = bareOf(counted, workings).priced;
+  const lines = [...bare.lines, ...billed.sheet.lines.filter(({ sort }) => sort === "allowance")];
+  return { input, sheet: { lines, adjustments: bare.adjustments, time: timeTaken(bare) } };
+}
+
+const sameItems = (a: EstimateInput, b: EstimateInput): boolean => a.items.every((item, index) => item === b.items[index]);
 
 const openedBy = ({ sheet }: Revision): string[] => sheet.access.removal.map(({ id }) => id);
 

@@ -5,14 +5,14 @@ import { checkDay } from "../../check/days.js";
 import { amount, count } from "../../check/figures.js";
 import { spot } from "../../check/spot.js";
 import { addDays } from "../../day.js";
-import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
+import type { CurrencyCode, EstimateInput, IsoDate, Minor, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import type { Adjustment, Line, Totals } from "../../sheet.js";
 import { actualLines } from "../actual/actualLines.js";
 import { type Recorded, recorded } from "../actual/recorded.js";
 import { amountDone } from "../actual/workDone.js";
-import { agreedOf, allowedFor, type JobDone } from "../jobDone.js";
+import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkOverride } from "../log/checkEntry.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, PartState } from "../log/workLog.js";
@@ -85,6 +85,10 @@ export type FinalAccountResult =
   | { readonly ok: true; readonly account: FinalAccount }
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: FinalAccount };
 
+/** The basis that goes with how the job was priced. */
+export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): AccountTerms["basis"] =>
+  policy?.pricing?.is === "time and parts with ceiling" ? "time and parts" : "fixed price";
+
 /** Pointers of problems are into the log, and into the terms under /terms. */
 export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountResult {
   const agreed = agreedOf(job).input;
@@ -94,14 +98,19 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   if (unfit.length > 0) return { ok: false, problems };
-  const account = made(job, terms, allowed.allowed, recorded({ ...job, rates: {} }, log, allowed.allowed));
+  const account = made(job, terms, allowed, recorded({ ...job, rates: {} }, log, allowed.allowed));
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
-function made(job: JobDone, terms: AccountTerms, allowed: Revision, done: Recorded): FinalAccount {
+function made(
+  job: JobDone,
+  terms: AccountTerms,
+  { billed, allowed }: Extract<Allowed, { ok: true }>,
+  done: Recorded,
+): FinalAccount {
   const { rateBook, currency } = allowed.input;
   const { basis, on, payments, warrantyDays, oldParts, above } = terms;
-  const { lines, adjustments } = basis === "fixed price" ? allowed.sheet : actualLines(done.work, done.parts, allowed);
+  const { lines, adjustments } = basis === "fixed price" ? billed.sheet : actualLines(done.work, done.parts, allowed);
   const limit = terms.limit ?? agreedLimit(agreedOf(job).input, job.found) ?? printedLimit(agreedOf(job));
   const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
   const bill = holdToLimit(lines, adjustments, rateBook.tax, prepaid, limit, above !== undefined);

@@ -1,5 +1,4 @@
 /** What a job comes to by the time and parts really used: the lines, allowances and charges of a sheet, by the rate book's own rules. */
-import type { Revision } from "../../agreement/rowChanges.js";
 import { readBook } from "../../book.js";
 import { discountOn } from "../../charges/discount.js";
 import { rush } from "../../charges/rush.js";
@@ -9,6 +8,7 @@ import { minimumLine, roundingLines } from "../../labour/billing.js";
 import { fromMilli, priceMilli } from "../../money/scales.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Adjustment, Line } from "../../sheet.js";
+import type { ChargedRevision } from "../jobDone.js";
 import type { PartsDone } from "./partsDone.js";
 import type { Portion, WorkDone } from "./workDone.js";
 
@@ -19,7 +19,11 @@ export interface ActualLines {
 }
 
 /** Only what is agreed. Time is not graded: it is what it took. */
-export function actualLines(work: readonly WorkDone[], parts: readonly PartsDone[], { input, sheet }: Revision): ActualLines {
+export function actualLines(
+  work: readonly WorkDone[],
+  parts: readonly PartsDone[],
+  { input, sheet }: ChargedRevision,
+): ActualLines {
   const { rateBook, policy = {} } = input;
   const labour = work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done, input));
   const timed = withUniqueIds(labour.map(({ line }) => line));

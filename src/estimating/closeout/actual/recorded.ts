@@ -1,6 +1,5 @@
 /** What a log without problems says was worked and used, told apart by whether it is agreed. */
-import type { Revision } from "../../agreement/rowChanges.js";
-import { agreedOf, type JobDone } from "../jobDone.js";
+import { agreedOf, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { coverage } from "../log/covered.js";
 import { withNames } from "../log/withNames.js";
 import type { WorkLog } from "../log/workLog.js";
@@ -12,7 +11,7 @@ export interface Recorded {
   readonly parts: readonly PartsDone[];
 }
 
-export function recorded(job: JobDone, log: WorkLog, allowed: Revision): Recorded {
+export function recorded(job: JobDone, log: WorkLog, allowed: ChargedRevision): Recorded {
   const agreed = agreedOf(job).input;
   const covered = coverage(agreed, agreed);
   const names = withNames(allowed.input, job.current);

@@ -48,7 +48,8 @@ export const modelOf = ({ unit: { maker, model } }: Pick<EstimateInput, "unit">)
  * measured minutes says nothing of a standard and is left out. Undefined: the job cannot be priced by this book.
  */
 export function observationsOf({ job, input, log }: ClosedJob, rateBook: RateBook): readonly Observation[] | undefined {
-  const now = { ...input, rateBook };
+  const { pricing: _, ...policy } = input.policy ?? {};
+  const now = { ...input, rateBook, policy };
   if (check(now).length > 0) return undefined;
   const { priced, workings } = pricedInput(now);
   const labourOf = new Map<string, LabourLine>([...priced.access, ...priced.labour].map((each) => [each.line.id, each]));

@@ -5,7 +5,7 @@ import { fromMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { actualLines } from "../actual/actualLines.js";
 import { recorded } from "../actual/recorded.js";
-import { agreedOf, allowedFor, type JobDone, quotedOf } from "../jobDone.js";
+import { agreedOf, allowedFor, type ChargedRevision, type JobDone, quotedOf } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { WorkLog } from "../log/workLog.js";
 import { CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./categories.js";
@@ -46,11 +46,11 @@ export function closeOut(job: JobDone): CloseOutResult {
   const log = problems.length === 0 ? job.log : withoutRefused(job.log, problems);
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
-  const made = compare(job, log, allowed.allowed);
+  const made = compare(job, log, allowed.billed, allowed.allowed);
   return problems.length === 0 ? { ok: true, closeOut: made } : { ok: false, problems, partial: made };
 }
 
-function compare(job: JobDone, log: WorkLog, allowed: Revision): CloseOut {
+function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedRevision): CloseOut {
   const { input } = allowed;
   const [quoted, agreed] = [quotedOf(job), agreedOf(job)];
   const { work, parts } = recorded(job, log, allowed);
@@ -84,7 +84,7 @@ function compare(job: JobDone, log: WorkLog, allowed: Revision): CloseOut {
     }),
     total: sumOfFigures(rows),
     scope: scopeChanges(job.revisions, allowed.sheet),
-    risk: riskWorth(allowed.sheet, partsOnly),
+    risk: riskWorth(billed.sheet, allowed.sheet, rows),
     ifFound: foundOrNot(agreed.sheet, job.found),
     attended: { allowed: allowed.sheet.time.attended, actual: fromMilli(attended) },
   };

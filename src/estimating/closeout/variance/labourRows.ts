@@ -2,26 +2,25 @@
 
 import type { EstimateInput, Minor } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
-import type { Line, Sheet } from "../../sheet.js";
+import type { Line } from "../../sheet.js";
 import { amountDone, milliDone, type WorkDone } from "../actual/workDone.js";
+import type { Charged } from "../jobDone.js";
 import { CATEGORY_OF } from "./categories.js";
 import { figures } from "./figures.js";
 import type { Row } from "./row.js";
 import { labourVariance } from "./variance.js";
 
 export interface Sheets {
-  readonly quoted: Sheet;
-  readonly agreed: Sheet;
-  readonly allowed: Sheet;
+  readonly quoted: Charged;
+  readonly agreed: Charged;
+  readonly allowed: Charged;
 }
 
 /** In the allowed sheet's order, then what only earlier sheets or the log have. */
 export function labourRows(sheets: Sheets, work: readonly WorkDone[], { rateBook }: Pick<EstimateInput, "rateBook">): Row[] {
-  const timed = (sheet: Sheet) =>
+  const timed = ({ lines }: Charged) =>
     new Map(
-      sheet.lines
-        .filter(({ sort }) => CATEGORY_OF[sort] === "access" || CATEGORY_OF[sort] === "labour")
-        .map((line) => [line.id, line]),
+      lines.filter(({ sort }) => CATEGORY_OF[sort] === "access" || CATEGORY_OF[sort] === "labour").map((line) => [line.id, line]),
     );
   const [quoted, agreed, allowed] = [timed(sheets.quoted), timed(sheets.agreed), timed(sheets.allowed)];
   const done = new Map(work.filter((each) => each.agreed).map((each) => [each.line.id, each]));

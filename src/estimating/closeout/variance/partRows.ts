@@ -1,9 +1,9 @@
 /** Parts by work item: a part's line is shared over the items that take it, by count, and so are its variances. */
-import type { Revision } from "../../agreement/rowChanges.js";
 import type { EstimateInput, Minor } from "../../input.js";
 import { split } from "../../money/split.js";
 import type { Line } from "../../sheet.js";
 import { type PartsDone, partKey } from "../actual/partsDone.js";
+import type { ChargedRevision } from "../jobDone.js";
 import { figures } from "./figures.js";
 import type { Row } from "./row.js";
 import { type AllowedPieces, partsVariance } from "./variance.js";
@@ -14,9 +14,9 @@ interface Allotted extends AllowedPieces {
 }
 
 export interface Revisions {
-  readonly quoted: Revision;
-  readonly agreed: Revision;
-  readonly allowed: Revision;
+  readonly quoted: ChargedRevision;
+  readonly agreed: ChargedRevision;
+  readonly allowed: ChargedRevision;
 }
 
 const NOTHING = { pieces: 0, amount: 0 };
@@ -62,7 +62,7 @@ export function partRows(revisions: Revisions, parts: readonly PartsDone[]): Row
 }
 
 /** What a sheet charges for each part, and each item's share of it. */
-function allotted({ input, sheet }: Revision): Map<string, Allotted> {
+function allotted({ input, sheet }: ChargedRevision): Map<string, Allotted> {
   const counts = new Map(input.items.map(({ id, count }) => [id, count]));
   const byPart = new Map<string, Line[]>();
   for (const line of sheet.lines)

@@ -1,6 +1,6 @@
 /** How what was quoted became what was allowed: change of scope, kept apart from how well the work was estimated. */
 import type { Minor } from "../../input.js";
-import type { Sheet } from "../../sheet.js";
+import type { Charged } from "../jobDone.js";
 import { CATEGORY_OF, CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./categories.js";
 
 export type ScopeCause =
@@ -20,10 +20,10 @@ export interface ScopeChange {
 
 /** Their amounts sum to allowed less quoted. */
 export function scopeChanges(
-  steps: readonly { readonly revision: number; readonly sheet: Sheet }[],
-  allowed: Sheet,
+  steps: readonly { readonly revision: number; readonly sheet: Charged }[],
+  allowed: Charged,
 ): readonly ScopeChange[] {
-  const between = (cause: ScopeCause, before: Sheet, after: Sheet): ScopeChange[] => {
+  const between = (cause: ScopeCause, before: Charged, after: Charged): ScopeChange[] => {
     const [was, is] = [amountsOf(before), amountsOf(after)];
     const categories = CLOSE_OUT_CATEGORIES.map((category) => ({ category, amount: is[category] - was[category] })).filter(
       ({ amount }) => amount !== 0,
@@ -44,7 +44,7 @@ export function scopeChanges(
   ];
 }
 
-function amountsOf({ lines, adjustments }: Sheet): Record<CloseOutCategory, Minor> {
+function amountsOf({ lines, adjustments }: Charged): Record<CloseOutCategory, Minor> {
   const amounts = Object.fromEntries(CLOSE_OUT_CATEGORIES.map((category) => [category, 0])) as Record<CloseOutCategory, Minor>;
   for (const { sort, amount } of lines) amounts[CATEGORY_OF[sort]] += amount;
   for (const { charge, amount } of adjustments) amounts["allowances and charges"] += charge ? amount : -amount;
