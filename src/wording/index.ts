@@ -4,6 +4,32 @@ export { type Answered, answeredText } from "./answered.js";
 export { categoryText, causesText, causeText } from "./cause.js";
 export { cautionAlone, cautionText, DEFER } from "./caution.js";
 export { fieldText, figureText, markText, rowTitle, signedMoney } from "./change.js";
+export {
+  closeOutCategoryName,
+  closeOutRowTitle,
+  foundOrNotText,
+  NO_TIME_LOGGED,
+  riskWorthText,
+  scopeCauseText,
+} from "./closeout.js";
+export {
+  accountBasisText,
+  limitText,
+  notChargedText,
+  oldPartsText,
+  partStateText,
+  paymentText,
+  warrantyText,
+} from "./closeoutAccount.js";
+export {
+  changedFigure,
+  changeText,
+  coverageText,
+  evidenceText,
+  proposalNote,
+  standardName,
+  takenText,
+} from "./closeoutProposal.js";
 export { day } from "./day.js";
 export { detailText } from "./detail.js";
 export { duration, spread } from "./duration.js";
@@ -32,6 +58,7 @@ export { sourceText } from "./source.js";
 export { taxRoundingText } from "./taxRounding.js";
 export type { Tongue } from "./tongue.js";
 export { UNIT_DETAILS, type UnitDetail, unitDetailText } from "./unitChange.js";
+export { varianceName, varianceText } from "./variance.js";
 export { warningText } from "./warning.js";
 export { whyText } from "./why.js";
 export { workTitle } from "./workTitle.js";

@@ -1,0 +1,112 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { finalAccount, usualBasis } from "../../../src/estimating/closeout/account/finalAccount.js";
+import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
+import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
+import { VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";
+import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
+import { riskWorthText } from "../../../src/wording/index.js";
+import { sum } from "../cast/organ.js";
+import { anyLog, done, exactly, INPUT, minutes, revisionOf, sheetOf } from "./done.js";
+
+const FIXED: Pricing = { is: "fixed price", confidencePercent: 80 };
+const by = (pricing: Pricing): EstimateInput => ({ ...INPUT, policy: { pricing } });
+const input = by(FIXED);
+const sheet = sheetOf(input);
+const EXACT = exactly(sheet, input);
+const terms = { on: "2026-11-25", payments: [], warrantyDays: 90, oldParts: { is: "returned" } } as const;
+const closed = (given: JobDone) => {
+  const result = closeOut(given);
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  return result.closeOut;
+};
+const billed = (given: JobDone, basis: "fixed price" | "time and parts" = "fixed price") => {
+  const result = finalAccount(given, { ...terms, basis });
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  return result.account;
+};
+const onFixed = (log: JobDone["log"], given: Partial<JobDone> = {}) => done(log, { revisions: [revisionOf(input)], ...given });
+const allowance = (id: string) => sheet.lines.find((line) => line.id === `allowance:${id}`)!.amount;
+
+describe("a price fixed with allowances for risk", () => {
+  it("is billed as agreed, found or not: what may be found is within it", () => {
+    const found = onFixed({ ...EXACT, time: [...EXACT.time, minutes("valve", 11)] }, { found: ["valve"] });
+    expect(billed(found).totals).toEqual(sheet.totals);
+    expect(billed(onFixed(EXACT)).totals).toEqual(sheet.totals);
+  });
+
+  it("keeps all its allowances when work and parts go as allowed and nothing is found", () => {
+    const { risk, total } = closed(onFixed(EXACT));
+    expect(risk.map(({ line, charged, used, kept }) => [line.id, charged, used, kept])).toEqual([
+      ["allowance:labour", allowance("labour"), 0, allowance("labour")],
+      ["allowance:if found", allowance("if found"), 0, allowance("if found")],
+    ]);
+    expect(total.variance.risk).toBe(-allowance("labour") - allowance("if found"));
+  });
+
+  it("pays from each allowance for what it stands for", () => {
+    const log = { ...EXACT, time: [...EXACT.time, minutes("clean", 6), minutes("valve", 11)] };
+    const { risk, total, scope, rows } = closed(onFixed(log, { found: ["valve"] }));
+    // Six minutes over at 1.00; the valve is 11.00 of work and 0.10 of parts.
+    expect(risk.map(({ covers, used }) => [covers, used])).toEqual([
+      ["work", 600],
+      ["found", 1110],
+    ]);
+    expect(scope.map(({ cause, amount }) => [cause.is, amount])).toEqual([["found and done", 1110]]);
+    expect(rows.find(({ id }) => id === "labour:valve")).toMatchObject({ agreed: 0, allowed: 1100, actual: 1100 });
+    expect(total.allowed - total.agreed).toBe(1110);
+  });
+
+  it("says in one sentence what was left of each", () => {
+    const log = { ...EXACT, time: [...EXACT.time, minutes("clean", 6)] };
+    const texts = closed(onFixed(log)).risk.map((each) => riskWorthText(each, { locale: "en-GB", currency: "EUR" }));
+    const money = (amount: number) => `€${(amount / 100).toFixed(2)}`;
+    expect(texts).toEqual([
+      `${money(allowance("labour"))} was charged for risk; the work came to €6.00 more than allowed, so ${money(allowance("labour") - 600)} of it is left.`,
+      `${money(allowance("if found"))} was charged for risk; nothing was found, so ${money(allowance("if found"))} of it is left.`,
+    ]);
+  });
+
+  it("is lower by what was not done, and never higher than agreed", () => {
+    const less = billed(onFixed({ time: [], parts: [] }, { done: { voice: 0 } }));
+    expect(less.totals.total).toBeLessThan(sheet.totals.total - 3000);
+    const busy = billed(onFixed({ ...EXACT, time: [...EXACT.time, minutes("clean", 500)] }), "time and parts");
+    expect(busy.totals.total).toBe(sheet.totals.total);
+  });
+});
+
+describe("time and parts under a ceiling of a confidence", () => {
+  const pricing: Pricing = { is: "time and parts with ceiling", confidencePercent: 80 };
+  const job = done({ time: [minutes("clean", 500)] }, { revisions: [revisionOf(by(pricing))] });
+
+  it("is billed by time and parts, and stops at that ceiling", () => {
+    expect(usualBasis(by(pricing))).toBe("time and parts");
+    expect([usualBasis(INPUT), usualBasis(input)]).toEqual(["fixed price", "fixed price"]);
+    const ceiling = sheetOf(by(pricing)).ceiling.amount;
+    expect(ceiling).toBe(sheet.totals.total);
+    expect(billed(job, "time and parts").totals.total).toBe(ceiling);
+  });
+});
+
+it("sums to the minor unit whatever the pricing", () => {
+  const pricing = fc.constantFrom<Pricing>(
+    FIXED,
+    { is: "expected cost plus", percent: 12 },
+    { is: "time and parts with ceiling", confidencePercent: 90 },
+  );
+  const anyJob = pricing.chain((each) =>
+    fc.record({ priced: fc.constant(by(each)), log: anyLog(by(each), sheetOf(by(each))), found: fc.boolean(), voice: fc.nat(1) }),
+  );
+  fc.assert(
+    fc.property(anyJob, ({ priced, log, found, voice }) => {
+      const result = closeOut({ revisions: [revisionOf(priced)], found: found ? ["valve"] : [], done: { voice }, log });
+      const { total, rows, scope, risk } = result.ok ? result.closeOut : result.partial!;
+      for (const figure of ["quoted", "agreed", "allowed", "actual"] as const)
+        expect(sum(rows.map((row) => row[figure]))).toBe(total[figure]);
+      expect(sum(VARIANCES.map((kind) => total.variance[kind]))).toBe(total.actual - total.allowed);
+      expect(sum(scope.map(({ amount }) => amount))).toBe(total.allowed - total.quoted);
+      for (const { charged, used, kept } of risk) expect(kept + used).toBe(charged);
+    }),
+    { numRuns: 40 },
+  );
+});
