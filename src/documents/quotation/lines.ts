@@ -64,12 +64,12 @@ function placed({ lines, options, ifFound }: Sheet, { items }: EstimateInput): M
 }
 
 function alternative({ is, group }: Alternative, amounts: Amounts, locale: string): Node {
-  const { id, names, reason, probability, price, net } = group;
+  const { id, names, reason, probability, price, net, covered } = group;
   const likely = probability === undefined ? "" : ` Chance: ${chance(probability, locale)}.`;
   const note =
     is === "option"
       ? "Optional: the price on top of this quotation, everything else as it stands."
-      : `Only if found necessary: the price on top of this quotation.${likely}`;
+      : `Only if found necessary: ${covered ? "this quotation covers it" : "the price on top of this quotation"}.${likely}`;
   return {
     "cbc:ID": `${is}: ${id}`,
     "cbc:Note": reason ? [note, reason] : note,
