@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
@@ -98,6 +99,37 @@ describe("a job closed out", () => {
     const exact = closed(done(exactly(sheet, INPUT)));
     expect(variance(exact.total)).toEqual({});
     expect(exact.rows.every((each) => each.actual === each.allowed)).toBe(true);
+  });
+});
+
+describe.each(["string-organ-keyboard", "valve-amplifier", "tape-echo", "plain-counts"])("the demo job %s", (name) => {
+  const demo = JSON.parse(readFileSync(new URL(`../../../fixtures/demo/${name}.json`, import.meta.url), "utf8")) as EstimateInput;
+  const input: EstimateInput = { ...demo, policy: { ...demo.policy, pricing: { is: "as counted" } } };
+  const sheet = sheetOf(input);
+  const offers = new Map((input.offers ?? []).map((offer) => [offer.id, offer]));
+  const counts = new Map(input.items.map(({ id, count }) => [id, count]));
+  /** Each part at what its line says it cost. */
+  const parts = sheet.lines.flatMap((line) => {
+    if (line.sort !== "part" || !line.part) return [];
+    const source = line.from.find((each) => each.is === "offer");
+    const offer = source && offers.get(source.id);
+    const typical = input.rateBook.partTypes.find(({ id }) => id === line.part!.type)!.typicalCost;
+    const paid = { price: offer?.price ?? typical, per: offer?.packSize ?? 1 };
+    const { type, kind } = line.part;
+    return line.from.flatMap((each) =>
+      each.is === "item" ? [used(each.id, counts.get(each.id)!, 0, { paid, part: kind ? { kind } : { type } })] : [],
+    );
+  });
+  const pulls = sheet.lines
+    .filter(({ sort }) => sort === "donor pull")
+    .map((line) => ({ ...minutes("open", line.minutes!), work: { is: "pull", offer: line.id.slice(5) } }) as const);
+
+  it("done exactly as its sheet has it differs from it only by what it charged for risk", () => {
+    const result = closed(done({ time: [...exactly(sheet, input).time, ...pulls], parts }, { revisions: [revisionOf(input)] }));
+    const margins = sum(sheet.lines.filter(({ sort }) => sort === "scarcity margin").map(({ amount }) => amount));
+    expect(variance(result.total)).toEqual(margins === 0 ? {} : { risk: -margins });
+    expect(result.total.agreed).toBe(price(sheet));
+    expect(result.risk.every(({ charged, kept }) => kept === charged)).toBe(true);
   });
 });
 
