@@ -3,7 +3,7 @@ import { measured } from "../estimating/agreement/limit.js";
 import { profileOf } from "../estimating/agreement/profile.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/agreement/spoken.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, Minor, WorkItem } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { agreedInput, unknownIn } from "./agreedInput.js";
 import {
@@ -146,7 +146,7 @@ function refusalOf(
   whole: EstimateInput,
   earlier: PricedSet | undefined,
 ): AnswerRefusal | undefined {
-  const left = struck.length === 0 ? "all" : agreed.items.some(({ count }) => count > 0) ? "some" : "none";
+  const left = struck.length === 0 ? "all" : agreed.items.some(mayBeDone) ? "some" : "none";
   const wanted = { agreed: "all", "part agreed": "some", declined: "all" }[given.answer];
   if (left !== wanted) return { is: "answer and set differ", left };
   if (given.answer === "declined") return channelRefusal(given, undefined);
@@ -157,6 +157,8 @@ function refusalOf(
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
   return channelRefusal(given, Math.max(0, measured(profile, sheet.totals) - before));
 }
+
+const mayBeDone = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
 
 /** A spoken agreement is recorded with all its particulars; one in writing says which. `additional` is what it agrees to on top. */
 function channelRefusal({ channel, spoken, writing, answer }: Given, additional: Minor | undefined): AnswerRefusal | undefined {
