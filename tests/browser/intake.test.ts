@@ -334,6 +334,63 @@ describe("two people at one estimate", () => {
   });
 });
 
+describe("a draft on record", () => {
+  const savedOrgan = async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.waitForURL(/\?saved/);
+    return page;
+  };
+
+  it("saves itself when typing pauses, and makes no second owner of a new one", async () => {
+    const page = await savedOrgan();
+    await field(page, "unit.serial").fill("AUTO-1");
+    await field(page, "owner.id").selectOption("");
+    await field(page, "owner.name").fill("Morwenna Ashgrove");
+    await page.getByText(/^Saved \d/).waitFor();
+    const owner = await field(page, "owner.id").inputValue();
+    expect(owner).not.toBe("");
+    await field(page, "owner.phone").fill("01632 960555");
+    await page.waitForFunction((at) => document.querySelector<HTMLInputElement>('[name="meta.version"]')!.value !== at, "2");
+    expect(await field(page, "owner.id").inputValue()).toBe(owner);
+    const plain = await shop.page({ javaScriptEnabled: false });
+    await plain.goto(page.url());
+    expect(await field(plain, "unit.serial").inputValue()).toBe("AUTO-1");
+    expect(await field(plain, "owner.phone").inputValue()).toBe("01632 960555");
+    expect(await plain.locator("option", { hasText: "Morwenna Ashgrove" }).count()).toBe(1);
+  });
+
+  it("does not save itself over what someone else saved, and says so", async () => {
+    const one = await savedOrgan();
+    const two = await shop.page();
+    await two.goto(one.url());
+    await field(one, "unit.serial").fill("FIRST-1");
+    await one.getByRole("button", { name: "Save", exact: true }).click();
+    await one.getByText("Saved.", { exact: true }).waitFor();
+    await field(two, "unit.serial").fill("SECOND-2");
+    await two.getByText("It was saved or issued elsewhere meanwhile.").waitFor();
+    await one.reload();
+    expect(await field(one, "unit.serial").inputValue()).toBe("FIRST-1");
+    await two.getByRole("button", { name: "Save", exact: true }).click();
+    await two.getByRole("heading", { name: "Someone else saved this estimate first" }).waitFor();
+    expect(await field(two, "unit.serial").inputValue()).toBe("SECOND-2");
+  });
+
+  it("saved by the button while it saves itself meets no conflict of its own", async () => {
+    const page = await savedOrgan();
+    await page.route("**/estimates/*", async (route) => {
+      if (route.request().method() === "POST") await new Promise((resolve) => setTimeout(resolve, 1500));
+      await route.continue();
+    });
+    await field(page, "unit.serial").fill("BOTH-1");
+    await page.waitForRequest((request) => request.method() === "POST");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("Saved.", { exact: true }).waitFor();
+    expect(await field(page, "unit.serial").inputValue()).toBe("BOTH-1");
+  });
+});
+
 describe("weight and speed", () => {
   it("sends less than 100 kB of script, and no zod, to the browser", async () => {
     const { assets } = (await import("../../.built/assets.js")) as {

@@ -10,6 +10,7 @@ export const Till = ({ view }: { view: IntakeView }) => (
     <a href="#sheet" class="to-sheet">
       How it adds up
     </a>
+    <p role="status" id="saved-at" class="hint" />
     <p class="till-buttons">
       <button type="submit" name="intent" value="recalculate" class="quiet no-script">
         Recalculate

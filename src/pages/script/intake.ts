@@ -1,5 +1,6 @@
 /** Instant recalculation of the intake form, with the engine of the server. Without this script every button still works. */
 import { act } from "../form/act/act.js";
+import { autosave } from "./autosave.js";
 import { carriage } from "./carriage.js";
 import { onKey } from "./keys.js";
 import { fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
@@ -9,6 +10,9 @@ const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices
 
 let unsaved = carriage().surroundings.unsaved === true;
 let waiting: ReturnType<typeof setTimeout> | undefined;
+const saver = autosave(() => {
+  unsaved = false;
+});
 const place = document.getElementById("form-place")!;
 
 document.documentElement.classList.add("scripted");
@@ -16,11 +20,13 @@ document.documentElement.classList.add("scripted");
 function perform(intent: string): void {
   const { fields, focus, say } = act(intent, fieldsNow(), pricingContext);
   unsaved = true;
+  saver.touch();
   redraw(fields, focus, say);
 }
 
 place.addEventListener("input", () => {
   unsaved = true;
+  saver.touch();
   clearTimeout(waiting);
   waiting = setTimeout(reprice, 60);
 });
@@ -61,6 +67,9 @@ place.addEventListener("submit", (event) => {
   } else if (intent !== "" && !ON_THE_SERVER.has(intent)) {
     event.preventDefault();
     perform(intent);
+  } else if (saver.running()) {
+    event.preventDefault();
+    void saver.running()?.then(() => form().requestSubmit(button));
   } else {
     unsaved = false;
     if (intent === "save") setTimeout(() => button?.setAttribute("disabled", ""), 0);

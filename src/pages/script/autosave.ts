@@ -1,0 +1,76 @@
+/**
+ * A draft on record saves itself when typing pauses, by the same button as a person presses and against the same version, so that
+ * nobody's changes are overwritten. What cannot be saved quietly waits for the button, which shows why.
+ */
+import { form } from "./screen.js";
+
+const PAUSE = 4000;
+
+export interface Autosave {
+  /** Something was typed. */
+  readonly touch: () => void;
+  /** What the button has to wait for, lest it meets its own page's save. */
+  readonly running: () => Promise<void> | undefined;
+}
+
+/** `onSaved`: all that was typed is on record. */
+export function autosave(onSaved: () => void): Autosave {
+  // A page that shows two versions, or a job not on record yet, is saved by hand.
+  const able = form().querySelector<HTMLInputElement>('[name="meta.version"]')?.value && !document.getElementById("conflict");
+  if (!able) return { touch: () => {}, running: () => undefined };
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  let saving: Promise<void> | undefined;
+  let touched = false;
+  let stopped = false;
+
+  async function save(): Promise<void> {
+    touched = false;
+    const body = new URLSearchParams([...new FormData(form())].map(([name, value]) => [name, String(value)]));
+    body.set("intent", "save");
+    const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } });
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (answer.ok && answer.redirected && page.getElementById("intake")) {
+      for (const name of GIVEN_BY_THE_SERVER) take(name, page);
+      if (!touched) onSaved();
+      return say(`Saved ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`);
+    }
+    if (answer.status !== 409) return say("Not saved yet: something has to be put right. Press Save to see what.");
+    stopped = true;
+    say("It was saved or issued elsewhere meanwhile. Press Save to see how it stands; nothing of yours is lost.");
+  }
+
+  const begin = () => {
+    if (stopped || saving) return;
+    saving = save()
+      .catch(() => say("Not saved yet: there is no connection. It is tried again when you type."))
+      .finally(() => {
+        saving = undefined;
+        if (touched) touch();
+      });
+  };
+  const touch = () => {
+    touched = true;
+    clearTimeout(waiting);
+    waiting = setTimeout(begin, PAUSE);
+  };
+  return { touch, running: () => saving };
+}
+
+/** Without the owner's new record, each save would make another. */
+const GIVEN_BY_THE_SERVER = ["meta.version", "owner.id"];
+
+function take(name: string, page: Document): void {
+  const theirs = page.querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`);
+  const ours = form().querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`);
+  if (!theirs || !ours) return;
+  if (ours instanceof HTMLSelectElement && theirs instanceof HTMLSelectElement) {
+    const chosen = theirs.selectedOptions[0];
+    if (chosen && ![...ours.options].some(({ value }) => value === chosen.value)) ours.append(document.adoptNode(chosen));
+    ours.value = chosen?.value ?? ours.value;
+  } else ours.value = theirs.value;
+}
+
+function say(text: string): void {
+  const place = document.getElementById("saved-at");
+  if (place) place.textContent = text;
+}
