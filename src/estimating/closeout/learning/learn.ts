@@ -19,7 +19,7 @@ export interface Learnt {
   readonly grades: ReadonlyMap<string, GradeBelief>;
 }
 
-/** Standards and grades explain the same minutes, so each is learnt in turn given the other. Steps beyond these change nothing that is printed. */
+/** Standards and grades explain the same minutes, so each is learnt in turn given the other. Further turns change less than a thousandth. */
 const TURNS = 4;
 
 export function learn(observations: readonly Observation[], rateBook: RateBook, strength: Strength = USUAL_STRENGTH): Learnt {
