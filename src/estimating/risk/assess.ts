@@ -54,8 +54,8 @@ export function assess(model: RiskModel, ask: RiskAsk = {}): RiskResult {
   };
 }
 
-/** Rounded up: at least p of all jobs cost no more. */
-export const percentile = (total: Distribution, p: number): Minor => Math.ceil(total.quantile(p) - 1e-6);
+/** Rounded up: at least p of all jobs cost no more. Never -0. */
+export const percentile = (total: Distribution, p: number): Minor => Math.ceil(total.quantile(p) - 1e-6) + 0;
 
 export const tryPrice = (total: Distribution, price: Minor): TriedPrice => ({
   price,

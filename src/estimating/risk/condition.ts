@@ -19,7 +19,7 @@ export const conditionSigma = (cv: number): number => Math.sqrt(Math.log1p(cv * 
 /** The factor at z: exp(z sigma - sigma^2 / 2). */
 export const conditionAt = (z: number, sigma: number): number => Math.exp(z * sigma - (sigma * sigma) / 2);
 
-/** Ascending. cv = 0: one stratum at exactly 1. Mass and mean: w = Phi(b) - Phi(a), c = (Phi(b - s) - Phi(a - s)) / w (CHECKS, 'The total's distribution'). */
+/** Ascending. cv = 0: one stratum at exactly 1. Mass and mean: w = Phi(b) - Phi(a), c = (Phi(b - s) - Phi(a - s)) / w. */
 export function conditionStrata(cv: number, count: number): readonly Stratum[] {
   if (!(cv > 0)) return [{ mass: 1, mean: 1, from: 1, to: 1 }];
   const sigma = conditionSigma(cv);

@@ -1,13 +1,14 @@
 /**
  * The distribution of an uncertain total on a lattice, no random numbers: per stratum of the condition factor the crowd by cumulants, the loners exactly;
- * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is left out and added by the caller.
+ * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is 0 here; the caller adds it.
  */
 import { conditionAt, conditionSigma, conditionStrata, STRATA_REACH } from "./condition.js";
-import { type Sorted, sortTerms } from "./crowd.js";
+import { lumpStep, type Sorted, sortTerms } from "./crowd.js";
 import { crowdMoments } from "./crowdMoments.js";
 import { foundMasses } from "./foundMasses.js";
 import { labourBehind } from "./labourBehind.js";
 import { convolve, convolveIfFound, type Masses, scaled, splitOnto } from "./lattice.js";
+import { UNFELT } from "./line.js";
 import { lineMasses, sumOfLines } from "./lineMasses.js";
 import { type TotalMoments, totalMoments } from "./moments.js";
 import { smallManyMasses } from "./smallMany.js";
@@ -25,7 +26,7 @@ export interface OnLattice extends Masses {
   readonly h: number;
 }
 
-/** Standard deviations from the mean that the lattice reaches. */
+/** Standard deviations from the mean that the lattice reaches; above it also reaches the dearest single fault. */
 const REACH = 6;
 /** A percentile nearer than this many cells to the least total is looked at again on a lattice that ends just above it (a rare, dear fault; a short job with a large risk). */
 const NEAR = 48;
@@ -42,13 +43,17 @@ interface Plan {
 export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Resolution): readonly OnLattice[] {
   const plan = planOf(terms, total.labourMean);
   const early = totalMoments(plan.early);
-  const lowEarly = Math.max(lowestLabour(plan.early), early.mean - terms.fixed - REACH * Math.sqrt(early.variance));
+  const lowEarly = Math.max(lowestLabour(plan.early), early.mean - REACH * Math.sqrt(early.variance));
   const low = lowEarly + lowestLate(plan.late);
-  const lattices = [onLattice(plan, low, total.mean - terms.fixed + REACH * Math.sqrt(total.variance), resolution)];
+  const above = Math.max(
+    REACH * Math.sqrt(total.variance),
+    ...terms.lumps.map(lumpStep).map((step) => step * (1 + 3 * terms.cv)),
+  );
+  const lattices = [onLattice(plan, low, total.mean + above, resolution)];
   for (const p of LOOKED_AT) {
     const { h, ...masses } = lattices[lattices.length - 1]!;
     const reached = indexReaching(masses, p) * h - low;
-    if (reached < NEAR * h) lattices.push(onLattice(plan, low, low + 1.25 * Math.max(reached, h), resolution));
+    if (reached < NEAR * h && h > UNFELT) lattices.push(onLattice(plan, low, low + 1.25 * Math.max(reached, h), resolution));
   }
   return lattices;
 }
@@ -69,9 +74,7 @@ function lowestLabour({ cv, sure, lines }: Terms): number {
   return factor * lines.reduce((sum, line) => sum + line.low, sure);
 }
 
-const lowestLate = ({ steady, draws }: Plan["late"]): number =>
-  steady.reduce((sum, line) => sum + line.low, 0) +
-  draws.reduce((sum, draw) => sum + Math.min(...draw.outcomes.map(({ amount }) => amount)), 0);
+const lowestLate = ({ steady }: Plan["late"]): number => steady.reduce((sum, line) => sum + line.low, 0);
 
 function onLattice({ early, sorted, late }: Plan, low: number, high: number, { cells, strata }: Resolution): OnLattice {
   const h = (high - low) / cells;

@@ -50,7 +50,9 @@ export function sortTerms(terms: Terms, labourMean: number): Sorted {
   };
 }
 
-const lumpStep = ({ labour, other }: Lump): number => labour.mean + other.mean + 2 * Math.sqrt(labour.variance + other.variance);
+/** What a lump costs when it is found, on the high side. */
+export const lumpStep = ({ labour, other }: Lump): number =>
+  labour.mean + other.mean + 2 * Math.sqrt(labour.variance + other.variance);
 
 function drawStep({ outcomes }: Draw): number {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];

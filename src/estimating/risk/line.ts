@@ -10,12 +10,19 @@ export interface Line extends Moments {
   readonly high: number;
 }
 
+/** Spreads below a hundredth of a minor unit count as none. */
+export const UNFELT = 0.01;
+
 export function lineOf({ id, time, ratePerHour }: LabourRisk): Line {
   const points = {
     low: worth(time.low, ratePerHour),
     likely: worth(time.likely, ratePerHour),
     high: worth(time.high, ratePerHour),
   };
+  if (points.high - points.low < UNFELT) {
+    const mean = points.low === points.high ? points.likely : pertMean(points);
+    return { id, low: mean, likely: mean, high: mean, mean, variance: 0, third: 0 };
+  }
   return {
     id,
     low: points.low,

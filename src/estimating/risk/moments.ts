@@ -1,4 +1,4 @@
-/** Mean and variance of the total, exact, and what each source has to do with them (formulas: CHECKS, 'The total's distribution'). */
+/** Mean and variance of the total, exact, and what each source has to do with them (law of total variance over the condition factor). */
 import { sumOf } from "./cumulants.js";
 import type { Terms } from "./terms.js";
 

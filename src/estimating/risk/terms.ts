@@ -1,14 +1,14 @@
 /**
  * A risk model as plain moments in money (minor units, not rounded): the total is C x (sure + lines) + fixed + steady
- * + draws + sum of B x (C x labour + other), C the condition factor, B one Bernoulli per lump. Probabilities 0 and 1, certain times and
+ * + draws + sum of B x (C x labour + other), C the condition factor, B one Bernoulli per lump. Probabilities of 0 and 1, certain times and
  * single outcomes are folded away here, so that everything left is uncertain.
  */
 import { type Moments, momentsOf } from "./cumulants.js";
-import { type Line, lineOf } from "./line.js";
+import { type Line, lineOf, UNFELT } from "./line.js";
 import { type Lump, lumpOf } from "./lump.js";
 import type { Chance, RiskModel } from "./model.js";
 
-/** What buying one part may come to, independent of the unit's condition. */
+/** What buying one part may come to over the least it can, independent of the unit's condition. */
 export interface Draw extends Moments {
   readonly id: string;
   readonly outcomes: readonly Chance[];
@@ -16,6 +16,7 @@ export interface Draw extends Moments {
 
 export interface Terms {
   readonly cv: number;
+  /** Certain; the total is never below it. */
   readonly fixed: number;
   /** Certain labour under condition, before the factor. */
   readonly sure: number;
@@ -27,17 +28,20 @@ export interface Terms {
   readonly lumps: readonly Lump[];
 }
 
+/** Rarer than this is never. */
+const NEVER = 1e-9;
+
 export function termsOf(model: RiskModel): Terms {
   const planned = [...model.labour];
   const sourcing = [...model.sourcing];
   const lumps: Lump[] = [];
   let fixed = model.fixed;
   for (const found of model.ifFound) {
-    if (found.probability >= 1) {
+    if (found.probability >= 1 - NEVER) {
       planned.push(...found.labour);
       sourcing.push(...(found.sourcing ?? []));
       fixed += found.parts;
-    } else if (found.probability > 0) {
+    } else if (found.probability > NEVER) {
       const lump = lumpOf(found);
       if (lump.labour.mean + lump.other.mean > 0) lumps.push(lump);
     }
@@ -54,11 +58,21 @@ export function termsOf(model: RiskModel): Terms {
   const draws: Draw[] = [];
   for (const { id, outcomes } of sourcing) {
     const { mean, variance, third } = momentsOf(outcomes);
-    if (variance > 0) draws.push({ id, outcomes, mean, variance, third });
-    else fixed += mean;
+    const least = variance > 0 ? leastOf(outcomes) : mean;
+    fixed += least;
+    if (variance > 0) {
+      const over = outcomes.map(({ probability, amount }) => ({ probability, amount: amount - least }));
+      draws.push({ id, outcomes: over, mean: mean - least, variance, third });
+    }
   }
-  const conditioned = sure > 0 || lines.length > 0 || lumps.some((lump) => lump.labour.mean > 0);
-  return conditioned && model.conditionCv > 0
+  const labour = [...lines, ...lumps.map((lump) => lump.labour)].reduce((sum, { mean }) => sum + mean, sure);
+  return model.conditionCv * labour > UNFELT
     ? { cv: model.conditionCv, fixed, sure, lines, steady, draws, lumps }
     : { cv: 0, fixed: fixed + sure, sure: 0, lines, steady, draws, lumps };
 }
+
+const leastOf = (outcomes: readonly Chance[]): number =>
+  outcomes.reduce(
+    (least, { probability, amount }) => (probability > 0 ? Math.min(least, amount) : least),
+    Number.POSITIVE_INFINITY,
+  );

@@ -1,4 +1,4 @@
-/** Figures: CHECKS 8 ('CALC': computed twice by different means); everything else against brute force over every mix. */
+/** Figures with their basis: fixtures/published/risk-scarce-parts.json; everything else against brute force over every mix. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-scarce-parts.json";
@@ -18,7 +18,7 @@ const pieces = (plan: BuyPlan, id: string) => plan.buys.find((buy) => buy.offer 
 
 describe("a plan from one offer", () => {
   it.each(published.fewestPieces)(
-    "buys $pieces for $needed good at share $share and level $level, which holds $achieved (CHECKS 8, CALC)",
+    "buys $pieces for $needed good at share $share and level $level, which holds $achieved (computed twice by different means)",
     ({ needed, share, level, pieces: count, achieved }) => {
       const plan = buyPlan({ needed, serviceLevel: level, offers: [offer("only", { shareGood: share })] });
       expect(pieces(plan, "only")).toBe(count);

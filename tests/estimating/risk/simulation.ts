@@ -1,4 +1,5 @@
-/** Test only: draws jobs at random from a risk model, seeded, written apart from the engine (gamma ratios for the beta, no shared code). */
+/** Test only: draws jobs at random from a risk model, seeded, written apart from the engine (beta quantiles by the reference library, no shared code). */
+import { jStat } from "jstat";
 import type { Chance, LabourRisk, RiskModel } from "../../../src/estimating/risk/model.js";
 
 /** sfc32 (C. Doty-Humphrey, PractRand; from memory): uniform on (0, 1). */
@@ -37,18 +38,17 @@ export function normals(uniform: () => number): () => number {
   };
 }
 
-/** Gamma(shape >= 1, 1): Marsaglia and Tsang, ACM TOMS 26 (2000). */
-function gamma(shape: number, uniform: () => number, normal: () => number): number {
-  const d = shape - 1 / 3;
-  const c = 1 / Math.sqrt(9 * d);
-  for (;;) {
-    const x = normal();
-    const v = (1 + c * x) ** 3;
-    if (v <= 0) continue;
-    const u = uniform();
-    if (u < 1 - 0.0331 * x ** 4 || Math.log(u) < 0.5 * x * x + d * (1 - v + Math.log(v))) return d * v;
-  }
+/** Quantiles of Beta(alpha, beta) at k / NODES by the reference library; a draw is a random node and a straight step towards the next. */
+const NODES = 1024;
+const tables = new Map<string, Float64Array>();
+function betaTable(alpha: number, beta: number): Float64Array {
+  const key = `${alpha} ${beta}`;
+  const table = tables.get(key) ?? Float64Array.from({ length: NODES + 1 }, (_, k) => betaQuantile(k / NODES, alpha, beta));
+  tables.set(key, table);
+  return table;
 }
+const betaQuantile = (p: number, alpha: number, beta: number): number =>
+  p <= 0 ? 0 : p >= 1 ? 1 : jStat.beta.inv(p, alpha, beta);
 
 /** Sorted totals of `jobs` simulated jobs, in minor units. */
 export function simulate(model: RiskModel, jobs: number, seed: number): Float64Array {
@@ -60,10 +60,12 @@ export function simulate(model: RiskModel, jobs: number, seed: number): Float64A
     if (high <= low) return () => low * rate;
     const alpha = 1 + (4 * (likely - low)) / (high - low);
     const beta = 1 + (4 * (high - likely)) / (high - low);
+    const table = betaTable(alpha, beta);
     return () => {
-      const x = gamma(alpha, uniform, normal);
-      const y = gamma(beta, uniform, normal);
-      return (low + ((high - low) * x) / (x + y)) * rate;
+      const place = uniform() * NODES;
+      const node = Math.floor(place);
+      const share = table[node]! + (place - node) * (table[node + 1]! - table[node]!);
+      return (low + (high - low) * share) * rate;
     };
   };
   const pick = (outcomes: readonly Chance[]) => () => {
