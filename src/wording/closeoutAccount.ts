@@ -1,4 +1,5 @@
-import type { FinalAccount, OldParts, Payment } from "../estimating/closeout/account/finalAccount.js";
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
+import type { OldParts, Payment } from "../estimating/closeout/account/terms.js";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
 import { day } from "./day.js";
 import { counted } from "./list.js";

@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { agreedLimit, over } from "../../../src/estimating/agreement/limit.js";
-import { type AccountTerms, type FinalAccount, finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
+import { type FinalAccount, finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../../../src/estimating/closeout/account/margin.js";
+import type { AccountTerms } from "../../../src/estimating/closeout/account/terms.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { estimate } from "../../../src/estimating/estimate.js";

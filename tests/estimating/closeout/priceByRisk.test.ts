@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { finalAccount, usualBasis } from "../../../src/estimating/closeout/account/finalAccount.js";
+import { finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
+import { usualBasis } from "../../../src/estimating/closeout/account/terms.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";

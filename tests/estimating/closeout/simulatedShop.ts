@@ -1,8 +1,8 @@
 /** Test only: an invented shop whose work does not take what its rate book says. Seeded; the truth below is made up. */
 import { readFileSync } from "node:fs";
 import type { ClosedJob } from "../../../src/estimating/closeout/learning/observation.js";
-import { standardsBehind } from "../../../src/estimating/closeout/learning/observation.js";
 import { standardId } from "../../../src/estimating/closeout/learning/standard.js";
+import { standardsBehind } from "../../../src/estimating/closeout/learning/standardsBehind.js";
 import type { TimeEntry } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput, RateBook } from "../../../src/estimating/input.js";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";

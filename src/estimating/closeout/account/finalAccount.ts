@@ -1,11 +1,8 @@
 /** What the owner pays in the end: the fixed price of what was agreed and done, or time and parts up to the limit. */
 import { agreedLimit, type Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
-import { checkDay } from "../../check/days.js";
-import { amount, count } from "../../check/figures.js";
-import { spot } from "../../check/spot.js";
 import { addDays } from "../../day.js";
-import type { CurrencyCode, EstimateInput, IsoDate, Minor, Minutes } from "../../input.js";
+import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import type { Adjustment, Line, Totals } from "../../sheet.js";
@@ -13,35 +10,10 @@ import { actualLines } from "../actual/actualLines.js";
 import { type Recorded, recorded } from "../actual/recorded.js";
 import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
-import { checkOverride } from "../log/checkEntry.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, PartState } from "../log/workLog.js";
 import { type Held, holdToLimit } from "./holdToLimit.js";
-
-export interface Payment {
-  readonly on: IsoDate;
-  /** Tax included. */
-  readonly amount: Minor;
-  readonly for: "deposit" | "diagnosis fee" | "other";
-}
-
-export type OldParts =
-  | { readonly is: "returned" }
-  /** Why, such as an exchange part, or that the owner does not want them. */
-  | { readonly is: "kept"; readonly why: string };
-
-export interface AccountTerms {
-  readonly basis: "fixed price" | "time and parts";
-  readonly on: IsoDate;
-  readonly payments: readonly Payment[];
-  /** From the day of the account; 0: none. */
-  readonly warrantyDays: number;
-  readonly oldParts: OldParts;
-  /** Where agreements beside the revisions have raised it (`raised`); otherwise that of the agreed revision and what was found. */
-  readonly limit?: Limit;
-  /** Who decided, and why, that the account may pass the limit. */
-  readonly above?: Override;
-}
+import { type AccountTerms, checkTerms, type OldParts, type Payment } from "./terms.js";
 
 export interface HoursBilled {
   readonly labourClass: { readonly id: string; readonly name: string };
@@ -84,10 +56,6 @@ export interface FinalAccount {
 export type FinalAccountResult =
   | { readonly ok: true; readonly account: FinalAccount }
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: FinalAccount };
-
-/** The basis that goes with how the job was priced. */
-export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): AccountTerms["basis"] =>
-  policy?.pricing?.is === "time and parts with ceiling" ? "time and parts" : "fixed price";
 
 /** Pointers of problems are into the log, and into the terms under /terms. */
 export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountResult {
@@ -144,35 +112,6 @@ const printedLimit = ({ sheet: { totals, ceiling } }: Pick<Revision, "sheet">): 
   withTax: true,
   by: "ceiling",
 });
-
-function checkTerms({ on, payments, warrantyDays, above }: AccountTerms): (Problem | LogProblem)[] {
-  return [
-    ...checkDay(
-      on,
-      spot(() => "Final account", "terms", "on"),
-    ),
-    ...payments.flatMap((payment, index) => [
-      ...checkDay(
-        payment.on,
-        spot(() => `Payment ${index + 1}`, "terms", "payments", index, "on"),
-      ),
-      ...amount(
-        payment.amount,
-        spot(() => `Payment ${index + 1}`, "terms", "payments", index, "amount"),
-      ),
-    ]),
-    ...count(
-      warrantyDays,
-      spot(() => "Days of warranty", "terms", "warrantyDays"),
-    ),
-    ...(above
-      ? checkOverride(
-          above,
-          spot(() => "Final account, above the limit", "terms", "above"),
-        )
-      : []),
-  ];
-}
 
 const hoursOf = (lines: readonly Line[], classes: readonly { id: string; name: string; ratePerHour: Minor }[]): HoursBilled[] =>
   classes.flatMap(({ id, name, ratePerHour }) => {
