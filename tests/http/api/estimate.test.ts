@@ -296,7 +296,7 @@ describe("an input with too many faults to read", () => {
 });
 
 describe("the documents without a shop", () => {
-  it.each(["/api/estimate.pdf", "/api/bench-sheet.pdf"])("come as PDF from %s, the same bytes each time", async (path) => {
+  it.each(["/api/estimate.pdf", "/api/bench-sheet.pdf", "/api/shop-copy.pdf"])("come as PDF from %s, the same bytes each time", async (path) => {
     const input = await job("tape-echo");
     const response = await opened.send("POST", path, input);
     expect(response.status).toBe(200);

@@ -355,10 +355,10 @@ describe("an estimate's life", () => {
     expect(await (await opened.call(`/api/estimates/${id}/estimate.pdf`)).arrayBuffer()).toEqual(before);
   });
 
-  it("gives both documents, named after the job", async () => {
+  it("gives its documents, named after the job", async () => {
     const opened = await shop();
     const { id } = await draft(opened);
-    for (const name of ["estimate", "bench-sheet"]) {
+    for (const name of ["estimate", "bench-sheet", "shop-copy"]) {
       const response = await opened.call(`/api/estimates/${id}/${name}.pdf`);
       expect(response.status).toBe(200);
       expect(response.headers.get("content-disposition")).toMatch(

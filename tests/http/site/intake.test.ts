@@ -200,9 +200,9 @@ describe("an estimate on record", () => {
     expect(fieldsOn((await page(opened, again.to)).html).get("unit.serial")).toBe("OURS-2");
   });
 
-  it("prints both documents", async () => {
+  it("prints its documents", async () => {
     const { opened, path } = await open();
-    for (const file of [`${path}.pdf`, `${path}/bench-sheet.pdf`]) {
+    for (const file of [`${path}.pdf`, `${path}/bench-sheet.pdf`, `${path}/shop-copy.pdf`]) {
       const answer = await opened.app.request(`http://localhost:4700${file}`);
       expect(answer.status).toBe(200);
       expect(new TextDecoder("latin1").decode((await answer.arrayBuffer()).slice(0, 5))).toBe("%PDF-");

@@ -1,7 +1,8 @@
 /** An axis of money around some amounts: where it starts and ends, and what is written along it. */
 import type { Minor } from "../../../estimating/input.js";
 
-const MOST_TICKS = 4;
+/** One more, and as few as two, where the steps fall so. */
+const MOST_TICKS = 5;
 /** Beyond the outermost amount, as a share of the width; and at least of the amount, for a job without risk. */
 const MARGIN = 0.06;
 const LEAST_MARGIN = 0.005;

@@ -11,6 +11,8 @@ const LEFT = 46;
 const RIGHT = WIDTH - 12;
 const TOP = 30;
 const BOTTOM = HEIGHT - 48;
+/** Width of a letter at the larger size. */
+const LETTER = 8;
 const LEVELS = [0, 0.2, 0.4, 0.6, 0.8, 1];
 
 export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) => {
@@ -32,11 +34,11 @@ export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) =
           </text>
         </>
       ))}
-      {axis.ticks.map((amount) => (
+      {writable(axis.ticks.map((amount) => ({ amount, label: roundMoney(amount, tongue) }))).map(({ amount, label }) => (
         <>
           <path class="curve-tick" d={`M${across(amount)} ${BOTTOM}v5`} />
           <text x={across(amount)} y={BOTTOM + 19} text-anchor="middle">
-            {roundMoney(amount, tongue)}
+            {label}
           </text>
         </>
       ))}
@@ -67,6 +69,13 @@ export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) =
   );
 };
 
+/** Every one of few and short labels, every second of longer ones. */
+function writable<T extends { readonly label: string }>(ticks: readonly T[]): readonly T[] {
+  const widest = Math.max(0, ...ticks.map(({ label }) => label.length)) + 1;
+  const step = Math.ceil((ticks.length * widest * LETTER) / (RIGHT - LEFT));
+  return ticks.filter((_, index) => index % step === 0);
+}
+
 const round = (value: number): number => Math.round(value * 10) / 10;
 
 /** From nought to certainty; a job without risk is one step. */
@@ -80,5 +89,5 @@ function described(marks: readonly Mark[], tongue: Tongue): string {
   const said = marks.map(
     ({ name, amount, chance: share }) => `${name} ${money(amount, tongue)}, ${chance(share, tongue.locale)}`,
   );
-  return `A curve that rises from 0 % to 100 %. ${said.join("; ")}. The price stands across it as a dashed line.`;
+  return `A curve that rises from none to all such jobs. ${said.join("; ")}. The price stands across it as a dashed line.`;
 }

@@ -108,7 +108,7 @@ const Buys = ({ risk: { buyPlans }, sheet, tongue }: ExpertProps) =>
           return (
             <li>
               {plannedBuyText(plan, tongue)}
-              {group ? <span class="why"> Only if found: {group.names.join("; ")}.</span> : null}
+              {group ? <span class="why"> For {group.names.join("; ")}.</span> : null}
             </li>
           );
         })}
