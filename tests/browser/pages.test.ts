@@ -1,7 +1,7 @@
 /** Every page: no fault that axe-core finds, and no sideways scrolling at 320 pixels (WCAG 2.2, 1.4.10). */
-import axe from "axe-core";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { faultsOn, overflowOf } from "./support/faults.js";
 import { field, type OpenShop, openShop, picture } from "./support/shop.js";
 
 let shop: OpenShop;
@@ -51,27 +51,11 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   "nothing here": (page) => page.goto("/nothing-here"),
 };
 
-const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-
-/** Dark differs from light in colours alone. */
-async function faults(page: Page, scheme: "light" | "dark" = "light"): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const runOnly =
-    scheme === "dark" ? { type: "rule" as const, values: ["color-contrast"] } : { type: "tag" as const, values: RULES };
-  return page.evaluate(async (runOnly) => {
-    const { axe } = window as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document, { runOnly });
-    return violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
-    );
-  }, runOnly);
-}
-
 describe.each(["light", "dark"] as const)("axe-core finds nothing in %s", (colorScheme) => {
   it.each(Object.keys(PAGES))("on the page: %s", async (name) => {
     const page = await shop.page({ colorScheme });
     await PAGES[name]!(page);
-    expect(await faults(page, colorScheme)).toEqual([]);
+    expect(await faultsOn(page, colorScheme)).toEqual([]);
     if (name !== "estimate unfolded") await picture(page, `${name.replaceAll(" ", "-")}-${colorScheme}`);
   });
 });
@@ -79,7 +63,7 @@ describe.each(["light", "dark"] as const)("axe-core finds nothing in %s", (color
 it.each(["/", "/models", "/estimates/new"])("axe-core finds nothing on %s of an empty shop", async (path) => {
   const page = await empty.page();
   await page.goto(path);
-  expect(await faults(page)).toEqual([]);
+  expect(await faultsOn(page)).toEqual([]);
 });
 
 it("an empty shop says what to do next", async () => {
@@ -95,8 +79,7 @@ describe("at 320 pixels", () => {
   it.each(Object.keys(PAGES))("nothing scrolls sideways but tables alone: %s", async (name) => {
     const page = await shop.page({ viewport: { width: 320, height: 720 } });
     await PAGES[name]!(page);
-    const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
-    expect(wide).toBe(room);
+    expect(await overflowOf(page)).toBe(0);
     if (["job", "intake"].includes(name)) await picture(page, `${name}-320`);
   });
 });

@@ -4,16 +4,18 @@ import type { Page } from "playwright-core";
 
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
-/** Each fault with the element it is on and what to do about it. */
-export async function faultsOn(page: Page): Promise<readonly string[]> {
+/** Each fault with the element it is on and what to do about it. Dark differs from light in colours alone. */
+export async function faultsOn(page: Page, scheme: "light" | "dark" = "light"): Promise<readonly string[]> {
   await page.evaluate(axe.source);
-  return page.evaluate(async (values) => {
+  const runOnly =
+    scheme === "dark" ? { type: "rule" as const, values: ["color-contrast"] } : { type: "tag" as const, values: RULES };
+  return page.evaluate(async (runOnly) => {
     const { axe } = window as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document, { runOnly: { type: "tag", values } });
+    const { violations } = await axe.run(document, { runOnly });
     return violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
     );
-  }, RULES);
+  }, runOnly);
 }
 
 /** By how much the page is wider than its window. */
