@@ -1,5 +1,6 @@
 /** What the shop reads about the risk of a quote. Nothing of it is for the owner. */
 import { addDays } from "../day.js";
+import type { Minor } from "../input.js";
 import { nameOf } from "../options/nameOf.js";
 import type { Priced } from "../price.js";
 import { assess } from "../risk/assess.js";
@@ -18,7 +19,11 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
   const { bare, risk } = ready ?? weigh(counted, workings);
   const { input, rateBook } = workings;
   const price = used.ceiling ?? used.price;
-  const { tried, contributions, ...figures } = assess(risk.model, { price, curvePoints: CURVE_POINTS, explain: EXPLAINED });
+  const { tried, contributions, curve, expected, ...figures } = assess(risk.model, {
+    price,
+    curvePoints: CURVE_POINTS,
+    explain: EXPLAINED,
+  });
   const days = completion(risk.completion);
   const on = (count: number) => ({ days: count, on: addDays(input.asOf, count) });
   const plannedBuy = ({ bought, plan }: KindPlan, group?: string): PlannedBuy => {
@@ -28,8 +33,10 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
   };
   return {
     taxIncluded: rateBook.tax.included,
+    expected: whole(expected),
     ...figures,
     tried: tried!,
+    curve: rising(curve),
     contributions: contributions.map((each) => shareOf(each, risk, workings)),
     buyPlans: [
       ...bare.plans.map((each) => plannedBuy(each)),
@@ -40,10 +47,18 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
   };
 }
 
+/** Never -0, which JSON does not keep. */
+const whole = (amount: Minor): Minor => amount + 0;
+
+/** Points of a narrow curve may fall on one amount: the last of them is the chance there. */
+const rising = (curve: RiskSummary["curve"]): RiskSummary["curve"] =>
+  curve
+    .filter(({ amount }, at) => amount !== curve[at + 1]?.amount)
+    .map(({ amount, chance }) => ({ amount: whole(amount), chance }));
+
 function shareOf({ source, id, takesOff }: Contribution, risk: JobRisk, workings: Workings): RiskShare {
   const { grade, book } = workings;
-  // Never -0.
-  const share = { source, takesOff: takesOff + 0 };
+  const share = { source, takesOff: whole(takesOff) };
   switch (source) {
     case "condition":
       return { ...share, id: grade.is.id, name: grade.is.name };

@@ -101,6 +101,8 @@ describe("a price by risk", () => {
         expect([risk!.p10, risk!.p50, risk!.p80, risk!.p95].every(Number.isSafeInteger)).toBe(true);
         if (pricing.is !== "time and parts with ceiling")
           expect(ifFound.every(({ price, covered }) => price === 0 && covered)).toBe(true);
+        const points = risk!.curve.map(({ amount }) => amount);
+        expect(points).toEqual([...new Set(points)].sort((a, b) => a - b));
         expect(JSON.parse(JSON.stringify(outcome.sheet))).toEqual(outcome.sheet);
       }),
       { numRuns: 40 },
