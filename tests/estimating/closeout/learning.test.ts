@@ -278,6 +278,17 @@ describe("a proposed rate book", () => {
     expect(Math.abs(likelyOf(book) - 3)).toBeLessThan(0.2);
   });
 
+  it("does not lay to the unit's condition what single pieces of work vary by", () => {
+    // One piece a job: whether it was the unit or the piece nobody can tell, so the book's word stands.
+    expect(Math.abs(learnt(cleaned(80, spreadAround(19))).grades[0]!.spreadPercent - 20)).toBeLessThan(1.5);
+    // Two pieces a job that even out: the units are alike.
+    const even = Array.from({ length: 80 }, (_, job) => {
+      const off = spreadAround(1)(job);
+      return observationsOf(closed([minutes("clean", 19 * off), minutes("caps", 20 / off)], INPUT, `job ${job}`), PLAIN)!;
+    }).flat();
+    expect(learnt(even).grades[0]!.spreadPercent).toBeLessThan(14);
+  });
+
   it("is the next version with what was accepted, and the old one stays as it was", () => {
     const before = JSON.stringify(PLAIN);
     const input = { ...INPUT, rateBook: PLAIN };
