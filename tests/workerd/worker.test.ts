@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, inject, it } from "vitest";
+import { verifyChain } from "../../src/estimating/agreement/chain.js";
 import type { Bindings } from "../../src/http/bindings.js";
 import worker from "../../src/worker.js";
 
@@ -129,6 +130,46 @@ describe("the edge build in workerd", () => {
     expect((await send("PUT", path, value, { "if-match": '"2"' })).status).toBe(409);
     const pdf = await call(`${path}/estimate.pdf`, { headers: bearer });
     expect([pdf.status, pdf.headers.get("content-type")]).toEqual([200, "application/pdf"]);
+  });
+
+  it("issues, sends, takes the owner's answer by the link, and keeps every event in one chain, over HTTP", async () => {
+    const { items } = await read(await call("/api/estimates?limit=50", { headers: bearer }));
+    const draft = items.find(({ issuedAt, sheet }: { issuedAt?: string; sheet?: object }) => !issuedAt && sheet);
+    const path = `/api/estimates/${draft.id}`;
+    const issue = () => send("POST", `${path}/issue`, { by: "W" }, { "if-match": `"${draft.version}"` });
+    const issued = await Promise.all([issue(), issue(), issue()]);
+    expect(issued.map(({ status }) => status).sort()).toEqual([200, 409, 409]);
+    const kept = await read(await call(`${path}/issue`, { headers: bearer }));
+    const pdf = await (await call(`${path}/estimate.pdf`, { headers: bearer })).arrayBuffer();
+    expect(await hex(pdf)).toBe(kept.pdfHash);
+
+    const made = await read(await send("POST", `${path}/owner-links`, { by: "W", deliveredTo: "a@b.example" }));
+    expect(made.address).toMatch(/^https:\/\/shop\.example\/o#/);
+    const form = (to: string, fields: Record<string, string>, headers: Record<string, string> = {}) =>
+      call(to, { method: "POST", body: new URLSearchParams(fields), headers: { origin: BASE, ...headers } });
+    const entered = await form("/o/entry", { link: made.address.split("#")[1] });
+    expect([entered.status, entered.headers.get("set-cookie")]).toEqual([303, expect.stringMatching(/^__Host-ohmwright-owner=/)]);
+    const cookie = entered.headers.get("set-cookie")!.split(";")[0]!;
+    const view = await read(await call("/o/estimate", { headers: { cookie } }));
+    expect(view.paper).toMatchObject({ contentHash: kept.contentHash, pdfHash: kept.pdfHash });
+    expect(await hex(await (await call("/o/estimate.pdf", { headers: { cookie } })).arrayBuffer())).toBe(kept.pdfHash);
+    expect((await call("/o/estimate")).status).toBe(401);
+    expect((await call("/api/owners", { headers: { cookie } })).status).toBe(401);
+
+    const fields = { hash: view.paper.contentHash, answer: "agreed", name: "Ottilie", amount: String(view.sheet.totals.total) };
+    const chosen = new URLSearchParams([...Object.entries(fields), ...view.choice.chosen.map((id: string) => ["choose", id])]);
+    const agree = () =>
+      call("/o/agreement", { method: "POST", body: chosen, headers: { origin: BASE, cookie, "cf-connecting-ip": "192.0.2.8" } });
+    const answers = await Promise.all([agree(), agree(), agree()]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 200, 201]);
+    const { items: agreements } = await read(await call(`/api/jobs/${draft.jobId}/agreements`, { headers: bearer }));
+    expect(agreements).toMatchObject([
+      { address: "192.0.2.8", deliveredTo: "a@b.example", pdfHash: kept.pdfHash, amount: view.sheet.totals.total },
+    ]);
+
+    const { items: events } = await read(await call(`/api/jobs/${draft.jobId}/events`, { headers: bearer }));
+    expect(events.map(({ is }: { is: string }) => is)).toEqual(["draft begun", "issued", "link made", "link made", "answered"]);
+    expect(await verifyChain(events, async (text) => hex(new TextEncoder().encode(text)))).toMatchObject({ ok: true });
   });
 
   it("counts wrong secrets per caller, whom the edge names", async () => {

@@ -6,7 +6,7 @@ import type { OwnerChoice } from "../../pages/owner/view.js";
 export async function fieldsOf(c: Context): Promise<URLSearchParams> {
   if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? ""))
     throw new HTTPException(415, { message: "Send the form as application/x-www-form-urlencoded." });
-  return new URLSearchParams(await c.req.text());
+  return new URLSearchParams(new TextDecoder().decode(await c.req.arrayBuffer()));
 }
 
 export const choiceIn = (fields: URLSearchParams): OwnerChoice => ({
