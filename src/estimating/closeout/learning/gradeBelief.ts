@@ -35,14 +35,32 @@ export function gradeBeliefs(
       const n = jobs.length;
       const against = base ? (grade.factor * mean) / (base.grade.factor * base.mean) : 1;
       const factor = grade === base?.grade || n === 0 ? 1 : against ** (n / (n + strength.mean));
-      const among = jobs.reduce((sum, { ratio }) => sum + (ratio / mean - 1) ** 2, 0) / Math.max(1, n - 1);
-      const units = Math.max(0, among - (average(jobs.map(({ own }) => own)) ?? 0));
-      const weight = 2 * strength.spread;
-      const cv = Math.sqrt((weight * grade.bookCv ** 2 + Math.max(0, n - 1) * units) / (weight + Math.max(0, n - 1)));
+      const cv = Math.sqrt(unitVariance(jobs, mean, grade.bookCv, 2 * strength.spread));
       return [grade.id, { ...grade, factor, cv, jobs: n }];
     }),
   );
 }
+
+/**
+ * Variance among units: that among jobs, less what their own pieces of work make; never below 0. A job counts by the square of the
+ * share of its variance that the book lays to the unit: of a job of one piece, nobody can tell whether it was the unit or the piece.
+ * One job is its own mean and tells nothing of how units differ.
+ */
+function unitVariance(jobs: readonly JobRatio[], mean: number, bookCv: number, weight: number): number {
+  const book = Math.max(bookCv, LEAST_CV) ** 2;
+  const apart = (jobs.length - 1) / jobs.length;
+  if (jobs.length < 2) return bookCv ** 2;
+  let [counted, sum] = [0, 0];
+  for (const { ratio, own } of jobs) {
+    const tells = apart * (book / (book + own)) ** 2;
+    counted += tells;
+    sum += tells * ((ratio / mean - 1) ** 2 / apart - own);
+  }
+  const found = Math.max(0, sum / counted);
+  return (weight * bookCv ** 2 + counted * found) / (weight + counted);
+}
+/** A book that says that all units are alike could never learn that they are not. */
+const LEAST_CV = 0.05;
 
 function jobRatios(
   { pieces }: Evidence,
