@@ -1,6 +1,7 @@
 /** Putting an answer on record, from the owner's page and from the shop, and what to say when it cannot be. */
 import type { Context } from "hono";
-import { type AnswerOutcome, type AnswerRefusal, answer, type Given } from "../records/answer.js";
+import { type AnswerOutcome, answer } from "../records/answer.js";
+import type { AnswerRefusal, Given } from "../records/answerRefusal.js";
 import { estimates } from "../records/estimates.js";
 import { shopSettings } from "../records/settings.js";
 import { day, money, ownerAnswerText, spokenFieldText } from "../wording/index.js";

@@ -3,9 +3,9 @@ import type { Context } from "hono";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
-import type { PricedSet } from "../records/answer.js";
 import type { Estimate } from "../records/estimates.js";
 import { type IssueAnswer, issue } from "../records/issue.js";
+import type { PricedSet } from "../records/pricedSet.js";
 import type { AppEnv } from "./bindings.js";
 import { paperworkOf } from "./paperwork.js";
 

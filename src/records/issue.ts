@@ -8,12 +8,13 @@ import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, Paperwork } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { answersOf } from "./agreements.js";
-import type { PricedSet } from "./answer.js";
 import type { Database, Instant } from "./database.js";
 import { type Estimate, estimateHash, estimates, estimatesTable } from "./estimates.js";
 import { type Issue, issues, issuesTable } from "./issues.js";
 import { told } from "./keptOnce.js";
-import { type LinkSecret, type LinkWanted, newLink, ownerLinksTable } from "./ownerLinks.js";
+import { type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
+import { ownerLinksTable } from "./ownerLinks.js";
+import type { PricedSet } from "./pricedSet.js";
 import { sha256 } from "./sha256.js";
 import { type Decided, recorded, shortHead } from "./trail.js";
 

@@ -7,8 +7,8 @@ import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { type KeptOnce, onceColumns, told } from "./keptOnce.js";
+import { codeHashOf, type LinkRow, type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
 import { withoutNulls } from "./noun.js";
-import { newCode, plainCode, randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 import { type Decided, recorded } from "./trail.js";
 
@@ -57,40 +57,8 @@ export interface Withdrawal extends KeptOnce {
   readonly reason?: string;
 }
 
-/** What is told once. */
-export interface LinkSecret {
-  /** What stands after the # of the address. */
-  readonly fragment: string;
-  /** XXXXX-XXXXX, of Crockford's 32 characters. */
-  readonly code: string;
-}
-
-export interface LinkWanted {
-  readonly by: string;
-  readonly deliveredTo: string;
-  readonly expiresAt: Instant;
-}
-
-type Row = typeof ownerLinksTable.$inferSelect;
-
-/** A row to be written, and its secrets: 144 bits in the address, 50 in the code. */
-export async function newLink(
-  { estimateId, jobId }: { readonly estimateId: string; readonly jobId: string },
-  { by, deliveredTo, expiresAt }: LinkWanted,
-  at: Instant,
-): Promise<{ readonly row: Row; readonly secret: LinkSecret }> {
-  const [id, secret, code, codeSalt] = [randomText(9), randomText(18), newCode(), randomText(12)];
-  const hashes = { secretHash: await sha256(secret), codeSalt, codeHash: await codeHashOf(code, codeSalt) };
-  return {
-    row: { id, jobId, at, estimateId, by, deliveredTo, expiresAt, ...hashes },
-    secret: { fragment: `${id}.${secret}`, code },
-  };
-}
-
-const codeHashOf = (code: string, salt: string): Promise<string> => sha256(`${salt}:${plainCode(code)}`);
-
 /** The link without what proves it, so that nothing of that can leak into an answer or a log. */
-const link = ({ secretHash: _, codeSalt: __, codeHash: ___, ...row }: Row, withdrawal: unknown): OwnerLink => ({
+const link = ({ secretHash: _, codeSalt: __, codeHash: ___, ...row }: LinkRow, withdrawal: unknown): OwnerLink => ({
   ...row,
   ...(withdrawal ? { withdrawal: withoutNulls<Withdrawal>(withdrawal) } : {}),
 });

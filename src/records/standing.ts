@@ -5,10 +5,10 @@ import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, answersOf } from "./agreements.js";
-import { type PricedSet, pricedAgreement } from "./answer.js";
 import type { Database } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
+import { type PricedSet, pricedAgreement } from "./pricedSet.js";
 import { loggedFor } from "./workLog.js";
 
 export interface Standing {

@@ -3,7 +3,8 @@ import { agreedSheet, withChoices } from "../../src/estimating/agreement/choices
 import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import { agreedTo, answersOf, standingAnswer } from "../../src/records/agreements.js";
-import { answer, type Given } from "../../src/records/answer.js";
+import { answer } from "../../src/records/answer.js";
+import type { Given } from "../../src/records/answerRefusal.js";
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
 import { issues } from "../../src/records/issues.js";

@@ -110,6 +110,15 @@ describe("npm start", () => {
     expect(run.said()).not.toContain(secret);
   });
 
+  it.each(["shop.example", "https://shop.example/", "https://shop.example/estimates", "ftp://shop.example"])(
+    "refuses %s as the address owners reach it at: only scheme and host will do",
+    async (origin) => {
+      const run = start(["--port", "0", "--empty", "--data", await folder()], { OHMWRIGHT_ORIGIN: origin });
+      expect(await run.left).toBe(1);
+      expect(run.said()).toContain(`OHMWRIGHT_ORIGIN is '${origin}'`);
+    },
+  );
+
   it("says which port is in use", async () => {
     const taken = createServer().listen(0, "127.0.0.1");
     await new Promise((resolve) => taken.once("listening", resolve));

@@ -14,9 +14,9 @@ import type {
 } from "../../pages/owner/view.js";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { type Agreement, agreedTo, answersOf, standingAnswer } from "../../records/agreements.js";
-import { type PricedSet, pricedSet } from "../../records/answer.js";
 import { estimates } from "../../records/estimates.js";
 import type { Issue } from "../../records/issues.js";
+import { type PricedSet, pricedSet } from "../../records/pricedSet.js";
 import { type Question, questions } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { listed, moment, ownerAnswerText, profileNotices, type Tongue, workTitle } from "../../wording/index.js";

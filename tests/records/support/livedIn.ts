@@ -1,6 +1,6 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
-import type { AnswerOutcome, Given } from "../../../src/records/answer.js";
-import { answer } from "../../../src/records/answer.js";
+import { type AnswerOutcome, answer } from "../../../src/records/answer.js";
+import type { Given } from "../../../src/records/answerRefusal.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { type IssueAnswer, issue } from "../../../src/records/issue.js";
