@@ -52,6 +52,10 @@ describe("a link", () => {
     );
     const there = await enter(undefined, "http://shop.example");
     expect(there.response.headers.get("set-cookie")).toContain("__Host-");
+    // HTTPS that ends in front of the server is told by the address owners reach the shop at.
+    const behind = await guarded({ originOf: () => HTTPS });
+    const passedOn = await behind.enter(undefined, "http://127.0.0.1:4700");
+    expect(passedOn.response.headers.get("set-cookie")).toContain("__Host-");
   });
 
   it("never opens by GET, in a query or by half of itself", async () => {
