@@ -45,6 +45,7 @@ export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) =
       <text x={(LEFT + RIGHT) / 2} y={HEIGHT - 8} text-anchor="middle" class="curve-name">
         Cost, {risk.taxIncluded ? "tax included" : "without tax"}
       </text>
+      <path class="curve-price" d={`M${at} ${TOP - 8}V${BOTTOM}`} stroke-dasharray="6 4" />
       <path class="curve-line" d={lineOf(risk, across, up)} />
       {marks.map(({ amount, chance: share, tried, name }) =>
         tried ? null : (
@@ -56,7 +57,6 @@ export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) =
           </>
         ),
       )}
-      <path class="curve-price" d={`M${at} ${TOP - 8}V${BOTTOM}`} stroke-dasharray="6 4" />
       <text
         x={at}
         y={TOP - 14}
@@ -78,11 +78,11 @@ function writable<T extends { readonly label: string }>(ticks: readonly T[]): re
 
 const round = (value: number): number => Math.round(value * 10) / 10;
 
-/** From nought to certainty; a job without risk is one step. */
+/** From nought to the last amount that is worked out, and on where that is certain; a job without risk is one step. */
 function lineOf({ curve, p50 }: RiskSummary, across: (amount: Minor) => number, up: (share: number) => number): string {
   const points = curve.length === 0 ? [{ amount: p50, chance: 1 }] : curve;
   const path = points.map(({ amount, chance: share }) => `L${across(amount)} ${up(share)}`).join("");
-  return `M${LEFT} ${up(0)}H${across(points[0]!.amount)}${path}V${up(1)}H${RIGHT}`;
+  return `M${LEFT} ${up(0)}H${across(points[0]!.amount)}${path}${points.at(-1)!.chance < 1 ? "" : `H${RIGHT}`}`;
 }
 
 function described(marks: readonly Mark[], tongue: Tongue): string {

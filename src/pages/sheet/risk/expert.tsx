@@ -20,8 +20,8 @@ export const Expert = (props: ExpertProps) => {
         <div>
           <Percentiles {...props} />
           <p class="hint">
-            Expected {money(risk.expected, tongue)}, standard deviation {money(risk.sd, tongue)}. Every time at its likely,
-            nothing found: {money(risk.pricing.deterministic, tongue)}.
+            Expected {money(risk.expected, tongue)}, standard deviation {money(risk.sd, tongue)}. As counted, with nothing found:{" "}
+            {money(risk.pricing.deterministic, tongue)}.
           </p>
         </div>
       </div>
@@ -79,7 +79,7 @@ const Shares = ({ risk: { contributions }, tongue }: ExpertProps) =>
           <tr>
             <th scope="col">What is not certain</th>
             <th scope="col" class="figure">
-              Certainty takes off P80
+              Off P80
             </th>
           </tr>
         </thead>
