@@ -56,6 +56,7 @@ export { ruleText } from "./rule.js";
 export { scarcityText } from "./scarcity.js";
 export { sourceText } from "./source.js";
 export { taxRoundingText } from "./taxRounding.js";
+export { ticks } from "./ticks.js";
 export type { Tongue } from "./tongue.js";
 export { UNIT_DETAILS, type UnitDetail, unitDetailText } from "./unitChange.js";
 export { varianceName, varianceText } from "./variance.js";

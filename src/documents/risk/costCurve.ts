@@ -1,9 +1,8 @@
 import type { Minor } from "../../estimating/input.js";
 import type { RiskSummary } from "../../estimating/sheet.js";
-import { chance } from "../../wording/index.js";
+import { chance, ticks } from "../../wording/index.js";
 import type { Subject } from "../estimate/subject.js";
 import type { ChartBlock, Point } from "../layout/block.js";
-import { ticks } from "./ticks.js";
 
 const MOST_TICKS = 6;
 /** Beyond the outermost amount, as a share of the width; and at least of the amount, for a job without risk. */

@@ -1,5 +1,6 @@
 /** An axis of money around some amounts: where it starts and ends, and what is written along it. */
 import type { Minor } from "../../../estimating/input.js";
+import { ticks } from "../../../wording/index.js";
 
 /** One more, and as few as two, where the steps fall so. */
 const MOST_TICKS = 5;
@@ -10,7 +11,6 @@ const LEAST_MARGIN = 0.005;
 export interface Axis {
   readonly from: Minor;
   readonly to: Minor;
-  /** Whole multiples of 1, 2 or 5 times a power of ten. */
   readonly ticks: readonly Minor[];
 }
 
@@ -18,9 +18,5 @@ export function axisOf(amounts: readonly Minor[]): Axis {
   const [least, most] = [Math.min(...amounts), Math.max(...amounts)];
   const margin = Math.max(1, Math.round(Math.max((most - least) * MARGIN, most * LEAST_MARGIN)));
   const [from, to] = [least - margin, most + margin];
-  const rough = (to - from) / MOST_TICKS;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = Math.max(1, power * [1, 2, 5, 10].find((times) => power * times >= rough)!);
-  const first = Math.ceil(from / step);
-  return { from, to, ticks: Array.from({ length: Math.floor(to / step) - first + 1 }, (_, index) => (first + index) * step) };
+  return { from, to, ticks: ticks(from, to, MOST_TICKS) };
 }

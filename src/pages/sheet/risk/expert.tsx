@@ -20,8 +20,8 @@ export const Expert = (props: ExpertProps) => {
         <div>
           <Percentiles {...props} />
           <p class="hint">
-            Expected {money(risk.expected, tongue)}, standard deviation {money(risk.sd, tongue)}. As counted, with nothing found:{" "}
-            {money(risk.pricing.deterministic, tongue)}.
+            Expected {money(risk.expected, tongue)}, standard deviation {money(risk.sd, tongue)}. Likely times, parts at their
+            price and nothing found: {money(risk.pricing.deterministic, tongue)}.
           </p>
         </div>
       </div>

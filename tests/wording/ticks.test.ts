@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ticks } from "../../../src/documents/risk/ticks.js";
+import { ticks } from "../../src/wording/ticks.js";
 
 describe("the marks of a scale", () => {
   it.each([
