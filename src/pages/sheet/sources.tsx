@@ -35,10 +35,10 @@ const SourceText = ({ source, input, tongue }: SheetProps & { source: Source }) 
           {item.reason ? `: ${item.reason}` : ""}
         </>
       ) : (
-        <>{sourceText(source, tongue)}</>
+        sourceText(source, tongue)
       );
     }
     default:
-      return <>{sourceText(source, tongue)}</>;
+      return sourceText(source, tongue);
   }
 };

@@ -296,15 +296,18 @@ describe("an input with too many faults to read", () => {
 });
 
 describe("the documents without a shop", () => {
-  it.each(["/api/estimate.pdf", "/api/bench-sheet.pdf", "/api/shop-copy.pdf"])("come as PDF from %s, the same bytes each time", async (path) => {
-    const input = await job("tape-echo");
-    const response = await opened.send("POST", path, input);
-    expect(response.status).toBe(200);
-    expect(response.headers.get("content-type")).toBe("application/pdf");
-    const bytes = new Uint8Array(await response.arrayBuffer());
-    expect(new TextDecoder("latin1").decode(bytes.slice(0, 5))).toBe("%PDF-");
-    expect(new Uint8Array(await (await opened.send("POST", path, input)).arrayBuffer())).toEqual(bytes);
-  });
+  it.each(["/api/estimate.pdf", "/api/bench-sheet.pdf", "/api/shop-copy.pdf"])(
+    "come as PDF from %s, the same bytes each time",
+    async (path) => {
+      const input = await job("tape-echo");
+      const response = await opened.send("POST", path, input);
+      expect(response.status).toBe(200);
+      expect(response.headers.get("content-type")).toBe("application/pdf");
+      const bytes = new Uint8Array(await response.arrayBuffer());
+      expect(new TextDecoder("latin1").decode(bytes.slice(0, 5))).toBe("%PDF-");
+      expect(new Uint8Array(await (await opened.send("POST", path, input)).arrayBuffer())).toEqual(bytes);
+    },
+  );
 
   it("are refused like the sheet when the input has problems", async () => {
     const input = changed(await job("tape-echo"), [{ at: "/items/0/count", put: -1 }]);
