@@ -16,11 +16,21 @@ export default defineConfig({
           name: "node",
           include: ["tests/**/*.test.{ts,tsx}"],
           exclude: ["tests/workerd/**", "tests/browser/**", "tests/paper/**"],
-          testTimeout: 30_000,
+          setupFiles: ["tests/setup/seed.ts"],
+          testTimeout: 60_000,
         },
       },
       // Needs poppler-utils, qpdf and LibreOffice.
-      { ...jsx, test: { name: "paper", include: ["tests/paper/**/*.test.ts"], testTimeout: 120_000, hookTimeout: 120_000 } },
+      {
+        ...jsx,
+        test: {
+          name: "paper",
+          setupFiles: ["tests/setup/seed.ts"],
+          include: ["tests/paper/**/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
       // Needs Chromium.
       {
         ...jsx,
