@@ -8,7 +8,7 @@ import { told } from "./keptOnce.js";
 import { type Override, type OverrideValue, overridesTable } from "./overrides.js";
 import { type Standing, standingOf } from "./standing.js";
 import { type Decided, recorded } from "./trail.js";
-import { asLogged, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
+import { asLogged, entriesOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
 
 export type LimitRefusal =
   | { readonly is: "not agreed"; readonly why: Unagreed["why"] }
@@ -32,6 +32,9 @@ export interface Logging {
 export function logWork(db: Database, jobId: string, logging: Logging, at: Instant): Promise<LogOutcome> {
   const { id, overrideId, entry, override } = logging;
   return recorded(db, jobId, at, async (): Promise<Decided<LogOutcome>> => {
+    // The same entry sent twice, even at once, is logged once.
+    const before = (await entriesOf(db, jobId)).find((each) => each.id === id);
+    if (before) return { answer: { is: "logged", record: before } };
     const standing = await standingOf(db, jobId, asLogged(entry));
     if (!standing?.input) return { answer: { is: "missing" } };
     const unknown = unknownIn(entry, standing);

@@ -54,6 +54,15 @@ describe("the work log", () => {
     expect((await eventsOf(db, TAPE_ECHO)).slice(-2).map(({ is }) => is)).toEqual(["limit overridden", "work logged"]);
   });
 
+  it("logs an entry once that is sent twice at the same time", async () => {
+    const { db } = await agreed();
+    const entry = { item: "w01", minutes: 5, person: "Wilhelmina", workedOn: "2026-11-25" };
+    const twice = [1, 2].map(() => logWork(db, TAPE_ECHO, { id: "same", overrideId: "over", entry }, at(3)));
+    for (const outcome of await Promise.all(twice)) expect(outcome).toMatchObject({ is: "logged", record: { id: "same" } });
+    expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
+    expect((await eventsOf(db, TAPE_ECHO)).filter(({ is }) => is === "work logged")).toHaveLength(1);
+  });
+
   it("refuses an option that was left and work that came with a later draft", async () => {
     const { db, log } = await agreed();
     expect(await log({ item: "w20", minutes: 5 })).toEqual({ is: "not agreed", why: "option not chosen" });

@@ -82,8 +82,6 @@ workLog.post("/jobs/:id/work-log", async (c) => {
     },
     ...(overriding && by && reason && { override: { by, reason } }),
   };
-  // The button pressed twice.
-  if ((await entriesOf(c.var.db, jobId)).some(({ id }) => id === logging.id)) return done();
   const outcome = await logWork(c.var.db, jobId, logging, c.var.clock().toISOString());
   switch (outcome.is) {
     case "logged":
