@@ -4,6 +4,7 @@
  * Units everywhere: money = integer minor units of `currency` (ISO 4217); time = minutes, up to three decimals;
  * percentages = percent, up to four decimals (8.25 is 8.25 %); probabilities and shares = 0 to 1; dates = ISO 8601 YYYY-MM-DD.
  */
+import type { ASSEMBLY_SORTS, BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SCARCITIES } from "./lists.js";
 
 export type IsoDate = string;
 export type CurrencyCode = string;
@@ -71,30 +72,9 @@ export interface Unit {
   readonly hazards?: readonly Hazard[];
 }
 
-export type Hazard =
-  | "mains and stored charge"
-  | "valve high tension"
-  | "lithium cells"
-  | "leaking cells"
-  | "lead solder"
-  | "solvent vapour"
-  | "mercury"
-  | "asbestos"
-  | "selenium"
-  | "picture tube";
+export type Hazard = (typeof HAZARDS)[number];
 
-export type AssemblySort =
-  | "board"
-  | "panel"
-  | "supply"
-  | "keybed"
-  | "transport"
-  | "chassis"
-  | "shelf"
-  | "cover"
-  | "contacts"
-  | "speaker"
-  | "other";
+export type AssemblySort = (typeof ASSEMBLY_SORTS)[number];
 
 export interface TeardownMap {
   readonly assemblies: readonly Assembly[];
@@ -132,22 +112,10 @@ export interface WorthDoing {
   readonly reason: string;
 }
 
-export type FastenerKind =
-  | "screw"
-  | "nut"
-  | "push-on knob"
-  | "set-screw knob"
-  | "keyed connector"
-  | "unkeyed connector"
-  | "ribbon"
-  | "board-to-board header"
-  | "clip"
-  | "soldered wire"
-  | "glue"
-  | "standoff";
+export type FastenerKind = (typeof FASTENER_KINDS)[number];
 
-export type BoardSize = "small" | "medium" | "large";
-export type Mounting = "on top" | "behind another" | "behind a panel with knobs";
+export type BoardSize = (typeof BOARD_SIZES)[number];
+export type Mounting = (typeof MOUNTINGS)[number];
 
 /** How an assembly's own removal and refit are timed. */
 export type Access =
@@ -196,7 +164,7 @@ export interface OriginalPart {
   readonly audioGrade?: boolean;
 }
 
-export type Scarcity = "in stock" | "to order" | "scarce" | "donor only";
+export type Scarcity = (typeof SCARCITIES)[number];
 export type OfferState = "new" | "new old stock" | "used" | "donor pull" | "reproduction";
 
 export interface PartKind {

@@ -1,5 +1,6 @@
 /** Shapes only: whether a figure makes sense is for the engine to say, by name. */
 import { z } from "@hono/zod-openapi";
+import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SCARCITIES } from "../../estimating/lists.js";
 
 /** An absent key, never `undefined`: JSON has none, and the engine's types say so. */
 export const maybe = <S extends z.ZodType>(schema: S) => schema.optional() as unknown as z.ZodExactOptional<S>;
@@ -44,39 +45,11 @@ export const provenance = z
     note: maybe(line),
   })
   .openapi("Provenance");
-export const hazard = z
-  .enum([
-    "mains and stored charge",
-    "valve high tension",
-    "lithium cells",
-    "leaking cells",
-    "lead solder",
-    "solvent vapour",
-    "mercury",
-    "asbestos",
-    "selenium",
-    "picture tube",
-  ])
-  .openapi("Hazard");
-export const scarcity = z.enum(["in stock", "to order", "scarce", "donor only"]).openapi("Scarcity");
-export const boardSize = z.enum(["small", "medium", "large"]).openapi("BoardSize");
-export const mounting = z.enum(["on top", "behind another", "behind a panel with knobs"]).openapi("Mounting");
-export const fastenerKind = z
-  .enum([
-    "screw",
-    "nut",
-    "push-on knob",
-    "set-screw knob",
-    "keyed connector",
-    "unkeyed connector",
-    "ribbon",
-    "board-to-board header",
-    "clip",
-    "soldered wire",
-    "glue",
-    "standoff",
-  ])
-  .openapi("FastenerKind");
+export const hazard = z.enum(HAZARDS).openapi("Hazard");
+export const scarcity = z.enum(SCARCITIES).openapi("Scarcity");
+export const boardSize = z.enum(BOARD_SIZES).openapi("BoardSize");
+export const mounting = z.enum(MOUNTINGS).openapi("Mounting");
+export const fastenerKind = z.enum(FASTENER_KINDS).openapi("FastenerKind");
 export const taxRounding = z
   .strictObject({
     level: z.enum(["line", "group", "document"]),

@@ -1,4 +1,5 @@
 import { z } from "@hono/zod-openapi";
+import { ASSEMBLY_SORTS } from "../../estimating/lists.js";
 import { boardSize, fastenerKind, hazard, ident, line, maybe, mounting, prose, threePoint } from "./primitives.js";
 
 const access = z
@@ -16,19 +17,7 @@ const assembly = z
   .strictObject({
     id: ident,
     name: line,
-    sort: z.enum([
-      "board",
-      "panel",
-      "supply",
-      "keybed",
-      "transport",
-      "chassis",
-      "shelf",
-      "cover",
-      "contacts",
-      "speaker",
-      "other",
-    ]),
+    sort: z.enum(ASSEMBLY_SORTS),
     access,
     behind: maybe(z.array(ident)),
     joined: maybe(z.array(ident)),

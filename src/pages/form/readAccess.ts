@@ -1,6 +1,6 @@
 /** How one assembly's removal and refit are timed. */
 import type { Access, BoardSize, FastenerKind, Mounting, ThreePoint } from "../../estimating/input.js";
-import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "./choices.js";
+import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "../../estimating/lists.js";
 import type { AssemblyDraft, Draft } from "./draft.js";
 import { key } from "./fields.js";
 import type { AssemblyRow } from "./names.js";

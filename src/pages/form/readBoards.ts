@@ -1,6 +1,6 @@
 /** Boards that are counted and not named. */
 import type { BoardCount } from "../../estimating/input.js";
-import { BOARD_SIZES, MOUNTINGS } from "./choices.js";
+import { BOARD_SIZES, MOUNTINGS } from "../../estimating/lists.js";
 import type { Draft } from "./draft.js";
 import { key } from "./fields.js";
 import { count, type Reading } from "./reading.js";

@@ -1,6 +1,6 @@
 /** Assemblies, how each is reached, and what must go back first. */
 import type { Assembly, AssemblySort, Hazard, TeardownMap, WorthDoing } from "../../estimating/input.js";
-import { HAZARDS, SORTS } from "./choices.js";
+import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
 import type { Draft } from "./draft.js";
 import { idOf } from "./fields.js";
 import { given } from "./given.js";
@@ -32,7 +32,7 @@ function readAssembly(at: Reading, draft: Draft, rows: readonly AssemblyRow[], r
   return given({
     id: row.id,
     name: line(at, `${field}.name`, mine.name) ?? row.name,
-    sort: choice<AssemblySort>(at, `${field}.sort`, mine.sort, SORTS) ?? "board",
+    sort: choice<AssemblySort>(at, `${field}.sort`, mine.sort, ASSEMBLY_SORTS) ?? "board",
     access: readAccess(at, draft, row, `${pointer}/access`),
     behind: behind.length > 0 ? behind : undefined,
     joined: joined.length > 0 ? joined : undefined,

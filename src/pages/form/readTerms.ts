@@ -2,7 +2,7 @@
 
 import { PROFILES } from "../../estimating/agreement/profile.js";
 import type { Policy, Scarcity } from "../../estimating/input.js";
-import { SCARCITIES } from "./choices.js";
+import { SCARCITIES } from "../../estimating/lists.js";
 import type { Draft } from "./draft.js";
 import { idOf } from "./fields.js";
 import { given } from "./given.js";

@@ -1,6 +1,6 @@
 /** The unit and its owner. */
 import type { Hazard, Party, Unit } from "../../estimating/input.js";
-import { HAZARDS } from "./choices.js";
+import { HAZARDS } from "../../estimating/lists.js";
 import type { Draft } from "./draft.js";
 import { given } from "./given.js";
 import { choice, line, lines, marked, money, note, type Reading } from "./reading.js";

@@ -1,5 +1,5 @@
 /** How the removal and refit of one assembly are timed. The style sheet shows only what the chosen way needs. */
-import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "../form/choices.js";
+import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "../../estimating/lists.js";
 import { key } from "../form/fields.js";
 import { Choice, Text, Wrong } from "./field.js";
 import { capital } from "./unit.js";

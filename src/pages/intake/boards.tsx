@@ -1,5 +1,5 @@
 /** No map and no time: how many boards, by size and by how they are mounted. */
-import { BOARD_SIZES, MOUNTINGS } from "../form/choices.js";
+import { BOARD_SIZES, MOUNTINGS } from "../../estimating/lists.js";
 import { key } from "../form/fields.js";
 import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";

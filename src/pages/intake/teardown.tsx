@@ -1,5 +1,5 @@
 /** The teardown map, one fold an assembly: what holds it, what it sits behind, what comes out with it. */
-import { HAZARDS, SORTS } from "../form/choices.js";
+import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { Access, Fasteners } from "./access.js";
@@ -54,7 +54,12 @@ const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
         <span class="assembly-name">{assemblyName(row, view.read.draft)}</span> <span class="hint">{gist(view, row)}</span>
       </summary>
       <div class="columns">
-        <Choice view={view} name={`${field}.sort`} label="Sort" options={SORTS.map((sort) => [sort, capital(sort)] as const)} />
+        <Choice
+          view={view}
+          name={`${field}.sort`}
+          label="Sort"
+          options={ASSEMBLY_SORTS.map((sort) => [sort, capital(sort)] as const)}
+        />
         <Text view={view} name={`${field}.behind`} label="Is behind" hint="Names, parted by semicolons." list="assemblies" />
         <Text
           view={view}

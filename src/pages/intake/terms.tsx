@@ -1,5 +1,5 @@
 import { PROFILES } from "../../estimating/agreement/profile.js";
-import { SCARCITIES } from "../form/choices.js";
+import { SCARCITIES } from "../../estimating/lists.js";
 import { key } from "../form/fields.js";
 import { Choice, Text, Tick } from "./field.js";
 import { PricingPart } from "./pricing.js";

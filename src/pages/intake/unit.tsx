@@ -1,4 +1,4 @@
-import { HAZARDS } from "../form/choices.js";
+import { HAZARDS } from "../../estimating/lists.js";
 import { key } from "../form/fields.js";
 import { Carried, Choice, Note, Text, Tick } from "./field.js";
 import type { IntakeView } from "./view.js";

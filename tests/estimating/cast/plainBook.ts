@@ -2,7 +2,6 @@
 import type {
   AccessStandard,
   BoardSize,
-  FastenerKind,
   Minutes,
   Mounting,
   Operation,
@@ -10,26 +9,12 @@ import type {
   RateBook,
   ThreePoint,
 } from "../../../src/estimating/input.js";
+import { FASTENER_KINDS } from "../../../src/estimating/lists.js";
 
 const demo = { basis: "demo" } as const;
 
 /** Half as long at the least, twice as long at the most. */
 export const about = (likely: Minutes): ThreePoint => ({ low: likely / 2, likely, high: likely * 2 });
-
-const KINDS: readonly FastenerKind[] = [
-  "screw",
-  "nut",
-  "push-on knob",
-  "set-screw knob",
-  "keyed connector",
-  "unkeyed connector",
-  "ribbon",
-  "board-to-board header",
-  "clip",
-  "soldered wire",
-  "glue",
-  "standoff",
-];
 
 const standard = (size: BoardSize, mounting: Mounting, minutes: Minutes): AccessStandard => ({
   size,
@@ -76,7 +61,7 @@ export const PLAIN: RateBook = {
     { id: "worn", name: "Worn", labourPercent: 150, spreadPercent: 40, source: demo },
   ],
   // The nth kind takes n minutes off and n + 1 on.
-  fasteners: KINDS.map((kind, i) => ({ kind, remove: about(i + 1), refit: about(i + 2), source: demo })),
+  fasteners: FASTENER_KINDS.map((kind, i) => ({ kind, remove: about(i + 1), refit: about(i + 2), source: demo })),
   accessStandards: (["small", "medium", "large"] as const).flatMap((size, i) =>
     (["on top", "behind another", "behind a panel with knobs"] as const).map((mounting, j) =>
       standard(size, mounting, 3 * i + j + 1),

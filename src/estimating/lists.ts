@@ -1,0 +1,48 @@
+/** The fixed sets of the contract, in the order a form offers them: types, schemas and forms all follow from these. */
+
+export const ASSEMBLY_SORTS = [
+  "board",
+  "panel",
+  "supply",
+  "keybed",
+  "transport",
+  "chassis",
+  "shelf",
+  "cover",
+  "contacts",
+  "speaker",
+  "other",
+] as const;
+
+export const BOARD_SIZES = ["small", "medium", "large"] as const;
+export const MOUNTINGS = ["on top", "behind another", "behind a panel with knobs"] as const;
+
+export const FASTENER_KINDS = [
+  "screw",
+  "nut",
+  "push-on knob",
+  "set-screw knob",
+  "keyed connector",
+  "unkeyed connector",
+  "ribbon",
+  "board-to-board header",
+  "clip",
+  "soldered wire",
+  "glue",
+  "standoff",
+] as const;
+
+export const HAZARDS = [
+  "mains and stored charge",
+  "valve high tension",
+  "lithium cells",
+  "leaking cells",
+  "lead solder",
+  "solvent vapour",
+  "mercury",
+  "asbestos",
+  "selenium",
+  "picture tube",
+] as const;
+
+export const SCARCITIES = ["in stock", "to order", "scarce", "donor only"] as const;
