@@ -1,5 +1,5 @@
 /** `npm test`: everything, the same here and in CI. Ends with a line 'N passed, N failed'. */
-import { spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -11,32 +11,51 @@ const STEPS: readonly (readonly [name: string, command: readonly string[]])[] = 
   ["types", ["tsc", "--noEmit"]],
   ["bundle size", ["tsx", "src/tools/size.ts"]],
 ];
-const PROJECTS = ["node", "workerd", "paper", "browser"] as const;
+/** Those of one row run one after the other; rows of one stage side by side: the browser mostly waits. */
+const STAGES: readonly (readonly (readonly string[])[])[] = [[["node"]], [["browser"], ["workerd", "paper"]]];
 
 ensureTools();
 const reports = mkdtempSync(join(tmpdir(), "ohmwright-tests-"));
 let passed = 0;
 let failed = 0;
 
-const run = (command: readonly string[]) => spawnSync("npx", ["--no-install", ...command], { stdio: "inherit" }).status === 0;
+const run = (command: readonly string[]): Promise<boolean> =>
+  new Promise((done) => {
+    spawn("npx", ["--no-install", ...command], { stdio: "inherit" }).on("close", (code) => done(code === 0));
+  });
 
 for (const [name, command] of STEPS) {
   console.log(`\n== ${name}`);
-  if (run(command)) passed += 1;
+  if (await run(command)) passed += 1;
   else failed += 1;
 }
-for (const project of PROJECTS) {
+for (const stage of STAGES)
+  await Promise.all(
+    stage.map(async (projects) => {
+      for (const project of projects) await runProject(project);
+    }),
+  );
+rmSync(reports, { recursive: true, force: true });
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exit(failed === 0 ? 0 : 1);
+
+async function runProject(project: string): Promise<void> {
   console.log(`\n== tests: ${project}`);
   const report = join(reports, `${project}.json`);
-  const ok = run(["vitest", "run", "--project", project, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+  const ok = await run([
+    "vitest",
+    "run",
+    "--project",
+    project,
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${report}`,
+  ]);
   const counts = readCounts(report);
   passed += counts.passed;
   failed += counts.failed;
   if ((!ok && counts.failed === 0) || counts.passed + counts.failed === 0) failed += 1;
 }
-rmSync(reports, { recursive: true, force: true });
-console.log(`\n${passed} passed, ${failed} failed`);
-process.exit(failed === 0 ? 0 : 1);
 
 function readCounts(file: string): { passed: number; failed: number } {
   try {
