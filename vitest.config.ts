@@ -8,6 +8,8 @@ export default defineConfig({
     // Here, not in the workerd project: there the libSQL client is its web build and refuses a file.
     globalSetup: ["tests/workerd/setup.ts"],
     silent: "passed-only",
+    // Left to itself vitest keeps one core free: half of a machine that has two.
+    maxWorkers: "100%",
     coverage: { include: ["src/estimating/**"], reporter: ["text-summary", "text"] },
     projects: [
       {
