@@ -9,7 +9,19 @@ export interface Bindings {
   readonly OHMWRIGHT_ORIGIN?: string;
 }
 
+export const ROLES = ["owner", "technician"] as const;
+export type Role = (typeof ROLES)[number];
+
+/** Who is signed in. */
+export interface StaffIn {
+  readonly id: string;
+  readonly name: string;
+  readonly role: Role;
+}
+
 export interface Variables {
+  /** Absent where nobody has to sign in: on loopback before anyone has an account. */
+  staff?: StaffIn;
   db: Database;
   /** The only clock. */
   clock: () => Date;

@@ -16,6 +16,8 @@ export const ANSWERS = {
   "owner link wanted": { status: 401, title: "Open your link again, or type the estimate's number and code." },
   "sign-in refused": { status: 401, title: "That is not the shop's secret." },
   "entry refused": { status: 403, title: "This link, or this number and code, opens nothing here." },
+  "role wanted": { status: 403, title: "This is for another role of the shop's staff." },
+  "scope wanted": { status: 403, title: "The token has no scope for this; make one that has." },
   "other site": { status: 403, title: "The request was started by another site, so it was not carried out." },
   "host unknown": { status: 403, title: "The request names a host this server does not answer for." },
   "not found": { status: 404, title: "There is nothing at this address." },
