@@ -188,6 +188,12 @@ export interface PartKind {
   readonly notes?: string;
 }
 
+/** Whole pieces, 0 or more. */
+export interface SeenGood {
+  readonly good: number;
+  readonly bad: number;
+}
+
 export interface Offer {
   readonly id: string;
   readonly kind: string;
@@ -205,6 +211,8 @@ export interface Offer {
   readonly state: OfferState;
   /** Share expected to be good, 0 < share <= 1. Absent: 1 for new and reproduction parts, the rate book's share for the other states. */
   readonly shareGood?: number;
+  /** Pieces like these that came in and were tested. They correct the share, which counts for five pieces, and say how sure it is. */
+  readonly seenGood?: SeenGood;
   /** Once per source and estimate. */
   readonly freight?: Minor;
   /** Minutes to pull one piece from a donor unit. */
@@ -451,6 +459,12 @@ export interface Paperwork {
   /** Why a work item was dropped or corrected since the revision before, by its id. */
   readonly whyChanged?: Readonly<Record<string, string>>;
   readonly paper?: "A4" | "Letter";
-  /** BCP 47, such as en-GB. */
+  /** BCP 47, such as en-GB: how figures and days are written. */
   readonly locale?: string;
+  /** BCP 47 language of the document's own words, such as de; English when absent or not known. */
+  readonly language?: string;
+  /** Printed small at the foot of every page, such as the bank account. */
+  readonly footer?: readonly string[];
+  /** SHA-256, in hex, of the picture at the top; its bytes are given beside the input. */
+  readonly logo?: string;
 }

@@ -1,7 +1,7 @@
 /** Dated ways to get a part kind. */
 import { inArray } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { Offer, OfferState } from "../estimating/input.js";
+import type { Offer, OfferState, SeenGood } from "../estimating/input.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database } from "./database.js";
 import { noun } from "./noun.js";
@@ -26,6 +26,7 @@ export const offersTable = sqliteTable(
     leadDays: integer("lead_days").notNull(),
     state: text("state").$type<OfferState>().notNull(),
     shareGood: real("share_good"),
+    seenGood: text("seen_good", { mode: "json" }).$type<SeenGood>(),
     freight: integer("freight"),
     pullMinutes: real("pull_minutes"),
   },

@@ -42,7 +42,7 @@ function checkKind({ type, leads, stock }: PartKind, here: Spot, { partTypes }: 
 }
 
 function checkOffer(offer: Offer, here: Spot, { kinds }: Book, currency: string): readonly Problem[] {
-  const { minimumPacks, available, shareGood, freight, pullMinutes } = offer;
+  const { minimumPacks, available, shareGood, seenGood, freight, pullMinutes } = offer;
   return [
     ...unknown("part kind unknown", offer.kind, kinds, inside(here, ["kind"])),
     ...checkDay(offer.on, inside(here, ["on"])),
@@ -55,6 +55,10 @@ function checkOffer(offer: Offer, here: Spot, { kinds }: Book, currency: string)
     ...ifGiven(available, (value) => count(value, part(here, "pieces to be had", "available"))),
     ...count(offer.leadDays, part(here, "days to arrive", "leadDays")),
     ...ifGiven(shareGood, (value) => checkShare(value, inside(here, ["shareGood"]))),
+    ...ifGiven(seenGood, ({ good, bad }) => [
+      ...count(good, part(here, "pieces seen good", "seenGood", "good")),
+      ...count(bad, part(here, "pieces seen bad", "seenGood", "bad")),
+    ]),
     ...ifGiven(freight, (value) => amount(value, part(here, "freight", "freight"))),
     ...ifGiven(pullMinutes, (value) => minutes(value, part(here, "minutes to pull one", "pullMinutes"))),
   ];

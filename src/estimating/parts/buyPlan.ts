@@ -9,12 +9,7 @@ import { outcomesOf } from "./buyPlanOutcomes.js";
 import { cheapestTakes, type Found } from "./buyPlanSearch.js";
 import { raisersOf } from "./buyPlanShort.js";
 import { type Choices, choicesOf } from "./buyPlanTakes.js";
-
-/** Pieces seen good and bad, prior included; not whole in general. */
-export interface SeenGood {
-  readonly good: number;
-  readonly bad: number;
-}
+import type { Share } from "./shareGood.js";
 
 export interface PlanOffer {
   readonly id: string;
@@ -25,8 +20,8 @@ export interface PlanOffer {
   readonly minimumPacks?: number;
   /** Pieces to be had; absent: no known limit. */
   readonly available?: number;
-  /** A known share, 0 to 1, or a Beta(good, bad) share that all its pieces have in common. */
-  readonly shareGood: number | SeenGood;
+  /** A known share, 0 to 1, or a Beta share that all its pieces have in common. */
+  readonly shareGood: Share;
   /** Minor units, once per source: the highest stated by the offers taken from it. */
   readonly freight?: Minor;
   /** What a reorder pays where the first freight is paid already; absent: `freight`. */

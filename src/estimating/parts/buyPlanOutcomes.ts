@@ -8,7 +8,8 @@ import type { Chance } from "../risk/model.js";
 import { drawsMean } from "../risk/negativeBinomial.js";
 import type { PlanOffer } from "./buyPlan.js";
 import { type Choice, spendOn, type Take } from "./buyPlanTakes.js";
-import { meanShare, none, together } from "./goodPieces.js";
+import { none, together } from "./goodPieces.js";
+import { meanShare } from "./shareGood.js";
 
 export interface Taken {
   readonly choice: Choice;

@@ -2,7 +2,8 @@
 import type { Minor } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { PlanAsk, PlanOffer } from "./buyPlan.js";
-import { goodMasses, isSure, meanShare, SAME_CHANCE, tailsOf } from "./goodPieces.js";
+import { goodMasses, isSure, SAME_CHANCE, tailsOf } from "./goodPieces.js";
+import { meanShare } from "./shareGood.js";
 
 export interface Take {
   readonly packs: number;

@@ -1,13 +1,7 @@
 /** How many good pieces come out of what is bought. Masses are kept for 0, 1, ... goal - 1 good; the last entry stands for the goal or more. */
 import { betaBinomialMasses } from "../risk/betaBinomial.js";
 import { binomialMasses } from "../risk/binomial.js";
-import type { PlanOffer } from "./buyPlan.js";
-
-export type Share = PlanOffer["shareGood"];
-
-/** Expected share of good pieces. */
-export const meanShare = (share: Share): number =>
-  typeof share === "number" ? share : share.good + share.bad > 0 ? share.good / (share.good + share.bad) : 0;
+import { meanShare, type Share } from "./shareGood.js";
 
 /** Surely good, every one. */
 export const isSure = (share: Share): boolean => meanShare(share) >= 1;

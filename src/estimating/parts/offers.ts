@@ -1,16 +1,10 @@
 /** What an offer can give: its age, its pieces, its packs. */
-import type { IsoDate, Offer, ScarcityRules } from "../input.js";
+import type { IsoDate, Offer } from "../input.js";
 
 const DAY = 86_400_000;
 
 /** Whole days from one ISO date to another. */
 export const daysBetween = (from: IsoDate, to: IsoDate): number => Math.round((Date.parse(to) - Date.parse(from)) / DAY);
-
-/** Share of the pieces that is expected to be good. */
-export function shareGoodOf({ shareGood, state }: Offer, rules: ScarcityRules): number {
-  const madeNew = state === "new" || state === "reproduction";
-  return shareGood ?? (madeNew ? 1 : rules.shareGood[state]);
-}
 
 /** Pieces to be had in whole packs; 0 when there are fewer than the fewest packs sold. */
 export function capacity(offer: Offer): number {

@@ -1,7 +1,8 @@
 /** How hard a part is to get: the first row of the table below that fits. */
 import type { IsoDate, Offer, Scarcity, ScarcityRules } from "../input.js";
 import type { ScarcityReason } from "../sheet.js";
-import { capacity, daysBetween, shareGoodOf } from "./offers.js";
+import { capacity, daysBetween } from "./offers.js";
+import { meanShare, shareGoodOf } from "./shareGood.js";
 
 const SHARE_SCALE = 1_000_000;
 
@@ -22,7 +23,7 @@ export interface ScarcityClass {
 
 /** Pieces of an offer that can be expected to be good. */
 function goodPieces(offer: Offer, rules: ScarcityRules): number {
-  const share = shareGoodOf(offer, rules);
+  const share = meanShare(shareGoodOf(offer, rules));
   const pieces = capacity(offer);
   return share === 1 ? pieces : Math.floor((pieces * Math.round(share * SHARE_SCALE)) / SHARE_SCALE);
 }

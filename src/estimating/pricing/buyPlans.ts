@@ -2,7 +2,8 @@
 import type { EstimateInput, Minor, Offer } from "../input.js";
 import { type BuyPlan, buyPlan, type PlanOffer } from "../parts/buyPlan.js";
 import { type Catalogue, readCatalogue } from "../parts/catalogue.js";
-import { shareGoodOf } from "../parts/offers.js";
+import { isSure } from "../parts/goodPieces.js";
+import { shareGoodOf } from "../parts/shareGood.js";
 import type { Bought } from "./bought.js";
 
 export interface KindPlan {
@@ -39,7 +40,7 @@ export function planner(input: EstimateInput): Planner {
     catalogue ??= readCatalogue(input);
     const offers = catalogue.offers.get(kind.id) ?? [];
     const hard = scarcity === "scarce" || scarcity === "donor only";
-    const mayBeBad = offers.some((offer) => used.includes(offer.id) && shareGoodOf(offer, rateBook.scarcity) < 1);
+    const mayBeBad = offers.some((offer) => used.includes(offer.id) && !isSure(shareGoodOf(offer, rateBook.scarcity)));
     if (!hard && !mayBeBad) return undefined;
     const asked = { needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)) };
     const key = JSON.stringify([kind.id, pieces, ...asked.offers.map(({ freight, available }) => [freight, available])]);

@@ -20,6 +20,10 @@ export const partKind = z
   })
   .openapi("PartKind");
 
+const seenGood = z
+  .strictObject({ good: z.number(), bad: z.number() })
+  .openapi("SeenGood", { description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
+
 export const offer = z
   .strictObject({
     id: ident,
@@ -34,6 +38,7 @@ export const offer = z
     leadDays: z.number(),
     state: offerState,
     shareGood: maybe(z.number()),
+    seenGood: maybe(seenGood),
     freight: maybe(amount),
     pullMinutes: maybe(minutes),
   })

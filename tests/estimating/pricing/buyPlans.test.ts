@@ -42,6 +42,13 @@ describe("a part that may turn out bad", () => {
     expect(plan!.probability).toBeCloseTo(0.91, 12);
   });
 
+  it("buys more where few were seen: 0.8 by word and 3 of 5 by test leave a belief that takes three pieces for 0.9", () => {
+    const [plan] = asked(rare(1, [offer("a", { shareGood: 0.8, seenGood: { good: 3, bad: 2 } })])).risk.buyPlans;
+    expect(plan).toMatchObject({ needed: 1, spend: 3000, reached: true, buys: [{ offer: "a", pieces: 3 }] });
+    // Beta(4 + 3, 1 + 2): 1 - 3/10 4/11 5/12.
+    expect(plan!.probability).toBeCloseTo(0.954545, 6);
+  });
+
   it("replaces its scarcity margin by the sourcing allowance, and keeps it where nobody offers the part", () => {
     const margins = (input: EstimateInput) =>
       asked(input, fixed(80))

@@ -33,6 +33,7 @@ async function values() {
         packSize: 10,
         leadDays: 2,
         state: "new",
+        seenGood: { good: 49, bad: 1 },
       },
       change: { price: 130 },
     },
@@ -244,6 +245,13 @@ describe("what the engine has to say", () => {
     const { value } = await valid("/api/offers");
     const response = await send("POST", "/api/offers", { ...value, currency: "EUR" });
     expect((await read(response)).errors[0]).toMatchObject({ name: "currency differs", pointer: "/currency" });
+  });
+
+  it("counts pieces seen whole, and says which count is not", async () => {
+    const { send } = await shop();
+    const { value } = await valid("/api/offers");
+    const response = await send("POST", "/api/offers", { ...value, seenGood: { good: 4, bad: -1 } });
+    expect((await read(response)).errors[0]).toMatchObject({ name: "count negative", pointer: "/seenGood/bad" });
   });
 
   it("keeps a part type that is not in the rate book out of the catalogue", async () => {

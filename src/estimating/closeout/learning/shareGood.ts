@@ -1,5 +1,6 @@
 /** How many pieces of what came in were good, by source and by state: a beta posterior that starts from the rate book's share. */
 import type { OfferState, RateBook } from "../../input.js";
+import { BOOK_PIECES, bookShare, meanShare, shareAfter } from "../../parts/shareGood.js";
 import { betaQuantile } from "../statistics/betaQuantile.js";
 
 /** One lot received and tested. */
@@ -26,17 +27,10 @@ export interface ShareBelief {
   readonly high: number;
 }
 
-/** Pieces that the rate book's share counts for. */
-export const BOOK_PIECES = 5;
-
-/** New and reproduction parts are taken to be good unless an offer says otherwise (Offer.shareGood). */
-export const bookShare = (state: OfferState, { scarcity }: Pick<RateBook, "scarcity">): number =>
-  state === "new" || state === "reproduction" ? 1 : scarcity.shareGood[state];
-
 /** By state first, then by source and state, each in order of first receipt. */
 export function sharesGood(
   received: readonly GoodsIn[],
-  rateBook: Pick<RateBook, "scarcity">,
+  { scarcity }: Pick<RateBook, "scarcity">,
   weight = BOOK_PIECES,
 ): ShareBelief[] {
   const sums = new Map<string, { source?: string; state: OfferState; pieces: number; good: number }>();
@@ -47,14 +41,15 @@ export function sharesGood(
   for (const lot of received) add(JSON.stringify([lot.state]), lot);
   for (const lot of received) add(JSON.stringify([lot.state, lot.source]), lot, lot.source);
   return [...sums.values()].map((sum) => {
-    const book = bookShare(sum.state, rateBook);
+    const book = bookShare(sum.state, scarcity);
     return { ...sum, book, ...posterior(book, weight, sum) };
   });
 }
 
 function posterior(book: number, weight: number, { pieces, good }: Pick<GoodsIn, "pieces" | "good">) {
-  const [a, b] = [weight * book + good, weight * (1 - book) + pieces - good];
+  const after = shareAfter(book, { good, bad: pieces - good }, weight);
+  const { good: a, bad: b } = after;
   // A share of 1 that was never disproved still has a range: as if half a piece had been bad.
   const [left, right] = [a === 0 ? 0.5 : a, b === 0 ? 0.5 : b];
-  return { share: a / (a + b), low: betaQuantile(0.1, left, right), high: b === 0 ? 1 : betaQuantile(0.9, left, right) };
+  return { share: meanShare(after), low: betaQuantile(0.1, left, right), high: b === 0 ? 1 : betaQuantile(0.9, left, right) };
 }

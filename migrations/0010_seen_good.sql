@@ -1,0 +1,1 @@
+ALTER TABLE `offers` ADD `seen_good` text;
