@@ -3,12 +3,13 @@ import { type Measured, over } from "../estimating/agreement/limit.js";
 import type { Unagreed } from "../estimating/agreement/unagreed.js";
 import { mayLog } from "../estimating/agreement/workLog.js";
 import type { Minor } from "../estimating/input.js";
+import { asLogged } from "./asWork.js";
 import type { Database, Instant } from "./database.js";
 import { told } from "./keptOnce.js";
 import { type Override, type OverrideValue, overridesTable } from "./overrides.js";
 import { type Standing, standingOf } from "./standing.js";
 import { type Decided, recorded } from "./trail.js";
-import { asLogged, entriesOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
+import { entriesOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
 
 export type LimitRefusal =
   | { readonly is: "not agreed"; readonly why: Unagreed["why"] }
@@ -35,11 +36,11 @@ export function logWork(db: Database, jobId: string, logging: Logging, at: Insta
     // The same entry sent twice, even at once, is logged once.
     const before = (await entriesOf(db, jobId)).find((each) => each.id === id);
     if (before) return { answer: { is: "logged", record: before } };
-    const standing = await standingOf(db, jobId, asLogged(entry));
+    const standing = await standingOf(db, jobId, entry);
     if (!standing?.input) return { answer: { is: "missing" } };
     const unknown = unknownIn(entry, standing);
     if (unknown) return { answer: unknown };
-    const refusal = refusalOf(entry, standing);
+    const refusal = refusalOf({ ...entry, id }, standing);
     if (refusal && !override) return { answer: refusal };
 
     const pass = refusal && override && overrideOf(jobId, overrideId, "work log", override, refusal, at);
@@ -65,9 +66,12 @@ function unknownIn(
     : undefined;
 }
 
-function refusalOf(entry: LogEntryValue, { agreed, unagreed, input, log }: Standing): LimitRefusal | undefined {
+function refusalOf(
+  entry: LogEntryValue & { readonly id: string },
+  { agreed, unagreed, input, log }: Standing,
+): LimitRefusal | undefined {
   if (!agreed) return { is: "not agreed", why: "nothing agreed" };
-  const verdict = mayLog(input!, { ...agreed, unagreed }, log, asLogged(entry));
+  const verdict = mayLog(input!, { ...agreed, unagreed }, log, asLogged(entry, input!));
   if (verdict.is === "within") return undefined;
   return verdict.is === "not agreed"
     ? { is: "not agreed", why: verdict.why }

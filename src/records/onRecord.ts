@@ -8,6 +8,8 @@ import { told } from "./keptOnce.js";
 import { overridesTable } from "./overrides.js";
 import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
 import { questionRepliesTable, questionsTable } from "./questions.js";
+import { readingsTable } from "./readings.js";
+import { tickOffsTable } from "./tickOffs.js";
 import { eventsTable } from "./trail.js";
 import { workLogTable } from "./workLog.js";
 
@@ -20,6 +22,8 @@ const TABLES = {
   question_replies: questionRepliesTable,
   overrides: overridesTable,
   work_log: workLogTable,
+  tick_offs: tickOffsTable,
+  readings: readingsTable,
 } as const;
 
 export const TABLES_ON_RECORD = Object.keys(TABLES) as (keyof typeof TABLES)[];

@@ -5,11 +5,12 @@ import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, answersOf } from "./agreements.js";
+import { asLogged } from "./asWork.js";
 import type { Database } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
 import { type PricedSet, pricedAgreement } from "./pricedSet.js";
-import { loggedFor } from "./workLog.js";
+import { entriesOf } from "./workLog.js";
 
 export interface Standing {
   readonly draft?: Estimate;
@@ -30,18 +31,19 @@ export interface Agreed extends PricedSet {
 }
 
 /** Undefined where there is no such job, or no estimate yet. `entry`: work about to be logged. */
-export async function standingOf(db: Database, jobId: string, entry?: LoggedWork): Promise<Standing | undefined> {
-  const [revisions, issued, answers, log] = await Promise.all([
+export async function standingOf(db: Database, jobId: string, entry?: Pick<LoggedWork, "item">): Promise<Standing | undefined> {
+  const [revisions, issued, answers, entries] = await Promise.all([
     estimates.ofJob(db, jobId),
     issues.ofJob(db, jobId),
     answersOf(db, jobId),
-    loggedFor(db, jobId),
+    entriesOf(db, jobId),
   ]);
   const latest = revisions.at(-1);
   if (!latest) return undefined;
   const agreement = agreedTo(answers);
   const priced = await pricedAgreement(db, agreement);
   const input = withItemsOf(await estimates.inputOf(db, latest), priced?.input.items ?? []);
+  const log = entries.map((each) => asLogged(each, input));
   const current = issued.at(-1);
   return {
     input,
@@ -58,7 +60,7 @@ function agreedOf(
   priced: PricedSet,
   input: EstimateInput,
   log: readonly LoggedWork[],
-  entry: LoggedWork | undefined,
+  entry: Pick<LoggedWork, "item"> | undefined,
 ): Agreed {
   const limit = agreedLimit(priced.input, foundBy(priced.input, entry ? [...log, entry] : log));
   if (!limit) throw new Error(`What agreement ${agreement.id} covers has problems.`);
@@ -66,7 +68,7 @@ function agreedOf(
 }
 
 /** Possible work that was logged proved necessary: ids of its groups on the sheet. */
-function foundBy({ items }: EstimateInput, log: readonly LoggedWork[]): string[] {
+function foundBy({ items }: EstimateInput, log: readonly Pick<LoggedWork, "item">[]): string[] {
   const worked = new Set(log.map(({ item }) => item));
   return items.flatMap(({ id, certainty }) => (certainty.is === "if found" && worked.has(id) ? [certainty.group ?? id] : []));
 }

@@ -37,6 +37,8 @@ export type EventName =
   | "answered"
   | "answer corrected"
   | "work logged"
+  | "ticked off"
+  | "reading taken"
   | "limit overridden";
 
 export interface NewEvent {

@@ -1,14 +1,39 @@
 /** Time and parts really used, entry by entry; nothing is changed afterwards. `logWork.ts` decides whether an entry may be made. */
-import { asc, eq } from "drizzle-orm";
+import { asc, eq, isNotNull } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { LoggedWork } from "../estimating/agreement/workLog.js";
-import type { IsoDate } from "../estimating/input.js";
-import type { Database } from "./database.js";
+import type { PartState } from "../estimating/closeout/log/workLog.js";
+import type { IsoDate, Minor, Minutes } from "../estimating/input.js";
+import type { Database, Instant } from "./database.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { overridesTable } from "./overrides.js";
 
-export interface LogEntryValue extends LoggedWork {
+/** What was worked on: a work item, or pulling parts of an offer; with neither, opening and refitting, of one assembly or of all. */
+export interface WorkedOn {
+  readonly item?: string;
+  readonly assembly?: string;
+  readonly offer?: string;
+}
+
+export interface LogEntryValue extends WorkedOn {
+  /** Typed; a timed entry has its two ends instead. */
+  readonly minutes?: Minutes;
+  readonly startedAt?: Instant;
+  readonly endedAt?: Instant;
+  /** Worked at, where it is not the class of the item's operation, or of access. */
+  readonly labourClass?: string;
+  readonly partKind?: string;
+  readonly partType?: string;
+  /** Pieces used up, bad ones included. */
+  readonly partCount?: number;
+  /** What was paid for `paidPer` pieces. */
+  readonly paidPrice?: Minor;
+  readonly paidPer?: number;
+  readonly partState?: PartState;
+  /** Fitted in place of the part the item was agreed with. */
+  readonly insteadOf?: true;
+  /** Selling price of parts that were not told piece by piece. */
+  readonly parts?: Minor;
   readonly person: string;
   readonly workedOn: IsoDate;
   readonly note?: string;
@@ -23,7 +48,6 @@ export const workLogTable = sqliteTable(
   "work_log",
   {
     ...onceColumns(),
-    /** Id of a work item; absent: opening and refitting. */
     item: text("item"),
     minutes: real("minutes"),
     labourClass: text("labour_class"),
@@ -32,8 +56,22 @@ export const workLogTable = sqliteTable(
     workedOn: text("worked_on").notNull(),
     note: text("note"),
     overrideId: text("override_id").references(() => overridesTable.id),
+    assembly: text("assembly"),
+    offer: text("offer"),
+    startedAt: text("started_at"),
+    endedAt: text("ended_at"),
+    partKind: text("part_kind"),
+    partType: text("part_type"),
+    partCount: integer("part_count"),
+    paidPrice: integer("paid_price"),
+    paidPer: integer("paid_per"),
+    partState: text("part_state").$type<PartState>(),
+    insteadOf: integer("instead_of", { mode: "boolean" }).$type<true>(),
   },
-  (table) => [index("work_log_job").on(table.jobId)],
+  (table) => [
+    index("work_log_job").on(table.jobId),
+    index("work_log_person").on(table.person, table.startedAt).where(isNotNull(table.startedAt)),
+  ],
 );
 
 /** Oldest first. */
@@ -45,12 +83,3 @@ export async function entriesOf(db: Database, jobId: string): Promise<LogEntry[]
     .orderBy(asc(workLogTable.at), asc(workLogTable.id));
   return rows.map((row) => withoutNulls<LogEntry>(row));
 }
-
-export const loggedFor = async (db: Database, jobId: string): Promise<LoggedWork[]> => (await entriesOf(db, jobId)).map(asLogged);
-
-export const asLogged = ({ item, minutes, labourClass, parts }: LoggedWork): LoggedWork => ({
-  ...(item !== undefined && { item }),
-  ...(minutes !== undefined && { minutes }),
-  ...(labourClass !== undefined && { labourClass }),
-  ...(parts !== undefined && { parts }),
-});

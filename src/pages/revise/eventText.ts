@@ -13,6 +13,8 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   answered: ({ revision, answer, by }) => `Revision ${revision}: ${answer} by ${by}.`,
   "answer corrected": ({ revision, answer, by }) => `The answer to revision ${revision} was corrected: ${answer} by ${by}.`,
   "work logged": ({ person }) => `Work of ${person} was logged.`,
+  "ticked off": ({ person }) => `${person} ticked off work that is done.`,
+  "reading taken": ({ person }) => `${person} took a reading.`,
   "limit overridden": ({ by }) => `${by} let something pass what the owner agreed to.`,
 };
 

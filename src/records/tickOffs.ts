@@ -1,0 +1,29 @@
+/** How much of a work item is done, as it was ticked off; the latest count stands. */
+import { asc, eq } from "drizzle-orm";
+import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { Database } from "./database.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
+
+export interface TickOffValue {
+  readonly item: string;
+  /** Done in all, not since the last one. */
+  readonly count: number;
+  readonly person: string;
+}
+
+export interface TickOff extends KeptOnce, TickOffValue {}
+
+export const tickOffsTable = sqliteTable(
+  "tick_offs",
+  {
+    ...onceColumns(),
+    item: text("item").notNull(),
+    count: integer("count").notNull(),
+    person: text("person").notNull(),
+  },
+  (table) => [index("tick_offs_job").on(table.jobId)],
+);
+
+/** Oldest first. */
+export const tickOffsOf = (db: Database, jobId: string): Promise<TickOff[]> =>
+  db.select().from(tickOffsTable).where(eq(tickOffsTable.jobId, jobId)).orderBy(asc(tickOffsTable.at), asc(tickOffsTable.id));
