@@ -1,6 +1,7 @@
 /** Every row that an event tells of, table by table, so that none is forgotten when the trail is checked. */
 import { asc, eq, getTableColumns, sql } from "drizzle-orm";
 import { agreementsTable } from "./agreements.js";
+import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
 import { issuesTable } from "./issues.js";
 import type { RowTold } from "./keptOnce.js";
@@ -24,6 +25,7 @@ const TABLES = {
   work_log: workLogTable,
   tick_offs: tickOffsTable,
   readings: readingsTable,
+  close_outs: closeOutsTable,
 } as const;
 
 export const TABLES_ON_RECORD = Object.keys(TABLES) as (keyof typeof TABLES)[];

@@ -39,7 +39,9 @@ export type EventName =
   | "work logged"
   | "ticked off"
   | "reading taken"
-  | "limit overridden";
+  | "limit overridden"
+  | "closed out"
+  | "close-out corrected";
 
 export interface NewEvent {
   readonly is: EventName;

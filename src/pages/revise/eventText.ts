@@ -15,6 +15,8 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "work logged": ({ person }) => `Work of ${person} was logged.`,
   "ticked off": ({ person }) => `${person} ticked off work that is done.`,
   "reading taken": ({ person }) => `${person} took a reading.`,
+  "closed out": ({ by }) => `${by} closed the job.`,
+  "close-out corrected": ({ by }) => `${by} corrected the close-out.`,
   "limit overridden": ({ by }) => `${by} let something pass what the owner agreed to.`,
 };
 

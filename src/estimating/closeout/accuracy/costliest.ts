@@ -15,7 +15,16 @@ export interface Costly {
 }
 
 /** Those that took more than the book says, dearest first. */
-export function costliest(observations: readonly Observation[], most = 5): Costly[] {
+export const costliest = (observations: readonly Observation[], most = 5): Costly[] => dearest(costsOf(observations), most);
+
+export const dearest = (all: readonly Costly[], most = 5): Costly[] =>
+  all
+    .filter(({ cost }) => cost > 0)
+    .sort((a, b) => b.cost - a.cost)
+    .slice(0, most);
+
+/** Every standard that was observed; the costs of two sets of jobs add up but for rounding. */
+export function costsOf(observations: readonly Observation[]): Costly[] {
   const sums = new Map<
     string,
     { standard: Standard; observations: number; jobs: Set<string>; allowed: number; taken: number; cost: number }
@@ -35,15 +44,11 @@ export function costliest(observations: readonly Observation[], most = 5): Costl
     }
   }
   const milli = (minutes: number): Minutes => Math.round(minutes * 1000) / 1000;
-  return [...sums.values()]
-    .map((sum) => ({
-      ...sum,
-      jobs: sum.jobs.size,
-      allowed: milli(sum.allowed),
-      taken: milli(sum.taken),
-      cost: Math.round(sum.cost),
-    }))
-    .filter(({ cost }) => cost > 0)
-    .sort((a, b) => b.cost - a.cost)
-    .slice(0, most);
+  return [...sums.values()].map((sum) => ({
+    ...sum,
+    jobs: sum.jobs.size,
+    allowed: milli(sum.allowed),
+    taken: milli(sum.taken),
+    cost: Math.round(sum.cost),
+  }));
 }

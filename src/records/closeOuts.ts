@@ -1,0 +1,141 @@
+/**
+ * Jobs that were closed: what the account and the figures were reckoned from, what they came to, and the account's PDF as it left the
+ * shop. Nothing is changed afterwards: a correction is a new record that names the old, and the one that no other corrects stands.
+ */
+import { and, asc, desc, eq, getTableColumns, isNull, lt, sql } from "drizzle-orm";
+import { type AnySQLiteColumn, alias, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
+import type { Costs, Margin } from "../estimating/closeout/account/margin.js";
+import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import type { WorkLog } from "../estimating/closeout/log/workLog.js";
+import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
+import type { IsoDate } from "../estimating/input.js";
+import { type AgreedSet, agreementsTable } from "./agreements.js";
+import { bytes } from "./bytes.js";
+import type { Database } from "./database.js";
+import type { EstimateValue } from "./estimates.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { withoutNulls } from "./noun.js";
+import { overridesTable } from "./overrides.js";
+
+/** An issued revision as the owner answered it; without a set, as it was issued. */
+export interface Step {
+  readonly estimateId: string;
+  readonly revision: number;
+  readonly contentHash: string;
+  readonly set?: AgreedSet;
+}
+
+/** All that a close-out is reckoned from, so that it can be reckoned again whatever is written later. */
+export interface CloseOutBasis {
+  /** First what was quoted, last what is agreed. */
+  readonly steps: readonly [Step, ...Step[]];
+  readonly found: readonly string[];
+  readonly done: Readonly<Record<string, number>>;
+  readonly log: WorkLog;
+  /** Worked by, where that is not what is agreed. */
+  readonly current?: Omit<EstimateValue, "jobId">;
+  readonly terms: AccountTerms;
+  /** Absent: what the shop's hours cost was not said, so there is no margin. */
+  readonly costs?: Costs;
+}
+
+export interface CloseOutResult {
+  readonly closeOut: CloseOut;
+  readonly account: FinalAccount;
+  readonly margin?: Margin;
+  /** As the agreed sheet was reckoned. */
+  readonly planned?: Margin;
+}
+
+export interface CloseOutRecord extends KeptOnce {
+  readonly closedOn: IsoDate;
+  readonly by: string;
+  readonly agreementId: string;
+  readonly basis: CloseOutBasis;
+  readonly result: CloseOutResult;
+  /** SHA-256 of the canonical JSON of basis and result, and of the PDF. */
+  readonly contentHash: string;
+  readonly pdfHash: string;
+  /** Head of the job's chain as printed on the paper. */
+  readonly headNumber: number;
+  readonly headHash: string;
+  /** Id of the override that let the bill pass the limit. */
+  readonly overrideId?: string;
+  /** Id of the record this one corrects, and why. */
+  readonly corrects?: string;
+  readonly reason?: string;
+}
+
+export const closeOutsTable = sqliteTable(
+  "close_outs",
+  {
+    ...onceColumns(),
+    closedOn: text("closed_on").notNull(),
+    by: text("closed_by").notNull(),
+    agreementId: text("agreement_id")
+      .notNull()
+      .references(() => agreementsTable.id),
+    basis: text("basis", { mode: "json" }).$type<CloseOutBasis>().notNull(),
+    result: text("result", { mode: "json" }).$type<CloseOutResult>().notNull(),
+    contentHash: text("content_hash").notNull(),
+    pdfHash: text("pdf_hash").notNull(),
+    headNumber: integer("head_number").notNull(),
+    headHash: text("head_hash").notNull(),
+    overrideId: text("override_id").references(() => overridesTable.id),
+    corrects: text("corrects").references((): AnySQLiteColumn => closeOutsTable.id),
+    reason: text("reason"),
+    pdf: bytes("pdf").notNull(),
+  },
+  (table) => [
+    // One close-out of a job, and one correction of each record: so one of them stands.
+    uniqueIndex("close_outs_first").on(table.jobId).where(isNull(table.corrects)),
+    uniqueIndex("close_outs_correction").on(table.corrects),
+    index("close_outs_job").on(table.jobId),
+  ],
+);
+
+const { pdf: _pdf, ...allButPdf } = getTableColumns(closeOutsTable);
+
+export const closeOuts = {
+  /** Every record of a job, oldest first. */
+  ofJob: async (db: Database, jobId: string): Promise<CloseOutRecord[]> => {
+    const rows = await db
+      .select(allButPdf)
+      .from(closeOutsTable)
+      .where(eq(closeOutsTable.jobId, jobId))
+      .orderBy(asc(closeOutsTable.at), asc(closeOutsTable.id));
+    return rows.map((row) => withoutNulls<CloseOutRecord>(row));
+  },
+
+  /** The one that stands. */
+  standing: async (db: Database, jobId: string): Promise<CloseOutRecord | undefined> =>
+    standingOf(await closeOuts.ofJob(db, jobId)),
+
+  pdf: async (db: Database, id: string): Promise<Uint8Array | undefined> => {
+    const [row] = await db.select({ pdf: closeOutsTable.pdf }).from(closeOutsTable).where(eq(closeOutsTable.id, id));
+    return row?.pdf;
+  },
+
+  /** Those that stand, closed last first; `before` is the id of a close-out. */
+  newest: async (db: Database, limit: number, before?: string): Promise<CloseOutRecord[]> => {
+    const later = alias(closeOutsTable, "later");
+    const rows = await db
+      .select(allButPdf)
+      .from(closeOutsTable)
+      .where(
+        and(
+          before === undefined ? undefined : lt(closeOutsTable.id, before),
+          sql`not exists (select 1 from ${closeOutsTable} as "later" where ${later.corrects} = ${closeOutsTable.id})`,
+        ),
+      )
+      .orderBy(desc(closeOutsTable.id))
+      .limit(limit);
+    return rows.map((row) => withoutNulls<CloseOutRecord>(row));
+  },
+};
+
+export function standingOf(records: readonly CloseOutRecord[]): CloseOutRecord | undefined {
+  const corrected = new Set(records.map(({ corrects }) => corrects));
+  return records.find(({ id }) => !corrected.has(id));
+}

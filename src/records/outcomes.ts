@@ -1,0 +1,122 @@
+/**
+ * What closed jobs came to, a row each, for boards and lists. Derived: written with the close-out, and written anew when that is
+ * corrected; `closeOuts` is what is on record. Money in minor units of the job's currency, minutes to three decimals.
+ */
+import { and, eq, gte, inArray, lte, type SQL, sql } from "drizzle-orm";
+import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { JobOutcome } from "../estimating/closeout/accuracy/board.js";
+import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.js";
+import { closeOutsTable } from "./closeOuts.js";
+import type { Database } from "./database.js";
+import { jobsTable } from "./jobs.js";
+
+export interface Outcome {
+  readonly jobId: string;
+  readonly closeOutId: string;
+  readonly closedOn: IsoDate;
+  /** YYYY-MM. */
+  readonly month: string;
+  /** Maker and model. */
+  readonly model: string;
+  readonly currency: CurrencyCode;
+  /** With tax. */
+  readonly quotedTotal: Minor;
+  readonly agreedTotal: Minor;
+  readonly billedTotal: Minor;
+  /** Billed without tax. */
+  readonly revenue: Minor;
+  /** What it cost the shop, and what was planned to be earned; absent where costs were not said. */
+  readonly cost?: Minor | null;
+  readonly plannedMargin?: Minor | null;
+  /** At the rate book's prices, before tax that comes on top: what half of such jobs, and four in five, come to, and what this one did. */
+  readonly p50: Minor;
+  readonly p80: Minor;
+  readonly actual: Minor;
+  /** Attended: as agreed, as allowed for what was found and done, and worked. */
+  readonly agreedMinutes: Minutes;
+  readonly allowedMinutes: Minutes;
+  readonly actualMinutes: Minutes;
+}
+
+export const outcomesTable = sqliteTable(
+  "outcomes",
+  {
+    jobId: text("job_id")
+      .primaryKey()
+      .references(() => jobsTable.id),
+    closeOutId: text("close_out_id")
+      .notNull()
+      .references(() => closeOutsTable.id),
+    closedOn: text("closed_on").notNull(),
+    month: text("month").notNull(),
+    model: text("model").notNull(),
+    currency: text("currency").notNull(),
+    quotedTotal: integer("quoted_total").notNull(),
+    agreedTotal: integer("agreed_total").notNull(),
+    billedTotal: integer("billed_total").notNull(),
+    revenue: integer("revenue").notNull(),
+    cost: integer("cost"),
+    plannedMargin: integer("planned_margin"),
+    p50: integer("p50").notNull(),
+    p80: integer("p80").notNull(),
+    actual: integer("actual").notNull(),
+    agreedMinutes: real("agreed_minutes").notNull(),
+    allowedMinutes: real("allowed_minutes").notNull(),
+    actualMinutes: real("actual_minutes").notNull(),
+  },
+  (table) => [
+    index("outcomes_closed").on(table.closedOn),
+    index("outcomes_month").on(table.month),
+    index("outcomes_model").on(table.model, table.closedOn),
+  ],
+);
+
+export interface OutcomesWanted {
+  readonly currency: CurrencyCode;
+  readonly from?: IsoDate | undefined;
+  readonly to?: IsoDate | undefined;
+  readonly model?: string | undefined;
+}
+
+const wantedRows = ({ currency, from, to, model }: OutcomesWanted): SQL | undefined =>
+  and(
+    eq(outcomesTable.currency, currency),
+    from === undefined ? undefined : gte(outcomesTable.closedOn, from),
+    to === undefined ? undefined : lte(outcomesTable.closedOn, to),
+    model === undefined ? undefined : eq(outcomesTable.model, model),
+  );
+
+type Packed = readonly [string, string, IsoDate, Minor, Minor, Minor, Minor, Minor | null];
+
+/** As `accuracyBoard` takes them: forecasts and actual in money. One text crosses from the database, since a hundred thousand rows are slow. */
+export async function outcomes(db: Database, wanted: OutcomesWanted): Promise<JobOutcome[]> {
+  const { jobId, model, closedOn, p50, p80, actual, revenue, cost } = outcomesTable;
+  const [row] = await db
+    .select({
+      all: sql<string>`json_group_array(json_array(${jobId}, ${model}, ${closedOn}, ${p50}, ${p80}, ${actual}, ${revenue}, ${cost}))`,
+    })
+    .from(outcomesTable)
+    .where(wantedRows(wanted));
+  return (JSON.parse(row!.all) as Packed[]).map(([job, unit, on, half, most, took, billed, spent]) => ({
+    job,
+    model: unit,
+    closedOn: on,
+    p50: half,
+    p80: most,
+    actual: took,
+    ...(spent !== null && { earned: { revenue: billed, cost: spent } }),
+  }));
+}
+
+export const outcomeOf = async (db: Database, jobId: string): Promise<Outcome | undefined> =>
+  (await db.select().from(outcomesTable).where(eq(outcomesTable.jobId, jobId)))[0];
+
+/** By job, for those that are closed. */
+export async function closedAmong(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, IsoDate>> {
+  if (jobIds.length === 0) return new Map();
+  const rows = await db
+    .select({ jobId: outcomesTable.jobId, on: outcomesTable.closedOn })
+    .from(outcomesTable)
+    .where(inArray(outcomesTable.jobId, [...jobIds]));
+  return new Map(rows.map(({ jobId, on }) => [jobId, on]));
+}
