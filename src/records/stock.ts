@@ -1,0 +1,178 @@
+/**
+ * Pieces on the shelf: an append-only list of movements, each with the count it leaves. Triggers hold that a count follows the one
+ * before it, is never below nought, and stands in the catalogue (`part_kinds.stock`), where estimates read it; a count set there is a
+ * movement too. Parts used that the count did not have never hold up the bench: the count stays at nought and `beyond` tells of them.
+ */
+import { asc, desc, eq, gt, inArray, type SQL, sql } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
+import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { Database, Instant } from "./database.js";
+import { goodsInTable } from "./goodsIn.js";
+import { jobsTable } from "./jobs.js";
+import { withoutNulls } from "./noun.js";
+import { partKindsTable } from "./partKinds.js";
+
+export const MOVEMENTS = ["goods in", "used on job", "counted"] as const;
+
+export const stockMovementsTable = sqliteTable(
+  "stock_movements",
+  {
+    /** In the order they were written. */
+    number: integer("number").primaryKey({ autoIncrement: true }),
+    id: text("id").notNull(),
+    kind: text("kind")
+      .notNull()
+      .references(() => partKindsTable.id),
+    why: text("why").$type<(typeof MOVEMENTS)[number]>().notNull(),
+    change: integer("change").notNull(),
+    beyond: integer("beyond").notNull(),
+    standsAt: integer("stands_at").notNull(),
+    reason: text("reason"),
+    jobId: text("job_id").references(() => jobsTable.id),
+    goodsInId: text("goods_in_id").references((): AnySQLiteColumn => goodsInTable.id),
+    at: text("at").notNull(),
+    by: text("by").notNull(),
+  },
+  (table) => [
+    uniqueIndex("stock_movements_id").on(table.id),
+    index("stock_movements_kind").on(table.kind, table.number),
+    index("stock_movements_job").on(table.jobId).where(sql`job_id is not null`),
+  ],
+);
+
+export interface Movement {
+  readonly number: number;
+  readonly id: string;
+  readonly kind: string;
+  readonly why: (typeof MOVEMENTS)[number];
+  /** Pieces put on the shelf; below nought: taken off it. */
+  readonly change: number;
+  /** Pieces used that the count did not have. */
+  readonly beyond: number;
+  /** Pieces on the shelf after it. */
+  readonly standsAt: number;
+  readonly reason?: string;
+  readonly jobId?: string;
+  readonly goodsInId?: string;
+  readonly at: Instant;
+  readonly by: string;
+}
+
+interface Moving {
+  /** Of the movement, chosen by the caller. */
+  readonly id: string;
+  /** Id of a part kind. */
+  readonly kind: string;
+  readonly by: string;
+  readonly at: Instant;
+}
+
+const standing = (kind: string): SQL<number> =>
+  sql`coalesce((select stands_at from stock_movements where kind = ${kind} order by number desc limit 1), 0)`;
+
+/** For the batch that logs parts used on a job. Below nought: so many are put back. */
+export function takeFromStock(
+  db: Database,
+  { id, kind, pieces, jobId, by, at }: Moving & { readonly pieces: number; readonly jobId: string },
+): BatchItem<"sqlite"> {
+  const had = standing(kind);
+  return db.insert(stockMovementsTable).values({
+    ...{ id, kind, why: "used on job" as const, jobId, by, at },
+    change: sql`-min(${pieces}, ${had})`,
+    beyond: sql`max(0, ${pieces} - ${had})`,
+    standsAt: sql`${had} - min(${pieces}, ${had})`,
+  });
+}
+
+/** For the batch that books goods in. */
+export function putInStock(
+  db: Database,
+  { id, kind, pieces, goodsInId, by, at }: Moving & { readonly pieces: number; readonly goodsInId: string },
+): BatchItem<"sqlite"> {
+  return db.insert(stockMovementsTable).values({
+    ...{ id, kind, why: "goods in" as const, change: pieces, beyond: 0, goodsInId, by, at },
+    standsAt: sql`${standing(kind)} + ${pieces}`,
+  });
+}
+
+/** What a look at the shelf found. The same movement sent twice is written once. */
+export async function countStock(
+  db: Database,
+  { id, kind, counted, reason, by, at }: Moving & { readonly counted: number; readonly reason: string },
+): Promise<{ readonly is: "counted"; readonly record: Movement } | { readonly is: "missing" }> {
+  const [known] = await db.select({ id: partKindsTable.id }).from(partKindsTable).where(eq(partKindsTable.id, kind));
+  if (!known) return { is: "missing" };
+  const before = await movementOf(db, id);
+  if (before) return { is: "counted", record: before };
+  const [record] = await db
+    .insert(stockMovementsTable)
+    .values({
+      ...{ id, kind, why: "counted" as const, beyond: 0, reason, by, at },
+      change: sql`${counted} - ${standing(kind)}`,
+      standsAt: counted,
+    })
+    .returning();
+  return { is: "counted", record: withoutNulls<Movement>(record!) };
+}
+
+async function movementOf(db: Database, id: string): Promise<Movement | undefined> {
+  const [row] = await db.select().from(stockMovementsTable).where(eq(stockMovementsTable.id, id));
+  return row && withoutNulls<Movement>(row);
+}
+
+/** Pieces on the shelf; a kind that was never counted has none. */
+export async function stockOf(db: Database, kinds: readonly string[]): Promise<ReadonlyMap<string, number>> {
+  if (kinds.length === 0) return new Map();
+  const rows = await db
+    .select({ id: partKindsTable.id, stock: partKindsTable.stock })
+    .from(partKindsTable)
+    .where(inArray(partKindsTable.id, [...kinds]));
+  return new Map(rows.map(({ id, stock }) => [id, stock ?? 0]));
+}
+
+/** Newest first. */
+export async function movementsOf(db: Database, kind: string, limit = 50): Promise<Movement[]> {
+  const rows = await db
+    .select()
+    .from(stockMovementsTable)
+    .where(eq(stockMovementsTable.kind, kind))
+    .orderBy(desc(stockMovementsTable.number))
+    .limit(limit);
+  return rows.map((row) => withoutNulls<Movement>(row));
+}
+
+/** Pieces used on each of these jobs, by kind. */
+export async function usedOn(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, ReadonlyMap<string, number>>> {
+  const used = new Map<string, Map<string, number>>();
+  if (jobIds.length === 0) return used;
+  const { jobId, kind, change, beyond } = stockMovementsTable;
+  const rows = await db
+    .select({ jobId, kind, pieces: sql<number>`sum(${beyond} - ${change})` })
+    .from(stockMovementsTable)
+    .where(inArray(jobId, [...jobIds]))
+    .groupBy(jobId, kind);
+  for (const row of rows) {
+    const ofJob = used.get(row.jobId!) ?? new Map<string, number>();
+    used.set(row.jobId!, ofJob.set(row.kind, row.pieces));
+  }
+  return used;
+}
+
+export interface Shelved {
+  readonly id: string;
+  readonly type: string;
+  readonly name: string;
+  readonly value: string | null;
+  readonly stock: number | null;
+}
+
+/** A page of the catalogue by name of kind; `after` is the last id of the page before. */
+export const shelf = (db: Database, limit: number, after?: string): Promise<Shelved[]> => {
+  const { id, type, name, value, stock } = partKindsTable;
+  return db
+    .select({ id, type, name, value, stock })
+    .from(partKindsTable)
+    .where(after === undefined ? undefined : gt(id, after))
+    .orderBy(asc(id))
+    .limit(limit);
+};
