@@ -106,3 +106,14 @@ CREATE TRIGGER `close_outs_match` BEFORE INSERT ON `close_outs` WHEN NOT EXISTS 
 	SELECT 1 FROM `agreements` WHERE `id` = NEW.`agreement_id` AND `job_id` = NEW.`job_id` AND `answer` <> 'declined')
 	OR (NEW.`corrects` IS NOT NULL AND NOT EXISTS (SELECT 1 FROM `close_outs` WHERE `id` = NEW.`corrects` AND `job_id` = NEW.`job_id`))
 BEGIN SELECT RAISE(ABORT, 'a close-out rests on an agreement of its job'); END;
+
+--> statement-breakpoint
+CREATE TRIGGER `close_outs_close_needs` AFTER INSERT ON `close_outs`
+BEGIN
+	DELETE FROM `open_needs` WHERE `job_id` = NEW.`job_id`;
+END;
+--> statement-breakpoint
+CREATE TRIGGER `closed_jobs_need_nothing` AFTER INSERT ON `open_needs` WHEN EXISTS (SELECT 1 FROM `close_outs` WHERE `job_id` = NEW.`job_id`)
+BEGIN
+	DELETE FROM `open_needs` WHERE `job_id` = NEW.`job_id`;
+END;
