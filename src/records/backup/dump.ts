@@ -1,0 +1,91 @@
+/** Writes a backup, a page of rows at a time, so that memory does not grow with the shop. */
+import { type SQL, sql } from "drizzle-orm";
+import type { Database, Instant } from "../database.js";
+import { type BackupHead, type Cell, chainLine, type FileLine, FORMAT, FORMAT_VERSION, toBase64 } from "./format.js";
+import { schemaOf, type Table, tablesOf } from "./tables.js";
+
+/** About as many characters as one line takes. */
+const PAGE = 1_000_000;
+const MOST_ROWS = 2000;
+
+/** The shop was written to meanwhile: what was read does not belong together. */
+export class ShopMoved extends Error {}
+
+/** Bytes that are kept beside the database; each is read when its turn comes. */
+export interface KeptFile {
+  readonly name: string;
+  readonly type: string;
+  readonly read: () => Promise<Uint8Array>;
+}
+
+/** Throws `ShopMoved` where something was written while it read, so that no file ever holds half of a change. */
+export async function* backupLines(db: Database, madeAt: Instant, files: readonly KeptFile[] = []): AsyncGenerator<string> {
+  const { kept } = await tablesOf(db);
+  const before = await marks(db, kept);
+  const head: BackupHead = {
+    format: FORMAT,
+    version: FORMAT_VERSION,
+    schema: await schemaOf(db),
+    madeAt,
+    tables: Object.fromEntries(kept.map(({ name, columns }, at) => [name, { columns, rows: before[at]!.rows }])),
+    files: files.length,
+  };
+  let [lines, hash] = [0, ""];
+  const line = async (value: object): Promise<string> => {
+    const text = JSON.stringify(value);
+    lines += 1;
+    hash = await chainLine(hash, text);
+    return `${text}\n`;
+  };
+  yield await line(head);
+  for (const [at, table] of kept.entries()) {
+    const { rows, characters } = before[at]!;
+    const perPage = Math.max(1, Math.min(MOST_ROWS, Math.floor((PAGE * rows) / Math.max(1, characters))));
+    for await (const page of pages(db, table, perPage)) yield await line({ table: table.name, rows: page });
+  }
+  for (const { name, type, read } of files)
+    yield await line({ file: name, type, base64: toBase64(await read()) } satisfies FileLine);
+  const after = await marks(db, kept);
+  if (JSON.stringify(after) !== JSON.stringify(before))
+    throw new ShopMoved("The shop was written to meanwhile; make the backup again.");
+  yield `${JSON.stringify({ end: true, lines, sha256: hash })}\n`;
+}
+
+const name = (text: string): SQL => sql.identifier(text) as unknown as SQL;
+const list = (columns: readonly string[]) => sql.join(columns.map(name), sql`, `);
+
+async function* pages(db: Database, { name: table, columns }: Table, perPage: number): AsyncGenerator<Cell[][]> {
+  let after = -1;
+  for (;;) {
+    const rows = await db.values<unknown[]>(
+      sql`SELECT rowid, ${list(columns)} FROM ${name(table)} WHERE rowid > ${after} ORDER BY rowid LIMIT ${perPage}`,
+    );
+    if (rows.length > 0) yield rows.map(([, ...cells]) => cells.map(cellOf));
+    if (rows.length < perPage) return;
+    after = rows.at(-1)![0] as number;
+  }
+}
+
+const cellOf = (value: unknown): Cell =>
+  value instanceof ArrayBuffer ? { base64: toBase64(new Uint8Array(value)) } : (value as string | number | null);
+
+interface Mark {
+  readonly rows: number;
+  readonly characters: number;
+  readonly last: number;
+  readonly versions: number;
+}
+
+/** What every write moves: how many rows, how much in them, the last of them, and the sum of their versions. */
+async function marks(db: Database, tables: readonly Table[]): Promise<Mark[]> {
+  const one = ({ name: table, columns }: Table, at: number) => {
+    const sizes = columns.map((column) => sql`coalesce(length(${name(column)}), 0)`);
+    const versions = columns.includes("version") ? sql`coalesce(sum(${name("version")}), 0)` : sql`0`;
+    return sql`SELECT ${at}, count(*), coalesce(sum(${sql.join(sizes, sql` + `)}), 0), coalesce(max(rowid), 0), ${versions} FROM ${name(table)}`;
+  };
+  // One statement, so that all of it is read at one moment.
+  const rows = await db.values<[number, number, number, number, number]>(
+    sql`${sql.join(tables.map(one), sql` UNION ALL `)} ORDER BY 1`,
+  );
+  return rows.map(([, count, characters, last, versions]) => ({ rows: count, characters, last, versions }));
+}

@@ -1,0 +1,63 @@
+/** The tables of a database as it stands: whatever a migration adds is backed up without being named here. */
+import { sql } from "drizzle-orm";
+import type { Database } from "../database.js";
+
+/** Of the moment: what is answered twice, who tried to sign in, who is signed in. A restore leaves them empty. */
+const OF_THE_MOMENT = new Set(["idempotent_replies", "sign_in_attempts", "owner_entries", "sessions", "spent_challenges"]);
+/** Stays with the place, not with the shop. */
+const OF_THE_PLACE = new Set(["signing_keys", "restoring"]);
+
+export interface Table {
+  readonly name: string;
+  readonly columns: readonly string[];
+  /** Columns that hold bytes. */
+  readonly blobs: readonly string[];
+}
+
+export interface Tables {
+  /** In an order in which rows name only rows of tables before them, or of their own. */
+  readonly kept: readonly Table[];
+  /** Names, in the same order. */
+  readonly emptied: readonly string[];
+}
+
+/** Virtual tables and their shadows are made anew from the others. */
+export async function tablesOf(db: Database): Promise<Tables> {
+  const columns = await db.values<[string, string, string]>(
+    sql`SELECT t.name, c.name, c.type FROM pragma_table_list t JOIN pragma_table_info(t.name) c
+      WHERE t.schema = 'main' AND t.type = 'table' AND t.name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND t.name NOT LIKE '\\_\\_%' ESCAPE '\\'
+      ORDER BY t.name, c.cid`,
+  );
+  const links = await db.values<[string, string]>(
+    sql`SELECT t.name, f."table" FROM pragma_table_list t JOIN pragma_foreign_key_list(t.name) f WHERE t.schema = 'main' AND t.type = 'table'`,
+  );
+  const names = inOrder([...new Set(columns.map(([name]) => name))], links).filter((name) => !OF_THE_PLACE.has(name));
+  const kept = names
+    .filter((name) => !OF_THE_MOMENT.has(name))
+    .map((name) => {
+      const own = columns.filter(([table]) => table === name);
+      return {
+        name,
+        columns: own.map(([, column]) => column),
+        blobs: own.filter(([, , type]) => type.toUpperCase() === "BLOB").map(([, column]) => column),
+      };
+    });
+  return { kept, emptied: names };
+}
+
+function inOrder(names: readonly string[], links: readonly (readonly [from: string, to: string])[]): string[] {
+  const ordered: string[] = [];
+  const visit = (name: string) => {
+    if (ordered.includes(name) || !names.includes(name)) return;
+    for (const [from, to] of links) if (from === name && to !== name) visit(to);
+    ordered.push(name);
+  };
+  for (const name of names) visit(name);
+  return ordered;
+}
+
+/** How many migrations made the tables. */
+export async function schemaOf(db: Database): Promise<number> {
+  const [row] = await db.values<[number]>(sql`SELECT count(*) FROM __drizzle_migrations`);
+  return row![0];
+}

@@ -1,0 +1,149 @@
+import { gunzipSync, gzipSync } from "node:zlib";
+import { sql } from "drizzle-orm";
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { backupLines, ShopMoved } from "../../../src/records/backup/dump.js";
+import { fromBase64, toBase64 } from "../../../src/records/backup/format.js";
+import { triggersOf } from "../../../src/records/backup/guards.js";
+import { restore } from "../../../src/records/backup/restore.js";
+import { tablesOf } from "../../../src/records/backup/tables.js";
+import { zipped } from "../../../src/records/backup/zip.js";
+import type { Database } from "../../../src/records/database.js";
+import { owners } from "../../../src/records/owners.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { freshDatabase, openShop } from "../../http/support/shop.js";
+import { at, livedIn } from "../support/livedIn.js";
+
+const PICTURE = Uint8Array.from({ length: 1000 }, (_, n) => n % 251);
+
+const bytesOf = async (stream: ReadableStream<Uint8Array>) => new Uint8Array(await new Response(stream).arrayBuffer());
+const source = (bytes: Uint8Array) => () => new Blob([bytes as Uint8Array<ArrayBuffer>]).stream() as ReadableStream<Uint8Array>;
+const noFile = () => Promise.reject(new Error("There is no file in this backup."));
+
+/** Every row of every table that is backed up, as the database gives it. */
+async function everything(db: Database): Promise<Record<string, unknown[]>> {
+  const { kept } = await tablesOf(db);
+  const found: Record<string, unknown[]> = {};
+  for (const { name, columns } of kept) {
+    const list = sql.join(
+      columns.map((column) => sql`hex(${sql.identifier(column)})`),
+      sql`, `,
+    );
+    found[name] = await db.values(sql`SELECT ${list} FROM ${sql.identifier(name)} ORDER BY rowid`);
+  }
+  return found;
+}
+
+let shop: Awaited<ReturnType<typeof openShop>>;
+let backup: Uint8Array;
+let lines: string[];
+
+beforeAll(async () => {
+  shop = await openShop();
+  await livedIn(shop.db);
+  const photo = { name: "photo-1", type: "image/jpeg", read: async () => PICTURE };
+  backup = await bytesOf(zipped(backupLines(shop.db, at(20), [photo])));
+  lines = new TextDecoder().decode(gunzipSync(backup)).trimEnd().split("\n");
+  return () => shop.close();
+});
+
+const zip = (changed: readonly string[]) => gzipSync(`${changed.join("\n")}\n`);
+const outcome = async (bytes: Uint8Array) => (await restore(await freshDatabase(), source(bytes), async () => undefined)).is;
+
+describe("a backup", () => {
+  it("says what it is before anything else", () => {
+    const head = JSON.parse(lines[0]!);
+    expect(head).toMatchObject({ format: "ohmwright backup", version: 1, madeAt: at(20), files: 1 });
+    expect(head.tables.jobs.rows).toBe(4);
+    expect(head.tables.agreements.rows).toBe(3);
+    expect(Object.keys(head.tables)).not.toContain("sessions");
+  });
+
+  it("comes back row by row in an empty database, bytes and triggers too, and everything matches", async () => {
+    const db = await freshDatabase();
+    const files: { name: string; bytes: Uint8Array }[] = [];
+    const done = await restore(db, source(backup), async (file) => void files.push(file));
+    expect(done.is).toBe("restored");
+    const [before, after] = [await everything(shop.db), await everything(db)];
+    expect(Object.keys(before).length).toBeGreaterThan(20);
+    expect(Object.values(before).filter((rows) => rows.length > 0).length).toBeGreaterThan(15);
+    expect(after).toEqual(before);
+    expect((await triggersOf(db)).map(({ sql: made }) => made)).toEqual((await triggersOf(shop.db)).map(({ sql: made }) => made));
+    expect(files.map(({ name, bytes }) => [name, [...bytes]])).toEqual([["photo-1", [...PICTURE]]]);
+    expect(await verifyShop(db)).toEqual(await verifyShop(shop.db));
+    await expect(db.run(sql`UPDATE issues SET issued_by = 'Someone'`)).rejects.toThrow();
+  });
+
+  it("goes into no database that holds anything", async () => {
+    const db = await freshDatabase();
+    await owners.add(db, "someone", { name: "Someone" }, at(0));
+    expect(await restore(db, source(backup), noFile)).toEqual({ is: "shop there", table: "owners" });
+    expect(await everything(db)).toMatchObject({ owners: [expect.anything()], jobs: [] });
+  });
+
+  it("is refused whole by a program that is older than it", async () => {
+    const newer = JSON.stringify({ ...JSON.parse(lines[0]!), schema: 99, more: "unheard of" });
+    expect(await outcome(zip([newer, ...lines.slice(1)]))).toBe("newer");
+    const format = JSON.stringify({ ...JSON.parse(lines[0]!), version: 2 });
+    expect(await outcome(zip([format, ...lines.slice(1)]))).toBe("newer");
+  });
+
+  it.each([
+    ["without its end", () => zip(lines.slice(0, -1)), "cut off"],
+    ["cut in the middle of its bytes", () => backup.slice(0, backup.length >> 1), "cut off"],
+    ["with one line left out", () => zip(lines.filter((_, n) => n !== 3)), "altered"],
+    ["with two lines changed over", () => zip([lines[0]!, lines[2]!, lines[1]!, ...lines.slice(3)]), "altered"],
+    ["with a name changed", () => zip(lines.map((line) => line.replace("Ottilie", "Odette"))), "altered"],
+    ["with lines after its end", () => zip([...lines, lines[1]!]), "altered"],
+    ["of another program", () => gzipSync('{"some":"thing"}\n'), "no backup"],
+    ["of no bytes", () => new Uint8Array(), "no backup"],
+    ["that is no gzip", () => new TextEncoder().encode("id,name\n1,a\n"), "no backup"],
+  ])("%s is refused", async (_, made, is) => {
+    expect(await outcome(made())).toBe(is);
+  });
+
+  it("with any byte changed is refused, and leaves nothing behind", async () => {
+    const db = await freshDatabase();
+    const empty = await everything(db);
+    await fc.assert(
+      fc.asyncProperty(fc.nat(backup.length - 1), fc.integer({ min: 1, max: 255 }), async (place, by) => {
+        // Bytes 4 to 9 of a gzip head are its date and system, which say nothing (RFC 1952, 2.3).
+        fc.pre(place < 3 || place > 9);
+        const spoilt = backup.slice();
+        spoilt[place] = spoilt[place]! ^ by;
+        expect((await restore(db, source(spoilt), noFile)).is).toMatch(/no backup|cut off|altered|newer/);
+      }),
+      { numRuns: 15 },
+    );
+    expect(await everything(db)).toEqual(empty);
+  });
+
+  it("is not made of a shop that is written to meanwhile", async () => {
+    const reading = backupLines(shop.db, at(21));
+    await reading.next();
+    const { id, version, ...rest } = (await owners.list(shop.db, { limit: 1 })).rows[0]!;
+    await owners.replace(shop.db, id, version, { name: rest.name, notes: "rang" }, at(21));
+    await expect(bytesOf(zipped(reading))).rejects.toThrow(ShopMoved);
+  });
+
+  it("whose restore broke off halfway is no shop, and can be restored again", async () => {
+    const db = await freshDatabase();
+    await expect(restore(db, source(backup), noFile)).rejects.toThrow("no file");
+    expect(await everything(db)).toEqual(await everything(await freshDatabase()));
+    // As after a power cut: emptied by nobody.
+    const [trigger] = await triggersOf(db);
+    await db.run(sql`CREATE TABLE restoring (name text NOT NULL, tbl text NOT NULL, made text NOT NULL) STRICT`);
+    await db.run(sql`INSERT INTO restoring VALUES (${trigger!.name}, ${trigger!.table}, ${trigger!.sql})`);
+    await db.run(sql`DROP TRIGGER ${sql.identifier(trigger!.name)}`);
+    await owners.add(db, "half", { name: "Half a shop" }, at(0));
+    expect((await restore(db, source(backup), async () => undefined)).is).toBe("restored");
+    expect((await triggersOf(db)).map(({ name }) => name)).toContain(trigger!.name);
+    expect(await owners.find(db, "half")).toBeUndefined();
+  });
+});
+
+it("bytes survive being written as text, whatever they are", () => {
+  fc.assert(
+    fc.property(fc.uint8Array({ maxLength: 5000 }), (bytes) => expect([...fromBase64(toBase64(bytes))]).toEqual([...bytes])),
+  );
+});
