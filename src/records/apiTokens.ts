@@ -1,0 +1,88 @@
+/** Tokens of programs, kept as SHA-256. A token acts for the person who made it, and never may more than that person. */
+import { and, desc, eq, isNull } from "drizzle-orm";
+import { sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { uuidv7 } from "uuidv7";
+import type { Database, Instant } from "./database.js";
+import { withoutNulls } from "./noun.js";
+import { randomText } from "./secrets.js";
+import { sha256 } from "./sha256.js";
+import { type Role, staffTable } from "./staff.js";
+
+/** read: whatever is looked at or reckoned; write: whatever a technician may change; admin: what only an owner may do. */
+export const SCOPES = ["read", "write", "admin"] as const;
+export type Scope = (typeof SCOPES)[number];
+
+export const apiTokensTable = sqliteTable("api_tokens", {
+  id: text("id").primaryKey(),
+  tokenHash: text("token_hash").notNull().unique(),
+  staffId: text("staff_id")
+    .notNull()
+    .references(() => staffTable.id),
+  name: text("name").notNull(),
+  scopes: text("scopes", { mode: "json" }).$type<readonly Scope[]>().notNull(),
+  madeAt: text("made_at").notNull(),
+  usedAt: text("used_at"),
+  revokedAt: text("revoked_at"),
+});
+
+export interface ApiToken {
+  readonly id: string;
+  readonly staffId: string;
+  readonly by: string;
+  readonly name: string;
+  readonly scopes: readonly Scope[];
+  readonly madeAt: Instant;
+  readonly usedAt?: Instant;
+  readonly revokedAt?: Instant;
+}
+
+/** So that a scanner of leaked secrets, or a person, knows what it is. */
+export const TOKEN_START = "ohmwright_";
+const USED_EVERY = 3_600_000;
+
+export const apiTokens = {
+  /** The token, told once: 256 bits. */
+  add: async (
+    db: Database,
+    wanted: { staffId: string; name: string; scopes: readonly Scope[] },
+    at: Instant,
+  ): Promise<string> => {
+    const token = TOKEN_START + randomText(32);
+    await db.insert(apiTokensTable).values({ id: uuidv7(), tokenHash: await sha256(token), ...wanted, madeAt: at });
+    return token;
+  },
+
+  all: async (db: Database): Promise<ApiToken[]> => {
+    const rows = await db
+      .select({ row: apiTokensTable, by: staffTable.name })
+      .from(apiTokensTable)
+      .innerJoin(staffTable, eq(staffTable.id, apiTokensTable.staffId))
+      .orderBy(desc(apiTokensTable.madeAt));
+    return rows.map(({ row: { tokenHash: _, ...row }, by }) => withoutNulls<ApiToken>({ ...row, by }));
+  },
+
+  /** For whom a token acts and what it may. Nothing when it was revoked or its person has left. */
+  byToken: async (db: Database, token: string) => {
+    const [found] = await db
+      .select({ row: apiTokensTable, staff: { id: staffTable.id, name: staffTable.name, role: staffTable.role } })
+      .from(apiTokensTable)
+      .innerJoin(staffTable, eq(staffTable.id, apiTokensTable.staffId))
+      .where(and(eq(apiTokensTable.tokenHash, await sha256(token)), isNull(apiTokensTable.revokedAt), isNull(staffTable.leftAt)));
+    if (!found) return undefined;
+    const { row, staff } = found;
+    const role: Role = staff.role === "owner" && row.scopes.includes("admin") ? "owner" : "technician";
+    return { id: row.id, scopes: row.scopes, usedAt: row.usedAt, staff: { ...staff, role } };
+  },
+
+  /** Notes the use, at most once an hour. */
+  used: async (db: Database, { id, usedAt }: { id: string; usedAt: string | null }, at: Instant): Promise<void> => {
+    if (usedAt !== null && Date.parse(at) - Date.parse(usedAt) < USED_EVERY) return;
+    await db.update(apiTokensTable).set({ usedAt: at }).where(eq(apiTokensTable.id, id));
+  },
+
+  revoke: (db: Database, id: string, at: Instant) =>
+    db
+      .update(apiTokensTable)
+      .set({ revokedAt: at })
+      .where(and(eq(apiTokensTable.id, id), isNull(apiTokensTable.revokedAt))),
+};

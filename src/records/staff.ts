@@ -1,0 +1,111 @@
+/** The people of the shop. An account can be used once its person has a way in; the last owner who can get in cannot be taken away. */
+import { and, asc, eq, isNotNull, isNull, sql } from "drizzle-orm";
+import { sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { type Kept, keptColumns } from "./columns.js";
+import { isTaken } from "./constraint.js";
+import type { Database, Instant } from "./database.js";
+import { withoutNulls } from "./noun.js";
+
+export const ROLES = ["owner", "technician"] as const;
+export type Role = (typeof ROLES)[number];
+
+export const staffTable = sqliteTable("staff", {
+  ...keptColumns(),
+  name: text("name").notNull(),
+  /** The name as it is compared: two people must not be mistaken for one another. */
+  nameKey: text("name_key").notNull().unique(),
+  role: text("role").$type<Role>().notNull(),
+  /** Since when this person has had a way in. */
+  joinedAt: text("joined_at"),
+  leftAt: text("left_at"),
+});
+
+export interface StaffMember extends Kept {
+  readonly name: string;
+  readonly role: Role;
+  readonly joinedAt?: Instant;
+  readonly leftAt?: Instant;
+}
+
+export const nameKey = (name: string): string => name.normalize("NFKC").trim().replaceAll(/\s+/g, " ").toLowerCase();
+
+const member = (row: typeof staffTable.$inferSelect): StaffMember => {
+  const { nameKey: _, ...rest } = row;
+  return withoutNulls<StaffMember>(rest);
+};
+
+/** A row as it is first written. */
+export const newStaff = (id: string, name: string, role: Role, at: Instant) => ({
+  id,
+  version: 1,
+  createdAt: at,
+  updatedAt: at,
+  name: name.trim(),
+  nameKey: nameKey(name),
+  role,
+});
+
+const otherOwners = sql`(SELECT count(*) FROM staff s WHERE s.role = 'owner' AND s.joined_at IS NOT NULL AND s.left_at IS NULL AND s.id <> ${staffTable.id}) > 0`;
+const isNoLastOwner = sql`(${staffTable.role} <> 'owner' OR ${staffTable.joinedAt} IS NULL OR ${staffTable.leftAt} IS NOT NULL OR ${otherOwners})`;
+
+export type StaffChange = "changed" | "last owner" | "missing";
+
+async function change(db: Database, id: string, set: object, at: Instant, allowed = sql`1`): Promise<StaffChange> {
+  const [row] = await db
+    .update(staffTable)
+    .set({ ...set, version: sql`version + 1`, updatedAt: at } as never)
+    .where(and(eq(staffTable.id, id), allowed))
+    .returning({ id: staffTable.id });
+  if (row) return "changed";
+  return (await staff.find(db, id)) ? "last owner" : "missing";
+}
+
+export const staff = {
+  /** Whether anyone has an account that opens: from then on sign-in is wanted. */
+  anyone: async (db: Database): Promise<boolean> => {
+    const [row] = await db.select({ id: staffTable.id }).from(staffTable).where(isNotNull(staffTable.joinedAt)).limit(1);
+    return row !== undefined;
+  },
+
+  find: async (db: Database, id: string): Promise<StaffMember | undefined> => {
+    const [row] = await db.select().from(staffTable).where(eq(staffTable.id, id));
+    return row && member(row);
+  },
+
+  named: async (db: Database, name: string): Promise<StaffMember | undefined> => {
+    const [row] = await db
+      .select()
+      .from(staffTable)
+      .where(eq(staffTable.nameKey, nameKey(name)));
+    return row && member(row);
+  },
+
+  all: async (db: Database): Promise<StaffMember[]> =>
+    (await db.select().from(staffTable).orderBy(asc(staffTable.name))).map(member),
+
+  /** An account nobody can use yet. False: the name is taken. */
+  add: async (db: Database, id: string, name: string, role: Role, at: Instant): Promise<boolean> => {
+    try {
+      await db.insert(staffTable).values(newStaff(id, name, role, at));
+      return true;
+    } catch (error) {
+      if (isTaken(error)) return false;
+      throw error;
+    }
+  },
+
+  changeRole: (db: Database, id: string, role: Role, at: Instant): Promise<StaffChange> =>
+    change(db, id, { role }, at, role === "owner" ? sql`1` : isNoLastOwner),
+
+  /** Ends every way in at once: sessions and tokens of someone who has left open nothing. */
+  leave: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: at }, at, isNoLastOwner),
+
+  comeBack: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: null }, at),
+};
+
+/** For a batch: from now on this person has a way in. */
+export const joining = (db: Database, id: string, at: Instant) =>
+  db
+    .update(staffTable)
+    .set({ joinedAt: at, updatedAt: at })
+    .where(and(eq(staffTable.id, id), isNull(staffTable.joinedAt)));
