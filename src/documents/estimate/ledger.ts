@@ -7,7 +7,7 @@ import type { Subject } from "./subject.js";
 import { taxLetters } from "./taxLetters.js";
 
 /** Every line of the estimate under its heading, and the sums under the lines. The amounts add up to the total as printed. */
-export function ledger(subject: Subject): Block[] {
+export function ledger(subject: Subject, sums: typeof ledgerSums = ledgerSums): Block[] {
   const { sheet } = subject;
   const letters = taxLetters(sheet.totals);
   const rows: Row[] = [];
@@ -27,7 +27,7 @@ export function ledger(subject: Subject): Block[] {
   ];
   return [
     { is: "heading", text: "Work and parts" },
-    { is: "table", columns, rows: [...rows, ...ledgerSums(subject, letters)] },
+    { is: "table", columns, rows: [...rows, ...sums(subject, letters)] },
   ];
 }
 

@@ -3,13 +3,31 @@ import type { Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
-/** From the lines to what is due, in the order of EN 16931: lines, allowances and charges, tax, total, prepaid. */
-export function ledgerSums({ sheet, tongue, cash, changes }: Subject, letters: ReadonlyMap<string, string> | undefined): Row[] {
-  const { totals, adjustments } = sheet;
-  const row = (kind: "sum" | "total", label: string, amount: number, category?: string): Row => ({
+type Letters = ReadonlyMap<string, string> | undefined;
+
+/** A row of the sums; the category is printed where there is more than one. */
+export const sumRow =
+  ({ cash }: Subject, letters: Letters) =>
+  (kind: "sum" | "total", label: string, amount: number, category?: string): Row => ({
     kind,
     cells: [{ text: label }, { text: cash(amount) }, ...(letters ? [{ text: (category && letters.get(category)) ?? "" }] : [])],
   });
+
+/** From the lines to what is due, in the order of EN 16931: lines, allowances and charges, tax, total, prepaid. */
+export function ledgerSums(subject: Subject, letters: Letters): Row[] {
+  const { totals } = subject.sheet;
+  const row = sumRow(subject, letters);
+  return [
+    ...sumsToTotal(subject, letters),
+    ...(totals.prepaid === 0 ? [] : [row("sum", "Paid already", -totals.prepaid), row("total", "Still to pay", totals.due)]),
+  ];
+}
+
+/** `more` stands after the sheet's own allowances and charges. */
+export function sumsToTotal(subject: Subject, letters: Letters, more: readonly Row[] = []): Row[] {
+  const { sheet, tongue, changes } = subject;
+  const { totals, adjustments } = sheet;
+  const row = sumRow(subject, letters);
   const adjusted = adjustments.map((adjustment) =>
     row(
       "sum",
@@ -21,10 +39,10 @@ export function ledgerSums({ sheet, tongue, cash, changes }: Subject, letters: R
   return [
     row("sum", "Sum of the lines", totals.linesNet),
     ...adjusted,
+    ...more,
     ...(totals.pricesIncludeTax
       ? []
       : [row("sum", "Without tax", totals.withoutTax), row("sum", "Tax, as in the table below", totals.tax)]),
     row("total", "Total, tax included", totals.total),
-    ...(totals.prepaid === 0 ? [] : [row("sum", "Paid already", -totals.prepaid), row("total", "Still to pay", totals.due)]),
   ];
 }

@@ -8,7 +8,17 @@ import { numberOf, type Subject, unitName } from "./subject.js";
 /** Who offers what to whom, and for which unit. */
 export function parties(subject: Subject): Block[] {
   const { paperwork, sheet, tongue, changes } = subject;
-  const { shop, owner } = paperwork;
+  return letterhead(subject, "Estimate", [
+    ["Number", numberOf(subject)],
+    ["Date", day(paperwork.date ?? sheet.asOf, tongue.locale)],
+    ["Replaces", changes && earlierNameAndDay(changes.earlier, tongue)],
+    ["Good until", day(sheet.validUntil, tongue.locale)],
+  ]);
+}
+
+/** Shop, paper, owner and unit. */
+export function letterhead(subject: Subject, title: string, facts: Parameters<typeof known>[0]): Block[] {
+  const { shop, owner } = subject.paperwork;
   return [
     {
       is: "columns",
@@ -19,17 +29,8 @@ export function parties(subject: Subject): Block[] {
           ...(shop ? reach(shop).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
         ],
         [
-          { is: "title", text: "Estimate" },
-          {
-            is: "facts",
-            labels: 66,
-            facts: known([
-              ["Number", numberOf(subject)],
-              ["Date", day(paperwork.date ?? sheet.asOf, tongue.locale)],
-              ["Replaces", changes && earlierNameAndDay(changes.earlier, tongue)],
-              ["Good until", day(sheet.validUntil, tongue.locale)],
-            ]),
-          },
+          { is: "title", text: title },
+          { is: "facts", labels: 66, facts: known(facts) },
         ],
       ],
     },

@@ -1,0 +1,40 @@
+import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import { accountBasisText, day, limitText } from "../../wording/index.js";
+import { ledger } from "../estimate/ledger.js";
+import { letterhead } from "../estimate/parties.js";
+import { numberOf, type Subject } from "../estimate/subject.js";
+import { taxTable } from "../estimate/taxTable.js";
+import type { Block } from "../layout/block.js";
+import { accountSums } from "./accountSums.js";
+import { hours, partsFitted } from "./particulars.js";
+import { stands } from "./stands.js";
+
+/** All that the account says, in print order. */
+export function accountBlocks(subject: Subject, account: FinalAccount, title: string): Block[] {
+  const { tongue, cash, paperwork } = subject;
+  const { totals } = account;
+  const limit = limitText(account, tongue);
+  return [
+    ...letterhead(subject, title, [
+      ["Agreed", numberOf(subject)],
+      ["Date", day(paperwork.date ?? account.on, tongue.locale)],
+      ["Basis", accountBasisText(account.basis)],
+    ]),
+    {
+      is: "figures",
+      figures: [
+        { label: "Total, tax included", value: cash(totals.total) },
+        { label: "Paid already", value: cash(totals.prepaid) },
+        totals.due < 0
+          ? { label: "To be paid back to you", value: cash(-totals.due) }
+          : { label: "Still to pay", value: cash(totals.due) },
+      ],
+    },
+    ...ledger(subject, (_, letters) => accountSums(subject, account, letters)),
+    ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
+    ...taxTable(subject),
+    ...hours(subject, account),
+    ...partsFitted(account),
+    ...stands(subject, account),
+  ];
+}
