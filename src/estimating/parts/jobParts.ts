@@ -1,0 +1,60 @@
+/** The parts of what was agreed: by kind, or by type where no kind is named, with the work that takes them and where the sheet bought them. */
+import type { EstimateInput, WorkItem } from "../input.js";
+import type { Line, PartResult, Sheet } from "../sheet.js";
+
+export interface JobPart {
+  readonly part: NonNullable<Line["part"]>;
+  readonly takes: readonly Take[];
+  /** Offers that the sheet bought from, in its order. */
+  readonly buys: readonly { readonly offer: string; readonly pieces: number }[];
+}
+
+/** A work item that takes so many pieces. */
+export interface Take {
+  readonly item: string;
+  readonly assembly?: string;
+  readonly count: number;
+  /** Possible work: its pieces are wanted once it is found to be needed. */
+  readonly ifFound?: true;
+}
+
+/** `part` of a work item names one of these. */
+export const partKey = ({ type, kind }: { readonly type: string; readonly kind?: string }): string =>
+  kind === undefined ? `type ${type}` : `kind ${kind}`;
+
+/** In the order of the sheet, then what only possible work takes. Options that were not chosen take nothing. */
+export function jobParts({ items, kinds = [], rateBook }: EstimateInput, { parts }: Pick<Sheet, "parts">): JobPart[] {
+  const found = new Map<string, { part: JobPart["part"]; takes: Take[]; buys: { offer: string; pieces: number }[] }>();
+  const at = (part: JobPart["part"]) => {
+    const made = found.get(partKey(part)) ?? { part, takes: [], buys: [] };
+    found.set(partKey(part), made);
+    return made;
+  };
+  for (const result of parts) {
+    const { buys } = at(named(result));
+    if (result.offer !== undefined) buys.push({ offer: result.offer, pieces: result.needed });
+  }
+  const partOf = (part: NonNullable<WorkItem["part"]>): JobPart["part"] => {
+    const kind = "kind" in part ? kinds.find(({ id }) => id === part.kind) : undefined;
+    const type = "kind" in part ? (kind?.type ?? "") : part.type;
+    const name = kind?.name ?? rateBook.partTypes.find(({ id }) => id === type)?.name ?? type;
+    return { type, ...(kind && { kind: kind.id }), name };
+  };
+  for (const { id, part, count, certainty, assembly } of items) {
+    if (!part || count === 0 || (certainty.is === "optional" && !certainty.chosen)) continue;
+    const takes = { item: id, count, ...(assembly !== undefined && { assembly }) };
+    at(partOf(part)).takes.push({ ...takes, ...(certainty.is === "if found" && { ifFound: true as const }) });
+  }
+  return [...found.values()].filter(({ takes }) => takes.length > 0);
+}
+
+const named = ({ type, kind, name }: PartResult) => ({ type, ...(kind !== undefined && { kind }), name });
+
+/** What of a job's work was logged: pieces used up, by work item. An item that was worked on without parts has 0. */
+export type LoggedPieces = ReadonlyMap<string, number>;
+
+/** Pieces of a part still wanted. Possible work counts once anything of it was logged. */
+export const stillWanted = ({ takes }: JobPart, logged: LoggedPieces): number =>
+  takes
+    .filter(({ item, ifFound }) => !ifFound || logged.has(item))
+    .reduce((sum, { item, count }) => sum + Math.max(0, count - (logged.get(item) ?? 0)), 0);
