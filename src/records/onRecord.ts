@@ -8,6 +8,7 @@ import type { RowTold } from "./keptOnce.js";
 import { told } from "./keptOnce.js";
 import { overridesTable } from "./overrides.js";
 import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
+import { photoRemovalsTable, photosTable } from "./photos.js";
 import { questionRepliesTable, questionsTable } from "./questions.js";
 import { readingsTable } from "./readings.js";
 import { tickOffsTable } from "./tickOffs.js";
@@ -26,6 +27,8 @@ const TABLES = {
   tick_offs: tickOffsTable,
   readings: readingsTable,
   close_outs: closeOutsTable,
+  photos: photosTable,
+  photo_removals: photoRemovalsTable,
 } as const;
 
 export const TABLES_ON_RECORD = Object.keys(TABLES) as (keyof typeof TABLES)[];

@@ -39,6 +39,8 @@ export type EventName =
   | "work logged"
   | "ticked off"
   | "reading taken"
+  | "photo added"
+  | "photo removed"
   | "limit overridden"
   | "closed out"
   | "close-out corrected";

@@ -1,5 +1,5 @@
 /** The physical things brought in. Condition and accessories belong to a visit: see jobs. */
-import { eq } from "drizzle-orm";
+import { eq, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Hazard, Minor } from "../estimating/input.js";
 import { keptColumns } from "./columns.js";
@@ -36,7 +36,10 @@ export const unitsTable = sqliteTable(
     hazards: text("hazards", { mode: "json" }).$type<readonly Hazard[]>(),
     notes: text("notes"),
   },
-  (table) => [index("units_owner").on(table.ownerId)],
+  (table) => [
+    index("units_owner").on(table.ownerId),
+    index("units_maker_model").on(sql`lower(${table.maker})`, sql`lower(${table.model})`),
+  ],
 );
 
 export const units = noun<UnitRecord>(unitsTable, { ownerId: owners.find, modelId: models.find });

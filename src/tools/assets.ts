@@ -15,6 +15,7 @@ interface Made {
 const ENTRIES = [
   { name: "intake", from: "src/pages/script/intake.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "modelMap", from: "src/pages/script/modelMap.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "owner", from: "src/pages/script/owner.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "style", from: "src/pages/style/style.css", extension: "css", type: "text/css; charset=utf-8" },
   { name: "icon", from: "src/pages/style/icon.svg", extension: "svg", type: "image/svg+xml" },

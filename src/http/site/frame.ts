@@ -15,6 +15,8 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
 });
 
 export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");
+export const mapScriptFor = (c: Context<AppEnv>): string => built(c, "modelMap");
+export const photoScriptFor = (c: Context<AppEnv>): string => built(c, "photos");
 export const copyScriptFor = (c: Context<AppEnv>): string => built(c, "copy");
 
 /** The owner's pages: another frame and a script of their own. */

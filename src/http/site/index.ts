@@ -8,6 +8,8 @@ import { extraFault } from "./extraFault.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
+import { modelEditor } from "./modelEditor.js";
+import { modelFile } from "./modelFile.js";
 import { models } from "./models.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { rateBook } from "./rateBook.js";
@@ -16,6 +18,6 @@ import { trail } from "./trail.js";
 import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
-const parts = [documents, intake, jobs, models, rateBook, settings];
+const parts = [documents, intake, jobs, modelEditor, modelFile, models, rateBook, settings];
 const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, trail];
 for (const part of [...parts, ...revising]) site.route("/", part);

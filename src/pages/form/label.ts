@@ -36,6 +36,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   "terms.margin": "Margin on the expected cost, %",
   "terms.leastMargin": "Least margin, % of the price",
   "meta.asOf": "Prices as of",
+  "model.notes": "Notes on this model",
 };
 
 const ASSEMBLY: Readonly<Record<string, string>> = {
@@ -85,6 +86,8 @@ export function labelOf(field: string, draft: Draft, { rateBook }: FormContext):
   switch (head) {
     case "cells":
       return `${columnsOf(rateBook).find(({ id }) => id === idOf(leaf))?.name ?? idOf(leaf)}, ${assemblyName(row, draft)}`;
+    case "usual":
+      return `Usual count of ${columnsOf(rateBook).find(({ id }) => id === idOf(leaf))?.name ?? idOf(leaf)}, ${assemblyName(row, draft)}`;
     case "fasteners":
       return `${assemblyName(row, draft)}, ${idOf(leaf)}s`;
     case "hazards":

@@ -25,7 +25,14 @@ function isBlank(draft: Draft, key: string, row: AssemblyDraft): boolean {
   const said = (texts: object | undefined, except: ReadonlySet<string> = new Set()) =>
     Object.entries(texts ?? {}).some(([name, text]) => !except.has(name) && text.trim() !== "");
   return (
-    key === WHOLE_UNIT || !(said(row, PRESET) || said(draft.cells[key]) || said(draft.fasteners[key]) || said(draft.hazards[key]))
+    key === WHOLE_UNIT ||
+    !(
+      said(row, PRESET) ||
+      said(draft.cells[key]) ||
+      said(draft.fasteners[key]) ||
+      said(draft.hazards[key]) ||
+      said(draft.usual[key])
+    )
   );
 }
 

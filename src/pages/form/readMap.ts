@@ -27,7 +27,7 @@ function readAssembly(at: Reading, draft: Draft, rows: readonly AssemblyRow[], r
   const behind = namedList(at, `${field}.behind`, mine.behind, rows);
   const joined = namedList(at, `${field}.joined`, mine.joined, rows);
   const hazards = marked<Hazard>(draft.hazards[row.key], HAZARDS);
-  const usual = readUsual(at, draft, row.key);
+  const usual = readUsual(at, draft, row.key, pointer);
   const worthDoing = readWorth(at, draft, rows, row, pointer);
   return given({
     id: row.id,
@@ -44,11 +44,14 @@ function readAssembly(at: Reading, draft: Draft, rows: readonly AssemblyRow[], r
 }
 
 /** The counts the model usually has, as the grid was started with. */
-function readUsual(at: Reading, draft: Draft, rowKey: string): Readonly<Record<string, number>> | undefined {
+function readUsual(at: Reading, draft: Draft, rowKey: string, pointer: string): Readonly<Record<string, number>> | undefined {
   const usual: Record<string, number> = Object.create(null);
   for (const [column, text] of Object.entries(draft.usual[rowKey] ?? {})) {
     const counted = count(at, `usual.${rowKey}.${column}`, text);
-    if (counted !== undefined) usual[idOf(column.slice(2))] = counted;
+    if (counted === undefined) continue;
+    const id = idOf(column).slice(2);
+    usual[id] = counted;
+    at.where.set(`${pointer}/counts/${id}`, `usual.${rowKey}.${column}`);
   }
   return Object.keys(usual).length > 0 ? { ...usual } : undefined;
 }

@@ -11,11 +11,17 @@ export interface ConflictView {
   readonly href: string;
 }
 
-export const Conflict = ({ conflict, view }: { conflict: ConflictView; view: IntakeView }) => {
+interface Props {
+  readonly conflict: ConflictView;
+  readonly view: Pick<IntakeView, "fields" | "read" | "context">;
+  readonly what?: string;
+}
+
+export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
   const different = differences(view.fields, conflict.theirs);
   return (
     <section class="summary" id="conflict" tabindex={-1} aria-labelledby="conflict-name" autofocus>
-      <h2 id="conflict-name">Someone else saved this estimate first</h2>
+      <h2 id="conflict-name">Someone else saved this {what} first</h2>
       <p>
         It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of
         it is lost and nothing of theirs is overwritten.

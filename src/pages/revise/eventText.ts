@@ -17,6 +17,8 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "reading taken": ({ person }) => `${person} took a reading.`,
   "closed out": ({ by }) => `${by} closed the job.`,
   "close-out corrected": ({ by }) => `${by} corrected the close-out.`,
+  "photo added": ({ by }) => (by ? `${by} added a photo.` : "A photo was added."),
+  "photo removed": ({ by }) => (by ? `${by} took a photo out.` : "A photo was taken out."),
   "limit overridden": ({ by }) => `${by} let something pass what the owner agreed to.`,
 };
 

@@ -1,0 +1,85 @@
+/** A teardown map out of the shop and into it, as JSON. */
+import { type Context, Hono } from "hono";
+import { uuidv7 } from "uuidv7";
+import { ImportPage, type ImportView } from "../../pages/models/importPage.js";
+import { type Model, modelNamed, models } from "../../records/models.js";
+import { shopSettings } from "../../records/settings.js";
+import { shopRateBook } from "../api/checked.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { readModelFile } from "../readModelFile.js";
+import { MAP_FORMAT, MAP_VERSION } from "../schemas/modelFile.js";
+import { frameFor, pageAnswer } from "./frame.js";
+
+export const modelFile = new Hono<AppEnv>();
+
+modelFile.get("/models/:file{[^/]+\\.json}", async (c) => {
+  const found = await models.find(c.var.db, c.req.param("file").slice(0, -".json".length));
+  if (!found) return refuse(c, "not found", { detail: "There is no such model." });
+  const { maker, model, map, hazards, notes } = found;
+  const value = {
+    format: MAP_FORMAT,
+    version: MAP_VERSION,
+    maker,
+    model,
+    map,
+    ...(hazards && { hazards }),
+    ...(notes && { notes }),
+  };
+  const name = `${maker} ${model}`.replaceAll(/[^\w.-]+/g, "-");
+  return c.body(`${JSON.stringify(value, null, 2)}\n`, 200, {
+    "content-type": "application/json",
+    "content-disposition": `attachment; filename="map-${name}.json"`,
+  });
+});
+
+modelFile.get("/models/import", (c) => show(c, { text: "", leaveOut: false, problems: [] }));
+
+modelFile.post("/models/import", async (c) => {
+  if (!/^(multipart\/form-data|application\/x-www-form-urlencoded)\b/i.test(c.req.header("content-type") ?? ""))
+    return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
+  const sent = await c.req.parseBody();
+  const text = await textOf(sent.file, String(sent.text ?? ""));
+  const leaveOut = sent.leaveOut !== undefined;
+  if (text === undefined) return show(c, { text: "", leaveOut, problems: [NOT_UTF8] }, 422);
+  const read = readModelFile(text, await shopRateBook(c.var.db), leaveOut);
+  if (!read.ok) return show(c, { text, leaveOut, problems: read.faults.map(({ detail }) => detail) }, 422);
+
+  const { maker, model, map } = read.model;
+  const old = await modelNamed(c.var.db, maker, model);
+  const replaces = old && { id: old.id, version: old.version, assemblies: old.map.assemblies.length };
+  const seen: ImportView = {
+    ...{ text, leaveOut, problems: [] },
+    read: { maker, model, map, leftOut: read.leftOut, ...(replaces && { replaces }) },
+  };
+  if (sent.intent !== "keep") return show(c, seen);
+  if (String(sent.replaces ?? "") !== (replaces ? `${replaces.id} ${replaces.version}` : ""))
+    return show(c, { ...seen, problems: [CHANGED] }, 409);
+  const id = await keep(c, read.model, replaces);
+  return id === undefined ? show(c, { ...seen, problems: [CHANGED] }, 409) : c.redirect(`/models/${id}?saved`, 303);
+});
+
+const NOT_UTF8 = "The file is not text in UTF-8, or not text at all; save it as UTF-8, or paste its text.";
+const CHANGED = "The map kept here changed since it was checked; look again at what this would do.";
+
+/** What was chosen as a file comes before what was pasted. */
+async function textOf(file: unknown, pasted: string): Promise<string | undefined> {
+  if (!(file instanceof File) || file.size === 0) return pasted;
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    return undefined;
+  }
+}
+
+async function keep(c: Context<AppEnv>, value: Model, old: { id: string; version: number } | undefined) {
+  const at = c.var.clock().toISOString();
+  const id = old?.id ?? uuidv7();
+  const answer = old ? await models.replace(c.var.db, id, old.version, value, at) : await models.add(c.var.db, id, value, at);
+  return answer.is === "added" || answer.is === "replaced" ? id : undefined;
+}
+
+async function show(c: Context<AppEnv>, view: ImportView, status?: 409 | 422) {
+  const { name } = await shopSettings(c.var.db);
+  return pageAnswer(c, <ImportPage frame={frameFor(c, name)} view={view} />, status);
+}

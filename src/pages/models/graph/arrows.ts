@@ -1,0 +1,87 @@
+/** Arrows from what comes first to what comes after it, as SVG paths. */
+import type { MapReading } from "../../../estimating/teardown/map.js";
+import { bendName } from "./columns.js";
+import { type Box, COLUMN, NODE, type Placing } from "./place.js";
+
+export interface Arrow {
+  /** `off`: must come off first; `back`: must go back first. */
+  readonly is: "off" | "back";
+  readonly from: string;
+  readonly to: string;
+  readonly path: string;
+  /** Part of a ring, so that no order holds. */
+  readonly inRing: boolean;
+}
+
+/** The head of an arrow stands before the node. */
+const HEAD = 2;
+
+export function arrowsOf(
+  { assemblies, behind, groupOf, fitAfter }: MapReading,
+  placed: Placing,
+  rings: readonly (readonly [number, number])[],
+): Arrow[] {
+  const ends = (from: number, to: number) => ({ from: assemblies[from]!.id, to: assemblies[to]!.id });
+  const off = behind.flatMap((fronts, at) =>
+    [...new Set(fronts)].map((front): Arrow => {
+      const inRing = rings.some(([first, then]) => first === front && then === at);
+      return { is: "off", ...ends(front, at), path: pathOff(front, at, groupOf, placed), inRing };
+    }),
+  );
+  const back = fitAfter.flatMap((firsts, at) =>
+    [...new Set(firsts)].map(
+      (first): Arrow => ({ is: "back", ...ends(first, at), path: over(placed.nodes[first]!, placed.nodes[at]!), inRing: false }),
+    ),
+  );
+  return [...off, ...back];
+}
+
+function pathOff(front: number, at: number, groupOf: readonly number[], { nodes, bends }: Placing): string {
+  const [from, to] = [nodes[front]!, nodes[at]!];
+  if (front === at || to.x <= from.x) return groupOf[front] === groupOf[at] ? beside(from, to) : under(from, to);
+  const between: string[] = [];
+  let [x, y] = [from.x + from.width, middle(from)];
+  let path = `M${x} ${y}`;
+  const curve = (toX: number, toY: number) => {
+    const half = (x + toX) / 2;
+    between.push(`C${half} ${y} ${half} ${toY} ${toX} ${toY}`);
+    [x, y] = [toX, toY];
+  };
+  const columnOf = (box: Box) => Math.round((box.x - Math.min(...nodes.map((node) => node.x))) / COLUMN);
+  for (let column = columnOf(from) + 1; column < columnOf(to); column += 1) {
+    const bend = bends.get(bendName(groupOf[front]!, groupOf[at]!, column));
+    if (!bend) continue;
+    curve(bend.x - NODE.width / 2, bend.y);
+    between.push(`H${bend.x + NODE.width / 2}`);
+    x = bend.x + NODE.width / 2;
+  }
+  curve(to.x - HEAD, middle(to));
+  path += between.join("");
+  return path;
+}
+
+const middle = ({ y, height }: Box): number => y + height / 2;
+
+/** Against the order of the columns, or from a node to itself: under both. */
+function under(from: Box, to: Box): string {
+  const [x1, x2] = [from.x + from.width * 0.6, to.x + to.width * 0.4];
+  const [y1, y2] = [from.y + from.height, to.y + to.height];
+  const low = Math.max(y1, y2) + 30;
+  return `M${x1} ${y1}C${x1} ${low} ${x2} ${low} ${x2} ${y2 + HEAD}`;
+}
+
+/** Between two that stand in one column. */
+function beside(from: Box, to: Box): string {
+  const x = from.x + from.width;
+  return `M${x} ${middle(from) - 6}C${x + 28} ${middle(from)} ${x + 28} ${middle(to)} ${x + HEAD} ${middle(to) + 6}`;
+}
+
+/** Refit runs above the nodes, or left of them within a column. */
+function over(from: Box, to: Box): string {
+  if (from.x === to.x) {
+    return `M${from.x} ${middle(from) + 8}C${from.x - 30} ${middle(from)} ${from.x - 30} ${middle(to)} ${to.x - HEAD} ${middle(to) - 8}`;
+  }
+  const [x1, x2] = [from.x + from.width * 0.5, to.x + to.width * 0.5];
+  const high = Math.min(from.y, to.y) - 34;
+  return `M${x1} ${from.y}C${x1} ${high} ${x2} ${high} ${x2} ${to.y - HEAD}`;
+}

@@ -1,0 +1,32 @@
+/** Photos in a folder of this machine, one file each. */
+import { mkdir, open, readFile, rename, rm } from "node:fs/promises";
+import { join } from "node:path";
+import { type PhotoStore, photoName } from "./photoStore.js";
+
+export function photoFolder(folder: string): PhotoStore {
+  const path = (id: string) => join(folder, photoName(id));
+  return {
+    /** On the disk, whole, before it is answered: a half-written file never takes the photo's name. */
+    put: async (id, bytes) => {
+      await mkdir(folder, { recursive: true });
+      const part = `${path(id)}.part`;
+      const file = await open(part, "w");
+      try {
+        await file.writeFile(bytes);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      await rename(part, path(id));
+    },
+    get: async (id) => {
+      try {
+        return new Uint8Array(await readFile(path(id)));
+      } catch (error) {
+        if ((error as NodeJS.ErrnoException).code === "ENOENT") return undefined;
+        throw error;
+      }
+    },
+    remove: (id) => rm(path(id), { force: true }),
+  };
+}
