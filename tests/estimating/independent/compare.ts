@@ -7,6 +7,9 @@ import type { Sheet } from "../../../src/estimating/sheet.js";
 import { dice, drawInput } from "./draw.js";
 import { type Reckoned, reckon } from "./reckon.js";
 
+/** Estimates a file compares; `INDEPENDENT=50000` compares 100,000 in all. */
+export const EACH = Number(process.env.INDEPENDENT ?? 10_000);
+
 /** Fails at the first seed whose estimate differs; gives the number of lines compared. */
 export function compareSeeds(first: number, estimates: number): number {
   let lines = 0;

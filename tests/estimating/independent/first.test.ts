@@ -1,7 +1,7 @@
-/** Reference: decimal.js 10.6.0 and the rules as documented, reckoned over again. A quarter of 100,000 estimates; four files run side by side. */
+/** Reference: decimal.js 10.6.0 and the rules as documented, reckoned over again. Two files, so that both cores of a small machine work. */
 import { expect, it } from "vitest";
-import { compareSeeds } from "./compare.js";
+import { compareSeeds, EACH } from "./compare.js";
 
-it("agrees with decimal.js to the cent: the first 25,000 random estimates", { timeout: 300_000 }, () => {
-  expect(compareSeeds(0, 25_000)).toBeGreaterThan(75_000);
+it("agrees with decimal.js to the cent: the first half of the random estimates", { timeout: 1_800_000 }, () => {
+  expect(compareSeeds(0, EACH)).toBeGreaterThan(EACH * 3);
 });
