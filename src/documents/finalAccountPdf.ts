@@ -12,15 +12,19 @@ export interface AgreedWork {
   readonly input: EstimateInput;
 }
 
-/** What the owner pays, and for what. Shows what is charged, never what it cost the shop or what it earned. Same account, same bytes. */
+/** What the owner pays, and for what, in English. Shows what is charged, never what it cost the shop or what it earned. Same account, same bytes. */
 export function finalAccountPdf(
   account: FinalAccount,
   { sheet, input }: AgreedWork,
   { corrected = false }: { readonly corrected?: boolean } = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const { lines, adjustments, totals } = account;
-  const subject = subjectOf({ ...sheet, lines, adjustments, totals }, input);
-  const name = corrected ? "Corrected final account" : "Final account";
-  const title = [name, subject.paperwork.number && oneLine(subject.paperwork.number), unitName(subject)].filter(Boolean).join(" · ");
+  const { language: _, ...paperwork } = input.paperwork ?? {};
+  const subject = subjectOf({ ...sheet, lines, adjustments, totals }, { ...input, paperwork });
+  const { paper } = subject.words.account;
+  const name = corrected ? paper.corrected : paper.finalAccount;
+  const title = [name, subject.paperwork.number && oneLine(subject.paperwork.number), unitName(subject)]
+    .filter(Boolean)
+    .join(" · ");
   return printSubject(subject, title, accountBlocks(subject, account, name));
 }

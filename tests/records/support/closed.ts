@@ -1,0 +1,76 @@
+/** A job that was agreed to, worked on as its sheet says or as a test wants, and closed. Times and people invented. */
+import { finalAccountPdf } from "../../../src/documents/finalAccountPdf.js";
+import { estimate } from "../../../src/estimating/estimate.js";
+import { answer } from "../../../src/records/answer.js";
+import { type Closing, closeJob } from "../../../src/records/closing.js";
+import type { Database } from "../../../src/records/database.js";
+import { told } from "../../../src/records/keptOnce.js";
+import { standingOf } from "../../../src/records/standing.js";
+import { recorded } from "../../../src/records/trail.js";
+import { type LogEntry, type LogEntryValue, workLogTable } from "../../../src/records/workLog.js";
+import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./livedIn.js";
+
+export const HAND = "Wilhelmina Stråhle";
+
+/** Its first revision is agreed to, without options. */
+export async function agreedJob(db: Database, jobId = TAPE_ECHO) {
+  const { record } = await issued(db, (await draftOf(db, jobId)).id);
+  recordOf(await answer(db, `yes ${jobId}`, await given(db, record.id), at(2)));
+  return record;
+}
+
+/** Put on record at once, as `logWork` would one by one. */
+export async function logged(db: Database, jobId: string, entries: readonly Partial<LogEntryValue>[], when = at(3)) {
+  const rows = entries.map((entry, index): LogEntry => {
+    const id = `${jobId} ${when} ${index}`;
+    return { id, jobId, at: when, person: HAND, workedOn: "2026-11-25", ...entry };
+  });
+  const events = await Promise.all(
+    rows.map(async (row) => ({ is: "work logged" as const, content: { person: HAND, record: await told("work_log", row) } })),
+  );
+  await recorded(db, jobId, when, async () => ({ answer: 0, writes: [db.insert(workLogTable).values(rows)], events }));
+}
+
+/** Every line of work that is charged, at `times` its likely minutes, and every part at its catalogue cost. */
+export async function worked(db: Database, jobId: string, times = 1) {
+  const { sheet, input } = (await standingOf(db, jobId))!.agreed!;
+  const costOf = (type: string | undefined) => input.rateBook.partTypes.find(({ id }) => id === type)?.typicalCost ?? 100;
+  const time = sheet.lines.flatMap(({ sort, id, assembly, minutes = 0 }): Partial<LogEntryValue>[] => {
+    const taken = Math.round(minutes * times * 10) / 10;
+    if (sort === "access") return [{ ...(assembly && { assembly: assembly.id }), minutes: taken }];
+    return id.startsWith("labour:") ? [{ item: id.slice(7), minutes: taken }] : [];
+  });
+  const parts = input.items.flatMap(({ id, part, count, certainty }): Partial<LogEntryValue>[] => {
+    if (!part || certainty.is !== "planned" || count === 0) return [];
+    const type = "kind" in part ? input.parts?.find((each) => each.id === part.kind)?.type : part.type;
+    const named = "kind" in part ? { partKind: part.kind } : { partType: part.type };
+    return [{ item: id, ...named, partCount: count, paidPrice: costOf(type), paidPer: 1, partState: "new" }];
+  });
+  await logged(db, jobId, [...time, ...parts]);
+}
+
+export const closing = (changed: Partial<Closing> = {}): Closing => ({
+  ...{ id: "closed", overrideId: "closed above", by: HAND, found: [] },
+  terms: {
+    basis: "fixed price",
+    on: "2026-12-04",
+    payments: [{ on: "2026-11-26", amount: 5000, for: "deposit" }],
+    warrantyDays: 90,
+    oldParts: { is: "returned" },
+  },
+  costs: { perHour: {}, otherwise: 2800, other: [] },
+  print: async (account, input, corrected) => {
+    const outcome = estimate(input);
+    if (!outcome.ok) throw new Error("What was agreed has problems.");
+    return (await finalAccountPdf(account, { input, sheet: outcome.sheet }, { corrected })).bytes;
+  },
+  ...changed,
+});
+
+export async function closed(db: Database, jobId = TAPE_ECHO, changed: Partial<Closing> = {}, times = 1) {
+  await agreedJob(db, jobId);
+  await worked(db, jobId, times);
+  const outcome = await closeJob(db, jobId, closing(changed), at(600));
+  if (outcome.is !== "closed") throw new Error(JSON.stringify(outcome));
+  return outcome.record;
+}
