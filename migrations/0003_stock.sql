@@ -21,11 +21,12 @@ CREATE INDEX `stock_movements_kind` ON `stock_movements` (`kind`,`number`);--> s
 CREATE INDEX `stock_movements_job` ON `stock_movements` (`job_id`) WHERE job_id is not null;--> statement-breakpoint
 CREATE TABLE `open_needs` (
 	`job_id` text PRIMARY KEY NOT NULL,
-	`agreement_id` text,
+	`answer_id` text,
 	`needs` text,
 	FOREIGN KEY (`job_id`) REFERENCES `jobs`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 --> statement-breakpoint
+CREATE INDEX `open_needs_empty` ON `open_needs` (`job_id`) WHERE needs is null;--> statement-breakpoint
 CREATE TABLE `orders` (
 	`id` text PRIMARY KEY NOT NULL,
 	`at` text NOT NULL,
@@ -146,8 +147,8 @@ END;
 --> statement-breakpoint
 CREATE TRIGGER `agreements_open_needs` AFTER INSERT ON `agreements`
 BEGIN
-	INSERT INTO `open_needs` (`job_id`) VALUES (NEW.`job_id`)
-		ON CONFLICT (`job_id`) DO UPDATE SET `agreement_id` = NULL, `needs` = NULL;
+	INSERT INTO `open_needs` (`job_id`,`answer_id`) VALUES (NEW.`job_id`, NEW.`id`)
+		ON CONFLICT (`job_id`) DO UPDATE SET `answer_id` = NEW.`id`, `needs` = NULL;
 END;
 --> statement-breakpoint
 CREATE TRIGGER `orders_stay` BEFORE UPDATE ON `orders`

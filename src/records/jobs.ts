@@ -53,10 +53,10 @@ export const jobsTable = sqliteTable(
 type Numbered = JobValue & { readonly year: number; readonly sequence: number };
 const rows: Noun<Numbered> = noun<Numbered>(jobsTable, { ownerId: owners.find, unitId: units.find });
 
-const job = ({ year, sequence, ...value }: Numbered & Kept): Job => ({
-  ...value,
-  number: `J-${year}-${String(sequence).padStart(4, "0")}`,
-});
+export const jobNumber = ({ year, sequence }: { readonly year: number; readonly sequence: number }): string =>
+  `J-${year}-${String(sequence).padStart(4, "0")}`;
+
+const job = ({ year, sequence, ...value }: Numbered & Kept): Job => ({ ...value, number: jobNumber({ year, sequence }) });
 
 export const jobs = {
   find: async (db: Database, id: string): Promise<Job | undefined> => {

@@ -1,0 +1,123 @@
+/**
+ * The parts of each job that is agreed to and not closed, so that an order list reads these jobs and no others. A row appears empty
+ * with an answer and goes with the close-out (triggers); who reads it first fills it from what is agreed to.
+ */
+import { and, eq, inArray, isNull, sql } from "drizzle-orm";
+import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { CurrencyCode } from "../estimating/input.js";
+import { type JobPart, jobParts, type LoggedPieces } from "../estimating/parts/jobParts.js";
+import { agreedTo, answersOf } from "./agreements.js";
+import type { Database, Instant } from "./database.js";
+import { jobNumber, jobsTable } from "./jobs.js";
+import { pricedAgreement } from "./pricedSet.js";
+import { unitsTable } from "./units.js";
+import { workLogTable } from "./workLog.js";
+
+interface Needs {
+  readonly currency: CurrencyCode;
+  readonly agreedAt: Instant;
+  readonly parts: readonly JobPart[];
+}
+
+export const openNeedsTable = sqliteTable(
+  "open_needs",
+  {
+    jobId: text("job_id")
+      .primaryKey()
+      .references(() => jobsTable.id),
+    /** The owner's last answer. */
+    answerId: text("answer_id"),
+    /** Null until read the first time after an answer. */
+    needs: text("needs", { mode: "json" }).$type<Needs>(),
+  },
+  (table) => [index("open_needs_empty").on(table.jobId).where(sql`needs is null`)],
+);
+
+export interface OpenJob extends Needs {
+  readonly id: string;
+  /** Such as J-2026-0001. */
+  readonly number: string;
+  readonly unit: string;
+  readonly logged: LoggedPieces;
+}
+
+/** Who agreed first comes first. */
+export async function openJobs(db: Database): Promise<OpenJob[]> {
+  await fillNeeds(db);
+  const [rows, logged] = await Promise.all([
+    db
+      .select({
+        id: openNeedsTable.jobId,
+        needs: openNeedsTable.needs,
+        year: jobsTable.year,
+        sequence: jobsTable.sequence,
+        maker: unitsTable.maker,
+        model: unitsTable.model,
+      })
+      .from(openNeedsTable)
+      .innerJoin(jobsTable, eq(jobsTable.id, openNeedsTable.jobId))
+      .innerJoin(unitsTable, eq(unitsTable.id, jobsTable.unitId)),
+    loggedOnOpen(db),
+  ]);
+  return rows
+    .flatMap(({ id, needs, maker, model, ...named }) =>
+      needs ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }] : [],
+    )
+    .sort((a, b) => compare(a.agreedAt, b.agreedAt) || compare(a.number, b.number));
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+async function fillNeeds(db: Database): Promise<void> {
+  const { jobId, answerId, needs: kept } = openNeedsTable;
+  const empty = await db.select({ job: jobId, answer: answerId }).from(openNeedsTable).where(isNull(kept));
+  for (const { job, answer } of empty) {
+    const agreement = agreedTo(await answersOf(db, job));
+    const priced = await pricedAgreement(db, agreement);
+    // Where another answer came meanwhile, who reads next fills the row.
+    const own = and(eq(jobId, job), isNull(kept), sql`${answerId} is ${answer}`);
+    if (!agreement || !priced) await db.delete(openNeedsTable).where(own);
+    else {
+      const needs = { currency: priced.sheet.currency, agreedAt: agreement.at, parts: jobParts(priced.input, priced.sheet) };
+      await db.update(openNeedsTable).set({ needs }).where(own);
+    }
+  }
+}
+
+const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}) is null then 0
+  else coalesce(${workLogTable.partCount}, 1) end)`;
+
+async function loggedOnOpen(db: Database): Promise<ReadonlyMap<string, LoggedPieces>> {
+  const { jobId, item } = workLogTable;
+  const rows = await db
+    .select({ jobId, item, pieces })
+    .from(openNeedsTable)
+    .innerJoin(workLogTable, eq(jobId, openNeedsTable.jobId))
+    .where(sql`${item} is not null`)
+    .groupBy(jobId, item);
+  const logged = new Map<string, Map<string, number>>();
+  for (const row of rows) logged.set(row.jobId, (logged.get(row.jobId) ?? new Map()).set(row.item!, row.pieces));
+  return logged;
+}
+
+/** Pieces used up on one job, by work item. */
+export async function loggedOn(db: Database, job: string): Promise<LoggedPieces> {
+  const { jobId, item } = workLogTable;
+  const rows = await db
+    .select({ item, pieces })
+    .from(workLogTable)
+    .where(and(eq(jobId, job), sql`${item} is not null`))
+    .groupBy(item);
+  return new Map(rows.map((row) => [row.item!, row.pieces]));
+}
+
+/** What to call jobs by, for lines that serve them. */
+export async function jobNumbers(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  if (ids.length === 0) return new Map();
+  const { id, year, sequence } = jobsTable;
+  const rows = await db
+    .select({ id, year, sequence })
+    .from(jobsTable)
+    .where(inArray(id, [...new Set(ids)]));
+  return new Map(rows.map((row) => [row.id, jobNumber(row)]));
+}
