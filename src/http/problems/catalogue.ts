@@ -1,5 +1,5 @@
 /** Every problem type the API can answer with. Its URI is /problems/ and the name with dashes; it never changes its meaning. */
-import type { ProblemName } from "../../estimating/problems.js";
+import type { LogProblemName, ProblemName } from "../../estimating/problems.js";
 
 interface Answer {
   readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 410 | 412 | 413 | 415 | 422 | 428 | 429 | 500 | 503;
@@ -18,11 +18,14 @@ export const ANSWERS = {
   "entry refused": { status: 403, title: "This link, or this number and code, opens nothing here." },
   "role wanted": { status: 403, title: "This is for another role of the shop's staff." },
   "scope wanted": { status: 403, title: "The token has no scope for this; make one that has." },
+  "passkey unusable": { status: 409, title: "Passkeys need HTTPS and a name, or localhost; this address has neither." },
   "other site": { status: 403, title: "The request was started by another site, so it was not carried out." },
   "host unknown": { status: 403, title: "The request names a host this server does not answer for." },
   "not found": { status: 404, title: "There is nothing at this address." },
   "method not allowed": { status: 405, title: "This address does not take this method; see the Allow header." },
   "id taken": { status: 409, title: "A record with this id, or with what must be unique, exists already." },
+  "shop there": { status: 409, title: "A backup goes into a database without a shop only." },
+  "shop moved": { status: 409, title: "The shop was written to meanwhile; try again." },
   "estimate issued": { status: 409, title: "An issued estimate never changes; make a new revision." },
   "estimate unready": { status: 409, title: "An estimate with problems cannot be issued." },
   "draft open": { status: 409, title: "The job has an open draft; change that one, or issue it first." },
@@ -48,6 +51,12 @@ export const ANSWERS = {
     status: 409,
     title: "This passes what the owner agreed to; ask first, or override with a reason and a name.",
   },
+  "part unagreed": {
+    status: 409,
+    title: "The part is not the one agreed for this work; ask first, or override with a reason and a name.",
+  },
+  "job closed": { status: 409, title: "The job is closed and its account is final; reopen it, or use a new job." },
+  "no timer running": { status: 409, title: "No timer of this person is running on this job." },
   "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
   "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },
   "version moved": { status: 412, title: "Someone else saved first; fetch the record again and decide." },
@@ -58,6 +67,9 @@ export const ANSWERS = {
     status: 422,
     title: "The agreement profile asks for something that the estimate lacks; `errors` says what.",
   },
+  "backup unreadable": { status: 422, title: "This is no whole and unaltered backup, so none of it was restored." },
+  "backup newer": { status: 422, title: "The backup was made by a newer version; update this one, then restore." },
+  "backup older": { status: 422, title: "The backup is of an older version; `npm run restore` brings it up to date on the way." },
   "version wanted": { status: 428, title: "A change needs an If-Match header with the record's ETag." },
   "too many attempts": { status: 429, title: "Too many wrong secrets from one place; wait as Retry-After says." },
   "too many questions": { status: 429, title: "Several questions wait for a reply; the shop replies first." },
@@ -83,6 +95,11 @@ export const SHAPE_FAULTS = {
   "number not whole": "A number that must be whole is not.",
   "number out of range": "A number outside the range allowed.",
   "record unknown": "An id that names no record.",
+  "entry empty": "A log entry without time and without a part.",
+  "time given twice": "Minutes beside a start and an end.",
+  "end missing": "A start without an end, or an end without a start.",
+  "part given twice": "A part named by its kind and by its type.",
+  "work of the part missing": "A part used without the work item that used it.",
   "shape unknown": "A value that fits none of the shapes allowed.",
 } as const;
 
@@ -137,6 +154,21 @@ export const ENGINE_FAULTS: Readonly<Record<ProblemName, string>> = {
   "too many assemblies": "More assemblies than the limit.",
   "too many items": "More work items than the limit.",
   "too many choices": "More options, if-found works or works worth doing than the limit.",
+};
+
+/** What a work log can be refused for beyond that; a closed job refuses it whole. */
+export const LOG_FAULTS: Readonly<Record<Exclude<LogProblemName, "job closed">, string>> = {
+  "moment unreadable": "A moment that is not ISO 8601 with a zone.",
+  "time negative": "Time that ends before it begins, or minutes below 0.",
+  "time too long": "A timer that ran longer than anyone works.",
+  "times overlap": "Time of one person in two places.",
+  "two timers": "A second timer of one person.",
+  "timer running": "A timer that runs where all must have stopped.",
+  "person missing": "Time of nobody.",
+  "work unknown": "Work that the job does not have.",
+  "work not agreed": "Work that the owner has not agreed to.",
+  "part not agreed": "A part other than the one agreed for the work.",
+  "override incomplete": "An override without a reason or a name.",
 };
 
 export const typeOf = (name: string): string => `/problems/${name.replaceAll(" ", "-")}`;

@@ -3,6 +3,7 @@ import { type SQL, sql } from "drizzle-orm";
 import type { Database, Instant } from "../database.js";
 import { type BackupHead, type Cell, chainLine, type FileLine, FORMAT, FORMAT_VERSION, toBase64 } from "./format.js";
 import { schemaOf, type Table, tablesOf } from "./tables.js";
+import { values } from "./values.js";
 
 /** About as many characters as one line takes. */
 const PAGE = 1_000_000;
@@ -57,7 +58,8 @@ const list = (columns: readonly string[]) => sql.join(columns.map(name), sql`, `
 async function* pages(db: Database, { name: table, columns }: Table, perPage: number): AsyncGenerator<Cell[][]> {
   let after = -1;
   for (;;) {
-    const rows = await db.values<unknown[]>(
+    const rows = await values<unknown[]>(
+      db,
       sql`SELECT rowid, ${list(columns)} FROM ${name(table)} WHERE rowid > ${after} ORDER BY rowid LIMIT ${perPage}`,
     );
     if (rows.length > 0) yield rows.map(([, ...cells]) => cells.map(cellOf));
@@ -84,7 +86,8 @@ async function marks(db: Database, tables: readonly Table[]): Promise<Mark[]> {
     return sql`SELECT ${at}, count(*), coalesce(sum(${sql.join(sizes, sql` + `)}), 0), coalesce(max(rowid), 0), ${versions} FROM ${name(table)}`;
   };
   // One statement, so that all of it is read at one moment.
-  const rows = await db.values<[number, number, number, number, number]>(
+  const rows = await values<[number, number, number, number, number]>(
+    db,
     sql`${sql.join(tables.map(one), sql` UNION ALL `)} ORDER BY 1`,
   );
   return rows.map(([, count, characters, last, versions]) => ({ rows: count, characters, last, versions }));

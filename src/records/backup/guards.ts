@@ -6,6 +6,7 @@
 import { sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Database } from "../database.js";
+import { values } from "./values.js";
 
 export interface Trigger {
   readonly name: string;
@@ -15,7 +16,8 @@ export interface Trigger {
 }
 
 export async function triggersOf(db: Database): Promise<Trigger[]> {
-  const rows = await db.values<[string, string, string]>(
+  const rows = await values<[string, string, string]>(
+    db,
     sql`SELECT name, tbl_name, sql FROM sqlite_master WHERE type = 'trigger' ORDER BY rowid`,
   );
   return rows.map(([name, table, made]) => ({ name, table, sql: made }));

@@ -11,6 +11,7 @@ import { fromBase64 } from "./format.js";
 import { dropped, madeAgain, type Trigger, triggersOf } from "./guards.js";
 import { type BackupFault, contents, readBackup, type Source } from "./read.js";
 import { schemaOf, type Tables, tablesOf } from "./tables.js";
+import { values } from "./values.js";
 
 export type Restored =
   | { readonly is: "restored"; readonly head: BackupHead; readonly rows: number }
@@ -81,12 +82,12 @@ async function filledTable(db: Database, { kept }: Tables): Promise<string | und
   const looked = kept
     .filter(({ name }) => !MAY_BE_FILLED.has(name))
     .map(({ name }) => sql`SELECT ${name} WHERE EXISTS (SELECT 1 FROM ${sql.identifier(name)})`);
-  const [found] = await db.values<[string]>(sql`${sql.join(looked, sql` UNION ALL `)} LIMIT 1`);
+  const [found] = await values<[string]>(db, sql`${sql.join(looked, sql` UNION ALL `)} LIMIT 1`);
   return found?.[0];
 }
 
 const unfinished = async (db: Database): Promise<boolean> =>
-  (await db.values(sql`SELECT 1 FROM sqlite_master WHERE name = 'restoring'`)).length > 0;
+  (await values(db, sql`SELECT 1 FROM sqlite_master WHERE name = 'restoring'`)).length > 0;
 
 const sameColumns = ({ kept }: Tables, name: string, columns: readonly string[]): boolean => {
   const there = kept.find((table) => table.name === name);
@@ -99,8 +100,8 @@ const emptied = (db: Database, tables: Tables) =>
 /** Takes the triggers away, and keeps them in a table of their own until they are back. */
 async function begin(db: Database, tables: Tables): Promise<readonly Trigger[]> {
   if (await unfinished(db)) {
-    const rows = await db.values<[string, string, string]>(sql`SELECT name, tbl, made FROM restoring ORDER BY rowid`);
-    await run(db, emptied(db, tables));
+    const rows = await values<[string, string, string]>(db, sql`SELECT name, tbl, made FROM restoring ORDER BY rowid`);
+    await run(db, [...(await triggersOf(db)).map((trigger) => dropped(db, trigger)), ...emptied(db, tables)]);
     return rows.map(([name, table, made]) => ({ name, table, sql: made }));
   }
   const triggers = await triggersOf(db);
@@ -127,14 +128,14 @@ function inserts(db: Database, { table, rows }: PageLine, head: BackupHead): Bat
   const atOnce = Math.max(1, Math.floor(MOST_VARIABLES / columns.length));
   const made: BatchItem<"sqlite">[] = [];
   for (let at = 0; at < rows.length; at += atOnce) {
-    const values = rows.slice(at, at + atOnce).map(
+    const groups = rows.slice(at, at + atOnce).map(
       (cells) =>
         sql`(${sql.join(
           cells.map((cell) => sql`${bound(cell)}`),
           sql`, `,
         )})`,
     );
-    made.push(db.run(sql`INSERT INTO ${sql.identifier(table)} (${names}) VALUES ${sql.join(values, sql`, `)}`));
+    made.push(db.run(sql`INSERT INTO ${sql.identifier(table)} (${names}) VALUES ${sql.join(groups, sql`, `)}`));
   }
   return made;
 }

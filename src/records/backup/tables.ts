@@ -1,6 +1,7 @@
 /** The tables of a database as it stands: whatever a migration adds is backed up without being named here. */
 import { sql } from "drizzle-orm";
 import type { Database } from "../database.js";
+import { values } from "./values.js";
 
 /** Of the moment: what is answered twice, who tried to sign in, who is signed in. A restore leaves them empty. */
 const OF_THE_MOMENT = new Set(["idempotent_replies", "sign_in_attempts", "owner_entries", "sessions", "spent_challenges"]);
@@ -23,12 +24,14 @@ export interface Tables {
 
 /** Virtual tables and their shadows are made anew from the others. */
 export async function tablesOf(db: Database): Promise<Tables> {
-  const columns = await db.values<[string, string, string]>(
+  const columns = await values<[string, string, string]>(
+    db,
     sql`SELECT t.name, c.name, c.type FROM pragma_table_list t JOIN pragma_table_info(t.name) c
       WHERE t.schema = 'main' AND t.type = 'table' AND t.name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND t.name NOT LIKE '\\_\\_%' ESCAPE '\\'
       ORDER BY t.name, c.cid`,
   );
-  const links = await db.values<[string, string]>(
+  const links = await values<[string, string]>(
+    db,
     sql`SELECT t.name, f."table" FROM pragma_table_list t JOIN pragma_foreign_key_list(t.name) f WHERE t.schema = 'main' AND t.type = 'table'`,
   );
   const names = inOrder([...new Set(columns.map(([name]) => name))], links).filter((name) => !OF_THE_PLACE.has(name));
@@ -58,6 +61,6 @@ function inOrder(names: readonly string[], links: readonly (readonly [from: stri
 
 /** How many migrations made the tables. */
 export async function schemaOf(db: Database): Promise<number> {
-  const [row] = await db.values<[number]>(sql`SELECT count(*) FROM __drizzle_migrations`);
+  const [row] = await values<[number]>(db, sql`SELECT count(*) FROM __drizzle_migrations`);
   return row![0];
 }

@@ -60,7 +60,10 @@ async function openDatabase(from?: string): Promise<{ readonly db: Database; rea
   };
 }
 
-/** Tables and nothing in them. */
+/** Tables and nothing in them; close it at the end. */
+export const emptyDatabase = () => openDatabase();
+
+/** The same, of this test's own. */
 export async function freshDatabase(): Promise<Database> {
   const { db, close } = await openDatabase();
   onTestFinished(close);

@@ -1,0 +1,90 @@
+/** npm run backup: the whole shop in one file, checked from end to end once it is written. */
+import { createWriteStream, existsSync } from "node:fs";
+import { mkdtemp, rename, rm, stat } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
+import { parseArgs } from "node:util";
+import { sql } from "drizzle-orm";
+import { backupFaultText } from "../http/backupText.js";
+import { backupLines } from "../records/backup/dump.js";
+import { readBackup } from "../records/backup/read.js";
+import { zipped } from "../records/backup/zip.js";
+import { connectFile } from "../records/connectFile.js";
+import { connectWeb } from "../records/connectWeb.js";
+import type { Database } from "../records/database.js";
+import { fileSource } from "./backup/fileSource.js";
+import { migrations } from "./backup/migrateTo.js";
+
+const HELP = `npm run backup -- FILE                       the shop in ./data (or OHMWRIGHT_DATA), also while it runs
+npm run backup -- FILE --data DIR            the one in DIR
+LIBSQL_URL=libsql://... npm run backup -- FILE   a hosted one
+npm run backup -- -h, --help                 this
+FILE must not be there yet. It holds everything, customers' data too: keep it where only the shop can read it.`;
+
+const say = (text: string) => process.stdout.write(`${text}\n`);
+
+function leave(why: string): never {
+  process.stderr.write(`${why}\n`);
+  process.exit(1);
+}
+
+function readOptions() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: { data: { type: "string" }, help: { type: "boolean", short: "h", default: false } },
+    });
+  } catch (error) {
+    return leave(`${(error as Error).message}\n\n${HELP}`);
+  }
+}
+
+const { values: options, positionals } = readOptions();
+if (options.help) {
+  say(HELP);
+  process.exit(0);
+}
+const [file] = positionals;
+if (!file || positionals.length > 1) leave(`Name one file to write.\n\n${HELP}`);
+if (existsSync(file)) leave(`${file} is there already; give another name.`);
+
+/** A file database is copied first, at one moment, so that the shop can go on. */
+async function open(): Promise<{ readonly db: Database; readonly done: () => Promise<void> }> {
+  const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
+  if (hosted) return { db: connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN), done: async () => undefined };
+  const path = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data", "ohmwright.db");
+  if (!existsSync(path)) leave(`There is no database at ${path}; say where it is with --data.`);
+  const folder = await mkdtemp(join(tmpdir(), "ohmwright-backup-"));
+  const live = await connectFile(`file:${path}`);
+  await live.db.run(sql`VACUUM INTO ${join(folder, "copy.db")}`);
+  live.close();
+  const copy = await connectFile(`file:${folder}/copy.db`);
+  return {
+    db: copy.db,
+    done: async () => {
+      copy.close();
+      await rm(folder, { recursive: true });
+    },
+  };
+}
+
+const { db, done } = await open();
+const part = `${file}.part`;
+try {
+  const stream = zipped(backupLines(db, new Date().toISOString()));
+  await pipeline(Readable.fromWeb(stream as never), createWriteStream(part, { mode: 0o600 }));
+} catch (error) {
+  await rm(part, { force: true });
+  leave(`The backup was not made: ${(error as Error).message}`);
+} finally {
+  await done();
+}
+const read = await readBackup(fileSource(part), migrations().length);
+if (read.is !== "sound") leave(`The backup was written to ${part} but cannot be read back: ${backupFaultText(read)}`);
+await rename(part, file);
+const rows = Object.values(read.head.tables).reduce((sum, table) => sum + table.rows, 0);
+say(
+  `${file}: ${rows} rows of ${Object.keys(read.head.tables).length} tables, ${(await stat(file)).size} bytes. Read back and sound.`,
+);

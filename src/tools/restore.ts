@@ -1,0 +1,132 @@
+/** npm run restore: a backup into an empty database, brought up to date on the way and checked before it takes its place. */
+import { existsSync } from "node:fs";
+import { mkdir, mkdtemp, rename, rm } from "node:fs/promises";
+import { join, resolve } from "node:path";
+import { parseArgs } from "node:util";
+import { sql } from "drizzle-orm";
+import { restoreRefused } from "../http/backupText.js";
+import { backupLines } from "../records/backup/dump.js";
+import { restore } from "../records/backup/restore.js";
+import { zipped } from "../records/backup/zip.js";
+import { connectFile } from "../records/connectFile.js";
+import { connectWeb } from "../records/connectWeb.js";
+import type { Database } from "../records/database.js";
+import { SHOP, settings } from "../records/settings.js";
+import { fileSource } from "./backup/fileSource.js";
+import { restoreFile } from "./backup/restoreFile.js";
+import { migrateDatabase } from "./migrateDatabase.js";
+import { mismatchText } from "./verify/mismatch.js";
+import { verifyShop } from "./verify/verifyShop.js";
+
+const HELP = `npm run restore -- FILE                      into ./data (or OHMWRIGHT_DATA), where no shop is yet
+npm run restore -- FILE --data DIR           into DIR
+npm run restore -- FILE --replace            in place of the shop that is there, which is kept beside it
+LIBSQL_URL=libsql://... npm run restore -- FILE  into a hosted database without a shop
+npm run restore -- -h, --help                this
+Stop the shop first. FILE is what npm run backup or GET /api/backup wrote; nobody stays signed in.`;
+
+const say = (text: string) => process.stdout.write(`${text}\n`);
+
+class Leave extends Error {}
+const leave = (why: string): never => {
+  throw new Leave(why);
+};
+
+function readOptions() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: {
+        data: { type: "string" },
+        replace: { type: "boolean", default: false },
+        help: { type: "boolean", short: "h", default: false },
+      },
+    });
+  } catch (error) {
+    return leave(`${(error as Error).message}\n\n${HELP}`);
+  }
+}
+
+async function main(): Promise<number> {
+  const { values: options, positionals } = readOptions();
+  if (options.help) {
+    say(HELP);
+    return 0;
+  }
+  const [file] = positionals;
+  if (!file || positionals.length > 1) return leave(`Name one backup to restore.\n\n${HELP}`);
+  if (!existsSync(file)) return leave(`There is no file ${file}.`);
+  const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
+  if (hosted && options.replace) return leave("A hosted shop is not replaced; restore into a new database and point to that.");
+  const folder = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
+  const target = join(folder, "ohmwright.db");
+  const there = !hosted && existsSync(target) && (await holdsShop(target));
+  if (there && !options.replace)
+    return leave(`${folder} holds a shop; give another folder with --data, or --replace to put this one in its place.`);
+
+  await mkdir(folder, { recursive: true });
+  const work = await mkdtemp(join(folder, ".restoring-"));
+  try {
+    const made = join(work, "ohmwright.db");
+    const { restored, opened } = await restoreFile(made, fileSource(file), async () => undefined);
+    if (restored.is !== "restored" || !opened) return leave(restoreRefused(restored as never)[1].detail);
+    const { mismatch, jobs } = await verifyShop(opened.db);
+    if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN));
+    await alone(opened.db);
+    opened.close();
+    if (!hosted) {
+      if (existsSync(target)) await setAside(target, folder, there);
+      await rename(made, target);
+    }
+    say(
+      `${restored.rows} rows, ${jobs} jobs restored into ${hosted ? "the hosted database" : folder}, as of ${restored.head.madeAt}.`,
+    );
+    say(
+      mismatch ? `It does not match, as it did not when it was backed up: ${mismatchText(mismatch.what)}` : "Everything matches.",
+    );
+    return mismatch ? 1 : 0;
+  } finally {
+    await rm(work, { recursive: true, force: true });
+  }
+}
+
+/** From here to there: both have the newest tables by now. */
+async function hand(from: Database, to: Database): Promise<void> {
+  await migrateDatabase(to);
+  const bytes = await new Response(zipped(backupLines(from, new Date().toISOString()))).arrayBuffer();
+  const done = await restore(
+    to,
+    () => new Blob([bytes]).stream() as ReadableStream<Uint8Array>,
+    async () => undefined,
+  );
+  if (done.is !== "restored") leave(restoreRefused(done)[1].detail);
+}
+
+async function holdsShop(path: string): Promise<boolean> {
+  const { db, close } = await connectFile(`file:${path}`);
+  try {
+    return (await settings.find(db, SHOP)) !== undefined;
+  } catch {
+    return false;
+  } finally {
+    close();
+  }
+}
+
+/** Leaves the write-ahead log only when nobody else has the file open; then the file holds everything by itself. */
+const alone = (db: Database) => db.run(sql`PRAGMA journal_mode = DELETE`);
+
+async function setAside(target: string, folder: string, shop: boolean): Promise<void> {
+  const { db, close } = await connectFile(`file:${target}`);
+  await alone(db).catch(() => leave("The shop is running; stop it, then restore."));
+  close();
+  const kept = join(folder, `before-restore-${new Date().toISOString().replaceAll(/[:.]/g, "-")}.db`);
+  await rename(target, kept);
+  if (shop) say(`The shop that was there is kept as ${kept}.`);
+}
+
+process.exitCode = await main().catch((error: unknown) => {
+  if (!(error instanceof Leave)) throw error;
+  process.stderr.write(`${error.message}\n`);
+  return 2;
+});
