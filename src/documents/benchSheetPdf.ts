@@ -2,7 +2,7 @@ import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
 import type { BenchOptions } from "./bench/agreed.js";
 import { benchBlocks } from "./bench/benchBlocks.js";
-import { numberOf, subjectOf, unitName } from "./estimate/subject.js";
+import { forTheShop, numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import { printSubject } from "./printSubject.js";
 
 export type { BenchOptions };
@@ -13,7 +13,7 @@ export function benchSheetPdf(
   input: EstimateInput,
   options: BenchOptions = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
-  const subject = subjectOf(sheet, input);
+  const subject = subjectOf(sheet, forTheShop(input));
   const title = ["Bench sheet", numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   return printSubject(subject, title, benchBlocks(subject, options));
 }

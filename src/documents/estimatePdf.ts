@@ -17,6 +17,6 @@ export function estimatePdf(
   { earlier }: EstimateOptions = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const subject = subjectOf(sheet, input, earlier);
-  const title = ["Estimate", numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
+  const title = [subject.words.paper.head.estimate, numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   return printSubject(subject, title, estimateBlocks(subject));
 }

@@ -21,6 +21,8 @@ export interface PrintedDocument {
   readonly runningHead: string;
   /** Printed at the foot of every page, beside the page number. */
   readonly foot: string;
+  /** 'Page 2 of 5'. */
+  readonly page: (page: number, of: number) => string;
   readonly blocks: readonly Block[];
 }
 
@@ -44,7 +46,7 @@ export async function printDocument(
       drawStrip(pen, setText(document.runningHead, STYLE.small, width, furniture, missing)[0]!, size.top - 8);
     }
     const footAt = size.height - size.bottom + 20;
-    const number = setText(`Page ${index + 1} of ${pages.length}`, STYLE.small, 90, furniture, missing, "right");
+    const number = setText(document.page(index + 1, pages.length), STYLE.small, 90, furniture, missing, "right");
     drawStrip(pen, setText(document.foot, STYLE.small, width - 100, furniture, missing)[0]!, footAt);
     drawStrip(pen, number[0]!, footAt, width - 90);
     for (const cut of pen.usedCuts) usedCuts.add(cut);

@@ -8,20 +8,24 @@ const DAY = /^\d{4}-\d\d-\d\d$/;
 
 /** Prints what is said about an estimate on the shop's paper, and lists what the fonts lack. */
 export async function printSubject(
-  { sheet, paperwork }: Subject,
+  { sheet, paperwork, tongue, words }: Subject,
   title: string,
   blocks: readonly Block[],
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const date = paperwork.date ?? sheet.asOf;
   const { bytes, missing } = await printDocument({
     title,
-    // The words are English whatever the figures look like.
-    language: /^en(-[A-Za-z0-9]+)*$/.test(paperwork.locale ?? "") ? paperwork.locale! : "en",
+    language: languageTag(words.tag, tongue.locale),
+    page: words.paper.furniture.page,
     paper: paperwork.paper ?? "A4",
     date: DAY.test(date) ? date : sheet.asOf,
     runningHead: title,
     // The record first: of a foot too long for its line the rest is cut off.
-    foot: oneLine([paperwork.chainHead && `Record ${paperwork.chainHead}`, paperwork.shop?.name].filter(Boolean).join(" · ")),
+    foot: oneLine(
+      [paperwork.chainHead && words.paper.furniture.record(paperwork.chainHead), paperwork.shop?.name]
+        .filter(Boolean)
+        .join(" · "),
+    ),
     blocks,
   });
   const warnings = [...missing.found].map(
@@ -29,3 +33,7 @@ export async function printSubject(
   );
   return { bytes, warnings };
 }
+
+/** The words are in the language whatever the figures look like; where they are of the same one, the region is told too. */
+const languageTag = (language: string, locale: string): string =>
+  new RegExp(`^${language}(-[A-Za-z0-9]+)*$`).test(locale) ? locale : language;

@@ -7,6 +7,7 @@ import type { EstimateInput, IsoDate } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { netAmounts } from "../estimating/totals/netAmounts.js";
 import { adjustmentTitle, money } from "../wording/index.js";
+import { wordsIn } from "../wording/languages.js";
 import { lineNodes } from "./quotation/lines.js";
 import { partyNode } from "./quotation/party.js";
 import { taxCategory, taxScheme, taxTotal } from "./quotation/tax.js";
@@ -24,8 +25,10 @@ const builder = new XMLBuilder({ ignoreAttributes: false, attributeNamePrefix: "
 /** UTF-8 text. The sheet is the input's. A sheet without lines has one of no amount, since a Quotation needs one. */
 export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: EarlierRevision): string {
   const { currency, totals, validUntil, ceiling } = sheet;
-  const { number = "draft", revision, date = sheet.asOf, locale = "en-GB", shop, owner } = input.paperwork ?? {};
-  const tongue = { locale, currency };
+  const { number = "draft", revision, date = sheet.asOf, locale = "en-GB", shop, owner, language } = input.paperwork ?? {};
+  const { words } = wordsIn(language);
+  const tongue = { locale, currency, words };
+  const say = words.quotation;
   const amounts = new Amounts(currency);
   const nets = netAmounts(sheet);
   const groupOf = (id: string) => totals.taxGroups.find(({ category }) => category === id)!;
@@ -37,7 +40,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
   }));
   const sumOf = (charge: boolean) =>
     nets.adjustments.reduce((sum, { adjustment, net }) => (adjustment.charge === charge ? sum + net : sum), 0);
-  const lines = lineNodes(sheet, input, nets, amounts);
+  const lines = lineNodes(sheet, input, nets, amounts, tongue);
   const scheme = taxScheme(totals.taxGroups[0]?.name ?? "");
   const quotation: Node = {
     "@xmlns": `${NAMESPACE}Quotation-2`,
@@ -46,7 +49,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
     "cbc:UBLVersionID": "2.1",
     "cbc:ID": idOf(number, revision),
     "cbc:IssueDate": date,
-    "cbc:Note": `Ceiling, tax included: ${money(ceiling.amount, tongue)}`,
+    "cbc:Note": { "@languageID": words.tag, "#text": say.ceiling(money(ceiling.amount, tongue)) },
     "cbc:PricingCurrencyCode": currency,
     "cbc:LineCountNumeric": lines.length,
     "cac:ValidityPeriod": { "cbc:StartDate": date, "cbc:EndDate": validUntil },
@@ -54,7 +57,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
       ? {
           "cbc:ID": idOf(earlier.number, earlier.revision),
           "cbc:IssueDate": earlier.date,
-          "cbc:DocumentType": "Earlier revision",
+          "cbc:DocumentType": say.earlierRevision,
         }
       : [],
     "cac:SellerSupplierParty": { "cac:Party": partyNode(shop, scheme) },

@@ -1,7 +1,7 @@
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
 import { estimateBlocks } from "./estimate/estimateBlocks.js";
-import { numberOf, subjectOf, unitName } from "./estimate/subject.js";
+import { forTheShop, numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import type { EstimateOptions } from "./estimatePdf.js";
 import { printSubject } from "./printSubject.js";
 import { riskPage } from "./risk/riskPage.js";
@@ -15,8 +15,8 @@ export function shopCopyPdf(
   input: EstimateInput,
   { earlier }: EstimateOptions = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
-  const subject = subjectOf(sheet, input, earlier);
+  const subject = subjectOf(sheet, forTheShop(input), earlier);
   const title = ["Shop's copy", numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
-  const forTheShop = sheet.risk ? riskPage(sheet.risk, subject) : [];
-  return printSubject(subject, title, [...estimateBlocks(subject), ...forTheShop]);
+  const risk = sheet.risk ? riskPage(sheet.risk, subject) : [];
+  return printSubject(subject, title, [...estimateBlocks(subject), ...risk]);
 }

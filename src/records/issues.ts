@@ -1,14 +1,9 @@
 /** Estimates that were issued: who and when, over which content, with which PDF. Its bytes are kept as they left the shop. */
 import { asc, eq, getTableColumns } from "drizzle-orm";
-import { customType, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { bytes } from "./bytes.js";
 import type { Database } from "./database.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
-
-/** drizzle's own blob wants Node's Buffer, which the edge lacks. */
-const bytes = customType<{ data: Uint8Array; driverData: Uint8Array | ArrayBuffer }>({
-  dataType: () => "blob",
-  fromDriver: (value) => new Uint8Array(value as ArrayBuffer),
-});
 
 export const issuesTable = sqliteTable(
   "issues",

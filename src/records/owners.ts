@@ -6,6 +6,10 @@ import { noun } from "./noun.js";
 
 export interface Owner extends Party {
   readonly notes?: string;
+  /** Of the owner's documents, such as de; the shop's when absent. */
+  readonly language?: string;
+  /** BCP 47, such as de-AT: how the owner writes figures and days. */
+  readonly locale?: string;
 }
 
 export const ownersTable = sqliteTable("owners", {
@@ -17,6 +21,8 @@ export const ownersTable = sqliteTable("owners", {
   taxNumber: text("tax_number"),
   registration: text("registration"),
   notes: text("notes"),
+  language: text("language"),
+  locale: text("locale"),
 });
 
 export const owners = noun<Owner>(ownersTable);

@@ -4,6 +4,7 @@ import type { CurrencyCode, Party } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import { keptColumns } from "./columns.js";
 import type { Database } from "./database.js";
+import { logos, logosTable } from "./logos.js";
 import { noun } from "./noun.js";
 import { rateBooks } from "./rateBooks.js";
 
@@ -15,6 +16,14 @@ export interface Settings extends Party {
   readonly timeZone: string;
   readonly paper: "A4" | "Letter";
   readonly terms?: readonly string[];
+  /** The shop's own terms under one law profile, by its id; in place of `terms`. */
+  readonly profileTerms?: Readonly<Record<string, readonly string[]>>;
+  /** Of the documents' own words, such as de; English when absent. */
+  readonly language?: string;
+  /** Printed at the foot of every page of an owner's document. */
+  readonly footer?: readonly string[];
+  /** Id of the picture at the top. */
+  readonly logo?: string;
   /** The book new estimates start from. */
   readonly rateBookId: string;
   readonly benchQueueDays: number;
@@ -33,12 +42,16 @@ export const settingsTable = sqliteTable("settings", {
   timeZone: text("time_zone").notNull(),
   paper: text("paper").$type<"A4" | "Letter">().notNull(),
   terms: text("terms", { mode: "json" }).$type<readonly string[]>(),
+  profileTerms: text("profile_terms", { mode: "json" }).$type<Readonly<Record<string, readonly string[]>>>(),
+  language: text("language"),
+  footer: text("footer", { mode: "json" }).$type<readonly string[]>(),
+  logo: text("logo").references(() => logosTable.id),
   rateBookId: text("rate_book_id").notNull(),
   benchQueueDays: integer("bench_queue_days").notNull(),
 });
 
 export const SHOP = "shop";
-export const settings = noun<Settings>(settingsTable, { rateBookId: rateBooks.find });
+export const settings = noun<Settings>(settingsTable, { rateBookId: rateBooks.find, logo: logos.find });
 
 /** Throws when the database was never set up: that is our fault, not the user's. */
 export async function shopSettings(db: Database): Promise<Settings & Kept> {

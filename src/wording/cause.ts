@@ -1,18 +1,8 @@
 import type { Category } from "../estimating/agreement/categories.js";
 import type { Cause, CauseAmount } from "../estimating/agreement/causes.js";
+import { english } from "./english/index.js";
 import { listed } from "./list.js";
-
-const CAUSE: Readonly<Record<Cause, string>> = {
-  prices: "prices and rates that changed",
-  condition: "the condition of the unit",
-  access: "what has to be opened",
-  dropped: "work dropped",
-  found: "possible work that proved necessary",
-  choice: "options taken up or left",
-  corrected: "work and counts corrected",
-  "extra faults": "faults found since",
-  terms: "discount, fees and terms",
-};
+import type { Spoken } from "./tongue.js";
 
 const CATEGORY: Readonly<Record<Category, string>> = {
   access: "Opening and refitting",
@@ -24,11 +14,16 @@ const CATEGORY: Readonly<Record<Category, string>> = {
   tax: "Tax",
 };
 
-export const causeText = (cause: Cause): string => capital(CAUSE[cause]);
+export const causeText = (cause: Cause, { words = english }: Spoken = {}): string => capital(words.causes[cause]);
 
 /** The cause of an amount, with those it could not be told apart from. */
-export const causesText = ({ cause, together = [] }: CauseAmount): string =>
-  capital(listed([cause, ...together].map((each) => CAUSE[each])));
+export const causesText = ({ cause, together = [] }: CauseAmount, { words = english }: Spoken = {}): string =>
+  capital(
+    listed(
+      [cause, ...together].map((each) => words.causes[each]),
+      words.lists.and,
+    ),
+  );
 
 export const categoryText = (category: Category): string => CATEGORY[category];
 

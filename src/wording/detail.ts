@@ -1,12 +1,6 @@
 import type { Detail } from "../estimating/sheet.js";
-
-const TEXT: Readonly<Record<Detail, string>> = {
-  counts: "by plain counts and the rate book's standards, with no assembly named",
-  grid: "assembly by assembly, by the rate book's standards",
-  map: "assembly by assembly, by the teardown map of the model",
-  mixed: "partly assembly by assembly, partly by plain counts or standards",
-  none: "as nothing, for there is none",
-};
+import { english } from "./english/index.js";
+import type { Spoken } from "./tongue.js";
 
 /** Completes 'Access is reckoned ...' and 'Work is counted ...'. */
-export const detailText = (detail: Detail): string => TEXT[detail];
+export const detailText = (detail: Detail, { words = english }: Spoken = {}): string => words.detail[detail];

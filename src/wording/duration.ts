@@ -1,4 +1,4 @@
-import type { Minutes, ThreePoint } from "../estimating/input.js";
+import type { Minutes } from "../estimating/input.js";
 import { decimal, FALLBACK_LOCALE } from "./number.js";
 
 /** From an hour up in hours and whole minutes, below it to a tenth of a minute. */
@@ -10,7 +10,3 @@ export function duration(minutes: Minutes, locale: string = FALLBACK_LOCALE): st
   const hours = `${sign}${Math.floor(whole / 60)}\u00a0h`;
   return whole % 60 === 0 ? hours : `${hours} ${whole % 60}\u00a0min`;
 }
-
-/** 'between LOW and HIGH, most likely LIKELY'. */
-export const spread = ({ low, likely, high }: ThreePoint, locale?: string): string =>
-  `between ${duration(low, locale)} and ${duration(high, locale)}, most likely ${duration(likely, locale)}`;

@@ -1,3 +1,4 @@
+export { accountNotices } from "./accountNotices.js";
 export { adjustmentTitle } from "./adjustment.js";
 export { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "./agreement.js";
 export { type Answered, answeredText } from "./answered.js";
@@ -32,7 +33,8 @@ export {
 } from "./closeoutProposal.js";
 export { day } from "./day.js";
 export { detailText } from "./detail.js";
-export { duration, spread } from "./duration.js";
+export { duration } from "./duration.js";
+export type { Words } from "./english/index.js";
 export { fastenersText } from "./fastener.js";
 export { jobsIn } from "./jobs.js";
 export { boardsName, lineTitle } from "./line.js";
@@ -55,9 +57,10 @@ export { roundMoney } from "./roundMoney.js";
 export { ruleText } from "./rule.js";
 export { scarcityText } from "./scarcity.js";
 export { sourceText } from "./source.js";
+export { spread } from "./spread.js";
 export { taxRoundingText } from "./taxRounding.js";
 export { ticks } from "./ticks.js";
-export type { Tongue } from "./tongue.js";
+export type { Spoken, Tongue } from "./tongue.js";
 export { UNIT_DETAILS, type UnitDetail, unitDetailText } from "./unitChange.js";
 export { varianceName, varianceText } from "./variance.js";
 export { warningText } from "./warning.js";

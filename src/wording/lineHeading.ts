@@ -1,23 +1,26 @@
 import type { Line } from "../estimating/sheet.js";
+import { english } from "./english/index.js";
+import type { Spoken } from "./tongue.js";
 
 /** What a line stands under. */
-export function lineHeading({ sort, assembly }: Line): string {
+export function lineHeading({ sort, assembly }: Line, { words = english }: Spoken = {}): string {
+  const { headings } = words.lines;
   switch (sort) {
     case "access":
-      return "Opening and refitting, charged once";
+      return headings.access;
     case "part":
-      return "Parts";
+      return headings.parts;
     case "scarcity margin":
     case "donor pull":
-      return "Parts that are hard to get";
+      return headings.hardToGet;
     case "labour rounding":
     case "minimum charge":
-      return "Billed time";
+      return headings.billedTime;
     case "allowance":
-      return "For what cannot be known beforehand";
+      return headings.allowances;
     case "fee":
-      return "Fees";
+      return headings.fees;
     default:
-      return assembly?.name ?? "The unit as a whole";
+      return assembly?.name ?? headings.wholeUnit;
   }
 }

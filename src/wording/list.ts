@@ -5,9 +5,9 @@ export function listed(names: readonly string[], last = "and"): string {
 }
 
 /** The first dozen, and how many more. */
-export function listedShort(names: readonly string[], most = 12): string {
-  if (names.length <= most) return listed(names);
-  return `${names.slice(0, most).join(", ")} and ${names.length - most} more`;
+export function listedShort(names: readonly string[], most = 12, { and, more } = { and: "and", more: "more" }): string {
+  if (names.length <= most) return listed(names, and);
+  return `${names.slice(0, most).join(", ")} ${and} ${names.length - most} ${more}`;
 }
 
 /** '1 board', '3 boards'. */

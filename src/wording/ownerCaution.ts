@@ -1,7 +1,13 @@
 import type { Hazard } from "../estimating/input.js";
+import { english } from "./english/index.js";
 import { listed } from "./list.js";
+import type { Spoken } from "./tongue.js";
 
 /** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
-export const ownerCautionText = (hazards: readonly Hazard[]): string =>
-  `This unit may hold dangers inside: ${listed(hazards)}. Some stay after it is unplugged. Do not open it, and do not switch it on until it ` +
-  "has been repaired and tested. Follow local codes; leave mains and high-tension work to a qualified person.";
+export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: Spoken = {}): string =>
+  words.dangers.atHome(
+    listed(
+      hazards.map((hazard) => words.dangers.names[hazard]),
+      words.lists.and,
+    ),
+  );

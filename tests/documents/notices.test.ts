@@ -56,7 +56,7 @@ describe("the notices of an agreement profile", () => {
       const all = texts.join("\n");
       for (const field of profile.requires)
         for (const part of FOUND[field](input, sheet, cash)) expect(all, field).toContain(part);
-      for (const notice of profileNotices(profile, input, sheet, tongue.locale)) expect(texts).toContain(notice);
+      for (const notice of profileNotices(profile, input, sheet, tongue)) expect(texts).toContain(notice);
       expect(texts.includes("Notices")).toBe(id !== "plain");
       expect(all.includes(LOCAL_LAW)).toBe(id !== "plain");
     },

@@ -42,7 +42,9 @@ describe("what changed since the revision before", () => {
     const { rows } = titled(revised(), WHY)!;
     const causes = rows.filter((row) => !isSum(row));
     const [difference, then, now] = rows.filter(isSum).map(({ cells }) => minor(cells[1]!.text));
-    expect(causes.map(({ cells }) => cells[0]!.text)).toEqual(changeList(KEYBOARD, REVISED)!.causes.map(causesText));
+    expect(causes.map(({ cells }) => cells[0]!.text)).toEqual(
+      changeList(KEYBOARD, REVISED)!.causes.map((cause) => causesText(cause)),
+    );
     expect(causes.length).toBeGreaterThan(4);
     expect(sum(column(causes, 1))).toBe(difference);
     expect(then! + difference!).toBe(now);

@@ -40,14 +40,14 @@ describe("a chance as a shop counts it", () => {
 
 describe("short words for what differs", () => {
   it("tell marks apart without colour, by sign and by word", () => {
-    const marks = (["added", "dropped", "corrected", "price changed"] as const).map(signedMark);
+    const marks = (["added", "dropped", "corrected", "price changed"] as const).map((mark) => signedMark(mark));
     expect(marks).toEqual(["+\u00a0Added", "\u2212\u00a0Dropped", "\u2260\u00a0Corrected", "\u00b1\u00a0Price changed"]);
     expect(new Set(marks.map(([sign]) => sign)).size).toBe(4);
   });
 
   it("have a text of its own for every detail of a unit and every source of risk", () => {
     const texts = [
-      ...UNIT_DETAILS.map(unitDetailText),
+      ...UNIT_DETAILS.map((detail) => unitDetailText(detail)),
       ...(["condition", "labour", "sourcing", "if found"] as const).map(riskSourceText),
     ];
     expect(new Set(texts).size).toBe(texts.length);

@@ -74,7 +74,7 @@ describe("what changed", () => {
   });
 
   it("has a word for each mark, of its own", () => {
-    expect((["added", "dropped", "corrected", "price changed"] as const).map(markText)).toEqual([
+    expect((["added", "dropped", "corrected", "price changed"] as const).map((mark) => markText(mark))).toEqual([
       "Added",
       "Dropped",
       "Corrected",
@@ -106,7 +106,7 @@ describe("what changed", () => {
 
 describe("money by cause", () => {
   it("has a text of its own for every cause and category", () => {
-    for (const texts of [CAUSES.map(causeText), CATEGORIES.map(categoryText)]) {
+    for (const texts of [CAUSES.map((cause) => causeText(cause)), CATEGORIES.map(categoryText)]) {
       expect(new Set(texts).size).toBe(texts.length);
       for (const text of texts) expect(text).toMatch(/^[A-Z]/);
     }

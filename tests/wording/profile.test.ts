@@ -20,7 +20,8 @@ const under = (profile: string, change: Partial<EstimateInput> = {}): EstimateIn
   ...change,
   policy: { ...ORGAN.policy, ...change.policy, profile },
 });
-const notices = (input: EstimateInput) => profileNotices(profileOf(input.policy?.profile), input, sheetOf(input), "en-GB");
+const notices = (input: EstimateInput) =>
+  profileNotices(profileOf(input.policy?.profile), input, sheetOf(input), { locale: "en-GB" });
 
 describe("what a document tells the owner under its profile", () => {
   it("is nothing under the shop's own terms", () => expect(notices(under("plain"))).toEqual([]));

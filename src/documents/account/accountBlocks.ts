@@ -11,30 +11,29 @@ import { stands } from "./stands.js";
 
 /** All that the account says, in print order. */
 export function accountBlocks(subject: Subject, account: FinalAccount, title: string): Block[] {
-  const { tongue, cash, paperwork } = subject;
+  const { tongue, cash, paperwork, words } = subject;
+  const say = words.account.paper;
   const { totals } = account;
   const limit = limitText(account, tongue);
   return [
     ...letterhead(subject, title, [
-      ["Agreed", numberOf(subject)],
-      ["Date", day(paperwork.date ?? account.on, tongue.locale)],
-      ["Basis", accountBasisText(account.basis)],
+      [say.agreed, numberOf(subject)],
+      [say.date, day(paperwork.date ?? account.on, tongue.locale)],
+      [say.basis, accountBasisText(account.basis, tongue)],
     ]),
     {
       is: "figures",
       figures: [
-        { label: "Total, tax included", value: cash(totals.total) },
-        { label: "Paid already", value: cash(totals.prepaid) },
-        totals.due < 0
-          ? { label: "To be paid back to you", value: cash(-totals.due) }
-          : { label: "Still to pay", value: cash(totals.due) },
+        { label: say.total, value: cash(totals.total) },
+        { label: say.paid, value: cash(totals.prepaid) },
+        totals.due < 0 ? { label: say.paidBack, value: cash(-totals.due) } : { label: say.stillToPay, value: cash(totals.due) },
       ],
     },
     ...ledger(subject, (_, letters) => accountSums(subject, account, letters)),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
     ...taxTable(subject),
     ...hours(subject, account),
-    ...partsFitted(account),
+    ...partsFitted(subject, account),
     ...stands(subject, account),
   ];
 }

@@ -10,13 +10,12 @@ export function accountSums(
   { held, payments, totals }: FinalAccount,
   letters: ReadonlyMap<string, string> | undefined,
 ): Row[] {
+  const say = subject.words.account.paper;
   const row = sumRow(subject, letters);
-  const above = held.allowances.map(({ amount, taxCategory }) =>
-    row("sum", "Above the limit agreed, not charged", -amount, taxCategory),
-  );
+  const above = held.allowances.map(({ amount, taxCategory }) => row("sum", say.aboveLimit, -amount, taxCategory));
   return [
     ...sumsToTotal(subject, letters, above),
     ...payments.map((payment) => row("sum", paymentText(payment, subject.tongue), -payment.amount)),
-    totals.due < 0 ? row("total", "To be paid back to you", -totals.due) : row("total", "Still to pay", totals.due),
+    totals.due < 0 ? row("total", say.paidBack, -totals.due) : row("total", say.stillToPay, totals.due),
   ];
 }

@@ -4,22 +4,23 @@ import type { Subject } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
 
 /** Hours and rate by kind of labour, and what was really worked. */
-export function hours({ tongue, cash }: Subject, { basis, hours: billed, worked }: FinalAccount): Block[] {
+export function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked }: FinalAccount): Block[] {
+  const say = words.account.paper;
   const attended = duration(worked.attended, tongue.locale);
-  const beside = worked.unattended === 0 ? "" : `, and ${duration(worked.unattended, tongue.locale)} unattended`;
+  const unattended = worked.unattended === 0 ? undefined : duration(worked.unattended, tongue.locale);
   if (billed.length === 0) return [];
   return [
     {
       is: "together",
       blocks: [
-        { is: "heading", text: "Hours and rate" },
+        { is: "heading", text: say.hours },
         {
           is: "table",
           columns: [
-            { title: basis === "fixed price" ? "Labour within the price" : "Labour", width: "rest" },
-            { title: "Time", width: "fit", align: "right" },
-            { title: "Rate per hour", width: "fit", align: "right" },
-            { title: "Amount", width: "fit", align: "right" },
+            { title: basis === "fixed price" ? say.labourWithin : say.labour, width: "rest" },
+            { title: say.time, width: "fit", align: "right" },
+            { title: say.ratePerHour, width: "fit", align: "right" },
+            { title: say.amount, width: "fit", align: "right" },
           ],
           rows: billed.map(({ labourClass, minutes, ratePerHour, amount }) => ({
             cells: [
@@ -30,26 +31,27 @@ export function hours({ tongue, cash }: Subject, { basis, hours: billed, worked 
             ],
           })),
         },
-        { is: "paragraph", small: true, text: `Each line is rounded by itself. Really worked: ${attended} attended${beside}.` },
+        { is: "paragraph", small: true, text: say.worked(attended, unattended) },
       ],
     },
   ];
 }
 
 /** What was fitted, and whether it was new. */
-export function partsFitted({ parts }: FinalAccount): Block[] {
+export function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block[] {
   if (parts.length === 0) return [];
+  const say = words.account.paper;
   return [
-    { is: "heading", text: "Parts fitted" },
+    { is: "heading", text: say.partsFitted },
     {
       is: "table",
       columns: [
-        { title: "Part", width: "rest" },
-        { title: "State", width: "fit" },
-        { title: "Pieces", width: "fit", align: "right" },
+        { title: say.part, width: "rest" },
+        { title: say.state, width: "fit" },
+        { title: say.pieces, width: "fit", align: "right" },
       ],
       rows: parts.map(({ part, state, count }) => ({
-        cells: [{ text: part.name }, { text: partStateText(state) }, { text: String(count) }],
+        cells: [{ text: part.name }, { text: partStateText(state, tongue) }, { text: String(count) }],
       })),
     },
   ];

@@ -7,13 +7,13 @@ const CODE_SHARE = 0.17;
 const CODE_DROP = 14;
 
 /** What the owner agrees to by the shop's terms. */
-export function terms({ paperwork }: Subject): Block[] {
+export function terms({ paperwork, words: { paper } }: Subject): Block[] {
   const texts = paperwork.terms ?? [];
   if (texts.length === 0) return [];
   return [
-    { is: "heading", text: "Terms" },
+    { is: "heading", text: paper.agreement.terms },
     ...texts.map((text, index): Block => ({ is: "paragraph", small: true, text: `${index + 1}. ${text}` })),
-    { is: "paragraph", small: true, text: "Your rights under local consumer law stand beside these terms." },
+    { is: "paragraph", small: true, text: paper.agreement.yourRights },
   ];
 }
 
@@ -24,7 +24,7 @@ export function agreement(subject: Subject): Block[] {
   const code: Block[] = [
     { is: "gap", height: CODE_DROP },
     { is: "square code", content: link },
-    { is: "paragraph", small: true, text: "Scan to answer" },
+    { is: "paragraph", small: true, text: subject.words.paper.agreement.scan },
   ];
   return [
     {
@@ -39,33 +39,25 @@ export function agreement(subject: Subject): Block[] {
 }
 
 /** A link with a secret is scanned or followed, not typed: what stands after its # is left out where there is a code to type. */
-function yourPage({ paperwork: { number, code } }: Subject, link: string): Block {
-  const page = { is: "link", before: "Your page: ", to: link } as const;
+function yourPage({ paperwork: { number, code }, words }: Subject, link: string): Block {
+  const say = words.paper.agreement;
+  const page = { is: "link", before: say.yourPage, to: link } as const;
   if (code === undefined) return { ...page, shown: link, after: "" };
-  const typed = `. Type the number ${oneLine(number ?? "")} and the code ${oneLine(code)} there.`;
-  return { ...page, shown: link.split("#")[0]!, after: typed };
+  return { ...page, shown: link.split("#")[0]!, after: say.typeThere(oneLine(number ?? ""), oneLine(code)) };
 }
 
 function answer(subject: Subject): Block[] {
-  const { sheet, tongue, cash } = subject;
-  const number = numberOf(subject);
-  const ticked = sheet.options.length + sheet.suggestions.length > 0 ? ", with what is ticked" : "";
+  const { sheet, tongue, cash, words } = subject;
+  const say = words.paper.agreement;
+  const ticked = sheet.options.length + sheet.suggestions.length > 0;
+  const isEstimate = say.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
   return [
-    { is: "heading", text: "Your answer" },
+    { is: "heading", text: say.yourAnswer },
     {
       is: "paragraph",
-      text:
-        `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${day(sheet.validUntil, tongue.locale)}. ` +
-        `Agreeing lets us do the work listed for ${cash(sheet.totals.total)}, tax included${ticked}, and never above the ceiling of ${cash(sheet.ceiling.amount)}.`,
+      text: `${isEstimate} ${say.agreeing(cash(sheet.totals.total), ticked, cash(sheet.ceiling.amount))}`,
     },
-    {
-      is: "choices",
-      choices: [
-        `I agree to this estimate${ticked}.`,
-        "I agree to part of it only; I have struck out what is not to be done.",
-        "I decline. Please refit the unit and return it.",
-      ],
-    },
-    { is: "blanks", labels: ["Name", "Signature", "Date"] },
+    { is: "choices", choices: [say.agree(ticked), say.agreeInPart, say.decline] },
+    { is: "blanks", labels: [say.name, say.signature, say.date] },
   ];
 }

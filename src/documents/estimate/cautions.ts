@@ -7,7 +7,9 @@ import type { Subject } from "./subject.js";
 const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
 
 /** What the owner should know about a unit that is dangerous inside. */
-export function cautionsFor({ sheet }: Subject): Block[] {
+export function cautionsFor({ sheet, tongue, words }: Subject): Block[] {
   const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
-  return hazards.length === 0 ? [] : [{ is: "cautions", title: "Caution", cautions: [], last: ownerCautionText(hazards) }];
+  return hazards.length === 0
+    ? []
+    : [{ is: "cautions", title: words.paper.agreement.caution, cautions: [], last: ownerCautionText(hazards, tongue) }];
 }

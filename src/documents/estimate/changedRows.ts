@@ -4,16 +4,16 @@ import type { ThenAndNow } from "../../estimating/agreement/changeSums.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import type { Minor } from "../../estimating/input.js";
 import type { Adjustment, GroupPrice, Line } from "../../estimating/sheet.js";
-import { fieldText, lineNote, rowTitle, signedMark, signedMoney } from "../../wording/index.js";
+import { fieldText, lineNote, rowTitle, signedMark, signedMoney, type Words } from "../../wording/index.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
-const columns = (rows: string): Column[] => [
+const columns = (rows: string, { paperChanges: say }: Words): Column[] => [
   { title: rows, width: "rest" },
-  { title: "Change", width: "fit" },
-  { title: "Was", width: "fit", align: "right" },
-  { title: "Is now", width: "fit", align: "right" },
-  { title: "Difference", width: "fit", align: "right" },
+  { title: say.change, width: "fit" },
+  { title: say.was, width: "fit", align: "right" },
+  { title: say.isNow, width: "fit", align: "right" },
+  { title: say.difference, width: "fit", align: "right" },
 ];
 
 const BREATH: Block = { is: "gap", height: 10 };
@@ -22,7 +22,8 @@ const BREATH: Block = { is: "gap", height: 10 };
 export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block[] {
   const own = rows.filter(({ is }) => is === "line" || is === "adjustment");
   if (own.length === 0) return [];
-  const { cash, tongue } = subject;
+  const { cash, tongue, words } = subject;
+  const say = words.paperChanges;
   const reasons = reasonsOf(rows);
   const sum = (kind: "sum" | "total", label: string, { before, after, difference }: ThenAndNow): Row => ({
     kind,
@@ -34,12 +35,12 @@ export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block
     BREATH,
     {
       is: "table",
-      columns: columns("Work, parts and charges"),
+      columns: columns(say.rows, words),
       rows: [
         ...own.map((row) => asRow(row, reasons, subject)),
-        sum("sum", "All that did not change", { before: unchanged, after: unchanged, difference: 0 }),
-        ...(taxed ? [sum("sum", "Without tax", aboveTax), sum("sum", "Tax", taxOnTop)] : []),
-        sum("total", "Total, tax included", total),
+        sum("sum", say.unchanged, { before: unchanged, after: unchanged, difference: 0 }),
+        ...(taxed ? [sum("sum", say.withoutTax, aboveTax), sum("sum", say.tax, taxOnTop)] : []),
+        sum("total", say.total, total),
       ],
     },
   ];
@@ -53,7 +54,7 @@ export function changedOffers({ rows }: ChangeList, subject: Subject): Block[] {
     BREATH,
     {
       is: "table",
-      columns: columns("Options and possible work: own prices, tax included"),
+      columns: columns(subject.words.paperChanges.offers, subject.words),
       rows: own.map((row) => asRow(row, new Map(), subject)),
     },
   ];
@@ -65,7 +66,7 @@ function asRow(row: RowChange, reasons: Reasons, subject: Subject): Row {
   return {
     cells: [
       { text: rowTitle(row, tongue), ...(note && { note }) },
-      { text: signedMark(row.mark) },
+      { text: signedMark(row.mark, tongue) },
       { text: row.before ? cash(amountOf(row.before)) : "" },
       { text: row.after ? cash(amountOf(row.after)) : "" },
       { text: signedMoney(row.amount, tongue) },
@@ -78,20 +79,20 @@ function amountOf(row: Line | Adjustment | GroupPrice): Minor {
   return "charge" in row && !row.charge ? -row.amount : row.amount;
 }
 
-const WHY: Readonly<Partial<Record<Cause, string>>> = {
-  "extra faults": "Found since",
-  found: "Proved necessary",
-  choice: "Option taken up or left",
-};
+const why = ({ paperChanges: say }: Words): Readonly<Partial<Record<Cause, string>>> => ({
+  "extra faults": say.foundSince,
+  found: say.provedNecessary,
+  choice: say.optionTaken,
+});
 
 /** Why, then what is different beside the amount. */
 function noteOf(row: RowChange, reasons: Reasons, subject: Subject): string {
   const reason = row.reason ?? reasonBehind(row, reasons, subject);
-  const why = [row.cause && WHY[row.cause], reason && withoutStop(reason)].filter(Boolean).join(": ");
+  const because = [row.cause && why(subject.words)[row.cause], reason && withoutStop(reason)].filter(Boolean).join(": ");
   const fields = row.fields
     .filter(({ field }) => field !== "amount" && field !== "reason")
     .map((field) => fieldText(field, subject.tongue));
-  return [why, fields.join("; ")].filter(Boolean).map(asSentence).join(" ");
+  return [because, fields.join("; ")].filter(Boolean).map(asSentence).join(" ");
 }
 
 const withoutStop = (text: string): string => text.trim().replace(/[.]+$/, "");

@@ -1,7 +1,7 @@
 import { type ChangeList, changesBetween, marksOf } from "../../estimating/agreement/changeList.js";
 import type { Revision, RowChange } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate } from "../../estimating/input.js";
-import { day, signedMark, type Tongue } from "../../wording/index.js";
+import { day, signedMark, type Tongue, type Words } from "../../wording/index.js";
 import type { RowMark } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 
@@ -28,15 +28,24 @@ export function changesSince(earlier: Earlier, now: Revision): Changes {
 }
 
 /** What stands beside a row that changed. */
-export function markOf(changes: Changes | undefined, is: RowChange["is"], id: string): { readonly mark?: RowMark } {
+export function markOf(
+  { changes, tongue }: { readonly changes?: Changes; readonly tongue: Tongue },
+  is: RowChange["is"],
+  id: string,
+): { readonly mark?: RowMark } {
   const mark = changes?.marks[is].get(id);
-  return mark ? { mark: { text: signedMark(mark) } } : {};
+  return mark ? { mark: { text: signedMark(mark, tongue) } } : {};
 }
 
 /** 'revision 1', as far as it is known. */
-export const earlierName = ({ number, revision }: Earlier): string =>
-  revision === undefined ? (number && oneLine(number)) || "the estimate before" : `revision ${revision}`;
+export const earlierName = ({ number, revision }: Earlier, { paper: { head } }: Words): string =>
+  revision === undefined ? (number && oneLine(number)) || head.theOneBefore : head.revision(revision);
 
 /** 'revision 1 of 25 November 2026'. */
-export const earlierNameAndDay = (earlier: Earlier, { locale }: Tongue): string =>
-  earlier.date === undefined ? earlierName(earlier) : `${earlierName(earlier)} of ${day(earlier.date, locale)}`;
+export function earlierNameAndDay(
+  earlier: Earlier,
+  { tongue, words }: { readonly tongue: Tongue; readonly words: Words },
+): string {
+  const name = earlierName(earlier, words);
+  return earlier.date === undefined ? name : words.paper.head.revisionOf(name, day(earlier.date, tongue.locale));
+}

@@ -16,33 +16,33 @@ export const sumRow =
 /** From the lines to what is due, in the order of EN 16931: lines, allowances and charges, tax, total, prepaid. */
 export function ledgerSums(subject: Subject, letters: Letters): Row[] {
   const { totals } = subject.sheet;
+  const say = subject.words.paper.ledger;
   const row = sumRow(subject, letters);
   return [
     ...sumsToTotal(subject, letters),
-    ...(totals.prepaid === 0 ? [] : [row("sum", "Paid already", -totals.prepaid), row("total", "Still to pay", totals.due)]),
+    ...(totals.prepaid === 0 ? [] : [row("sum", say.paid, -totals.prepaid), row("total", say.stillToPay, totals.due)]),
   ];
 }
 
 /** `more` stands after the sheet's own allowances and charges. */
 export function sumsToTotal(subject: Subject, letters: Letters, more: readonly Row[] = []): Row[] {
-  const { sheet, tongue, changes } = subject;
+  const { sheet, tongue, words } = subject;
   const { totals, adjustments } = sheet;
+  const say = words.paper.ledger;
   const row = sumRow(subject, letters);
   const adjusted = adjustments.map((adjustment) =>
     row(
       "sum",
-      [adjustmentTitle(adjustment, tongue), markOf(changes, "adjustment", adjustment.id).mark?.text].filter(Boolean).join("  "),
+      [adjustmentTitle(adjustment, tongue), markOf(subject, "adjustment", adjustment.id).mark?.text].filter(Boolean).join("  "),
       adjustment.charge ? adjustment.amount : -adjustment.amount,
       adjustment.taxCategory,
     ),
   );
   return [
-    row("sum", "Sum of the lines", totals.linesNet),
+    row("sum", say.sumOfLines, totals.linesNet),
     ...adjusted,
     ...more,
-    ...(totals.pricesIncludeTax
-      ? []
-      : [row("sum", "Without tax", totals.withoutTax), row("sum", "Tax, as in the table below", totals.tax)]),
-    row("total", "Total, tax included", totals.total),
+    ...(totals.pricesIncludeTax ? [] : [row("sum", say.withoutTax, totals.withoutTax), row("sum", say.taxBelow, totals.tax)]),
+    row("total", say.total, totals.total),
   ];
 }

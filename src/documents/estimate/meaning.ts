@@ -1,4 +1,4 @@
-import { counted, detailText, percent, ruleText, sourceText, warningText } from "../../wording/index.js";
+import { detailText, percent, ruleText, sourceText, warningText } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
@@ -8,7 +8,7 @@ export function meaning(subject: Subject): Block[] {
     {
       is: "together",
       blocks: [
-        { is: "heading", text: "What the figures mean" },
+        { is: "heading", text: subject.words.paperMeaning.heading },
         {
           is: "facts",
           labels: 92,
@@ -19,43 +19,38 @@ export function meaning(subject: Subject): Block[] {
   ];
 }
 
-const ceiling = ({ sheet, tongue, cash }: Subject): Fact => ({
-  label: "Ceiling",
-  value: `We do not go above ${cash(sheet.ceiling.amount)}, tax included, without a new agreement. ${sourceText(sheet.ceiling.from, tongue)}`,
+const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: say } }: Subject): Fact => ({
+  label: say.ceiling,
+  value: `${say.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
 });
 
-function declined({ sheet: { ifDeclined }, cash }: Subject): Fact {
+function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: say } }: Subject): Fact {
   const { amount, diagnosis, access, tax, limit, limited } = ifDeclined;
-  const parts = `Diagnosis ${cash(diagnosis)}, opening and refitting ${cash(access)}, tax ${cash(tax)}`;
-  const owed =
-    limited && limit !== undefined ? `${parts}, stopped at the agreed limit: ${cash(amount)}` : `${parts}: ${cash(amount)}`;
-  return { label: "If declined", value: `What you owe when you say no after the unit has been opened. ${owed}.` };
+  const parts = say.owedFor(cash(diagnosis), cash(access), cash(tax));
+  const owed = limited && limit !== undefined ? say.stoppedAt(parts, cash(amount)) : say.comesTo(parts, cash(amount));
+  return { label: say.ifDeclined, value: `${say.owed} ${owed}` };
 }
 
-function deposit({ sheet: { deposit: due }, cash }: Subject): Fact {
-  if (due.amount === 0) return { label: "Deposit", value: "None." };
-  const why = due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule)] : [])).join(" ");
-  return { label: "Deposit", value: `${cash(due.amount)}, part of the total, before work starts. ${why}` };
+function deposit({ sheet: { deposit: due }, tongue, cash, words: { paperMeaning: say } }: Subject): Fact {
+  if (due.amount === 0) return { label: say.deposit, value: say.noDeposit };
+  const why = due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule, tongue)] : [])).join(" ");
+  return { label: say.deposit, value: `${say.partOfTotal(cash(due.amount))} ${why}` };
 }
 
-const days = ({ sheet }: Subject): Fact => ({
-  label: "Days",
-  value:
-    `About ${counted(sheet.days.total, "day")} from your agreement: ${sheet.days.queue} in the bench queue, ${sheet.days.lead} waiting for parts, ` +
-    `${sheet.days.bench} at the bench.`,
+const days = ({ sheet: { days: until }, words: { paperMeaning: say } }: Subject): Fact => ({
+  label: say.days,
+  value: say.daysFrom(until.total, until.queue, until.lead, until.bench),
 });
 
-function rests({ sheet, tongue, cash }: Subject): Fact {
+function rests({ sheet, tongue, cash, words: { paperMeaning: say } }: Subject): Fact {
   const { access, work } = sheet.detail;
   const told = sheet.warnings.flatMap((warning) => {
     if (warning.is === "access by standard") return [warningText(warning, tongue)];
-    if (warning.is === "value share") {
-      return [`The total is ${percent(warning.percent, tongue.locale)} of the value you declared, ${cash(warning.declared)}.`];
-    }
-    return warning.is === "above ceiling" ? ["The total is above the ceiling you set: work waits for your answer."] : [];
+    if (warning.is === "value share") return [say.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
+    return warning.is === "above ceiling" ? [say.aboveYourCeiling] : [];
   });
   return {
-    label: "Rests on",
-    value: [`Opening is reckoned ${detailText(access)}.`, `Work is counted ${detailText(work)}.`, ...told].join(" "),
+    label: say.restsOn,
+    value: [say.opening(detailText(access, tongue)), say.work(detailText(work, tongue)), ...told].join(" "),
   };
 }

@@ -1,5 +1,5 @@
 import type { Party } from "../../estimating/input.js";
-import { day } from "../../wording/index.js";
+import { day, type Words } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 import { earlierNameAndDay } from "./earlier.js";
@@ -7,18 +7,21 @@ import { numberOf, type Subject, unitName } from "./subject.js";
 
 /** Who offers what to whom, and for which unit. */
 export function parties(subject: Subject): Block[] {
-  const { paperwork, sheet, tongue, changes } = subject;
-  return letterhead(subject, "Estimate", [
-    ["Number", numberOf(subject)],
-    ["Date", day(paperwork.date ?? sheet.asOf, tongue.locale)],
-    ["Replaces", changes && earlierNameAndDay(changes.earlier, tongue)],
-    ["Good until", day(sheet.validUntil, tongue.locale)],
+  const { paperwork, sheet, tongue, changes, words } = subject;
+  const { head } = words.paper;
+  return letterhead(subject, head.estimate, [
+    [head.number, numberOf(subject)],
+    [head.date, day(paperwork.date ?? sheet.asOf, tongue.locale)],
+    [head.replaces, changes && earlierNameAndDay(changes.earlier, subject)],
+    [head.goodUntil, day(sheet.validUntil, tongue.locale)],
   ]);
 }
 
 /** Shop, paper, owner and unit. */
 export function letterhead(subject: Subject, title: string, facts: Parameters<typeof known>[0]): Block[] {
-  const { shop, owner } = subject.paperwork;
+  const { paperwork, words } = subject;
+  const { shop, owner } = paperwork;
+  const { head, unit } = words.paper;
   return [
     {
       is: "columns",
@@ -26,7 +29,7 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
       columns: [
         [
           { is: "shop", text: oneLine(shop?.name ?? "") },
-          ...(shop ? reach(shop).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
+          ...(shop ? reach(shop, words).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
         ],
         [
           { is: "title", text: title },
@@ -40,11 +43,11 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
       shares: [0.44, 0.56],
       columns: [
         [
-          { is: "heading", text: "Owner" },
-          { is: "facts", labels: 66, facts: owner ? ofParty(owner) : known([["Name", "not given"]]) },
+          { is: "heading", text: head.owner },
+          { is: "facts", labels: 66, facts: owner ? ofParty(owner, words) : known([[head.name, head.notGiven]]) },
         ],
         [
-          { is: "heading", text: "Unit" },
+          { is: "heading", text: unit.unit },
           { is: "facts", labels: 92, facts: ofUnit(subject) },
         ],
       ],
@@ -52,32 +55,33 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
   ];
 }
 
-const reach = ({ address = [], phone, email, taxNumber, registration }: Party): string[] =>
+const reach = ({ address = [], phone, email, taxNumber, registration }: Party, { paper: { head } }: Words): string[] =>
   [
     address.join(", "),
     [phone, email].filter(Boolean).join("  ·  "),
-    [taxNumber && `Tax number ${taxNumber}`, registration && `Registered ${registration}`].filter(Boolean).join("  ·  "),
+    [taxNumber && head.taxNumberOf(taxNumber), registration && head.registeredAs(registration)].filter(Boolean).join("  ·  "),
   ].filter(Boolean);
 
-const ofParty = ({ name, address = [], phone, email, taxNumber }: Party): Fact[] =>
+const ofParty = ({ name, address = [], phone, email, taxNumber }: Party, { paper: { head } }: Words): Fact[] =>
   known([
-    ["Name", oneLine(name)],
-    ["Address", address.join("\n")],
-    ["Phone", phone],
-    ["E-mail", email],
-    ["Tax number", taxNumber],
+    [head.name, oneLine(name)],
+    [head.address, address.join("\n")],
+    [head.phone, phone],
+    [head.email, email],
+    [head.taxNumber, taxNumber],
   ]);
 
 function ofUnit(subject: Subject): Fact[] {
-  const { input, cash } = subject;
+  const { input, cash, words } = subject;
+  const say = words.paper.unit;
   const { serial, declaredValue, grade, accessories = [], storedData } = input.unit;
   return known([
-    ["Maker, model", unitName(subject)],
-    ["Serial", serial && oneLine(serial)],
-    ["Declared value", declaredValue === undefined ? undefined : cash(declaredValue)],
-    ["Grade", input.rateBook.grades.find(({ id }) => id === grade)?.name],
-    ["Came with", accessories.length > 0 ? accessories.join(", ") : "no accessories"],
-    ["Stored data", storedData === "" ? "none" : storedData && `${storedData}. Keep a copy: the work may erase it.`],
+    [say.makerAndModel, unitName(subject)],
+    [say.serial, serial && oneLine(serial)],
+    [say.declaredValue, declaredValue === undefined ? undefined : cash(declaredValue)],
+    [say.grade, input.rateBook.grades.find(({ id }) => id === grade)?.name],
+    [say.cameWith, accessories.length > 0 ? accessories.join(", ") : say.noAccessories],
+    [say.storedData, storedData === "" ? say.none : storedData && say.keepACopy(storedData)],
   ]);
 }
 

@@ -1,6 +1,7 @@
 import type { EstimateInput, Minor, Paperwork } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { day, money, type Tongue } from "../../wording/index.js";
+import { day, money, type Tongue, type Words } from "../../wording/index.js";
+import { wordsIn } from "../../wording/languages.js";
 import { oneLine } from "../type/shape.js";
 import { type Changes, changesSince, type Earlier } from "./earlier.js";
 
@@ -11,6 +12,8 @@ export interface Subject {
   readonly paperwork: Paperwork;
   readonly tongue: Tongue;
   readonly cash: (amount: Minor) => string;
+  /** The words of the document's language. */
+  readonly words: Words;
   /** Against the revision before, if there is one. */
   readonly changes?: Changes;
 }
@@ -18,19 +21,28 @@ export interface Subject {
 const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
-/** Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
+/** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
 export function subjectOf(sheet: Sheet, input: EstimateInput, earlier?: Earlier): Subject {
   const paperwork = input.paperwork ?? {};
-  const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency };
+  const { words } = wordsIn(paperwork.language);
+  const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
   const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;
   const changes = earlier && { changes: changesSince(earlier, { sheet, input }) };
-  return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue), ...changes };
+  return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue), words, ...changes };
 }
 
-export const unitName = ({ input }: Subject): string =>
-  oneLine([input.unit.maker, input.unit.model].filter(Boolean).join(" ")) || "Unit";
+/** What stays in the shop is in English, as the shop's pages are. */
+export function forTheShop(input: EstimateInput): EstimateInput {
+  const { language: _, ...paperwork } = input.paperwork ?? {};
+  return { ...input, paperwork };
+}
+
+export const unitName = ({ input, words }: Subject): string =>
+  oneLine([input.unit.maker, input.unit.model].filter(Boolean).join(" ")) || words.paper.unit.unit;
 
 /** 'J-2026-0001, revision 1', as far as it is known. */
-export const numberOf = ({ paperwork: { number, revision } }: Subject): string =>
-  [number && oneLine(number), revision === undefined ? undefined : `revision ${revision}`].filter(Boolean).join(", ");
+export const numberOf = ({ paperwork: { number, revision }, words }: Subject): string =>
+  [number && oneLine(number), revision === undefined ? undefined : words.paper.head.revision(revision)]
+    .filter(Boolean)
+    .join(", ");

@@ -4,8 +4,9 @@ import type { Subject } from "./subject.js";
 import { taxLetters } from "./taxLetters.js";
 
 /** Tax by category, and the rule it is rounded by. */
-export function taxTable({ sheet: { totals }, tongue, cash }: Subject): Block[] {
+export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): Block[] {
   if (totals.taxGroups.length === 0) return [];
+  const say = words.paper.taxTable;
   const letters = taxLetters(totals);
   const rows = totals.taxGroups.map(
     ({ category, name, percent: rate, base, tax }): Row => ({
@@ -17,23 +18,26 @@ export function taxTable({ sheet: { totals }, tongue, cash }: Subject): Block[] 
       ],
     }),
   );
-  const sum: Row = { kind: "sum", cells: [{ text: "Together" }, { text: cash(totals.withoutTax) }, { text: cash(totals.tax) }] };
+  const sum: Row = {
+    kind: "sum",
+    cells: [{ text: say.together }, { text: cash(totals.withoutTax) }, { text: cash(totals.tax) }],
+  };
   return [
     {
       is: "together",
       blocks: [
-        { is: "heading", text: totals.pricesIncludeTax ? "Tax within the prices" : "Tax" },
+        { is: "heading", text: totals.pricesIncludeTax ? say.within : say.tax },
         {
           is: "table",
           columns: [
-            { title: "Category", width: "rest" },
-            { title: "Rate", width: "fit", align: "right" },
-            { title: "Net", width: "fit", align: "right" },
-            { title: "Tax", width: "fit", align: "right" },
+            { title: say.category, width: "rest" },
+            { title: say.rate, width: "fit", align: "right" },
+            { title: say.net, width: "fit", align: "right" },
+            { title: say.tax, width: "fit", align: "right" },
           ],
           rows: [...rows, sum],
         },
-        { is: "paragraph", small: true, text: taxRoundingText(totals.rounding) },
+        { is: "paragraph", small: true, text: taxRoundingText(totals.rounding, tongue) },
       ],
     },
   ];

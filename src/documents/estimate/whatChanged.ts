@@ -8,17 +8,17 @@ import type { Subject } from "./subject.js";
 
 /** What the owner should see before agreeing again: why the total differs, and every row that does. */
 export function whatChanged(subject: Subject): Block[] {
-  const { changes, tongue } = subject;
+  const { changes, words } = subject;
+  const say = words.paperChanges;
   if (!changes) return [];
-  const heading: Block = { is: "heading", text: `What changed since ${earlierName(changes.earlier)}` };
-  const replaces = `This estimate replaces ${earlierNameAndDay(changes.earlier, tongue)}`;
+  const heading: Block = { is: "heading", text: say.heading(earlierName(changes.earlier, words)) };
+  const replaces = say.replaces(earlierNameAndDay(changes.earlier, subject));
   const { list } = changes;
   if (!list) {
-    const text = `${replaces}, which was in another currency; the two are not compared.`;
+    const text = `${replaces}${say.otherCurrency}`;
     return [heading, { is: "paragraph", text }];
   }
-  const marked =
-    list.rows.length === 0 ? "" : " From 'Work and parts' on, every row that changed has a bar at the edge and a word beside it.";
+  const marked = list.rows.length === 0 ? "" : say.marked;
   return [
     heading,
     { is: "paragraph", text: `${replaces}.${marked}`, leads: true },
@@ -30,24 +30,27 @@ export function whatChanged(subject: Subject): Block[] {
   ];
 }
 
-function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, { tongue, cash }: Subject): Block[] {
+function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, { tongue, cash, words }: Subject): Block[] {
+  const say = words.paperChanges;
   const sum = (kind: "sum" | "total", label: string, amount: string): Row => ({
     kind,
     cells: [{ text: label }, { text: amount }],
   });
   const rows: Row[] = [
-    ...causes.map((cause): Row => ({ cells: [{ text: causesText(cause) }, { text: signedMoney(cause.amount, tongue) }] })),
-    sum("sum", "Difference", signedMoney(total.difference, tongue)),
-    sum("sum", `Total of ${earlierName(earlier)}`, cash(total.before)),
-    sum("total", "Total now, tax included", cash(total.after)),
+    ...causes.map(
+      (cause): Row => ({ cells: [{ text: causesText(cause, tongue) }, { text: signedMoney(cause.amount, tongue) }] }),
+    ),
+    sum("sum", say.difference, signedMoney(total.difference, tongue)),
+    sum("sum", say.totalOf(earlierName(earlier, words)), cash(total.before)),
+    sum("total", say.totalNow, cash(total.after)),
   ];
   const unexplained = causes.length === 0 && total.difference !== 0;
   return [
     {
       is: "table",
       columns: [
-        { title: "Why the total changed", width: "rest" },
-        { title: "Tax included", width: "fit", align: "right" },
+        { title: say.whyTotalChanged, width: "rest" },
+        { title: say.taxIncluded, width: "fit", align: "right" },
       ],
       rows,
     },
@@ -56,7 +59,7 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
           {
             is: "paragraph",
             small: true,
-            text: "Prices are worked out in another way since, so the difference is not split by cause.",
+            text: say.notSplit,
           } as const,
         ]
       : []),
@@ -64,7 +67,8 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
 }
 
 /** The figures beside the total, and what is written about the unit and the terms. */
-function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { input, sheet, tongue }: Subject): Block[] {
+function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { input, sheet, tongue, words }: Subject): Block[] {
+  const say = words.paperChanges;
   const paid = figures.some(({ figure }) => figure === "paid already") || sheet.totals.prepaid !== 0;
   const beside = figures
     .filter(({ figure }) => figure !== "total" && (figure !== "due" || paid))
@@ -72,13 +76,13 @@ function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { i
   const { unit, paperwork } = earlier.input;
   const written = [
     ...(context.includes("unit")
-      ? UNIT_DETAILS.filter((detail) => !same(unit[detail], input.unit[detail])).map(unitDetailText)
+      ? UNIT_DETAILS.filter((detail) => !same(unit[detail], input.unit[detail])).map((detail) => unitDetailText(detail, tongue))
       : []),
-    ...(same(paperwork?.terms, input.paperwork?.terms) ? [] : ["the terms"]),
+    ...(same(paperwork?.terms, input.paperwork?.terms) ? [] : [say.theTerms]),
   ];
   const texts = [
     ...(beside.length === 0 ? [] : [`${beside.join(". ")}.`]),
-    ...(written.length === 0 ? [] : [`Written anew: ${listed(written)}.`]),
+    ...(written.length === 0 ? [] : [say.writtenAnew(listed(written, words.lists.and))]),
   ];
   const paragraphs = texts.map((text): Block => ({ is: "paragraph", text }));
   return texts.length === 0 ? [] : [{ is: "gap", height: 6 }, ...paragraphs];

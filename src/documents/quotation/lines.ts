@@ -2,20 +2,29 @@
 import type { EstimateInput, Minor } from "../../estimating/input.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { NetAmounts } from "../../estimating/totals/netAmounts.js";
-import { chance, lineTitle } from "../../wording/index.js";
+import { chance, lineTitle, type Tongue } from "../../wording/index.js";
 import { taxCategory } from "./tax.js";
 import type { Amounts, Node } from "./xmlText.js";
+
+type QuotationTongue = Tongue & Required<Pick<Tongue, "words">>;
 
 /** UN/ECE Recommendation 20, from memory: C62 is one piece. */
 const pieces = (count: number): Node => ({ "@unitCode": "C62", "#text": count });
 
-export function lineNodes(sheet: Sheet, input: EstimateInput, nets: NetAmounts, amounts: Amounts): Node[] {
+export function lineNodes(
+  sheet: Sheet,
+  input: EstimateInput,
+  nets: NetAmounts,
+  amounts: Amounts,
+  tongue: QuotationTongue,
+): Node[] {
   const beside = placed(sheet, input);
-  const alternatives = (at: number) =>
-    (beside.get(at) ?? []).map((group) => alternative(group, amounts, input.paperwork?.locale ?? "en-GB"));
-  const lines = nets.lines.map(({ line, net }, at) => lineNode(at, lineItem(line, net, sheet, amounts), alternatives(at)));
+  const alternatives = (at: number) => (beside.get(at) ?? []).map((group) => alternative(group, amounts, tongue));
+  const lines = nets.lines.map(({ line, net }, at) =>
+    lineNode(at, lineItem(line, net, sheet, amounts, tongue), alternatives(at)),
+  );
   if (lines.length > 0) return lines;
-  const nothing = { "cac:Item": { "cbc:Name": "No work is chosen yet" } };
+  const nothing = { "cac:Item": { "cbc:Name": tongue.words.quotation.noWork } };
   return [lineNode(0, { "cbc:Quantity": pieces(0), "cbc:LineExtensionAmount": amounts.of(0), ...nothing }, alternatives(0))];
 }
 
@@ -25,7 +34,7 @@ const lineNode = (at: number, item: Node, alternatives: readonly Node[]): Node =
   "cac:AlternativeLineItem": alternatives,
 });
 
-function lineItem(line: Line, net: Minor, { totals }: Sheet, amounts: Amounts): Node {
+function lineItem(line: Line, net: Minor, { totals }: Sheet, amounts: Amounts, tongue: QuotationTongue): Node {
   const { count = 1, unitPriceE4, assembly, sort } = line;
   const category = totals.taxGroups.find((group) => group.category === line.taxCategory);
   // Where prices include tax the unit price does too, so the line's net stands for all its pieces.
@@ -38,7 +47,7 @@ function lineItem(line: Line, net: Minor, { totals }: Sheet, amounts: Amounts): 
       : { "cbc:PriceAmount": amounts.of(Math.abs(net)), ...(count !== 1 && { "cbc:BaseQuantity": pieces(count) }) },
     "cac:Item": {
       ...(assembly && sort !== "access" && { "cbc:Description": assembly.name }),
-      "cbc:Name": lineTitle(line),
+      "cbc:Name": lineTitle(line, tongue),
       ...(category && { "cac:ClassifiedTaxCategory": taxCategory(category) }),
     },
   };
@@ -63,13 +72,12 @@ function placed({ lines, options, ifFound }: Sheet, { items }: EstimateInput): M
   return places;
 }
 
-function alternative({ is, group }: Alternative, amounts: Amounts, locale: string): Node {
+function alternative({ is, group }: Alternative, amounts: Amounts, { locale, words }: QuotationTongue): Node {
   const { id, names, reason, probability, price, net, covered } = group;
-  const likely = probability === undefined ? "" : ` Chance: ${chance(probability, locale)}.`;
-  const note =
-    is === "option"
-      ? "Optional: the price on top of this quotation, everything else as it stands."
-      : `Only if found necessary: ${covered ? "this quotation covers it" : "the price on top of this quotation"}.${likely}`;
+  const say = words.quotation;
+  const likely = probability === undefined ? "" : say.chance(chance(probability, locale));
+  const text = is === "option" ? say.optional : `${say.ifFound(covered === true)}${likely}`;
+  const note = { "@languageID": words.tag, "#text": text };
   return {
     "cbc:ID": `${is}: ${id}`,
     "cbc:Note": reason ? [note, reason] : note,

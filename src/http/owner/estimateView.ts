@@ -70,7 +70,7 @@ export async function estimateView(
     },
     ...pricedView(input, set, agreedTo(answers, issue.revision)?.revision, tongue),
     work: ownerWork(input),
-    notices: profileNotices(profileOf(input.policy?.profile), input, estimate.sheet!, tongue.locale),
+    notices: profileNotices(profileOf(input.policy?.profile), input, estimate.sheet!, tongue),
     ...(changes && { changes }),
     state: stateOf(visit, issue, standing, estimate.sheet!, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, estimate.sheet!, events, when) }),

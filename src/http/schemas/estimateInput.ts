@@ -1,4 +1,5 @@
 import { z } from "@hono/zod-openapi";
+import { LANGUAGES } from "../../wording/languages.js";
 import { offer, partKind } from "./part.js";
 import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
 import { rateBook } from "./rateBook.js";
@@ -57,6 +58,15 @@ function isLocale(text: string): boolean {
   }
 }
 
+/** Language of a document's own words. */
+export const language = z.enum(LANGUAGES).openapi({ example: "de" });
+const MOST_FOOTER_LINES = 4;
+export const footer = z.array(line).max(MOST_FOOTER_LINES).openapi({ description: "Lines at the foot of every page" });
+export const logoId = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/)
+  .openapi({ description: "SHA-256 of a logo on record" });
+
 export const paperwork = z
   .strictObject({
     shop: maybe(party),
@@ -71,6 +81,9 @@ export const paperwork = z
     whyChanged: maybe(z.record(ident, prose)),
     paper: maybe(z.enum(["A4", "Letter"])),
     locale: maybe(locale),
+    language: maybe(language),
+    footer: maybe(footer),
+    logo: maybe(logoId),
   })
   .openapi("Paperwork");
 

@@ -1,0 +1,121 @@
+/** What the estimate says of its own accord, part by part. */
+const furniture = {
+  page: (page: number, of: number) => `Page ${page} of ${of}`,
+  record: (head: string) => `Record ${head}`,
+  logo: (shop: string) => `Logo of ${shop}`,
+};
+
+const head = {
+  estimate: "Estimate",
+  revision: (number: number) => `revision ${number}`,
+  revisionOf: (name: string, day: string) => `${name} of ${day}`,
+  theOneBefore: "the estimate before",
+  number: "Number",
+  date: "Date",
+  replaces: "Replaces",
+  goodUntil: "Good until",
+  owner: "Owner",
+  name: "Name",
+  notGiven: "not given",
+  address: "Address",
+  phone: "Phone",
+  email: "E-mail",
+  taxNumber: "Tax number",
+  taxNumberOf: (number: string) => `Tax number ${number}`,
+  registeredAs: (number: string) => `Registered ${number}`,
+};
+
+const unit = {
+  unit: "Unit",
+  makerAndModel: "Maker, model",
+  serial: "Serial",
+  declaredValue: "Declared value",
+  grade: "Grade",
+  cameWith: "Came with",
+  noAccessories: "no accessories",
+  storedData: "Stored data",
+  none: "none",
+  keepACopy: (held: string) => `${held}. Keep a copy: the work may erase it.`,
+  faultAndCondition: "Fault and condition",
+  reported: "Reported",
+  found: "Found",
+  onArrival: "On arrival",
+};
+
+const inShort = {
+  total: "Total, tax included",
+  ceiling: "Ceiling without a new agreement",
+  ifDeclined: "If you decline after opening",
+  deposit: "Deposit before work starts",
+  days: "Days to complete",
+  about: (days: number) => `about ${days} ${days === 1 ? "day" : "days"}`,
+  benchTime: "Bench time, somebody at work",
+  unattended: (time: string) => `and ${time} of soak or charging, unattended`,
+};
+
+const ledger = {
+  workAndParts: "Work and parts",
+  ...{ item: "Item", count: "Count", time: "Time", each: "Each", amount: "Amount", tax: "Tax" },
+  asAbove: "as above",
+  sumOfLines: "Sum of the lines",
+  withoutTax: "Without tax",
+  taxBelow: "Tax, as in the table below",
+  total: "Total, tax included",
+  paid: "Paid already",
+  stillToPay: "Still to pay",
+};
+
+const taxTable = {
+  tax: "Tax",
+  within: "Tax within the prices",
+  category: "Category",
+  rate: "Rate",
+  net: "Net",
+  together: "Together",
+};
+
+const choices = {
+  options: "Options: tick what you want",
+  option: "Option",
+  inTheTotal: "In the total",
+  ...{ yes: "yes", no: "no" },
+  price: "Price, tax included",
+  filledBox:
+    "A filled box is in the total already; strike it out to leave it. Each price is for that option alone, beside what is chosen now: " +
+    "options behind the same panel share its opening, so several together may come to another figure, which we will confirm.",
+  ifFound: "Only if found necessary",
+  notInTheTotal:
+    "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.",
+  fixedPriceCovers: "The fixed price covers this: we do it when it proves necessary, and you pay no more for it.",
+  covered: "covered",
+  work: "Work",
+  chance: "Chance",
+  priceIfNeeded: "Price if needed, tax included",
+  worthDoing: "Worth doing while it is open",
+  tickToAdd: "Not in the total: tick to add",
+  now: "Now",
+  later: "At a later visit",
+};
+
+const agreement = {
+  terms: "Terms",
+  yourRights: "Your rights under local consumer law stand beside these terms.",
+  notices: "Notices",
+  caution: "Caution",
+  yourAnswer: "Your answer",
+  notABill: (number: string, until: string) =>
+    `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
+  agreeing: (total: string, ticked: boolean, ceiling: string) =>
+    `Agreeing lets us do the work listed for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never above the ceiling of ${ceiling}.`,
+  agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
+  agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
+  decline: "I decline. Please refit the unit and return it.",
+  name: "Name",
+  signature: "Signature",
+  date: "Date",
+  scan: "Scan to answer",
+  yourPage: "Your page: ",
+  typeThere: (number: string, code: string) => `. Type the number ${number} and the code ${code} there.`,
+};
+
+export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };

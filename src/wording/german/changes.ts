@@ -1,0 +1,37 @@
+import type { Words } from "../english/index.js";
+
+export const changes: Words["changes"] = {
+  marks: { added: "Neu", dropped: "Entfallen", corrected: "Berichtigt", "price changed": "Preis geändert" },
+  fields: {
+    assembly: "Baugruppe",
+    operation: "Arbeitsgang",
+    part: "Teil",
+    count: "Anzahl",
+    certainty: "jetzt",
+    "time each": "Zeit je Stück",
+    original: "was jetzt eingebaut ist",
+    minutes: "Arbeitszeit",
+    "unit price": "je Stück",
+    amount: "Betrag",
+  },
+  figures: {
+    total: "Gesamtbetrag",
+    ceiling: "Höchstbetrag",
+    "if declined": "Bei Ablehnung nach dem Öffnen",
+    deposit: "Anzahlung",
+    "paid already": "Bereits bezahlt",
+    due: "Offen",
+    "valid until": "Gültig bis",
+  },
+  option: (names) => `Zusatzarbeit: ${names}`,
+  ifFound: (names) => `Bei Bedarf: ${names}`,
+  none: "nichts",
+  instead: (what, after, before) => `${what} ${after} statt ${before}`,
+  reasonTakenOut: "Begründung entfallen",
+  reason: (text) => `Begründung: ${text}`,
+  planned: "fest vorgesehen",
+  ifFoundWith: (chance) => `bei Bedarf (Wahrscheinlichkeit ${chance})`,
+  chosen: "eine Zusatzarbeit, gewählt",
+  notChosen: "eine Zusatzarbeit, nicht gewählt",
+  days: (after, before) => `Etwa ${after} ${after === 1 ? "Tag" : "Tage"} bis zur Fertigstellung statt ${before}`,
+};

@@ -1,0 +1,125 @@
+import type { Words } from "../english/index.js";
+
+type Paper = Words["paper"];
+
+const furniture: Paper["furniture"] = {
+  page: (page, of) => `Seite ${page} von ${of}`,
+  record: (head) => `Protokoll ${head}`,
+  logo: (shop) => `Zeichen von ${shop}`,
+};
+
+const head: Paper["head"] = {
+  estimate: "Kostenvoranschlag",
+  revision: (number) => `Fassung ${number}`,
+  revisionOf: (name, day) => `${name} vom ${day}`,
+  theOneBefore: "den vorigen Kostenvoranschlag",
+  number: "Nummer",
+  date: "Datum",
+  replaces: "Ersetzt",
+  goodUntil: "Gültig bis",
+  owner: "Auftraggeber",
+  name: "Name",
+  notGiven: "nicht angegeben",
+  address: "Anschrift",
+  phone: "Telefon",
+  email: "E-Mail",
+  taxNumber: "Steuernummer",
+  taxNumberOf: (number) => `Steuernummer ${number}`,
+  registeredAs: (number) => `Register ${number}`,
+};
+
+const unit: Paper["unit"] = {
+  unit: "Gerät",
+  makerAndModel: "Hersteller, Modell",
+  serial: "Seriennummer",
+  declaredValue: "Angegebener Wert",
+  grade: "Zustand",
+  cameWith: "Zubehör",
+  noAccessories: "kein Zubehör",
+  storedData: "Gespeichert",
+  none: "nichts",
+  keepACopy: (held) => `${held}. Bewahren Sie eine Kopie auf: Die Arbeit kann dies löschen.`,
+  faultAndCondition: "Fehler und Zustand",
+  reported: "Gemeldet",
+  found: "Befund",
+  onArrival: "Bei Annahme",
+};
+
+const inShort: Paper["inShort"] = {
+  total: "Gesamtbetrag inkl. Umsatzsteuer",
+  ceiling: "Höchstbetrag ohne neue Zustimmung",
+  ifDeclined: "Bei Ablehnung nach dem Öffnen",
+  deposit: "Anzahlung vor Beginn",
+  days: "Tage bis zur Fertigstellung",
+  about: (days) => `etwa ${days} ${days === 1 ? "Tag" : "Tage"}`,
+  benchTime: "Arbeitszeit am Gerät",
+  unattended: (time) => `und ${time} Dauerlauf oder Laden ohne Aufsicht`,
+};
+
+const ledger: Paper["ledger"] = {
+  workAndParts: "Arbeiten und Teile",
+  ...{ item: "Posten", count: "Anzahl", time: "Arbeitszeit", each: "Einzelpreis", amount: "Betrag", tax: "USt" },
+  asAbove: "wie oben",
+  sumOfLines: "Summe der Posten",
+  withoutTax: "Ohne Umsatzsteuer",
+  taxBelow: "Umsatzsteuer nach der Tabelle unten",
+  total: "Gesamtbetrag inkl. Umsatzsteuer",
+  paid: "Bereits bezahlt",
+  stillToPay: "Noch zu zahlen",
+};
+
+const taxTable: Paper["taxTable"] = {
+  tax: "Umsatzsteuer",
+  within: "In den Preisen enthaltene Umsatzsteuer",
+  category: "Steuerart",
+  rate: "Satz",
+  net: "Netto",
+  together: "Zusammen",
+};
+
+const choices: Paper["choices"] = {
+  options: "Zusatzarbeiten: Bitte ankreuzen, was Sie wünschen",
+  option: "Zusatzarbeit",
+  inTheTotal: "Im Gesamtbetrag",
+  ...{ yes: "ja", no: "nein" },
+  price: "Preis inkl. Umsatzsteuer",
+  filledBox:
+    "Ein gefülltes Kästchen ist im Gesamtbetrag schon enthalten; streichen Sie es, um darauf zu verzichten. Jeder Preis gilt für diese Zusatzarbeit " +
+    "allein neben dem jetzt Gewählten: Arbeiten hinter derselben Abdeckung teilen sich das Öffnen, mehrere zusammen können daher einen anderen Betrag ergeben, den wir bestätigen.",
+  ifFound: "Nur bei Bedarf",
+  notInTheTotal:
+    "Nicht im Gesamtbetrag. Mit Ihrer Zustimmung dürfen wir dies ausführen, wenn es sich als nötig erweist, zum genannten Preis und innerhalb des Höchstbetrags, ohne erneut zu fragen.",
+  fixedPriceCovers:
+    "Der Festpreis deckt dies ab: Wir führen es aus, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
+  covered: "enthalten",
+  work: "Arbeit",
+  chance: "Wahrscheinlichkeit",
+  priceIfNeeded: "Preis bei Bedarf inkl. Umsatzsteuer",
+  worthDoing: "Lohnt sich, solange es offen ist",
+  tickToAdd: "Nicht im Gesamtbetrag: ankreuzen, um es hinzuzunehmen",
+  now: "Jetzt",
+  later: "Bei einem späteren Auftrag",
+};
+
+const agreement: Paper["agreement"] = {
+  terms: "Bedingungen",
+  yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben von diesen Bedingungen unberührt.",
+  notices: "Hinweise",
+  caution: "Vorsicht",
+  yourAnswer: "Ihre Antwort",
+  notABill: (number, until) =>
+    `Dies ist ein schriftlicher Kostenvoranschlag${number && ` (${number})`}, keine Rechnung. Er gilt bis ${until}.`,
+  agreeing: (total, ticked, ceiling) =>
+    `Mit Ihrer Zustimmung führen wir die aufgeführten Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus und gehen nie über den Höchstbetrag von ${ceiling} hinaus.`,
+  agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
+  agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
+  decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
+  name: "Name",
+  signature: "Unterschrift",
+  date: "Datum",
+  scan: "Zum Antworten scannen",
+  yourPage: "Ihre Seite: ",
+  typeThere: (number, code) => `. Geben Sie dort die Nummer ${number} und den Code ${code} ein.`,
+};
+
+export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };

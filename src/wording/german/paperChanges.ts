@@ -1,0 +1,26 @@
+import type { Words } from "../english/index.js";
+
+export const paperChanges: Words["paperChanges"] = {
+  heading: (earlier) => `Änderungen gegenüber: ${earlier}`,
+  replaces: (earlier) => `Dieser Kostenvoranschlag ersetzt ${earlier}`,
+  otherCurrency: "; der vorige war in einer anderen Währung, die beiden werden nicht verglichen.",
+  marked: " Ab „Arbeiten und Teile“ trägt jede geänderte Zeile einen Balken am Rand und ein Wort daneben.",
+  whyTotalChanged: "Warum sich der Gesamtbetrag geändert hat",
+  taxIncluded: "Inkl. Umsatzsteuer",
+  difference: "Unterschied",
+  totalOf: (earlier) => `Gesamtbetrag bisher (${earlier})`,
+  totalNow: "Gesamtbetrag jetzt inkl. Umsatzsteuer",
+  notSplit: "Die Preise werden seither anders ermittelt, der Unterschied ist daher nicht nach Ursachen aufgeteilt.",
+  theTerms: "die Bedingungen",
+  writtenAnew: (what) => `Neu gefasst: ${what}.`,
+  rows: "Arbeiten, Teile und Zuschläge",
+  offers: "Zusatzarbeiten und mögliche Arbeiten: eigene Preise inkl. Umsatzsteuer",
+  ...{ change: "Änderung", was: "Bisher", isNow: "Jetzt" },
+  unchanged: "Alles Unveränderte",
+  withoutTax: "Ohne Umsatzsteuer",
+  tax: "Umsatzsteuer",
+  total: "Gesamtbetrag inkl. Umsatzsteuer",
+  foundSince: "Seither gefunden",
+  provedNecessary: "Als nötig erwiesen",
+  optionTaken: "Zusatzarbeit gewählt oder abgewählt",
+};

@@ -1,0 +1,22 @@
+/** The languages a document can be written in. One more is a folder that is `Words`, and a line here. */
+import { english, type Words } from "./english/index.js";
+import { german } from "./german/index.js";
+import type { Spoken } from "./tongue.js";
+
+const WORDS = { en: english, de: german } as const satisfies Readonly<Record<string, Words>>;
+
+export type Language = keyof typeof WORDS;
+export const LANGUAGES = Object.keys(WORDS) as [Language, ...Language[]];
+
+const isLanguage = (tag: string): tag is Language => Object.hasOwn(WORDS, tag);
+
+/** By the first subtag of a BCP 47 tag; English for a language that nobody has written. */
+export function languageOf(tag: string | undefined): Language {
+  const first = tag?.split("-")[0]?.toLowerCase() ?? "";
+  return isLanguage(first) ? first : "en";
+}
+
+export const wordsIn = (language: string | undefined): Required<Spoken> => ({ words: WORDS[languageOf(language)] });
+
+/** What a person reads who chooses one. */
+export const languageName = (language: Language): string => WORDS[language].ownName;
