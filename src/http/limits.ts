@@ -1,7 +1,8 @@
-/** Refusals to pass what the owner agreed to, as problems. */
-import type { LimitRefusal } from "../records/logWork.js";
-import { logRefusalText, type Tongue } from "../wording/index.js";
+/** Refusals to pass what the owner agreed to, and of entries that cannot be right, as problems. */
+import type { EntryRefused, LimitRefusal } from "../records/logRefusal.js";
+import { logRefusalText, problemText, type Tongue } from "../wording/index.js";
 import type { AnswerName } from "./problems/catalogue.js";
+import type { RefuseWith } from "./problems/refuse.js";
 
 export function limitRefused(
   refusal: LimitRefusal,
@@ -11,7 +12,15 @@ export function limitRefused(
     const said = logRefusalText({ is: "not agreed", item: "", why: refusal.why }, true, tongue);
     return ["work unagreed", { detail: said! }];
   }
+  if (refusal.is === "part not agreed") return ["part unagreed", { detail: problemText(refusal.problem) }];
   const amount = { total: 0, withoutTax: 0 };
   const said = logRefusalText({ is: "above limit", amount, by: refusal.by }, refusal.withTax, tongue);
   return ["limit passed", { detail: said! }];
+}
+
+/** An entry that no override lets in. */
+export function entryRefused({ problems }: EntryRefused): readonly [name: AnswerName, said: RefuseWith] {
+  const errors = problems.map((problem) => ({ pointer: problem.pointer, name: problem.name, detail: problemText(problem) }));
+  const closed = errors.find(({ name }) => name === "job closed");
+  return closed ? ["job closed", { detail: closed.detail, errors }] : ["input refused", { errors }];
 }

@@ -13,14 +13,16 @@ export { readingsOf } from "./readings.js";
  * Oldest first, timers that still run last. An entry of time and of a part has the same id in both lists. Entries that tell only what
  * parts sold for (`amountsOnly`) name no pieces, so they are not in it.
  */
-export async function engineLog(db: Database, jobId: string): Promise<WorkLog> {
+export async function engineLog(db: Database, jobId: string, withoutTimer?: string): Promise<WorkLog> {
   const [entries, overrides, timers] = await Promise.all([entriesOf(db, jobId), overridesOf(db, jobId), timersOf(db, jobId)]);
   const passes = new Map(overrides.map(({ id, by, reason }): [string, Override] => [id, { by, reason }]));
   const pass = ({ overrideId }: LogEntry) => (overrideId === undefined ? undefined : passes.get(overrideId));
   return {
     time: [
       ...entries.flatMap((entry) => timeOf(entry, pass(entry)) ?? []),
-      ...timers.flatMap((timer) => timeOf({ ...timer, workedOn: timer.startedAt.slice(0, 10) }) ?? []),
+      ...timers
+        .filter(({ id }) => id !== withoutTimer)
+        .flatMap((timer) => timeOf({ ...timer, workedOn: timer.startedAt.slice(0, 10) }) ?? []),
     ],
     parts: entries.flatMap((entry) => partOf(entry, pass(entry)) ?? []),
   };

@@ -1,25 +1,29 @@
 /** Nobody passes what the owner agreed to by accident: an entry or a bill that would is refused, or let through by an override on record. */
+import { eq } from "drizzle-orm";
 import { type Measured, over } from "../estimating/agreement/limit.js";
-import type { Unagreed } from "../estimating/agreement/unagreed.js";
-import { mayLog } from "../estimating/agreement/workLog.js";
-import type { Minor } from "../estimating/input.js";
-import { asLogged } from "./asWork.js";
+import { readMoment } from "../estimating/closeout/log/moment.js";
+import { partOf } from "./asWork.js";
+import { engineLog } from "./benchLog.js";
+import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
+import { elsewhere } from "./elsewhere.js";
 import { told } from "./keptOnce.js";
+import { type EntryRefused, entryProblems, isOverridable, type LimitRefusal, limitRefusal } from "./logRefusal.js";
 import { type Override, type OverrideValue, overridesTable } from "./overrides.js";
-import { type Standing, standingOf } from "./standing.js";
+import { partKinds } from "./partKinds.js";
+import { standingOf } from "./standing.js";
+import { takeFromStock } from "./stock.js";
+import { timersTable } from "./timers.js";
 import { type Decided, recorded } from "./trail.js";
+import { usualPaid } from "./usualPaid.js";
 import { entriesOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
 
-export type LimitRefusal =
-  | { readonly is: "not agreed"; readonly why: Unagreed["why"] }
-  /** By how much, with tax or without as the limit is measured. */
-  | { readonly is: "above limit"; readonly by: Minor; readonly withTax: boolean };
+export type { LimitRefusal };
 
 export type LogOutcome =
   | { readonly is: "logged"; readonly record: LogEntry; readonly override?: Override }
   | { readonly is: "missing" }
-  | { readonly is: "unknown"; readonly field: "item" | "labourClass"; readonly id: string }
+  | EntryRefused
   | LimitRefusal;
 
 export interface Logging {
@@ -28,26 +32,44 @@ export interface Logging {
   readonly overrideId: string;
   readonly entry: LogEntryValue;
   readonly override?: OverrideValue | undefined;
+  /** Id of the timer whose time this is. */
+  readonly stops?: string;
 }
 
+/** Moments may have any zone; what was paid may be left to `usualPaid`. */
 export function logWork(db: Database, jobId: string, logging: Logging, at: Instant): Promise<LogOutcome> {
-  const { id, overrideId, entry, override } = logging;
+  const { id, overrideId, override, stops } = logging;
   return recorded(db, jobId, at, async (): Promise<Decided<LogOutcome>> => {
     // The same entry sent twice, even at once, is logged once.
     const before = (await entriesOf(db, jobId)).find((each) => each.id === id);
     if (before) return { answer: { is: "logged", record: before } };
-    const standing = await standingOf(db, jobId, entry);
+    const standing = await standingOf(db, jobId, logging.entry);
     if (!standing?.input) return { answer: { is: "missing" } };
-    const unknown = unknownIn(entry, standing);
-    if (unknown) return { answer: unknown };
-    const refusal = refusalOf({ ...entry, id }, standing);
+    const known = { ...standing, input: standing.input };
+    const entry = { ...(await priced(db, inUtc(logging.entry), known.input)), id };
+    const log = await engineLog(db, jobId, stops);
+    const closed = await closedOn(db, jobId);
+    const problems = entryProblems(entry, known, log, closed, override);
+    const hard = problems.filter((problem) => !isOverridable(problem));
+    if (hard.length === 0) hard.push(...(await elsewhere(db, jobId, entry, known.input)));
+    if (hard.length > 0) return { answer: { is: "refused", problems: hard } };
+    const refusal = limitRefusal(entry, known, override ? entryProblems(entry, known, log, closed, undefined) : problems);
     if (refusal && !override) return { answer: refusal };
 
     const pass = refusal && override && overrideOf(jobId, overrideId, "work log", override, refusal, at);
-    const record: LogEntry = { ...entry, id, jobId, at, ...(pass && { overrideId }) };
+    const record: LogEntry = { ...entry, jobId, at, ...(pass && { overrideId }) };
+    const part = partOf(record);
+    const kind = part && "kind" in part.part && (await partKinds.find(db, part.part.kind)) ? part.part.kind : undefined;
     return {
       answer: { is: "logged", record, ...(pass && { override: pass }) },
-      writes: [...(pass ? [db.insert(overridesTable).values(pass)] : []), db.insert(workLogTable).values(record)],
+      writes: [
+        ...(pass ? [db.insert(overridesTable).values(pass)] : []),
+        db.insert(workLogTable).values(record),
+        ...(stops === undefined ? [] : [db.delete(timersTable).where(eq(timersTable.id, stops))]),
+        ...(part && kind !== undefined
+          ? [takeFromStock(db, { id: `used:${id}`, kind, pieces: part.count, jobId, by: entry.person, at })]
+          : []),
+      ],
       events: [
         ...(pass ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await told("overrides", pass) } }] : []),
         { is: "work logged", content: { person: entry.person, record: await told("work_log", record) } },
@@ -56,26 +78,23 @@ export function logWork(db: Database, jobId: string, logging: Logging, at: Insta
   });
 }
 
-function unknownIn(
-  { item, labourClass }: LogEntryValue,
-  { input }: Standing,
-): Extract<LogOutcome, { is: "unknown" }> | undefined {
-  if (item !== undefined && !input!.items.some(({ id }) => id === item)) return { is: "unknown", field: "item", id: item };
-  return labourClass !== undefined && !input!.rateBook.labourClasses.some(({ id }) => id === labourClass)
-    ? { is: "unknown", field: "labourClass", id: labourClass }
-    : undefined;
-}
+/** A moment that cannot be read stays as it is, for the log's check to name. */
+export const utc = (moment: string): Instant =>
+  readMoment(moment) === undefined ? moment : new Date(readMoment(moment)!).toISOString();
 
-function refusalOf(
-  entry: LogEntryValue & { readonly id: string },
-  { agreed, unagreed, input, log }: Standing,
-): LimitRefusal | undefined {
-  if (!agreed) return { is: "not agreed", why: "nothing agreed" };
-  const verdict = mayLog(input!, { ...agreed, unagreed }, log, asLogged(entry, input!));
-  if (verdict.is === "within") return undefined;
-  return verdict.is === "not agreed"
-    ? { is: "not agreed", why: verdict.why }
-    : { is: "above limit", by: verdict.by, withTax: agreed.limit.withTax };
+const inUtc = (entry: LogEntryValue): LogEntryValue => ({
+  ...entry,
+  ...(entry.startedAt !== undefined && { startedAt: utc(entry.startedAt) }),
+  ...(entry.endedAt !== undefined && { endedAt: utc(entry.endedAt) }),
+});
+
+async function priced(db: Database, entry: LogEntryValue, input: Parameters<typeof usualPaid>[2]): Promise<LogEntryValue> {
+  if (entry.partKind === undefined && entry.partType === undefined) return entry;
+  const paid =
+    entry.paidPrice === undefined
+      ? await usualPaid(db, entry, input)
+      : { paidPrice: entry.paidPrice, paidPer: entry.paidPer ?? 1 };
+  return { ...entry, ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? "new" };
 }
 
 /** Whether a final bill stays within what was agreed; what the log used up does not matter here, only what is asked for. */

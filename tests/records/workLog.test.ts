@@ -122,12 +122,9 @@ describe("the work log", () => {
 
   it("knows its items and labour classes", async () => {
     const { log } = await agreed();
-    expect(await log({ item: "nothing", minutes: 1 })).toEqual({ is: "unknown", field: "item", id: "nothing" });
-    expect(await log({ item: "w01", minutes: 1, labourClass: "nobody" })).toEqual({
-      is: "unknown",
-      field: "labourClass",
-      id: "nobody",
-    });
+    const wrong = (name: string, pointer: string) => ({ is: "refused", problems: [expect.objectContaining({ name, pointer })] });
+    expect(await log({ item: "nothing", minutes: 1 })).toEqual(wrong("work unknown", "/item"));
+    expect(await log({ item: "w01", minutes: 1, labourClass: "nobody" })).toEqual(wrong("labour class unknown", "/labourClass"));
   });
 });
 

@@ -1,9 +1,10 @@
 /** Every resource, and the document that describes them. */
 import type { OpenAPIHono } from "@hono/zod-openapi";
 import type { AppEnv } from "../bindings.js";
-import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, SHAPE_FAULTS, typeOf } from "../problems/catalogue.js";
+import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS, typeOf } from "../problems/catalogue.js";
 import { refuse } from "../problems/refuse.js";
 import { agreements } from "./agreements.js";
+import { bench } from "./bench.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { issue } from "./issue.js";
@@ -17,6 +18,7 @@ import { questions } from "./questions.js";
 import { rateBooks } from "./rateBooks.js";
 import { router } from "./router.js";
 import { settings } from "./settings.js";
+import { timers } from "./timers.js";
 import { trail } from "./trail.js";
 import { units } from "./units.js";
 import { workLog } from "./workLog.js";
@@ -25,7 +27,7 @@ export const api: OpenAPIHono<AppEnv> = router();
 
 for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings])
   api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, trail]) api.route("/", part);
+for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, trail]) api.route("/", part);
 
 const securitySchemes = {
   bearer: { type: "http", scheme: "bearer", description: "OHMWRIGHT_SECRET; wanted wherever one is set" },
@@ -57,7 +59,7 @@ api.get("/openapi.json", (c) => c.body(openApiDocument(), 200, { "content-type":
 
 const listed = [
   ...Object.entries(ANSWERS).map(([name, { status, title }]) => ({ type: typeOf(name), name, status, meaning: title })),
-  ...Object.entries({ ...SHAPE_FAULTS, ...ENGINE_FAULTS, ...AGREEMENT_FAULTS }).map(([name, meaning]) => ({
+  ...Object.entries({ ...SHAPE_FAULTS, ...ENGINE_FAULTS, ...LOG_FAULTS, ...AGREEMENT_FAULTS }).map(([name, meaning]) => ({
     type: typeOf(name),
     name,
     status: 422,

@@ -1,22 +1,30 @@
 /** What a job really took. Nothing may be logged beyond what the owner agreed to unless someone says why, by name. */
 import { createRoute, z } from "@hono/zod-openapi";
+import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import { jobs } from "../../records/jobs.js";
+import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
 import { shopSettings } from "../../records/settings.js";
 import { standingOf } from "../../records/standing.js";
 import { entriesOf } from "../../records/workLog.js";
-import { limitRefused } from "../limits.js";
-import { keptLogEntry, logEntry } from "../schemas/agreements.js";
+import type { AppEnv } from "../bindings.js";
+import { entryRefused, limitRefused } from "../limits.js";
+import { keptLogEntry, logEntry } from "../schemas/bench.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
-import { refused, unlinked } from "./change.js";
+import { refused } from "./change.js";
 import { once } from "./once.js";
 import { router } from "./router.js";
 
 export const workLog = router();
 const tags = ["work log"];
-const params = z.strictObject({ id: z.string().min(1).max(100) });
-const missing = { detail: "There is no such job, or it has no estimate yet." };
+export const ofJob = z.strictObject({ id: z.string().min(1).max(100) });
+export const keyed = z.object({ "idempotency-key": z.string().optional() });
+export const MISSING = { detail: "There is no such job, or it has no estimate yet." };
+export const ON_LOGGING = [
+  ...(["not found", "job closed", "work unagreed", "part unagreed", "limit passed"] as const),
+  ...(["header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
+] as const;
 
 workLog.openapi(
   createRoute({
@@ -25,12 +33,12 @@ workLog.openapi(
     tags,
     operationId: "listWorkLog",
     summary: "The work log of a job, oldest entry first",
-    request: { params },
+    request: { params: ofJob },
     responses: { 200: json(z.strictObject({ items: z.array(keptLogEntry) }), "Entries"), ...problems("not found", ...ALWAYS) },
   }),
   async (c) => {
     const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", missing);
+    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", MISSING);
     return c.json({ items: await entriesOf(c.var.db, id) }, 200) as never;
   },
 );
@@ -41,38 +49,34 @@ workLog.openapi(
     path: "/api/jobs/{id}/work-log",
     tags,
     operationId: "addLogEntry",
-    summary: "Log work or parts",
+    summary: "Log time, a part used, or both",
     middleware: once,
     request: {
-      params,
-      headers: z.object({ "idempotency-key": z.string().optional() }),
+      params: ofJob,
+      headers: keyed,
       body: { required: true, content: { "application/json": { schema: logEntry } } },
     },
-    responses: {
-      201: json(keptLogEntry, "Logged"),
-      ...problems(
-        ...(["not found", "work unagreed", "limit passed"] as const),
-        ...(["header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
-      ),
-    },
+    responses: { 201: json(keptLogEntry, "Logged"), ...problems(...ON_LOGGING) },
   }),
   async (c) => {
     const { override, ...entry } = c.req.valid("json");
     const { id: jobId } = c.req.valid("param");
     const logging = { id: uuidv7(), overrideId: uuidv7(), entry, override };
     const outcome = await logWork(c.var.db, jobId, logging, c.var.clock().toISOString());
-    switch (outcome.is) {
-      case "logged":
-        return c.json(outcome.record as never, 201) as never;
-      case "missing":
-        return refused(c, "not found", missing);
-      case "unknown":
-        return refused(c, "input refused", unlinked(outcome));
-      default: {
-        const { locale } = await shopSettings(c.var.db);
-        const currency = (await standingOf(c.var.db, jobId))!.input!.currency;
-        return refused(c, ...limitRefused(outcome, { locale, currency }));
-      }
-    }
+    if (outcome.is === "logged") return c.json(outcome.record as never, 201) as never;
+    return notKept(c, jobId, outcome);
   },
 );
+
+/** The answer to an entry of the bench that was not kept. */
+export async function notKept(
+  c: Context<AppEnv>,
+  jobId: string,
+  outcome: EntryRefused | LimitRefusal | { readonly is: "missing" },
+): Promise<never> {
+  if (outcome.is === "missing") return refused(c, "not found", MISSING);
+  if (outcome.is === "refused") return refused(c, ...entryRefused(outcome));
+  const { locale } = await shopSettings(c.var.db);
+  const currency = (await standingOf(c.var.db, jobId))!.input!.currency;
+  return refused(c, ...limitRefused(outcome, { locale, currency }));
+}

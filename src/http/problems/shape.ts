@@ -75,6 +75,16 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
       return [name, `${where} is ${given}; give a language tag such as en-GB.`];
     case "time zone unreadable":
       return [name, `${where} is ${given}; give a time zone such as Europe/Prague.`];
+    case "entry empty":
+      return [name, "There is nothing to log; give minutes, or startedAt and endedAt, or a part."];
+    case "time given twice":
+      return [name, "minutes stands beside startedAt or endedAt; give the minutes, or the two moments."];
+    case "end missing":
+      return [name, `${where} is missing; timed work has a start and an end, and a timer that runs is started as a timer.`];
+    case "part given twice":
+      return [name, "The part is named by partKind and by partType; give one of the two."];
+    case "work of the part missing":
+      return [name, "item is missing; say which work item used the part."];
     default:
       return ["shape unknown", `${where} is ${given}, which is not allowed here.`];
   }

@@ -127,21 +127,6 @@ export const keptQuestion = z
   })
   .openapi("Question");
 
-const override = z.strictObject({ by: label, reason: label });
-const entryKeys = {
-  item: maybe(ident).openapi({ description: "A work item; absent: opening and refitting" }),
-  minutes: maybe(z.number().min(0).max(100_000)),
-  labourClass: maybe(ident),
-  parts: maybe(z.int().min(0).max(1_000_000_000_000)).openapi({ description: "Selling price of the parts used" }),
-  person: label,
-  workedOn: z.iso.date(),
-  note: maybe(prose),
-};
-export const logEntry = z.strictObject({ ...entryKeys, override: maybe(override) }).openapi("LogEntry");
-export const keptLogEntry = z
-  .strictObject({ ...keptOnce, ...entryKeys, overrideId: maybe(z.string()) })
-  .openapi("LogEntryRecord");
-
 export const event = z
   .strictObject({
     job: z.string(),

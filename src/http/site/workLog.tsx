@@ -1,15 +1,18 @@
 /** A job's work log: what is agreed, what is used of it, and one more entry. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { wordingFor } from "../../estimating/closeout/log/where.js";
 import { isDay } from "../../estimating/day.js";
-import { line, money, number, reading } from "../../pages/form/reading.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { line, number, reading } from "../../pages/form/reading.js";
+import { capital, errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { type LogRow, WorkLogPage } from "../../pages/revise/workLogPage.js";
+import { asLogged, partOf, workOf } from "../../records/asWork.js";
+import type { EntryRefused } from "../../records/logRefusal.js";
 import { type Logging, logWork } from "../../records/logWork.js";
 import { overridesOf } from "../../records/overrides.js";
 import { type Standing, standingOf } from "../../records/standing.js";
 import { entriesOf } from "../../records/workLog.js";
-import { unagreedText, workTitle } from "../../wording/index.js";
+import { problemText, unagreedText, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { limitRefused } from "../limits.js";
 import { refuse } from "../problems/refuse.js";
@@ -45,7 +48,6 @@ workLog.post("/jobs/:id/work-log", async (c) => {
 
   const at = reading(plainContext(standing.input.asOf, subject.tongue, standing.input.rateBook));
   const minutes = number(at, "minutes", fields.get("minutes"), 3);
-  const parts = money(at, "parts", fields.get("parts"));
   const person = line(at, "person", fields.get("person"), 200);
   const workedOn = fields.get("workedOn")?.trim() ?? "";
   const note = line(at, "note", fields.get("note"));
@@ -55,9 +57,8 @@ workLog.post("/jobs/:id/work-log", async (c) => {
   const wrong = (field: string, is: boolean, text: string) => {
     if (is && !errors.has(field)) errors.set(field, text);
   };
-  wrong("minutes", minutes === undefined && parts === undefined, "Minutes: give the time, or the parts used, or both.");
+  wrong("minutes", minutes === undefined, "Minutes: give the time.");
   wrong("minutes", minutes !== undefined && (minutes < 0 || minutes > 100_000), "Minutes: give a number from 0 up.");
-  wrong("parts", parts !== undefined && parts < 0, "Parts used: give an amount of 0 or more.");
   wrong("person", !person, "Who did it: type the name.");
   wrong("workedOn", !isDay(workedOn), "Day: write it as year, month, day, such as 2026-11-25.");
   const overriding = intent === "override";
@@ -77,7 +78,6 @@ workLog.post("/jobs/:id/work-log", async (c) => {
       ...(item && { item }),
       ...(labourClass && { labourClass }),
       ...(minutes !== undefined && { minutes }),
-      ...(parts !== undefined && { parts }),
       ...(note && { note }),
     },
     ...(overriding && by && reason && { override: { by, reason } }),
@@ -88,10 +88,8 @@ workLog.post("/jobs/:id/work-log", async (c) => {
       return done();
     case "missing":
       return refuse(c, "not found", NO_JOB);
-    case "unknown":
-      return show(c, found, fields, {
-        errors: new Map([[outcome.field, "This is not part of the job any more; choose again."]]),
-      });
+    case "refused":
+      return show(c, found, fields, { errors: fieldErrors(outcome, ["minutes", "person", "item", "labourClass"]) });
     default: {
       const [, { detail }] = limitRefused(outcome, subject.tongue);
       return show(c, found, fields, { refusal: detail, status: 409 });
@@ -108,6 +106,16 @@ async function openLog(c: Context<AppEnv>, id: string): Promise<OpenLog | undefi
   const subject = await jobSubject(c, id);
   const standing = subject && (await standingOf(c.var.db, id));
   return subject && standing?.input ? { subject, standing: { ...standing, input: standing.input } } : undefined;
+}
+
+/** What is wrong with an entry, beside the field it stands in where the form has it. */
+export function fieldErrors({ problems }: EntryRefused, fields: readonly string[]): Map<string, string> {
+  const errors = new Map<string, string>();
+  for (const problem of problems) {
+    const field = fields.find((name) => problem.pointer === `/${name}`) ?? "";
+    errors.set(field, [errors.get(field) ?? "", problemText(problem)].join(" ").trim());
+  }
+  return errors;
 }
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
@@ -156,13 +164,18 @@ async function show(
 
 async function rows(c: Context<AppEnv>, jobId: string, { input }: OpenLog["standing"]): Promise<readonly LogRow[]> {
   const [entries, overrides] = await Promise.all([entriesOf(c.var.db, jobId), overridesOf(c.var.db, jobId)]);
-  return entries.map(({ item, overrideId, minutes, parts, person, workedOn, note }) => {
+  const { work, part } = wordingFor(input);
+  return entries.map((entry) => {
+    const { item, overrideId, person, workedOn, note } = entry;
     const found = input.items.find(({ id }) => id === item);
     const override = overrides.find(({ id }) => id === overrideId);
+    const used = partOf(entry);
+    const { minutes, parts } = asLogged(entry, input);
     return {
       person,
       workedOn,
-      what: found ? workTitle(found, input) : item === undefined ? "Opening and refitting" : item,
+      what: found ? workTitle(found, input) : item === undefined ? capital(work(workOf(entry))) : item,
+      ...(used && { part: `${used.count} × ${part(used.part)}` }),
       ...(minutes !== undefined && { minutes }),
       ...(parts !== undefined && { parts }),
       ...(note && { note }),

@@ -10,6 +10,8 @@ export interface LogRow {
   readonly workedOn: string;
   readonly person: string;
   readonly what: string;
+  /** Pieces used. */
+  readonly part?: string;
   readonly minutes?: number;
   readonly parts?: number;
   readonly note?: string;
@@ -62,7 +64,6 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
               ]}
             />
             <Box {...props} name="minutes" label="Minutes" size="figure" />
-            <Box {...props} name="parts" label="Parts used, at selling price" size="money" />
             <Pick
               {...props}
               name="labourClass"
@@ -73,6 +74,9 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
             <Box {...props} name="workedOn" label="Day" type="date" />
           </div>
           <Box {...props} name="note" label="Note" size="long" />
+          <p class="hint">
+            Timers, parts used, counts and readings are entered <a href={`/jobs/${job.id}/bench`}>at the bench</a>.
+          </p>
         </fieldset>
         {refusal ? (
           <fieldset class="part override" id="override">
@@ -123,10 +127,11 @@ const Entries = ({ entries, tongue }: WorkLogPageProps) => (
         </tr>
       </thead>
       <tbody>
-        {entries.map(({ what, workedOn, person, minutes, parts, note, override }) => (
+        {entries.map(({ what, part, workedOn, person, minutes, parts, note, override }) => (
           <tr>
             <td>
               {what}
+              {part ? <span class="why"> {part}</span> : null}
               {note ? <span class="why"> {note}</span> : null}
               {override ? <span class="why"> Override: {override}</span> : null}
             </td>

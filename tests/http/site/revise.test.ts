@@ -299,10 +299,10 @@ describe("the work log", () => {
     await told.desk.press(form, "Log it", ENTRY);
     expect(await entriesOf(told.opened.db, told.jobId)).toHaveLength(1);
     const next = await told.desk.get(`${told.job}/work-log`);
-    const above = await told.desk.press(next, "Log it", { ...ENTRY, parts: "£1,500.00" });
+    const above = await told.desk.press(next, "Log it", { ...ENTRY, minutes: "6,000" });
     expect(above.status).toBe(409);
     expect(words(above.html)).toMatch(/This would pass what the owner agreed to by £[\d.,]+, tax included\./);
-    expect(above.html).toContain('value="£1,500.00"');
+    expect(above.html).toContain('value="6,000"');
   });
 
   it("marks and refuses work that a later draft added", async () => {

@@ -42,7 +42,8 @@ export interface EnteredEntry extends TimeOn {
 
 export type TimeEntry = TimedEntry | EnteredEntry;
 
-export type PartState = "new" | "used" | "reconditioned";
+export const PART_STATES = ["new", "used", "reconditioned"] as const;
+export type PartState = (typeof PART_STATES)[number];
 
 export interface PartUsed {
   readonly id: string;
