@@ -4,7 +4,9 @@ import type { AppEnv } from "../bindings.js";
 import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS, typeOf } from "../problems/catalogue.js";
 import { refuse } from "../problems/refuse.js";
 import { agreements } from "./agreements.js";
+import { backup } from "./backup.js";
 import { bench } from "./bench.js";
+import { closeOuts } from "./closeOuts.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { issue } from "./issue.js";
@@ -27,7 +29,7 @@ export const api: OpenAPIHono<AppEnv> = router();
 
 for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings])
   api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, trail]) api.route("/", part);
+for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup]) api.route("/", part);
 
 const securitySchemes = {
   bearer: { type: "http", scheme: "bearer", description: "OHMWRIGHT_SECRET; wanted wherever one is set" },

@@ -55,12 +55,17 @@ export const ANSWERS = {
     status: 409,
     title: "The part is not the one agreed for this work; ask first, or override with a reason and a name.",
   },
+  "nothing agreed": { status: 409, title: "The owner has agreed to nothing, so there is nothing to close out." },
+  "closed already": {
+    status: 409,
+    title: "The job is closed already; a correction is a new record that names the one that stands.",
+  },
   "job closed": { status: 409, title: "The job is closed and its account is final; reopen it, or use a new job." },
   "no timer running": { status: 409, title: "No timer of this person is running on this job." },
   "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
   "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },
   "version moved": { status: 412, title: "Someone else saved first; fetch the record again and decide." },
-  "body too large": { status: 413, title: "The body is larger than 1 MiB." },
+  "body too large": { status: 413, title: "The body is larger than this address takes." },
   "media type unsupported": { status: 415, title: "The body's media type is not one this address takes." },
   "idempotency key reused": { status: 422, title: "This key was used before with another body." },
   "profile unmet": {

@@ -115,7 +115,7 @@ export const why = z
 
 const taxClass = z.enum(["labour", "parts", "freight", "fees"]);
 
-const linePart = z.strictObject({ type: text, kind: maybe(text), name: text });
+export const linePart = z.strictObject({ type: text, kind: maybe(text), name: text });
 
 export const sheetLine = z
   .strictObject({
@@ -153,7 +153,7 @@ export const sheetLine = z
   })
   .openapi("Line");
 
-const adjustment = z
+export const adjustment = z
   .strictObject({
     id: text,
     sort: z.enum(["discount", "sundries", "freight", "rush"]),
@@ -168,7 +168,7 @@ const adjustment = z
   })
   .openapi("Adjustment");
 
-const totals = z
+export const totals = z
   .strictObject({
     linesNet: amount,
     allowances: amount,
@@ -225,7 +225,7 @@ const partResult = z
   })
   .openapi("PartResult");
 
-const groupPrice = z
+export const groupPrice = z
   .strictObject({
     id: text,
     items: texts,

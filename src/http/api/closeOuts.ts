@@ -1,0 +1,118 @@
+/** Closing a job, what it came to, and its final account. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { uuidv7 } from "uuidv7";
+import { usualBasis } from "../../estimating/closeout/account/terms.js";
+import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
+import { jobs } from "../../records/jobs.js";
+import { standingOf } from "../../records/standing.js";
+import { closeRefused, closing, termsOf } from "../closing.js";
+import { pdfAnswer } from "../pdfAnswer.js";
+import { closeOut, keptCloseOut } from "../schemas/closeOuts.js";
+import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
+import { refused } from "./change.js";
+import { isFresh } from "./etag.js";
+import { once } from "./once.js";
+import { router } from "./router.js";
+
+export const closeOuts = router();
+const tags = ["close-outs"];
+const params = z.strictObject({ id: z.string().min(1).max(100) });
+const NOT_CLOSED = { detail: "There is no such job, or it is not closed." };
+const fresh = z.object({ "if-none-match": z.string().optional() });
+
+/** What it was reckoned from is kept for checking; the records it comes from have addresses of their own. */
+const told = ({ basis: _, ...record }: CloseOutRecord) => record;
+const tag = ({ contentHash }: CloseOutRecord): string => `"${contentHash}"`;
+
+closeOuts.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/jobs/{id}/close-outs",
+    tags,
+    operationId: "addCloseOut",
+    summary: "Close a job, or correct how it was closed",
+    middleware: once,
+    request: {
+      params,
+      headers: z.object({ "idempotency-key": z.string().optional() }),
+      body: { required: true, content: { "application/json": { schema: closeOut } } },
+    },
+    responses: {
+      201: { ...json(keptCloseOut, "Closed"), headers: { ETag: { schema: { type: "string" } } } },
+      ...problems(
+        ...(["not found", "nothing agreed", "closed already", "nothing to correct"] as const),
+        ...(["header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
+      ),
+    },
+  }),
+  async (c) => {
+    const { id: jobId } = c.req.valid("param");
+    const { by, closedOn, basis, found = [], done, costs, corrects, reason, ...given } = c.req.valid("json");
+    const agreed = (await standingOf(c.var.db, jobId))?.agreed;
+    const outcome = await closing(c, jobId, {
+      ...{ id: uuidv7(), overrideId: uuidv7(), by, found, done, costs, corrects, reason },
+      terms: termsOf({ ...given, on: closedOn, basis: basis ?? usualBasis(agreed?.input ?? {}) }),
+    });
+    if (outcome.is !== "closed") return refused(c, ...closeRefused(outcome));
+    c.header("etag", tag(outcome.record));
+    return c.json(told(outcome.record) as never, 201) as never;
+  },
+);
+
+closeOuts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/close-outs",
+    tags,
+    operationId: "listCloseOuts",
+    summary: "How a job was closed, and every correction, oldest first",
+    request: { params },
+    responses: { 200: json(z.strictObject({ items: z.array(keptCloseOut) }), "Close-outs"), ...problems("not found", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such job." });
+    return c.json({ items: (await records.ofJob(c.var.db, id)).map(told) }, 200) as never;
+  },
+);
+
+closeOuts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/close-out",
+    tags,
+    operationId: "findCloseOut",
+    summary: "What a closed job came to, as it stands after corrections",
+    request: { params, headers: fresh },
+    responses: {
+      200: { ...json(keptCloseOut, "The close-out"), headers: { ETag: { schema: { type: "string" } } } },
+      304: { description: "It is the one named by If-None-Match" },
+      ...problems("not found", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const found = await records.standing(c.var.db, c.req.valid("param").id);
+    if (!found) return refused(c, "not found", NOT_CLOSED);
+    c.header("etag", tag(found));
+    return isFresh(c, tag(found)) ? (c.body(null, 304) as never) : (c.json(told(found) as never, 200) as never);
+  },
+);
+
+closeOuts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/final-account.pdf",
+    tags,
+    operationId: "printFinalAccount",
+    summary: "The final account as it left the shop",
+    request: { params },
+    responses: { 200: pdf("The final account"), ...problems("not found", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    const [job, found] = [await jobs.find(c.var.db, id), await records.standing(c.var.db, id)];
+    const bytes = found && (await records.pdf(c.var.db, found.id));
+    if (!job || !bytes) return refused(c, "not found", NOT_CLOSED);
+    return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${job.number}`) as never;
+  },
+);

@@ -1,0 +1,52 @@
+/** Closing a job, from the API and from the pages: its account is printed from what was agreed. */
+import type { Context } from "hono";
+import { finalAccountPdf } from "../documents/finalAccountPdf.js";
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
+import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { estimate as compute } from "../estimating/estimate.js";
+import type { EstimateInput } from "../estimating/input.js";
+import { type Closing, type ClosingOutcome, closeJob } from "../records/closing.js";
+import { problemText } from "../wording/index.js";
+import type { AppEnv } from "./bindings.js";
+import type { AnswerName } from "./problems/catalogue.js";
+import type { RefuseWith } from "./problems/refuse.js";
+import type { Fault } from "./problems/shape.js";
+
+export type CloseWanted = Omit<Closing, "print">;
+
+export const closing = (c: Context<AppEnv>, jobId: string, wanted: CloseWanted): Promise<ClosingOutcome> =>
+  closeJob(c.var.db, jobId, { ...wanted, print: printed }, c.var.clock().toISOString());
+
+async function printed(account: FinalAccount, input: EstimateInput, corrected: boolean): Promise<Uint8Array> {
+  const outcome = compute(input);
+  if (!outcome.ok) throw new Error("What was agreed to has problems.");
+  return (await finalAccountPdf(account, { input, sheet: outcome.sheet }, { corrected })).bytes;
+}
+
+/** The terms, without the keys that were not given. */
+export const termsOf = ({ above, ...terms }: Omit<AccountTerms, "above"> & { above?: AccountTerms["above"] | undefined }) => ({
+  ...terms,
+  ...(above && { above }),
+});
+
+export function closeRefused(outcome: Exclude<ClosingOutcome, { is: "closed" }>): readonly [name: AnswerName, said: RefuseWith] {
+  switch (outcome.is) {
+    case "missing":
+      return ["not found", { detail: "There is no such job." }];
+    case "not agreed":
+      return ["nothing agreed", {}];
+    case "closed already":
+      return ["closed already", { detail: `It was closed on ${outcome.current.closedOn} by ${outcome.current.by}.` }];
+    case "nothing to correct":
+      return ["nothing to correct", { detail: "A correction names the close-out that stands." }];
+    case "unready":
+      return ["input refused", { errors: closeFaults(outcome.problems) }];
+  }
+}
+
+/** Pointers are into the work log, and into what was sent. */
+export const closeFaults = (problems: Extract<ClosingOutcome, { is: "unready" }>["problems"]): Fault[] =>
+  problems.map((problem) => ({ pointer: sentAs(problem.pointer), name: problem.name, detail: problemText(problem) }));
+
+const sentAs = (pointer: string): string =>
+  pointer === "/terms/on" ? "/closedOn" : pointer.startsWith("/terms") ? pointer.slice("/terms".length) : `/log${pointer}`;
