@@ -1,28 +1,30 @@
 /** The whole app. What differs between Node and the edge comes in through the options; everything else is the same code. */
 import { type Context, Hono } from "hono";
-import { bodyLimit } from "hono/body-limit";
 import type { Database } from "../records/database.js";
 import { api } from "./api/index.js";
 import { asset } from "./asset.js";
 import type { AppEnv, Assets, Bindings } from "./bindings.js";
+import { bodyLimits } from "./guard/bodyLimits.js";
 import { gate } from "./guard/gate.js";
 import { securityHeaders } from "./guard/headers.js";
 import { loopbackHost } from "./guard/host.js";
+import { ownerOnly } from "./guard/ownerOnly.js";
 import { isOwnerPath } from "./guard/ownerPaths.js";
 import { ownSite } from "./guard/ownSite.js";
 import { callerName } from "./guard/secret.js";
+import { signingKeyOf } from "./guard/signing.js";
 import { log } from "./log.js";
 import { methodsAt } from "./methods.js";
 import { owner } from "./owner/index.js";
 import { failure } from "./problems/failure.js";
 import { refuse } from "./problems/refuse.js";
-import { signIn } from "./signIn.js";
 import { site } from "./site/index.js";
+import { people } from "./staff/index.js";
 
 export interface AppOptions {
   readonly openDatabase: (bindings: Bindings) => Database | undefined;
   readonly assets: Assets;
-  /** 'loopback': answers only to a loopback name, nobody signs in. 'secret': everything but health wants the shop's secret. */
+  /** 'loopback': answers only to a loopback name, and to everyone there until someone has an account. 'secret': wants the shop's secret until then. */
   readonly guard: "loopback" | "secret";
   readonly secretOf: (bindings: Bindings) => string | undefined;
   /** Where a request came from: wrong secrets are counted by it. */
@@ -33,8 +35,6 @@ export interface AppOptions {
   readonly write?: (line: string) => void;
 }
 
-export const BODY_LIMIT = 1024 * 1024;
-
 export function createApp(options: AppOptions): Hono<AppEnv> {
   const { assets, guard, secretOf, addressOf, originOf, clock = () => new Date(), write = console.log } = options;
   const app = new Hono<AppEnv>();
@@ -44,15 +44,17 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("requestId", crypto.randomUUID());
     c.set("clock", clock);
     c.set("guarded", guard === "secret");
+    c.set("reachable", guard === "secret");
     c.set("assets", assets);
     c.set("origin", originOf?.(c.env) ?? new URL(c.req.url).origin);
     c.set("address", addressOf(c));
-    c.set("caller", (purpose) => callerName(`${purpose}:${c.var.address}`, secretOf(c.env) ?? purpose));
+    c.set("signingKey", () => signingKeyOf(c, secretOf(c.env)));
+    c.set("caller", async (purpose) => callerName(`${purpose}:${c.var.address}`, await c.var.signingKey()));
     await next();
   });
   app.use(log(write), securityHeaders);
   if (guard === "loopback") app.use(loopbackHost);
-  app.use(ownSite, bodyLimit({ maxSize: BODY_LIMIT, onError: (c) => refuse(c, "body too large") }));
+  app.use(ownSite, bodyLimits);
   app.use(async (c, next) => {
     if (c.req.path === "/health") return next();
     const db = options.openDatabase(c.env);
@@ -61,17 +63,13 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("db", db);
     return next();
   });
-  if (guard === "secret") {
-    app.use(
-      gate({ secretOf, addressOf, isOpen: (path) => path === "/sign-in" || isOwnerPath(path) || Object.hasOwn(assets, path) }),
-    );
-    app.route("/", signIn({ secretOf, addressOf }));
-  }
+  app.use(gate({ secretOf, isOpen: (path) => isOwnerPath(path) || Object.hasOwn(assets, path) }), ownerOnly);
 
   app.get("/health", (c) => c.json({ status: "ok" }, 200, { "cache-control": "no-store" }));
   for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
   app.route("/", api);
   app.route("/", owner);
+  app.route("/", people(secretOf));
   app.route("/", site);
 
   app.notFound((c) => {

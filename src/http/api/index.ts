@@ -19,6 +19,7 @@ import { partKinds } from "./partKinds.js";
 import { questions } from "./questions.js";
 import { rateBooks } from "./rateBooks.js";
 import { router } from "./router.js";
+import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { timers } from "./timers.js";
 import { trail } from "./trail.js";
@@ -27,7 +28,7 @@ import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
-for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings])
+for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, search])
   api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup]) api.route("/", part);
 

@@ -1,0 +1,79 @@
+/** The whole shop out, and into a database without one: for the edge, where no command reaches the tables. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { backupLines } from "../../records/backup/dump.js";
+import { restore } from "../../records/backup/restore.js";
+import { zipped } from "../../records/backup/zip.js";
+import { restoreRefused } from "../backupText.js";
+import { needs } from "../guard/role.js";
+import { ALWAYS, json, problems } from "./answers.js";
+import { refused } from "./change.js";
+import { router } from "./router.js";
+
+export const backup = router();
+const tags = ["shop"];
+const GZIP = "application/gzip";
+
+backup.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/backup",
+    tags,
+    operationId: "backUpShop",
+    summary: "Everything on record, in one file that POST /api/restore and npm run restore read",
+    middleware: needs("owner"),
+    responses: {
+      200: {
+        description:
+          "gzip of lines of JSON, the last with the hash of all before; broken off where the shop is written to meanwhile",
+        content: { [GZIP]: { schema: { type: "string" as const, format: "binary" } } },
+      },
+      ...problems("role wanted", ...ALWAYS),
+    },
+  }),
+  (c) => {
+    const at = c.var.clock().toISOString();
+    return c.body(zipped(backupLines(c.var.db, at)), 200, {
+      "content-type": GZIP,
+      "content-disposition": `attachment; filename="ohmwright-${at.slice(0, 10)}.backup.gz"`,
+      "cache-control": "no-store",
+    }) as never;
+  },
+);
+
+backup.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/restore",
+    tags,
+    operationId: "restoreShop",
+    summary: "Put a backup into a database that was migrated and never filled; all of it or nothing",
+    middleware: needs("owner"),
+    request: { body: { required: true, content: { [GZIP]: { schema: z.string().openapi({ format: "binary" }) } } } },
+    responses: {
+      200: json(z.strictObject({ madeAt: z.string(), rows: z.int() }), "Restored; nobody stays signed in"),
+      ...problems(
+        "role wanted",
+        "shop there",
+        "backup unreadable",
+        "backup newer",
+        "backup older",
+        "media type unsupported",
+        "body too large",
+        "other site",
+        ...ALWAYS,
+      ),
+    },
+  }),
+  async (c) => {
+    if (!(c.req.header("content-type") ?? "").startsWith(GZIP))
+      return refused(c, "media type unsupported", { detail: `Send the file as ${GZIP}.` });
+    const bytes = new Blob([await c.req.arrayBuffer()]);
+    const done = await restore(
+      c.var.db,
+      () => bytes.stream() as ReadableStream<Uint8Array>,
+      async () => undefined,
+    );
+    if (done.is !== "restored") return refused(c, ...restoreRefused(done));
+    return c.json({ madeAt: done.head.madeAt, rows: done.rows }, 200) as never;
+  },
+);

@@ -1,0 +1,29 @@
+/**
+ * How much of a body is taken, by address. A body that says it is longer is refused before any of it is read; one that does not say
+ * is read no further than the limit.
+ */
+import type { MiddlewareHandler } from "hono";
+import { bodyLimit } from "hono/body-limit";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+
+const MIB = 1024 * 1024;
+export const BODY_LIMIT = MIB;
+export const IMPORT_LIMIT = 5 * MIB;
+/** Half of what a Worker may use; a larger backup is restored by `npm run restore`. */
+export const RESTORE_LIMIT = 64 * MIB;
+
+const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
+  bodyLimit({
+    maxSize,
+    onError: (c) => refuse(c as never, "body too large", { detail: `At most ${maxSize / MIB} MiB are taken here.` }),
+  });
+
+const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
+  [/^\/api\/restore$/, limited(RESTORE_LIMIT)],
+  [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
+];
+const usual = limited(BODY_LIMIT);
+
+export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) =>
+  (LIMITS.find(([path]) => path.test(c.req.path))?.[1] ?? usual)(c, next);
