@@ -1,12 +1,15 @@
 /** Intake: a new estimate, and a draft opened again. One form, one set of buttons, on the server what the script does in the browser. */
 import { type Context, Hono } from "hono";
+import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
 import { act } from "../../pages/form/act/act.js";
+import { takeEarlierCounts } from "../../pages/form/act/earlierCounts.js";
 import { startFrom } from "../../pages/form/act/startFrom.js";
 import type { Fields } from "../../pages/form/fields.js";
 import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { missingForSaving } from "../../pages/form/forSaving.js";
 import { formProblemText } from "../../pages/form/problemText.js";
 import { type IntakeView, viewOf } from "../../pages/intake/view.js";
+import { earlierJobs } from "../../records/earlierJobs.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
@@ -54,7 +57,7 @@ async function answer(c: Context<AppEnv>, found: Estimate | undefined) {
   const shop = await shopOf(c, found, fields);
   const { context } = shop;
   const surroundings = { ...(await around(c, found)), unsaved: true };
-  const taken = await take(c, shop, intent, fields);
+  const taken = await take(c, shop, intent, fields, found?.jobId);
   if (taken) return show(c, shop, viewOf(taken.fields, context, surroundings), found, { say: taken.say });
   if (intent !== "save") {
     const { fields: acted, say } = act(intent, fields, context);
@@ -87,7 +90,8 @@ async function take(
   { context }: Shop,
   intent: string,
   fields: Fields,
-): Promise<{ fields: Fields; say?: string } | undefined> {
+  jobId: string | undefined,
+): Promise<{ fields: Fields; say?: string | undefined } | undefined> {
   switch (intent) {
     case "take model": {
       const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
@@ -95,6 +99,13 @@ async function take(
       if (model) return startFrom(fields, model, context);
       const which = `${maker} ${name}`.trim() || "an unnamed model";
       return { fields, say: `No map is kept for ${which} yet. Sketch it below and keep it for next time, or count boards.` };
+    }
+    case "earlier counts": {
+      const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
+      if (maker === "" || name === "") return { fields, say: "Fill in maker and model first." };
+      const { jobs, seen } = await earlierJobs(c.var.db, maker, name, jobId);
+      if (jobs === 0) return { fields, say: `No other job of ${maker} ${name} was issued yet.` };
+      return takeEarlierCounts(fields, earlierCounts(seen, jobs), jobs, context);
     }
     case "take owner": {
       const owner = await owners.find(c.var.db, fields.get("owner.id") ?? "");

@@ -60,7 +60,7 @@ async function answer(c: Context<AppEnv>, found: Found | undefined) {
   const view = modelViewOf(fields, shop.context, action, true);
   if (view.complaints.length > 0) return show(c, shop, view, found, { say: NOT_SAVED, status: 422 });
   const id = found?.id ?? tokenIn(fields);
-  const kept = await keep(c, id, found, valueOf(view), Number(fields.get("meta.version")) || 0);
+  const kept = await keep(c, id, found, modelOf(view), Number(fields.get("meta.version")) || 0);
   if (kept === "kept") return c.redirect(`/models/${id}?saved`, 303);
   if (kept === "taken") return show(c, shop, withNameTaken(view), found, { say: NOT_SAVED, status: 409 });
   const ours = new Map(fields).set("meta.version", String(kept.version));
@@ -96,7 +96,7 @@ function withNameTaken(view: ModelView): ModelView {
   return { ...view, errors: new Map([...view.errors, ["unit.model", text]]) };
 }
 
-const valueOf = ({ read: { input }, notes }: ModelView): Model => {
+const modelOf = ({ read: { input }, notes }: ModelView): Model => {
   const { maker, model, hazards } = input.unit;
   return given({ maker, model, map: input.map!, hazards, notes });
 };

@@ -1,6 +1,10 @@
 import { Hono } from "hono";
+import { type Book, readBook } from "../../estimating/book.js";
+import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
+import type { RateBook } from "../../estimating/input.js";
 import { ModelPage } from "../../pages/shop/modelPage.js";
 import { ModelList } from "../../pages/shop/models.js";
+import { earlierJobs } from "../../records/earlierJobs.js";
 import { models as records } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
@@ -24,6 +28,7 @@ models.get("/models/:id", async (c) => {
   if (!found) return refuse(c, "not found", { detail: "There is no such model." });
   const { settings, context } = await openShop(c.var.db, c.var.clock());
   const { id, maker, model, map, hazards, notes } = found;
+  const { jobs, seen } = await earlierJobs(c.var.db, maker, model);
   return pageAnswer(
     c,
     <ModelPage
@@ -33,9 +38,16 @@ models.get("/models/:id", async (c) => {
       model={model}
       map={map}
       rateBook={context.rateBook}
+      book={indexed(context.rateBook)}
+      earlier={earlierCounts(seen, jobs)}
+      jobs={jobs}
+      say={c.req.query("saved") === undefined ? undefined : "Saved."}
       locale={settings.locale}
       {...(hazards && { hazards })}
       {...(notes && { notes })}
     />,
   );
 });
+
+const indexed = (rateBook: RateBook): Book =>
+  readBook({ schema: 1, asOf: "", currency: rateBook.currency, unit: { maker: "", model: "", grade: "" }, items: [], rateBook });

@@ -59,7 +59,7 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
   );
 };
 
-const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.)/;
+const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.|earlier\.)/;
 
 /** What a choice means that was never made. */
 const USUAL: Readonly<Record<string, string>> = { discountBy: "percent", certainty: "planned" };

@@ -3,6 +3,7 @@ import type { Column } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { columnsShown, countsInLines, GROUP_NAMES } from "./columnsShown.js";
+import { EarlierPart } from "./earlier.js";
 import { GridRow } from "./gridRow.js";
 import { MoreColumns } from "./moreColumns.js";
 import type { IntakeView } from "./view.js";
@@ -41,10 +42,14 @@ export const GridPart = ({ view }: { view: IntakeView }) => {
             Fill empty cells with the usual counts
           </button>
         ) : null}
+        <button type="submit" name="intent" value="earlier counts" class="quiet">
+          Take counts of earlier jobs of this model
+        </button>
         <button type="submit" name="intent" value="clear counts" class="quiet">
           Clear all counts
         </button>
       </p>
+      <EarlierPart view={view} />
       <MoreColumns view={view} shown={columns} />
     </fieldset>
   );

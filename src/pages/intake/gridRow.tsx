@@ -3,6 +3,7 @@ import type { Column } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
+import { isSuggested } from "./earlier.js";
 import { Carried } from "./field.js";
 import type { IntakeView } from "./view.js";
 
@@ -97,6 +98,7 @@ const Cell = ({ view, row, column, also }: { view: IntakeView; row: string; colu
         value={value}
         inputmode="numeric"
         autocomplete="off"
+        {...(isSuggested(view, row, column.id) ? { class: "suggested" } : {})}
         aria-labelledby={`row-${row} col-${key(column.id)}`}
         {...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {})}
         {...(view.errors.has(field) ? { "aria-invalid": "true" } : {})}

@@ -26,7 +26,7 @@ export const EditorTable = ({ view }: { view: ModelView }) => {
         })}
       </datalist>
       <section class="scroll" tabindex={0} aria-labelledby="assemblies-name">
-        <table class="list map-table">
+        <table class="map-table">
           <thead>
             <tr>
               <th scope="col">Assembly</th>

@@ -6,7 +6,7 @@ import { onKey } from "./keys.js";
 import { fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
-const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices"]);
+const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);
 
 let unsaved = carriage().surroundings.unsaved === true;
 let waiting: ReturnType<typeof setTimeout> | undefined;

@@ -1,8 +1,14 @@
 /** One model's teardown map as a table. */
+import type { Book } from "../../estimating/book.js";
+import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { Assembly, Hazard, RateBook, TeardownMap } from "../../estimating/input.js";
-import { duration, fastenersText, listed } from "../../wording/index.js";
+import { listed } from "../../wording/index.js";
 import { key } from "../form/fields.js";
+import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { EarlierTable } from "../models/earlierTable.js";
+import { MapGraph } from "../models/graph/mapGraph.js";
+import { heldBy, minutesText } from "../models/held.js";
 
 export interface ModelPageProps {
   readonly frame: Frame;
@@ -13,7 +19,12 @@ export interface ModelPageProps {
   readonly hazards?: readonly Hazard[];
   readonly notes?: string;
   readonly rateBook: RateBook;
+  readonly book: Book;
+  readonly earlier: readonly EarlierCount[];
+  /** Issued jobs of this model that the counts come from. */
+  readonly jobs: number;
   readonly locale: string;
+  readonly say?: string | undefined;
 }
 
 export const ModelPage = (props: ModelPageProps) => {
@@ -27,8 +38,21 @@ export const ModelPage = (props: ModelPageProps) => {
           New estimate from this map
         </a>
       </div>
+      <Said say={props.say} />
+      <p class="actions screen">
+        <a class="button" href={`/models/${id}/edit`}>
+          Change the map
+        </a>
+        <a class="button" href={`/models/new?from=${encodeURIComponent(id)}`}>
+          Copy it to another model
+        </a>
+        <a class="button" href={`/models/${id}.json`}>
+          Download the map
+        </a>
+      </p>
       {notes ? <p>{notes}</p> : null}
       {hazards.length > 0 ? <p>Hazards: {listed(hazards)}.</p> : null}
+      <MapGraph map={map} />
       <h2>Assemblies</h2>
       <section class="scroll" tabindex={0} aria-label="Assemblies of this model">
         <table class="list map">
@@ -37,7 +61,8 @@ export const ModelPage = (props: ModelPageProps) => {
             <tr>
               <th scope="col">Assembly</th>
               <th scope="col">Held by</th>
-              <th scope="col">Behind</th>
+              <th scope="col">Minutes</th>
+              <th scope="col">Comes off first</th>
               <th scope="col">Comes out with</th>
               <th scope="col">Usual counts</th>
             </tr>
@@ -50,10 +75,11 @@ export const ModelPage = (props: ModelPageProps) => {
                   <div class="hint">{assembly.sort}</div>
                 </th>
                 <td>
-                  {heldBy(assembly, props.locale)}
+                  {heldBy(assembly.access)}
                   {assembly.notes ? <div class="hint">{assembly.notes}</div> : null}
                   {assembly.hazards?.length ? <div class="hint">Caution: {listed(assembly.hazards)}</div> : null}
                 </td>
+                <td>{minutesText(assembly.access, props.book, props.locale) ?? "–"}</td>
                 <td>{listed((assembly.behind ?? []).map(nameOf)) || "–"}</td>
                 <td>{listed((assembly.joined ?? []).map(nameOf)) || "–"}</td>
                 <td>{counts(assembly, props.rateBook) || "–"}</td>
@@ -75,15 +101,10 @@ export const ModelPage = (props: ModelPageProps) => {
           </ul>
         </>
       ) : null}
+      <EarlierTable earlier={props.earlier} jobs={props.jobs} rateBook={props.rateBook} locale={props.locale} />
     </Page>
   );
 };
-
-function heldBy({ access }: Assembly, locale: string): string {
-  if (access.by === "fasteners") return fastenersText(access.fasteners) || "nothing";
-  if (access.by === "standard") return `By standard: ${access.size} board ${access.mounting}`;
-  return `Measured: ${duration(access.remove.likely, locale)} off, ${duration(access.refit.likely, locale)} on`;
-}
 
 function counts({ counts = {} }: Assembly, book: RateBook): string {
   const name = (id: string) => [...book.partTypes, ...book.operations].find((one) => one.id === id)?.name ?? id;

@@ -12,14 +12,20 @@ export const ModelList = ({ frame, rows }: { frame: Frame; rows: readonly ModelR
   <Page frame={frame} title="Models" at="/models">
     <div class="heading">
       <h1>Models</h1>
-      <a class="button primary" href="/estimates/new">
-        Sketch a new one
-      </a>
+      <p class="actions">
+        <a class="button primary" href="/models/new">
+          New map
+        </a>
+        <a class="button" href="/models/import">
+          Take in a map
+        </a>
+      </p>
     </div>
     {rows.length === 0 ? (
       <div class="empty">
         <p>
-          A model's teardown map says what holds each assembly and what must come off first. Sketch it while you write the first{" "}
+          A model's teardown map says what holds each assembly and what must come off first. <a href="/models/new">Draw one</a>,{" "}
+          <a href="/models/import">take in</a> what another shop drew, or sketch it while you write the first{" "}
           <a href="/estimates/new">estimate</a> and tick "Keep this map": the next unit of that model starts from it.
         </p>
       </div>

@@ -2,7 +2,7 @@
 import type { Fields } from "../fields.js";
 import type { Acted } from "./act.js";
 
-const TABLES_BY_ASSEMBLY = ["fasteners", "hazards", "cells", "cellIds", "usual"];
+const TABLES_BY_ASSEMBLY = ["fasteners", "hazards", "cells", "cellIds", "usual", "earlier"];
 
 export function remove(fields: Fields, section: string, key: string): Acted {
   const sections = section === "assembly" ? ["assembly", ...TABLES_BY_ASSEMBLY] : [section];

@@ -30,15 +30,15 @@ export function arrowsOf(
   );
   const back = fitAfter.flatMap((firsts, at) =>
     [...new Set(firsts)].map(
-      (first): Arrow => ({ is: "back", ...ends(first, at), path: over(placed.nodes[first]!, placed.nodes[at]!), inRing: false }),
+      (first): Arrow => ({ is: "back", ...ends(first, at), path: refit(placed.nodes[first]!, placed.nodes[at]!), inRing: false }),
     ),
   );
   return [...off, ...back];
 }
 
-function pathOff(front: number, at: number, groupOf: readonly number[], { nodes, bends }: Placing): string {
+function pathOff(front: number, at: number, groupOf: readonly number[], { nodes, bends, height }: Placing): string {
   const [from, to] = [nodes[front]!, nodes[at]!];
-  if (front === at || to.x <= from.x) return groupOf[front] === groupOf[at] ? beside(from, to) : under(from, to);
+  if (front === at || to.x <= from.x) return groupOf[front] === groupOf[at] ? beside(from, to) : under(from, to, height);
   const between: string[] = [];
   let [x, y] = [from.x + from.width, middle(from)];
   let path = `M${x} ${y}`;
@@ -63,11 +63,10 @@ function pathOff(front: number, at: number, groupOf: readonly number[], { nodes,
 const middle = ({ y, height }: Box): number => y + height / 2;
 
 /** Against the order of the columns, or from a node to itself: under both. */
-function under(from: Box, to: Box): string {
+function under(from: Box, to: Box, foot: number): string {
   const [x1, x2] = [from.x + from.width * 0.6, to.x + to.width * 0.4];
   const [y1, y2] = [from.y + from.height, to.y + to.height];
-  const low = Math.max(y1, y2) + 30;
-  return `M${x1} ${y1}C${x1} ${low} ${x2} ${low} ${x2} ${y2 + HEAD}`;
+  return `M${x1} ${y1}C${x1} ${foot} ${x2} ${foot} ${x2} ${y2 + HEAD}`;
 }
 
 /** Between two that stand in one column. */
@@ -76,12 +75,12 @@ function beside(from: Box, to: Box): string {
   return `M${x} ${middle(from) - 6}C${x + 28} ${middle(from)} ${x + 28} ${middle(to)} ${x + HEAD} ${middle(to) + 6}`;
 }
 
-/** Refit runs above the nodes, or left of them within a column. */
-function over(from: Box, to: Box): string {
-  if (from.x === to.x) {
-    return `M${from.x} ${middle(from) + 8}C${from.x - 30} ${middle(from)} ${from.x - 30} ${middle(to)} ${to.x - HEAD} ${middle(to) - 8}`;
-  }
-  const [x1, x2] = [from.x + from.width * 0.5, to.x + to.width * 0.5];
-  const high = Math.min(from.y, to.y) - 34;
-  return `M${x1} ${from.y}C${x1} ${high} ${x2} ${high} ${x2} ${to.y - HEAD}`;
+/** Refit runs below the arrows of removal; within a column, on the left. */
+function refit(from: Box, to: Box): string {
+  const [y1, y2] = [from.y + from.height * 0.8, to.y + to.height * 0.8];
+  if (from.x === to.x) return `M${from.x} ${y1}C${from.x - 30} ${y1} ${from.x - 30} ${y2} ${to.x - HEAD} ${y2}`;
+  const forth = to.x > from.x;
+  const [x1, x2] = forth ? [from.x + from.width, to.x - HEAD] : [from.x, to.x + to.width + HEAD];
+  const half = (x1 + x2) / 2;
+  return `M${x1} ${y1}C${half} ${y1} ${half} ${y2} ${x2} ${y2}`;
 }

@@ -5,7 +5,7 @@ import { drawingOf, type MapDrawing, type Node } from "./drawing.js";
 import { twoLines } from "./twoLines.js";
 
 /** Letters of a line that a node has room for. */
-const LETTERS = 23;
+const LETTERS = 19;
 
 export const MapGraph = ({ map, unknown }: { map: TeardownMap; unknown?: ReadonlySet<string> }) => {
   const drawing = drawingOf(map, unknown);
@@ -55,7 +55,7 @@ export const MapGraph = ({ map, unknown }: { map: TeardownMap; unknown?: Readonl
 const Drawn = ({ node }: { node: Node }) => {
   const { x, y, width, height, name, inRing, unknown } = node;
   const lines = twoLines(name, LETTERS);
-  const first = y + (lines.length > 1 ? 17 : 25);
+  const first = y + (lines.length > 1 ? 18 : 26);
   return (
     <g class={`map-node${inRing ? " map-node-ring" : ""}${unknown ? " map-node-unknown" : ""}`}>
       <title>{name}</title>

@@ -18,16 +18,16 @@ export interface Placing {
   readonly bends: ReadonlyMap<string, { readonly x: number; readonly y: number }>;
 }
 
-export const NODE = { width: 176, height: 58 } as const;
+export const NODE = { width: 168, height: 62 } as const;
 const PAD = 10;
 const BETWEEN_JOINED = 22;
-const COLUMN_GAP = 62;
+const COLUMN_GAP = 46;
 /** From one column to the next. */
 export const COLUMN = NODE.width + COLUMN_GAP;
 const ROW_GAP = 26;
 const BEND = 10;
 /** Room for the arrows that run over and under the nodes. */
-const EDGE = { side: 8, over: 46, under: 40 } as const;
+const EDGE = { side: 8, over: 12, under: 40 } as const;
 
 export function place(groups: readonly (readonly number[])[], { columns, before }: Columns): Placing {
   const heightOf = (item: Item): number => {

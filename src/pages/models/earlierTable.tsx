@@ -1,0 +1,72 @@
+/** What earlier jobs of the model came to. */
+import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
+import type { RateBook } from "../../estimating/input.js";
+import { decimal } from "../../wording/number.js";
+
+interface Props {
+  readonly earlier: readonly EarlierCount[];
+  readonly jobs: number;
+  readonly rateBook: RateBook;
+  readonly locale: string;
+}
+
+export const EarlierTable = ({ earlier, jobs, rateBook, locale }: Props) => (
+  <section aria-labelledby="earlier-name">
+    <h2 id="earlier-name">Counts of earlier jobs</h2>
+    {jobs === 0 || earlier.length === 0 ? (
+      <p class="empty">
+        No job of this model was issued yet. When one is, the counts of its estimate stand here, and can be taken into a new one.
+      </p>
+    ) : (
+      <>
+        <p class="hint">
+          From the estimates issued for {jobs === 1 ? "one job" : `the latest ${jobs} jobs`} of this model. A new estimate takes
+          them when you ask it to.
+        </p>
+        <section class="scroll" tabindex={0} aria-labelledby="earlier-name">
+          <table class="map-counts">
+            <thead>
+              <tr>
+                <th scope="col">Assembly</th>
+                <th scope="col">Work or part</th>
+                <th scope="col" class="figure">
+                  Median
+                </th>
+                <th scope="col" class="figure">
+                  Range
+                </th>
+                <th scope="col" class="figure">
+                  Jobs
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {earlier.map((one) => (
+                <tr>
+                  <th scope="row">{one.assembly ?? "Whole unit"}</th>
+                  <td>{workName(one, rateBook)}</td>
+                  <td class="figure">{decimal(String(one.median), locale, { maximumFractionDigits: 1 })}</td>
+                  <td class="figure">{rangeText(one)}</td>
+                  <td class="figure">
+                    {one.jobs} of {one.of}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      </>
+    )}
+  </section>
+);
+
+export const rangeText = ({ least, most }: Pick<EarlierCount, "least" | "most">): string =>
+  least === most ? String(least) : `${least} to ${most}`;
+
+/** A replacement goes by its part, other work by its name and the part it takes. */
+export function workName({ operation, partType }: Pick<EarlierCount, "operation" | "partType">, book: RateBook): string {
+  const work = book.operations.find(({ id }) => id === operation);
+  const part = partType === undefined ? undefined : (book.partTypes.find(({ id }) => id === partType)?.name ?? partType);
+  if (part !== undefined && work?.sort === "replacement") return part;
+  return [work?.name ?? operation, part].filter(Boolean).join(", ");
+}
