@@ -17,7 +17,7 @@ export interface ServerOptions {
   readonly write?: (line: string) => void;
 }
 
-/** Resolves when it listens. A secret that is set is wanted on loopback too. */
+/** Resolves when it listens. A secret that is set is wanted on loopback too, until someone has an account. */
 export function startServer({
   db,
   host,

@@ -1,5 +1,8 @@
 /** What every handler finds on its context. */
+import type { Scope } from "../records/apiTokens.js";
 import type { Database } from "../records/database.js";
+import type { Session } from "../records/sessions.js";
+import type { Role } from "../records/staff.js";
 
 export interface Bindings {
   readonly OHMWRIGHT_SECRET?: string;
@@ -8,9 +11,6 @@ export interface Bindings {
   /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in. */
   readonly OHMWRIGHT_ORIGIN?: string;
 }
-
-export const ROLES = ["owner", "technician"] as const;
-export type Role = (typeof ROLES)[number];
 
 /** Who is signed in. */
 export interface StaffIn {
@@ -22,12 +22,20 @@ export interface StaffIn {
 export interface Variables {
   /** Absent where nobody has to sign in: on loopback before anyone has an account. */
   staff?: StaffIn;
+  /** The browser's session, where that is how the staff came in. */
+  session?: Session;
+  /** What the token may, where that is how the staff came in. */
+  scopes?: readonly Scope[];
   db: Database;
   /** The only clock. */
   clock: () => Date;
   requestId: string;
-  /** Whether a secret is wanted here, so that a page can offer to sign out. */
+  /** Whether someone can sign out here. */
   guarded: boolean;
+  /** Whether the address is one that other machines reach, so that the shop's secret counts. */
+  reachable: boolean;
+  /** What signs cookies. */
+  signingKey: () => Promise<string>;
   assets: Assets;
   /** Scheme, host and port that links to the owner's page begin with. */
   origin: string;

@@ -1,5 +1,5 @@
 /** What a browser sees when a request is refused before any page could answer. */
-import { Mark } from "./frame/mark.js";
+import { Bare } from "./frame/bare.js";
 
 export interface RefusalProps {
   readonly style: string | undefined;
@@ -10,28 +10,14 @@ export interface RefusalProps {
 }
 
 export const Refusal = ({ style, title, detail, request }: RefusalProps) => (
-  <html lang="en">
-    <head>
-      <meta charset="utf-8" />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="color-scheme" content="light dark" />
-      <title>{`${title} – Ohmwright`}</title>
-      {style ? <link rel="stylesheet" href={style} /> : null}
-    </head>
-    <body>
-      <header class="top">
-        <Mark />
-      </header>
-      <main id="main">
-        <h1>{title}</h1>
-        {detail === title ? null : <p>{detail}</p>}
-        <p>
-          Go back to what you were doing, or to <a href="/">the first page</a>.
-        </p>
-        <p>
-          <small class="hint">Request {request}</small>
-        </p>
-      </main>
-    </body>
-  </html>
+  <Bare style={style} title={title}>
+    <h1>{title}</h1>
+    {detail === title ? null : <p>{detail}</p>}
+    <p>
+      Go back to what you were doing, or to <a href="/">the first page</a>.
+    </p>
+    <p>
+      <small class="hint">Request {request}</small>
+    </p>
+  </Bare>
 );

@@ -1,4 +1,5 @@
 /** Passphrases, as scrypt (RFC 7914) makes them unreadable. Each row says by which figures, so that they can grow. */
+import { Buffer } from "node:buffer";
 import { timingSafeEqual } from "node:crypto";
 import { eq } from "drizzle-orm";
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";

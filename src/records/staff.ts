@@ -109,3 +109,12 @@ export const joining = (db: Database, id: string, at: Instant) =>
     .update(staffTable)
     .set({ joinedAt: at, updatedAt: at })
     .where(and(eq(staffTable.id, id), isNull(staffTable.joinedAt)));
+
+/** For a batch: writes the row only while nobody has joined. What else the batch writes about this person then fails, and the batch with it. */
+export const firstOwner = (
+  db: Database,
+  { id, version, createdAt, updatedAt, name, nameKey: key, role }: ReturnType<typeof newStaff>,
+) =>
+  db.run(sql`INSERT INTO staff (id, version, created_at, updated_at, name, name_key, role)
+    SELECT ${id}, ${version}, ${createdAt}, ${updatedAt}, ${name}, ${key}, ${role}
+    WHERE NOT EXISTS (SELECT 1 FROM staff WHERE joined_at IS NOT NULL)`);

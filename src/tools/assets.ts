@@ -15,8 +15,10 @@ interface Made {
 const ENTRIES = [
   { name: "intake", from: "src/pages/script/intake.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "find", from: "src/pages/script/find.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "modelMap", from: "src/pages/script/modelMap.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "owner", from: "src/pages/script/owner.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "account", from: "src/pages/script/account.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "style", from: "src/pages/style/style.css", extension: "css", type: "text/css; charset=utf-8" },
   { name: "icon", from: "src/pages/style/icon.svg", extension: "svg", type: "image/svg+xml" },
 ] as const;

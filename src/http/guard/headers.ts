@@ -23,7 +23,14 @@ const headers = secureHeaders({
   crossOriginResourcePolicy: "same-origin",
   crossOriginOpenerPolicy: "same-origin",
   strictTransportSecurity: false,
-  permissionsPolicy: { camera: [], microphone: [], geolocation: [], payment: [], usb: [] },
+  permissionsPolicy: {
+    camera: [],
+    microphone: [],
+    geolocation: [],
+    payment: [],
+    usb: [],
+    publickeyCredentialsGet: ["self"],
+  },
 });
 
 export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {

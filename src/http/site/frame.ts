@@ -12,11 +12,13 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
   style: built(c, "style"),
   icon: built(c, "icon"),
   guarded: c.var.guarded,
+  ...(c.var.staff && { staff: c.var.staff.name }),
 });
 
 export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");
 export const mapScriptFor = (c: Context<AppEnv>): string => built(c, "modelMap");
 export const photoScriptFor = (c: Context<AppEnv>): string => built(c, "photos");
+export const findScriptFor = (c: Context<AppEnv>): string => built(c, "find");
 export const copyScriptFor = (c: Context<AppEnv>): string => built(c, "copy");
 
 /** The owner's pages: another frame and a script of their own. */

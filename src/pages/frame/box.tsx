@@ -13,7 +13,7 @@ export interface BoxProps extends SmallForm {
   readonly hint?: string | undefined;
   readonly autocomplete?: string;
   readonly size?: "figure" | "money" | "word" | "line" | "long";
-  readonly type?: "text" | "tel" | "date" | "time";
+  readonly type?: "text" | "tel" | "date" | "time" | "password";
   /** Not a word of any language: no spelling marks. */
   readonly code?: boolean;
   /** Id of a list of suggestions. */

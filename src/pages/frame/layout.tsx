@@ -9,6 +9,8 @@ export interface Frame {
   readonly icon: string;
   /** Someone signed in, and can sign out. */
   readonly guarded: boolean;
+  /** Who is signed in; absent where nobody has an account. */
+  readonly staff?: string;
 }
 
 export interface PageProps {
@@ -23,11 +25,12 @@ export interface PageProps {
   readonly children?: Child;
 }
 
-export type MenuEntry = "/" | "/estimates/new" | "/models" | "/rate-book" | "/settings";
+export type MenuEntry = "/" | "/estimates/new" | "/find" | "/models" | "/rate-book" | "/settings";
 
 const MENU: readonly (readonly [MenuEntry, string])[] = [
   ["/", "Jobs"],
   ["/estimates/new", "New estimate"],
+  ["/find", "Find"],
   ["/models", "Models"],
   ["/rate-book", "Rate book"],
   ["/settings", "Shop"],
@@ -59,6 +62,11 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
                 </a>
               </li>
             ))}
+            {frame.staff ? (
+              <li>
+                <a href="/account">{frame.staff}</a>
+              </li>
+            ) : null}
             {frame.guarded ? (
               <li>
                 <form method="post" action="/sign-out">
@@ -79,6 +87,11 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
           Written estimates for vintage electronics repair. Follow local codes; leave mains and high-tension work to a qualified
           person.
         </p>
+        {frame.staff ? null : (
+          <p>
+            <a href="/set-up">Accounts: who gets in</a>
+          </p>
+        )}
       </footer>
     </body>
   </html>

@@ -154,14 +154,15 @@ describe("where a secret is wanted", () => {
     expect((await call("/health")).status).toBe(200);
   });
 
-  it("every route but health, the sign-in page, its style and the owner's door wants it", async () => {
+  it("every route but health, the sign-in pages, their style and the owner's door wants it", async () => {
     const { app, call } = await guarded();
     const paths = new Set(app.routes.filter(({ method }) => method === "GET").map(({ path }) => path.replaceAll(/:\w+/g, "x")));
     expect(paths.size).toBeGreaterThan(20);
     const open: string[] = [];
     for (const path of paths) if ((await call(path)).status !== 401) open.push(path);
-    // At /o an owner types a number and a code; what lies behind wants an owner's link (401).
-    expect(open.sort()).toEqual(["/health", "/o", "/sign-in", "/style-0123abcd.css"]);
+    // At /o an owner types a number and a code; what lies behind wants an owner's link (401). An invitation wants its secret (410).
+    const signIn = ["/sign-in", "/sign-in/invitation", "/sign-in/secret"];
+    expect(open.sort()).toEqual(["/health", "/o", ...signIn, "/style-0123abcd.css"]);
     expect((await call("/nothing")).status).toBe(401);
   });
 

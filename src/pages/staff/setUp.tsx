@@ -1,0 +1,83 @@
+/** The first account with the shop's basic settings; or an owner's account by the shop's secret, when no owner gets in. */
+import { Bare } from "../frame/bare.js";
+import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { ErrorSummary } from "../frame/errorSummary.js";
+import { NewWay } from "./newWay.js";
+import type { Look, PasskeyPlace } from "./view.js";
+
+export interface SetUpPageProps extends SmallForm {
+  readonly look: Look;
+  readonly place: PasskeyPlace;
+  readonly when: "first" | "again";
+  readonly shortest: number;
+  readonly currencies: readonly string[];
+  /** On this machine alone an account may wait. */
+  readonly mayGoOn: boolean;
+}
+
+export const SetUpPage = (props: SetUpPageProps) => {
+  const { look, when, errors, mayGoOn } = props;
+  const title = when === "first" ? "Set up the shop" : "An owner's account by the shop's secret";
+  return (
+    <Bare {...look} title={title} wrong={errors.size > 0}>
+      <h1>{title}</h1>
+      <ErrorSummary errors={errors} />
+      {when === "first" ? (
+        <p>
+          Once there is an account, everyone signs in, on this machine too. You become an owner of the shop and can invite others.
+        </p>
+      ) : (
+        <p>This adds one more owner and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
+      )}
+      <form method="post" action={when === "first" ? "/set-up" : "/sign-in/secret"} novalidate>
+        {when === "first" ? (
+          <ShopPart {...props} />
+        ) : (
+          <Box {...props} name="secret" label="The shop's secret" hint="OHMWRIGHT_SECRET." type="password" />
+        )}
+        <fieldset class="part">
+          <legend>You</legend>
+          <Box {...props} name="name" label="Your name" hint="As it stands on what you sign." autocomplete="name" size="word" />
+        </fieldset>
+        <NewWay {...props} send={when === "first" ? "Set up with this passphrase" : "Add the account with this passphrase"} />
+      </form>
+      {when === "first" && mayGoOn ? (
+        <form method="post" action="/set-up/later" class="part">
+          <p>Alone at this machine, and nobody else reaches it? Then the account can wait; the shop works without.</p>
+          <p>
+            <button type="submit" class="quiet">
+              Go on without an account
+            </button>
+          </p>
+        </form>
+      ) : null}
+    </Bare>
+  );
+};
+
+const ShopPart = (props: SetUpPageProps) => (
+  <fieldset class="part">
+    <legend>The shop</legend>
+    <div class="columns">
+      <Box {...props} name="shopName" label="Name of the shop" autocomplete="organization" />
+      <Pick
+        {...props}
+        name="currency"
+        label="Currency"
+        hint="The example rates keep their figures: put in your own."
+        options={props.currencies.map((code) => [code, code] as const)}
+      />
+      <Box {...props} name="locale" label="Language tag for figures and dates" hint="Such as en-GB or de-DE." />
+      <Box {...props} name="timeZone" label="Time zone" hint="Such as Europe/London." />
+      <Pick
+        {...props}
+        name="paper"
+        label="Paper"
+        options={[
+          ["A4", "A4"],
+          ["Letter", "Letter"],
+        ]}
+      />
+    </div>
+  </fieldset>
+);

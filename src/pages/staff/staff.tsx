@@ -1,0 +1,187 @@
+/** The people of the shop: add, change the role, close an account; and who came in when. */
+import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+import { PeopleMenu } from "./peopleMenu.js";
+
+type Role = "owner" | "technician";
+
+export interface StaffPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly script: string;
+  readonly people: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly role: Role;
+    readonly joined: boolean;
+    readonly left?: string;
+    readonly invitedUntil?: string;
+  }[];
+  /** Newest first. */
+  readonly events: readonly {
+    readonly at: string;
+    readonly what: string;
+    readonly name?: string;
+    readonly by?: string;
+    readonly how?: string;
+    readonly caller?: string;
+  }[];
+  /** An invitation as it is made, shown once. */
+  readonly link?: { readonly name: string; readonly address: string; readonly days: number } | undefined;
+  readonly say?: string | undefined;
+}
+
+export const ROLE_NAMES: readonly (readonly [Role, string])[] = [
+  ["technician", "Technician: jobs, bench, estimates"],
+  ["owner", "Owner: also settings, rates, staff, tokens, exports"],
+];
+
+export const StaffPage = (props: StaffPageProps) => {
+  const { frame, script, link, errors, say } = props;
+  return (
+    <Page frame={frame} title="Staff" wrong={errors.size > 0} script={script}>
+      <h1>Staff</h1>
+      <PeopleMenu at="/staff" all />
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {link ? <Invitation {...link} /> : null}
+      <People {...props} />
+      <form method="post" action="/staff" novalidate>
+        <fieldset class="part">
+          <legend>Add someone</legend>
+          <div class="columns">
+            <Box {...props} name="name" label="Name" hint="As it stands on what they sign." />
+            <Pick {...props} name="role" label="Role" options={ROLE_NAMES} />
+          </div>
+          <p class="actions">
+            <button type="submit" class="primary">
+              Make an invitation
+            </button>
+          </p>
+        </fieldset>
+      </form>
+      <Events {...props} />
+    </Page>
+  );
+};
+
+const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>) => (
+  <section class="card once" aria-labelledby="once-name">
+    <h2 id="once-name">An invitation for {name}</h2>
+    <p>
+      Shown this once. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
+    </p>
+    <div class="field">
+      <label for="address">Link</label>
+      <input id="address" value={address} readonly />
+    </div>
+    <p class="actions">
+      <button type="button" data-copy="address" hidden>
+        Copy the link
+      </button>
+      <span id="copied" role="status" />
+    </p>
+  </section>
+);
+
+const People = ({ people }: StaffPageProps) => (
+  <table class="list">
+    <caption class="unseen">Staff, by name</caption>
+    <thead>
+      <tr>
+        <th scope="col">Name</th>
+        <th scope="col">Role</th>
+        <th scope="col">Stands</th>
+        <th scope="col">
+          <span class="unseen">Change</span>
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {people.map((person) => (
+        <tr>
+          <th scope="row">{person.name}</th>
+          <td>{person.left ? person.role : <RoleForm {...person} />}</td>
+          <td>{standing(person)}</td>
+          <td>
+            <div class="beside">
+              {person.left ? (
+                <Act path={`/staff/${person.id}/opening`} text="Open again" name={person.name} />
+              ) : (
+                <>
+                  <Act path={`/staff/${person.id}/invitation`} text="New invitation" name={person.name} />
+                  <Act path={`/staff/${person.id}/closing`} text="Close the account" name={person.name} />
+                </>
+              )}
+            </div>
+          </td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
+
+function standing({ joined, left, invitedUntil }: StaffPageProps["people"][number]): string {
+  if (left) return `closed since ${left}`;
+  const invited = invitedUntil ? `invited until ${invitedUntil}` : "";
+  if (!joined) return invited || "no way in yet; make a new invitation";
+  return ["can sign in", invited].filter(Boolean).join(", ");
+}
+
+const RoleForm = ({ id, name, role }: StaffPageProps["people"][number]) => (
+  <form method="post" action={`/staff/${id}/role`} class="beside">
+    <label class="unseen" for={`role-${id}`}>
+      Role of {name}
+    </label>
+    <select id={`role-${id}`} name="role" class="size-word">
+      {ROLE_NAMES.map(([value]) => (
+        <option value={value} selected={value === role}>
+          {value}
+        </option>
+      ))}
+    </select>
+    <button type="submit" class="quiet">
+      Change<span class="unseen"> the role of {name}</span>
+    </button>
+  </form>
+);
+
+const Act = ({ path, text, name }: { path: string; text: string; name: string }) => (
+  <form method="post" action={path}>
+    <button type="submit" class="quiet">
+      {text}
+      <span class="unseen"> of {name}</span>
+    </button>
+  </form>
+);
+
+const Events = ({ events }: StaffPageProps) => (
+  <section class="part" aria-labelledby="events-name">
+    <h2 id="events-name">Sign-ins, and changes to who gets in</h2>
+    <section class="scroll" tabindex={0} aria-labelledby="events-name">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">When</th>
+            <th scope="col">What</th>
+            <th scope="col">Whose account</th>
+            <th scope="col">How, or by whom</th>
+            <th scope="col">From</th>
+          </tr>
+        </thead>
+        <tbody>
+          {events.map(({ at, what, name, by, how, caller }) => (
+            <tr>
+              <td>{at}</td>
+              <td>{what}</td>
+              <td>{name ?? ""}</td>
+              <td>{how ?? (by ? `by ${by}` : "")}</td>
+              <td>{caller ? <code>{caller.slice(0, 8)}</code> : ""}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+    <p class="hint">The newest hundred. 'From' is the same for the same network address and does not tell it.</p>
+  </section>
+);

@@ -1,0 +1,125 @@
+/** Tokens for programs: what each may, when it was used, and taking it back. */
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+import { PeopleMenu } from "./peopleMenu.js";
+
+export interface TokensPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly script: string;
+  /** Newest first. */
+  readonly tokens: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly by: string;
+    readonly scopes: readonly string[];
+    readonly made: string;
+    readonly used?: string;
+    readonly revoked?: string;
+  }[];
+  /** A token as it is made, shown once. */
+  readonly made?: { readonly name: string; readonly token: string } | undefined;
+  readonly say?: string | undefined;
+}
+
+const MAY = [
+  ["read", "read: look at everything, and reckon"],
+  ["write", "write: change what a technician may change"],
+  ["admin", "admin: what only an owner may, such as settings, rates and exports; with write also change it"],
+] as const;
+
+export const TokensPage = (props: TokensPageProps) => {
+  const { frame, script, made, fields, errors, say } = props;
+  return (
+    <Page frame={frame} title="API tokens" wrong={errors.size > 0} script={script}>
+      <h1>API tokens</h1>
+      <PeopleMenu at="/tokens" all />
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      {made ? (
+        <section class="card once" aria-labelledby="once-name">
+          <h2 id="once-name">The token {made.name}</h2>
+          <p>
+            Shown this once. Send it as <code>Authorization: Bearer …</code> with each request.
+          </p>
+          <div class="field">
+            <label for="token">Token</label>
+            <input id="token" value={made.token} readonly spellcheck={false} />
+          </div>
+          <p class="actions">
+            <button type="button" data-copy="token" hidden>
+              Copy the token
+            </button>
+            <span id="copied" role="status" />
+          </p>
+        </section>
+      ) : null}
+      <Tokens {...props} />
+      <form method="post" action="/tokens" novalidate>
+        <fieldset class="part">
+          <legend>A new token</legend>
+          <p>It acts in your name and never may more than you; when your account is closed it opens nothing.</p>
+          <Box {...props} name="name" label="What it is for" size="word" />
+          <fieldset class="ticks">
+            <legend>What it may</legend>
+            {errors.has("scope-read") ? <p class="wrong">{errors.get("scope-read")}</p> : null}
+            {MAY.map(([scope, text]) => (
+              <div class="tick">
+                <input type="checkbox" id={`scope-${scope}`} name="scope" value={scope} checked={fields.has(`scope-${scope}`)} />
+                <label for={`scope-${scope}`}>{text}</label>
+              </div>
+            ))}
+          </fieldset>
+          <p class="actions">
+            <button type="submit" class="primary">
+              Make the token
+            </button>
+          </p>
+        </fieldset>
+      </form>
+    </Page>
+  );
+};
+
+const Tokens = ({ tokens }: TokensPageProps) =>
+  tokens.length === 0 ? (
+    <p class="empty">None yet. A program that uses the API needs one; people sign in instead.</p>
+  ) : (
+    <table class="list">
+      <caption class="unseen">Tokens, newest first</caption>
+      <thead>
+        <tr>
+          <th scope="col">For</th>
+          <th scope="col">May</th>
+          <th scope="col">Made</th>
+          <th scope="col">Last used</th>
+          <th scope="col">
+            <span class="unseen">Revoke</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {tokens.map(({ id, name, by, scopes, made, used, revoked }) => (
+          <tr>
+            <th scope="row">{name}</th>
+            <td>{scopes.join(", ")}</td>
+            <td>
+              {made} by {by}
+            </td>
+            <td>{used ?? "never"}</td>
+            <td>
+              {revoked ? (
+                <span class="tag">revoked {revoked}</span>
+              ) : (
+                <form method="post" action={`/tokens/${id}/revocation`}>
+                  <button type="submit" class="quiet">
+                    Revoke<span class="unseen"> {name}</span>
+                  </button>
+                </form>
+              )}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );

@@ -1,0 +1,25 @@
+/** What the sign-in pages show. */
+
+/** A form that was sent by someone whose sign-in had ended: it waits until they are in again. */
+export interface HeldForm {
+  readonly path: string;
+  /** multipart: it had files, which a browser has to be given again. */
+  readonly kind: "plain" | "multipart";
+  readonly fields: readonly (readonly [name: string, value: string])[];
+  /** Names of the fields that held files. */
+  readonly files: readonly string[];
+}
+
+/** How passkeys can be used where this page was opened. */
+export type PasskeyPlace =
+  | { readonly is: "here" }
+  /** An address without a name cannot have passkeys; this one can. */
+  | { readonly is: "at"; readonly href: string }
+  | { readonly is: "nowhere" };
+
+export interface Look {
+  readonly style: string;
+  readonly icon: string;
+  /** The script that asks for passkeys. */
+  readonly script: string;
+}
