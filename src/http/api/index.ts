@@ -9,18 +9,22 @@ import { bench } from "./bench.js";
 import { closeOuts } from "./closeOuts.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
+import { goodsIn } from "./goodsIn.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
 import { models } from "./models.js";
 import { offers } from "./offers.js";
+import { orders } from "./orders.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { owners } from "./owners.js";
 import { partKinds } from "./partKinds.js";
+import { parts } from "./parts.js";
 import { questions } from "./questions.js";
 import { rateBooks } from "./rateBooks.js";
 import { router } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
+import { stock } from "./stock.js";
 import { timers } from "./timers.js";
 import { trail } from "./trail.js";
 import { units } from "./units.js";
@@ -30,10 +34,23 @@ export const api: OpenAPIHono<AppEnv> = router();
 
 for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, search])
   api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup]) api.route("/", part);
+for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup])
+  api.route("/", part);
+for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);
 
 const securitySchemes = {
-  bearer: { type: "http", scheme: "bearer", description: "OHMWRIGHT_SECRET; wanted wherever one is set" },
+  bearer: {
+    type: "http",
+    scheme: "bearer",
+    description:
+      "A token made under API tokens. Its scopes: read for looking and reckoning, write for changes, admin beside them for what only an owner may. Before anyone has an account: OHMWRIGHT_SECRET, wherever one is set",
+  },
+  session: {
+    type: "apiKey",
+    in: "cookie",
+    name: "__Host-ohmwright-staff",
+    description: "Of someone signed in, given by the sign-in page; ohmwright-staff on loopback",
+  },
 } as const;
 
 let document: string | undefined;
@@ -50,13 +67,15 @@ export function openApiDocument(): string {
         license: { name: "MIT" },
       },
       servers: [{ url: "/" }],
-      security: [{ bearer: [] }, {}],
+      // Nothing is wanted on loopback before anyone has an account.
+      security: [{ bearer: [] }, { session: [] }, {}],
     }),
     webhooks: undefined,
   });
   return document;
 }
-api.openAPIRegistry.registerComponent("securitySchemes", "bearer", securitySchemes.bearer);
+for (const [name, scheme] of Object.entries(securitySchemes))
+  api.openAPIRegistry.registerComponent("securitySchemes", name, scheme);
 
 api.get("/openapi.json", (c) => c.body(openApiDocument(), 200, { "content-type": "application/json" }));
 

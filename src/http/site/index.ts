@@ -5,6 +5,7 @@ import { answers } from "./answers.js";
 import { changes } from "./changes.js";
 import { documents } from "./documents.js";
 import { extraFault } from "./extraFault.js";
+import { find } from "./find.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
@@ -18,6 +19,6 @@ import { trail } from "./trail.js";
 import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
-const parts = [documents, intake, jobs, modelEditor, modelFile, models, rateBook, settings];
+const parts = [documents, find, intake, jobs, modelEditor, modelFile, models, rateBook, settings];
 const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, trail];
 for (const part of [...parts, ...revising]) site.route("/", part);

@@ -1,0 +1,92 @@
+/** Finds a job by anything in it. Answers as one types; the arrows and Enter go through what was found. */
+import type { IsoDate } from "../../estimating/input.js";
+import { day } from "../../wording/index.js";
+import { type Frame, Page } from "../frame/layout.js";
+import { excerpt } from "./excerpt.js";
+
+export interface FoundRow {
+  readonly jobId: string;
+  readonly number: string;
+  readonly arrivedOn: IsoDate;
+  readonly owner: string;
+  readonly unit: string;
+  readonly serial?: string;
+  readonly told: string;
+}
+
+export interface FindProps {
+  readonly frame: Frame;
+  readonly script: string;
+  readonly locale: string;
+  readonly typed: string;
+  readonly words: readonly string[];
+  readonly rows: readonly FoundRow[];
+  /** More were found than are shown. */
+  readonly more: boolean;
+}
+
+export const FindPage = ({ frame, script, locale, typed, words, rows, more }: FindProps) => (
+  <Page frame={frame} title="Find" at="/find" script={script}>
+    <h1>Find a job</h1>
+    <search>
+      <form method="get" action="/find" id="find">
+        <label for="q">Owner, unit, serial, fault or note</label>
+        <p class="hint" id="q-hint">
+          Two letters or more; several words narrow it down. Arrow keys go through what was found, Enter opens it.
+        </p>
+        <div class="find-row">
+          <input
+            id="q"
+            name="q"
+            type="search"
+            value={typed}
+            aria-describedby="q-hint"
+            autocomplete="off"
+            spellcheck={false}
+            autofocus
+          />
+          <button type="submit" class="primary">
+            Find
+          </button>
+        </div>
+      </form>
+    </search>
+    <div id="found">
+      <p role="status" id="found-said">
+        {said(typed, words, rows.length, more)}
+      </p>
+      {rows.length > 0 ? (
+        <ol class="found">
+          {rows.map((row) => (
+            <li>
+              <a href={`/jobs/${row.jobId}`}>
+                <Marked text={`${row.number} · ${row.unit}`} words={words} />
+              </a>
+              <div>
+                <Marked text={[row.owner, row.serial && `serial ${row.serial}`].filter(Boolean).join(" · ")} words={words} />
+                {` · came in ${day(row.arrivedOn, locale)}`}
+              </div>
+              {row.told ? (
+                <div class="hint">
+                  <Marked text={row.told} words={words} />
+                </div>
+              ) : null}
+            </li>
+          ))}
+        </ol>
+      ) : null}
+    </div>
+  </Page>
+);
+
+const Marked = ({ text, words }: { text: string; words: readonly string[] }) => (
+  <>{excerpt(text, words).map((piece) => (piece.hit ? <mark>{piece.text}</mark> : piece.text))}</>
+);
+
+function said(typed: string, words: readonly string[], count: number, more: boolean): string {
+  if (typed.trim() === "") return "";
+  if (words.length === 0) return "Type two letters or figures of a word, or more.";
+  if (count === 0) return "Nothing on record has all of these words. Try fewer, or the beginning of a word.";
+  if (more) return `The newest ${count} are shown. One more word narrows it down.`;
+  return count === 1 ? "One job found." : `${count} jobs found.`;
+}
