@@ -30,6 +30,8 @@ export function problems(...names: readonly AnswerName[]) {
 export const ALWAYS = [
   "sign-in wanted",
   "sign-in refused",
+  "scope wanted",
+  "role wanted",
   "host unknown",
   "too many attempts",
   "our fault",

@@ -1,5 +1,5 @@
 /** The list of jobs, and each job with its revisions. */
-import { Hono } from "hono";
+import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
@@ -11,6 +11,7 @@ import { jobs as records } from "../../records/jobs.js";
 import { nextDraft } from "../../records/nextDraft.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
+import { signInEvents } from "../../records/signInEvents.js";
 import { units } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
@@ -45,10 +46,15 @@ jobs.get("/", async (c) => {
       locale={settings.locale}
       rows={rows}
       first={after === undefined}
+      unsettled={await isUnsettled(c)}
       {...(page.next && { next: `/?after=${encodeURIComponent(page.next)}` })}
     />,
   );
 });
+
+/** Nobody has an account, and nobody said that this can wait. */
+const isUnsettled = async (c: Context<AppEnv>): Promise<boolean> =>
+  c.var.staff === undefined && !(await signInEvents.happened(c.var.db, "went on without accounts"));
 
 jobs.get("/jobs/:id", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));

@@ -26,9 +26,11 @@ export interface JobListProps {
   /** Where older jobs are. */
   readonly next?: string;
   readonly first: boolean;
+  /** Nobody has an account yet, and it was not put off. */
+  readonly unsettled: boolean;
 }
 
-export const JobList = ({ frame, locale, rows, next, first }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -36,6 +38,7 @@ export const JobList = ({ frame, locale, rows, next, first }: JobListProps) => (
         New estimate
       </a>
     </div>
+    {unsettled && first ? <SetUpOffer guarded={frame.guarded} /> : null}
     {rows.length === 0 && first ? (
       <div class="empty">
         <p>
@@ -107,6 +110,25 @@ export const JobList = ({ frame, locale, rows, next, first }: JobListProps) => (
       </p>
     ) : null}
   </Page>
+);
+
+const SetUpOffer = ({ guarded }: { guarded: boolean }) => (
+  <section class="card offer" aria-labelledby="offer-name">
+    <h2 id="offer-name">Set up the shop</h2>
+    <p>Give the shop its name and currency, and make your account. Until then whoever gets to this page may do everything.</p>
+    <div class="beside">
+      <a class="button" href="/set-up">
+        Set up the shop and your account
+      </a>
+      {guarded ? null : (
+        <form method="post" action="/set-up/later">
+          <button type="submit" class="quiet">
+            Go on without an account
+          </button>
+        </form>
+      )}
+    </div>
+  </section>
 );
 
 const short = (text: string): string => (text.length > 90 ? `${text.slice(0, 90).trimEnd()}…` : text);
