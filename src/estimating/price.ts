@@ -70,6 +70,15 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
   return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
 }
 
+/** The same and the items of a group that it does not hold. */
+export function priceWith(base: Priced, items: readonly ReadItem[], workings: Workings): Priced {
+  const grown = workings.grown.get(base) ?? new Map<ReadItem, Priced>();
+  workings.grown.set(base, grown);
+  const more = grown.get(items[0]!) ?? price(workings, [...base.items, ...items], base.visit);
+  grown.set(items[0]!, more);
+  return more;
+}
+
 type Settled = Pick<Priced, "lines" | "adjustments" | "discount" | "totals">;
 
 /** Allowances, charges and totals over lines. */

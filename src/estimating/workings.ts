@@ -4,6 +4,7 @@ import type { EstimateInput, WorkItem } from "./input.js";
 import type { LabourLine } from "./labour/labourLine.js";
 import { type ReadItem, readItems } from "./labour/readItem.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "./parts/priceParts.js";
+import type { Priced } from "./price.js";
 import { type Planner, planner } from "./pricing/buyPlans.js";
 import { type MapReading, readMap } from "./teardown/map.js";
 import { type AccessContext, accessLine, type Opening, openingOf } from "./teardown/opening.js";
@@ -22,6 +23,8 @@ export interface Workings extends AccessContext {
   readonly items: readonly ReadItem[];
   readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
   readonly planner: Planner;
+  /** A price with one more group, by the price without it and the group's first item: the risk and the group's own price ask for the same. */
+  readonly grown: WeakMap<Priced, Map<ReadItem, Priced>>;
 }
 
 /** The input must have passed the check. */
@@ -50,6 +53,7 @@ export function workingsOf(input: EstimateInput): Workings {
     ),
     parts: partsPricer(input),
     planner: planner(input),
+    grown: new WeakMap(),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { Minor } from "../input.js";
 import type { ReadItem } from "../labour/readItem.js";
 import { fromMilli } from "../money/scales.js";
-import { type Priced, price } from "../price.js";
+import { type Priced, price, priceWith } from "../price.js";
 import { isFixed, quotedTotals } from "../pricing/quote.js";
 import type { GroupPrice, Totals } from "../sheet.js";
 import { milliTaken } from "../terms/timeTaken.js";
@@ -14,7 +14,7 @@ import { nameOf } from "./nameOf.js";
 export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Totals, workings: Workings): GroupPrice {
   const certainty = items[0]!.item.certainty;
   const within = certainty.is === "optional" && certainty.chosen;
-  const other = price(workings, within ? without(base.items, items) : [...base.items, ...items], base.visit);
+  const other = within ? price(workings, without(base.items, items), base.visit) : priceWith(base, items, workings);
   const [more, less] = within ? [base, other] : [other, base];
   const covered = certainty.is === "if found" && isFixed(base.visit.policy);
   const others = covered ? totals : quotedTotals(other, workings);

@@ -4,7 +4,7 @@
  */
 import type { Minor } from "../input.js";
 import { groupsOf } from "../options/groups.js";
-import { type Priced, price, withoutLines } from "../price.js";
+import { type Priced, priceWith, withoutLines } from "../price.js";
 import type { CompletionModel } from "../risk/completion.js";
 import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
 import type { Line, Totals } from "../sheet.js";
@@ -66,7 +66,7 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   const labour = timed.filter(({ underCondition }) => underCondition);
   const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
   const groups = groupsOf(items, input.items, "if found").map((group) => {
-    const more = price(workings, [...counted.items, ...group.items], counted.visit);
+    const more = priceWith(counted, group.items, workings);
     return { group, more, ...foundIn(more, counted, bare, deterministic, workings) };
   });
   const found = groups.map(({ group, risk }): FoundRisk => {

@@ -16,14 +16,12 @@ const CURVE_POINTS = 41;
 const EXPLAINED = 0.8;
 
 export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, workings: Workings): RiskSummary {
-  const { bare, risk } = ready ?? weigh(counted, workings);
+  const { bare, risk, total } = ready ?? weigh(counted, workings);
   const { input, rateBook } = workings;
   const price = used.ceiling ?? used.price;
-  const { tried, contributions, curve, expected, ...figures } = assess(risk.model, {
-    price,
-    curvePoints: CURVE_POINTS,
-    explain: EXPLAINED,
-  });
+  const ask = { price, curvePoints: CURVE_POINTS, explain: EXPLAINED };
+  const { tried, contributions, curve, expected, ...figures } = assess(risk.model, ask, total);
+  const names = namesOf(risk, workings);
   const days = completion(risk.completion);
   const on = (count: number) => ({ days: count, on: addDays(input.asOf, count) });
   const plannedBuy = ({ bought, plan }: KindPlan, group?: string): PlannedBuy => {
@@ -37,7 +35,7 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
     ...figures,
     tried: tried!,
     curve: rising(curve),
-    contributions: contributions.map((each) => shareOf(each, risk, workings)),
+    contributions: contributions.map((each) => shareOf(each, workings.grade.is.id, names)),
     buyPlans: [
       ...bare.plans.map((each) => plannedBuy(each)),
       ...risk.found.flatMap(({ id, plans }) => plans.map((each) => plannedBuy(each, id))),
@@ -56,29 +54,34 @@ const rising = (curve: RiskSummary["curve"]): RiskSummary["curve"] =>
     .filter(({ amount }, at) => amount !== curve[at + 1]?.amount)
     .map(({ amount, chance }) => ({ amount: whole(amount), chance }));
 
-function shareOf({ source, id, takesOff }: Contribution, risk: JobRisk, workings: Workings): RiskShare {
-  const { grade, book } = workings;
-  const share = { source, takesOff: whole(takesOff) };
-  switch (source) {
-    case "condition":
-      return { ...share, id: grade.is.id, name: grade.is.name };
-    case "sourcing":
-      return { ...share, id, name: book.kinds.get(id)?.is.name ?? id };
-    case "if found": {
-      const ids = new Set(risk.found.find((group) => group.id === id)?.items);
-      const names = workings.items.filter(({ item }) => ids.has(item.id)).map((read) => nameOf(read, workings));
-      return { ...share, id, name: names.join("; ") };
-    }
-    case "labour": {
-      const line = risk.lines.get(id);
-      return { ...share, id, name: line ? lineName(line, workings) : id };
-    }
-  }
+type Names = Readonly<Record<RiskShare["source"], (id: string) => string>>;
+
+function shareOf({ source, id, takesOff }: Contribution, grade: string, names: Names): RiskShare {
+  return { source, takesOff: whole(takesOff), id: source === "condition" ? grade : id, name: names[source](id) };
 }
 
-function lineName({ id, assembly, from }: Line, workings: Workings): string {
-  const read = workings.items.find(({ item }) => id === `labour:${item.id}`);
-  if (read) return nameOf(read, workings);
+/** Of what carries risk, by its id. */
+function namesOf({ found, lines }: JobRisk, workings: Workings): Names {
+  const { grade, book, items } = workings;
+  const reads = new Map(items.map((read) => [read.item.id, read]));
+  const byLine = new Map(items.map((read) => [`labour:${read.item.id}`, read]));
+  const groups = new Map(found.map((group) => [group.id, group.items]));
+  const named = (id: string) => {
+    const read = reads.get(id);
+    return read ? [nameOf(read, workings)] : [];
+  };
+  return {
+    condition: () => grade.is.name,
+    sourcing: (id) => book.kinds.get(id)?.is.name ?? id,
+    "if found": (id) => (groups.get(id) ?? []).flatMap(named).join("; "),
+    labour: (id) => {
+      const [read, line] = [byLine.get(id), lines.get(id)];
+      return read ? nameOf(read, workings) : line ? placeName(line) : id;
+    },
+  };
+}
+
+function placeName({ id, assembly, from }: Line): string {
   const boards = from.find((source) => source.is === "boards");
   return assembly?.name ?? (boards ? `${boards.size} boards ${boards.mounting} × ${boards.count}` : id);
 }

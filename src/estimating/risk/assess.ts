@@ -35,9 +35,8 @@ export interface RiskResult {
   readonly contributions: readonly (Omit<Contribution, "takesOff"> & { readonly takesOff: Minor })[];
 }
 
-/** The model must be sound (probabilities 0 to 1, low <= likely <= high, cv >= 0): the check of the input sees to that. */
-export function assess(model: RiskModel, ask: RiskAsk = {}): RiskResult {
-  const total = distributionOf(model);
+/** `total`: of the same model, where it is known already. The model must be sound (probabilities 0 to 1, low <= likely <= high, cv >= 0): the check of the input sees to that. */
+export function assess(model: RiskModel, ask: RiskAsk = {}, total: Distribution = distributionOf(model)): RiskResult {
   return {
     expected: Math.round(total.expected),
     sd: Math.round(total.sd),

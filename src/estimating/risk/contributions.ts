@@ -2,8 +2,10 @@
 
 import type { Resolution } from "./convolution.js";
 import { distributionOfTerms } from "./distribution.js";
+import type { Line } from "./line.js";
+import type { Lump } from "./lump.js";
 import type { RiskModel } from "./model.js";
-import { type Terms, termsOf } from "./terms.js";
+import { type Draw, type Terms, termsOf } from "./terms.js";
 
 export type RiskSource = "condition" | "labour" | "sourcing" | "if found";
 
@@ -24,74 +26,70 @@ interface Uncertain {
   readonly source: RiskSource;
   readonly id: string;
   readonly variance: number;
-  readonly fix: (terms: Terms) => Terms;
+  readonly is: Term;
 }
+
+const CONDITION = "condition";
+type Term = Line | Draw | Lump | typeof CONDITION;
 
 /** Largest first. p: 0 to 1. */
 export function contributionsTo(model: RiskModel, p: number): readonly Contribution[] {
   const terms = termsOf(model);
   const now = distributionOfTerms(terms, COARSE).quantile(p);
-  const takesOff = (fixed: Terms) => now - distributionOfTerms(fixed, COARSE).quantile(p);
+  const takesOff = (...known: readonly Term[]) => now - distributionOfTerms(atMeans(terms, new Set(known)), COARSE).quantile(p);
   const all = uncertain(terms).sort((a, b) => b.variance - a.variance);
   const [wide, rest] = [all.slice(0, ONE_BY_ONE), all.slice(ONE_BY_ONE)];
-  const ofRest = rest.length === 0 ? 0 : takesOff(rest.reduce((fixed, each) => each.fix(fixed), terms));
+  const ofRest = rest.length === 0 ? 0 : takesOff(...rest.map(({ is }) => is));
   const restVariance = rest.reduce((sum, { variance }) => sum + variance, 0);
   return [
-    ...wide.map(({ source, id, fix }) => ({ source, id, takesOff: takesOff(fix(terms)) })),
+    ...wide.map(({ source, id, is }) => ({ source, id, takesOff: takesOff(is) })),
     ...rest.map(({ source, id, variance }) => ({ source, id, takesOff: (ofRest * variance) / restVariance })),
   ].sort((a, b) => b.takesOff - a.takesOff);
+}
+
+/** The terms with what is `known` at its expected cost, for certain. */
+function atMeans(terms: Terms, known: ReadonlySet<Term>): Terms {
+  let { fixed, sure } = terms;
+  const others = <T extends Term>(all: readonly T[], settle: (one: T) => void): readonly T[] =>
+    all.filter((one) => {
+      if (!known.has(one)) return true;
+      settle(one);
+      return false;
+    });
+  const lines = others(terms.lines, ({ mean }) => {
+    sure += mean;
+  });
+  const toFixed = ({ mean }: Line | Draw) => {
+    fixed += mean;
+  };
+  const [steady, draws] = [others(terms.steady, toFixed), others(terms.draws, toFixed)];
+  const lumps = others(terms.lumps, ({ probability, labour, other }) => {
+    sure += probability * labour.mean;
+    fixed += probability * other.mean;
+  });
+  return known.has(CONDITION)
+    ? { cv: 0, sure: 0, fixed: fixed + sure, lines, steady, draws, lumps }
+    : { cv: terms.cv, sure, fixed, lines, steady, draws, lumps };
 }
 
 function uncertain(terms: Terms): Uncertain[] {
   const square = terms.cv * terms.cv;
   const labour = terms.sure + terms.lines.reduce((sum, line) => sum + line.mean, 0);
-  const all: Uncertain[] = [
-    ...terms.lines.map(
-      (line): Uncertain => ({
-        source: "labour",
-        id: line.id,
-        variance: (1 + square) * line.variance,
-        fix: (of) => ({ ...of, lines: of.lines.filter((other) => other !== line), sure: of.sure + line.mean }),
-      }),
-    ),
-    ...terms.steady.map(
-      (line): Uncertain => ({
-        source: "labour",
-        id: line.id,
-        variance: line.variance,
-        fix: (of) => ({ ...of, steady: of.steady.filter((other) => other !== line), fixed: of.fixed + line.mean }),
-      }),
-    ),
-    ...terms.draws.map(
-      (draw): Uncertain => ({
-        source: "sourcing",
-        id: draw.id,
-        variance: draw.variance,
-        fix: (of) => ({ ...of, draws: of.draws.filter((other) => other !== draw), fixed: of.fixed + draw.mean }),
-      }),
-    ),
-    ...terms.lumps.map((lump): Uncertain => {
+  const one = (source: RiskSource, is: Exclude<Term, string>, variance: number): Uncertain => ({
+    source,
+    id: is.id,
+    variance,
+    is,
+  });
+  const all = [
+    ...terms.lines.map((line) => one("labour", line, (1 + square) * line.variance)),
+    ...terms.steady.map((line) => one("labour", line, line.variance)),
+    ...terms.draws.map((draw) => one("sourcing", draw, draw.variance)),
+    ...terms.lumps.map((lump) => {
       const { probability: p, labour: l, other: q } = lump;
-      const cost = l.mean + q.mean;
-      return {
-        source: "if found",
-        id: lump.id,
-        variance: p * (1 - p) * cost * cost + p * (l.variance + q.variance),
-        fix: (of) => ({
-          ...of,
-          lumps: of.lumps.filter((other) => other !== lump),
-          sure: of.sure + p * l.mean,
-          fixed: of.fixed + p * q.mean,
-        }),
-      };
+      return one("if found", lump, p * (1 - p) * (l.mean + q.mean) ** 2 + p * (l.variance + q.variance));
     }),
   ];
-  if (square > 0)
-    all.push({
-      source: "condition",
-      id: "condition",
-      variance: square * labour * labour,
-      fix: (of) => ({ ...of, cv: 0, sure: 0, fixed: of.fixed + of.sure }),
-    });
-  return all;
+  const condition: Uncertain = { source: "condition", id: CONDITION, variance: square * labour * labour, is: CONDITION };
+  return square > 0 ? [...all, condition] : all;
 }
