@@ -2,7 +2,9 @@
 import { Hono } from "hono";
 import type { AppEnv } from "../bindings.js";
 import { answers } from "./answers.js";
+import { bench } from "./bench.js";
 import { changes } from "./changes.js";
+import { closeOut } from "./closeOut.js";
 import { documents } from "./documents.js";
 import { extraFault } from "./extraFault.js";
 import { find } from "./find.js";
@@ -20,5 +22,5 @@ import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
 const parts = [documents, find, intake, jobs, modelEditor, modelFile, models, rateBook, settings];
-const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, trail];
+const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, closeOut, trail];
 for (const part of [...parts, ...revising]) site.route("/", part);

@@ -1,0 +1,57 @@
+/** Two bars for each row, one over the other, on one scale. The table with the figures stands beside. */
+import type { Minor } from "../../estimating/input.js";
+import { money, type Tongue } from "../../wording/index.js";
+
+export interface BarRow {
+  readonly name: string;
+  readonly allowed: Minor;
+  readonly actual: Minor;
+}
+
+const WIDTH = 520;
+const LEFT = 190;
+const RIGHT = WIDTH - 84;
+const ROW = 40;
+const BAR = 12;
+const TOP = 28;
+
+export const Bars = ({ rows, tongue }: { readonly rows: readonly BarRow[]; readonly tongue: Tongue }) => {
+  const most = Math.max(1, ...rows.flatMap(({ allowed, actual }) => [Math.abs(allowed), Math.abs(actual)]));
+  const long = (amount: Minor) => Math.round((Math.abs(amount) / most) * (RIGHT - LEFT) * 10) / 10;
+  const height = TOP + rows.length * ROW;
+  const said = rows.map(
+    ({ name, allowed, actual }) => `${name}: allowed ${money(allowed, tongue)}, actual ${money(actual, tongue)}`,
+  );
+  return (
+    <svg class="bars" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-labelledby="bars-title bars-desc">
+      <title id="bars-title">Allowed and actual, by category</title>
+      <desc id="bars-desc">{said.join("; ")}</desc>
+      <rect class="bar-allowed" x={LEFT} y={4} width={14} height={BAR} />
+      <text x={LEFT + 20} y={15}>
+        allowed
+      </text>
+      <rect class="bar-actual" x={LEFT + 90} y={4} width={14} height={BAR} />
+      <text x={LEFT + 110} y={15}>
+        actual
+      </text>
+      {rows.map(({ name, allowed, actual }, index) => {
+        const top = TOP + index * ROW;
+        return (
+          <>
+            <text x={LEFT - 10} y={top + 20} text-anchor="end">
+              {name.length > 26 ? `${name.slice(0, 25)}…` : name}
+            </text>
+            <rect class="bar-allowed" x={LEFT} y={top + 4} width={long(allowed)} height={BAR} />
+            <text x={LEFT + long(allowed) + 6} y={top + 14} class="bar-figure">
+              {money(allowed, tongue)}
+            </text>
+            <rect class="bar-actual" x={LEFT} y={top + 4 + BAR} width={long(actual)} height={BAR} />
+            <text x={LEFT + long(actual) + 6} y={top + 14 + BAR} class="bar-figure">
+              {money(actual, tongue)}
+            </text>
+          </>
+        );
+      })}
+    </svg>
+  );
+};

@@ -1,0 +1,150 @@
+/** A closed job: what it came to and why, in plain words first. For the shop alone. */
+
+import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import type { Margin } from "../../estimating/closeout/account/margin.js";
+import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import {
+  accountBasisText,
+  day,
+  earnedText,
+  limitText,
+  money,
+  notChargedText,
+  percent,
+  type Tongue,
+} from "../../wording/index.js";
+import { Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "../revise/jobFrame.js";
+import { Comparison } from "./comparison.js";
+
+export interface ClosedPageProps {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly closedOn: string;
+  readonly by: string;
+  readonly closeOut: CloseOut;
+  readonly account: FinalAccount;
+  readonly margin?: Margin;
+  readonly planned?: Margin;
+  readonly input: EstimateInput;
+  /** Records that this one corrects, oldest first. */
+  readonly before: readonly { readonly at: string; readonly by: string; readonly total: string }[];
+  readonly reason?: string;
+  readonly say?: string | undefined;
+}
+
+export const ClosedPage = (props: ClosedPageProps) => {
+  const { frame, job, tongue, closeOut, account, margin, planned, before, reason } = props;
+  const cash = (amount: number) => money(amount, tongue);
+  const { totals } = account;
+  const [limit, notCharged] = [limitText(account, tongue), notChargedText(account, tongue)];
+  return (
+    <JobFramed frame={frame} job={job} title="Close-out">
+      <Said say={props.say} />
+      <p class="lead" id="earned">
+        {earnedText(closeOut, { margin, planned }, tongue)}
+      </p>
+      <section class="card" aria-labelledby="account-name">
+        <h2 id="account-name">Final account</h2>
+        <p class="links screen">
+          <a href={`/jobs/${job.id}/final-account.pdf`}>Final account PDF</a>
+          <a href={`/jobs/${job.id}/close-out?correct`}>Correct a mistake</a>
+        </p>
+        <dl class="facts">
+          <Fact name="Closed">
+            {day(props.closedOn, tongue.locale)}, by {props.by}
+          </Fact>
+          <Fact name="Basis">{accountBasisText(account.basis)}</Fact>
+          <Fact name="Total, tax included">
+            <strong>{cash(totals.total)}</strong>
+          </Fact>
+          <Fact name="Paid already">{cash(totals.prepaid)}</Fact>
+          <Fact name={totals.due < 0 ? "To be paid back" : "Still to pay"}>
+            <strong>{cash(Math.abs(totals.due))}</strong>
+          </Fact>
+        </dl>
+        {limit ? <p>{limit}</p> : null}
+        {notCharged ? <p>{notCharged}</p> : null}
+        {reason ? <p>Corrected: {reason}</p> : null}
+        {before.length > 0 ? (
+          <ul id="before">
+            {before.map(({ at, by, total }) => (
+              <li>
+                Before, by {by}, {at}: {total}
+              </li>
+            ))}
+          </ul>
+        ) : null}
+      </section>
+      {margin ? <Earned margin={margin} planned={planned} tongue={tongue} /> : null}
+      <Comparison closeOut={closeOut} input={props.input} tongue={tongue} />
+    </JobFramed>
+  );
+};
+
+const Fact = ({ name, children }: { name: string; children?: unknown }) => (
+  <div>
+    <dt>{name}</dt>
+    <dd>{children}</dd>
+  </div>
+);
+
+const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin | undefined; tongue: Tongue }) => {
+  const cash = (amount: number | undefined) => (amount === undefined ? "" : money(amount, tongue));
+  const share = (of: Margin | undefined) =>
+    of?.percent === undefined ? "" : percent(Math.round(of.percent * 10) / 10, tongue.locale);
+  const rows: readonly (readonly [string, string, string])[] = [
+    ["Billed, without tax", cash(planned?.revenue), cash(margin.revenue)],
+    ["Hours", cash(planned && -planned.labour), cash(-margin.labour)],
+    ["Parts", cash(planned && -planned.parts), cash(-margin.parts)],
+    ["Freight and other costs", cash(planned && -planned.other), cash(-margin.other)],
+  ];
+  return (
+    <section aria-labelledby="margin-name">
+      <h2 id="margin-name">What it earned</h2>
+      <table class="lines" id="margin">
+        <caption class="unseen">Margin, planned and earned</caption>
+        <thead>
+          <tr>
+            <th scope="col">At cost to the shop</th>
+            <th scope="col" class="figure">
+              Planned
+            </th>
+            <th scope="col" class="figure">
+              Earned
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([name, before, after]) => (
+            <tr>
+              <th scope="row">{name}</th>
+              <td class="figure">{before}</td>
+              <td class="figure">{after}</td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot>
+          <tr>
+            <th scope="row">Margin</th>
+            <td class="figure">{cash(planned?.margin)}</td>
+            <td class="figure">{cash(margin.margin)}</td>
+          </tr>
+          <tr>
+            <th scope="row">Of what was billed</th>
+            <td class="figure">{share(planned)}</td>
+            <td class="figure">{share(margin)}</td>
+          </tr>
+          <tr>
+            <th scope="row">For each hour at the bench</th>
+            <td class="figure">{cash(planned?.perHour)}</td>
+            <td class="figure">{cash(margin.perHour)}</td>
+          </tr>
+        </tfoot>
+      </table>
+    </section>
+  );
+};

@@ -1,0 +1,163 @@
+/** What a job came to against what was quoted, agreed and allowed: in words, in a picture, and in tables that sum. */
+import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
+import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import {
+  closeOutCategoryName,
+  closeOutRowTitle,
+  foundOrNotText,
+  NO_TIME_LOGGED,
+  riskWorthText,
+  scopeCauseText,
+  signedMoney,
+  type Tongue,
+  varianceName,
+  varianceText,
+  workTitle,
+} from "../../wording/index.js";
+import { Bars } from "./bars.js";
+import { FiguresTable } from "./figuresTable.js";
+
+export interface ComparisonProps {
+  readonly closeOut: CloseOut;
+  /** What was agreed, for the names of its work. */
+  readonly input: EstimateInput;
+  readonly tongue: Tongue;
+}
+
+export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
+  const { total, categories, items, assemblies, rows, risk, ifFound, scope } = closeOut;
+  const titles = new Map(input.items.map((item) => [item.id, workTitle(item, input)]));
+  return (
+    <>
+      <h2>By category</h2>
+      <p class="hint">
+        At the rate book's prices, before tax that comes on top. Allowed is the agreed work as it was found and done; difference
+        is actual less allowed.
+      </p>
+      <Bars
+        tongue={tongue}
+        rows={categories.map(({ category, allowed, actual }) => ({ name: closeOutCategoryName(category), allowed, actual }))}
+      />
+      <FiguresTable
+        caption="By category"
+        of="Category"
+        rows={categories.map((each) => ({ ...each, name: closeOutCategoryName(each.category) }))}
+        total={total}
+        tongue={tongue}
+      />
+      <h2>Why it differs</h2>
+      <table class="lines" id="variances">
+        <caption class="unseen">Actual less allowed, by cause</caption>
+        <thead>
+          <tr>
+            <th scope="col">Cause</th>
+            <th scope="col" class="figure">
+              Difference
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {VARIANCES.filter((kind) => total.variance[kind] !== 0).map((kind) => (
+            <tr>
+              <td>
+                {varianceName(kind)}
+                <span class="why"> {varianceText(kind, total.variance[kind], tongue)}</span>
+              </td>
+              <td class="figure">{signedMoney(total.variance[kind], tongue)}</td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot>
+          <tr>
+            <th scope="row">Actual less allowed</th>
+            <td class="figure">{signedMoney(total.actual - total.allowed, tongue)}</td>
+          </tr>
+        </tfoot>
+      </table>
+      {scope.length > 0 ? (
+        <>
+          <h2>Change of scope</h2>
+          <p class="hint">Kept apart from how well the work was estimated: allowed less quoted.</p>
+          <table class="lines" id="scope">
+            <caption class="unseen">Allowed less quoted, by cause</caption>
+            <thead>
+              <tr>
+                <th scope="col">Cause</th>
+                <th scope="col" class="figure">
+                  Change
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {scope.map(({ cause, amount }) => (
+                <tr>
+                  <td>{scopeCauseText(cause)}</td>
+                  <td class="figure">{signedMoney(amount, tongue)}</td>
+                </tr>
+              ))}
+            </tbody>
+            <tfoot>
+              <tr>
+                <th scope="row">Allowed less quoted</th>
+                <td class="figure">{signedMoney(total.allowed - total.quoted, tongue)}</td>
+              </tr>
+            </tfoot>
+          </table>
+        </>
+      ) : null}
+      {risk.length + ifFound.length > 0 ? (
+        <>
+          <h2>What the risk was worth</h2>
+          <ul>
+            {risk.map((worth) => (
+              <li>
+                {closeOutRowTitle({ is: { line: worth.line } }, tongue)}: {riskWorthText(worth, tongue)}
+              </li>
+            ))}
+            {ifFound.map((found) => (
+              <li>{foundOrNotText(found, tongue)}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      <details class="fold" id="by-item">
+        <summary>By piece of work</summary>
+        <FiguresTable
+          caption="By piece of work"
+          of="Work"
+          rows={items.map(({ item, ...figures }) => ({
+            ...figures,
+            name: item === undefined ? "Not of one piece of work" : (titles.get(item) ?? item),
+          }))}
+          total={total}
+          tongue={tongue}
+        />
+      </details>
+      <details class="fold" id="by-assembly">
+        <summary>By assembly</summary>
+        <FiguresTable
+          caption="By assembly"
+          of="Assembly"
+          rows={assemblies.map(({ assembly, ...figures }) => ({ ...figures, name: assembly?.name ?? "Not of one assembly" }))}
+          total={total}
+          tongue={tongue}
+        />
+      </details>
+      <details class="fold" id="by-line">
+        <summary>Line by line</summary>
+        <FiguresTable
+          caption="Line by line"
+          of="Line"
+          rows={rows.map((row) => ({
+            ...row,
+            name: [row.assembly?.name, closeOutRowTitle(row, tongue)].filter(Boolean).join(": "),
+            ...(row.logged === false && { note: NO_TIME_LOGGED }),
+          }))}
+          total={total}
+          tongue={tongue}
+        />
+      </details>
+    </>
+  );
+};
