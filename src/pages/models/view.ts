@@ -1,6 +1,7 @@
 /** All that the page of a teardown map shows while it is edited: the fields as typed, the map they make, and what is wrong with it. */
 import { type Book, readBook } from "../../estimating/book.js";
 import type { Assembly, TeardownMap } from "../../estimating/input.js";
+import { LIMITS } from "../../estimating/problems.js";
 import type { FormContext } from "../form/context.js";
 import { type Fields, key } from "../form/fields.js";
 import { given } from "../form/given.js";
@@ -49,6 +50,8 @@ function missing({ draft, input }: Read): FormProblem[] {
 /** Names that were typed and are not on the map are drawn as nodes of their own. */
 function withUnknown({ input, problems }: Read): Pick<ModelView, "drawn" | "unknown"> {
   const { assemblies = [], fitBefore } = input.map ?? {};
+  // The problem says so; a drawing of a thousand would help nobody.
+  if (assemblies.length > LIMITS.assemblies) return { drawn: { assemblies: [] }, unknown: new Set() };
   const added = new Map<string, Assembly>();
   const drawn = assemblies.map((assembly) => {
     const behind = problems.flatMap((problem) => {

@@ -1,7 +1,7 @@
 /** Arrows from what comes first to what comes after it, as SVG paths. */
 import type { MapReading } from "../../../estimating/teardown/map.js";
 import { bendName } from "./columns.js";
-import { type Box, COLUMN, NODE, type Placing } from "./place.js";
+import { type Box, NODE, type Placing } from "./place.js";
 
 export interface Arrow {
   /** `off`: must come off first; `back`: must go back first. */
@@ -22,9 +22,10 @@ export function arrowsOf(
   rings: readonly (readonly [number, number])[],
 ): Arrow[] {
   const ends = (from: number, to: number) => ({ from: assemblies[from]!.id, to: assemblies[to]!.id });
+  const ringed = new Set(rings.map(([first, then]) => `${first} ${then}`));
   const off = behind.flatMap((fronts, at) =>
     [...new Set(fronts)].map((front): Arrow => {
-      const inRing = rings.some(([first, then]) => first === front && then === at);
+      const inRing = ringed.has(`${front} ${at}`);
       return { is: "off", ...ends(front, at), path: pathOff(front, at, groupOf, placed), inRing };
     }),
   );
@@ -36,27 +37,24 @@ export function arrowsOf(
   return [...off, ...back];
 }
 
-function pathOff(front: number, at: number, groupOf: readonly number[], { nodes, bends, height }: Placing): string {
+function pathOff(front: number, at: number, groupOf: readonly number[], { nodes, bends, columnOf, height }: Placing): string {
   const [from, to] = [nodes[front]!, nodes[at]!];
   if (front === at || to.x <= from.x) return groupOf[front] === groupOf[at] ? beside(from, to) : under(from, to, height);
-  const between: string[] = [];
   let [x, y] = [from.x + from.width, middle(from)];
   let path = `M${x} ${y}`;
   const curve = (toX: number, toY: number) => {
     const half = (x + toX) / 2;
-    between.push(`C${half} ${y} ${half} ${toY} ${toX} ${toY}`);
+    path += `C${half} ${y} ${half} ${toY} ${toX} ${toY}`;
     [x, y] = [toX, toY];
   };
-  const columnOf = (box: Box) => Math.round((box.x - Math.min(...nodes.map((node) => node.x))) / COLUMN);
-  for (let column = columnOf(from) + 1; column < columnOf(to); column += 1) {
+  for (let column = columnOf[groupOf[front]!]! + 1; column < columnOf[groupOf[at]!]!; column += 1) {
     const bend = bends.get(bendName(groupOf[front]!, groupOf[at]!, column));
     if (!bend) continue;
     curve(bend.x - NODE.width / 2, bend.y);
-    between.push(`H${bend.x + NODE.width / 2}`);
+    path += `H${bend.x + NODE.width / 2}`;
     x = bend.x + NODE.width / 2;
   }
   curve(to.x - HEAD, middle(to));
-  path += between.join("");
   return path;
 }
 

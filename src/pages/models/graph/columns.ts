@@ -18,6 +18,9 @@ const SWEEPS = 4;
 
 export const nameOf = (item: Item): string => ("group" in item ? `g${item.group}` : item.bend);
 
+/** Middle of an arrow's bend in a column, by name. */
+export type Bends = ReadonlyMap<string, { readonly x: number; readonly y: number }>;
+
 /** Bend of the arrow `front` -> `behind` in a column. */
 export const bendName = (front: number, behind: number, column: number): string => `${front}>${behind}@${column}`;
 
@@ -34,8 +37,14 @@ export function columnsOf(waits: readonly (readonly number[])[], left: ReadonlyS
   const before = new Map<string, string[]>();
   const after = new Map<string, string[]>();
   const join = (from: string, to: string) => {
-    before.set(to, [...(before.get(to) ?? []), from]);
-    after.set(from, [...(after.get(from) ?? []), to]);
+    for (const [names, name, other] of [
+      [before, to, from],
+      [after, from, to],
+    ] as const) {
+      const those = names.get(name);
+      if (those) those.push(other);
+      else names.set(name, [other]);
+    }
   };
   for (const [group, at] of columnOf.entries()) columns[at]!.push({ group });
   for (const [at, fronts] of kept.entries()) {

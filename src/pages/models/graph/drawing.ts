@@ -6,6 +6,7 @@ import { type Arrow, arrowsOf } from "./arrows.js";
 import { columnsOf } from "./columns.js";
 import { type Box, place } from "./place.js";
 import { backWaits, mutual, waitsOfGroups } from "./rings.js";
+import { thinned } from "./thinned.js";
 
 export interface Node extends Box {
   readonly id: string;
@@ -25,17 +26,21 @@ export interface MapDrawing {
   /** Around those that come out together. */
   readonly joined: readonly Box[];
   readonly arrows: readonly Arrow[];
+  /** Arrows that follow from others are left out. */
+  readonly thinned: boolean;
 }
 
 /** `unknown`: ids of assemblies that are only referred to. */
 export function drawingOf(map: TeardownMap, unknown: ReadonlySet<string> = new Set()): MapDrawing {
-  const reading = readMap(map);
+  const whole = readMap(map);
+  const { reading, thinned: isThinned } = thinned(whole);
   const waits = waitsOfGroups(reading);
   const columns = columnsOf(waits, backWaits(waits));
   const placed = place(reading.groups, columns);
-  const removal = removalOrder(reading);
-  const refit = removal.ok ? refitOrder(reading, removal.order) : removal;
+  const removal = removalOrder(whole);
+  const refit = removal.ok ? refitOrder(whole, removal.order) : removal;
   const rings = mutual(reading, waits);
+  const ringed = new Set(rings.flat());
   const nodes = reading.assemblies.map(({ id, name }, at): Node => {
     const [off, back] = [removal.ok ? removal.order.indexOf(at) + 1 : 0, refit.ok ? refit.order.indexOf(at) + 1 : 0];
     return {
@@ -44,11 +49,11 @@ export function drawingOf(map: TeardownMap, unknown: ReadonlySet<string> = new S
       name,
       ...(off > 0 && { off }),
       ...(back > 0 && { back }),
-      inRing: rings.some(([front, behind]) => front === at || behind === at),
+      inRing: ringed.has(at),
       unknown: unknown.has(id),
     };
   });
   const arrows = arrowsOf(reading, placed, rings);
   const { width, height, joined } = placed;
-  return { width, height, nodes, joined, arrows };
+  return { width, height, nodes, joined, arrows, thinned: isThinned };
 }

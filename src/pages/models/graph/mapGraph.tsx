@@ -76,7 +76,7 @@ const placeText = ({ off, back, inRing }: Node): string =>
   [off ? `off ${off}` : inRing ? "waits in a ring" : "", back ? `back ${back}` : ""].filter(Boolean).join(" · ") ||
   "no order yet";
 
-const Legend = ({ drawing: { arrows, joined } }: { drawing: MapDrawing }) => (
+const Legend = ({ drawing: { arrows, joined, thinned } }: { drawing: MapDrawing }) => (
   <figcaption class="hint map-legend">
     <span>
       <Key class="map-off" head="off" /> comes off first
@@ -99,6 +99,7 @@ const Legend = ({ drawing: { arrows, joined } }: { drawing: MapDrawing }) => (
         come out together
       </span>
     ) : null}
+    {thinned ? <span>Arrows that follow from others are left out.</span> : null}
   </figcaption>
 );
 

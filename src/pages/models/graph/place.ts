@@ -1,5 +1,5 @@
 /** Where everything stands. Pixels. */
-import { type Columns, type Item, nameOf } from "./columns.js";
+import { type Bends, type Columns, type Item, nameOf } from "./columns.js";
 
 export interface Box {
   readonly x: number;
@@ -14,8 +14,9 @@ export interface Placing {
   /** By place in the map. */
   readonly nodes: readonly Box[];
   readonly joined: readonly Box[];
-  /** Middle of an arrow's bend, by its name. */
-  readonly bends: ReadonlyMap<string, { readonly x: number; readonly y: number }>;
+  readonly bends: Bends;
+  /** Column of each group. */
+  readonly columnOf: readonly number[];
 }
 
 export const NODE = { width: 168, height: 62 } as const;
@@ -23,13 +24,13 @@ const PAD = 10;
 const BETWEEN_JOINED = 22;
 const COLUMN_GAP = 46;
 /** From one column to the next. */
-export const COLUMN = NODE.width + COLUMN_GAP;
+const COLUMN = NODE.width + COLUMN_GAP;
 const ROW_GAP = 26;
 const BEND = 10;
 /** Room for the arrows that run over and under the nodes. */
 const EDGE = { side: 8, over: 12, under: 40 } as const;
 
-export function place(groups: readonly (readonly number[])[], { columns, before }: Columns): Placing {
+export function place(groups: readonly (readonly number[])[], { columns, columnOf, before }: Columns): Placing {
   const heightOf = (item: Item): number => {
     if ("bend" in item) return BEND;
     const many = groups[item.group]!.length;
@@ -66,6 +67,7 @@ export function place(groups: readonly (readonly number[])[], { columns, before 
     nodes,
     joined,
     bends,
+    columnOf,
   };
 }
 
