@@ -15,7 +15,7 @@ import { tickOffsTable } from "./tickOffs.js";
 import { eventsTable } from "./trail.js";
 import { workLogTable } from "./workLog.js";
 
-const TABLES = {
+export const RECORD_TABLES = {
   issues: issuesTable,
   owner_links: ownerLinksTable,
   link_withdrawals: withdrawalsTable,
@@ -31,19 +31,25 @@ const TABLES = {
   photo_removals: photoRemovalsTable,
 } as const;
 
-export const TABLES_ON_RECORD = Object.keys(TABLES) as (keyof typeof TABLES)[];
+export const TABLES_ON_RECORD = Object.keys(RECORD_TABLES) as (keyof typeof RECORD_TABLES)[];
+
+type RecordTable = (typeof RECORD_TABLES)[keyof typeof RECORD_TABLES];
+
+/** A job's rows of one table, without the bytes of a PDF. */
+export async function rowsOf(db: Database, table: RecordTable, jobId: string): Promise<{ readonly id: string }[]> {
+  const { pdf: _, ...columns } = getTableColumns(table) as ReturnType<typeof getTableColumns<typeof issuesTable>>;
+  return db
+    .select(columns)
+    .from(table as typeof issuesTable)
+    .where(eq(table.jobId, jobId))
+    .orderBy(asc(table.id));
+}
 
 /** Each row of a job as an event would tell of it now. The PDF of an issue is told of by its own hash. */
 export async function rowsOnRecord(db: Database, jobId: string): Promise<RowTold[]> {
   const found: RowTold[] = [];
-  for (const [name, table] of Object.entries(TABLES)) {
-    const { pdf: _, ...columns } = getTableColumns(table) as ReturnType<typeof getTableColumns<typeof issuesTable>>;
-    const rows = await db
-      .select(columns)
-      .from(table as typeof issuesTable)
-      .where(eq(table.jobId, jobId))
-      .orderBy(asc(table.id));
-    for (const row of rows) found.push(await told(name, row));
+  for (const [name, table] of Object.entries(RECORD_TABLES)) {
+    for (const row of await rowsOf(db, table, jobId)) found.push(await told(name, row));
   }
   return found;
 }
@@ -51,7 +57,7 @@ export async function rowsOnRecord(db: Database, jobId: string): Promise<RowTold
 /** Rows in all, events included, whether or not their job is there. */
 export async function countOnRecord(db: Database): Promise<number> {
   let count = 0;
-  for (const table of [...Object.values(TABLES), eventsTable]) {
+  for (const table of [...Object.values(RECORD_TABLES), eventsTable]) {
     const [row] = await db.select({ rows: sql<number>`count(*)` }).from(table as typeof issuesTable);
     count += row!.rows;
   }

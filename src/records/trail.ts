@@ -43,7 +43,8 @@ export type EventName =
   | "photo removed"
   | "limit overridden"
   | "closed out"
-  | "close-out corrected";
+  | "close-out corrected"
+  | "personal data erased";
 
 export interface NewEvent {
   readonly is: EventName;

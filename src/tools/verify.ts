@@ -63,4 +63,6 @@ if (mismatch) {
   process.exit(1);
 }
 say(`${verdict.jobs} jobs, ${verdict.revisions} revisions, ${verdict.events} events: everything matches.`);
+if (verdict.erased > 0)
+  say(`Of ${verdict.erased} of these jobs what told of the owner was erased: the rest is as the erasure left it.`);
 process.exit(0);

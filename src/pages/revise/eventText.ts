@@ -19,6 +19,7 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "close-out corrected": ({ by }) => `${by} corrected the close-out.`,
   "photo added": ({ by }) => (by ? `${by} added a photo.` : "A photo was added."),
   "photo removed": ({ by }) => (by ? `${by} took a photo out.` : "A photo was taken out."),
+  "personal data erased": ({ by }) => `${by} erased what told of the owner.`,
   "limit overridden": ({ by }) => `${by} let something pass what the owner agreed to.`,
 };
 

@@ -4,6 +4,7 @@ import { verifyChain } from "../../estimating/agreement/chain.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import type { Database } from "../../records/database.js";
+import { type Erased, erasedIn, rowKey } from "../../records/erasure/told.js";
 import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
 import { type Issue, issues } from "../../records/issues.js";
 import type { RowTold } from "../../records/keptOnce.js";
@@ -19,6 +20,8 @@ export interface Checked {
   readonly events: number;
   readonly rows: number;
   readonly revisions: number;
+  /** What told of the owner was erased. */
+  readonly erased: boolean;
   readonly mismatch?: Mismatch;
 }
 
@@ -31,11 +34,12 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
     await issues.ofJob(db, jobId),
     await answersOf(db, jobId),
   ];
-  const counts = { events: events.length, rows: rows.length, revisions: kept.length };
+  const erased = erasedIn(events);
+  const counts = { events: events.length, rows: rows.length, revisions: kept.length, erased: erased !== undefined };
   const first = await firstOf([
-    () => chainMismatch(events, issued),
+    () => chainMismatch(events, issued, erased),
     async () => headMismatch(events, heads),
-    async () => rowMismatch(events, rows),
+    async () => rowMismatch(events, rows, erased),
     async () => revisionsMismatch(kept, issued),
     ...kept.map(
       (estimate) => () =>
@@ -43,6 +47,7 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
           db,
           estimate,
           issued.find(({ id }) => id === estimate.id),
+          erased?.revisions.get(estimate.revision),
         ),
     ),
     ...answers.map((answer) => () => answerMismatch(db, answer, issued)),
@@ -58,9 +63,13 @@ async function firstOf(checks: readonly (() => Promise<Mismatch | undefined>)[])
   return undefined;
 }
 
-async function chainMismatch(events: readonly JobEvent[], issued: readonly Issue[]): Promise<Mismatch | undefined> {
+async function chainMismatch(
+  events: readonly JobEvent[],
+  issued: readonly Issue[],
+  erased: Erased | undefined,
+): Promise<Mismatch | undefined> {
   const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
-  const result = await verifyChain(events, sha256, heads);
+  const result = await verifyChain(events, sha256, heads, erased?.events);
   return result.ok ? undefined : { is: "chain", fault: result.fault };
 }
 
@@ -70,17 +79,16 @@ function headMismatch(events: readonly JobEvent[], heads: readonly string[]): Mi
   return head === undefined ? undefined : { is: "head given", head };
 }
 
-function rowMismatch(events: readonly JobEvent[], rows: readonly RowTold[]): Mismatch | undefined {
-  const key = (row: { readonly in: string; readonly id: string }) => `${row.in} ${row.id}`;
+function rowMismatch(events: readonly JobEvent[], rows: readonly RowTold[], erased: Erased | undefined): Mismatch | undefined {
   const tellings = events.flatMap(({ content }) => (content as { record?: RowTold }).record ?? []);
-  const told = new Map(tellings.map((row) => [key(row), row]));
-  const there = new Set(rows.map(key));
+  const told = new Map([...tellings.map((row) => [rowKey(row), row] as const), ...(erased?.records ?? [])]);
+  const there = new Set(rows.map(rowKey));
   for (const row of rows) {
-    const telling = told.get(key(row));
+    const telling = told.get(rowKey(row));
     if (!telling) return { is: "row untold", in: row.in, id: row.id };
     if (telling.hash !== row.hash) return { is: "row changed", in: row.in, id: row.id };
   }
-  const gone = tellings.find((row) => !there.has(key(row)));
+  const gone = tellings.find((row) => !there.has(rowKey(row)));
   return gone && { is: "row missing", in: gone.in, id: gone.id };
 }
 
@@ -96,20 +104,27 @@ function revisionsMismatch(kept: readonly Estimate[], issued: readonly Issue[]):
   return undefined;
 }
 
-async function estimateMismatch(db: Database, estimate: Estimate, issue: Issue | undefined): Promise<Mismatch | undefined> {
+/** `left`: hash of the content that an erasure left. */
+async function estimateMismatch(
+  db: Database,
+  estimate: Estimate,
+  issue: Issue | undefined,
+  left: string | undefined,
+): Promise<Mismatch | undefined> {
   const { revision, rateBookId, rateBookVersion, sheet, contentHash } = estimate;
   if (estimate.issuedAt && !issue) return { is: "not issued", revision };
   if (!(await rateBooks.findVersion(db, rateBookId, rateBookVersion)))
     return { is: "rate book missing", revision, book: `${rateBookId} version ${rateBookVersion}` };
   const input = await estimates.inputOf(db, estimate);
-  if ((await estimateHash(input, sheet)) !== contentHash) return { is: "content hash", revision };
+  if ((await estimateHash(input, sheet)) !== (left ?? contentHash)) return { is: "content hash", revision };
   const outcome = compute(input);
   if (canonical(outcome.ok ? outcome.sheet : null) !== canonical(sheet ?? null)) return { is: "sheet", revision };
   const sums = sheet ? sumsThatDiffer(sheet) : [];
   if (sums.length > 0) return { is: "sums", revision, sums };
   if (!issue) return undefined;
   const pdf = await issues.pdf(db, issue.id);
-  if (!pdf || (await sha256(pdf)) !== issue.pdfHash) return { is: "pdf", revision };
+  // What an erasure took away stays away; its hash stands with the issue.
+  if (left === undefined ? !pdf || (await sha256(pdf)) !== issue.pdfHash : pdf?.length !== 0) return { is: "pdf", revision };
   const { headNumber: number, headHash: hash } = issue;
   return input.paperwork?.chainHead === shortHead({ number, hash }) ? undefined : { is: "head on paper", revision };
 }

@@ -9,6 +9,8 @@ export interface Verdict {
   readonly jobs: number;
   readonly events: number;
   readonly revisions: number;
+  /** Jobs whose personal data was erased. */
+  readonly erased: number;
   /** Number of the job, where it is of one. */
   readonly mismatch?: { readonly job?: string; readonly what: Mismatch };
 }
@@ -16,7 +18,7 @@ export interface Verdict {
 /** `heads`: by job number, short forms read off paper. */
 export async function verifyShop(db: Database, heads: ReadonlyMap<string, readonly string[]> = new Map()): Promise<Verdict> {
   const all = await allJobs(db);
-  const counts = { jobs: 0, events: 0, revisions: 0, rows: 0 };
+  const counts = { jobs: 0, events: 0, revisions: 0, erased: 0, rows: 0 };
   const verdict = (mismatch?: Verdict["mismatch"]): Verdict => {
     const { rows: _, ...told } = counts;
     return mismatch ? { ...told, mismatch } : told;
@@ -24,12 +26,13 @@ export async function verifyShop(db: Database, heads: ReadonlyMap<string, readon
   const gap = missingNumber(all, [...heads.keys()]);
   if (gap) return verdict({ what: { is: "job missing", number: gap } });
   for (const { id, number } of all) {
-    const { mismatch, events, rows, revisions } = await verifyJob(db, id, heads.get(number) ?? []);
+    const { mismatch, events, rows, revisions, erased } = await verifyJob(db, id, heads.get(number) ?? []);
     if (mismatch) return verdict({ job: number, what: mismatch });
     counts.jobs += 1;
     counts.events += events;
     counts.rows += events + rows;
     counts.revisions += revisions;
+    if (erased) counts.erased += 1;
   }
   const stray = (await countOnRecord(db)) - counts.rows;
   return verdict(stray > 0 ? { what: { is: "rows without job", count: stray } } : undefined);

@@ -1,0 +1,154 @@
+/** Erases what one job tells of its owner, in one batch with the event that says what the rest reads now. */
+import { and, eq, inArray, sql } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
+import { estimate as compute } from "../../estimating/estimate.js";
+import { dropped, madeAgain, triggersOf } from "../backup/guards.js";
+import { type CloseOutRecord, closeOuts, closeOutsTable } from "../closeOuts.js";
+import { contentHash } from "../contentHash.js";
+import type { Database, Instant } from "../database.js";
+import { type Estimate, estimateHash, estimates, estimatesTable } from "../estimates.js";
+import { issuesTable } from "../issues.js";
+import { jobsTable } from "../jobs.js";
+import { type RowTold, told } from "../keptOnce.js";
+import { RECORD_TABLES, rowsOf } from "../onRecord.js";
+import { ownerEntriesTable } from "../ownerEntries.js";
+import { ownerLinksTable } from "../ownerLinks.js";
+import { eventsOf, eventsTable, recorded } from "../trail.js";
+import { leftOf } from "./rows.js";
+import { ERASED_EVENT, type ErasureTold } from "./told.js";
+import { ERASED, inputWithout, type Known, withoutKnownIn } from "./without.js";
+
+type Writes = BatchItem<"sqlite">[];
+
+export async function eraseJob(db: Database, jobId: string, names: Known, by: string, at: Instant): Promise<void> {
+  await recorded(db, jobId, at, async () => {
+    const rows = await erasedRows(db, jobId, names);
+    const revisions = await erasedRevisions(db, jobId, names, at);
+    const closed = await erasedCloseOuts(db, jobId, names, rows.records);
+    const events = await erasedEvents(db, jobId, names);
+    const content: ErasureTold = {
+      by,
+      records: [...rows.records.filter(({ in: table }) => table !== "close_outs"), ...closed.records],
+      ...{ events: events.told, revisions: revisions.told, closeOuts: closed.told },
+    };
+    const guards = (await triggersOf(db)).filter(({ sql: made }) => /\bBEFORE UPDATE\b/i.test(made) && /RAISE\s*\(/i.test(made));
+    return {
+      answer: undefined,
+      writes: [
+        ...guards.map((guard) => dropped(db, guard)),
+        ...rows.writes,
+        ...revisions.writes,
+        ...closed.writes,
+        ...events.writes,
+        ...jobRow(db, jobId, at),
+        db
+          .delete(ownerEntriesTable)
+          .where(
+            inArray(
+              ownerEntriesTable.linkId,
+              db.select({ id: ownerLinksTable.id }).from(ownerLinksTable).where(eq(ownerLinksTable.jobId, jobId)),
+            ),
+          ),
+        ...guards.map((guard) => madeAgain(db, guard)),
+      ],
+      events: [{ is: ERASED_EVENT, content }],
+    };
+  });
+}
+
+async function erasedRows(db: Database, jobId: string, names: Known) {
+  const [writes, records]: [Writes, RowTold[]] = [[], []];
+  for (const [name, table] of Object.entries(RECORD_TABLES)) {
+    for (const row of await rowsOf(db, table, jobId)) {
+      const left = leftOf(name, row, names);
+      if (Object.keys(left).length === 0) continue;
+      writes.push(
+        db
+          .update(table)
+          .set(left as never)
+          .where(eq(table.id, row.id)),
+      );
+      records.push(await told(name, { ...row, ...left }));
+    }
+  }
+  return { writes, records };
+}
+
+/** The sheet is reckoned again from what is left, so that it can be reckoned by whoever checks it. */
+async function erasedRevisions(db: Database, jobId: string, names: Known, at: Instant) {
+  const writes: Writes = [];
+  const toldOf: { revision: number; contentHash: string }[] = [];
+  for (const estimate of await estimates.ofJob(db, jobId)) {
+    const input = inputWithout(await estimates.inputOf(db, estimate), names);
+    const outcome = compute(input);
+    const sheet = outcome.ok ? outcome.sheet : undefined;
+    if (JSON.stringify(sheet?.totals) !== JSON.stringify(estimate.sheet?.totals))
+      throw new Error(`Erasing would change the totals of estimate ${estimate.id}.`);
+    const hash = await estimateHash(input, sheet);
+    const { rateBook: _, ...bare } = input;
+    const change = { input: bare, sheet: sheet ?? null, ...(!estimate.issuedAt && draftMoved(estimate, hash, at)) };
+    writes.push(db.update(estimatesTable).set(change).where(eq(estimatesTable.id, estimate.id)));
+    if (!estimate.issuedAt) continue;
+    writes.push(db.update(issuesTable).set({ pdf: new Uint8Array() }).where(eq(issuesTable.id, estimate.id)));
+    toldOf.push({ revision: estimate.revision, contentHash: hash });
+  }
+  return { writes, told: toldOf };
+}
+
+const draftMoved = ({ version }: Estimate, hash: string, at: Instant) => ({
+  contentHash: hash,
+  version: version + 1,
+  updatedAt: at,
+});
+
+async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: readonly RowTold[]) {
+  const writes: Writes = [];
+  const records: RowTold[] = [];
+  const toldOf: { id: string; contentHash: string }[] = [];
+  for (const record of await closeOuts.ofJob(db, jobId)) {
+    const { current, log, ...rest } = record.basis;
+    const basis = {
+      ...rest,
+      log: withoutKnownIn(log, names),
+      ...(current && { current: { ...current, input: inputWithout(current.input, names) } }),
+    };
+    const hash = await contentHash({ basis, result: record.result });
+    const reason = leftOf("close_outs", { ...record }, names);
+    writes.push(db.update(closeOutsTable).set({ basis, pdf: new Uint8Array() }).where(eq(closeOutsTable.id, record.id)));
+    records.push(await told("close_outs", { ...record, ...reason, basis } as CloseOutRecord));
+    toldOf.push({ id: record.id, contentHash: hash });
+  }
+  return { writes, records: records.length > 0 ? records : rows.filter(({ in: table }) => table === "close_outs"), told: toldOf };
+}
+
+async function erasedEvents(db: Database, jobId: string, names: Known) {
+  const writes: Writes = [];
+  const toldOf: { number: number; hash: string }[] = [];
+  for (const { number, content } of await eventsOf(db, jobId)) {
+    const left = withoutKnownIn(content, names);
+    if (JSON.stringify(left) === JSON.stringify(content)) continue;
+    writes.push(
+      db
+        .update(eventsTable)
+        .set({ content: left as object })
+        .where(and(eq(eventsTable.job, jobId), eq(eventsTable.number, number))),
+    );
+    toldOf.push({ number, hash: await contentHash(left) });
+  }
+  return { writes, told: toldOf };
+}
+
+const jobRow = (db: Database, jobId: string, at: Instant): Writes => [
+  db
+    .update(jobsTable)
+    .set({
+      ...{
+        reported: sql`CASE WHEN reported IS NULL THEN NULL ELSE ${ERASED} END` as never,
+        condition: null,
+        accessories: null,
+        notes: null,
+      },
+      ...{ version: sql`version + 1` as never, updatedAt: at },
+    })
+    .where(eq(jobsTable.id, jobId)),
+];

@@ -1,0 +1,64 @@
+/**
+ * Erases an owner and keeps the books: numbers, amounts, dates, hashes and who of the shop did what stay and can still be checked.
+ * Job by job, then the owner's own row, last: until that one says 'erased' the whole can be done again.
+ */
+import { eq, isNotNull } from "drizzle-orm";
+import { answersOf } from "../agreements.js";
+import type { Database, Instant } from "../database.js";
+import { estimates } from "../estimates.js";
+import { repliesTable } from "../idempotency.js";
+import { jobs } from "../jobs.js";
+import { ownerLinks } from "../ownerLinks.js";
+import { owners, ownersTable } from "../owners.js";
+import { unitsOf, unitsTable } from "../units.js";
+import { eraseJob } from "./eraseJob.js";
+import { ERASED, type Known, known } from "./without.js";
+
+export type ErasureDone =
+  | { readonly is: "erased"; readonly jobs: number; readonly units: number }
+  | { readonly is: "erased before" }
+  | { readonly is: "missing" };
+
+export async function eraseOwner(db: Database, ownerId: string, by: string, at: Instant): Promise<ErasureDone> {
+  const owner = await owners.find(db, ownerId);
+  if (!owner) return { is: "missing" };
+  if (owner.name === ERASED) return { is: "erased before" };
+  const [own, things] = [await jobs.ofOwner(db, ownerId), await unitsOf(db, ownerId)];
+  const names = await knownBy(db, ownerId);
+  for (const { id } of own) await eraseJob(db, id, names, by, at);
+  for (const { id, version } of things)
+    await db
+      .update(unitsTable)
+      .set({ serial: null, notes: null, version: version + 1, updatedAt: at })
+      .where(eq(unitsTable.id, id));
+  // Answers kept for requests that come twice say what was asked for.
+  await db.delete(repliesTable).where(isNotNull(repliesTable.status));
+  const { createdAt: _, version, ...row } = owner;
+  const blank = Object.fromEntries(Object.keys(row).map((column) => [column, null]));
+  await db
+    .update(ownersTable)
+    .set({ ...blank, id: ownerId, name: ERASED, version: version + 1, updatedAt: at })
+    .where(eq(ownersTable.id, ownerId));
+  return { is: "erased", jobs: own.length, units: things.length };
+}
+
+/** Everything on record that names the owner, also as it was when an earlier estimate went out. */
+async function knownBy(db: Database, ownerId: string): Promise<Known> {
+  const owner = (await owners.find(db, ownerId))!;
+  const texts: (string | undefined)[] = [owner.name, owner.phone, owner.email, owner.taxNumber, owner.registration];
+  for (const { serial } of await unitsOf(db, ownerId)) texts.push(serial);
+  for (const { id } of await jobs.ofOwner(db, ownerId)) {
+    for (const { by, deliveredTo, spoken } of await answersOf(db, id))
+      texts.push(by, told(deliveredTo), spoken?.authoriser, spoken?.numberCalled);
+    for (const { deliveredTo } of await ownerLinks.ofJob(db, id)) texts.push(told(deliveredTo));
+    for (const { input } of await estimates.ofJob(db, id)) {
+      const party = input.paperwork?.owner;
+      texts.push(party?.name, party?.phone, party?.email, party?.taxNumber, party?.registration, input.unit.serial);
+    }
+  }
+  return known(texts);
+}
+
+/** 'on paper' names nobody. */
+const told = (deliveredTo: string | undefined): string | undefined =>
+  deliveredTo && /[@\d]/.test(deliveredTo) ? deliveredTo : undefined;

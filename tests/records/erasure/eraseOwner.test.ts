@@ -1,0 +1,168 @@
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { sql } from "drizzle-orm";
+import fc from "fast-check";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { agreedTo, answersOf } from "../../../src/records/agreements.js";
+import { triggersOf } from "../../../src/records/backup/guards.js";
+import { tablesOf } from "../../../src/records/backup/tables.js";
+import { values } from "../../../src/records/backup/values.js";
+import { connectFile } from "../../../src/records/connectFile.js";
+import type { Database } from "../../../src/records/database.js";
+import { eraseOwner } from "../../../src/records/erasure/eraseOwner.js";
+import { known, withoutKnown } from "../../../src/records/erasure/without.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { issues } from "../../../src/records/issues.js";
+import { jobs } from "../../../src/records/jobs.js";
+import { ownerLinks } from "../../../src/records/ownerLinks.js";
+import { owners } from "../../../src/records/owners.js";
+import { standingOf } from "../../../src/records/standing.js";
+import { eventsOf } from "../../../src/records/trail.js";
+import { mismatchText } from "../../../src/tools/verify/mismatch.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { openShop } from "../../http/support/shop.js";
+import { at, livedIn } from "../support/livedIn.js";
+
+let opened: Awaited<ReturnType<typeof openShop>>;
+let db: Database;
+let story: Awaited<ReturnType<typeof livedIn>>;
+let ownerId: string;
+/** What the owner is known by. */
+let names: string[];
+let triggers: unknown;
+let before: { totals: unknown[]; hashes: unknown[]; heads: unknown[] };
+
+const sortedTriggers = async () => (await triggersOf(db)).sort((a, b) => (a.name < b.name ? -1 : 1));
+
+const books = async () => {
+  const kept = await estimates.ofJob(db, story.jobId);
+  const issued = await issues.ofJob(db, story.jobId);
+  const events = await eventsOf(db, story.jobId);
+  return {
+    totals: kept.map(({ sheet }) => sheet?.totals),
+    hashes: issued.map(({ contentHash, pdfHash }) => [contentHash, pdfHash]),
+    heads: events.filter(({ is }) => is !== "personal data erased").map(({ number, hash }) => [number, hash]),
+  };
+};
+
+beforeAll(async () => {
+  opened = await openShop();
+  db = opened.db;
+  story = await livedIn(db);
+  ownerId = (await jobs.find(db, story.jobId))!.ownerId;
+  const owner = (await owners.find(db, ownerId))!;
+  const serials = await values<[string]>(db, sql`SELECT serial FROM units WHERE owner_id = ${ownerId} AND serial IS NOT NULL`);
+  names = [owner.name, owner.email!, owner.phone!, "Ottilie", ...serials.map(([serial]) => serial)].filter(Boolean);
+  expect(names.length).toBeGreaterThan(3);
+  before = await books();
+  triggers = await sortedTriggers();
+  expect(await eraseOwner(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ is: "erased", jobs: expect.any(Number) });
+});
+afterAll(() => opened.close());
+
+const verdict = async (of = db) => {
+  const { mismatch, erased } = await verifyShop(of);
+  return mismatch ? mismatchText(mismatch.what) : `${erased} erased`;
+};
+
+describe("an owner who was erased", () => {
+  it("is named by no row of any table any more", async () => {
+    const { kept } = await tablesOf(db);
+    const found: string[] = [];
+    for (const { name, columns, blobs } of kept)
+      for (const row of await values<unknown[]>(db, sql`SELECT * FROM ${sql.identifier(name)}`))
+        for (const [n, cell] of row.entries())
+          for (const text of names)
+            if (!blobs.includes(columns[n]!) && typeof cell === "string" && cell.includes(text))
+              found.push(`${name}.${columns[n]}: ${text}`);
+    expect(found).toEqual([]);
+  });
+
+  it("leaves totals, hashes and the chain as they were", async () => {
+    expect(await books()).toEqual(before);
+    expect(agreedTo(await answersOf(db, story.jobId))).toMatchObject({ by: "erased", amount: expect.any(Number) });
+    expect((await standingOf(db, story.jobId))?.agreed?.spent.total).toBeGreaterThan(0);
+    expect(await sortedTriggers()).toEqual(triggers);
+  });
+
+  it("is told of by verify as erased, not as broken", async () => {
+    expect(await verdict()).toBe("1 erased");
+  });
+
+  it("has PDFs no more, but their hashes", async () => {
+    expect(await issues.pdf(db, "draft-2")).toEqual(new Uint8Array());
+    expect((await issues.find(db, "draft-2"))?.pdfHash).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it("opens nothing by an old link or code", async () => {
+    expect(await ownerLinks.byFragment(db, story.first.secret.fragment)).toBeUndefined();
+    expect(await ownerLinks.byCode(db, story.jobId, story.first.secret.code)).toBeUndefined();
+    expect(await ownerLinks.byCode(db, story.jobId, "")).toBeUndefined();
+  });
+
+  it("is erased once", async () => {
+    expect(await eraseOwner(db, ownerId, "Someone", at(31))).toEqual({ is: "erased before" });
+    expect(await eraseOwner(db, "nobody", "Someone", at(31))).toEqual({ is: "missing" });
+  });
+});
+
+describe("what is changed after an erasure", () => {
+  it.each([
+    [
+      "an answer's amount",
+      sql`UPDATE agreements SET amount = amount + 1 WHERE id = 'answer-1'`,
+      /'answer-1' of agreements .* changed/,
+    ],
+    [
+      "an erased event's content",
+      sql`UPDATE events SET content = json_set(content, '$.answer', 'declined') WHERE what = 'answered'`,
+      /does not match its hash/,
+    ],
+    [
+      "an erased revision's input",
+      sql`UPDATE estimates SET input = json_set(input, '$.unit.maker', 'Other') WHERE id = 'draft-2'`,
+      /does not match its content hash/,
+    ],
+    [
+      "a PDF put in the place of the one that is gone",
+      sql`UPDATE issues SET pdf = x'25504446' WHERE id = 'draft-2'`,
+      /PDF of revision 2/,
+    ],
+    [
+      "the erasure itself",
+      sql`UPDATE events SET content = json_set(content, '$.by', 'Someone') WHERE what = 'personal data erased'`,
+      /does not match its hash/,
+    ],
+  ])("%s is found", async (_, statement, said) => {
+    const folder = await mkdtemp(join(tmpdir(), "ohmwright-erased-"));
+    await db.run(sql`VACUUM INTO ${join(folder, "copy.db")}`);
+    const copy = await connectFile(`file:${folder}/copy.db`);
+    try {
+      for (const { name } of await triggersOf(copy.db)) await copy.db.run(sql`DROP TRIGGER ${sql.identifier(name)}`);
+      await copy.db.run(statement);
+      expect(await verdict(copy.db)).toMatch(said);
+    } finally {
+      copy.close();
+      await rm(folder, { recursive: true });
+    }
+  });
+});
+
+describe("a text without what a person is known by", () => {
+  it("holds no name of four letters or more, whatever stands around it", () => {
+    fc.assert(
+      fc.property(fc.string(), fc.string({ minLength: 4 }), fc.string(), (left, name, right) => {
+        fc.pre(name.trim().length >= 4 && !"erased".includes(name.trim().toLowerCase()));
+        const rest = withoutKnown(`${left}${name.trim()}${right}`, known([name]));
+        expect(rest === "erased" || !rest.replaceAll("erased", "\u0000").includes(name.trim())).toBe(true);
+      }),
+    );
+  });
+
+  it("keeps words that merely hold a short name", () => {
+    expect(withoutKnown("Tie the cable down", known(["Ti"]))).toBe("Tie the cable down");
+    expect(withoutKnown("Ti", known(["Ti"]))).toBe("erased");
+    expect(withoutKnown("Rang Tilda Moor about it", known(["Tilda Moor"]))).toBe("Rang erased about it");
+  });
+});
