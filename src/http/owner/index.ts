@@ -7,6 +7,7 @@ import { estimates } from "../../records/estimates.js";
 import { questions } from "../../records/questions.js";
 import { type AnswerSent, answering, answerRefused } from "../answering.js";
 import type { AppEnv } from "../bindings.js";
+import { calendarAnswer } from "../calendarAnswer.js";
 import { printedEstimate } from "../printed.js";
 import { ANSWERS } from "../problems/catalogue.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
@@ -42,6 +43,10 @@ owner.get(OWNER_PATHS.pdf, (c) =>
     const estimate = await estimateOf(c, issue);
     return printedEstimate(c, estimate, estimate.sheet!);
   }),
+);
+
+owner.get(OWNER_PATHS.calendar, (c) =>
+  within(c, ({ link }) => calendarAnswer(c, link.jobId, `${c.var.origin}${OWNER_PATHS.home}`)),
 );
 
 /** What a set comes to. Nothing is kept. */

@@ -9,6 +9,7 @@ import { complaintsOf } from "../../pages/form/complaints.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
+import { calendarAnswer } from "../calendarAnswer.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { refuse } from "../problems/refuse.js";
@@ -24,6 +25,11 @@ documents.post("/estimates/bench-preview.pdf", (c) => preview(c, benchSheetPdf, 
 documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
 documents.get("/estimates/:id/shop-copy.pdf", (c) => printed(c, c.req.param("id"), printedShopCopy));
 documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
+
+documents.get("/jobs/:id/calendar.ics", (c) => {
+  const id = c.req.param("id");
+  return calendarAnswer(c, id, `${new URL(c.req.url).origin}/jobs/${id}`);
+});
 
 async function preview(c: Context<AppEnv>, print: Print, name: string) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });

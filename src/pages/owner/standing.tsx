@@ -1,6 +1,6 @@
 /** Where the revision stands with its owner: to be answered, answered, past its day, or replaced. */
 import { day, money } from "../../wording/index.js";
-import type { EstimateView, OwnerAnswer } from "./view.js";
+import { type EstimateView, OWNER_PATHS, type OwnerAnswer } from "./view.js";
 
 export const Standing = ({ view }: { view: EstimateView }) => {
   const { state, answer, paper, tongue, sheet } = view;
@@ -27,6 +27,13 @@ export const Standing = ({ view }: { view: EstimateView }) => {
       {answer ? <Answered view={view} answer={answer} /> : null}
       {state.is === "answered" && sheet.deposit > 0 && answer?.answer !== "declined" ? (
         <p class="hint">Deposit before we start: {money(sheet.deposit, tongue)}.</p>
+      ) : null}
+      {state.is === "open" || (state.is === "answered" && answer?.answer !== "declined") ? (
+        <p class="screen">
+          <a href={OWNER_PATHS.calendar}>
+            {state.is === "open" ? "Put the last day in your calendar" : "Put the day it should be ready in your calendar"}
+          </a>
+        </p>
       ) : null}
     </section>
   );

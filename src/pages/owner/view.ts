@@ -224,6 +224,7 @@ export const OWNER_PATHS = {
   home: "/o",
   estimate: "/o/estimate",
   pdf: "/o/estimate.pdf",
+  calendar: "/o/calendar.ics",
   price: "/o/price",
   check: "/o/check",
   agreement: "/o/agreement",

@@ -76,7 +76,7 @@ export const StandingCard = (props: StandingProps) => {
         {current ? (
           <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />
         ) : null}
-        {agreed ? <Go to={`${here}/work-log`} text="Log work" /> : null}
+        {agreed ? <Go to={`${here}/bench`} text="Bench" /> : null}
         {draft ? null : (
           <form method="post" action={`${here}/revisions`}>
             <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>
@@ -87,9 +87,11 @@ export const StandingCard = (props: StandingProps) => {
         <p class="links">
           <a href={`${here}/answers`}>Answers and questions</a>
           <a href={`${here}/links`}>Links to the owner's page</a>
+          <a href={`${here}/bench`}>Bench</a>
           <a href={`${here}/work-log`}>Work log</a>
           {current.revision > 1 || draft ? <a href={`${here}/changes`}>What changed</a> : null}
           <a href={`${here}/trail`}>Trail</a>
+          {(waiting && !current.lapsed) || agreed ? <a href={`${here}/calendar.ics`}>Days for the calendar</a> : null}
         </p>
       ) : null}
     </section>

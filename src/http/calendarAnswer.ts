@@ -1,0 +1,56 @@
+/** The days of a job that belong in a calendar: when the offer ends while it waits for an answer, and when the agreed work is about ready. */
+import type { Context } from "hono";
+import { type CalendarDay, calendar } from "../documents/calendar/calendar.js";
+import { addDays } from "../estimating/day.js";
+import { answersOf, standingAnswer } from "../records/agreements.js";
+import { estimates } from "../records/estimates.js";
+import { jobs } from "../records/jobs.js";
+import { shopSettings } from "../records/settings.js";
+import { standingOf } from "../records/standing.js";
+import { units } from "../records/units.js";
+import { dayName } from "../wording/index.js";
+import type { AppEnv } from "./bindings.js";
+import { refuse } from "./problems/refuse.js";
+import { today } from "./today.js";
+
+/** `pageUrl`: what the calendar points back to. */
+export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?: string): Promise<Response> {
+  const { db } = c.var;
+  const job = await jobs.find(db, jobId);
+  if (!job) return refuse(c, "not found", { detail: "There is no such job." });
+  const [settings, unit, standing, answers] = await Promise.all([
+    shopSettings(db),
+    units.find(db, job.unitId),
+    standingOf(db, jobId),
+    answersOf(db, jobId),
+  ]);
+  const named = { number: job.number, unit: unit ? `${unit.maker} ${unit.model}` : "Unit", shop: settings.name };
+  const days: CalendarDay[] = [];
+  const { current, agreed } = standing ?? {};
+  const offered = current && !standingAnswer(answers, current.id) ? await estimates.find(db, current.id) : undefined;
+  if (offered?.sheet)
+    days.push({
+      uid: `${jobId}-offer@ohmwright`,
+      revision: offered.revision,
+      on: offered.sheet.validUntil,
+      ...dayName({ is: "offer ends", revision: offered.revision, ...named }),
+      ...(pageUrl && { url: pageUrl }),
+    });
+  if (agreed) {
+    const agreedOn = today(new Date(agreed.agreement.at), settings.timeZone);
+    const { total } = agreed.sheet.days;
+    days.push({
+      uid: `${jobId}-ready@ohmwright`,
+      revision: agreed.agreement.revision,
+      on: addDays(agreedOn, total),
+      ...dayName({ is: "ready", days: total, agreedOn, ...named }),
+      ...(pageUrl && { url: pageUrl }),
+    });
+  }
+  if (days.length === 0)
+    return refuse(c, "not found", { detail: "No offer waits for an answer and nothing is agreed: there is no day to keep." });
+  return c.body(calendar(days, c.var.clock().toISOString()), 200, {
+    "content-type": "text/calendar; charset=utf-8",
+    "content-disposition": `attachment; filename="${job.number}.ics"`,
+  });
+}
