@@ -3,20 +3,23 @@ import type { Sheet, Warning } from "../estimating/sheet.js";
 import type { Earlier } from "./estimate/earlier.js";
 import { estimateBlocks } from "./estimate/estimateBlocks.js";
 import { numberOf, subjectOf, unitName } from "./estimate/subject.js";
+import type { Picture } from "./picture/picture.js";
 import { printSubject } from "./printSubject.js";
 
 export interface EstimateOptions {
   /** The revision that this one replaces: what changed is said and marked. */
   readonly earlier?: Earlier | undefined;
+  /** The picture that the paperwork's `logo` names. */
+  readonly logo?: Picture | undefined;
 }
 
 /** The estimate as the owner gets it. Shows what is charged, never what it cost the shop. Same sheets and inputs, same bytes. */
 export function estimatePdf(
   sheet: Sheet,
   input: EstimateInput,
-  { earlier }: EstimateOptions = {},
+  options: EstimateOptions = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
-  const subject = subjectOf(sheet, input, earlier);
+  const subject = subjectOf(sheet, input, options);
   const title = [subject.words.paper.head.estimate, numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   return printSubject(subject, title, estimateBlocks(subject));
 }

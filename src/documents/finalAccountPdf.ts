@@ -3,6 +3,7 @@ import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
 import { accountBlocks } from "./account/accountBlocks.js";
 import { subjectOf, unitName } from "./estimate/subject.js";
+import type { Picture } from "./picture/picture.js";
 import { printSubject } from "./printSubject.js";
 import { oneLine } from "./type/shape.js";
 
@@ -12,15 +13,14 @@ export interface AgreedWork {
   readonly input: EstimateInput;
 }
 
-/** What the owner pays, and for what, in English. Shows what is charged, never what it cost the shop or what it earned. Same account, same bytes. */
+/** What the owner pays, and for what. Shows what is charged, never what it cost the shop or what it earned. Same account, same bytes. */
 export function finalAccountPdf(
   account: FinalAccount,
   { sheet, input }: AgreedWork,
-  { corrected = false }: { readonly corrected?: boolean } = {},
+  { corrected = false, logo }: { readonly corrected?: boolean; readonly logo?: Picture | undefined } = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const { lines, adjustments, totals } = account;
-  const { language: _, ...paperwork } = input.paperwork ?? {};
-  const subject = subjectOf({ ...sheet, lines, adjustments, totals }, { ...input, paperwork });
+  const subject = subjectOf({ ...sheet, lines, adjustments, totals }, input, { logo });
   const { paper } = subject.words.account;
   const name = corrected ? paper.corrected : paper.finalAccount;
   const title = [name, subject.paperwork.number && oneLine(subject.paperwork.number), unitName(subject)]

@@ -1,13 +1,15 @@
 import type { Block } from "./layout/block.js";
 import { type Placed, paginate } from "./layout/paginate.js";
 import { setBlocks } from "./layout/setBlocks.js";
+import { setFooter } from "./layout/setFooter.js";
 import { setText } from "./layout/setText.js";
 import type { Strip } from "./layout/strip.js";
 import { STYLE } from "./layout/style.js";
 import { Tag } from "./layout/tag.js";
-import { Pen } from "./paper/pen.js";
+import { ARTIFACT, type Artifact, Pen } from "./paper/pen.js";
 import { SHEETS } from "./paper/sheetSize.js";
 import { writeFile } from "./paper/writeFile.js";
+import type { Picture } from "./picture/picture.js";
 import { Missing } from "./type/shape.js";
 import { fetchPacksFor } from "./type/typeface.js";
 
@@ -21,9 +23,13 @@ export interface PrintedDocument {
   readonly runningHead: string;
   /** Printed at the foot of every page, beside the page number. */
   readonly foot: string;
+  /** Lines over the foot of every page; read once, after everything else. */
+  readonly footer?: readonly string[];
   /** 'Page 2 of 5'. */
   readonly page: (page: number, of: number) => string;
   readonly blocks: readonly Block[];
+  /** By the id a block names it with: letters and digits. */
+  readonly pictures?: ReadonlyMap<string, Picture>;
 }
 
 /** Sets a document and writes it as PDF. Same document, same bytes. */
@@ -31,37 +37,49 @@ export async function printDocument(
   document: PrintedDocument,
 ): Promise<{ readonly bytes: Uint8Array; readonly missing: Missing }> {
   await fetchPacksFor(JSON.stringify(document).normalize("NFC"));
+  const { footer = [], pictures = new Map<string, Picture>() } = document;
   const missing = new Missing();
   const tags = new Tag("Document");
   const size = SHEETS[document.paper];
   const width = size.width - 2 * size.side;
-  const first = size.height - size.top - size.bottom;
-  const pages = paginate(setBlocks(document.blocks, width, tags, missing), first, first - size.head);
+  const strips = setBlocks(document.blocks, width, tags, missing);
+  const lines = setFooter(footer, width, tags, missing);
+  const footerHeight = lines.reduce((sum, { height }) => sum + height, 0);
+  const first = size.height - size.top - size.bottom - footerHeight;
+  const pages = paginate(strips, first, first - size.head);
   const usedCuts = new Set<number>();
+  const used = new Set<string>();
   const written = pages.map((placed, index) => {
     const pen = new Pen(index, size.height, size.side);
     drawAll(pen, placed, index === 0 ? size.top : size.top + size.head);
     const furniture = new Tag("P");
     if (index > 0) {
-      drawStrip(pen, setText(document.runningHead, STYLE.small, width, furniture, missing)[0]!, size.top - 8);
+      drawStrip(pen, setText(document.runningHead, STYLE.small, width, furniture, missing)[0]!, size.top - 8, ARTIFACT.head);
     }
     const footAt = size.height - size.bottom + 20;
+    let top = footAt - footerHeight;
+    for (const strip of lines) {
+      drawStrip(pen, strip, top, index === 0 ? undefined : ARTIFACT.foot);
+      top += strip.height;
+    }
     const number = setText(document.page(index + 1, pages.length), STYLE.small, 90, furniture, missing, "right");
-    drawStrip(pen, setText(document.foot, STYLE.small, width - 100, furniture, missing)[0]!, footAt);
-    drawStrip(pen, number[0]!, footAt, width - 90);
+    drawStrip(pen, setText(document.foot, STYLE.small, width - 100, furniture, missing)[0]!, footAt, ARTIFACT.foot);
+    drawStrip(pen, number[0]!, footAt, ARTIFACT.foot, width - 90);
     for (const cut of pen.usedCuts) usedCuts.add(cut);
+    for (const picture of pen.usedPictures) used.add(picture);
     return { operators: pen.finish(), marked: pen.marked, links: pen.links };
   });
-  return { bytes: await writeFile(written, { ...document, size, usedCuts, tags }), missing };
+  const drawn = new Map([...pictures].filter(([id]) => used.has(id)));
+  return { bytes: await writeFile(written, { ...document, size, usedCuts, pictures: drawn, tags }), missing };
 }
 
 function drawAll(pen: Pen, placed: readonly Placed[], from: number): void {
   for (const { strip, top, repeated } of placed) {
-    for (const mark of strip.marks) pen.draw(mark, from + top, repeated);
+    for (const mark of strip.marks) pen.draw(mark, from + top, repeated ? ARTIFACT.drawn : undefined);
   }
 }
 
 /** Running heads and page numbers are no part of the text. */
-function drawStrip(pen: Pen, strip: Strip, top: number, indent = 0): void {
-  for (const mark of strip.marks) pen.draw({ ...mark, x: mark.x + indent }, top, true);
+function drawStrip(pen: Pen, strip: Strip, top: number, as: Artifact | undefined, indent = 0): void {
+  for (const mark of strip.marks) pen.draw({ ...mark, x: mark.x + indent }, top, as);
 }

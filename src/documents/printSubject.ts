@@ -1,5 +1,5 @@
 import type { Warning } from "../estimating/sheet.js";
-import type { Subject } from "./estimate/subject.js";
+import { LOGO, type Subject } from "./estimate/subject.js";
 import type { Block } from "./layout/block.js";
 import { printDocument } from "./printDocument.js";
 import { oneLine } from "./type/shape.js";
@@ -8,7 +8,7 @@ const DAY = /^\d{4}-\d\d-\d\d$/;
 
 /** Prints what is said about an estimate on the shop's paper, and lists what the fonts lack. */
 export async function printSubject(
-  { sheet, paperwork, tongue, words }: Subject,
+  { sheet, paperwork, tongue, words, logo }: Subject,
   title: string,
   blocks: readonly Block[],
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
@@ -26,7 +26,9 @@ export async function printSubject(
         .filter(Boolean)
         .join(" · "),
     ),
+    ...(paperwork.footer && { footer: paperwork.footer.map(oneLine) }),
     blocks,
+    ...(logo && { pictures: new Map([[LOGO, logo]]) }),
   });
   const warnings = [...missing.found].map(
     ([text, characters]): Warning => ({ is: "missing glyphs", text, characters: [...characters] }),

@@ -13,9 +13,9 @@ import { riskPage } from "./risk/riskPage.js";
 export function shopCopyPdf(
   sheet: Sheet,
   input: EstimateInput,
-  { earlier }: EstimateOptions = {},
+  options: EstimateOptions = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
-  const subject = subjectOf(sheet, forTheShop(input), earlier);
+  const subject = subjectOf(sheet, forTheShop(input), options);
   const title = ["Shop's copy", numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   const risk = sheet.risk ? riskPage(sheet.risk, subject) : [];
   return printSubject(subject, title, [...estimateBlocks(subject), ...risk]);

@@ -13,7 +13,7 @@ import { KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";
 import { textsOf } from "./support/texts.js";
 
-const revised = (): Subject => subjectOf(priced(REVISED), REVISED, EARLIER);
+const revised = (): Subject => subjectOf(priced(REVISED), REVISED, { earlier: EARLIER });
 const tablesOf = (blocks: readonly Block[]): TableBlock[] => blocks.filter((block) => block.is === "table");
 const titled = (subject: Subject, title: string): TableBlock | undefined =>
   tablesOf(estimateBlocks(subject)).find(({ columns }) => columns[0]!.title === title);
@@ -79,7 +79,7 @@ describe("what changed since the revision before", () => {
           ...input,
           paperwork: { ...input.paperwork, locale: "en-GB" },
         });
-        const subject = subjectOf(is.sheet, british(after), { input: before, sheet: was.sheet });
+        const subject = subjectOf(is.sheet, british(after), { earlier: { input: before, sheet: was.sheet } });
         const why = titled(subject, WHY)!.rows;
         const difference = is.sheet.totals.total - was.sheet.totals.total;
         expect(
@@ -122,7 +122,7 @@ describe("what changed since the revision before", () => {
     expect(texts).toMatch(/Ceiling £[\d,.]+ instead of £/);
     expect(texts).not.toMatch(/\bDue £/);
     const terms: EstimateInput = { ...REVISED, paperwork: { ...REVISED.paperwork, terms: ["Collect within a week."] } };
-    expect(textsOf(estimateBlocks(subjectOf(priced(terms), terms, EARLIER))).join("\n")).toContain(
+    expect(textsOf(estimateBlocks(subjectOf(priced(terms), terms, { earlier: EARLIER }))).join("\n")).toContain(
       "Written anew: what was found and the terms.",
     );
   });
@@ -152,7 +152,7 @@ describe("what changed since the revision before", () => {
 
   it("says so when nothing that is paid for changed", () => {
     const same: EstimateInput = { ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, revision: 2 } };
-    const subject = subjectOf(priced(same), same, EARLIER);
+    const subject = subjectOf(priced(same), same, { earlier: EARLIER });
     expect(titled(subject, ROWS)).toBeUndefined();
     expect(titled(subject, OFFERS)).toBeUndefined();
     expect(titled(subject, WHY)!.rows.map(({ cells }) => cells[1]!.text)).toEqual([
@@ -165,7 +165,7 @@ describe("what changed since the revision before", () => {
 
   it("compares nothing across currencies, and says so", () => {
     const earlier = { ...EARLIER, sheet: { ...EARLIER.sheet, currency: "EUR" } };
-    const blocks = estimateBlocks(subjectOf(priced(REVISED), REVISED, earlier));
+    const blocks = estimateBlocks(subjectOf(priced(REVISED), REVISED, { earlier }));
     expect(textsOf(blocks)).toContain(
       "This estimate replaces revision 1 of 25 November 2026, which was in another currency; the two are not compared.",
     );
@@ -175,7 +175,7 @@ describe("what changed since the revision before", () => {
   it("does not split a difference that today's prices do not explain", () => {
     const { totals } = EARLIER.sheet;
     const earlier = { ...EARLIER, sheet: { ...EARLIER.sheet, totals: { ...totals, total: totals.total + 700 } } };
-    const subject = subjectOf(priced(REVISED), REVISED, earlier);
+    const subject = subjectOf(priced(REVISED), REVISED, { earlier });
     expect(titled(subject, WHY)!.rows.filter((row) => !isSum(row))).toEqual([]);
     expect(textsOf(estimateBlocks(subject)).join("\n")).toContain("the difference is not split by cause");
   });

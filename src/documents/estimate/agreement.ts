@@ -12,7 +12,7 @@ export function terms({ paperwork, words: { paper } }: Subject): Block[] {
   if (texts.length === 0) return [];
   return [
     { is: "heading", text: paper.agreement.terms },
-    ...texts.map((text, index): Block => ({ is: "paragraph", small: true, text: `${index + 1}. ${text}` })),
+    { is: "list", items: texts.map((text, index) => `${index + 1}. ${text}`) },
     { is: "paragraph", small: true, text: paper.agreement.yourRights },
   ];
 }

@@ -1,9 +1,10 @@
 import type { Party } from "../../estimating/input.js";
 import { day, type Words } from "../../wording/index.js";
 import type { Block, Fact } from "../layout/block.js";
+import { fitWithin } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";
 import { earlierNameAndDay } from "./earlier.js";
-import { numberOf, type Subject, unitName } from "./subject.js";
+import { LOGO, numberOf, type Subject, unitName } from "./subject.js";
 
 /** Who offers what to whom, and for which unit. */
 export function parties(subject: Subject): Block[] {
@@ -28,6 +29,7 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
       shares: [0.56, 0.44],
       columns: [
         [
+          ...logoOf(subject),
           { is: "shop", text: oneLine(shop?.name ?? "") },
           ...(shop ? reach(shop, words).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
         ],
@@ -52,6 +54,17 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
         ],
       ],
     },
+  ];
+}
+
+const LOGO_BOX = { width: 190, height: 54 };
+
+function logoOf({ logo, paperwork: { shop }, words }: Subject): Block[] {
+  if (!logo) return [];
+  const alternative = words.paper.furniture.logo(oneLine(shop?.name ?? ""));
+  return [
+    { is: "picture", picture: LOGO, alternative, ...fitWithin(logo, LOGO_BOX) },
+    { is: "gap", height: 6 },
   ];
 }
 

@@ -2,6 +2,7 @@ import type { EstimateInput, Minor, Paperwork } from "../../estimating/input.js"
 import type { Sheet } from "../../estimating/sheet.js";
 import { day, money, type Tongue, type Words } from "../../wording/index.js";
 import { wordsIn } from "../../wording/languages.js";
+import type { Picture } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";
 import { type Changes, changesSince, type Earlier } from "./earlier.js";
 
@@ -14,27 +15,37 @@ export interface Subject {
   readonly cash: (amount: Minor) => string;
   /** The words of the document's language. */
   readonly words: Words;
+  /** The picture at the top. */
+  readonly logo?: Picture;
   /** Against the revision before, if there is one. */
   readonly changes?: Changes;
+}
+
+/** Id of the picture at the top, within a document. */
+export const LOGO = "logo";
+
+export interface About {
+  readonly earlier?: Earlier | undefined;
+  readonly logo?: Picture | undefined;
 }
 
 const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
-export function subjectOf(sheet: Sheet, input: EstimateInput, earlier?: Earlier): Subject {
+export function subjectOf(sheet: Sheet, input: EstimateInput, { earlier, logo }: About = {}): Subject {
   const paperwork = input.paperwork ?? {};
   const { words } = wordsIn(paperwork.language);
   const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
   const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;
   const changes = earlier && { changes: changesSince(earlier, { sheet, input }) };
-  return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue), words, ...changes };
+  return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue), words, ...changes, ...(logo && { logo }) };
 }
 
-/** What stays in the shop is in English, as the shop's pages are. */
+/** What stays in the shop is in English, as the shop's pages are, and has no footer for owners. */
 export function forTheShop(input: EstimateInput): EstimateInput {
-  const { language: _, ...paperwork } = input.paperwork ?? {};
+  const { language: _, footer: __, ...paperwork } = input.paperwork ?? {};
   return { ...input, paperwork };
 }
 

@@ -10,12 +10,22 @@ export type Block =
   | { readonly is: "figures"; readonly figures: readonly Fact[] }
   | TableBlock
   | { readonly is: "cautions"; readonly title: string; readonly cautions: readonly Fact[]; readonly last?: string }
+  /** Small, one under the other. */
+  | { readonly is: "list"; readonly items: readonly string[] }
   | { readonly is: "choices"; readonly choices: readonly string[] }
   | { readonly is: "blanks"; readonly labels: readonly string[] }
   | { readonly is: "ruled"; readonly lines: number }
   /** Leads where its content does, if that is a web address. */
   | { readonly is: "square code"; readonly content: string }
   | ChartBlock
+  /** One of the document's pictures by its id, at a size in points. */
+  | {
+      readonly is: "picture";
+      readonly picture: string;
+      readonly alternative: string;
+      readonly width: number;
+      readonly height: number;
+    }
   | { readonly is: "rule" }
   | { readonly is: "gap"; readonly height: number }
   /** What follows starts a page. */

@@ -4,8 +4,9 @@ import type { Block } from "./block.js";
 import { setBlanks, setRuled } from "./setBlanks.js";
 import { setCautions } from "./setCautions.js";
 import { setChart } from "./setChart.js";
-import { setFact, setFigures } from "./setFacts.js";
+import { setFacts, setFigures } from "./setFacts.js";
 import { setLink } from "./setLink.js";
+import { setPicture } from "./setPicture.js";
 import { setSquareCode } from "./setSquareCode.js";
 import { setTable } from "./setTable.js";
 import { setText } from "./setText.js";
@@ -36,7 +37,7 @@ const SET: Setters = {
   },
   link: setLink,
   facts: ({ facts, labels }, width, parent, missing) =>
-    facts.flatMap((fact) => setFact(fact, labels, width, parent.add("P"), missing)),
+    facts.length === 0 ? [] : setFacts(facts, labels, width, parent.add("L"), missing),
   columns: ({ columns, shares }, width, parent, missing) => {
     const room = width - COLUMN_GAP * (columns.length - 1);
     let x = 0;
@@ -51,14 +52,21 @@ const SET: Setters = {
   figures: ({ figures }, width, parent, missing) => setFigures(figures, width, parent, missing),
   table: setTable,
   cautions: setCautions,
-  choices: ({ choices }, width, parent, missing) =>
-    choices.flatMap((choice) => {
-      const text = setText(choice, STYLE.body, width - CHOICE_ROOM, parent.add("P"), missing);
+  list: ({ items }, width, parent, missing) => {
+    const list = parent.add("L");
+    return items.flatMap((item) => [gap(2), ...setText(item, STYLE.small, width, list.add("LI").add("LBody"), missing)]);
+  },
+  choices: ({ choices }, width, parent, missing) => {
+    const list = parent.add("L");
+    return choices.flatMap((choice) => {
+      const text = setText(choice, STYLE.body, width - CHOICE_ROOM, list.add("LI").add("LBody"), missing);
       return [gap(4), ...tickBox(indent(text, CHOICE_ROOM), "empty", STYLE.body)];
-    }),
+    });
+  },
   blanks: ({ labels }, width, parent, missing) => setBlanks(labels, width, parent, missing),
   ruled: ({ lines }, width) => setRuled(lines, width),
   "square code": setSquareCode,
+  picture: setPicture,
   chart: setChart,
   page: () => [{ ...gap(0), turn: true }],
   gap: ({ height }) => [gap(height)],

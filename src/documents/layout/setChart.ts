@@ -26,7 +26,7 @@ export function setChart(
   parent: Tag,
   missing: Missing,
 ): Strip[] {
-  const tag = parent.add("Figure", alternative);
+  const tag = parent.add("Figure", { alternative });
   const left = LABEL_GAP + Math.max(...up.ticks.map(({ label }) => long(label, STYLE.small)));
   const field = { left, right: width - AFTER, top: ABOVE, bottom: HEIGHT - BELOW };
   const x = (at: number): number => place(at, across, field.left, field.right);

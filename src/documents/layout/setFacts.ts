@@ -10,13 +10,17 @@ const FIGURES_IN_A_ROW = 3;
 const FIGURE_GAP = 24;
 const FIGURE_BEYOND = 8;
 
-/** A label and, beside it, what it says. */
-export function setFact({ label, value, note }: Fact, labels: number, width: number, tag: Tag, missing: Missing): Strip[] {
-  const room = width - labels;
-  const values = setText(value, STYLE.body, room, tag, missing);
-  if (note) values.push(...setText(note, STYLE.small, room, tag, missing));
-  return beside([setText(label, STYLE.label, labels - 8, tag, missing), indent(values, labels)]);
-}
+/** Labels and, beside each, what it says. */
+export const setFacts = (facts: readonly Fact[], labels: number, width: number, list: Tag, missing: Missing): Strip[] =>
+  facts.flatMap(({ label, value, note }) => {
+    const item = list.add("LI");
+    const labelled = setText(label, STYLE.label, labels - 8, item.add("Lbl"), missing);
+    const body = item.add("LBody");
+    const room = width - labels;
+    const values = setText(value, STYLE.body, room, body, missing);
+    if (note) values.push(...setText(note, STYLE.small, room, body, missing));
+    return beside([labelled, indent(values, labels)]);
+  });
 
 /** The label over the value, and a note beneath. */
 export function setFigures(figures: readonly Fact[], width: number, parent: Tag, missing: Missing): Strip[] {

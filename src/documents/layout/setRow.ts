@@ -7,7 +7,7 @@ import { type Align, keepShort } from "./setText.js";
 import { padded, ruled, tinted } from "./space.js";
 import { beside, indent, type Strip } from "./strip.js";
 import { STYLE } from "./style.js";
-import type { Tag } from "./tag.js";
+import type { Tag, TagFacts } from "./tag.js";
 
 const HAIRLINE = 0.5;
 const GROUP_SPACE = 6;
@@ -35,9 +35,18 @@ export function setRow(
     const { x } = places[at]!;
     const end = places[index + spanned]!;
     const align: Align = index === 0 && sums ? "right" : (columns[at]!.align ?? "left");
-    const role = row.kind === "group" || (index === 0 && sums) ? "TH" : "TD";
+    const names = row.kind === "group" || (index === 0 && sums);
+    const facts: TagFacts = { ...(names && { scope: "Row" }), ...(index === 0 && spanned > 0 && { span: spanned + 1 }) };
     return indent(
-      setCell(cell, style, end.x + end.width - x, tag.add(role), missing, align, index === 0 ? row.mark : undefined),
+      setCell(
+        cell,
+        style,
+        end.x + end.width - x,
+        tag.add(names ? "TH" : "TD", facts),
+        missing,
+        align,
+        index === 0 ? row.mark : undefined,
+      ),
       x,
     );
   });

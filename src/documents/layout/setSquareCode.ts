@@ -11,7 +11,7 @@ export function setSquareCode({ content }: { readonly content: string }, _width:
   const { data, size } = encode(content, { ecc: "M", border: 0 });
   const to = webAddress(content);
   const link = to === undefined ? parent : parent.add("Link");
-  const tag = link.add("Figure", content);
+  const tag = link.add("Figure", { alternative: content });
   const module = SIDE / size;
   const marks: Mark[] = [];
   data.forEach((row, y) => {

@@ -10,6 +10,7 @@ import { STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
 
 const HEAD_RULE = 0.9;
+const COLUMN = { scope: "Column" } as const;
 
 /** A table whose head, and the name of the group at hand, are repeated on every page it reaches, and whose sums never leave the line above them. */
 export function setTable({ columns, rows }: TableBlock, width: number, parent: Tag, missing: Missing): Strip[] {
@@ -33,7 +34,7 @@ function setHead(columns: readonly Column[], places: readonly Place[], width: nu
   const row = table.add("TR");
   const cells = columns.map(({ title, align }, index) => {
     const place = places[index]!;
-    return indent(setText(title, STYLE.tableHead, place.width, row.add("TH"), missing, align), place.x);
+    return indent(setText(title, STYLE.tableHead, place.width, row.add("TH", COLUMN), missing, align), place.x);
   });
   return together(ruled(beside(cells), width, HEAD_RULE, COLOUR.accent), true);
 }

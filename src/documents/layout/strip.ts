@@ -8,6 +8,7 @@ export type Mark =
   | (Box & { readonly is: "fill"; readonly tag?: Tag })
   | (Box & { readonly is: "frame"; readonly line: number })
   | PathMark
+  | PictureMark
   | LinkMark;
 
 export interface TextMark {
@@ -32,6 +33,17 @@ export interface PathMark {
   readonly dashed?: boolean;
   readonly colour: Colour;
   readonly tag?: Tag;
+}
+
+export interface PictureMark {
+  readonly is: "picture";
+  x: number;
+  y: number;
+  readonly width: number;
+  readonly height: number;
+  /** Id of one of the document's pictures. */
+  readonly picture: string;
+  readonly tag: Tag;
 }
 
 /** Draws nothing: makes a place on the page lead to a web address. */

@@ -2,9 +2,19 @@ import type { LinkMark, Mark, PathMark } from "../layout/strip.js";
 import type { Tag } from "../layout/tag.js";
 
 /** Hundredths of a point are finer than any printer. */
-const figure = (value: number): string => String(Math.round(value * 100) / 100);
+export const figure = (value: number): string => String(Math.round(value * 100) / 100);
 
+/** Ids are letters and digits. */
+export const pictureName = (id: string): string => `/I${id}`;
 export const fontName = (cut: number): string => `/F${cut}`;
+
+/** What is on the page and no part of the text, as its marked content begins (ISO 32000-1, 14.8.2.2). */
+export const ARTIFACT = {
+  drawn: "/Artifact BMC\n",
+  head: "/Artifact<</Type/Pagination/Subtype/Header>>BDC\n",
+  foot: "/Artifact<</Type/Pagination/Subtype/Footer>>BDC\n",
+} as const;
+export type Artifact = (typeof ARTIFACT)[keyof typeof ARTIFACT];
 
 /** A place of the page that leads to a web address. */
 export interface Link {
@@ -18,13 +28,14 @@ export interface Link {
 export class Pen {
   readonly links: Link[] = [];
   readonly usedCuts = new Set<number>();
+  readonly usedPictures = new Set<string>();
   /** Tags of this page's marked content, by number. */
   readonly marked: Tag[] = [];
   readonly #page: number;
   readonly #height: number;
   readonly #left: number;
   #out = "";
-  #open: Tag | "artifact" | undefined;
+  #open: Tag | Artifact | undefined;
   #font = "";
   #fill = "";
   #stroke = "";
@@ -36,22 +47,30 @@ export class Pen {
   }
 
   /** `top` in points from the top edge of the paper. Nothing of an artifact is part of the document's text. */
-  draw(mark: Mark, top: number, artifact: boolean): void {
+  draw(mark: Mark, top: number, artifact?: Artifact): void {
     const y = this.#height - top - mark.y;
     const x = this.#left + mark.x;
     if (mark.is === "link") {
       if (!artifact) this.#link(mark, x, y);
       return;
     }
-    this.#mark(artifact || mark.is === "frame" ? undefined : mark.tag);
-    if (mark.is === "text") {
+    const tag = artifact || mark.is === "frame" ? undefined : mark.tag;
+    this.#mark(tag ?? artifact ?? ARTIFACT.drawn);
+    if (mark.is === "picture") {
+      tag?.enclose(x, y - mark.height, x + mark.width, y);
+      this.usedPictures.add(mark.picture);
+      const place = `${figure(mark.width)} 0 0 ${figure(mark.height)} ${figure(x)} ${figure(y - mark.height)} cm`;
+      this.#out += `q ${place} ${pictureName(mark.picture)} Do Q\n`;
+    } else if (mark.is === "text") {
       this.#fillWith(mark.colour);
       this.#write(mark, x, y);
     } else if (mark.is === "fill") {
       this.#fillWith(mark.colour);
+      if (tag?.role === "Figure") tag.enclose(x, y - mark.height, x + mark.width, y);
       this.#out += `${figure(x)} ${figure(y - mark.height)} ${figure(mark.width)} ${figure(mark.height)} re f\n`;
     } else if (mark.is === "path") {
       this.#strokeWith(mark.colour);
+      if (tag?.role === "Figure") for (const [right, down] of mark.points) tag.enclose(x + right, y - down, x + right, y - down);
       this.#path(mark, x, y);
     } else {
       const half = mark.line / 2;
@@ -113,17 +132,16 @@ export class Pen {
   }
 
   /** Marked content: what follows belongs to `tag`, or to nothing. */
-  #mark(tag: Tag | undefined): void {
-    const wanted = tag ?? "artifact";
+  #mark(wanted: Tag | Artifact): void {
     if (this.#open === wanted) return;
     if (this.#open) this.#out += "EMC\n";
     this.#open = wanted;
-    if (!tag) {
-      this.#out += "/Artifact BMC\n";
+    if (typeof wanted === "string") {
+      this.#out += wanted;
       return;
     }
-    const mark = this.marked.push(tag) - 1;
-    tag.kids.push({ page: this.#page, mark });
-    this.#out += `/${tag.role}<</MCID ${mark}>>BDC\n`;
+    const mark = this.marked.push(wanted) - 1;
+    wanted.kids.push({ page: this.#page, mark });
+    this.#out += `/${wanted.role}<</MCID ${mark}>>BDC\n`;
   }
 }

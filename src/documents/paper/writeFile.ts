@@ -1,8 +1,10 @@
 import { PDFContext, PDFHexString, PDFRawStream, type PDFRef, PDFString, PDFWriter } from "pdf-lib";
 import type { Tag } from "../layout/tag.js";
+import type { Picture } from "../picture/picture.js";
 import { cuts } from "../type/typeface.js";
 import { embedCut } from "./embedCut.js";
-import { fontName, type Link } from "./pen.js";
+import { embedPicture } from "./embedPicture.js";
+import { fontName, type Link, pictureName } from "./pen.js";
 import type { SheetSize } from "./sheetSize.js";
 import { writeLinks } from "./writeLinks.js";
 import { writeTags } from "./writeTags.js";
@@ -23,6 +25,8 @@ export interface FileFacts {
   readonly date: string;
   readonly size: SheetSize;
   readonly usedCuts: ReadonlySet<number>;
+  /** Those that are drawn, by id. */
+  readonly pictures: ReadonlyMap<string, Picture>;
   readonly tags: Tag;
 }
 
@@ -34,7 +38,8 @@ export async function writeFile(pages: readonly PageContent[], facts: FileFacts)
   const write = (text: string): PDFRef => context.register(new Written(text));
   const tree = context.nextRef();
   const fonts = [...facts.usedCuts].sort((a, b) => a - b).map((place) => `${fontName(place)} ${embedCut(context, cuts[place]!)}`);
-  const resources = write(`<</Font<<${fonts.join("")}>>>>`);
+  const pictures = [...facts.pictures].map(([id, picture]) => `${pictureName(id)} ${embedPicture(context, picture)}`);
+  const resources = write(`<</Font<<${fonts.join("")}>>${pictures.length === 0 ? "" : `/XObject<<${pictures.join("")}>>`}>>`);
   const box = `[0 0 ${facts.size.width} ${facts.size.height}]`;
   const contents = pages.map(({ operators }) => bytesOf(operators));
   const links = writeLinks(
@@ -64,7 +69,8 @@ export async function writeFile(pages: readonly PageContent[], facts: FileFacts)
   const info = write(
     `<</Title${PDFHexString.fromText(facts.title)}/Creator(${MAKER})/Producer(${MAKER})/CreationDate${made}/ModDate${made}>>`,
   );
-  const id = PDFHexString.of(await digest(contents));
+  const drawn = [...facts.pictures.values()].map(({ bytes }) => bytes);
+  const id = PDFHexString.of(await digest([...contents, ...drawn]));
   context.trailerInfo = { Root: root, Info: info, ID: context.obj([id, id]) };
   return PDFWriter.forContext(context, Number.POSITIVE_INFINITY).serializeToBuffer();
 }

@@ -1,5 +1,6 @@
 import { type PDFContext, PDFHexString, type PDFRef } from "pdf-lib";
 import type { Tag } from "../layout/tag.js";
+import { figure } from "./pen.js";
 import type { WrittenLink } from "./writeLinks.js";
 import { Written } from "./written.js";
 
@@ -23,10 +24,9 @@ export function writeTags(
       return kid.page === home?.page ? String(kid.mark) : `<</Type/MCR/Pg ${pages[kid.page]}/MCID ${kid.mark}>>`;
     });
     const page = home ? `/Pg ${pages[home.page]}` : "";
-    const scope = tag.role === "TH" ? "/A<</O/Table/Scope/Column>>" : "";
-    const alternative = tag.alternative === undefined ? "" : `/Alt${PDFHexString.fromText(tag.alternative)}`;
+    const alternative = tag.facts.alternative === undefined ? "" : `/Alt${PDFHexString.fromText(tag.facts.alternative)}`;
     const held = kids.length === 1 ? ` ${kids[0]}` : `[${kids.join(" ")}]`;
-    context.assign(ref, new Written(`<</S/${tag.role}/P ${parent}${page}${scope}${alternative}/K${held}>>`));
+    context.assign(ref, new Written(`<</S/${tag.role}/P ${parent}${page}${attributesOf(tag)}${alternative}/K${held}>>`));
     return ref;
   };
   const document = write(root, tree);
@@ -42,4 +42,11 @@ export function writeTags(
     ),
   );
   return tree;
+}
+
+/** Standard attributes (ISO 32000-1, 14.8.5). */
+function attributesOf({ role, facts: { scope, span }, box }: Tag): string {
+  if (role === "Figure" && box) return `/A<</O/Layout/BBox[${box.map(figure).join(" ")}]>>`;
+  if (scope === undefined && span === undefined) return "";
+  return `/A<</O/Table${scope ? `/Scope/${scope}` : ""}${span ? `/ColSpan ${span}` : ""}>>`;
 }

@@ -41,10 +41,14 @@ function textsOfOne(block: Block): string[] {
         ...block.cautions.flatMap(({ label, value, note }) => [label, value, ...(note ? [note] : [])]),
         ...(block.last ? [block.last] : []),
       ];
+    case "list":
+      return [...block.items];
     case "choices":
       return [...block.choices];
     case "blanks":
       return [...block.labels];
+    case "picture":
+      return [block.alternative];
     case "square code":
     case "ruled":
     case "rule":

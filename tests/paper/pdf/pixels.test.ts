@@ -38,6 +38,7 @@ async function ours(text: string): Promise<Raster> {
   const { bytes } = await printDocument({
     title: "Sample",
     paper: "A4",
+    page: (page: number, of: number) => `Page ${page} of ${of}`,
     language: "en",
     date: "2026-11-25",
     runningHead: "",
