@@ -15,3 +15,14 @@ export const moment = (iso: string, locale: string, timeZone: string): string =>
       timeZone,
     }).format(new Date(iso)),
   );
+
+/** The time of day: '10:30'. `iso` is in UTC; `timeZone` an IANA name. */
+export const clock = (iso: string, locale: string, timeZone: string): string =>
+  plainSpaces(
+    new Intl.DateTimeFormat(knownLocale(locale), {
+      hour: "2-digit",
+      minute: "2-digit",
+      numberingSystem: "latn",
+      timeZone,
+    }).format(new Date(iso)),
+  );

@@ -22,5 +22,5 @@ import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
 const parts = [documents, find, intake, jobs, modelEditor, modelFile, models, rateBook, settings];
-const revising = [issue, extraFault, changes, answers, ownerLinks, workLog, closeOut, trail];
+const revising = [issue, extraFault, changes, answers, ownerLinks, bench, workLog, closeOut, trail];
 for (const part of [...parts, ...revising]) site.route("/", part);

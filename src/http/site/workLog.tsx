@@ -7,16 +7,16 @@ import { line, number, reading } from "../../pages/form/reading.js";
 import { capital, errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { type LogRow, WorkLogPage } from "../../pages/revise/workLogPage.js";
 import { asLogged, partOf, workOf } from "../../records/asWork.js";
-import type { EntryRefused } from "../../records/logRefusal.js";
 import { type Logging, logWork } from "../../records/logWork.js";
 import { overridesOf } from "../../records/overrides.js";
 import { type Standing, standingOf } from "../../records/standing.js";
 import { entriesOf } from "../../records/workLog.js";
-import { problemText, unagreedText, workTitle } from "../../wording/index.js";
+import { unagreedText, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { limitRefused } from "../limits.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";
+import { fieldErrors } from "./fieldErrors.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
@@ -89,7 +89,9 @@ workLog.post("/jobs/:id/work-log", async (c) => {
     case "missing":
       return refuse(c, "not found", NO_JOB);
     case "refused":
-      return show(c, found, fields, { errors: fieldErrors(outcome, ["minutes", "person", "item", "labourClass"]) });
+      return show(c, found, fields, {
+        errors: fieldErrors(outcome, { minutes: "minutes", person: "person", item: "item", labourClass: "labourClass" }),
+      });
     default: {
       const [, { detail }] = limitRefused(outcome, subject.tongue);
       return show(c, found, fields, { refusal: detail, status: 409 });
@@ -106,16 +108,6 @@ async function openLog(c: Context<AppEnv>, id: string): Promise<OpenLog | undefi
   const subject = await jobSubject(c, id);
   const standing = subject && (await standingOf(c.var.db, id));
   return subject && standing?.input ? { subject, standing: { ...standing, input: standing.input } } : undefined;
-}
-
-/** What is wrong with an entry, beside the field it stands in where the form has it. */
-export function fieldErrors({ problems }: EntryRefused, fields: readonly string[]): Map<string, string> {
-  const errors = new Map<string, string>();
-  for (const problem of problems) {
-    const field = fields.find((name) => problem.pointer === `/${name}`) ?? "";
-    errors.set(field, [errors.get(field) ?? "", problemText(problem)].join(" ").trim());
-  }
-  return errors;
 }
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;

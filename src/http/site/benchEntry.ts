@@ -1,0 +1,203 @@
+/** One entry of the bench page, read from its form and put on record. */
+import type { Context } from "hono";
+import { uuidv7 } from "uuidv7";
+import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
+import { type PartTyped, partTyped } from "../../pages/bench/partTyped.js";
+import { workFrom } from "../../pages/bench/view.js";
+import { key } from "../../pages/form/fields.js";
+import { choice, count, line, money, number, reading } from "../../pages/form/reading.js";
+import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
+import { logWork } from "../../records/logWork.js";
+import type { OverrideValue } from "../../records/overrides.js";
+import { startTimer, stopTimer } from "../../records/runTimer.js";
+import { takeReading, tickOff } from "../../records/tickOff.js";
+import { timerBy } from "../../records/timers.js";
+import type { LogEntryValue } from "../../records/workLog.js";
+import { problemText } from "../../wording/index.js";
+import type { AppEnv } from "../bindings.js";
+import { entryRefused, limitRefused } from "../limits.js";
+import type { AnswerName } from "../problems/catalogue.js";
+import { today } from "../today.js";
+import type { OpenBench } from "./benchView.js";
+import { fieldErrors } from "./fieldErrors.js";
+
+export type Made =
+  | { readonly is: "kept"; readonly act: string; readonly at?: string }
+  | { readonly is: "wrong"; readonly errors: ReadonlyMap<string, string> }
+  | { readonly is: "refused"; readonly name: AnswerName; readonly text: string; readonly overridable: boolean };
+
+type Fields = ReadonlyMap<string, string>;
+type Outcome =
+  | EntryRefused
+  | LimitRefusal
+  | { readonly is: "missing" | "not running" }
+  | { readonly is: "logged" | "started" | "kept" };
+
+export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fields, overriding: boolean): Promise<Made> {
+  const { db } = c.var;
+  const { subject, standing } = open;
+  const { id: jobId } = subject.job;
+  const now = c.var.clock().toISOString();
+  const at = reading(plainContext(standing.input.asOf, subject.tongue, standing.input.rateBook));
+  const person = line(at, "by", fields.get("person"), 200);
+  const by = line(at, "override.by", fields.get("override.by"), 200);
+  const reason = line(at, "override.reason", fields.get("override.reason"));
+  const wrong = new Map<string, string>();
+  if (!person) wrong.set("by", "Who works: type the name, then make the entry again.");
+  if (overriding && !by) wrong.set("override.by", "Who decides: an override needs a name.");
+  if (overriding && !reason) wrong.set("override.reason", "Why: an override needs a reason.");
+  const override: OverrideValue | undefined = overriding && by && reason ? { by, reason } : undefined;
+  const token = tokenOf(fields);
+  const act = fields.get("act") ?? "";
+  const answer = (outcome: Outcome, names: Readonly<Record<string, string>> = {}, anchor?: string) =>
+    madeOf(outcome, { act, open, names, ...(anchor && { anchor }) });
+  const stopped = () => ({ ...errorsOf(at, wrong) });
+  const log = (entry: Partial<LogEntryValue>, names: Readonly<Record<string, string>>, anchor: string) => {
+    const errors = stopped();
+    if (errors.size > 0) return { is: "wrong", errors } as const;
+    const workedOn = today(c.var.clock(), subject.settings.timeZone);
+    const whole = { person: person!, workedOn, ...entry };
+    return logWork(db, jobId, { id: token, overrideId: uuidv7(), entry: whole, override }, now).then((outcome) =>
+      answer(outcome, names, anchor),
+    );
+  };
+
+  switch (act) {
+    case "start":
+    case "stop": {
+      const worked = number(at, "worked", fields.get("worked"), 3);
+      const errors = stopped();
+      if (errors.size > 0) return { is: "wrong", errors };
+      const running = await timerBy(db, person!);
+      const here = running?.jobId === jobId && running.id !== token ? running : undefined;
+      const moment = momentOf(fields.get("moment"), now);
+      if (here || act === "stop") {
+        const endedAt =
+          worked === undefined || !here
+            ? moment
+            : new Date(Date.parse(here.startedAt) + Math.round(worked * 60_000)).toISOString();
+        const workedOn = today(new Date(here?.startedAt ?? now), subject.settings.timeZone);
+        const outcome = await stopTimer(db, jobId, person!, { overrideId: uuidv7(), endedAt, workedOn, override }, now);
+        if (outcome.is !== "logged" || act === "stop")
+          return answer(outcome, { endedAt: "worked", minutes: "worked" }, "at-work");
+      }
+      const work = workFrom(fields.get("work") ?? "");
+      return answer(
+        await startTimer(db, jobId, { id: token, person: person!, startedAt: moment, ...work }),
+        {},
+        work.item === undefined ? "at-work" : `work-${key(work.item)}`,
+      );
+    }
+    case "minutes": {
+      const minutes = number(at, "minutes", fields.get("minutes"), 3);
+      const remark = line(at, "note", fields.get("note"));
+      if (minutes === undefined && !errorsIn(at).has("minutes")) wrong.set("minutes", "Minutes: give the time.");
+      const entry = {
+        ...workFrom(fields.get("work") ?? ""),
+        ...(minutes !== undefined && { minutes }),
+        ...(remark && { note: remark }),
+      };
+      return log(entry, { item: "work", assembly: "work", offer: "work" }, "recent");
+    }
+    case "tick": {
+      const item = fields.get("item") ?? "";
+      const field = `count.${key(item)}`;
+      const done = fields.get("all") ? Number(fields.get("all")) : count(at, field, fields.get("count"));
+      if (done === undefined && !errorsIn(at).has(field)) wrong.set(field, "Done: give a number.");
+      const errors = stopped();
+      if (errors.size > 0) return { is: "wrong", errors };
+      return answer(
+        await tickOff(db, jobId, token, { item, count: done!, person: person! }, now),
+        { count: field },
+        `work-${key(item)}`,
+      );
+    }
+    case "part": {
+      const pieces = count(at, "pieces", fields.get("pieces"));
+      const paid = money(at, "paid", fields.get("paid"));
+      const state = choice(at, "state", fields.get("state"), PART_STATES);
+      const found: PartTyped = partTyped(fields, open.needs, open.revision, standing.input);
+      if (found.is === "wrong") wrong.set(found.field, found.text);
+      const entry: Partial<LogEntryValue> =
+        found.is === "wrong"
+          ? {}
+          : {
+              ...found.part,
+              partCount: pieces ?? 1,
+              ...(paid !== undefined && { paidPrice: paid, paidPer: 1 }),
+              ...(state && { partState: state }),
+              ...(fields.get("instead") === "yes" && { insteadOf: true as const }),
+            };
+      const names = { partKind: "code", partType: "code", item: "for", partCount: "pieces", paidPrice: "paid" };
+      return log(entry, names, "parts");
+    }
+    case "reading": {
+      const label = line(at, "label", fields.get("label"), 200);
+      const unit = line(at, "unit", fields.get("unit"), 20) ?? "V";
+      const expected = number(at, "expected", fields.get("expected"), 3);
+      const found = number(at, "found", fields.get("found"), 3);
+      const assembly = fields.get("assembly");
+      if (!label) wrong.set("label", "What was measured: name it, such as supply +12 V.");
+      if (found === undefined && !errorsIn(at).has("found")) wrong.set("found", "Found: give the figure that was read.");
+      const errors = stopped();
+      if (errors.size > 0) return { is: "wrong", errors };
+      const value = {
+        label: label!,
+        unit,
+        found: found!,
+        person: person!,
+        ...(expected !== undefined && { expected }),
+        ...(assembly && { assembly }),
+      };
+      return answer(await takeReading(db, jobId, token, value, now), {}, "readings");
+    }
+    default:
+      return { is: "wrong", errors: new Map([["", "This form is not one of the bench; open the page again."]]) };
+  }
+}
+
+const errorsOf = (at: ReturnType<typeof reading>, wrong: ReadonlyMap<string, string>): Map<string, string> =>
+  new Map([...errorsIn(at), ...wrong]);
+
+interface Asked {
+  readonly act: string;
+  readonly open: OpenBench;
+  /** Entry's own name -> field of the form. */
+  readonly names: Readonly<Record<string, string>>;
+  readonly anchor?: string;
+}
+
+function madeOf(outcome: Outcome, { act, open, names, anchor }: Asked): Made {
+  switch (outcome.is) {
+    case "logged":
+    case "started":
+    case "kept":
+      return { is: "kept", act, ...(anchor && { at: anchor }) };
+    case "missing":
+      return { is: "refused", name: "not found", text: "There is no such job any more.", overridable: false };
+    case "not running":
+      return {
+        is: "refused",
+        name: "no timer running",
+        text: "No timer of yours runs on this job, so there is nothing to pause.",
+        overridable: false,
+      };
+    case "refused": {
+      const [name] = entryRefused(outcome);
+      if (name === "job closed")
+        return { is: "refused", name, text: outcome.problems.map(problemText).join(" "), overridable: false };
+      return { is: "wrong", errors: fieldErrors(outcome, names) };
+    }
+    default: {
+      const [name, { detail }] = limitRefused(outcome, open.subject.tongue);
+      return { is: "refused", name, text: detail, overridable: act !== "start" && act !== "tick" };
+    }
+  }
+}
+
+/** As the tablet's clock said when it could not be sent; otherwise now. */
+const momentOf = (told: string | undefined, now: string): string => (told ? told : now);
+
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+const tokenOf = (fields: Fields): string => (UUID.test(fields.get("token") ?? "") ? fields.get("token")! : uuidv7());

@@ -1,0 +1,171 @@
+/** The work order of a job on a tablet: read it, work by it, and put on record what is done. */
+import { day, duration, money } from "../../wording/index.js";
+import { Box, Pick } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { JobFramed } from "../revise/jobFrame.js";
+import { Limit } from "../revise/standingCard.js";
+import { Cautions } from "../sheet/cautions.js";
+import { BenchForm } from "./benchForm.js";
+import { Parts } from "./partsPart.js";
+import { Readings } from "./readingsPart.js";
+import { TimerPart } from "./timerPart.js";
+import { type BenchView, type Refusal, workValue } from "./view.js";
+import { AfterRefit, Refit, Removal, Works } from "./workPart.js";
+
+export const BenchPage = (view: BenchView) => {
+  const { frame, job, script, agreed, tongue, errors, refusal, say, closedOn, sheet, input } = view;
+  return (
+    <JobFramed frame={frame} job={job} title="Bench" wrong={errors.size > 0 || refusal !== undefined} script={script}>
+      <ErrorSummary errors={errors} />
+      {refusal ? <Refused view={view} refusal={refusal} /> : null}
+      <Said say={say} />
+      <section id="queue" class="queue" aria-labelledby="queue-name" data-job={job.id} hidden>
+        <h2 id="queue-name" class="unseen">
+          Entries on this tablet
+        </h2>
+        <p id="queue-said" role="status" />
+        <ul id="queue-list" />
+      </section>
+      {closedOn === undefined ? null : (
+        <p class="not-agreed">The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged on it.</p>
+      )}
+      {agreed ? (
+        <Limit agreed={agreed} tongue={tongue} />
+      ) : (
+        <p class="not-agreed">
+          <strong>Nothing is agreed yet, so nothing may be worked on.</strong>{" "}
+          <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
+        </p>
+      )}
+      <TimerPart {...view} />
+      <nav aria-label="On this page" class="bench-jumps">
+        <ul>
+          {[
+            ["removal", "Take off"],
+            ["work", "Work"],
+            ["parts", "Parts"],
+            ["readings", "Readings"],
+            ["refit", "Refit"],
+            ["minutes-form", "Minutes"],
+          ].map(([id, name]) => (
+            <li>
+              <a href={`#${id}`}>{name}</a>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <p class="actions screen">
+        <a class="button big" href={`/jobs/${job.id}/extra-fault`}>
+          Extra fault
+        </a>
+        <a class="button big" href={`/jobs/${job.id}/work-log`}>
+          Work log
+        </a>
+      </p>
+      <Cautions sheet={sheet} input={input} tongue={tongue} />
+      <div id="bench-parts" data-follows>
+        <Removal {...view} />
+        <Works {...view} />
+        <Parts {...view} />
+        <Readings {...view} />
+        <Refit {...view} />
+        <AfterRefit {...view} />
+        <Recent {...view} />
+      </div>
+      {closedOn === undefined ? <Minutes {...view} /> : null}
+    </JobFramed>
+  );
+};
+
+const Minutes = (view: BenchView) => {
+  const { groups, after, input } = view;
+  const works = [
+    ...groups.flatMap(({ name, works }) => works.map(({ id, title, blocked }) => [id, `${name}: ${title}`, blocked] as const)),
+    ...after.map(({ id, title, blocked }) => [id, title, blocked] as const),
+  ];
+  return (
+    <BenchForm view={view} act="minutes" title="Minutes" id="minutes-form">
+      <fieldset class="part">
+        <legend>Enter minutes</legend>
+        <div class="columns">
+          <Pick
+            {...view}
+            name="work"
+            label="Work"
+            options={[
+              ["access", "Opening and refitting"],
+              ...works.map(
+                ([id, title, blocked]) => [workValue({ item: id }), blocked ? `${title} – not agreed` : title] as const,
+              ),
+              ...(input.map?.assemblies ?? []).map(
+                ({ id, name }) => [workValue({ assembly: id }), `${name}: opening and refitting`] as const,
+              ),
+              ...(input.offers ?? [])
+                .filter(({ pullMinutes }) => pullMinutes !== undefined)
+                .map(({ id, source }) => [workValue({ offer: id }), `Pull parts: ${source}`] as const),
+            ]}
+          />
+          <Box {...view} name="minutes" label="Minutes" size="figure" />
+          <Box {...view} name="note" label="Note" size="long" />
+        </div>
+        <button type="submit" class="primary big">
+          Log the minutes
+        </button>
+      </fieldset>
+    </BenchForm>
+  );
+};
+
+const Recent = ({ recent, tongue, job }: BenchView) =>
+  recent.length === 0 ? null : (
+    <section aria-labelledby="recent-name">
+      <h2 id="recent-name">Logged last</h2>
+      <ul class="plain-list" id="recent">
+        {recent.map(({ what, part, person, minutes, parts }) => (
+          <li>
+            {what}
+            {part ? `: ${part}` : ""}{" "}
+            <span class="hint">
+              {[
+                ...(minutes === undefined ? [] : [duration(minutes, tongue.locale)]),
+                ...(parts === undefined ? [] : [money(parts, tongue)]),
+                person,
+              ].join(", ")}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <p>
+        <a href={`/jobs/${job.id}/work-log`}>The whole work log</a>
+      </p>
+    </section>
+  );
+
+const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchView; refusal: Refusal }) => (
+  <section class="summary" id="refused" tabindex={-1} aria-labelledby="refused-name">
+    <h2 id="refused-name">Not kept</h2>
+    <p role="alert" class="wrong">
+      {text}
+    </p>
+    <p>
+      <a href={`/jobs/${view.job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer.
+      {overridable ? " If the entry has to be made all the same, an override goes on record with it:" : ""}
+    </p>
+    {overridable ? (
+      <form method="post" action={`/jobs/${view.job.id}/bench`} id="override-form" novalidate>
+        {sent
+          .filter(([name]) => !name.startsWith("override."))
+          .map(([name, value]) => (
+            <input type="hidden" name={name} value={value} />
+          ))}
+        <div class="columns">
+          <Box {...view} name="override.by" label="Who decides" />
+          <Box {...view} name="override.reason" label="Why" size="long" />
+        </div>
+        <button type="submit" name="intent" value="override" class="big">
+          Log it by override
+        </button>
+      </form>
+    ) : null}
+  </section>
+);

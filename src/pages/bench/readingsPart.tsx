@@ -1,0 +1,97 @@
+/** Readings: what a work item expects is given, the rest is typed. */
+import { plainNumber } from "../../wording/index.js";
+import { Box, Pick } from "../frame/box.js";
+import { BenchForm } from "./benchForm.js";
+import type { BenchView } from "./view.js";
+
+const USUAL = ["cell voltage", "supply +5 V", "supply +12 V", "supply -12 V", "supply +15 V", "supply -15 V", "high tension"];
+
+export const Readings = (view: BenchView) => {
+  const { readings, wanted, closedOn, tongue, input } = view;
+  return (
+    <section id="readings" aria-labelledby="readings-name">
+      <h2 id="readings-name">4. Readings</h2>
+      {readings.length > 0 ? (
+        <section class="scroll" tabindex={0} aria-label="Readings taken">
+          <table class="lines">
+            <caption class="unseen">Readings taken, oldest first</caption>
+            <thead>
+              <tr>
+                <th scope="col">Reading</th>
+                <th scope="col" class="figure">
+                  Expected
+                </th>
+                <th scope="col" class="figure">
+                  Found
+                </th>
+                <th scope="col" class="figure">
+                  Off by
+                </th>
+                <th scope="col">Who</th>
+              </tr>
+            </thead>
+            <tbody>
+              {readings.map(({ label, where, expected, found, off, person }) => (
+                <tr>
+                  <td>
+                    {label}
+                    {where ? <span class="why"> {where}</span> : null}
+                  </td>
+                  <td class="figure">{expected ?? ""}</td>
+                  <td class="figure">{found}</td>
+                  <td class="figure">{off ?? ""}</td>
+                  <td>{person}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ) : null}
+      {closedOn !== undefined ? null : (
+        <>
+          {wanted.map(({ label, expected, unit, assembly }, index) => (
+            <BenchForm view={view} act="reading" title={`Reading: ${label}`} kind="wanted">
+              <input type="hidden" name="label" value={label} />
+              <input type="hidden" name="expected" value={plainNumber(expected, tongue.locale)} />
+              <input type="hidden" name="unit" value={unit} />
+              <input type="hidden" name="assembly" value={assembly ?? ""} />
+              <label for={`found-${index}`}>
+                {label}: expected {plainNumber(expected, tongue.locale)} {unit}, found
+              </label>
+              <input id={`found-${index}`} name="found" inputmode="decimal" class="size-figure" autocomplete="off" />
+              <span class="of">{unit}</span>
+              <button type="submit" class="big">
+                Note it<span class="unseen">: {label}</span>
+              </button>
+            </BenchForm>
+          ))}
+          <BenchForm view={view} act="reading" title="Reading" id="reading-form">
+            <div class="columns">
+              <Box {...view} name="label" label="What was measured" list="usual-readings" />
+              <Box {...view} name="expected" label="Expected" size="figure" />
+              <Box {...view} name="found" label="Found" size="figure" />
+              <Box {...view} name="unit" label="Unit" />
+              <Pick
+                {...view}
+                name="assembly"
+                label="On"
+                options={[
+                  ["", "the unit as a whole"],
+                  ...(input.map?.assemblies ?? []).map(({ id, name }) => [id, name] as const),
+                ]}
+              />
+            </div>
+            <datalist id="usual-readings">
+              {[...new Set([...readings.map(({ label }) => label), ...USUAL])].map((label) => (
+                <option value={label} />
+              ))}
+            </datalist>
+            <button type="submit" class="big">
+              Note the reading
+            </button>
+          </BenchForm>
+        </>
+      )}
+    </section>
+  );
+};
