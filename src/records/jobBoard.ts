@@ -1,10 +1,11 @@
-/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Four statements, however long the list. */
+/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Five statements, however long the list. */
 import { inArray, max, sql } from "drizzle-orm";
-import type { Minor } from "../estimating/input.js";
+import type { IsoDate, Minor } from "../estimating/input.js";
 import type { Page, PageWanted } from "./answers.js";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { type Job, jobs } from "./jobs.js";
+import { closedAmong } from "./outcomes.js";
 import { owners, ownersTable } from "./owners.js";
 import { units, unitsTable } from "./units.js";
 
@@ -13,6 +14,8 @@ export interface JobCard {
   readonly job: Job;
   readonly owner: string;
   readonly unit: string;
+  /** Day it was closed. */
+  readonly closedOn?: IsoDate;
   readonly latest?: {
     readonly id: string;
     readonly revision: number;
@@ -27,10 +30,11 @@ export async function jobBoard(db: Database, wanted: PageWanted): Promise<Page<J
   const page = await jobs.list(db, wanted);
   const ids = <K extends "ownerId" | "unitId" | "id">(name: K) => [...new Set(page.rows.map((job) => job[name]))];
   if (page.rows.length === 0) return { rows: [] };
-  const [people, things, latest] = await Promise.all([
+  const [people, things, latest, closed] = await Promise.all([
     owners.where(db, inArray(ownersTable.id, ids("ownerId"))),
     units.where(db, inArray(unitsTable.id, ids("unitId"))),
     latestOf(db, ids("id")),
+    closedAmong(db, ids("id")),
   ]);
   const rows = page.rows.map((job): JobCard => {
     const unit = things.find(({ id }) => id === job.unitId);
@@ -40,6 +44,7 @@ export async function jobBoard(db: Database, wanted: PageWanted): Promise<Page<J
       job,
       owner: people.find(({ id }) => id === job.ownerId)?.name ?? "",
       unit: unit ? `${unit.maker} ${unit.model}` : "",
+      ...(closed.has(job.id) && { closedOn: closed.get(job.id)! }),
       ...(newest && { latest: newest }),
     };
   });

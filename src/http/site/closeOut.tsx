@@ -166,6 +166,7 @@ async function show(
       found={found}
       logFaults={[...logFaults]}
       unnamedParts={(await amountsOnly(db, job.id)).length}
+      freight={agreed.sheet.adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0)}
       toPay={{ deposit: agreed.sheet.deposit.amount, diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0) }}
       {...(form && partial?.account && { account: partial.account })}
       {...(standing && { corrects: standing.id })}

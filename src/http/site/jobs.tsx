@@ -30,13 +30,14 @@ jobs.get("/", async (c) => {
   const settings = await shopSettings(c.var.db);
   const after = c.req.query("after");
   const page = await jobBoard(c.var.db, { limit: ON_A_PAGE, after, newestFirst: true });
-  const rows = page.rows.map(({ id, job, owner, unit, latest }) => ({
+  const rows = page.rows.map(({ id, job, owner, unit, closedOn, latest }) => ({
     id,
     number: job.number,
     arrivedOn: job.arrivedOn,
     owner,
     unit,
     ...(job.reported && { reported: job.reported }),
+    ...(closedOn && { closedOn }),
     ...(latest && { estimate: { ...latest, issued: latest.issuedAt !== undefined } }),
   }));
   return pageAnswer(

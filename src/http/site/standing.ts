@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import type { StandingProps } from "../../pages/revise/standingCard.js";
 import { answersOf, standingAnswer } from "../../records/agreements.js";
+import { closedOn } from "../../records/closed.js";
 import { estimates } from "../../records/estimates.js";
 import { deadSince, ownerLinks } from "../../records/ownerLinks.js";
 import { questions } from "../../records/questions.js";
@@ -18,10 +19,11 @@ export async function standingProps(c: Context<AppEnv>, subject: JobSubject): Pr
   const standing = await standingOf(db, job.id);
   if (!standing) return undefined;
   const { draft, agreed } = standing;
-  const [links, asked, current] = await Promise.all([
+  const [links, asked, current, closed] = await Promise.all([
     ownerLinks.ofJob(db, job.id),
     questions.ofJob(db, job.id),
     currentOf(c, subject, standing),
+    closedOn(db, job.id),
   ]);
   const now = c.var.clock().toISOString();
   return {
@@ -33,6 +35,7 @@ export async function standingProps(c: Context<AppEnv>, subject: JobSubject): Pr
     ...(draft && { draft: { id: draft.id, revision: draft.revision, ready: draft.sheet !== undefined } }),
     ...(current && { current }),
     ...(agreed && { agreed: agreedProps(agreed) }),
+    ...(closed && { closedOn: closed }),
   };
 }
 

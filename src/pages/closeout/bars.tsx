@@ -8,8 +8,8 @@ export interface BarRow {
   readonly actual: Minor;
 }
 
-const WIDTH = 520;
-const LEFT = 190;
+const WIDTH = 600;
+const LEFT = 256;
 const RIGHT = WIDTH - 84;
 const ROW = 40;
 const BAR = 12;
@@ -39,7 +39,7 @@ export const Bars = ({ rows, tongue }: { readonly rows: readonly BarRow[]; reado
         return (
           <>
             <text x={LEFT - 10} y={top + 20} text-anchor="end">
-              {name.length > 26 ? `${name.slice(0, 25)}…` : name}
+              {name}
             </text>
             <rect class="bar-allowed" x={LEFT} y={top + 4} width={long(allowed)} height={BAR} />
             <text x={LEFT + long(allowed) + 6} y={top + 14} class="bar-figure">

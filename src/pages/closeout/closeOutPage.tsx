@@ -49,6 +49,7 @@ export interface CloseOutPageProps extends SmallForm {
   readonly logFaults: readonly string[];
   /** Parts of the log that name no pieces. */
   readonly unnamedParts: number;
+  readonly freight: Minor;
   readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor };
   /** Id of the close-out that is corrected. */
   readonly corrects?: string;
@@ -195,8 +196,8 @@ const Found = (props: CloseOutPageProps) => {
         <summary>Counts that were not all done</summary>
         <p class="hint">As ticked off at the bench. An empty box means that all of it was done; 0 means that none was.</p>
         <div class="columns">
-          {work.map(({ id, title, count }) => (
-            <Box {...props} name={doneField(id)} label={`${title}, of ${count}`} size="figure" />
+          {work.map(({ id, title }) => (
+            <Box {...props} name={doneField(id)} label={title} size="figure" />
           ))}
         </div>
       </details>
@@ -259,7 +260,12 @@ const Payments = (props: CloseOutPageProps) => {
 const CostsPart = (props: CloseOutPageProps) => (
   <fieldset class="part">
     <legend>What it cost the shop</legend>
-    <p class="hint">Never on the owner's papers. Without it the job's margin is not known.</p>
+    <p class="hint">
+      Never on the owner's papers. Without it the job's margin is not known.
+      {props.freight > 0
+        ? ` Parts are known from the work log; freight was reckoned at ${money(props.freight, props.tongue)}.`
+        : ""}
+    </p>
     <Box {...props} name="hour" label="An hour at the bench costs" hint="Wages and what goes with them." size="money" />
     {Array.from({ length: OTHER_ROWS }, (_, row) => (
       <div class="beside">

@@ -21,6 +21,8 @@ export interface StandingProps {
   readonly unagreed: readonly string[];
   readonly openQuestions: number;
   readonly liveLinks: number;
+  /** The day the job was closed. */
+  readonly closedOn?: string;
 }
 
 export interface AgreedProps {
@@ -34,12 +36,18 @@ export interface AgreedProps {
 }
 
 export const StandingCard = (props: StandingProps) => {
-  const { job, draft, current, agreed, openQuestions, liveLinks, tongue } = props;
+  const { job, draft, current, agreed, openQuestions, liveLinks, closedOn, tongue } = props;
   const here = `/jobs/${job.id}`;
   const waiting = current !== undefined && current.answer === undefined;
   return (
     <section class="standing-card" aria-labelledby="standing-name">
       <h2 id="standing-name">Where it stands</h2>
+      {closedOn ? (
+        <p>
+          <strong>Closed on {day(closedOn, tongue.locale)}.</strong> <a href={`${here}/close-out`}>What it came to</a>,{" "}
+          <a href={`${here}/final-account.pdf`}>final account PDF</a>
+        </p>
+      ) : null}
       {current ? (
         <p>
           Revision {current.revision} was issued by {current.by}, {current.at}.{" "}
@@ -76,7 +84,8 @@ export const StandingCard = (props: StandingProps) => {
         {current ? (
           <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />
         ) : null}
-        {agreed ? <Go to={`${here}/bench`} text="Bench" /> : null}
+        {agreed && !closedOn ? <Go to={`${here}/bench`} text="Bench" /> : null}
+        {agreed && !closedOn ? <Go to={`${here}/close-out`} text="Close out" /> : null}
         {draft ? null : (
           <form method="post" action={`${here}/revisions`}>
             <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>

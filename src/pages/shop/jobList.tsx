@@ -10,6 +10,7 @@ export interface JobRow {
   readonly owner: string;
   readonly unit: string;
   readonly reported?: string;
+  readonly closedOn?: IsoDate;
   readonly estimate?: {
     readonly id: string;
     readonly revision: number;
@@ -76,7 +77,10 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobList
                 {row.reported ? <div class="hint">{short(row.reported)}</div> : null}
               </td>
               <td>{row.owner}</td>
-              <td>{day(row.arrivedOn, locale)}</td>
+              <td>
+                {day(row.arrivedOn, locale)}
+                {row.closedOn ? <div class="hint">closed on {day(row.closedOn, locale)}</div> : null}
+              </td>
               <td>
                 {row.estimate ? (
                   row.estimate.issued ? (
