@@ -1,8 +1,12 @@
 /** What is measured, each beside a floor of the same run. Plain functions: the same list runs in Node and in workerd. */
-import demo from "../../fixtures/demo/string-organ-keyboard.json" with { type: "json" };
 import { estimate } from "../../src/estimating/estimate.js";
-import type { EstimateInput, WorkItem } from "../../src/estimating/input.js";
+import type { EstimateInput } from "../../src/estimating/input.js";
+import { distributionOf } from "../../src/estimating/risk/distribution.js";
+import { HUNDRED } from "../estimating/risk/jobShapes.js";
+import { simulate } from "../estimating/risk/simulation.js";
+import { base, ofSize } from "./demoJob.js";
 import { pdfWork } from "./pdf.js";
+import { withRareParts } from "./rareParts.js";
 
 export interface Work {
   readonly name: string;
@@ -12,17 +16,10 @@ export interface Work {
   readonly floor: () => unknown;
 }
 
-const base = demo as unknown as EstimateInput;
-
-/** The demo estimate with its planned items repeated up to a number of items. */
-export function ofSize(items: number): EstimateInput {
-  const planned = base.items.filter((item) => item.certainty.is === "planned");
-  const grown: WorkItem[] = Array.from({ length: items }, (_, index) => ({
-    ...planned[index % planned.length]!,
-    id: `item-${index}`,
-  }));
-  return { ...base, items: grown };
-}
+/** Draws of the simulation that the distribution is held against. */
+export const DRAWS = 20_000;
+/** Also measured at its first call. */
+export const RISK_OF_100 = "100 items, 10 buy plans";
 
 export async function works(): Promise<Work[]> {
   const pricing = [10, 100, 1000].map((items): Work => {
@@ -36,20 +33,41 @@ export async function works(): Promise<Work[]> {
       floor: () => JSON.parse(text),
     };
   });
-  const counted = ofSize(100);
-  const fixed: EstimateInput = {
-    ...counted,
-    items: [...counted.items, ...base.items.filter(({ certainty }) => certainty.is === "if found")],
-    policy: { ...counted.policy, pricing: { is: "fixed price", confidencePercent: 80 } },
-  };
-  const asCounted = { floorName: "the same as counted", floor: () => estimate({ ...fixed, policy: counted.policy ?? {} }) };
-  const risk: Work[] = [
-    { name: "price 100 items at a fixed price", items: 100, run: () => estimate(fixed), ...asCounted },
-    { name: "price 100 items and sum up their risk", items: 100, run: () => estimate(fixed, { risk: true }), ...asCounted },
-  ];
   const outcome = estimate(base);
   if (!outcome.ok) throw new Error("The demo estimate does not price");
   const pdf = await pdfWork(outcome.sheet, base);
   const floorName = "the same glyphs, no layout";
-  return [...pricing, ...risk, { name: "estimate PDF", items: base.items.length, floorName, run: pdf.render, floor: pdf.floor }];
+  return [
+    ...pricing,
+    ...riskWorks(),
+    { name: "estimate PDF", items: base.items.length, floorName, run: pdf.render, floor: pdf.floor },
+  ];
+}
+
+function riskWorks(): Work[] {
+  const ofItems = (items: number, kinds: number, name: string): Work => {
+    const fixed = withRareParts(items, kinds);
+    const counted: EstimateInput = { ...fixed, policy: base.policy ?? {} };
+    return {
+      name,
+      items,
+      floorName: "the same as counted",
+      run: () => estimate(fixed, { risk: true }),
+      floor: () => estimate(counted),
+    };
+  };
+  const model = HUNDRED(0.25);
+  return [
+    ofItems(10, 0, "risk of 10 items"),
+    ofItems(100, 0, "risk of 100 items"),
+    ofItems(1000, 0, "risk of 1000 items"),
+    ofItems(100, 10, RISK_OF_100),
+    {
+      name: "its distribution",
+      items: 100,
+      floorName: `${DRAWS} simulated jobs`,
+      run: () => distributionOf(model).quantile(0.8),
+      floor: () => simulate(model, DRAWS, 1),
+    },
+  ];
 }

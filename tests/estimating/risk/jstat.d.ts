@@ -22,4 +22,6 @@ declare module "jstat" {
     ibeta(x: number, a: number, b: number): number;
     combinationln(n: number, m: number): number;
   };
+  /** The same: plain Node sees a CommonJS module's default only. */
+  export default jStat;
 }

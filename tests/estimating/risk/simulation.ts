@@ -1,5 +1,5 @@
 /** Test only: draws jobs at random from a risk model, seeded, written apart from the engine (beta quantiles by the reference library, no shared code). */
-import { jStat } from "jstat";
+import jStat from "jstat";
 import type { Chance, LabourRisk, RiskModel } from "../../../src/estimating/risk/model.js";
 
 /** sfc32 (C. Doty-Humphrey, PractRand; from memory): uniform on (0, 1). */
