@@ -6,8 +6,10 @@ import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { type Closing, type ClosingOutcome, closeJob } from "../records/closing.js";
+import type { Database } from "../records/database.js";
 import { problemText } from "../wording/index.js";
 import type { AppEnv } from "./bindings.js";
+import { logoOf } from "./logo.js";
 import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 import type { Fault } from "./problems/shape.js";
@@ -15,12 +17,13 @@ import type { Fault } from "./problems/shape.js";
 export type CloseWanted = Omit<Closing, "print">;
 
 export const closing = (c: Context<AppEnv>, jobId: string, wanted: CloseWanted): Promise<ClosingOutcome> =>
-  closeJob(c.var.db, jobId, { ...wanted, print: printed }, c.var.clock().toISOString());
+  closeJob(c.var.db, jobId, { ...wanted, print: (...about) => printed(c.var.db, ...about) }, c.var.clock().toISOString());
 
-async function printed(account: FinalAccount, input: EstimateInput, corrected: boolean): Promise<Uint8Array> {
+async function printed(db: Database, account: FinalAccount, input: EstimateInput, corrected: boolean): Promise<Uint8Array> {
   const outcome = compute(input);
   if (!outcome.ok) throw new Error("What was agreed to has problems.");
-  return (await finalAccountPdf(account, { input, sheet: outcome.sheet }, { corrected })).bytes;
+  const logo = input.paperwork && (await logoOf(db, input.paperwork));
+  return (await finalAccountPdf(account, { input, sheet: outcome.sheet }, { corrected, logo })).bytes;
 }
 
 /** The terms, without the keys that were not given. */

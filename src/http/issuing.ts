@@ -7,6 +7,7 @@ import type { Estimate } from "../records/estimates.js";
 import { type IssueAnswer, issue } from "../records/issue.js";
 import type { PricedSet } from "../records/pricedSet.js";
 import type { AppEnv } from "./bindings.js";
+import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
 
 export const ON_PAPER = "on paper";
@@ -25,13 +26,15 @@ export async function issueDraft(
   { by, deliveredTo = ON_PAPER, linkDays }: IssueWanted,
 ): Promise<IssueAnswer> {
   const now = c.var.clock();
+  const paperwork = await paperworkOf(c.var.db, draft, now);
+  const logo = await logoOf(c.var.db, paperwork);
   const out = {
     by,
-    paperwork: await paperworkOf(c.var.db, draft, now),
+    paperwork,
     link: { deliveredTo, expiresAt: expiry(now, linkDays) },
     address: (fragment: string) => ownerAddress(c, fragment),
     print: async (sheet: Sheet, input: EstimateInput, before: PricedSet | undefined) =>
-      (await estimatePdf(sheet, input, { earlier: before && earlierOf(before) })).bytes,
+      (await estimatePdf(sheet, input, { earlier: before && earlierOf(before), logo })).bytes,
   };
   return issue(c.var.db, draft.id, draft.version, out, now.toISOString());
 }

@@ -11,6 +11,7 @@ import { type Estimate, estimates } from "../records/estimates.js";
 import { issues } from "../records/issues.js";
 import { type Agreed, standingOf } from "../records/standing.js";
 import type { AppEnv } from "./bindings.js";
+import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
 import { pdfAnswer } from "./pdfAnswer.js";
 import { withRisk } from "./withRisk.js";
@@ -21,14 +22,15 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   const bytes = estimate.issuedAt && (await issues.pdf(c.var.db, estimate.id));
   if (bytes) return pdfAnswer(c, { bytes, warnings: [] }, name);
   const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
-  return pdfAnswer(c, await estimatePdf(sheet, input), name);
+  const logo = await logoOf(c.var.db, paperwork);
+  return pdfAnswer(c, await estimatePdf(sheet, input, { logo }), name);
 }
 
 /** For the shop alone: the estimate and what it may cost the shop. */
 export async function printedShopCopy(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
   const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
   const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
-  const printed = await shopCopyPdf(withRisk(sheet, input), input);
+  const printed = await shopCopyPdf(withRisk(sheet, input), input, { logo: await logoOf(c.var.db, paperwork) });
   return pdfAnswer(c, printed, `shop-copy-${paperwork.number}-${estimate.revision}`);
 }
 

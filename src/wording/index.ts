@@ -49,6 +49,8 @@ export { money, unitPrice } from "./money.js";
 export { plainNumber } from "./number.js";
 export { type AnswerSubject, ownerAnswerText } from "./ownerAnswer.js";
 export { ownerCautionText } from "./ownerCaution.js";
+export { type MailAbout, type OwnerMail, ownerMail } from "./ownerMail.js";
+export { UNCOVERED_TEXT } from "./partsToGet.js";
 export { chance, percent } from "./percent.js";
 export { pricingText } from "./pricing.js";
 export { problemText } from "./problem.js";

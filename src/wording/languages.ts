@@ -18,5 +18,7 @@ export function languageOf(tag: string | undefined): Language {
 
 export const wordsIn = (language: string | undefined): Required<Spoken> => ({ words: WORDS[languageOf(language)] });
 
+export const usualLocale = (language: Language): string => WORDS[language].locale;
+
 /** What a person reads who chooses one. */
 export const languageName = (language: Language): string => WORDS[language].ownName;

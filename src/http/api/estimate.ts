@@ -5,6 +5,7 @@ import { estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { refineBoards } from "../../estimating/level/refineBoards.js";
+import { logoOf } from "../logo.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { engineFaults } from "../problems/refuse.js";
 import { estimateInput } from "../schemas/estimateInput.js";
@@ -85,7 +86,12 @@ for (const { path, operationId, summary, print, name, risk = false } of printed)
       const input = c.req.valid("json");
       const outcome = compute(input, { risk });
       if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
-      return pdfAnswer(c, await print(outcome.sheet, input), [name, input.paperwork?.number].filter(Boolean).join("-")) as never;
+      const logo = input.paperwork && (await logoOf(c.var.db, input.paperwork));
+      return pdfAnswer(
+        c,
+        await print(outcome.sheet, input, logo ? { logo } : {}),
+        [name, input.paperwork?.number].filter(Boolean).join("-"),
+      ) as never;
     },
   );
 }

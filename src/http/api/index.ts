@@ -7,11 +7,13 @@ import { agreements } from "./agreements.js";
 import { backup } from "./backup.js";
 import { bench } from "./bench.js";
 import { closeOuts } from "./closeOuts.js";
+import { dataOut } from "./dataOut.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { goodsIn } from "./goodsIn.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
+import { logos } from "./logos.js";
 import { models } from "./models.js";
 import { offers } from "./offers.js";
 import { orders } from "./orders.js";
@@ -32,9 +34,9 @@ import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
-for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, search])
+for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, logos, search])
   api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup])
+for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut])
   api.route("/", part);
 for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);
 

@@ -43,7 +43,7 @@ settings.openapi(
     const current = await shopSettings(c.var.db);
     const held = heldBack(c, "settings", current);
     if (held) return held;
-    const value: Settings = c.req.valid("json");
+    const value = c.req.valid("json") as Settings;
     const answer = await records.replace(c.var.db, SHOP, current.version, value, c.var.clock().toISOString());
     return replaced(c, "settings", answer) as never;
   },

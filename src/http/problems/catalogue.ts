@@ -99,6 +99,7 @@ export const SHAPE_FAULTS = {
   "time zone unreadable": "A time zone that is not an IANA name.",
   "number not whole": "A number that must be whole is not.",
   "number out of range": "A number outside the range allowed.",
+  "picture unreadable": "A picture that is too large, cut off, or of a kind that documents cannot carry.",
   "record unknown": "An id that names no record.",
   "entry empty": "A log entry without time and without a part.",
   "time given twice": "Minutes beside a start and an end.",

@@ -1,12 +1,14 @@
 /** What the API keeps, noun by noun: the value a client gives, and the record it gets back. */
 import { z } from "@hono/zod-openapi";
-import { bareInput, locale, partyKeys } from "./estimateInput.js";
+import { PROFILES } from "../../estimating/agreement/profiles.js";
+import { bareInput, footer, language, locale, logoId, partyKeys } from "./estimateInput.js";
 import { offer, offerState, partKind } from "./part.js";
 import { currency, hazard, ident, label, line, maybe, prose, scarcity } from "./primitives.js";
 import { rateBook } from "./rateBook.js";
 import { sheet } from "./sheet.js";
 import { teardownMap } from "./teardownMap.js";
 
+const PROFILE_IDS = PROFILES.map(({ id }) => id) as [string, ...string[]];
 const MOST = 1_000_000_000_000;
 const whole = z.int().min(0).max(MOST);
 const positive = z.int().min(1).max(MOST);
@@ -19,7 +21,13 @@ const kept = {
 };
 export const newId = { id: maybe(ident).openapi({ description: "Chosen by the server when absent" }) };
 
-export const owner = z.strictObject({ ...partyKeys, name: label, notes: maybe(prose) });
+export const owner = z.strictObject({
+  ...partyKeys,
+  name: label,
+  notes: maybe(prose),
+  language: maybe(language),
+  locale: maybe(locale),
+});
 export const keptOwner = owner.extend(kept).openapi("Owner");
 
 export const unitRecord = z.strictObject({
@@ -107,6 +115,12 @@ export const settingsValue = z.strictObject({
     .refine(isTimeZone, { params: { name: "time zone unreadable" } }),
   paper: z.enum(["A4", "Letter"]),
   terms: maybe(z.array(prose)),
+  profileTerms: maybe(z.partialRecord(z.enum(PROFILE_IDS), z.array(prose))).openapi({
+    description: "Terms under one agreement profile, in place of the others",
+  }),
+  language: maybe(language),
+  footer: maybe(footer),
+  logo: maybe(logoId),
   rateBookId: ident,
   benchQueueDays: z.int().min(0).max(3650),
 });

@@ -1,15 +1,18 @@
 /** Documents from the pages: of an estimate on record, and of a form that is not saved yet. */
 import { type Context, Hono } from "hono";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
-import { estimatePdf } from "../../documents/estimatePdf.js";
+import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.js";
 import { estimate } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { complaintsOf } from "../../pages/form/complaints.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
+import { owners } from "../../records/owners.js";
 import type { AppEnv } from "../bindings.js";
 import { calendarAnswer } from "../calendarAnswer.js";
+import { logoOf } from "../logo.js";
+import { shopPaperwork } from "../paperwork.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { refuse } from "../problems/refuse.js";
@@ -18,10 +21,12 @@ import { shopOf } from "./intakeFields.js";
 
 export const documents = new Hono<AppEnv>();
 
-type Print = (sheet: Sheet, input: EstimateInput) => ReturnType<typeof estimatePdf>;
+type Print = (sheet: Sheet, input: EstimateInput, options: Pick<EstimateOptions, "logo">) => ReturnType<typeof estimatePdf>;
 
 documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimate-preview"));
-documents.post("/estimates/bench-preview.pdf", (c) => preview(c, benchSheetPdf, "bench-sheet-preview"));
+documents.post("/estimates/bench-preview.pdf", (c) =>
+  preview(c, (sheet, input) => benchSheetPdf(sheet, input), "bench-sheet-preview"),
+);
 documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
 documents.get("/estimates/:id/shop-copy.pdf", (c) => printed(c, c.req.param("id"), printedShopCopy));
 documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
@@ -35,7 +40,7 @@ async function preview(c: Context<AppEnv>, print: Print, name: string) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields } = await formOf(c);
   const found = await estimates.find(c.var.db, fields.get("meta.estimate") ?? "");
-  const { context } = await shopOf(c, found, fields);
+  const { context, settings } = await shopOf(c, found, fields);
   const read = readForm(fields, context);
   const outcome = estimate(read.input);
   const [complaint, ...more] = complaintsOf(read, outcome, context);
@@ -43,8 +48,16 @@ async function preview(c: Context<AppEnv>, print: Print, name: string) {
     const others = more.length > 0 ? ` ${more.length} more stand on the form.` : "";
     return refuse(c, "input refused", { detail: `${complaint?.text ?? ""}${others} Close this, put it right, and ask again.` });
   }
-  const input = { ...read.input, paperwork: { ...read.input.paperwork, date: context.today } };
-  return pdfAnswer(c, await print(outcome.sheet, input), name);
+  const owner = await owners.find(c.var.db, fields.get("owner.id") ?? "");
+  const own = found?.input.paperwork;
+  const paperwork = {
+    ...read.input.paperwork,
+    ...shopPaperwork(settings, read.input.policy?.profile, owner),
+    ...(own?.paper && { paper: own.paper }),
+    date: context.today,
+  };
+  const logo = await logoOf(c.var.db, paperwork);
+  return pdfAnswer(c, await print(outcome.sheet, { ...read.input, paperwork }, { logo }), name);
 }
 
 async function printed(c: Context<AppEnv>, id: string, print: typeof printedEstimate) {

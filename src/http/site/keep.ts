@@ -63,8 +63,15 @@ async function keepOwner({ db, at, read }: Keeping, freshId: string): Promise<st
     await owners.add(db, freshId, party, at);
     return freshId;
   }
-  const { taxNumber, registration, notes } = old;
-  const value = { ...party, ...(taxNumber && { taxNumber }), ...(registration && { registration }), ...(notes && { notes }) };
+  const { taxNumber, registration, notes, language, locale } = old;
+  const beside = {
+    ...(taxNumber && { taxNumber }),
+    ...(registration && { registration }),
+    ...(notes && { notes }),
+    ...(language && { language }),
+    ...(locale && { locale }),
+  };
+  const value = { ...party, ...beside };
   if (!sameParty(old, party)) await owners.replace(db, old.id, old.version, value, at);
   return old.id;
 }

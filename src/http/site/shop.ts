@@ -1,5 +1,5 @@
 /** What a form is read and priced against, from the shop's records. */
-import type { Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
+import type { Offer, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
 import type { Page, PageWanted } from "../../records/answers.js";
 import type { Database } from "../../records/database.js";
@@ -7,6 +7,7 @@ import { asOffer, offers } from "../../records/offers.js";
 import { asPartKind, partKinds } from "../../records/partKinds.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
+import { shopPaperwork } from "../paperwork.js";
 import { today } from "../today.js";
 
 export interface Shop {
@@ -38,23 +39,10 @@ export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Sh
     rateBook,
     kinds: [...(kept?.kinds ?? []), ...kinds.map(asPartKind).filter(({ id }) => !own.has(id))],
     offers: [...(kept?.offers ?? []), ...found.map(asOffer).filter(({ kind }) => !own.has(kind))],
-    paperwork: paperworkOf(settings),
+    paperwork: shopPaperwork(settings),
   };
   return { settings, context };
 }
-
-const paperworkOf = (settings: Settings): Paperwork => {
-  const { name, address, phone, email, taxNumber, registration, terms, paper, locale } = settings;
-  const shop = {
-    name,
-    ...(address && { address }),
-    ...(phone && { phone }),
-    ...(email && { email }),
-    ...(taxNumber && { taxNumber }),
-    ...(registration && { registration }),
-  };
-  return { shop, ...(terms && { terms }), paper, locale };
-};
 
 /** All pages of a list, a thousand rows at a time. */
 export async function every<T>(list: (wanted: PageWanted) => Promise<Page<T>>): Promise<readonly T[]> {

@@ -23,6 +23,8 @@ import { why } from "./why.js";
 export const english = {
   /** BCP 47. */
   tag: "en",
+  /** How figures and days are written where nothing else is said. */
+  locale: "en-GB",
   ownName: "English",
   ...{ account, adjustments, causes, changes, dangers, detail, law, lines, lists, paper, paperChanges, paperMeaning },
   ...{ quotation, rules, scarcity, sources, taxRounding, unitDetails, warnings, why },

@@ -23,6 +23,7 @@ import { why } from "./why.js";
 
 export const german: Words = {
   tag: "de",
+  locale: "de-DE",
   ownName: "Deutsch",
   ...{ account, adjustments, causes, changes, dangers, detail, law, lines, lists, paper, paperChanges, paperMeaning },
   ...{ quotation, rules, scarcity, sources, taxRounding, unitDetails, warnings, why },

@@ -30,7 +30,7 @@ describe("the owner's link", () => {
   it("is tagged as a link: the text with its place on the page, and the picture with its own", async () => {
     const tags = await (await Paper.of(await printed({ link: SECRET, code: "7KQX-M4TD" }))).info("-struct-text");
     expect(tags).toMatch(/Link \(inline\)\s+"https:\/\/lanternfold\.example\/o"\s+Object \d+ 0/);
-    expect(tags).toMatch(/Link \(inline\)\s+Figure\s+""\s+Object \d+ 0/);
+    expect(tags).toMatch(/Link \(inline\)\s+Figure:\s+\/BBox \[[\d. ]+\]\s+""\s+Object \d+ 0/);
   });
 
   it("is found again from the annotation through the parent tree, and lies within the page", async () => {
