@@ -45,6 +45,7 @@ invitation.post("/sign-in/new-passkey", async (c) => {
   const invited = fields.raw("invitation");
   const at = c.var.clock().toISOString();
   const found = invited === "" ? undefined : await invitations.find(c.var.db, invited, at);
+  if (invited !== "" && !found) return gone(c);
   const person = found?.staff ?? c.var.staff ?? { id: uuidv7(), name: fields.text("name") };
   const wrong = nameFault(person.name);
   if (wrong) return refuse(c, "input refused", { errors: [{ pointer: "/name", name: "text empty", detail: wrong }] });

@@ -83,7 +83,7 @@ interface Button {
   readonly action?: string;
 }
 
-function formsOn(html: string) {
+export function formsOn(html: string) {
   return [...html.matchAll(/<form ([^>]*)>(.*?)<\/form>/gs)].map(([, head = "", body = ""]) => {
     const fields: [string, string][] = [];
     const names = new Set<string>();
@@ -95,7 +95,8 @@ function formsOn(html: string) {
       names.add(name);
       if (tag === "input" && of(attributes, "type") === "checkbox" && !/ checked/.test(attributes)) continue;
       if (tag === "input") fields.push([name, of(attributes, "value") ?? ""]);
-      if (tag === "textarea") fields.push([name, text(inner)]);
+      // HTML drops one line break at the start of a text area.
+      if (tag === "textarea") fields.push([name, text(inner).replace(/^\r?\n/, "")]);
       if (tag === "select") {
         const options = [...inner.matchAll(/<option ([^>]*)>/g)].map(([, option = ""]) => option);
         const chosen = options.find((option) => option.includes("selected")) ?? options[0] ?? "";

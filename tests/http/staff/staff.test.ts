@@ -1,0 +1,207 @@
+/** Who may do what: roles, invitations, tokens and their scopes. */
+import { describe, expect, it } from "vitest";
+import { authenticator } from "../support/authenticator.js";
+import { BASE } from "../support/documented.js";
+import { browser, person, signedIn } from "../support/people.js";
+import { shop } from "../support/shop.js";
+
+async function peopled() {
+  const opened = await shop();
+  const [tamsin, wilmot] = [await person(opened, "Tamsin", "owner"), await person(opened, "Wilmot", "technician")];
+  return { ...opened, tamsin, wilmot, owner: await signedIn(opened, tamsin), technician: await signedIn(opened, wilmot) };
+}
+
+describe("a technician", () => {
+  it("does jobs and estimates, and is refused every change to settings, rates, staff and tokens", async () => {
+    const { app, owner, technician } = await peopled();
+    for (const path of ["/", "/estimates/new", "/models", "/rate-book", "/settings", "/account", "/api/owners"])
+      expect((await technician.get(path)).status, path).toBe(200);
+    const changes = app.routes.filter(
+      ({ method, path }) =>
+        method !== "ALL" &&
+        /^(\/api)?\/(settings|rate-books?|staff|tokens)(\/|$)/.test(path) &&
+        (method !== "GET" || /staff|tokens/.test(path)),
+    );
+    expect(changes.length).toBeGreaterThanOrEqual(11);
+    for (const { method, path } of changes) {
+      const cookie = [...technician.jar].map(([name, value]) => `${name}=${value}`).join("; ");
+      const answer = await app.request(`${BASE}${path.replaceAll(/:\w+(\{.+?\})?/g, "x")}`, {
+        method,
+        headers: { cookie, origin: BASE, "content-type": "application/json" },
+        ...(method === "GET" ? {} : { body: "{}" }),
+      });
+      expect([answer.status, await answer.json()], `${method} ${path}`).toMatchObject([403, { type: "/problems/role-wanted" }]);
+    }
+    expect(await (await technician.get("/account")).text()).not.toContain('href="/staff"');
+    expect(await (await owner.get("/account")).text()).toContain('href="/staff"');
+  });
+});
+
+describe("the last owner", () => {
+  it("can neither be closed nor made a technician, and someone invited does not count before they came", async () => {
+    const { owner, tamsin, wilmot } = await peopled();
+    const closing = async (id: string) => (await owner.send(`/staff/${id}/closing`)).status;
+    const role = async (id: string, to: string) => (await owner.send(`/staff/${id}/role`, { role: to })).status;
+    expect(await closing(tamsin)).toBe(422);
+    expect(await role(tamsin, "technician")).toBe(422);
+    await owner.send("/staff", { name: "Ottilie", role: "owner" });
+    expect(await closing(tamsin)).toBe(422);
+    expect(await role(wilmot, "owner")).toBe(303);
+    expect(await role(tamsin, "technician")).toBe(303);
+    expect((await owner.get("/staff")).status).toBe(403);
+  });
+
+  it("stays when two owners close one another at once", async () => {
+    const { owner, technician, tamsin, wilmot, db } = await peopled();
+    await owner.send(`/staff/${wilmot}/role`, { role: "owner" });
+    await Promise.all([owner.send(`/staff/${wilmot}/closing`), technician.send(`/staff/${tamsin}/closing`)]);
+    const { rows } = await db.run("SELECT id FROM staff WHERE left_at IS NULL AND role = 'owner'");
+    expect(rows).toHaveLength(1);
+  });
+});
+
+describe("an invitation", () => {
+  const linkIn = (page: string) => /sign-in\/invitation\?secret=[\w-]+/.exec(page)![0];
+  const invited = async (opened: Awaited<ReturnType<typeof peopled>>, fields = { name: "Ottilie", role: "technician" }) =>
+    `/${linkIn(await (await opened.owner.send("/staff", fields)).text())}`;
+  const come = async (opened: Awaited<ReturnType<typeof peopled>>, link: string) => {
+    const at = browser(opened);
+    const secret = link.split("=")[1]!;
+    const device = await authenticator(BASE);
+    const options = await at.options("/sign-in/new-passkey", { invitation: secret });
+    const answer = await at.send("/sign-in/invitation", { invitation: secret, passkey: await device.create(options) });
+    return { at, answer };
+  };
+
+  it("gives its person a way in and codes, once; looking at it does not use it", async () => {
+    const opened = await peopled();
+    const link = await invited(opened);
+    for (let n = 0; n < 2; n += 1) expect(await (await browser(opened).get(link)).text()).toContain("Welcome, Ottilie");
+    const { at, answer } = await come(opened, link);
+    expect([answer.status, await answer.text()]).toEqual([200, expect.stringContaining("Recovery codes of Ottilie")]);
+    expect(await (await at.get("/account")).text()).toContain("Ottilie");
+    expect((await browser(opened).get(link)).status).toBe(410);
+    const second = await browser(opened).send("/sign-in/invitation", {
+      invitation: link.split("=")[1]!,
+      passphrase: "kettle thimble orchard",
+    });
+    expect(second.status).toBe(410);
+  });
+
+  it("ends after three days, by a newer one, and with the account", async () => {
+    const opened = await peopled();
+    const first = await invited(opened);
+    const id = /\/staff\/([0-9a-f-]{36})\/invitation/.exec(await (await opened.owner.get("/staff")).text())![1]!;
+    const second = `/${linkIn(await (await opened.owner.send(`/staff/${id}/invitation`)).text())}`;
+    const status = async (link: string) => (await browser(opened).get(link)).status;
+    expect([await status(first), await status(second)]).toEqual([410, 200]);
+    await opened.owner.send(`/staff/${id}/closing`);
+    expect(await status(second)).toBe(410);
+    await opened.owner.send(`/staff/${id}/opening`);
+    expect(await status(second)).toBe(200);
+    opened.pass(3 * 24 * 3_600_000);
+    expect(await status(second)).toBe(410);
+  });
+
+  it("takes no passkey made for someone else", async () => {
+    const opened = await peopled();
+    const [one, two] = [await invited(opened), await invited(opened, { name: "Žofie", role: "owner" })];
+    const at = browser(opened);
+    const device = await authenticator(BASE);
+    const options = await at.options("/sign-in/new-passkey", { invitation: one.split("=")[1]! });
+    const answer = await at.send("/sign-in/invitation", {
+      invitation: two.split("=")[1]!,
+      passkey: await device.create(options),
+    });
+    expect(answer.status).toBe(422);
+  });
+
+  it("is not made for a name someone has", async () => {
+    const { owner } = await peopled();
+    const answer = await owner.send("/staff", { name: " wilmot ", role: "technician" });
+    expect([answer.status, await answer.text()]).toEqual([422, expect.stringContaining("by this name already")]);
+  });
+
+  it("guessed at ten times closes the door for the quarter of an hour", async () => {
+    const opened = await peopled();
+    const at = browser(opened);
+    for (let n = 0; n < 10; n += 1) expect((await at.get(`/sign-in/invitation?secret=guess${n}`)).status).toBe(410);
+    const closed = await at.get(`/sign-in/invitation?secret=guess`);
+    expect([closed.status, closed.headers.get("retry-after")]).toEqual([429, "900"]);
+  });
+});
+
+describe("an API token", () => {
+  const made = async ({ owner }: Awaited<ReturnType<typeof peopled>>, ...scopes: string[]) => {
+    const fields = [["name", "Till"], ...scopes.map((scope) => ["scope", scope])] as [string, string][];
+    return /ohmwright_[\w-]{43}/.exec(await (await owner.send("/tokens", fields)).text())![0];
+  };
+
+  it("opens by its scopes, each method and address for itself", async () => {
+    const opened = await peopled();
+    const settings = await (await opened.owner.get("/api/settings")).json();
+    const asks = {
+      look: (headers: object) => opened.call("/api/owners", { headers } as RequestInit),
+      reckon: (headers: object) => opened.send("POST", "/api/estimate", {}, headers as Record<string, string>),
+      change: (headers: object) => opened.send("POST", "/api/owners", { name: "Ann" }, headers as Record<string, string>),
+      rule: (headers: object) => opened.send("PUT", "/api/settings", settings, headers as Record<string, string>),
+      page: (headers: object) => opened.call("/", { headers } as RequestInit),
+      hand: (headers: object) => opened.call("/tokens", { headers } as RequestInit),
+    };
+    // 422: let in, and told what is wrong with it.
+    const expected: Record<string, readonly number[]> = {
+      read: [200, 422, 403, 403, 403, 403],
+      write: [403, 403, 201, 403, 403, 403],
+      "read write": [200, 422, 201, 403, 403, 403],
+      "read admin": [200, 422, 403, 403, 403, 403],
+      "read write admin": [200, 422, 201, 422, 403, 403],
+    };
+    for (const [scopes, statuses] of Object.entries(expected)) {
+      const authorization = `Bearer ${await made(opened, ...scopes.split(" "))}`;
+      const got: number[] = [];
+      for (const ask of Object.values(asks)) got.push((await ask({ authorization })).status);
+      expect(got, scopes).toEqual(statuses);
+    }
+  });
+
+  it("ends when it is revoked, and never may more than its person", async () => {
+    const opened = await peopled();
+    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
+    const token = await made({ ...opened, owner: opened.technician }, "read", "write", "admin");
+    const headers = { authorization: `Bearer ${token}` };
+    const book = () => opened.send("POST", "/api/rate-books", {}, headers).then(({ status }) => status);
+    expect(await book()).toBe(422);
+    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "technician" });
+    expect(await book()).toBe(403);
+    expect((await opened.call("/api/owners", { headers })).status).toBe(200);
+    await opened.owner.send(`/staff/${opened.wilmot}/closing`);
+    expect((await opened.call("/api/owners", { headers })).status).toBe(401);
+    await opened.owner.send(`/staff/${opened.wilmot}/opening`);
+    expect((await opened.call("/api/owners", { headers })).status).toBe(200);
+    const id = /\/tokens\/([0-9a-f-]+)\/revocation/.exec(await (await opened.owner.get("/tokens")).text())![1]!;
+    await opened.owner.send(`/tokens/${id}/revocation`);
+    const refused = await opened.call("/api/owners", { headers });
+    expect([refused.status, refused.headers.get("www-authenticate")]).toEqual([401, expect.stringContaining("invalid_token")]);
+    expect(await (await opened.owner.get("/tokens")).text()).toContain("revoked");
+  });
+
+  it("without a name or a scope is not made", async () => {
+    const { owner, db } = await peopled();
+    const answer = await owner.send("/tokens", { name: "" });
+    const page = await answer.text();
+    expect([answer.status, page.includes("Enter a name."), page.includes("Tick what the token may do.")]).toEqual([
+      422,
+      true,
+      true,
+    ]);
+    expect((await db.run("SELECT * FROM api_tokens")).rows).toEqual([]);
+  });
+
+  it("guessed at ten times closes the door to tokens from that place", async () => {
+    const opened = await peopled();
+    const headers = { authorization: `Bearer ohmwright_${"A".repeat(43)}` };
+    for (let n = 0; n < 10; n += 1) expect((await opened.call("/api/owners", { headers })).status).toBe(401);
+    const closed = await opened.call("/api/owners", { headers });
+    expect([closed.status, closed.headers.get("retry-after")]).toEqual([429, "900"]);
+  });
+});
