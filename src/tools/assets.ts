@@ -14,6 +14,7 @@ interface Made {
 
 const ENTRIES = [
   { name: "intake", from: "src/pages/script/intake.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "bench", from: "src/pages/script/bench.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "find", from: "src/pages/script/find.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "modelMap", from: "src/pages/script/modelMap.ts", extension: "js", type: "text/javascript; charset=utf-8" },
@@ -23,6 +24,9 @@ const ENTRIES = [
   { name: "icon", from: "src/pages/style/icon.svg", extension: "svg", type: "image/svg+xml" },
 ] as const;
 
+/** A service worker governs what stands under its own address, so that never changes. */
+const WORKERS = [{ path: "/bench-worker.js", from: "src/pages/script/benchWorker.ts" }] as const;
+
 /** Paths carry a hash of the content, such as /assets/style-0f3c9a1b2d.css. Returns how many bytes each asset has. */
 export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
   const made: Record<string, Made> = {};
@@ -30,6 +34,11 @@ export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
     const body = await bundle(from);
     const hash = createHash("sha256").update(body).digest("hex").slice(0, 10);
     made[`/assets/${name}-${hash}.${extension}`] = { type, body, etag: hash };
+  }
+  for (const { path, from } of WORKERS) {
+    const body = await bundle(from);
+    const etag = createHash("sha256").update(body).digest("hex").slice(0, 10);
+    made[path] = { type: "text/javascript; charset=utf-8", body, etag };
   }
   await mkdir(`${ROOT}.built`, { recursive: true });
   await writeFile(`${ROOT}.built/assets.ts`, `export const assets = ${JSON.stringify(made, null, 1)};\n`);

@@ -75,6 +75,7 @@ export async function benchView(c: Context<AppEnv>, open: OpenBench): Promise<Be
     frame: frameFor(c, settings.name),
     script: benchScriptFor(c),
     job: head,
+    at: at(c.var.clock().toISOString()),
     ...{ tongue, input, sheet, revision, by, needs },
     ...(closed !== undefined && { closedOn: closed }),
     ...(agreed && { agreed: agreedProps(agreed) }),

@@ -19,7 +19,7 @@ export const BenchPage = (view: BenchView) => {
       <ErrorSummary errors={errors} />
       {refusal ? <Refused view={view} refusal={refusal} /> : null}
       <Said say={say} />
-      <section id="queue" class="queue" aria-labelledby="queue-name" data-job={job.id} hidden>
+      <section id="queue" class="queue" aria-labelledby="queue-name" data-job={job.id} data-at={view.at} hidden>
         <h2 id="queue-name" class="unseen">
           Entries on this tablet
         </h2>

@@ -17,6 +17,8 @@ export interface BenchView extends SmallForm {
   readonly sheet: Sheet;
   /** Id of the revision that numbers the parts. */
   readonly revision: string;
+  /** Time of day at the shop as the page was made. */
+  readonly at: string;
   /** Who works. */
   readonly by: string;
   /** Day the job was closed. */

@@ -1,0 +1,282 @@
+/**
+ * The bench on a bad network: each entry is kept on the tablet first, then sent in order until it is answered. A refused one stays with
+ * its problem. Without this script every form still works.
+ */
+import { changeQueue, fieldOf, send, type Waiting, waiting, withFields } from "./benchQueue.js";
+import { refreshed } from "./benchScreen.js";
+
+const queue = document.getElementById("queue")!;
+const said = document.getElementById("queue-said")!;
+const list = document.getElementById("queue-list")!;
+const job = queue.dataset.job!;
+const path = `/jobs/${job}/bench`;
+const RETRY = 15_000;
+
+document.documentElement.classList.add("scripted");
+
+const worker = (): HTMLInputElement => document.getElementById("by") as HTMLInputElement;
+let stuck: "no network" | "busy" | "sign in" | undefined;
+
+function freshKey(): string {
+  if (crypto.randomUUID) return crypto.randomUUID();
+  const bytes = [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  return bytes.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
+}
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (!(form instanceof HTMLFormElement) || !form.classList.contains("bench-form")) return;
+  event.preventDefault();
+  if (worker().value.trim() === "") {
+    say("Who works? Type the name first.");
+    worker().focus();
+    return;
+  }
+  const key = freshKey();
+  const own: (readonly [string, string])[] = [
+    ["token", key],
+    ["person", worker().value.trim()],
+  ];
+  const button = event.submitter;
+  if (button instanceof HTMLButtonElement && button.name) own.push([button.name, button.value]);
+  const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
+  const act = fields.find(([name]) => name === "act")?.[1];
+  if (act === "start" || act === "stop") own.push(["moment", new Date().toISOString()]);
+  const entry = { key, title: titleOf(form, fields), fields: [] };
+  changeQueue(job, (before) => [...before, { ...entry, fields: withFields({ ...entry, fields }, own) }]);
+  if (["minutes-form", "part-form", "reading-form"].includes(form.id)) form.reset();
+  show();
+  void sendAll();
+});
+
+function titleOf(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): string {
+  const typed = ["code", "pieces", "minutes", "count", "label", "found", "unit"].flatMap((name) =>
+    fields.flatMap(([each, value]) => (each === name && value.trim() ? value.trim() : [])),
+  );
+  const chosen = form.id === "minutes-form" ? form.querySelector("select")?.selectedOptions[0]?.textContent : undefined;
+  return [form.dataset.title, chosen, typed.join(" ")].filter(Boolean).join(", ");
+}
+
+let sending = false;
+async function sendAll(): Promise<void> {
+  if (sending) return;
+  sending = true;
+  let kept = false;
+  try {
+    // One page of this job sends at a time.
+    const work = async () => {
+      for (let next = nextOf(); next; next = nextOf()) {
+        const { key } = next;
+        const answer = await send(path, next);
+        stuck = answer.is === "later" ? answer.why : undefined;
+        if (answer.is === "later") break;
+        kept ||= answer.is === "kept";
+        changeQueue(job, (before) =>
+          before.flatMap((entry) => {
+            if (entry.key !== key) return entry;
+            return answer.is === "kept" ? [] : { ...entry, problem: answer.problem, overridable: answer.overridable };
+          }),
+        );
+        show();
+      }
+    };
+    await (navigator.locks ? navigator.locks.request(`bench ${job}`, work) : work());
+    if (kept && !stuck) await refreshed(`${path}?by=${encodeURIComponent(worker().value.trim())}`).catch(() => {});
+  } finally {
+    sending = false;
+    show();
+  }
+}
+
+const nextOf = (): Waiting | undefined => waiting(job).find(({ problem }) => problem === undefined);
+
+const WHY = {
+  "no network": "They are sent when the network is back.",
+  busy: "The shop cannot answer just now; they are sent again in a moment.",
+  "sign in": "Sign in again in another tab, then come back.",
+};
+
+/** What waits, and the page as it will be when that is sent. */
+function show(): void {
+  const entries = waiting(job);
+  const refused = entries.filter(({ problem }) => problem !== undefined).length;
+  const open = entries.length - refused;
+  const offline = stuck === "no network" || !navigator.onLine;
+  queue.hidden = false;
+  queue.classList.toggle("queue-waits", entries.length > 0);
+  say(
+    [
+      open > 0 ? `${open} waiting.${stuck ? ` ${WHY[stuck]}` : ""}` : refused > 0 ? "" : "All sent.",
+      refused > 0 ? `${refused} refused: correct or drop ${refused === 1 ? "it" : "them"} below.` : "",
+      offline ? `No network: the page is as it was at ${queue.dataset.at}.` : "",
+    ]
+      .filter(Boolean)
+      .join(" "),
+  );
+  list.replaceChildren(...entries.map(rowOf));
+  for (const entry of entries) if (entry.problem === undefined) preview(entry);
+}
+
+const say = (text: string): void => {
+  queue.hidden = false;
+  if (said.textContent !== text) said.textContent = text;
+};
+
+function made<K extends keyof HTMLElementTagNameMap>(tag: K, text = "", name = ""): HTMLElementTagNameMap[K] {
+  const element = document.createElement(tag);
+  element.textContent = text;
+  if (name) element.className = name;
+  return element;
+}
+
+function button(text: string, act: () => void): HTMLButtonElement {
+  const element = made("button", text);
+  element.type = "button";
+  element.addEventListener("click", act);
+  return element;
+}
+
+function rowOf(entry: Waiting): HTMLLIElement {
+  const row = made("li");
+  row.append(made("strong", entry.title));
+  if (entry.problem === undefined) {
+    row.append(made("span", " waiting", "hint"));
+    return row;
+  }
+  row.append(made("span", entry.problem, "wrong"));
+  if (entry.overridable) row.append(overrideFor(entry));
+  row.append(
+    button("Correct it", () => correct(entry)),
+    button("Drop it", () => drop(entry)),
+  );
+  return row;
+}
+
+function overrideFor(entry: Waiting): HTMLFormElement {
+  const form = made("form", "", "columns");
+  for (const [name, text] of [
+    ["override.by", "Who decides"],
+    ["override.reason", "Why"],
+  ] as const) {
+    const label = made("label", text);
+    const input = made("input");
+    input.name = name;
+    input.required = true;
+    label.append(input);
+    form.append(label);
+  }
+  const go = made("button", "Log it by override");
+  form.append(go);
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const typed = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
+    const { problem: _problem, overridable: _may, ...bare } = entry;
+    const again = { ...bare, key: freshKey(), fields: withFields(entry, [...typed, ["intent", "override"]]) };
+    changeQueue(job, (before) => before.map((each) => (each.key === entry.key ? again : each)));
+    show();
+    void sendAll();
+  });
+  return form;
+}
+
+const drop = (entry: Waiting): void => {
+  changeQueue(job, (before) => before.filter(({ key }) => key !== entry.key));
+  show();
+};
+
+/** Back into the form it came from. */
+function correct(entry: Waiting): void {
+  const form = formOf(entry);
+  drop(entry);
+  if (!form) return;
+  for (const fold of form.querySelectorAll("details")) fold.open = true;
+  let first: HTMLElement | undefined;
+  for (const element of form.elements) {
+    if (!(element instanceof HTMLInputElement || element instanceof HTMLSelectElement) || element.type === "hidden") continue;
+    element.value = fieldOf(entry, element.name);
+    first ??= element;
+  }
+  (first ?? form.querySelector("button"))?.focus();
+}
+
+function formOf(entry: Waiting): HTMLFormElement | undefined {
+  const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));
+  if (act === "minutes") return document.querySelector<HTMLFormElement>("#minutes-form") ?? undefined;
+  if (act === "part") return document.querySelector<HTMLFormElement>("#part-form") ?? undefined;
+  if (act === "reading" && label) return document.querySelector<HTMLFormElement>("#reading-form") ?? undefined;
+  const forms = document.querySelectorAll<HTMLFormElement>("form.bench-form");
+  return [...forms].find((form) => {
+    const has = (name: string, value: string | undefined) =>
+      form.querySelector<HTMLInputElement>(`[name="${name}"]`)?.value === value;
+    return has("act", act) && (act !== "tick" || has("item", item)) && (act !== "start" || has("work", fieldOf(entry, "work")));
+  });
+}
+
+/** A tick or a timer that waits is shown as if it were sent, so that work can go on. */
+function preview(entry: Waiting): void {
+  const act = fieldOf(entry, "act");
+  if (act === "tick") {
+    const form = formOf(entry);
+    const count = fieldOf(entry, "all") || fieldOf(entry, "count");
+    const box = form?.querySelector<HTMLInputElement>('[name="count"]');
+    if (box && box.type !== "hidden") box.value = count;
+    form?.closest(".bench-row")?.classList.toggle("done", count !== "0" && box?.type === "hidden");
+  }
+  if (act !== "start" && act !== "stop") return;
+  const timer = document.getElementById("timer");
+  if (!timer) return;
+  timer.classList.toggle("timer-on", act === "start");
+  const since = new Date(fieldOf(entry, "moment")).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  const text =
+    act === "start" ? `${entry.title.replace(/^Start: /, "")}, since ${since}` : "No timer runs. Start one beside the work.";
+  const title = made("p", text);
+  title.id = "timer-title";
+  timer.replaceChildren(title);
+  if (act === "start") timer.append(pauseForm(entry.title.replace(/^Start: /, "")));
+}
+
+function pauseForm(title: string): HTMLFormElement {
+  const form = made("form", "", "bench-form pause");
+  form.id = "stop";
+  form.dataset.title = `Pause: ${title}`;
+  const act = made("input");
+  act.type = "hidden";
+  act.name = "act";
+  act.value = "stop";
+  form.append(act, made("button", "Pause and log the time", "primary big"));
+  return form;
+}
+
+function tell(): void {
+  const since = document.getElementById("timer-for")?.dataset.since;
+  if (!since) return;
+  const minutes = Math.max(0, Math.floor((Date.now() - Date.parse(since)) / 60_000));
+  document.getElementById("timer-for")!.textContent = `, ${minutes} min so far`;
+}
+
+window.addEventListener("online", () => void sendAll());
+window.addEventListener("offline", show);
+window.addEventListener("storage", show);
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") void sendAll();
+});
+setInterval(() => {
+  tell();
+  if (nextOf()) void sendAll();
+}, RETRY);
+
+tell();
+show();
+void sendAll();
+
+if ("serviceWorker" in navigator) {
+  const files = [...document.querySelectorAll<HTMLLinkElement | HTMLScriptElement>("link[href], script[src]")];
+  const keep = [path, ...files.map((file) => new URL("href" in file ? file.href : file.src).pathname)];
+  void navigator.serviceWorker
+    .register("/bench-worker.js", { scope: "/jobs/" })
+    .then(() => navigator.serviceWorker.ready)
+    .then(({ active }) => active?.postMessage({ keep }))
+    .catch(() => {});
+}
+document.getElementById("summary")?.focus();
+document.getElementById("refused")?.focus();
