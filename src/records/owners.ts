@@ -1,8 +1,10 @@
 /** People and firms who bring units in. */
+import { sql } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Party } from "../estimating/input.js";
-import { keptColumns } from "./columns.js";
-import { noun } from "./noun.js";
+import { type Kept, keptColumns } from "./columns.js";
+import type { Database } from "./database.js";
+import { noun, withoutNulls } from "./noun.js";
 
 export interface Owner extends Party {
   readonly notes?: string;
@@ -26,3 +28,15 @@ export const ownersTable = sqliteTable("owners", {
 });
 
 export const owners = noun<Owner>(ownersTable);
+
+/** By the beginning of the name, in order of names; upper and lower case of A to Z are the same. */
+export async function ownersNamed(db: Database, begins: string, limit: number) {
+  const pattern = `${begins.replaceAll(/[\\%_]/g, "\\$&")}%`;
+  const rows = await db
+    .select()
+    .from(ownersTable)
+    .where(sql`${ownersTable.name} LIKE ${pattern} ESCAPE '\\'`)
+    .orderBy(sql`lower(${ownersTable.name})`, ownersTable.id)
+    .limit(limit);
+  return rows.map((row) => withoutNulls<Owner & Kept>(row));
+}

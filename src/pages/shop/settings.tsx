@@ -1,5 +1,5 @@
 /** The shop itself: who it is, and how it writes figures. */
-import { Area, Box, Pick } from "../frame/box.js";
+import { Area, Box, type Options, Pick } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 
@@ -13,6 +13,9 @@ export interface SettingsPageProps {
   readonly say?: string;
   readonly books: readonly { readonly id: string; readonly name: string }[];
   readonly currencies: readonly string[];
+  readonly languages: Options;
+  /** Law profiles that may have terms of their own. */
+  readonly profiles: readonly { readonly id: string; readonly name: string }[];
 }
 
 export const SettingsPage = (props: SettingsPageProps) => {
@@ -20,10 +23,14 @@ export const SettingsPage = (props: SettingsPageProps) => {
   return (
     <Page frame={frame} title="Shop" at="/settings" wrong={errors.size > 0}>
       <h1>Shop</h1>
+      <p>
+        <a href="/data">Data in and out</a>: CSV, one owner's data, backup
+      </p>
       <ErrorSummary errors={errors} />
       <Said say={say} />
       <form method="post" action="/settings" novalidate>
         <input type="hidden" name="version" value={props.fields.get("version")} />
+        <input type="hidden" name="logo" value={props.fields.get("logo") ?? ""} />
         <fieldset class="part">
           <legend>On every document</legend>
           <div class="columns">
@@ -39,7 +46,17 @@ export const SettingsPage = (props: SettingsPageProps) => {
             />
             <Area {...props} name="address" label="Address" />
           </div>
+          <Area
+            {...props}
+            name="footer"
+            label="Footer"
+            hint="At most 4 lines, such as the bank account; small at the foot of every page an owner gets."
+          />
+          <p class="links">
+            <a href="/settings/logo">{props.fields.get("logo") ? "See or change the logo" : "Put a logo at the top"}</a>
+          </p>
           <Area {...props} name="terms" label="Terms" hint="One a line; printed at the end of each estimate." rows={8} />
+          <ProfileTerms {...props} />
         </fieldset>
         <fieldset class="part">
           <legend>Figures and paper</legend>
@@ -51,6 +68,13 @@ export const SettingsPage = (props: SettingsPageProps) => {
               options={books.map(({ id, name }) => [id, name] as const)}
             />
             <Pick {...props} name="currency" label="Currency" options={currencies.map((code) => [code, code] as const)} />
+            <Pick
+              {...props}
+              name="language"
+              label="Language of what owners get"
+              hint="Each owner can have another. These pages and the bench sheet stay English."
+              options={props.languages}
+            />
             <Box {...props} name="locale" label="Language tag for figures and dates" hint="Such as en-GB or de-DE." />
             <Box {...props} name="timeZone" label="Time zone" hint="Such as Europe/London." />
             <Pick
@@ -72,5 +96,18 @@ export const SettingsPage = (props: SettingsPageProps) => {
         </p>
       </form>
     </Page>
+  );
+};
+
+const ProfileTerms = (props: SettingsPageProps) => {
+  const filled = props.profiles.some(({ id }) => props.fields.get(`profileTerms.${id}`) || props.errors.has(`profileTerms.${id}`));
+  return (
+    <details open={filled}>
+      <summary>Other terms where an estimate is written for a law profile</summary>
+      <p class="hint">In place of the terms above; left empty, those above are printed.</p>
+      {props.profiles.map(({ id, name }) => (
+        <Area {...props} name={`profileTerms.${id}`} label={`Terms: ${name}`} rows={3} />
+      ))}
+    </details>
   );
 };

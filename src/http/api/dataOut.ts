@@ -1,0 +1,114 @@
+/** What the shop takes away: each noun as CSV, and all that is held about one owner; and the owner's erasure. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { eraseOwner } from "../../records/erasure/eraseOwner.js";
+import { ownerFile } from "../dataOut/ownerFile.js";
+import { SHEET_NAMES, SHEETS, type SheetName } from "../dataOut/sheets.js";
+import { csvStream } from "../dataOut/stream.js";
+import { needs } from "../guard/role.js";
+import { label } from "../schemas/primitives.js";
+import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
+import { refused } from "./change.js";
+import { once } from "./once.js";
+import { router } from "./router.js";
+
+export const dataOut = router();
+const tags = ["shop"];
+const params = z.strictObject({ id: z.string().min(1).max(100) });
+const missing = { detail: "There is no such owner." };
+const middleware = needs("owner");
+
+dataOut.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/csv/{name}",
+    tags,
+    operationId: "exportTable",
+    summary: "Every record of one noun as CSV (RFC 4180, UTF-8); texts that a spreadsheet would run have an apostrophe in front",
+    middleware,
+    request: { params: z.strictObject({ name: z.enum(SHEET_NAMES as [SheetName, ...SheetName[]]) }) },
+    responses: {
+      200: { description: "CSV", content: { "text/csv": { schema: { type: "string" as const } } } },
+      ...problems("query refused", "role wanted", ...ALWAYS),
+    },
+  }),
+  (c) => {
+    const { name } = c.req.valid("param");
+    return c.body(csvStream(SHEETS[name], c.var.db), 200, {
+      "content-type": "text/csv; charset=utf-8; header=present",
+      "content-disposition": `attachment; filename="${name}.csv"`,
+      "cache-control": "no-store",
+    }) as never;
+  },
+);
+
+const record = z.looseObject({ id: z.string() }).openapi({ additionalProperties: true });
+
+dataOut.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/owners/{id}/file",
+    tags: ["owners"],
+    operationId: "exportOwner",
+    summary: "Everything that is held about one owner",
+    middleware,
+    request: { params },
+    responses: {
+      200: json(
+        z.strictObject({
+          format: z.literal("ohmwright owner"),
+          version: z.literal(1),
+          madeAt: z.string(),
+          owner: record,
+          units: z.array(record),
+          jobs: z.array(record),
+        }),
+        "The owner, units, jobs with their revisions, answers, links, questions, work, photos and events",
+      ),
+      ...problems("not found", "query refused", "role wanted", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    const found = await ownerFile(c.var.db, id, c.var.clock().toISOString());
+    if (!found) return refused(c, "not found", missing);
+    return c.json(found as never, 200, {
+      "content-disposition": 'attachment; filename="owner.json"',
+      "cache-control": "no-store",
+    }) as never;
+  },
+);
+
+dataOut.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/owners/{id}/erasure",
+    tags: ["owners"],
+    operationId: "eraseOwner",
+    summary: "Erase what tells who the owner is; numbers, amounts, hashes and the chain of events stay. It cannot be undone",
+    middleware: [middleware, once] as const,
+    request: {
+      params,
+      headers: z.object({ "idempotency-key": z.string().optional() }),
+      body: { required: true, content: { "application/json": { schema: z.strictObject({ by: label.max(200) }) } } },
+    },
+    responses: {
+      200: json(z.strictObject({ jobs: z.int(), units: z.int() }), "Erased; the counts are of what the owner had"),
+      ...problems(
+        "not found",
+        "query refused",
+        "role wanted",
+        "header refused",
+        "idempotency key in flight",
+        "idempotency key reused",
+        ...ON_BODY,
+        ...ALWAYS,
+      ),
+    },
+  }),
+  async (c) => {
+    const by = c.var.staff?.name ?? c.req.valid("json").by;
+    const done = await eraseOwner(c.var.db, c.req.valid("param").id, by, c.var.clock().toISOString());
+    if (done.is === "missing") return refused(c, "not found", missing);
+    return c.json(done.is === "erased" ? { jobs: done.jobs, units: done.units } : { jobs: 0, units: 0 }, 200) as never;
+  },
+);

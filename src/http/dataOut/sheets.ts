@@ -1,0 +1,242 @@
+/** Everything there is to take away as CSV, by the name of its file. */
+import type { Line } from "../../estimating/sheet.js";
+import { type Agreement, answersOf } from "../../records/agreements.js";
+import type { Kept } from "../../records/columns.js";
+import { type Estimate, estimates } from "../../records/estimates.js";
+import { type Job, jobs } from "../../records/jobs.js";
+import { type Model, models } from "../../records/models.js";
+import { type OfferValue, offers } from "../../records/offers.js";
+import { type Outcome, outcomeOf } from "../../records/outcomes.js";
+import { type Owner, owners } from "../../records/owners.js";
+import { type PartKindValue, partKinds } from "../../records/partKinds.js";
+import { shopSettings } from "../../records/settings.js";
+import { type UnitRecord, units } from "../../records/units.js";
+import { entriesOf, type LogEntry } from "../../records/workLog.js";
+import { amount, type Columns, listed, type Sheet, sheet } from "./columns.js";
+import { ofEachJob, pagesOf } from "./pages.js";
+import { standards } from "./standards.js";
+
+const times = { createdAt: ({ createdAt }: Kept) => createdAt, updatedAt: ({ updatedAt }: Kept) => updatedAt };
+
+const OWNERS: Columns<Owner & Kept> = {
+  id: ({ id }) => id,
+  name: ({ name }) => name,
+  address: ({ address }) => listed(address),
+  phone: ({ phone }) => phone,
+  email: ({ email }) => email,
+  taxNumber: ({ taxNumber }) => taxNumber,
+  registration: ({ registration }) => registration,
+  notes: ({ notes }) => notes,
+  ...times,
+};
+
+type Valued<T> = T & { readonly currency: string };
+
+const UNITS: Columns<Valued<UnitRecord & Kept>> = {
+  id: ({ id }) => id,
+  ownerId: ({ ownerId }) => ownerId,
+  modelId: ({ modelId }) => modelId,
+  maker: ({ maker }) => maker,
+  model: ({ model }) => model,
+  serial: ({ serial }) => serial,
+  declaredValue: ({ declaredValue, currency }) => amount(declaredValue, currency),
+  currency: ({ declaredValue, currency }) => (declaredValue === undefined ? undefined : currency),
+  hazards: ({ hazards }) => listed(hazards),
+  notes: ({ notes }) => notes,
+  ...times,
+};
+
+const JOBS: Columns<Job> = {
+  id: ({ id }) => id,
+  number: ({ number }) => number,
+  ownerId: ({ ownerId }) => ownerId,
+  unitId: ({ unitId }) => unitId,
+  arrivedOn: ({ arrivedOn }) => arrivedOn,
+  reported: ({ reported }) => reported,
+  condition: ({ condition }) => condition,
+  accessories: ({ accessories }) => listed(accessories),
+  notes: ({ notes }) => notes,
+  ...times,
+};
+
+const MODELS: Columns<Model & Kept> = {
+  id: ({ id }) => id,
+  maker: ({ maker }) => maker,
+  model: ({ model }) => model,
+  assemblies: ({ map }) => map.assemblies.length,
+  hazards: ({ hazards }) => listed(hazards),
+  notes: ({ notes }) => notes,
+  ...times,
+};
+
+type Numbered<T> = T & { readonly job: string };
+
+const total = (name: "linesNet" | "allowances" | "charges" | "withoutTax" | "tax" | "total" | "prepaid" | "due") =>
+  (({ sheet: made, input }: Estimate) => amount(made?.totals[name], input.currency)) satisfies Columns<Estimate>[string];
+
+const ESTIMATES: Columns<Numbered<Estimate>> = {
+  id: ({ id }) => id,
+  job: ({ job }) => job,
+  revision: ({ revision }) => revision,
+  issuedAt: ({ issuedAt }) => issuedAt,
+  issuedBy: ({ issuedBy }) => issuedBy,
+  rateBook: ({ rateBookId, rateBookVersion }) => `${rateBookId} version ${rateBookVersion}`,
+  contentHash: ({ contentHash }) => contentHash,
+  currency: ({ input }) => input.currency,
+  lines: total("linesNet"),
+  allowances: total("allowances"),
+  charges: total("charges"),
+  withoutTax: total("withoutTax"),
+  tax: total("tax"),
+  total: total("total"),
+  prepaid: total("prepaid"),
+  due: total("due"),
+  ceiling: ({ sheet: made, input }) => amount(made?.ceiling.amount, input.currency),
+  validUntil: ({ sheet: made }) => made?.validUntil,
+};
+
+interface LineRow extends Line {
+  readonly job: string;
+  readonly revision: number;
+  readonly number: number;
+  readonly currency: string;
+}
+
+const LINES: Columns<LineRow> = {
+  job: ({ job }) => job,
+  revision: ({ revision }) => revision,
+  line: ({ number }) => number,
+  id: ({ id }) => id,
+  sort: ({ sort }) => sort,
+  assembly: ({ assembly }) => assembly?.name,
+  operation: ({ operation }) => operation?.name,
+  partType: ({ part }) => part?.type,
+  partKind: ({ part }) => part?.kind,
+  part: ({ part }) => part?.name,
+  labourClass: ({ labourClass }) => labourClass?.name,
+  count: ({ count }) => count,
+  minutes: ({ minutes }) => minutes,
+  taxCategory: ({ taxCategory }) => taxCategory,
+  amount: ({ amount: minor, currency }) => amount(minor, currency),
+  currency: ({ currency }) => currency,
+};
+
+const LOG: Columns<Numbered<LogEntry>> = {
+  id: ({ id }) => id,
+  job: ({ job }) => job,
+  at: ({ at }) => at,
+  workedOn: ({ workedOn }) => workedOn,
+  person: ({ person }) => person,
+  item: ({ item }) => item,
+  labourClass: ({ labourClass }) => labourClass,
+  minutes: ({ minutes }) => minutes,
+  note: ({ note }) => note,
+  overrideId: ({ overrideId }) => overrideId,
+};
+
+export const KIND_COLUMNS: Columns<PartKindValue & Kept> = {
+  id: ({ id }) => id,
+  type: ({ type }) => type,
+  name: ({ name }) => name,
+  value: ({ value }) => value,
+  ratedVolts: ({ ratedVolts }) => ratedVolts,
+  tolerancePercent: ({ tolerancePercent }) => tolerancePercent,
+  form: ({ form }) => form,
+  audioGrade: ({ audioGrade }) => audioGrade,
+  leads: ({ leads }) => leads,
+  scarcity: ({ scarcity }) => scarcity,
+  stock: ({ stock }) => stock,
+  notes: ({ notes }) => notes,
+};
+
+export const OFFER_COLUMNS: Columns<OfferValue & Kept> = {
+  id: ({ id }) => id,
+  kind: ({ kind }) => kind,
+  source: ({ source }) => source,
+  on: ({ on }) => on,
+  price: ({ price, currency }) => amount(price, currency),
+  currency: ({ currency }) => currency,
+  packSize: ({ packSize }) => packSize,
+  minimumPacks: ({ minimumPacks }) => minimumPacks,
+  available: ({ available }) => available,
+  leadDays: ({ leadDays }) => leadDays,
+  state: ({ state }) => state,
+  shareGood: ({ shareGood }) => shareGood,
+  freight: ({ freight, currency }) => amount(freight, currency),
+  pullMinutes: ({ pullMinutes }) => pullMinutes,
+};
+
+const AGREEMENTS: Columns<Numbered<Agreement>> = {
+  id: ({ id }) => id,
+  job: ({ job }) => job,
+  at: ({ at }) => at,
+  revision: ({ revision }) => revision,
+  answer: ({ answer }) => answer,
+  by: ({ by }) => by,
+  channel: ({ channel }) => channel,
+  amount: ({ amount: minor, currency }) => amount(minor, currency),
+  ceiling: ({ ceiling, currency }) => amount(ceiling, currency),
+  currency: ({ currency }) => currency,
+  chosen: ({ chosen }) => listed(chosen),
+  struck: ({ struck }) => listed(struck),
+  wording: ({ wording }) => wording,
+  recordedBy: ({ recordedBy }) => recordedBy,
+  corrects: ({ corrects }) => corrects,
+  reason: ({ reason }) => reason,
+  contentHash: ({ contentHash }) => contentHash,
+  pdfHash: ({ pdfHash }) => pdfHash,
+};
+
+const OUTCOMES: Columns<Numbered<Outcome>> = {
+  job: ({ job }) => job,
+  closedOn: ({ closedOn }) => closedOn,
+  currency: ({ currency }) => currency,
+  quoted: ({ quotedTotal, currency }) => amount(quotedTotal, currency),
+  agreed: ({ agreedTotal, currency }) => amount(agreedTotal, currency),
+  billed: ({ billedTotal, currency }) => amount(billedTotal, currency),
+  agreedMinutes: ({ agreedMinutes }) => agreedMinutes,
+  actualMinutes: ({ actualMinutes }) => actualMinutes,
+};
+
+export const SHEETS = {
+  owners: sheet(OWNERS, pagesOf(owners.list)),
+  units: sheet(UNITS, async function* (db) {
+    const { currency } = await shopSettings(db);
+    for await (const page of pagesOf(units.list)(db)) yield page.map((unit) => ({ ...unit, currency }));
+  }),
+  jobs: sheet(JOBS, pagesOf(jobs.list)),
+  models: sheet(MODELS, pagesOf(models.list)),
+  estimates: sheet(
+    ESTIMATES,
+    ofEachJob(async (db, { id, number }) => (await estimates.ofJob(db, id)).map((row) => ({ ...row, job: number }))),
+  ),
+  "estimate-lines": sheet(
+    LINES,
+    ofEachJob(async (db, { id, number: job }) =>
+      (await estimates.ofJob(db, id)).flatMap(({ revision, sheet: made, input }) =>
+        (made?.lines ?? []).map((line, at) => ({ ...line, job, revision, number: at + 1, currency: input.currency })),
+      ),
+    ),
+  ),
+  agreements: sheet(
+    AGREEMENTS,
+    ofEachJob(async (db, { id, number }) => (await answersOf(db, id)).map((row) => ({ ...row, job: number }))),
+  ),
+  "work-log": sheet(
+    LOG,
+    ofEachJob(async (db, { id, number }) => (await entriesOf(db, id)).map((row) => ({ ...row, job: number }))),
+  ),
+  "closed-jobs": sheet(
+    OUTCOMES,
+    ofEachJob(async (db, { id, number }) => {
+      const found = await outcomeOf(db, id);
+      return found ? [{ ...found, job: number }] : [];
+    }),
+  ),
+  "part-kinds": sheet(KIND_COLUMNS, pagesOf(partKinds.list)),
+  offers: sheet(OFFER_COLUMNS, pagesOf(offers.list)),
+  standards,
+} as const satisfies Readonly<Record<string, Sheet>>;
+
+export type SheetName = keyof typeof SHEETS;
+export const SHEET_NAMES = Object.keys(SHEETS) as readonly SheetName[];

@@ -1,0 +1,86 @@
+/** The page of everything that comes in and goes out, and one owner's data with its erasure. */
+import { type Context, Hono } from "hono";
+import { DataPage } from "../../pages/inOut/dataPage.js";
+import { OwnerPage } from "../../pages/inOut/ownerPage.js";
+import { OwnersPage } from "../../pages/inOut/ownersPage.js";
+import { eraseOwner } from "../../records/erasure/eraseOwner.js";
+import { ERASED } from "../../records/erasure/without.js";
+import { jobs } from "../../records/jobs.js";
+import { owners, ownersNamed } from "../../records/owners.js";
+import { listPhotos } from "../../records/photos.js";
+import { shopSettings } from "../../records/settings.js";
+import { unitsOf } from "../../records/units.js";
+import type { AppEnv } from "../bindings.js";
+import { SHEET_NAMES } from "../dataOut/sheets.js";
+import { needs } from "../guard/role.js";
+import { refuse } from "../problems/refuse.js";
+import { formOf, isForm } from "./form.js";
+import { frameFor, pageAnswer } from "./frame.js";
+import { NOT_A_FORM } from "./sentForm.js";
+
+export const dataOut = new Hono<AppEnv>();
+const SHOWN = 50;
+
+for (const path of ["/data/owners", "/data/owners/*"]) dataOut.use(path, needs("owner"));
+
+dataOut.get("/data", async (c) => {
+  const { name } = await shopSettings(c.var.db);
+  return pageAnswer(c, <DataPage frame={frameFor(c, name)} sheets={SHEET_NAMES} say={c.req.query("said")} />);
+});
+
+dataOut.get("/data/owners", async (c) => {
+  const shop = await shopSettings(c.var.db);
+  const name = c.req.query("name")?.trim() ?? "";
+  const found = await ownersNamed(c.var.db, name, SHOWN + 1);
+  const rows = found.slice(0, SHOWN).map(({ id, name: called, email, phone }) => ({ id, name: called, contact: email ?? phone }));
+  return pageAnswer(c, <OwnersPage frame={frameFor(c, shop.name)} name={name} rows={rows} more={found.length > SHOWN} />);
+});
+
+dataOut.get("/data/owners/:id", (c) => show(c, c.req.query("erased") === undefined ? {} : { say: "Erased." }));
+
+dataOut.post("/data/owners/:id/erasure", async (c) => {
+  if (!isForm(c)) return refuse(c, "media type unsupported", NOT_A_FORM);
+  const { fields } = await formOf(c);
+  const by = c.var.staff?.name ?? fields.get("by")?.trim() ?? "";
+  const errors = new Map<string, string>();
+  if (by === "" || by.length > 200) errors.set("by", "Give your name: the record says who erased it.");
+  if (fields.get("sure") !== "yes") errors.set("sure", "Tick the box: what is erased cannot be brought back.");
+  if (errors.size > 0) return show(c, { fields, errors });
+  const id = c.req.param("id");
+  const done = await eraseOwner(c.var.db, id, by, c.var.clock().toISOString());
+  if (done.is === "missing") return refuse(c, "not found", { detail: "There is no such owner." });
+  return c.redirect(`/data/owners/${encodeURIComponent(id)}?erased`, 303);
+});
+
+interface Shown {
+  readonly fields?: ReadonlyMap<string, string>;
+  readonly errors?: ReadonlyMap<string, string>;
+  readonly say?: string;
+}
+
+async function show(c: Context<AppEnv>, { fields = new Map(), errors = new Map(), say }: Shown) {
+  const { db } = c.var;
+  const id = c.req.param("id")!;
+  const owner = await owners.find(db, id);
+  if (!owner) return refuse(c, "not found", { detail: "There is no such owner." });
+  const [shop, own, units] = [await shopSettings(db), await jobs.ofOwner(db, id), await unitsOf(db, id)];
+  let photos = 0;
+  for (const job of own) photos += (await listPhotos(db, job.id)).length;
+  return pageAnswer(
+    c,
+    <OwnerPage
+      frame={frameFor(c, shop.name)}
+      id={id}
+      name={owner.name}
+      erased={owner.name === ERASED}
+      units={units.length}
+      jobs={own.length}
+      photos={photos}
+      fields={fields}
+      errors={errors}
+      say={say}
+      staff={c.var.staff?.name}
+    />,
+    errors.size > 0 ? 422 : 200,
+  );
+}

@@ -1,0 +1,89 @@
+/** What is held about one owner, and the question before it is erased. */
+import { Box, type SmallForm, told } from "../frame/box.js";
+import { ErrorSummary } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface OwnerPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly id: string;
+  readonly name: string;
+  readonly erased: boolean;
+  readonly units: number;
+  readonly jobs: number;
+  readonly photos: number;
+  readonly say?: string | undefined;
+  /** Who is signed in; otherwise a name is asked for. */
+  readonly staff?: string | undefined;
+}
+
+export const OwnerPage = (props: OwnerPageProps) => {
+  const { frame, id, name, erased, units, jobs, photos, say, errors } = props;
+  return (
+    <Page frame={frame} title={`Data of ${name}`} at="/settings" wrong={errors.size > 0}>
+      <h1>{`Data of ${name}`}</h1>
+      <ErrorSummary errors={errors} />
+      {say ? (
+        <p role="status" class="said" id="said">
+          {say}
+        </p>
+      ) : null}
+      <p>{`On record: ${counted(units, "unit")}, ${counted(jobs, "job")}, ${counted(photos, "photo")}.`}</p>
+      <p>
+        <a class="button" href={`/api/owners/${encodeURIComponent(id)}/file`} download="owner.json">
+          Download everything as JSON
+        </a>
+      </p>
+      {erased ? <p>What told who this was has been erased.</p> : <Erase {...props} />}
+    </Page>
+  );
+};
+
+const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+const Erase = (props: OwnerPageProps) => (
+  <form method="post" action={`/data/owners/${encodeURIComponent(props.id)}/erasure`} novalidate>
+    <fieldset class="part">
+      <legend>Erase this owner</legend>
+      <p>
+        <strong>This cannot be undone.</strong> The law may ask you to keep accounts for years; check your local law first.
+      </p>
+      <h2>What is lost</h2>
+      <ul>
+        <li>name, address, telephone, e-mail, tax number, registration and notes of the owner</li>
+        <li>serial numbers and notes of the units; what was reported, the condition, accessories and notes of the jobs</li>
+        <li>the PDFs that were issued, and the photos</li>
+        <li>
+          who answered and from where, the words of the answers, questions and replies, where links went; the links open nothing
+        </li>
+        <li>the owner's name, telephone, e-mail and serial numbers wherever they stand in other notes</li>
+      </ul>
+      <h2>What is kept</h2>
+      <ul>
+        <li>
+          numbers and dates of jobs, maker and model, the work, parts, amounts and totals of every revision, and the work log
+        </li>
+        <li>the hash of each PDF and of each content as it was issued, and the chain of events: they can still be checked</li>
+        <li>who of the shop did what, and that this was erased, when and by whom</li>
+      </ul>
+      <p>
+        Backups made before today still hold it all. Notes may tell of the owner in words nobody can look for: read them through.
+      </p>
+      {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
+      <div class={props.errors.has("sure") ? "tick field-wrong" : "tick"}>
+        <input type="checkbox" id="sure" name="sure" value="yes" {...told({ ...props, name: "sure" })} />
+        <label for="sure">{`Erase ${props.name} for good`}</label>
+        {props.errors.has("sure") ? (
+          <p class="wrong" id="sure-wrong">
+            <span class="unseen">Error: </span>
+            {props.errors.get("sure")}
+          </p>
+        ) : null}
+      </div>
+      <p class="actions">
+        <button type="submit" class="danger">
+          Erase
+        </button>
+      </p>
+    </fieldset>
+  </form>
+);

@@ -1,0 +1,165 @@
+import Papa from "papaparse";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { unguarded } from "../../../src/documents/csv/csvText.js";
+import { SHEET_NAMES } from "../../../src/http/dataOut/sheets.js";
+import { jobs } from "../../../src/records/jobs.js";
+import { owners } from "../../../src/records/owners.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { at, livedIn } from "../../records/support/livedIn.js";
+import { visitor, words } from "../support/noScript.js";
+import { emptyDatabase, openShop, shop } from "../support/shop.js";
+
+let opened: Awaited<ReturnType<typeof openShop>>;
+let story: Awaited<ReturnType<typeof livedIn>>;
+let ownerId: string;
+let ownerName: string;
+
+beforeAll(async () => {
+  opened = await openShop();
+  story = await livedIn(opened.db);
+  ownerId = (await jobs.find(opened.db, story.jobId))!.ownerId;
+  ownerName = (await owners.find(opened.db, ownerId))!.name;
+  await owners.add(opened.db, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));
+});
+afterAll(() => opened.close());
+
+async function table(name: string): Promise<Record<string, string>[]> {
+  const answer = await opened.call(`/api/csv/${name}`);
+  expect([answer.status, answer.headers.get("content-type")]).toEqual([200, "text/csv; charset=utf-8; header=present"]);
+  const bytes = new Uint8Array(await answer.arrayBuffer());
+  expect([...bytes.slice(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+  const read = Papa.parse<Record<string, string>>(new TextDecoder().decode(bytes), {
+    header: true,
+    skipEmptyLines: true,
+    delimiter: ",",
+  });
+  expect(read.errors, name).toEqual([]);
+  return read.data;
+}
+
+describe("CSV out", () => {
+  it.each(SHEET_NAMES)("has %s, with as many cells in each row as there are headings", async (name) => {
+    const rows = await table(name);
+    if (name !== "closed-jobs") expect(rows.length).toBeGreaterThan(0);
+  });
+
+  it("guards texts and keeps amounts as the currency writes them", async () => {
+    const [formula] = (await table("owners")).filter(({ id }) => id === "formula");
+    expect(formula!.name).toBe("'=HYPERLINK(1)");
+    expect(unguarded(formula!.name!)).toBe("=HYPERLINK(1)");
+    expect(formula!.notes).toBe('two\nlines, "quoted"');
+    const [offer] = (await table("offers")).filter(({ id }) => id === "o01");
+    expect([offer!.price, offer!.currency, offer!.freight]).toEqual(["0.90", "GBP", "4.95"]);
+  });
+
+  it("has lines that add up to what each estimate says of them", async () => {
+    const lines = await table("estimate-lines");
+    const pence = (text: string) => Math.round(Number(text) * 100);
+    for (const { job, revision, lines: sum, total } of await table("estimates")) {
+      const own = lines.filter((line) => line.job === job && line.revision === revision);
+      expect(own.reduce((so, { amount }) => so + pence(amount!), 0)).toBe(pence(sum!));
+      expect(total).toMatch(/^\d+\.\d\d$/);
+    }
+  });
+
+  it("knows no other table", async () => {
+    expect((await opened.call("/api/csv/passphrases")).status).toBe(400);
+  });
+});
+
+describe("one owner's data", () => {
+  it("holds everything of the owner and no secret", async () => {
+    const answer = await opened.call(`/api/owners/${ownerId}/file`);
+    expect(answer.status).toBe(200);
+    const text = await answer.text();
+    const file = JSON.parse(text);
+    expect(file.owner.name).toBe(ownerName);
+    expect(file.units.length).toBeGreaterThan(0);
+    const job = file.jobs.find(({ id }: { id: string }) => id === story.jobId);
+    for (const part of ["revisions", "issues", "agreements", "links", "questions", "workLog", "events"])
+      expect(job[part].length, part).toBeGreaterThan(0);
+    expect(text).not.toMatch(/secretHash|codeHash|codeSalt/);
+    expect(text).not.toContain(story.first.secret.fragment.split(".")[1]!);
+    expect((await opened.call("/api/owners/nobody/file")).status).toBe(404);
+  });
+
+  it("is erased after the page has said what is lost and what is kept, and the boxes are filled in", async () => {
+    const desk = visitor(opened);
+    const list = await desk.get(`/data/owners?name=${encodeURIComponent(ownerName.slice(0, 4))}`);
+    expect(list.html).toContain(`/data/owners/${ownerId}`);
+    const page = await desk.get(`/data/owners/${ownerId}`);
+    expect(words(page.html)).toMatch(/cannot be undone[\s\S]*check your local law[\s\S]*What is lost[\s\S]*What is kept/);
+    const refused = await desk.press(page, "Erase", { by: "Tamsin Oakhollow" });
+    expect([refused.status, words(refused.html)]).toEqual([422, expect.stringMatching(/Tick the box/)]);
+    expect(refused.html).toContain('value="Tamsin Oakhollow"');
+    const done = await desk.press(refused, "Erase", { sure: "yes" });
+    expect([done.status, words(done.html)]).toEqual([200, expect.stringMatching(/Erased\.[\s\S]*has been erased/)]);
+    expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+    const trail = await desk.get(`/jobs/${story.jobId}/trail`);
+    expect(words(trail.html)).toMatch(/Tamsin Oakhollow erased what told of the owner/);
+    for (const path of ["/", `/jobs/${story.jobId}`, `/jobs/${story.jobId}/answers`, `/jobs/${story.jobId}/links`]) {
+      const seen = await desk.get(path);
+      expect([path, seen.status]).toEqual([path, 200]);
+      for (const name of ["Ottilie", ownerName]) expect(seen.html, path).not.toContain(name);
+    }
+  });
+
+  it("is erased through the API, once", async () => {
+    const answer = await opened.send("POST", "/api/owners/formula/erasure", { by: "Tamsin Oakhollow" });
+    expect([answer.status, await answer.json()]).toEqual([200, { jobs: 0, units: 0 }]);
+    expect((await owners.find(opened.db, "formula"))?.name).toBe("erased");
+    expect((await opened.send("POST", "/api/owners/nobody/erasure", { by: "T" })).status).toBe(404);
+  });
+});
+
+describe("a backup over HTTP", () => {
+  it("goes into a database without a shop, and into no other", async () => {
+    const answer = await opened.call("/api/backup");
+    expect(answer.headers.get("content-disposition")).toMatch(/ohmwright-2026-11-25\.backup\.gz/);
+    const backup = new Uint8Array(await answer.arrayBuffer());
+    const { db, close } = await emptyDatabase();
+    try {
+      const other = await shop({ openDatabase: () => db });
+      const send = (to: typeof other, body: Uint8Array, type = "application/gzip") =>
+        to.call("/api/restore", { method: "POST", body: body as Uint8Array<ArrayBuffer>, headers: { "content-type": type } });
+      expect((await send(other, backup, "text/csv")).status).toBe(415);
+      const cut = await send(other, backup.slice(0, -200));
+      expect([cut.status, (await cut.json()).type]).toEqual([422, "/problems/backup-unreadable"]);
+      const done = await send(other, backup);
+      expect([done.status, (await done.json()).rows > 100]).toEqual([200, true]);
+      expect(await verifyShop(db)).toEqual(await verifyShop(opened.db));
+      const found = await other.call("/api/jobs");
+      expect((await found.json()).items.length).toBe(5);
+      const again = await send(other, backup);
+      expect([again.status, (await again.json()).type]).toEqual([409, "/problems/shop-there"]);
+    } finally {
+      await close();
+    }
+  });
+});
+
+describe("a body that is too large", () => {
+  it("is refused by what it says of its length, before any of it is read", async () => {
+    let read = 0;
+    const body = new ReadableStream({
+      pull: (controller) => {
+        read += 1;
+        controller.enqueue(new Uint8Array(65_536));
+      },
+    });
+    const headers = {
+      "content-type": "multipart/form-data; boundary=x",
+      "content-length": String(50 * 1024 * 1024),
+      "sec-fetch-site": "same-origin",
+      accept: "text/html",
+    };
+    const answer = await opened.app.request("http://localhost:4700/data/in/part-kinds", {
+      method: "POST",
+      body,
+      headers,
+      duplex: "half",
+    } as RequestInit);
+    expect([answer.status, words(await answer.text())]).toEqual([413, expect.stringMatching(/At most 5 MiB are taken here/)]);
+    expect(read).toBeLessThan(5);
+  });
+});
