@@ -14,11 +14,13 @@ import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { whereToFill } from "../../pages/revise/whereToFill.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import type { IssueAnswer } from "../../records/issue.js";
+import { sendHook } from "../../records/sendHook.js";
 import { day, profileSourceText, unreadyText } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { issueDraft, ON_PAPER, ownerAddress } from "../issuing.js";
 import { paperworkOf } from "../paperwork.js";
 import { refuse } from "../problems/refuse.js";
+import { sendLink } from "../sending/sendLink.js";
 import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
@@ -37,6 +39,7 @@ issue.get("/jobs/:id/issue", async (c) => {
     ["by", lastHand(subject)],
     ["deliveredTo", subject.owner?.email ?? subject.owner?.phone ?? ""],
     ["linkDays", String(LINK_DAYS)],
+    ["send", subject.owner?.email ? "yes" : ""],
     ...(await workOf(c, subject, draft)).map(({ id, reason = "" }): [string, string] => [reasonField(id), reason]),
   ]);
   return show(c, subject, draft, fields);
@@ -67,7 +70,7 @@ issue.post("/jobs/:id/issue", async (c) => {
   if ("is" in draft) return held(c, subject, seen, fields, draft);
   const answer = await issueDraft(c, draft, { by, linkDays: days, ...(deliveredTo && { deliveredTo }) });
   return answer.is === "issued"
-    ? issuedPage(c, subject, answer, deliveredTo ?? ON_PAPER, days)
+    ? issuedPage(c, subject, answer, deliveredTo ?? ON_PAPER, days, fields)
     : held(c, subject, draft, fields, answer);
 });
 
@@ -135,15 +138,26 @@ async function held(
   }
 }
 
-function issuedPage(
+async function issuedPage(
   c: Context<AppEnv>,
   { head, settings, owner, told }: JobSubject,
   { record, issue, secret }: Extract<IssueAnswer, { is: "issued" }>,
   deliveredTo: string,
   days: number,
+  fields: ReadonlyMap<string, string>,
 ) {
   c.header("cache-control", "no-store");
   const until = new Date(Date.parse(issue.at) + days * 24 * 3_600_000).toISOString();
+  const link = await sendLink(c, fields, {
+    job: head,
+    shop: settings.name,
+    revision: record.revision,
+    owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
+    address: ownerAddress(c, secret.fragment),
+    code: secret.code,
+    until: told(until),
+    deliveredTo,
+  });
   return pageAnswer(
     c,
     <IssuedPage
@@ -151,16 +165,7 @@ function issuedPage(
       script={copyScriptFor(c)}
       estimateId={record.id}
       pdfHash={issue.pdfHash}
-      link={{
-        job: head,
-        shop: settings.name,
-        revision: record.revision,
-        owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
-        address: ownerAddress(c, secret.fragment),
-        code: secret.code,
-        until: told(until),
-        deliveredTo,
-      }}
+      link={link}
     />,
   );
 }
@@ -199,6 +204,7 @@ async function show(
       work={await workOf(c, subject, draft)}
       fields={fields}
       errors={errors}
+      canSend={(await sendHook.find(db))?.url !== undefined}
       {...(say && { say })}
       {...(before && changes && { since: before.revision, changes })}
       {...(outcome.ok && {

@@ -7,9 +7,11 @@ import { type LinkRow, LinksPage, WithdrawPage } from "../../pages/revise/linksP
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { deadSince, type OwnerLink, ownerLinks as records } from "../../records/ownerLinks.js";
+import { sendHook } from "../../records/sendHook.js";
 import type { AppEnv } from "../bindings.js";
 import { expiry, ownerAddress } from "../issuing.js";
 import { refuse } from "../problems/refuse.js";
+import { sendLink } from "../sending/sendLink.js";
 import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
@@ -51,7 +53,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
   if (answer.is !== "made") return refuse(c, "estimate not issued");
   const { head, settings, owner, told } = subject;
   return show(c, subject, {
-    made: {
+    made: await sendLink(c, fields, {
       job: head,
       shop: settings.name,
       revision: current.revision,
@@ -60,7 +62,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
       code: answer.secret.code,
       until: told(expiresAt),
       deliveredTo,
-    },
+    }),
   });
 });
 
@@ -129,6 +131,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, { fields, errors = 
     ["by", lastHand(subject)],
     ["deliveredTo", owner?.email ?? owner?.phone ?? ""],
     ["days", String(DAYS)],
+    ["send", owner?.email ? "yes" : ""],
   ]);
   return pageAnswer(
     c,
@@ -140,6 +143,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, { fields, errors = 
       fields={fields ?? blank}
       errors={errors}
       say={say}
+      canSend={(await sendHook.find(c.var.db))?.url !== undefined}
       {...(current && { revision: current.revision })}
       {...(made && { made })}
     />,

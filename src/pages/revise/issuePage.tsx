@@ -8,6 +8,7 @@ import { ChangesPart } from "./changesPart.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
 import { type ChangedWork, ReasonBoxes } from "./reasonBoxes.js";
+import { SendTick } from "./sendTick.js";
 
 export interface IssuePageProps extends SmallForm {
   readonly frame: Frame;
@@ -24,6 +25,8 @@ export interface IssuePageProps extends SmallForm {
   /** What can be given a reason. */
   readonly work: readonly ChangedWork[];
   readonly say?: string;
+  /** The shop has a send hook. */
+  readonly canSend: boolean;
 }
 
 export const IssuePage = (props: IssuePageProps) => {
@@ -102,6 +105,7 @@ const IssueForm = (props: IssuePageProps) => (
         />
         <Box {...props} name="linkDays" label="Days the link opens" size="figure" />
       </div>
+      {props.canSend ? <SendTick fields={props.fields} /> : null}
       <p class="actions">
         <button type="submit" class="primary">
           Issue revision {props.draft.revision}

@@ -1,4 +1,5 @@
 /** A link's address and code, shown when it is made and not again: only their hashes are kept. */
+import { ownerMail } from "../../wording/index.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface LinkOnceProps {
@@ -11,16 +12,25 @@ export interface LinkOnceProps {
   /** Day and time it ends. */
   readonly until: string;
   readonly deliveredTo: string;
+  /** What became of sending it through the shop's send hook, where that was asked for. */
+  readonly sent?: { readonly to: string } | { readonly failed: string };
 }
 
 export const LinkOnce = (props: LinkOnceProps) => {
-  const { address, code, until, deliveredTo } = props;
+  const { address, code, until, deliveredTo, sent } = props;
   return (
     <section class="card link-once" aria-labelledby="link-name">
       <h2 id="link-name">The owner's link</h2>
       <p>
-        <strong>It is shown here once.</strong> Send it now, to {deliveredTo}. It opens until {until}, or until you withdraw it.
+        <strong>It is shown here once.</strong>{" "}
+        {sent && "to" in sent ? `Your program took it, for ${sent.to}.` : `Send it now, to ${deliveredTo}.`} It opens until{" "}
+        {until}, or until you withdraw it.
       </p>
+      {sent && "failed" in sent ? (
+        <p class="wrong" role="alert">
+          It was not sent: {sent.failed}. Send it yourself, below.
+        </p>
+      ) : null}
       <div class="field">
         <label for="address">Address</label>
         <div class="beside">
@@ -44,19 +54,8 @@ export const LinkOnce = (props: LinkOnceProps) => {
 };
 
 /** RFC 6068: line breaks are %0D%0A. */
-export function mailTo({ owner, job, revision, shop, address, code }: LinkOnceProps): string {
-  const subject = `Estimate ${job.number}, revision ${revision}: ${job.unit}`;
-  const page = address.split("#")[0];
-  const body = [
-    owner.name ? `Dear ${owner.name},` : "Hello,",
-    "",
-    `our written estimate for your ${job.unit} is ready. Read it and answer it here:`,
-    "",
-    address,
-    "",
-    `If the link does not open, go to ${page} and type the number ${job.number} and the code ${code}.`,
-    "",
-    shop,
-  ].join("\r\n");
-  return `mailto:${encodeURIComponent(owner.email ?? "").replaceAll("%40", "@")}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
+export function mailTo({ owner, job: { number, unit }, revision, shop, address, code }: LinkOnceProps): string {
+  const { to, subject, text } = ownerMail({ owner, number, unit, revision, shop, address, code });
+  const body = text.replaceAll("\n", "\r\n");
+  return `mailto:${encodeURIComponent(to).replaceAll("%40", "@")}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
 }

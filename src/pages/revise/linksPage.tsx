@@ -4,6 +4,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
+import { SendTick } from "./sendTick.js";
 
 export interface LinkRow {
   readonly id: string;
@@ -26,6 +27,8 @@ export interface LinksPageProps extends SmallForm {
   readonly revision?: number;
   readonly made?: LinkOnceProps;
   readonly say?: string | undefined;
+  /** The shop has a send hook. */
+  readonly canSend: boolean;
 }
 
 export const LinksPage = (props: LinksPageProps) => {
@@ -80,6 +83,7 @@ export const LinksPage = (props: LinksPageProps) => {
               <Box {...props} name="deliveredTo" label="Where it goes" hint="An e-mail address or a telephone number." code />
               <Box {...props} name="days" label="Days it opens" size="figure" />
             </div>
+            {props.canSend ? <SendTick fields={props.fields} /> : null}
             <p class="actions">
               <button type="submit" class="primary">
                 Make a link

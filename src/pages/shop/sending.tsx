@@ -1,0 +1,107 @@
+/** Where the shop's own program takes messages to owners from. */
+import { moment } from "../../wording/index.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface SendingPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly say?: string | undefined;
+  /** An address is set. */
+  readonly on: boolean;
+  /** Shown when it is made, and not again. */
+  readonly secret?: string;
+  readonly attempts: readonly { readonly at: string; readonly job?: string; readonly outcome: string }[];
+  readonly locale: string;
+  readonly timeZone: string;
+}
+
+export const SendingPage = (props: SendingPageProps) => {
+  const { frame, say, on, secret, attempts, errors, locale, timeZone } = props;
+  return (
+    <Page frame={frame} title="Sending" at="/settings" wrong={errors.size > 0}>
+      <p class="links back">
+        <a href="/settings">Shop</a>
+      </p>
+      <h1>Sending</h1>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      <p>
+        A link to an estimate is sent with your own mail program, from the page that shows it. A shop that automates its mail can
+        have it sent by a program of its own instead: this shop then posts the message there, signed, when you tick so while
+        issuing.
+      </p>
+      {secret ? (
+        <section class="card link-once" aria-labelledby="secret-name">
+          <h2 id="secret-name">The secret for your program</h2>
+          <p>
+            <strong>It is shown here once.</strong> Your program checks each call with it.
+          </p>
+          <p>
+            <code>{secret}</code>
+          </p>
+        </section>
+      ) : null}
+      <form method="post" action="/settings/sending" novalidate>
+        <input type="hidden" name="version" value={props.fields.get("version") ?? "0"} />
+        <fieldset class="part">
+          <legend>Send hook</legend>
+          <Box
+            {...props}
+            name="url"
+            label="Address of your program"
+            hint="It begins with https://. Empty: nothing is sent."
+            size="long"
+            code
+          />
+          <p class="tick">
+            <input type="checkbox" id="renew" name="renew" value="yes" />
+            <label for="renew">Make a new secret; the old one ends at once</label>
+          </p>
+          <p class="actions">
+            <button type="submit" class="primary">
+              Save
+            </button>
+            {on ? (
+              <button type="submit" formaction="/settings/sending/test">
+                Send a test
+              </button>
+            ) : null}
+          </p>
+        </fieldset>
+      </form>
+      <h2>What is sent</h2>
+      <p>
+        A POST with JSON: <code>type</code> (estimate or test), <code>timestamp</code> and <code>data</code> with <code>to</code>,{" "}
+        <code>subject</code>, <code>text</code>, <code>link</code> and <code>job</code>. The headers <code>webhook-id</code>,{" "}
+        <code>webhook-timestamp</code> and <code>webhook-signature</code> follow Standard Webhooks, so that its libraries check
+        them. Answer with a status of 200 to 299 within 5 seconds. It is tried once; if it fails you are told, and send the link
+        yourself.
+      </p>
+      <h2>The last calls</h2>
+      {attempts.length === 0 ? (
+        <p class="empty">None yet.</p>
+      ) : (
+        <table class="list">
+          <caption class="unseen">Calls, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">When</th>
+              <th scope="col">For</th>
+              <th scope="col">How it went</th>
+            </tr>
+          </thead>
+          <tbody>
+            {attempts.map(({ at, job, outcome }) => (
+              <tr>
+                <td>{moment(at, locale, timeZone)}</td>
+                <td>{job ? <a href={`/jobs/${job}`}>a job</a> : "a test"}</td>
+                <td>{outcome}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </Page>
+  );
+};

@@ -1,0 +1,125 @@
+/** Reference: the library standardwebhooks 1.1.1 checks each call as the shop's program would (Standard Webhooks 1.0). */
+import { createServer, type IncomingMessage } from "node:http";
+import type { AddressInfo } from "node:net";
+import { Webhook } from "standardwebhooks";
+import { describe, expect, it, onTestFinished, vi } from "vitest";
+import { addressFault } from "../../../src/http/sending/send.js";
+import { signature } from "../../../src/http/sending/signature.js";
+import { words } from "../support/noScript.js";
+import { HAND, linkOn, story } from "../support/story.js";
+
+interface Call {
+  readonly headers: IncomingMessage["headers"];
+  readonly body: string;
+}
+
+/** The shop's own program, on this machine. */
+async function program(status: number, headers: Record<string, string> = {}) {
+  const calls: Call[] = [];
+  const server = createServer((request, response) => {
+    let body = "";
+    request.setEncoding("utf8").on("data", (part: string) => {
+      body += part;
+    });
+    request.on("end", () => {
+      calls.push({ headers: request.headers, body });
+      response.writeHead(status, headers).end();
+    });
+  });
+  await new Promise<void>((ready) => server.listen(0, "127.0.0.1", ready));
+  onTestFinished(() => void server.close());
+  return { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/send`, calls };
+}
+
+/** A shop with its hook set to the program; gives the secret as the page showed it. */
+async function hooked(status: number, headers?: Record<string, string>) {
+  const told = await story();
+  const { url, calls } = await program(status, headers);
+  const saved = await told.desk.press(await told.desk.get("/settings/sending"), "Save", { url });
+  const [secret] = /whsec_[A-Za-z0-9+/=]+/.exec(saved.html)!;
+  return { told, calls, secret };
+}
+
+const verified = (
+  secret: string,
+  { headers, body }: Call,
+): { type: string; data: { readonly link?: string; readonly text?: string } } => {
+  const named = headers as Record<string, string>;
+  // The library judges the time by its own clock; the shop's stands still.
+  vi.spyOn(Date, "now").mockReturnValue(Number(named["webhook-timestamp"]) * 1000);
+  try {
+    return new Webhook(secret).verify(body, named) as never;
+  } finally {
+    vi.restoreAllMocks();
+  }
+};
+
+describe("the shop's send hook", () => {
+  it("gives the message with the link to the shop's program, signed, and says so", async () => {
+    const { told, calls, secret } = await hooked(204);
+    const page = await told.desk.get(`${told.job}/issue`);
+    expect(page.html).toContain('name="send"');
+    const issued = await told.desk.press(page, "Issue revision 1", { by: HAND, deliveredTo: "owner@example.org", send: ["yes"] });
+    const { fragment, code } = linkOn(issued);
+    expect(words(issued.html)).toContain("Your program took it, for owner@example.org.");
+    expect(calls).toHaveLength(1);
+    const { type, data } = verified(secret, calls[0]!);
+    expect(type).toBe("estimate");
+    expect(data).toMatchObject({ to: "owner@example.org", job: { revision: 1 } });
+    expect(data.link).toContain(fragment);
+    expect(data.text).toContain(code);
+    const attempts = words((await told.desk.get("/settings/sending")).html);
+    expect(attempts).toContain("taken (204)");
+    expect(attempts).not.toContain("owner@example.org");
+  });
+
+  it("says at once when the program did not take it, and leaves the link to be sent by hand", async () => {
+    const { told } = await hooked(503);
+    const page = await told.desk.get(`${told.job}/issue`);
+    const issued = await told.desk.press(page, "Issue revision 1", { by: HAND, deliveredTo: "owner@example.org", send: ["yes"] });
+    expect(words(issued.html)).toContain("It was not sent: your program did not take it, it answered 503.");
+    expect(issued.html).toContain("mailto:");
+  });
+
+  it("does not follow an answer that points elsewhere", async () => {
+    const elsewhere = await program(200);
+    const { told } = await hooked(307, { location: elsewhere.url });
+    const test = await told.desk.press(await told.desk.get("/settings/sending"), "Send a test");
+    expect(test.status).toBe(422);
+    expect(elsewhere.calls).toEqual([]);
+  });
+
+  it("sends nothing that was not ticked, nothing when switched off, and takes a new secret", async () => {
+    const { told, calls, secret } = await hooked(200);
+    const page = await told.desk.get(`${told.job}/issue`);
+    await told.desk.press(page, "Issue revision 1", { by: HAND, deliveredTo: "owner@example.org", send: [] });
+    expect(calls).toEqual([]);
+    const renewed = await told.desk.press(await told.desk.get("/settings/sending"), "Save", { renew: ["yes"] });
+    const [next] = /whsec_[A-Za-z0-9+/=]+/.exec(renewed.html)!;
+    expect(next).not.toBe(secret);
+    await told.desk.press(await told.desk.get("/settings/sending"), "Send a test");
+    expect(() => verified(secret, calls[0]!)).toThrow();
+    expect(verified(next, calls[0]!).type).toBe("test");
+    await told.desk.press(await told.desk.get("/settings/sending"), "Save", { url: "" });
+    expect((await told.desk.get(`${told.job}/links`)).html).not.toContain('name="send"');
+  });
+
+  it("names what is wrong with an address, and keeps what was typed", async () => {
+    const told = await story();
+    const page = await told.desk.press(await told.desk.get("/settings/sending"), "Save", { url: "http://mail.example/send" });
+    expect(page.status).toBe(422);
+    expect(page.html).toContain('value="http://mail.example/send"');
+    for (const typed of ["mail", "ftp://x.example", "https://a:b@x.example", "https://x.example/#f"])
+      expect(addressFault(typed)).toBeTruthy();
+    for (const typed of ["https://x.example/send?to=1", "http://localhost:9/x"]) expect(addressFault(typed)).toBeUndefined();
+  });
+
+  it("signs the example of the standard as the standard's library does", async () => {
+    const secret = "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw";
+    const body = '{"test": 2432232314}';
+    const at = new Date(1_614_265_330_000);
+    expect(await signature(secret, "msg_p5jXN8AQM9LWM0D4loKWxJek", 1_614_265_330, body)).toBe(
+      new Webhook(secret).sign("msg_p5jXN8AQM9LWM0D4loKWxJek", at, body),
+    );
+  });
+});
