@@ -1,6 +1,6 @@
 /** Before the edge's tests: a demo shop in a local file, served as libSQL, and what Node makes of the demo inputs. */
 import { createHash } from "node:crypto";
-import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { copyFile, mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { TestProject } from "vitest/node";
@@ -15,6 +15,8 @@ import { migrateDatabase } from "../../src/tools/migrateDatabase.js";
 declare module "vitest" {
   export interface ProvidedContext {
     readonly libsqlUrl: string;
+    /** A shop of its own for the tests that make accounts: from then on the other's secret would open nothing. */
+    readonly peopledUrl: string;
     /** Input, and the SHA-256 of the sheet's JSON text, as Node has it. */
     readonly inputs: readonly { readonly name: string; readonly input: EstimateInput; readonly sheet: string }[];
   }
@@ -29,12 +31,17 @@ export default async function setup(project: TestProject): Promise<(() => Promis
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
   await migrateDatabase(db);
   await fillOnce(db, "demo", new Date("2026-11-25T09:00:00.000Z"));
+  await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
   close();
+  await copyFile(`${folder}/shop.db`, `${folder}/peopled.db`);
   const endpoint = await startEndpoint(`${folder}/shop.db`);
+  const peopled = await startEndpoint(`${folder}/peopled.db`);
+  project.provide("peopledUrl", peopled.url);
   project.provide("libsqlUrl", endpoint.url);
   project.provide("inputs", await Promise.all(NAMES.map(priced)));
   return async () => {
     await endpoint.stop();
+    await peopled.stop();
     await rm(folder, { recursive: true });
   };
 }
