@@ -2,10 +2,12 @@
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app.js";
 import { connectWeb } from "./records/connectWeb.js";
+import { photoBucket } from "./records/photoBucket.js";
 
 const app = createApp({
   // One per request: what a request of the edge has opened belongs to that request.
   openDatabase: ({ LIBSQL_URL, LIBSQL_AUTH_TOKEN }) => (LIBSQL_URL ? connectWeb(LIBSQL_URL, LIBSQL_AUTH_TOKEN) : undefined),
+  openPhotos: ({ PHOTOS }) => (PHOTOS ? photoBucket(PHOTOS) : undefined),
   assets,
   guard: "secret",
   secretOf: ({ OHMWRIGHT_SECRET }) => OHMWRIGHT_SECRET,

@@ -467,4 +467,16 @@ export interface Paperwork {
   readonly footer?: readonly string[];
   /** SHA-256, in hex, of the picture at the top; its bytes are given beside the input. */
   readonly logo?: string;
+  /** Printed on the last pages; their bytes are given beside the input. */
+  readonly photos?: readonly PaperPhoto[];
+}
+
+export interface PaperPhoto {
+  /** Id of the photo on record. */
+  readonly id: string;
+  /** Of its file, in hex. */
+  readonly sha256: string;
+  readonly caption?: string;
+  /** How it is turned to stand upright, 2 to 8 as in Exif 2.32, tag Orientation; absent: as it is. */
+  readonly turn?: number;
 }

@@ -1,6 +1,7 @@
 /** The whole app. What differs between Node and the edge comes in through the options; everything else is the same code. */
 import { type Context, Hono } from "hono";
 import type { Database } from "../records/database.js";
+import type { PhotoStore } from "../records/photoStore.js";
 import { api } from "./api/index.js";
 import { asset } from "./asset.js";
 import type { AppEnv, Assets, Bindings } from "./bindings.js";
@@ -23,6 +24,8 @@ import { people } from "./staff/index.js";
 
 export interface AppOptions {
   readonly openDatabase: (bindings: Bindings) => Database | undefined;
+  /** Where the bytes of photos are kept; undefined: nowhere yet, and all but photos works. */
+  readonly openPhotos?: (bindings: Bindings) => PhotoStore | undefined;
   readonly assets: Assets;
   /** 'loopback': answers only to a loopback name, and to everyone there until someone has an account. 'secret': wants the shop's secret until then. */
   readonly guard: "loopback" | "secret";
@@ -61,6 +64,8 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     if (!db)
       return refuse(c, "database missing", { detail: "Set LIBSQL_URL, and LIBSQL_AUTH_TOKEN where one is wanted (README)." });
     c.set("db", db);
+    const photos = options.openPhotos?.(c.env);
+    if (photos) c.set("photos", photos);
     return next();
   });
   app.use(gate({ secretOf, isOpen: (path) => isOwnerPath(path) || Object.hasOwn(assets, path) }), ownerOnly);

@@ -1,6 +1,8 @@
 /** What every handler finds on its context. */
 import type { Scope } from "../records/apiTokens.js";
 import type { Database } from "../records/database.js";
+import type { Bucket } from "../records/photoBucket.js";
+import type { PhotoStore } from "../records/photoStore.js";
 import type { Session } from "../records/sessions.js";
 import type { Role } from "../records/staff.js";
 
@@ -10,6 +12,8 @@ export interface Bindings {
   readonly LIBSQL_AUTH_TOKEN?: string;
   /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in. */
   readonly OHMWRIGHT_ORIGIN?: string;
+  /** The bucket photos are kept in (R2). */
+  readonly PHOTOS?: Bucket;
 }
 
 /** Who is signed in. */
@@ -27,6 +31,8 @@ export interface Variables {
   /** What the token may, where that is how the staff came in. */
   scopes?: readonly Scope[];
   db: Database;
+  /** Absent: no place for photos is set up. */
+  photos?: PhotoStore;
   /** The only clock. */
   clock: () => Date;
   requestId: string;

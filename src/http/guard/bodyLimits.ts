@@ -19,8 +19,12 @@ const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
     onError: (c) => refuse(c as never, "body too large", { detail: `At most ${maxSize / MIB} MiB are taken here.` }),
   });
 
+/** One photo of the largest size allowed, or several smaller ones, and what the form says besides. */
+const PHOTOS_LIMIT = 9 * MIB;
+
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
   [/^\/api\/restore$/, limited(RESTORE_LIMIT)],
+  [/^\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
   [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
 ];
 const usual = limited(BODY_LIMIT);

@@ -84,6 +84,9 @@ export const paperwork = z
     language: maybe(language),
     footer: maybe(footer),
     logo: maybe(logoId),
+    photos: maybe(
+      z.array(z.strictObject({ id: ident, sha256: logoId, caption: maybe(line), turn: maybe(z.int().min(2).max(8)) })).max(100),
+    ),
   })
   .openapi("Paperwork");
 
