@@ -1,5 +1,5 @@
 /** Dated ways to get a part kind. */
-import { inArray } from "drizzle-orm";
+import { asc, inArray } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Offer, OfferState, SeenGood } from "../estimating/input.js";
 import { type Kept, keptColumns } from "./columns.js";
@@ -40,3 +40,12 @@ export const asOffer = ({ version, createdAt, updatedAt, ...offer }: OfferValue 
 
 export const offersFor = (db: Database, kinds: readonly string[]) =>
   kinds.length === 0 ? Promise.resolve([]) : offers.where(db, inArray(offersTable.kind, [...kinds]), 10_000);
+
+export const offersWith = (db: Database, ids: readonly string[]) =>
+  ids.length === 0 ? Promise.resolve([]) : offers.where(db, inArray(offersTable.id, [...ids]), 10_000);
+
+/** Names of sources, to choose from while typing. */
+export const sourcesKnown = async (db: Database): Promise<string[]> => {
+  const { source } = offersTable;
+  return (await db.selectDistinct({ source }).from(offersTable).orderBy(asc(source)).limit(1000)).map((row) => row.source);
+};

@@ -1,7 +1,9 @@
 /** The parts catalogue. */
+import { asc } from "drizzle-orm";
 import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { PartKind, Scarcity } from "../estimating/input.js";
 import { type Kept, keptColumns } from "./columns.js";
+import type { Database } from "./database.js";
 import { noun } from "./noun.js";
 
 export type PartKindValue = Omit<PartKind, "id">;
@@ -25,3 +27,9 @@ export const partKinds = noun<PartKindValue>(partKindsTable);
 
 /** The engine's own view of a catalogue row. */
 export const asPartKind = ({ version, createdAt, updatedAt, ...kind }: PartKindValue & Kept): PartKind => kind;
+
+/** Ids and names alone, to choose from while typing. */
+export const kindNames = (db: Database): Promise<{ readonly id: string; readonly name: string }[]> => {
+  const { id, name } = partKindsTable;
+  return db.select({ id, name }).from(partKindsTable).orderBy(asc(name)).limit(10_000);
+};

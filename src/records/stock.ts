@@ -176,3 +176,10 @@ export const shelf = (db: Database, limit: number, after?: string): Promise<Shel
     .orderBy(asc(id))
     .limit(limit);
 };
+
+/** Who moved stock last; the catalogue is nobody. */
+export async function lastHandAtShelf(db: Database): Promise<string> {
+  const { by, number } = stockMovementsTable;
+  const [last] = await db.select({ by }).from(stockMovementsTable).orderBy(desc(number)).limit(1);
+  return last && last.by !== "catalogue" ? last.by : "";
+}

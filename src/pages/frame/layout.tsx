@@ -25,12 +25,13 @@ export interface PageProps {
   readonly children?: Child;
 }
 
-export type MenuEntry = "/" | "/estimates/new" | "/find" | "/models" | "/rate-book" | "/settings";
+export type MenuEntry = "/" | "/estimates/new" | "/find" | "/parts" | "/models" | "/rate-book" | "/settings";
 
 const MENU: readonly (readonly [MenuEntry, string])[] = [
   ["/", "Jobs"],
   ["/estimates/new", "New estimate"],
   ["/find", "Find"],
+  ["/parts", "Parts"],
   ["/models", "Models"],
   ["/rate-book", "Rate book"],
   ["/settings", "Shop"],

@@ -1,0 +1,6 @@
+/** Who works at the shelf: the one signed in, or whoever moved stock last. */
+import type { Context } from "hono";
+import { lastHandAtShelf } from "../../records/stock.js";
+import type { AppEnv } from "../bindings.js";
+
+export const shopHand = async (c: Context<AppEnv>): Promise<string> => c.var.staff?.name ?? (await lastHandAtShelf(c.var.db));

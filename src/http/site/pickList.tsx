@@ -1,0 +1,28 @@
+/** What to fetch for one job. */
+import { Hono } from "hono";
+import { PickListPage } from "../../pages/parts/pickListPage.js";
+import { jobPickList } from "../../records/pickList.js";
+import { workTitle } from "../../wording/index.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { frameFor, pageAnswer } from "./frame.js";
+import { jobSubject, NO_JOB } from "./jobSubject.js";
+
+export const pickList = new Hono<AppEnv>();
+
+pickList.get("/jobs/:id/parts", async (c) => {
+  const subject = await jobSubject(c, c.req.param("id"));
+  if (!subject) return refuse(c, "not found", NO_JOB);
+  const agreed = await jobPickList(c.var.db, subject.job.id);
+  const works = new Map(agreed?.input.items.map((item) => [item.id, workTitle(item, agreed.input)]));
+  return pageAnswer(
+    c,
+    <PickListPage
+      frame={frameFor(c, subject.settings.name)}
+      job={subject.head}
+      tongue={subject.tongue}
+      works={works}
+      {...(agreed && { agreed })}
+    />,
+  );
+});

@@ -1,0 +1,51 @@
+/** The pages of parts to get, each with the way to the others. */
+import type { Child } from "hono/jsx";
+import { type Frame, Page } from "../frame/layout.js";
+
+const PAGES = [
+  ["/parts", "Order list"],
+  ["/parts/goods-in", "Orders and goods in"],
+  ["/parts/stock", "Stock"],
+] as const;
+
+export interface PartsFrameProps {
+  readonly frame: Frame;
+  readonly title: string;
+  readonly here?: (typeof PAGES)[number][0];
+  readonly wrong?: boolean;
+  readonly children?: Child;
+}
+
+export const PartsFramed = ({ frame, title, here, wrong = false, children }: PartsFrameProps) => (
+  <Page frame={frame} title={title} at="/parts" wrong={wrong}>
+    <nav class="links screen" aria-label="Parts">
+      {PAGES.map(([href, name]) => (
+        <a href={href} {...(href === here ? { "aria-current": "page" } : {})}>
+          {name}
+        </a>
+      ))}
+    </nav>
+    <h1>{title}</h1>
+    {children}
+  </Page>
+);
+
+/** Jobs that something serves, each with its pieces. */
+export const ServedJobs = ({
+  served,
+  jobs,
+}: {
+  served: readonly { readonly job: string; readonly pieces: number }[];
+  jobs: ReadonlyMap<string, { readonly number: string; readonly unit?: string }>;
+}) => (
+  <ul class="served">
+    {served.map(({ job, pieces }) => (
+      <li>
+        <a href={`/jobs/${job}/parts`} title={jobs.get(job)?.unit}>
+          {jobs.get(job)?.number ?? job}
+        </a>
+        {`: ${pieces}`}
+      </li>
+    ))}
+  </ul>
+);

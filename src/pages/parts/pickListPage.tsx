@@ -1,0 +1,146 @@
+/** What to fetch for one job: by part, and by assembly with boxes to tick on paper. */
+import type { PickList, PickPart, PickTake } from "../../estimating/parts/pickList.js";
+import { counted, day, type Tongue, warningText } from "../../wording/index.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "../revise/jobFrame.js";
+
+export interface PickListProps {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  /** Absent: nothing is agreed yet. */
+  readonly agreed?: { readonly revision: number; readonly list: PickList; readonly closedOn?: string };
+  /** Names of work items. */
+  readonly works: ReadonlyMap<string, string>;
+}
+
+export const PickListPage = ({ frame, job, tongue, agreed, works }: PickListProps) => (
+  <JobFramed frame={frame} job={job} title="Parts to get">
+    {agreed === undefined ? (
+      <p class="empty">
+        Nothing is agreed for this job yet, so no parts are wanted. <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if
+        the owner gave one.
+      </p>
+    ) : (
+      <>
+        <p>
+          {job.number}, {job.unit}: parts of revision {agreed.revision}, as it was agreed.
+          {agreed.closedOn === undefined ? "" : ` The job was closed on ${day(agreed.closedOn, tongue.locale)}.`}
+        </p>
+        {agreed.list.parts.length === 0 ? (
+          <p class="empty">The agreed work takes no parts.</p>
+        ) : (
+          <>
+            <ByPart parts={agreed.list.parts} tongue={tongue} />
+            <ByAssembly list={agreed.list} works={works} />
+          </>
+        )}
+        <p class="links screen">
+          <a href="/parts">Order list of all jobs</a>
+          <a href="/parts/stock">Stock</a>
+        </p>
+      </>
+    )}
+  </JobFramed>
+);
+
+const ByPart = ({ parts, tongue }: { parts: readonly PickPart[]; tongue: Tongue }) => (
+  <section aria-labelledby="by-part">
+    <h2 id="by-part">By part</h2>
+    <section class="scroll" aria-labelledby="by-part" tabindex={0}>
+      <table class="lines stacking">
+        <thead>
+          <tr>
+            <th scope="col">Part</th>
+            <th scope="col" class="figure">
+              Needed
+            </th>
+            <th scope="col" class="figure">
+              Used
+            </th>
+            <th scope="col" class="figure">
+              On the shelf
+            </th>
+            <th scope="col" class="figure">
+              On order
+            </th>
+            <th scope="col" class="figure">
+              To get
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {parts.map((part) => (
+            <PartRow part={part} tongue={tongue} />
+          ))}
+        </tbody>
+      </table>
+    </section>
+  </section>
+);
+
+const PartRow = ({
+  part: { part, kind, needed, used, ifFound, stock, fromStock, onOrder, toGet, from, remarks },
+  tongue,
+}: {
+  part: PickPart;
+  tongue: Tongue;
+}) => (
+  <tr>
+    <th scope="row">
+      {part.name}
+      {kind?.value || kind?.form ? <span class="why">{[kind.value, kind.form].filter(Boolean).join(", ")}</span> : null}
+      {from.map(({ source, state, pieces }) => (
+        <span class="why">{`${pieces} ${state}, ${source}`}</span>
+      ))}
+      {ifFound > 0 ? <span class="why">{counted(ifFound, "piece")} more only if the work is found to be needed</span> : null}
+      {remarks.map((remark) => (
+        <span class="why remark">{warningText(remark, tongue)}</span>
+      ))}
+    </th>
+    <td class="figure" data-name="Needed">
+      {needed}
+    </td>
+    <td class="figure" data-name="Used">
+      {used}
+    </td>
+    <td class="figure" data-name="On the shelf">
+      {fromStock}
+      {stock !== undefined && stock > fromStock ? <span class="why">of {stock}</span> : null}
+    </td>
+    <td class="figure" data-name="On order">
+      {onOrder}
+    </td>
+    <td class="figure" data-name="To get">
+      {toGet > 0 ? <strong>{toGet}</strong> : toGet}
+    </td>
+  </tr>
+);
+
+const ByAssembly = ({ list: { assemblies }, works }: { list: PickList; works: ReadonlyMap<string, string> }) => (
+  <section aria-labelledby="by-assembly">
+    <h2 id="by-assembly">By assembly</h2>
+    {assemblies.map(({ name, takes }) => (
+      <section class="pick">
+        <h3>{name}</h3>
+        <ul>
+          {takes.map((take) => (
+            <TakeRow take={take} work={works.get(take.item)} />
+          ))}
+        </ul>
+      </section>
+    ))}
+  </section>
+);
+
+const TakeRow = ({ take: { part, count, used, ifFound }, work }: { take: PickTake; work: string | undefined }) => (
+  <li>
+    <span class="tick-box" aria-hidden="true" />
+    <span>
+      {`${count} × ${part.name}`}
+      {work ? <span class="why">{work}</span> : null}
+      {ifFound ? <span class="why">Only if it is found to be needed</span> : null}
+      {used > 0 ? <span class="why">{used} used</span> : null}
+    </span>
+  </li>
+);

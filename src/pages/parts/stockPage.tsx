@@ -1,0 +1,185 @@
+/** Pieces on the shelf, kind by kind, with a box to count anew beside each: down the boxes with Tab, then Enter. */
+import { counted } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { PartsFramed } from "./partsFrame.js";
+
+export interface StockProps extends SmallForm {
+  readonly frame: Frame;
+  readonly rows: readonly { readonly id: string; readonly name: string; readonly type: string; readonly stock: number }[];
+  readonly first: boolean;
+  /** Where further kinds are. */
+  readonly next?: string;
+  /** Where the form is sent: this page. */
+  readonly here: string;
+  readonly say?: string | undefined;
+}
+
+export const countField = (kind: string): string => `counted.${key(kind)}`;
+
+export const StockPage = (props: StockProps) => {
+  const { frame, rows, fields, errors, first, next, here } = props;
+  return (
+    <PartsFramed frame={frame} title="Stock" here="/parts/stock" wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <Said say={props.say} />
+      {rows.length === 0 ? (
+        <p class="empty">
+          {first ? "The catalogue has no part kinds yet; they come with estimates and offers." : "No more part kinds."}
+        </p>
+      ) : (
+        <form method="post" action={here} novalidate>
+          <input type="hidden" name="token" value={fields.get("token")} />
+          <p class="hint screen" id="how">
+            Counts move by themselves as parts come in and are used. Where the shelf says otherwise, type what is there; what is
+            left empty stays.
+          </p>
+          <table class="lines stock">
+            <caption class="unseen">Pieces on the shelf</caption>
+            <thead>
+              <tr>
+                <th scope="col">Part</th>
+                <th scope="col" class="figure">
+                  On the shelf
+                </th>
+                <th scope="col" class="screen">
+                  Counted now
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((row) => (
+                <Row {...props} row={row} />
+              ))}
+            </tbody>
+          </table>
+          <fieldset class="part screen">
+            <legend>On the counts</legend>
+            <div class="columns">
+              <Box
+                fields={fields}
+                errors={errors}
+                name="reason"
+                label="Why the count is corrected"
+                hint="Such as: shelf counted, dropped and broken"
+              />
+              <Box fields={fields} errors={errors} name="by" label="Who counted" autocomplete="name" />
+            </div>
+          </fieldset>
+          <p class="actions">
+            <button type="submit" class="primary">
+              Record the counts
+            </button>
+          </p>
+        </form>
+      )}
+      <p class="links screen">
+        {first ? null : <a href="/parts/stock">First page</a>}
+        {next ? <a href={next}>More part kinds</a> : null}
+      </p>
+    </PartsFramed>
+  );
+};
+
+const Row = ({ row: { id, name, type, stock }, fields, errors }: StockProps & { row: StockProps["rows"][number] }) => {
+  const field = countField(id);
+  return (
+    <tr class={errors.has(field) ? "row-wrong" : ""}>
+      <th scope="row">
+        <a href={`/parts/stock/${encodeURIComponent(id)}`}>{name}</a>
+        <span class="why">
+          {id}, {type}
+        </span>
+      </th>
+      <td class="figure">{stock}</td>
+      <td class="screen">
+        <label class="unseen" for={field}>
+          Counted now: {name}
+        </label>
+        <input
+          id={field}
+          name={field}
+          class="size-figure"
+          inputmode="numeric"
+          autocomplete="off"
+          value={fields.get(field) ?? ""}
+          {...(errors.has(field) ? { "aria-invalid": "true", "aria-describedby": `${field}-wrong` } : {})}
+        />
+        {errors.has(field) ? (
+          <p class="wrong" id={`${field}-wrong`}>
+            <span class="unseen">Error: </span>
+            {errors.get(field)}
+          </p>
+        ) : null}
+      </td>
+    </tr>
+  );
+};
+
+export interface MovementsProps {
+  readonly frame: Frame;
+  readonly name: string;
+  readonly stock: number;
+  /** Newest first. */
+  readonly rows: readonly {
+    readonly at: string;
+    readonly what: string;
+    readonly by: string;
+    readonly change: number;
+    readonly beyond: number;
+    readonly standsAt: number;
+    readonly job?: { readonly id: string; readonly number: string };
+  }[];
+}
+
+export const MovementsPage = ({ frame, name, stock, rows }: MovementsProps) => (
+  <PartsFramed frame={frame} title={name}>
+    <p>
+      <strong>{counted(stock, "piece")}</strong> on the shelf. <a href="/parts/stock">Back to the stock</a>
+    </p>
+    {rows.length === 0 ? (
+      <p class="empty">Nothing of it has come in, been used or been counted yet.</p>
+    ) : (
+      <section class="scroll" aria-label="Movements" tabindex={0}>
+        <table class="lines">
+          <caption class="unseen">Movements, newest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">When</th>
+              <th scope="col">What</th>
+              <th scope="col">Who</th>
+              <th scope="col" class="figure">
+                Change
+              </th>
+              <th scope="col" class="figure">
+                Left
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(({ at, what, by, change, beyond, standsAt, job }) => (
+              <tr>
+                <td>{at}</td>
+                <td>
+                  {what}
+                  {job ? (
+                    <>
+                      {" "}
+                      <a href={`/jobs/${job.id}`}>{job.number}</a>
+                    </>
+                  ) : null}
+                  {beyond > 0 ? <span class="why">{beyond} more were used than the count had</span> : null}
+                </td>
+                <td>{by}</td>
+                <td class="figure">{change > 0 ? `+${change}` : change < 0 ? `−${-change}` : "0"}</td>
+                <td class="figure">{standsAt}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+    )}
+  </PartsFramed>
+);
