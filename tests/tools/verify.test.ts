@@ -120,6 +120,17 @@ describe("records that someone touched", () => {
       /The PDF of revision 2 does not match its hash/,
     ],
     [
+      "a final account",
+      "UPDATE close_outs SET result = json_set(result, '$.account.totals.due', 1)",
+      /'closed' of close_outs is not as the event of its writing tells/,
+    ],
+    [
+      "a final account's PDF",
+      "UPDATE close_outs SET pdf = zeroblob(9)",
+      /Close-out 'closed': the PDF of the final account does not/,
+    ],
+    ["what boards read", "UPDATE outcomes SET actual = 1", /Close-out 'closed': the row that boards read is not what it came to/],
+    [
       "an issued input",
       `UPDATE estimates SET input = json_set(input, '$.items[0].count', 99) WHERE id = (${first})`,
       /revision 1 does not match its content hash/,
@@ -175,6 +186,13 @@ describe("records that someone touched", () => {
 
   it("names the job", async () => {
     expect(await after("UPDATE work_log SET minutes = 29 WHERE id = 'log-1'")).toMatch(/^J-2026-\d{4} Row/);
+  });
+
+  it("a close-out, its hash and every event made to fit: the figures are still not what the log comes to", async () => {
+    const { forgedCloseOut } = await import("./support/rewrite.js");
+    expect(await after(...(await forgedCloseOut(shop.db, TAPE_ECHO)))).toMatch(
+      /Close-out 'closed': the figures are not what the work log and the agreed revision come to/,
+    );
   });
 
   // Whoever rewrites rows and their events in full still has to rewrite every later event, and cannot rewrite paper.

@@ -12,6 +12,11 @@ export type Mismatch =
   | { readonly is: "not frozen" | "not issued" | "head on paper" | "content hash" | "pdf" | "sheet"; readonly revision: number }
   | { readonly is: "rate book missing"; readonly revision: number; readonly book: string }
   | { readonly is: "sums"; readonly revision: number; readonly sums: readonly string[] }
+  | {
+      readonly is: "close-out";
+      readonly id: string;
+      readonly what: "content hash" | "pdf" | "revision" | "figures" | "sums" | "outcome";
+    }
   | { readonly is: "answer"; readonly id: string; readonly what: "revision" | "amount" | "ceiling" };
 
 export function mismatchText(mismatch: Mismatch): string {
@@ -48,9 +53,20 @@ export function mismatchText(mismatch: Mismatch): string {
       return `Rate book ${mismatch.book}, which revision ${mismatch.revision} rests on, is gone.`;
     case "sums":
       return `In revision ${mismatch.revision} this is not the sum of what stands above it: ${mismatch.sums.join(", ")}.`;
+    case "close-out":
+      return `Close-out '${mismatch.id}': ${CLOSE_OUT[mismatch.what]}.`;
     case "answer":
       return mismatch.what === "revision"
         ? `Answer '${mismatch.id}' is to no revision with that content and that PDF.`
         : `The ${mismatch.what} of answer '${mismatch.id}' is not what its set comes to.`;
   }
 }
+
+const CLOSE_OUT: Readonly<Record<Extract<Mismatch, { is: "close-out" }>["what"], string>> = {
+  "content hash": "what it was reckoned from, or what it came to, does not match its content hash",
+  pdf: "the PDF of the final account does not match its hash",
+  revision: "it rests on a revision with another content",
+  figures: "the figures are not what the work log and the agreed revision come to",
+  sums: "the account's totals are not the sums of what stands above them",
+  outcome: "the row that boards read is not what it came to",
+};

@@ -1,7 +1,11 @@
-import type { Sheet } from "../../estimating/sheet.js";
+import type { Adjustment, Sheet } from "../../estimating/sheet.js";
+
+interface AddedUp extends Pick<Sheet, "lines" | "totals"> {
+  readonly adjustments: readonly Pick<Adjustment, "charge" | "amount">[];
+}
 
 /** Names of the totals that are not the sum of what stands above them. Added up here once more, without the engine. */
-export function sumsThatDiffer({ lines, adjustments, totals }: Sheet): string[] {
+export function sumsThatDiffer({ lines, adjustments, totals }: AddedUp): string[] {
   const sum = (amounts: readonly number[]) => amounts.reduce((total, amount) => total + amount, 0);
   const of = (charge: boolean) => sum(adjustments.filter((each) => each.charge === charge).map(({ amount }) => amount));
   const stated = totals.linesNet - totals.allowances + totals.charges;

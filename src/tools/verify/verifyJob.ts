@@ -3,6 +3,7 @@ import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
+import { closeOuts } from "../../records/closeOuts.js";
 import type { Database } from "../../records/database.js";
 import { type Erased, erasedIn, rowKey } from "../../records/erasure/told.js";
 import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
@@ -13,6 +14,7 @@ import { pricedSet } from "../../records/pricedSet.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
+import { closeOutMismatch } from "./closeOutMismatch.js";
 import type { Mismatch } from "./mismatch.js";
 import { sumsThatDiffer } from "./sums.js";
 
@@ -27,17 +29,18 @@ export interface Checked {
 
 /** `heads`: short forms from paper, such as 12-3f9a2b7c1d0e4f56. */
 export async function verifyJob(db: Database, jobId: string, heads: readonly string[]): Promise<Checked> {
-  const [events, rows, kept, issued, answers] = [
+  const [events, rows, kept, issued, answers, closed] = [
     await eventsOf(db, jobId),
     await rowsOnRecord(db, jobId),
     await estimates.ofJob(db, jobId),
     await issues.ofJob(db, jobId),
     await answersOf(db, jobId),
+    await closeOuts.ofJob(db, jobId),
   ];
   const erased = erasedIn(events);
   const counts = { events: events.length, rows: rows.length, revisions: kept.length, erased: erased !== undefined };
   const first = await firstOf([
-    () => chainMismatch(events, issued, erased),
+    () => chainMismatch(events, [...issued, ...closed], erased),
     async () => headMismatch(events, heads),
     async () => rowMismatch(events, rows, erased),
     async () => revisionsMismatch(kept, issued),
@@ -51,6 +54,7 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
         ),
     ),
     ...answers.map((answer) => () => answerMismatch(db, answer, issued)),
+    ...closed.map((record) => () => closeOutMismatch(db, record, closed, issued, erased?.closeOuts.get(record.id))),
   ]);
   return first ? { ...counts, mismatch: first } : counts;
 }
@@ -65,10 +69,10 @@ async function firstOf(checks: readonly (() => Promise<Mismatch | undefined>)[])
 
 async function chainMismatch(
   events: readonly JobEvent[],
-  issued: readonly Issue[],
+  printed: readonly Pick<Issue, "headNumber" | "headHash">[],
   erased: Erased | undefined,
 ): Promise<Mismatch | undefined> {
-  const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
+  const heads = printed.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
   const result = await verifyChain(events, sha256, heads, erased?.events);
   return result.ok ? undefined : { is: "chain", fault: result.fault };
 }

@@ -1,6 +1,4 @@
 /** A job that was agreed to, worked on as its sheet says or as a test wants, and closed. Times and people invented. */
-import { finalAccountPdf } from "../../../src/documents/finalAccountPdf.js";
-import { estimate } from "../../../src/estimating/estimate.js";
 import { answer } from "../../../src/records/answer.js";
 import { type Closing, closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
@@ -8,9 +6,10 @@ import { told } from "../../../src/records/keptOnce.js";
 import { standingOf } from "../../../src/records/standing.js";
 import { recorded } from "../../../src/records/trail.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../../../src/records/workLog.js";
+import { closing, HAND } from "./closing.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./livedIn.js";
 
-export const HAND = "Wilhelmina Stråhle";
+export { closing, HAND } from "./closing.js";
 
 /** Its first revision is agreed to, without options. */
 export async function agreedJob(db: Database, jobId = TAPE_ECHO) {
@@ -42,30 +41,12 @@ export async function worked(db: Database, jobId: string, times = 1) {
   });
   const parts = input.items.flatMap(({ id, part, count, certainty }): Partial<LogEntryValue>[] => {
     if (!part || certainty.is !== "planned" || count === 0) return [];
-    const type = "kind" in part ? input.parts?.find((each) => each.id === part.kind)?.type : part.type;
+    const type = "kind" in part ? input.kinds?.find((each) => each.id === part.kind)?.type : part.type;
     const named = "kind" in part ? { partKind: part.kind } : { partType: part.type };
     return [{ item: id, ...named, partCount: count, paidPrice: costOf(type), paidPer: 1, partState: "new" }];
   });
   await logged(db, jobId, [...time, ...parts]);
 }
-
-export const closing = (changed: Partial<Closing> = {}): Closing => ({
-  ...{ id: "closed", overrideId: "closed above", by: HAND, found: [] },
-  terms: {
-    basis: "fixed price",
-    on: "2026-12-04",
-    payments: [{ on: "2026-11-26", amount: 5000, for: "deposit" }],
-    warrantyDays: 90,
-    oldParts: { is: "returned" },
-  },
-  costs: { perHour: {}, otherwise: 2800, other: [] },
-  print: async (account, input, corrected) => {
-    const outcome = estimate(input);
-    if (!outcome.ok) throw new Error("What was agreed has problems.");
-    return (await finalAccountPdf(account, { input, sheet: outcome.sheet }, { corrected })).bytes;
-  },
-  ...changed,
-});
 
 export async function closed(db: Database, jobId = TAPE_ECHO, changed: Partial<Closing> = {}, times = 1) {
   await agreedJob(db, jobId);

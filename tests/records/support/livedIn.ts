@@ -1,6 +1,7 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
 import { type AnswerOutcome, answer } from "../../../src/records/answer.js";
 import type { Given } from "../../../src/records/answerRefusal.js";
+import { closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { type IssueAnswer, issue } from "../../../src/records/issue.js";
@@ -8,6 +9,8 @@ import { logWork } from "../../../src/records/logWork.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { questions } from "../../../src/records/questions.js";
+import { takeReading, tickOff } from "../../../src/records/tickOff.js";
+import { closing } from "./closing.js";
 import { outgoing } from "./outgoing.js";
 
 /** Minutes after nine. */
@@ -95,6 +98,16 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
     );
   await log("log-1", { item: "w01", minutes: 30, parts: 400 });
   await log("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
+  await tickOff(db, jobId, "tick-1", { item: "w01", count: 1, person: "Wilhelmina" }, at(10));
+  await takeReading(
+    db,
+    jobId,
+    "reading-1",
+    { label: "supply +12 V", expected: 12, found: 11.8, unit: "V", person: "Wilhelmina" },
+    at(10),
+  );
+  const closed = await closeJob(db, jobId, closing({ terms: { ...closing().terms, on: "2026-11-25" } }), at(10));
+  if (closed.is !== "closed") throw new Error(closed.is);
   const other = await ownerLinks.add(
     db,
     "draft-2",

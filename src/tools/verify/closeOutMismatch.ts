@@ -1,0 +1,54 @@
+/** A close-out: its hashes, what its basis comes to, the sums of its account, and the row that boards read. */
+import { canonical } from "../../estimating/agreement/canonical.js";
+import type { JobDone } from "../../estimating/closeout/jobDone.js";
+import { type CloseOutRecord, closeOuts, standingOf } from "../../records/closeOuts.js";
+import { outcomeFrom } from "../../records/closing.js";
+import { contentHash } from "../../records/contentHash.js";
+import type { Database } from "../../records/database.js";
+import type { Issue } from "../../records/issues.js";
+import { withoutNulls } from "../../records/noun.js";
+import { outcomeOf } from "../../records/outcomes.js";
+import { jobDoneOf, reckon } from "../../records/reckoning.js";
+import { sha256 } from "../../records/sha256.js";
+import type { Mismatch } from "./mismatch.js";
+import { sumsThatDiffer } from "./sums.js";
+
+/** `all` of the job. `left`: hash of the content that an erasure left; its PDF is gone. */
+export async function closeOutMismatch(
+  db: Database,
+  record: CloseOutRecord,
+  all: readonly CloseOutRecord[],
+  issued: readonly Issue[],
+  left: string | undefined,
+): Promise<Mismatch | undefined> {
+  const { id, basis, result } = record;
+  const wrong = (what: Extract<Mismatch, { is: "close-out" }>["what"]): Mismatch => ({ is: "close-out", id, what });
+  if ((await contentHash({ basis, result })) !== (left ?? record.contentHash)) return wrong("content hash");
+  const pdf = await closeOuts.pdf(db, id);
+  if (left === undefined && (!pdf || (await sha256(pdf)) !== record.pdfHash)) return wrong("pdf");
+  const strange = basis.steps.some(
+    (step) => issued.find((each) => each.id === step.estimateId)?.contentHash !== step.contentHash,
+  );
+  if (strange) return wrong("revision");
+  const job = await jobDoneOf(db, basis);
+  const reckoned = reckon(job, basis);
+  // Where texts were erased, the figures stay.
+  const told = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
+    left === undefined ? canonical({ closeOut, account, margin }) : canonical([closeOut.total, account.totals, margin]);
+  if (!reckoned.ok || told(reckoned.result) !== told(result)) return wrong("figures");
+  if (accountSums(result.account).length > 0) return wrong("sums");
+  return standingOf(all)?.id === id && (await outcomeDiffers(db, record, job)) ? wrong("outcome") : undefined;
+}
+
+function accountSums({ lines, adjustments, held, totals, payments }: CloseOutRecord["result"]["account"]): string[] {
+  const prepaid = payments.reduce((sum, { amount }) => sum + amount, 0);
+  return [
+    ...sumsThatDiffer({ lines, adjustments: [...adjustments, ...held.allowances], totals }),
+    ...(prepaid === totals.prepaid ? [] : ["prepaid"]),
+  ];
+}
+
+async function outcomeDiffers(db: Database, record: CloseOutRecord, job: JobDone): Promise<boolean> {
+  const row = await outcomeOf(db, record.jobId);
+  return !row || canonical(withoutNulls(row)) !== canonical(outcomeFrom(record, job));
+}
