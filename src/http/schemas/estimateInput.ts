@@ -59,7 +59,7 @@ function isLocale(text: string): boolean {
 }
 
 /** Language of a document's own words. */
-export const language = z.enum(LANGUAGES).openapi({ example: "de" });
+export const language = z.enum(LANGUAGES).openapi({ example: "de" }) as unknown as z.ZodType<string>;
 const MOST_FOOTER_LINES = 4;
 export const footer = z.array(line).max(MOST_FOOTER_LINES).openapi({ description: "Lines at the foot of every page" });
 export const logoId = z

@@ -124,6 +124,12 @@ export const settingsValue = z.strictObject({
   rateBookId: ident,
   benchQueueDays: z.int().min(0).max(3650),
 });
+/** How the papers of one owner are written, and on what a draft is printed. */
+export const papersChoice = z.strictObject({
+  language: maybe(language),
+  locale: maybe(locale),
+  paper: maybe(z.enum(["A4", "Letter"])),
+});
 export const keptSettings = settingsValue.extend(kept).openapi("Settings");
 
 function isTimeZone(text: string): boolean {

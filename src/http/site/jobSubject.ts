@@ -1,6 +1,7 @@
 /** What every page about one job starts from. */
 import type { Context } from "hono";
 import type { JobHead } from "../../pages/revise/jobFrame.js";
+import type { Kept } from "../../records/columns.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { type Job, jobs } from "../../records/jobs.js";
 import { type Owner, owners } from "../../records/owners.js";
@@ -14,7 +15,7 @@ export interface JobSubject {
   readonly head: JobHead;
   readonly settings: Settings;
   readonly tongue: Tongue;
-  readonly owner?: Owner;
+  readonly owner?: Owner & Kept;
   /** Oldest first. */
   readonly revisions: readonly Estimate[];
   /** A moment as the shop writes it. */

@@ -1,9 +1,11 @@
 /** The shop's settings: read, checked and written as one record. */
 import { type Context, Hono } from "hono";
+import { PROFILES } from "../../estimating/agreement/profiles.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
 import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
+import { LANGUAGES, languageName } from "../../wording/languages.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { shapeFaults } from "../problems/shape.js";
@@ -25,7 +27,7 @@ settings.post("/settings", async (c) => {
   const read = settingsValue.safeParse(sent);
   if (!read.success) {
     const faults = shapeFaults(read.error.issues, sent);
-    const errors = Object.fromEntries(faults.map(({ pointer, detail }) => [pointer.split("/")[1] ?? "name", detail]));
+    const errors = Object.fromEntries(faults.map(({ pointer, detail }) => [fieldAt(pointer), detail]));
     return show(c, fields, errors);
   }
   const answer = await records.replace(
@@ -36,8 +38,7 @@ settings.post("/settings", async (c) => {
     c.var.clock().toISOString(),
   );
   if (answer.is === "replaced") return c.redirect("/settings?saved", 303);
-  if (answer.is === "moved")
-    return show(c, new Map(fields).set("version", String(answer.current.version)), theirs(fields, answer.current));
+  if (answer.is === "moved") return show(c, asKept(fields, answer.current), theirs(fields, answer.current));
   return show(c, fields, { rateBookId: "This rate book is not on record; choose another." });
 });
 
@@ -51,17 +52,38 @@ const ONE_LINE = [
   "locale",
   "timeZone",
   "paper",
+  "language",
+  "logo",
   "rateBookId",
 ] as const;
-const LISTS = ["address", "terms"] as const;
+const LISTS = ["address", "terms", "footer"] as const;
+const profiles = PROFILES.filter(({ id }) => id !== "plain");
+const termsField = (id: string): string => `profileTerms.${id}`;
+
+/** The name of the field that a pointer into the settings leads to. */
+function fieldAt(pointer: string): string {
+  const [, name = "name", key] = pointer.split("/");
+  return name === "profileTerms" && key !== undefined ? termsField(key) : name;
+}
+
+const linesIn = (text: string | undefined): string[] =>
+  (text ?? "")
+    .split(/\r?\n/)
+    .map((entry) => entry.trim())
+    .filter(Boolean);
 
 function valueFrom(fields: SettingsFields): Record<string, unknown> {
   const value: Record<string, unknown> = { name: "" };
   for (const name of ONE_LINE) if (fields.get(name)?.trim()) value[name] = fields.get(name)!.trim();
   for (const name of LISTS) {
-    const entries = (fields.get(name) ?? "").split(/\r?\n/).map((entry) => entry.trim());
-    if (entries.some(Boolean)) value[name] = entries.filter(Boolean);
+    const entries = linesIn(fields.get(name));
+    if (entries.length > 0) value[name] = entries;
   }
+  const profileTerms = profiles.flatMap(({ id }) => {
+    const entries = linesIn(fields.get(termsField(id)));
+    return entries.length > 0 ? [[id, entries] as const] : [];
+  });
+  if (profileTerms.length > 0) value.profileTerms = Object.fromEntries(profileTerms);
   const days = fields.get("benchQueueDays")?.trim() || "0";
   value.benchQueueDays = /^\d+$/.test(days) ? Number(days) : days;
   return value;
@@ -71,13 +93,19 @@ function fieldsOf(kept: Settings, version: number): Map<string, string> {
   const fields = new Map<string, string>([["version", String(version)]]);
   for (const name of ONE_LINE) if (kept[name] !== undefined) fields.set(name, kept[name]);
   for (const name of LISTS) if (kept[name]) fields.set(name, kept[name].join("\n"));
+  for (const [id, terms] of Object.entries(kept.profileTerms ?? {})) fields.set(termsField(id), terms.join("\n"));
   return fields.set("benchQueueDays", String(kept.benchQueueDays));
 }
+
+/** The logo has a page of its own, so the one kept now stands. */
+const asKept = (fields: SettingsFields, { version, logo = "" }: Settings & { readonly version: number }): SettingsFields =>
+  new Map(fields).set("version", String(version)).set("logo", logo);
 
 /** Someone else saved first: what they wrote stands beside each field that differs. */
 function theirs(ours: SettingsFields, current: Settings & { readonly version: number }): Record<string, string> {
   const written = fieldsOf(current, current.version);
-  const different = [...ONE_LINE, ...LISTS, "benchQueueDays"].filter(
+  const asked = ONE_LINE.filter((name) => name !== "logo");
+  const different = [...asked, ...LISTS, ...profiles.map(({ id }) => termsField(id)), "benchQueueDays"].filter(
     (name) => (ours.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (written.get(name) ?? ""),
   );
   const told = different.map((name) => [
@@ -100,6 +128,8 @@ async function show(c: Context<AppEnv>, fields: SettingsFields, errors: Readonly
       errors={wrong}
       books={books.rows.map(({ book }) => book)}
       currencies={currencyCodes()}
+      languages={LANGUAGES.map((language) => [language, languageName(language)] as const)}
+      profiles={profiles}
       {...(say && { say })}
     />,
     wrong.size > 0 ? 422 : 200,

@@ -53,6 +53,7 @@ export const IssuePage = (props: IssuePageProps) => {
       <p class="links">
         <a href={`/estimates/${draft.id}`}>Change the estimate</a>
         {figures ? <a href={`/estimates/${draft.id}.pdf`}>See it as PDF</a> : null}
+        <a href={`/jobs/${job.id}/papers`}>Language and paper</a>
       </p>
       {changes ? (
         <section aria-labelledby="changes-name">

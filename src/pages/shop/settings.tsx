@@ -100,7 +100,9 @@ export const SettingsPage = (props: SettingsPageProps) => {
 };
 
 const ProfileTerms = (props: SettingsPageProps) => {
-  const filled = props.profiles.some(({ id }) => props.fields.get(`profileTerms.${id}`) || props.errors.has(`profileTerms.${id}`));
+  const filled = props.profiles.some(
+    ({ id }) => props.fields.get(`profileTerms.${id}`) || props.errors.has(`profileTerms.${id}`),
+  );
   return (
     <details open={filled}>
       <summary>Other terms where an estimate is written for a law profile</summary>

@@ -1,0 +1,63 @@
+/** The picture at the top of the shop's documents. */
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface LogoPageProps {
+  readonly frame: Frame;
+  readonly version: number;
+  readonly logo?: { readonly id: string; readonly width: number; readonly height: number };
+  readonly errors: ReadonlyMap<string, string>;
+  readonly say?: string;
+}
+
+export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) => (
+  <Page frame={frame} title="Logo" at="/settings" wrong={errors.size > 0}>
+    <p class="links back">
+      <a href="/settings">Shop</a>
+    </p>
+    <h1>Logo</h1>
+    <ErrorSummary errors={errors} />
+    <Said say={say} />
+    {logo ? (
+      <figure class="logo-now">
+        <img src={`/api/logos/${logo.id}`} alt="The logo as it stands on documents now" width={logo.width} height={logo.height} />
+      </figure>
+    ) : (
+      <p>There is none; documents begin with the shop's name.</p>
+    )}
+    <form method="post" action="/settings/logo" enctype="multipart/form-data" novalidate>
+      <input type="hidden" name="version" value={String(version)} />
+      <div class={errors.has("file") ? "field field-wrong" : "field"}>
+        <label for="file">Picture</label>
+        <p class="hint" id="file-hint">
+          PNG or JPEG, at most 200 kB and 2,000 pixels either way. It is printed no wider than 67 mm and no higher than 19 mm.
+          What is issued already keeps the logo it was issued with.
+        </p>
+        {errors.has("file") ? (
+          <p class="wrong" id="file-wrong">
+            <span class="unseen">Error: </span>
+            {errors.get("file")}
+          </p>
+        ) : null}
+        <input
+          type="file"
+          id="file"
+          name="file"
+          accept="image/png,image/jpeg"
+          aria-describedby={errors.has("file") ? "file-hint file-wrong" : "file-hint"}
+          {...(errors.has("file") ? { "aria-invalid": "true" } : {})}
+        />
+      </div>
+      <p class="actions">
+        <button type="submit" name="intent" value="keep" class="primary">
+          {logo ? "Replace the logo" : "Put it on documents"}
+        </button>
+        {logo ? (
+          <button type="submit" name="intent" value="take off" class="quiet">
+            Take the logo off
+          </button>
+        ) : null}
+      </p>
+    </form>
+  </Page>
+);
