@@ -50,7 +50,7 @@ export const AccountPage = (props: AccountPageProps) => {
 };
 
 const Passkeys = ({ passkeys, place }: AccountPageProps) => (
-  <section class="part" aria-labelledby="passkey">
+  <section aria-labelledby="passkey">
     <h2 id="passkey" tabindex={-1}>
       Passkeys
     </h2>
@@ -90,7 +90,7 @@ const Passkeys = ({ passkeys, place }: AccountPageProps) => (
 const Passphrase = (props: AccountPageProps) => {
   const { passphraseSet, shortest, person } = props;
   return (
-    <section class="part" aria-labelledby="passphrase-name">
+    <section aria-labelledby="passphrase-name">
       <h2 id="passphrase-name">Passphrase</h2>
       <p>{passphraseSet ? `Set ${passphraseSet}. A new one signs you out everywhere else.` : "None is set."}</p>
       <form method="post" action="/account/passphrase" class="narrow" novalidate>
@@ -122,7 +122,7 @@ const Passphrase = (props: AccountPageProps) => {
 };
 
 const Codes = ({ codesLeft }: AccountPageProps) => (
-  <section class="part" aria-labelledby="codes-name">
+  <section aria-labelledby="codes-name">
     <h2 id="codes-name">Recovery codes</h2>
     <p>
       {codesLeft === 0
@@ -136,15 +136,15 @@ const Codes = ({ codesLeft }: AccountPageProps) => (
 );
 
 const Sessions = ({ sessions }: AccountPageProps) => (
-  <section class="part" aria-labelledby="sessions-name">
+  <section aria-labelledby="sessions-name">
     <h2 id="sessions-name">Where you are signed in</h2>
     <table class="list">
       <caption class="unseen">Sessions, last used first</caption>
       <thead>
         <tr>
           <th scope="col">Browser</th>
-          <th scope="col">Since</th>
-          <th scope="col">Last used</th>
+          <th scope="col">Signed in</th>
+          <th scope="col">Use</th>
           <th scope="col">
             <span class="unseen">Sign out</span>
           </th>
@@ -157,9 +157,9 @@ const Sessions = ({ sessions }: AccountPageProps) => (
               {agent || "a browser that did not say"} {here ? <span class="tag">this one</span> : null}
             </td>
             <td>
-              {begun}, by {how}
+              since {begun}, by {how}
             </td>
-            <td>{seen}</td>
+            <td>last used {seen}</td>
             <td>
               {here ? null : (
                 <form method="post" action={`/account/sessions/${id}/end`}>

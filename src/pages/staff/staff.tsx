@@ -156,9 +156,9 @@ const Act = ({ path, text, name }: { path: string; text: string; name: string })
 );
 
 const Events = ({ events }: StaffPageProps) => (
-  <section class="part" aria-labelledby="events-name">
+  <section aria-labelledby="events-name">
     <h2 id="events-name">Sign-ins, and changes to who gets in</h2>
-    <section class="scroll" tabindex={0} aria-labelledby="events-name">
+    <section class="scroll" tabindex={0} aria-label="Sign-ins, newest first">
       <table>
         <thead>
           <tr>

@@ -90,9 +90,9 @@ const Tokens = ({ tokens }: TokensPageProps) =>
       <thead>
         <tr>
           <th scope="col">For</th>
-          <th scope="col">May</th>
+          <th scope="col">Scopes</th>
           <th scope="col">Made</th>
-          <th scope="col">Last used</th>
+          <th scope="col">Use</th>
           <th scope="col">
             <span class="unseen">Revoke</span>
           </th>
@@ -102,11 +102,11 @@ const Tokens = ({ tokens }: TokensPageProps) =>
         {tokens.map(({ id, name, by, scopes, made, used, revoked }) => (
           <tr>
             <th scope="row">{name}</th>
-            <td>{scopes.join(", ")}</td>
+            <td>may {scopes.join(", ")}</td>
             <td>
-              {made} by {by}
+              made {made} by {by}
             </td>
-            <td>{used ?? "never"}</td>
+            <td>{used ? `last used ${used}` : "never used"}</td>
             <td>
               {revoked ? (
                 <span class="tag">revoked {revoked}</span>
