@@ -5,6 +5,7 @@ import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app.js";
 import { refuseAddress } from "./http/guard/address.js";
 import type { Database } from "./records/database.js";
+import type { PhotoStore } from "./records/photoStore.js";
 
 export interface ServerOptions {
   readonly db: Database;
@@ -14,6 +15,8 @@ export interface ServerOptions {
   readonly secret: string | undefined;
   /** Where owners reach this server, when that is not where it listens. */
   readonly origin?: string | undefined;
+  /** Where photos are kept; without it, all but photos works. */
+  readonly photos?: PhotoStore | undefined;
   readonly write?: (line: string) => void;
 }
 
@@ -24,12 +27,14 @@ export function startServer({
   port,
   secret,
   origin,
+  photos,
   write,
 }: ServerOptions): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
   const refusal = refuseAddress(host, secret);
   if (refusal) return Promise.reject(new Error(refusal));
   const app = createApp({
     openDatabase: () => db,
+    openPhotos: () => photos,
     assets,
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,

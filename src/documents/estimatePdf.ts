@@ -11,6 +11,8 @@ export interface EstimateOptions {
   readonly earlier?: Earlier | undefined;
   /** The picture that the paperwork's `logo` names. */
   readonly logo?: Picture | undefined;
+  /** The pictures of the paperwork's `photos`, by their SHA-256; printed on the last pages. */
+  readonly photos?: ReadonlyMap<string, Picture> | undefined;
 }
 
 /** The estimate as the owner gets it. Shows what is charged, never what it cost the shop. Same sheets and inputs, same bytes. */

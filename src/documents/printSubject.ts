@@ -8,7 +8,7 @@ const DAY = /^\d{4}-\d\d-\d\d$/;
 
 /** Prints what is said about an estimate on the shop's paper, and lists what the fonts lack. */
 export async function printSubject(
-  { sheet, paperwork, tongue, words, logo }: Subject,
+  { sheet, paperwork, tongue, words, logo, photos }: Subject,
   title: string,
   blocks: readonly Block[],
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
@@ -28,7 +28,7 @@ export async function printSubject(
     ),
     ...(paperwork.footer && { footer: paperwork.footer.map(oneLine) }),
     blocks,
-    ...(logo && { pictures: new Map([[LOGO, logo]]) }),
+    pictures: new Map([...(logo ? [[LOGO, logo] as const] : []), ...(photos ?? [])]),
   });
   const warnings = [...missing.found].map(
     ([text, characters]): Warning => ({ is: "missing glyphs", text, characters: [...characters] }),

@@ -9,6 +9,7 @@ import type { PricedSet } from "../records/pricedSet.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
+import { photosOnPaper } from "./photos/onPaper.js";
 
 export const ON_PAPER = "on paper";
 const LINK_DAYS = 90;
@@ -19,14 +20,22 @@ export interface IssueWanted {
   readonly linkDays?: number;
 }
 
+/** A photo that was chosen for the paper cannot be printed. */
+export interface PhotosUnfit {
+  readonly is: "photos unfit";
+  readonly detail: string;
+}
+
 /** `draft` as it was seen: if it is another by now, nothing is issued. */
 export async function issueDraft(
   c: Context<AppEnv>,
   draft: Estimate,
   { by, deliveredTo = ON_PAPER, linkDays }: IssueWanted,
-): Promise<IssueAnswer> {
+): Promise<IssueAnswer | PhotosUnfit> {
   const now = c.var.clock();
   const paperwork = await paperworkOf(c.var.db, draft, now);
+  const shown = await photosOnPaper(c, draft.jobId, paperwork.photos);
+  if (!shown.ok) return { is: "photos unfit", detail: shown.faults.map(({ text }) => text).join(" ") };
   const logo = await logoOf(c.var.db, paperwork);
   const out = {
     by,
@@ -34,7 +43,7 @@ export async function issueDraft(
     link: { deliveredTo, expiresAt: expiry(now, linkDays) },
     address: (fragment: string) => ownerAddress(c, fragment),
     print: async (sheet: Sheet, input: EstimateInput, before: PricedSet | undefined) =>
-      (await estimatePdf(sheet, input, { earlier: before && earlierOf(before), logo })).bytes,
+      (await estimatePdf(sheet, input, { earlier: before && earlierOf(before), logo, photos: shown.pictures })).bytes,
   };
   return issue(c.var.db, draft.id, draft.version, out, now.toISOString());
 }

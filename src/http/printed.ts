@@ -14,6 +14,8 @@ import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
 import { pdfAnswer } from "./pdfAnswer.js";
+import { photosOnPaper } from "./photos/onPaper.js";
+import { refuse } from "./problems/refuse.js";
 import { withRisk } from "./withRisk.js";
 
 export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
@@ -23,7 +25,9 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   if (bytes) return pdfAnswer(c, { bytes, warnings: [] }, name);
   const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
   const logo = await logoOf(c.var.db, paperwork);
-  return pdfAnswer(c, await estimatePdf(sheet, input, { logo }), name);
+  const shown = await photosOnPaper(c, estimate.jobId, paperwork.photos);
+  if (!shown.ok) return refuse(c, "estimate unready", { detail: shown.faults.map(({ text }) => text).join(" ") });
+  return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures }), name);
 }
 
 /** For the shop alone: the estimate and what it may cost the shop. */

@@ -1,4 +1,4 @@
-/** The next revision of a job, as a draft: the latest one once more, without the paperwork it went out with. */
+/** The next revision of a job, as a draft: the latest one once more, without the paperwork it went out with but for the photos. */
 import type { Database, Instant } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 
@@ -12,7 +12,8 @@ export async function nextDraft(db: Database, jobId: string, id: string, at: Ins
   const latest = (await estimates.ofJob(db, jobId)).at(-1);
   if (!latest) return { is: "missing" };
   if (!latest.issuedAt) return { is: "draft open", current: latest };
-  const { paperwork: _, ...input } = latest.input;
+  const { paperwork, ...bare } = latest.input;
+  const input = { ...bare, ...(paperwork?.photos && { paperwork: { photos: paperwork.photos } }) };
   const { rateBookId, rateBookVersion } = latest;
   const added = await estimates.add(db, id, { jobId, rateBookId, rateBookVersion, input }, at);
   if (added.is === "added") return added;

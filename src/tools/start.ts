@@ -4,6 +4,7 @@ import { resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { refuseAddress } from "../http/guard/address.js";
 import { connectFile } from "../records/connectFile.js";
+import { photoFolder } from "../records/photoFolder.js";
 import { build } from "./build.js";
 import { fillOnce } from "./firstShop.js";
 import { migrateDatabase } from "./migrateDatabase.js";
@@ -11,7 +12,7 @@ import { migrateDatabase } from "./migrateDatabase.js";
 const PORT = 4700;
 const HELP = `npm start                     the shop on http://127.0.0.1:${PORT}/, with the demo shop on the first start
 npm start -- --empty          a first start without the demo shop
-npm start -- --data DIR       where the database is kept (OHMWRIGHT_DATA, otherwise ./data)
+npm start -- --data DIR       where database and photos are kept (OHMWRIGHT_DATA, otherwise ./data)
 npm start -- --port N         another port; 0 takes any free one
 npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, and HTTPS in front for browsers
 npm start -- -h, --help       this
@@ -70,7 +71,10 @@ if (loaded === "empty")
   say(`${folder} was empty: an empty shop was made. Its rate book is an example; put your own rates in first.`);
 if (!loaded && options.empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
 
-const server = await startServer({ db, host: options.host, port, secret, origin }).catch((error: NodeJS.ErrnoException) =>
+const server = await startServer({
+  ...{ db, host: options.host, port, secret, origin },
+  photos: photoFolder(`${folder}/photos`),
+}).catch((error: NodeJS.ErrnoException) =>
   leave(error.code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : error.message),
 );
 say(`Ohmwright is at ${server.url}`);

@@ -8,6 +8,7 @@ import { ledger } from "./ledger.js";
 import { meaning } from "./meaning.js";
 import { notices } from "./notices.js";
 import { parties } from "./parties.js";
+import { photoPages } from "./photos.js";
 import type { Subject } from "./subject.js";
 import { taxTable } from "./taxTable.js";
 import { whatChanged } from "./whatChanged.js";
@@ -28,4 +29,5 @@ export const estimateBlocks = (subject: Subject): Block[] => [
   ...notices(subject),
   ...cautionsFor(subject),
   ...agreement(subject),
+  ...photoPages(subject),
 ];

@@ -17,6 +17,8 @@ export interface Subject {
   readonly words: Words;
   /** The picture at the top. */
   readonly logo?: Picture;
+  /** Those of the last pages, by SHA-256. */
+  readonly photos?: ReadonlyMap<string, Picture>;
   /** Against the revision before, if there is one. */
   readonly changes?: Changes;
 }
@@ -27,20 +29,31 @@ export const LOGO = "logo";
 export interface About {
   readonly earlier?: Earlier | undefined;
   readonly logo?: Picture | undefined;
+  readonly photos?: ReadonlyMap<string, Picture> | undefined;
 }
 
 const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
-export function subjectOf(sheet: Sheet, input: EstimateInput, { earlier, logo }: About = {}): Subject {
+export function subjectOf(sheet: Sheet, input: EstimateInput, { earlier, logo, photos }: About = {}): Subject {
   const paperwork = input.paperwork ?? {};
   const { words } = wordsIn(paperwork.language);
   const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
   const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;
   const changes = earlier && { changes: changesSince(earlier, { sheet, input }) };
-  return { sheet, input, paperwork, tongue, cash: (amount) => money(amount, tongue), words, ...changes, ...(logo && { logo }) };
+  return {
+    sheet,
+    input,
+    paperwork,
+    tongue,
+    cash: (amount) => money(amount, tongue),
+    words,
+    ...changes,
+    ...(logo && { logo }),
+    ...(photos && { photos }),
+  };
 }
 
 /** What stays in the shop is in English, as the shop's pages are, and has no footer for owners. */

@@ -25,6 +25,8 @@ export type Block =
       readonly alternative: string;
       readonly width: number;
       readonly height: number;
+      /** As in Exif 2.32, tag Orientation; the size is that of the picture turned. */
+      readonly turn?: number;
     }
   | { readonly is: "rule" }
   | { readonly is: "gap"; readonly height: number }

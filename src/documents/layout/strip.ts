@@ -43,6 +43,7 @@ export interface PictureMark {
   readonly height: number;
   /** Id of one of the document's pictures. */
   readonly picture: string;
+  readonly turn?: number | undefined;
   readonly tag: Tag;
 }
 

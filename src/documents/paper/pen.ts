@@ -1,5 +1,6 @@
 import type { LinkMark, Mark, PathMark } from "../layout/strip.js";
 import type { Tag } from "../layout/tag.js";
+import { turned } from "./turned.js";
 
 /** Hundredths of a point are finer than any printer. */
 export const figure = (value: number): string => String(Math.round(value * 100) / 100);
@@ -59,7 +60,9 @@ export class Pen {
     if (mark.is === "picture") {
       tag?.enclose(x, y - mark.height, x + mark.width, y);
       this.usedPictures.add(mark.picture);
-      const place = `${figure(mark.width)} 0 0 ${figure(mark.height)} ${figure(x)} ${figure(y - mark.height)} cm`;
+      const place = `${turned(mark.turn ?? 1, [x, y - mark.height, mark.width, mark.height])
+        .map(figure)
+        .join(" ")} cm`;
       this.#out += `q ${place} ${pictureName(mark.picture)} Do Q\n`;
     } else if (mark.is === "text") {
       this.#fillWith(mark.colour);

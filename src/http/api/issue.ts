@@ -65,6 +65,8 @@ issue.openapi(
         });
       case "profile unmet":
         return refused(c, "profile unmet", { errors: profileFaults(answer.lacks, answer.input, "/input") });
+      case "photos unfit":
+        return refused(c, "estimate unready", { detail: answer.detail });
       case "owner answered":
         return refused(c, "owner answered");
       case "missing":

@@ -80,6 +80,7 @@ export const ANSWERS = {
   "too many questions": { status: 429, title: "Several questions wait for a reply; the shop replies first." },
   "our fault": { status: 500, title: "Something failed on our side; nothing was changed halfway." },
   "database missing": { status: 503, title: "No database is set up." },
+  "photo store missing": { status: 503, title: "No place for photos is set up; everything else works." },
   "secret missing": { status: 503, title: "The shop's secret is not set up, so nobody is let in." },
 } as const satisfies Record<string, Answer>;
 

@@ -17,7 +17,7 @@ import type { IssueAnswer } from "../../records/issue.js";
 import { sendHook } from "../../records/sendHook.js";
 import { day, profileSourceText, unreadyText } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
-import { issueDraft, ON_PAPER, ownerAddress } from "../issuing.js";
+import { issueDraft, ON_PAPER, ownerAddress, type PhotosUnfit } from "../issuing.js";
 import { paperworkOf } from "../paperwork.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
@@ -116,7 +116,7 @@ async function held(
   subject: JobSubject,
   seen: Estimate,
   fields: ReadonlyMap<string, string>,
-  answer: Exclude<IssueAnswer, { is: "issued" }>,
+  answer: Exclude<IssueAnswer, { is: "issued" }> | PhotosUnfit,
 ) {
   switch (answer.is) {
     case "missing":
@@ -128,6 +128,8 @@ async function held(
         say: "Someone else changed the draft meanwhile. This is how it stands now; nothing is issued yet.",
         status: 409,
       });
+    case "photos unfit":
+      return show(c, subject, seen, fields, { say: `${answer.detail} Nothing is issued yet.`, status: 409 });
     case "owner answered":
       return show(c, subject, seen, fields, {
         say: "The owner answered the revision before while this was being issued. Read the answer first; nothing is issued yet.",

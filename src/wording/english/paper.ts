@@ -3,6 +3,8 @@ const furniture = {
   page: (page: number, of: number) => `Page ${page} of ${of}`,
   record: (head: string) => `Record ${head}`,
   logo: (shop: string) => `Logo of ${shop}`,
+  photos: "Photos",
+  photo: (number: number) => `Photo ${number}`,
 };
 
 const head = {

@@ -6,6 +6,8 @@ const furniture: Paper["furniture"] = {
   page: (page, of) => `Seite ${page} von ${of}`,
   record: (head) => `Protokoll ${head}`,
   logo: (shop) => `Zeichen von ${shop}`,
+  photos: "Fotos",
+  photo: (number) => `Foto ${number}`,
 };
 
 const head: Paper["head"] = {
