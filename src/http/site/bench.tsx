@@ -5,6 +5,7 @@ import { BenchPage } from "../../pages/bench/benchPage.js";
 import type { Refusal } from "../../pages/bench/view.js";
 import { once } from "../api/once.js";
 import type { AppEnv } from "../bindings.js";
+import { entryRefused } from "../limits.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { makeEntry } from "./benchEntry.js";
 import { benchView, type OpenBench, openBench } from "./benchView.js";
@@ -44,6 +45,7 @@ bench.post("/jobs/:id/bench", once, async (c) => {
       return c.redirect(`/jobs/${found.subject.job.id}/bench?${to}${made.at ? `#${made.at}` : ""}`, 303);
     }
     case "wrong": {
+      if (!page && made.refused) return refuse(c, ...entryRefused(made.refused));
       const errors = [...made.errors].map(([field, detail]) => ({ pointer: `/${field}`, name: "shape unknown", detail }));
       if (!page) return refuse(c, "input refused", { errors });
       return show(c, await again(c, found), { errors: made.errors, fields });

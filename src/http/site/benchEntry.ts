@@ -7,6 +7,7 @@ import { workFrom } from "../../pages/bench/view.js";
 import { key } from "../../pages/form/fields.js";
 import { choice, count, line, money, number, reading } from "../../pages/form/reading.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { contentHash } from "../../records/contentHash.js";
 import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
 import type { OverrideValue } from "../../records/overrides.js";
@@ -24,7 +25,7 @@ import { fieldErrors } from "./fieldErrors.js";
 
 export type Made =
   | { readonly is: "kept"; readonly act: string; readonly at?: string }
-  | { readonly is: "wrong"; readonly errors: ReadonlyMap<string, string> }
+  | { readonly is: "wrong"; readonly errors: ReadonlyMap<string, string>; readonly refused?: EntryRefused }
   | { readonly is: "refused"; readonly name: AnswerName; readonly text: string; readonly overridable: boolean };
 
 type Fields = ReadonlyMap<string, string>;
@@ -48,11 +49,11 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
   if (overriding && !by) wrong.set("override.by", "Who decides: an override needs a name.");
   if (overriding && !reason) wrong.set("override.reason", "Why: an override needs a reason.");
   const override: OverrideValue | undefined = overriding && by && reason ? { by, reason } : undefined;
-  const token = tokenOf(fields);
+  const token = await idOf(fields);
   const act = fields.get("act") ?? "";
   const answer = (outcome: Outcome, names: Readonly<Record<string, string>> = {}, anchor?: string) =>
     madeOf(outcome, { act, open, names, ...(anchor && { anchor }) });
-  const stopped = () => ({ ...errorsOf(at, wrong) });
+  const stopped = () => errorsOf(at, wrong);
   const log = (entry: Partial<LogEntryValue>, names: Readonly<Record<string, string>>, anchor: string) => {
     const errors = stopped();
     if (errors.size > 0) return { is: "wrong", errors } as const;
@@ -98,7 +99,7 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
         ...(minutes !== undefined && { minutes }),
         ...(remark && { note: remark }),
       };
-      return log(entry, { item: "work", assembly: "work", offer: "work" }, "recent");
+      return log(entry, { item: "work", assembly: "work", offer: "work", minutes: "minutes" }, "recent");
     }
     case "tick": {
       const item = fields.get("item") ?? "";
@@ -187,7 +188,7 @@ function madeOf(outcome: Outcome, { act, open, names, anchor }: Asked): Made {
       const [name] = entryRefused(outcome);
       if (name === "job closed")
         return { is: "refused", name, text: outcome.problems.map(problemText).join(" "), overridable: false };
-      return { is: "wrong", errors: fieldErrors(outcome, names) };
+      return { is: "wrong", errors: fieldErrors(outcome, { person: "by", ...names }), refused: outcome };
     }
     default: {
       const [name, { detail }] = limitRefused(outcome, open.subject.tongue);
@@ -199,5 +200,8 @@ function madeOf(outcome: Outcome, { act, open, names, anchor }: Asked): Made {
 /** As the tablet's clock said when it could not be sent; otherwise now. */
 const momentOf = (told: string | undefined, now: string): string => (told ? told : now);
 
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
-const tokenOf = (fields: Fields): string => (UUID.test(fields.get("token") ?? "") ? fields.get("token")! : uuidv7());
+/** The same form sent twice has one id; gone back to and sent with something else in it, it is another entry. */
+async function idOf(fields: Fields): Promise<string> {
+  const hash = await contentHash(fields.has("token") ? [...fields] : uuidv7());
+  return hash.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12}).*$/, "$1-$2-$3-$4-$5");
+}

@@ -1,0 +1,201 @@
+/** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
+import { describe, expect, it } from "vitest";
+import { answer } from "../../../src/records/answer.js";
+import { doneCounts } from "../../../src/records/benchLog.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { nextDraft } from "../../../src/records/nextDraft.js";
+import { readingsOf } from "../../../src/records/readings.js";
+import { movementsOf } from "../../../src/records/stock.js";
+import { timersOf } from "../../../src/records/timers.js";
+import { entriesOf } from "../../../src/records/workLog.js";
+import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { visitor, words } from "../support/noScript.js";
+import { shop } from "../support/shop.js";
+
+const BENCH = `/jobs/${TAPE_ECHO}/bench`;
+
+async function agreed() {
+  const opened = await shop();
+  const { record } = await issued(opened.db, (await draftOf(opened.db, TAPE_ECHO)).id);
+  recordOf(await answer(opened.db, "yes", await given(opened.db, record.id), at(2)));
+  const desk = visitor(opened);
+  return { ...opened, desk, page: await desk.get(`${BENCH}?by=Wilhelmina`) };
+}
+
+/** A button with what it is of, as it is read out. */
+const buttonOf = (html: string, text: RegExp): string => {
+  const all = [...html.matchAll(/<button [^>]*>(.*?)<\/button>/gs)].map(([, inner = ""]) =>
+    inner
+      .replaceAll(/<[^>]+>/g, "")
+      .replaceAll("&#39;", "'")
+      .replaceAll(/\s+/g, " ")
+      .trim(),
+  );
+  const found = all.find((each) => text.test(each));
+  expect(found, `${text} among ${all.join(" | ")}`).toBeDefined();
+  return found!;
+};
+
+describe("the bench", () => {
+  it("leads from the job, and shows the work order with its cautions", async () => {
+    const { desk, page } = await agreed();
+    expect((await desk.get(`/jobs/${TAPE_ECHO}`)).html).toContain(`href="${BENCH}"`);
+    const read = words(page.html);
+    for (const text of [
+      "1. Take off, in this order",
+      "5. Refit, in this order",
+      "6. Test and soak",
+      "Cautions at the bench",
+      "agreed",
+    ])
+      expect(read).toContain(text);
+    expect(page.html).toContain(`href="/jobs/${TAPE_ECHO}/extra-fault"`);
+    expect((await desk.get("/jobs/nobody/bench")).status).toBe(404);
+  });
+
+  it("starts a timer, switches it to other work, and logs both times", async () => {
+    const { desk, page, pass, db } = await agreed();
+    const first = await desk.press(page, buttonOf(page.html, /^Start a timer on Control panel: /));
+    expect(words(first.html)).toContain("The timer runs.");
+    pass(12 * 60_000);
+    const second = await desk.press(first, buttonOf(first.html, /^Start a timer on Jack panel: /));
+    pass(3 * 60_000);
+    const paused = await desk.press(second, "Pause and log the time");
+    expect(words(paused.html)).toContain("Paused; the time is logged.");
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      {
+        startedAt: "2026-11-25T09:00:00.000Z",
+        endedAt: "2026-11-25T09:12:00.000Z",
+        person: "Wilhelmina",
+        workedOn: "2026-11-25",
+      },
+      { startedAt: "2026-11-25T09:12:00.000Z", endedAt: "2026-11-25T09:15:00.000Z" },
+    ]);
+    expect(await timersOf(db, TAPE_ECHO)).toEqual([]);
+  });
+
+  it("keeps a timer that was left running until somebody says when the work ended", async () => {
+    const { desk, page, pass, db } = await agreed();
+    const running = await desk.press(page, buttonOf(page.html, /^Start a timer on Control panel: /));
+    pass(40 * 3_600_000);
+    const refused = await desk.press(running, "Pause and log the time");
+    expect(refused.status).toBe(422);
+    expect(words(refused.html)).toContain("so it was probably left running");
+    expect(await timersOf(db, TAPE_ECHO)).toHaveLength(1);
+    await desk.press(refused, "Pause and log the time", { worked: "25.5" });
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      { startedAt: "2026-11-25T09:00:00.000Z", endedAt: "2026-11-25T09:25:30.000Z" },
+    ]);
+  });
+
+  it("ticks counts off, and names a count above the agreed beside its field", async () => {
+    const { desk, page, db, pass } = await agreed();
+    const tick = buttonOf(page.html, /^Tick off Control panel: /);
+    await desk.press(page, tick, { count: "3" });
+    const [item] = Object.keys(await doneCounts(db, TAPE_ECHO));
+    pass(1000);
+    const above = await desk.press(page, tick, { count: "99" });
+    expect(above.status).toBe(422);
+    expect(above.html).toContain(`<a href="#count.${item}">`);
+    expect(await doneCounts(db, TAPE_ECHO)).toEqual({ [item!]: 3 });
+  });
+
+  it("takes a part by its number in two strokes, by name and by its button, once each, off the shelf", async () => {
+    const { desk, page, db } = await agreed();
+    await desk.press(page, "Use it", { code: "1" });
+    await desk.press(page, "Use it", { code: "1" });
+    const [first] = await entriesOf(db, TAPE_ECHO);
+    expect(first).toMatchObject({ partCount: 1, paidPrice: expect.any(Number), paidPer: expect.any(Number), partState: "new" });
+    expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
+    if (first?.partKind) expect(await movementsOf(db, first.partKind)).toMatchObject([{ why: "used on job", jobId: TAPE_ECHO }]);
+    const next = await desk.get(`${BENCH}?by=Wilhelmina`);
+    await desk.press(next, buttonOf(next.html, /^Use 1 of number 2, /));
+    expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(2);
+    const unknown = await desk.press(await desk.get(BENCH), "Use it", { code: "no such part", pieces: "2" });
+    expect(words(unknown.html)).toContain("nothing of this job is called 'no such part'");
+    expect(unknown.html).toContain('value="no such part"');
+    const other = await desk.press(await desk.get(BENCH), "Use it", { code: "number 99" });
+    expect(other.status).toBe(422);
+    expect(words((await desk.press(await desk.get(BENCH), "Use it", { code: "99" })).html)).toContain(
+      "the list has no number 99",
+    );
+  });
+
+  it("lets a part that was not agreed for the work through only by an override", async () => {
+    const { desk, db } = await agreed();
+    const page = await desk.get(`${BENCH}?by=Wilhelmina`);
+    const [, item] = /<option value="(w\d+)"[^>]*>Control panel: /.exec(page.html)!;
+    const refused = await desk.press(page, "Use it", { code: "Jack", for: item! });
+    expect(refused.status).toBe(409);
+    expect(words(refused.html)).toContain("is not in the agreed revision for this work");
+    await desk.press(refused, "Log it by override", {
+      "override.by": "Wilhelmina",
+      "override.reason": "the jack was cracked too",
+    });
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      { item, partType: expect.any(String), overrideId: expect.any(String) },
+    ]);
+  });
+
+  it("puts readings on record, those that the work expects with the figure given", async () => {
+    const { desk, page, db, pass } = await agreed();
+    await desk.press(page, "Note the reading", { label: "supply +12 V", expected: "12", found: "11.85", unit: "V" });
+    pass(1000);
+    await desk.press(page, buttonOf(page.html, /^Note it: working voltage/), { found: "27.4" });
+    expect(await readingsOf(db, TAPE_ECHO)).toMatchObject([
+      { label: "supply +12 V", expected: 12, found: 11.85, unit: "V", person: "Wilhelmina" },
+      { label: expect.stringContaining("working voltage"), expected: expect.any(Number), found: 27.4 },
+    ]);
+    const seen = words((await desk.get(BENCH)).html);
+    expect(seen).toContain("-0.15 V");
+    const wrong = await desk.press(await desk.get(BENCH), "Note the reading", { found: "low" });
+    for (const field of ["label", "found"]) expect(wrong.html).toContain(`<a href="#${field}">`);
+  });
+
+  it("shows work that is not agreed as blocked, without a way to begin it", async () => {
+    const { desk, db } = await agreed();
+    const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
+    if (next.is !== "added") throw new Error(next.is);
+    const items = [...next.record.input.items, { ...next.record.input.items[0]!, id: "extra", reason: "found cracked" }];
+    await estimates.replace(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
+    const { html } = await desk.get(BENCH);
+    const [, row] = /<li class="bench-row blocked" id="work-extra">(.*?)<\/li>/s.exec(html)!;
+    expect(words(row!)).toContain("it is not in the revision the owner agreed to");
+    expect(row).not.toContain("<button");
+  });
+
+  it("wants to know who works", async () => {
+    const { desk, page, db } = await agreed();
+    const nobody = await desk.press(page, "Log the minutes", { minutes: "5", person: "" });
+    expect(nobody.html).toContain('<a href="#by">');
+    expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
+    expect(words((await desk.press(page, "Log the minutes", { minutes: "" })).html)).toContain("Minutes: give the time.");
+  });
+
+  it("answers its script in JSON, once for each key", async () => {
+    const { app, db } = await agreed();
+    const post = (body: Record<string, string>, key: string) =>
+      app.request(`http://localhost:4700${BENCH}`, {
+        method: "POST",
+        body: new URLSearchParams({ person: "Wilhelmina", ...body }).toString(),
+        headers: {
+          "content-type": "application/x-www-form-urlencoded",
+          accept: "application/json",
+          "sec-fetch-site": "same-origin",
+          "idempotency-key": `"${key}"`,
+        },
+      });
+    const minutes = { act: "minutes", work: "access", minutes: "5" };
+    for (const replayed of [null, "true"]) {
+      const done = await post(minutes, "one");
+      expect([done.status, done.headers.get("idempotency-replayed")]).toEqual([200, replayed]);
+      expect(await done.json()).toEqual({ done: "minutes" });
+    }
+    expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
+    const negative = await post({ ...minutes, minutes: "-5" }, "two");
+    expect([negative.status, negative.headers.get("content-type")]).toEqual([422, "application/problem+json"]);
+    expect(await negative.json()).toMatchObject({ errors: [{ pointer: "/minutes", name: "time negative" }] });
+    const beyond = await post({ ...minutes, minutes: "6000" }, "three");
+    expect(await beyond.json()).toMatchObject({ status: 409, type: "/problems/limit-passed" });
+  });
+});
