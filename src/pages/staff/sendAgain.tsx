@@ -26,9 +26,7 @@ export const SendAgain = ({ look, held, name, reopens }: SendAgainProps) => (
       {held.fields
         .filter(([field]) => !reopens || field !== "intent")
         .map(([field, value]) => (
-          <textarea name={field} hidden>
-            {`\n${value}`}
-          </textarea>
+          <input type="hidden" name={field} value={value} />
         ))}
       {held.files.map((field, at) => (
         <p class="field">
