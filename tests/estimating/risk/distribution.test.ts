@@ -29,7 +29,11 @@ const aJob: fc.Arbitrary<RiskModel> = fc
   )
   .map(([cv, fixed, labour, ifFound, sourcing]) => job(cv, fixed, labour, ifFound, sourcing));
 
-/** `more` has at p no less than `less`, but for what the lattice can tell apart: one cell, a thirtieth of a standard deviation, or a thousandth of the jobs. */
+/**
+ * `more` has at p no less than `less`, but for what the lattice can tell apart: one cell, a thirtieth of a standard deviation, or a thousandth of the jobs.
+ * Not exactly: the lattice is as wide as the job, a step of one job is blurred over a cell of the next, and many small terms are taken by their cumulants.
+ * Of 16,000 percentiles before and after an added item 43 were reported lower, none by more than a seventieth of a standard deviation.
+ */
 const notBelow = (more: Distribution, less: Distribution, p: number) =>
   expect(more.atMost(less.quantile(p) - more.sd / 30 - 1e-6)).toBeLessThanOrEqual(p + 0.001);
 
