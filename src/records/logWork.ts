@@ -2,6 +2,7 @@
 import { eq } from "drizzle-orm";
 import { type Measured, over } from "../estimating/agreement/limit.js";
 import { readMoment } from "../estimating/closeout/log/moment.js";
+import type { EstimateInput } from "../estimating/input.js";
 import { partOf } from "./asWork.js";
 import { engineLog } from "./benchLog.js";
 import { closedOn } from "./closed.js";
@@ -46,7 +47,8 @@ export function logWork(db: Database, jobId: string, logging: Logging, at: Insta
     const standing = await standingOf(db, jobId, logging.entry);
     if (!standing?.input) return { answer: { is: "missing" } };
     const known = { ...standing, input: standing.input };
-    const entry = { ...(await priced(db, inUtc(logging.entry), known.input)), id };
+    const { kind, entry: value } = await priced(db, inUtc(logging.entry), known.input);
+    const entry = { ...value, id };
     const log = await engineLog(db, jobId, stops);
     const closed = await closedOn(db, jobId);
     const problems = entryProblems(entry, known, log, closed, override);
@@ -59,7 +61,6 @@ export function logWork(db: Database, jobId: string, logging: Logging, at: Insta
     const pass = refusal && override && overrideOf(jobId, overrideId, "work log", override, refusal, at);
     const record: LogEntry = { ...entry, jobId, at, ...(pass && { overrideId }) };
     const part = partOf(record);
-    const kind = part && "kind" in part.part && (await partKinds.find(db, part.part.kind)) ? part.part.kind : undefined;
     return {
       answer: { is: "logged", record, ...(pass && { override: pass }) },
       writes: [
@@ -88,13 +89,27 @@ const inUtc = (entry: LogEntryValue): LogEntryValue => ({
   ...(entry.endedAt !== undefined && { endedAt: utc(entry.endedAt) }),
 });
 
-async function priced(db: Database, entry: LogEntryValue, input: Parameters<typeof usualPaid>[2]): Promise<LogEntryValue> {
-  if (entry.partKind === undefined && entry.partType === undefined) return entry;
-  const paid =
-    entry.paidPrice === undefined
-      ? await usualPaid(db, entry, input)
-      : { paidPrice: entry.paidPrice, paidPer: entry.paidPer ?? 1 };
-  return { ...entry, ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? "new" };
+/**
+ * With what was paid. A part of the catalogue that no revision names is told as its type, so that the log can be closed out; it leaves
+ * the shelf as itself (`kind`).
+ */
+async function priced(
+  db: Database,
+  entry: LogEntryValue,
+  input: EstimateInput,
+): Promise<{ readonly entry: LogEntryValue; readonly kind?: string }> {
+  const { partKind, ...rest } = entry;
+  if (partKind === undefined && entry.partType === undefined) return { entry };
+  const { paidPrice, paidPer = 1 } = entry;
+  const paid = paidPrice === undefined ? await usualPaid(db, entry, input) : { paidPrice, paidPer };
+  const whole = { ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? "new" };
+  const kept = partKind === undefined ? undefined : await partKinds.find(db, partKind);
+  const named = (input.kinds ?? []).some(({ id }) => id === partKind);
+  const note = [kept?.name, entry.note].filter(Boolean).join(": ");
+  return {
+    entry: kept && !named ? { ...rest, ...whole, partType: kept.type, note } : { ...entry, ...whole },
+    ...(kept && { kind: kept.id }),
+  };
 }
 
 /** Whether a final bill stays within what was agreed; what the log used up does not matter here, only what is asked for. */

@@ -1,5 +1,4 @@
 /** Where a job stands: which revision is current, which is agreed to, and how far work may go on it. Derived, never stored. */
-import { inArray } from "drizzle-orm";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
 import { type Unagreed, unagreed } from "../estimating/agreement/unagreed.js";
 import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
@@ -10,7 +9,6 @@ import { asLogged } from "./asWork.js";
 import type { Database } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
-import { asPartKind, partKinds, partKindsTable } from "./partKinds.js";
 import { type PricedSet, pricedAgreement } from "./pricedSet.js";
 import { entriesOf, type LogEntryValue } from "./workLog.js";
 
@@ -36,7 +34,7 @@ export interface Agreed extends PricedSet {
 export async function standingOf(
   db: Database,
   jobId: string,
-  entry?: Pick<LogEntryValue, "item" | "partKind">,
+  entry?: Pick<LogEntryValue, "item">,
 ): Promise<Standing | undefined> {
   const [revisions, issued, answers, entries] = await Promise.all([
     estimates.ofJob(db, jobId),
@@ -48,8 +46,7 @@ export async function standingOf(
   if (!latest) return undefined;
   const agreement = agreedTo(answers);
   const priced = await pricedAgreement(db, agreement);
-  const named = withItemsOf(await estimates.inputOf(db, latest), priced?.input.items ?? []);
-  const input = await withKindsOf(db, named, [entry, ...entries]);
+  const input = withItemsOf(await estimates.inputOf(db, latest), priced?.input.items ?? []);
   const log = entries.map((each) => asLogged(each, input));
   const current = issued.at(-1);
   return {
@@ -84,18 +81,4 @@ function foundBy({ items }: EstimateInput, log: readonly Pick<LoggedWork, "item"
 function withItemsOf(input: EstimateInput, agreed: readonly WorkItem[]): EstimateInput {
   const known = new Set(input.items.map(({ id }) => id));
   return { ...input, items: [...input.items, ...agreed.filter(({ id }) => !known.has(id))] };
-}
-
-/** A part of the catalogue that no revision names may have been used by an override: it is known too. */
-async function withKindsOf(
-  db: Database,
-  input: EstimateInput,
-  entries: readonly (Pick<LogEntryValue, "partKind"> | undefined)[],
-): Promise<EstimateInput> {
-  const known = new Set((input.kinds ?? []).map(({ id }) => id));
-  const used = new Set(entries.flatMap((entry) => entry?.partKind ?? []));
-  const missing = [...used].filter((id) => !known.has(id));
-  if (missing.length === 0) return input;
-  const kinds = await partKinds.where(db, inArray(partKindsTable.id, missing));
-  return { ...input, kinds: [...(input.kinds ?? []), ...kinds.map(asPartKind)] };
 }

@@ -11,6 +11,7 @@ import { contentHash } from "../../records/contentHash.js";
 import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
 import type { OverrideValue } from "../../records/overrides.js";
+import { partKinds } from "../../records/partKinds.js";
 import { startTimer, stopTimer } from "../../records/runTimer.js";
 import { takeReading, tickOff } from "../../records/tickOff.js";
 import { timerBy } from "../../records/timers.js";
@@ -118,7 +119,9 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
       const pieces = count(at, "pieces", fields.get("pieces"));
       const paid = money(at, "paid", fields.get("paid"));
       const state = choice(at, "state", fields.get("state"), PART_STATES);
-      const found: PartTyped = partTyped(fields, open.needs, open.revision, standing.input);
+      const code = (fields.get("code") ?? "").trim();
+      const scanned = code === "" ? undefined : await partKinds.find(db, code);
+      const found: PartTyped = partTyped(fields, open.needs, open.revision, standing.input, scanned);
       if (found.is === "wrong") wrong.set(found.field, found.text);
       const entry: Partial<LogEntryValue> =
         found.is === "wrong"

@@ -1,5 +1,5 @@
 /** Which part was meant by what was scanned or typed, and for which work. */
-import type { EstimateInput } from "../../estimating/input.js";
+import type { EstimateInput, PartKind } from "../../estimating/input.js";
 import { listed } from "../../wording/index.js";
 import type { Need } from "./view.js";
 
@@ -10,12 +10,13 @@ export type PartTyped =
 const same = (a: string | undefined, b: string): boolean => a !== undefined && plain(a) === plain(b);
 const plain = (text: string): string => text.normalize("NFKC").trim().replaceAll(/\s+/g, " ").toLowerCase();
 
-/** The list first, what it still needs before what it does not; then the other parts of the job. */
+/** `scanned`: the part of the catalogue with this very code. The list first, what it still needs before what it does not; then the other parts of the job. */
 export function partTyped(
   fields: ReadonlyMap<string, string>,
   needs: readonly Need[],
   revision: string,
   input: EstimateInput,
+  scanned?: Pick<PartKind, "id" | "name">,
 ): PartTyped {
   const wanted = fields.get("for") || undefined;
   const [kind, type] = [fields.get("kind"), fields.get("type")];
@@ -47,7 +48,9 @@ export function partTyped(
       )}; type the number.`,
     );
   if (first) return meant(first);
-  const other = (input.kinds ?? []).filter(({ id, name, value }) => [id, name, value].some((text) => same(text, typed)));
+  const other = scanned
+    ? [scanned]
+    : (input.kinds ?? []).filter(({ id, name, value }) => [id, name, value].some((text) => same(text, typed)));
   const otherType = input.rateBook.partTypes.find(({ id, name }) => same(id, typed) || same(name, typed));
   if (other.length > 1)
     return wrong("code", `Part: '${typed}' fits ${listed(other.map(({ name }) => name))}; type the whole name.`);
