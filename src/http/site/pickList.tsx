@@ -2,7 +2,6 @@
 import { Hono } from "hono";
 import { PickListPage } from "../../pages/parts/pickListPage.js";
 import { jobPickList } from "../../records/pickList.js";
-import { workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
@@ -14,14 +13,14 @@ pickList.get("/jobs/:id/parts", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
   const agreed = await jobPickList(c.var.db, subject.job.id);
-  const works = new Map(agreed?.input.items.map((item) => [item.id, workTitle(item, agreed.input)]));
+  const reasons = new Map(agreed?.input.items.flatMap(({ id, reason }) => (reason ? [[id, reason] as const] : [])));
   return pageAnswer(
     c,
     <PickListPage
       frame={frameFor(c, subject.settings.name)}
       job={subject.head}
       tongue={subject.tongue}
-      works={works}
+      reasons={reasons}
       {...(agreed && { agreed })}
     />,
   );

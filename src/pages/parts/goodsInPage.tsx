@@ -150,7 +150,7 @@ const Goods = ({ goods, tongue }: GoodsInProps) =>
     <section aria-labelledby="goods-name">
       <h2 id="goods-name">Came in last</h2>
       <section class="scroll" aria-labelledby="goods-name" tabindex={0}>
-        <table class="lines">
+        <table class="lines stacking">
           <thead>
             <tr>
               <th scope="col">Part</th>
@@ -173,10 +173,14 @@ const Goods = ({ goods, tongue }: GoodsInProps) =>
                     {state}, {source}
                   </span>
                 </th>
-                <td>{day(receivedOn, tongue.locale)}</td>
-                <td class="figure">{pieces}</td>
-                <td class="figure">{money(paid, { ...tongue, currency })}</td>
-                <td>
+                <td data-name="Came in">{day(receivedOn, tongue.locale)}</td>
+                <td class="figure" data-name="Pieces">
+                  {pieces}
+                </td>
+                <td class="figure" data-name="Paid">
+                  {money(paid, { ...tongue, currency })}
+                </td>
+                <td data-name="Tested">
                   {good + bad > 0 ? `${good} good, ${bad} bad` : ""}{" "}
                   {good + bad < pieces ? (
                     <a class="screen" href={`/parts/goods-in/${encodeURIComponent(id)}/tests`}>
@@ -201,7 +205,7 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
         range.
       </p>
       <section class="scroll" aria-labelledby="shares-name" tabindex={0}>
-        <table class="lines">
+        <table class="lines stacking">
           <thead>
             <tr>
               <th scope="col">Parts</th>
@@ -226,11 +230,19 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
             {shares.map(({ source, state, pieces, good, book, share, low, high }) => (
               <tr>
                 <th scope="row">{source === undefined ? `${state}, all sources` : `${state}, ${source}`}</th>
-                <td class="figure">{pieces}</td>
-                <td class="figure">{good}</td>
-                <td class="figure">{chance(book, locale)}</td>
-                <td class="figure">{chance(share, locale)}</td>
-                <td class="figure">{`${chance(low, locale)} to ${chance(high, locale)}`}</td>
+                <td class="figure" data-name="Tested">
+                  {pieces}
+                </td>
+                <td class="figure" data-name="Good">
+                  {good}
+                </td>
+                <td class="figure" data-name="Rate book">
+                  {chance(book, locale)}
+                </td>
+                <td class="figure" data-name="Believed good">
+                  {chance(share, locale)}
+                </td>
+                <td class="figure" data-name="Range">{`${chance(low, locale)} to ${chance(high, locale)}`}</td>
               </tr>
             ))}
           </tbody>

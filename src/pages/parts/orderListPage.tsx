@@ -27,32 +27,25 @@ export const OrderListPage = (props: OrderListProps) => {
     <PartsFramed frame={frame} title="Order list" here="/parts" wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <Said say={props.say} />
-      <p>
-        What {counted(props.jobs.size, "job")} agreed and not closed still {props.jobs.size === 1 ? "wants" : "want"}, less the
-        shelf and what is on order. As of {day(list.asOf, tongue.locale)}.
-      </p>
       {nothing ? (
         <p class="empty">
           Nothing is to be ordered. Parts stand here once an owner agrees to an estimate; count the shelf on the{" "}
           <a href="/parts/stock">stock page</a>.
         </p>
       ) : (
-        <p class="links screen">
-          <a href="/parts/order-list.csv">Order list as CSV</a>
-        </p>
+        <>
+          <p>
+            What {counted(props.jobs.size, "job")} agreed and not closed still {props.jobs.size === 1 ? "wants" : "want"}, less
+            the shelf and what is on order. As of {day(list.asOf, tongue.locale)}.
+          </p>
+          <p class="links screen">
+            <a href="/parts/order-list.csv">Order list as CSV</a>
+          </p>
+        </>
       )}
       {sources.length > 0 ? (
         <form method="post" action="/parts/orders" novalidate>
           <input type="hidden" name="token" value={fields.get("token")} />
-          {sources.map((source, at) => (
-            <SourcePart {...props} source={source} at={at} />
-          ))}
-          {totals.map(({ currency, sources: count, goods, freight, total }) => (
-            <p class="order-total">
-              {counted(count, "source")}: goods {money(goods, { ...tongue, currency })}, freight{" "}
-              {money(freight, { ...tongue, currency })}, together <strong>{money(total, { ...tongue, currency })}</strong>
-            </p>
-          ))}
           <fieldset class="part screen" id="ordering">
             <legend>On the orders</legend>
             <div class="columns">
@@ -68,6 +61,15 @@ export const OrderListPage = (props: OrderListProps) => {
               rows={2}
             />
           </fieldset>
+          {sources.map((source, at) => (
+            <SourcePart {...props} source={source} at={at} />
+          ))}
+          {totals.map(({ currency, sources: count, goods, freight, total }) => (
+            <p class="order-total">
+              {counted(count, "source")}: goods {money(goods, { ...tongue, currency })}, freight{" "}
+              {money(freight, { ...tongue, currency })}, together <strong>{money(total, { ...tongue, currency })}</strong>
+            </p>
+          ))}
         </form>
       ) : null}
       <UncoveredPart {...props} />

@@ -18,7 +18,7 @@ export interface PartsFrameProps {
 
 export const PartsFramed = ({ frame, title, here, wrong = false, children }: PartsFrameProps) => (
   <Page frame={frame} title={title} at="/parts" wrong={wrong}>
-    <nav class="links screen" aria-label="Parts">
+    <nav class="links screen sections" aria-label="Parts">
       {PAGES.map(([href, name]) => (
         <a href={href} {...(href === here ? { "aria-current": "page" } : {})}>
           {name}

@@ -10,11 +10,11 @@ export interface PickListProps {
   readonly tongue: Tongue;
   /** Absent: nothing is agreed yet. */
   readonly agreed?: { readonly revision: number; readonly list: PickList; readonly closedOn?: string };
-  /** Names of work items. */
-  readonly works: ReadonlyMap<string, string>;
+  /** Why work items are done, where that is said. */
+  readonly reasons: ReadonlyMap<string, string>;
 }
 
-export const PickListPage = ({ frame, job, tongue, agreed, works }: PickListProps) => (
+export const PickListPage = ({ frame, job, tongue, agreed, reasons }: PickListProps) => (
   <JobFramed frame={frame} job={job} title="Parts to get">
     {agreed === undefined ? (
       <p class="empty">
@@ -32,7 +32,7 @@ export const PickListPage = ({ frame, job, tongue, agreed, works }: PickListProp
         ) : (
           <>
             <ByPart parts={agreed.list.parts} tongue={tongue} />
-            <ByAssembly list={agreed.list} works={works} />
+            <ByAssembly list={agreed.list} reasons={reasons} />
           </>
         )}
         <p class="links screen">
@@ -117,7 +117,7 @@ const PartRow = ({
   </tr>
 );
 
-const ByAssembly = ({ list: { assemblies }, works }: { list: PickList; works: ReadonlyMap<string, string> }) => (
+const ByAssembly = ({ list: { assemblies }, reasons }: { list: PickList; reasons: ReadonlyMap<string, string> }) => (
   <section aria-labelledby="by-assembly">
     <h2 id="by-assembly">By assembly</h2>
     {assemblies.map(({ name, takes }) => (
@@ -125,7 +125,7 @@ const ByAssembly = ({ list: { assemblies }, works }: { list: PickList; works: Re
         <h3>{name}</h3>
         <ul>
           {takes.map((take) => (
-            <TakeRow take={take} work={works.get(take.item)} />
+            <TakeRow take={take} reason={reasons.get(take.item)} />
           ))}
         </ul>
       </section>
@@ -133,12 +133,12 @@ const ByAssembly = ({ list: { assemblies }, works }: { list: PickList; works: Re
   </section>
 );
 
-const TakeRow = ({ take: { part, count, used, ifFound }, work }: { take: PickTake; work: string | undefined }) => (
+const TakeRow = ({ take: { part, count, used, ifFound }, reason }: { take: PickTake; reason: string | undefined }) => (
   <li>
     <span class="tick-box" aria-hidden="true" />
     <span>
       {`${count} × ${part.name}`}
-      {work ? <span class="why">{work}</span> : null}
+      {reason ? <span class="why">{reason}</span> : null}
       {ifFound ? <span class="why">Only if it is found to be needed</span> : null}
       {used > 0 ? <span class="why">{used} used</span> : null}
     </span>

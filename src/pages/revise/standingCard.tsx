@@ -97,6 +97,7 @@ export const StandingCard = (props: StandingProps) => {
           <a href={`${here}/answers`}>Answers and questions</a>
           <a href={`${here}/links`}>Links to the owner's page</a>
           <a href={`${here}/bench`}>Bench</a>
+          {agreed ? <a href={`${here}/parts`}>Parts to get</a> : null}
           <a href={`${here}/work-log`}>Work log</a>
           {current.revision > 1 || draft ? <a href={`${here}/changes`}>What changed</a> : null}
           <a href={`${here}/trail`}>Trail</a>
