@@ -18,6 +18,7 @@ const ENTRIES = [
   { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "find", from: "src/pages/script/find.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "modelMap", from: "src/pages/script/modelMap.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "photos", from: "src/pages/script/photos.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "owner", from: "src/pages/script/owner.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "account", from: "src/pages/script/account.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "style", from: "src/pages/style/style.css", extension: "css", type: "text/css; charset=utf-8" },

@@ -33,10 +33,15 @@ const headers = secureHeaders({
   },
 });
 
+/** What someone sent in: shown, and nothing else. */
+const PHOTO = /^image\/(jpeg|png|webp)$/;
+
 export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {
   await headers(c, next);
   // A browser's PDF viewer is made of frames and styles of its own.
   if (c.res.headers.get("content-type") === "application/pdf") c.header("content-security-policy", "frame-ancestors 'none'");
+  if (PHOTO.test(c.res.headers.get("content-type") ?? ""))
+    c.header("content-security-policy", "default-src 'none'; sandbox; frame-ancestors 'none'");
   if (new URL(c.req.url).protocol === "https:") c.header("strict-transport-security", "max-age=31536000");
   if (isOwnerPath(c.req.path)) {
     c.header("referrer-policy", "no-referrer");

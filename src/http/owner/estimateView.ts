@@ -14,6 +14,7 @@ import type {
 } from "../../pages/owner/view.js";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { type Agreement, agreedTo, answersOf, standingAnswer } from "../../records/agreements.js";
+import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { estimates } from "../../records/estimates.js";
 import type { Issue } from "../../records/issues.js";
 import { type PricedSet, pricedSet } from "../../records/pricedSet.js";
@@ -39,10 +40,11 @@ export async function estimateView(
   const { db } = c.var;
   const estimate = await estimateOf(c, issue);
   const input = await estimates.inputOf(db, estimate);
-  const [answers, asked, events] = await Promise.all([
+  const [answers, asked, events, closed] = await Promise.all([
     answersOf(db, issue.jobId),
     questions.ofJob(db, issue.jobId),
     eventsOf(db, issue.jobId),
+    closeOuts.standing(db, issue.jobId),
   ]);
   const standing = standingAnswer(answers, issue.id);
   const set = choice ?? choiceOf(standing, estimate.sheet!);
@@ -72,8 +74,13 @@ export async function estimateView(
     work: ownerWork(input),
     notices: profileNotices(profileOf(input.policy?.profile), input, estimate.sheet!, tongue),
     ...(changes && { changes }),
+    photos: (input.paperwork?.photos ?? []).map(({ id, caption }) => ({
+      href: `${OWNER_PATHS.photo}?revision=${issue.revision}&id=${encodeURIComponent(id)}`,
+      ...(caption && { caption }),
+    })),
     state: stateOf(visit, issue, standing, estimate.sheet!, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, estimate.sheet!, events, when) }),
+    ...(closed && { account: ownerAccount(closed) }),
     questions: asked.map((question) => ownerQuestion(question, when)),
     wrong,
     ...extras,
@@ -147,6 +154,13 @@ function ownerAnswer(
     correction: corrects !== undefined,
   };
 }
+
+/** Nothing of what it cost the shop. */
+const ownerAccount = ({ result: { account } }: CloseOutRecord): EstimateView["account"] & {} => ({
+  on: account.on,
+  total: account.totals.total,
+  due: account.totals.due,
+});
 
 const ownerQuestion = ({ at, text, replies }: Question, when: (at: string) => string): OwnerQuestion => ({
   at: when(at),

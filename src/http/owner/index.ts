@@ -3,11 +3,15 @@ import { Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { agreedTo, answersOf } from "../../records/agreements.js";
+import { closeOuts } from "../../records/closeOuts.js";
 import { estimates } from "../../records/estimates.js";
+import { photos } from "../../records/photos.js";
 import { questions } from "../../records/questions.js";
 import { type AnswerSent, answering, answerRefused } from "../answering.js";
 import type { AppEnv } from "../bindings.js";
 import { calendarAnswer } from "../calendarAnswer.js";
+import { pdfAnswer } from "../pdfAnswer.js";
+import { photoAnswer } from "../photos/answer.js";
 import { printedEstimate } from "../printed.js";
 import { ANSWERS } from "../problems/catalogue.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
@@ -42,6 +46,27 @@ owner.get(OWNER_PATHS.pdf, (c) =>
     if (!issue) return refuse(c, "not found", { detail: "This link opens no such revision." });
     const estimate = await estimateOf(c, issue);
     return printedEstimate(c, estimate, estimate.sheet!);
+  }),
+);
+
+owner.get(OWNER_PATHS.account, (c) =>
+  within(c, async ({ link, number }) => {
+    const closed = await closeOuts.standing(c.var.db, link.jobId);
+    const bytes = closed && (await closeOuts.pdf(c.var.db, closed.id));
+    if (!bytes?.length) return refuse(c, "not found", { detail: "There is no final account yet." });
+    return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${number}`);
+  }),
+);
+
+/** Only what is printed with a revision that the link opens. */
+owner.get(OWNER_PATHS.photo, (c) =>
+  within(c, async (visit) => {
+    const issue = seen(c, visit);
+    const { input } = issue ? await estimateOf(c, issue) : { input: undefined };
+    const shown = input?.paperwork?.photos?.find(({ id }) => id === c.req.query("id"));
+    const photo = shown && (await photos.find(c.var.db, shown.id));
+    const ours = photo && photo.jobId === issue?.jobId && photo.sha256 === shown?.sha256;
+    return ours ? photoAnswer(c, photo) : refuse(c, "not found", { detail: "This link opens no such photo." });
   }),
 );
 

@@ -29,6 +29,7 @@ export async function show(
   const lead = job && found && (
     <p class="links">
       <a href={`/jobs/${job.id}`}>The job</a>
+      <a href={`/jobs/${job.id}/photos`}>Photos</a>
       {found.sheet ? <a href={`/estimates/${found.id}.pdf`}>Estimate PDF</a> : null}
       {found.sheet ? <a href={`/estimates/${found.id}/bench-sheet.pdf`}>Bench sheet PDF</a> : null}
       {found.sheet ? <a href={`/estimates/${found.id}/shop-copy.pdf`}>Shop's copy PDF</a> : null}

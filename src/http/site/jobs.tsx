@@ -9,6 +9,7 @@ import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobBoard } from "../../records/jobBoard.js";
 import { jobs as records } from "../../records/jobs.js";
 import { nextDraft } from "../../records/nextDraft.js";
+import { photos } from "../../records/photos.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
@@ -61,7 +62,8 @@ jobs.get("/jobs/:id", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", missing);
   const { job, settings, tongue, owner, revisions: kept } = subject;
-  const [unit, standing, changed] = await Promise.all([
+  const [shots, unit, standing, changed] = await Promise.all([
+    photos.ofJob(c.var.db, job.id),
     units.find(c.var.db, job.unitId),
     standingProps(c, subject),
     changedOf(c.var.db, kept),
@@ -78,6 +80,7 @@ jobs.get("/jobs/:id", async (c) => {
       owner={owner ?? { name: "" }}
       unit={unit ?? { maker: "", model: "" }}
       accessories={job.accessories ?? []}
+      photos={{ href: `/jobs/${job.id}/photos`, count: shots.length }}
       revisions={revisions}
       newRevision={`/jobs/${job.id}/revisions`}
       say={c.req.query("added") === undefined ? undefined : "Added to the draft. The owner sees it when it is issued."}

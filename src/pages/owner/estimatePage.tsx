@@ -9,7 +9,7 @@ import { MadeOf } from "./madeOf.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
 import { Standing } from "./standing.js";
-import { type EstimateView, OWNER_PATHS, type OwnerFault } from "./view.js";
+import { type EstimateView, OWNER_PATHS, type OwnerFault, type OwnerPhoto } from "./view.js";
 import { YourAnswer } from "./yourAnswer.js";
 
 export interface EstimatePageProps {
@@ -60,6 +60,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         <Options view={view} />
         <IfFound view={view} />
         <MadeOf view={view} />
+        <Photos photos={view.photos} />
         {open ? <Strikes view={view} /> : null}
         <Notices notices={view.notices} />
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
@@ -105,6 +106,23 @@ const Faults = ({ wrong }: { wrong: readonly OwnerFault[] }) =>
             </li>
           ))}
         </ul>
+      </div>
+    </section>
+  );
+
+const Photos = ({ photos }: { photos: readonly OwnerPhoto[] }) =>
+  photos.length === 0 ? null : (
+    <section aria-labelledby="photos-name">
+      <h2 id="photos-name">Photos</h2>
+      <div class="photos">
+        {photos.map(({ href, caption }, at) => (
+          <figure class="photo">
+            <a href={href}>
+              <img src={href} alt={caption ?? `Photo ${at + 1}`} loading="lazy" />
+            </a>
+            {caption ? <figcaption>{caption}</figcaption> : null}
+          </figure>
+        ))}
       </div>
     </section>
   );

@@ -56,16 +56,25 @@ export interface EstimateView {
   /** What the agreement profile must tell; ends with 'check your local law'. */
   readonly notices: readonly string[];
   readonly changes?: OwnerChanges;
+  /** Those that are printed with this revision. */
+  readonly photos: readonly OwnerPhoto[];
   /** Only `open` takes an answer. */
   readonly state: OwnerState;
   /** The answer that stands. */
   readonly answer?: OwnerAnswer;
+  /** The job is closed: its final account, tax included. `due` below 0 is paid back. */
+  readonly account?: { readonly on: IsoDate; readonly total: Minor; readonly due: Minor };
   readonly questions: readonly OwnerQuestion[];
   /** What to announce at the top. */
   readonly say?: string;
   readonly wrong: readonly OwnerFault[];
   /** What was typed, so that nothing is lost. */
   readonly typed?: { readonly name?: string; readonly question?: string };
+}
+
+export interface OwnerPhoto {
+  readonly href: string;
+  readonly caption?: string;
 }
 
 export interface OwnerPaper {
@@ -224,7 +233,9 @@ export const OWNER_PATHS = {
   home: "/o",
   estimate: "/o/estimate",
   pdf: "/o/estimate.pdf",
+  account: "/o/final-account.pdf",
   calendar: "/o/calendar.ics",
+  photo: "/o/photo",
   price: "/o/price",
   check: "/o/check",
   agreement: "/o/agreement",

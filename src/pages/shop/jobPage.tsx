@@ -3,7 +3,7 @@ import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { EstimateInput, Party, Unit } from "../../estimating/input.js";
 import type { Problem } from "../../estimating/problems.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { day, money, problemText, type Tongue } from "../../wording/index.js";
+import { counted, day, money, problemText, type Tongue } from "../../wording/index.js";
 import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { ChangesPart } from "../revise/changesPart.js";
@@ -39,6 +39,7 @@ export interface JobPageProps {
   /** What the latest revision changes, and since which. */
   readonly changed?: { readonly since: number; readonly changes: ChangeList };
   readonly say?: string | undefined;
+  readonly photos: { readonly href: string; readonly count: number };
 }
 
 export const JobPage = (props: JobPageProps) => {
@@ -91,7 +92,7 @@ export const JobPage = (props: JobPageProps) => {
   );
 };
 
-const Facts = ({ tongue, arrivedOn, owner, unit, modelHref, reported, condition, accessories }: JobPageProps) => (
+const Facts = ({ photos, tongue, arrivedOn, owner, unit, modelHref, reported, condition, accessories }: JobPageProps) => (
   <dl class="facts">
     <Fact name="Owner">
       {owner.name}
@@ -107,6 +108,9 @@ const Facts = ({ tongue, arrivedOn, owner, unit, modelHref, reported, condition,
     <Fact name="Came in">{day(arrivedOn, tongue.locale)}</Fact>
     {reported ? <Fact name="Reported">{reported}</Fact> : null}
     {condition ? <Fact name="Condition on arrival">{condition}</Fact> : null}
+    <Fact name="Photos">
+      <a href={photos.href}>{photos.count === 0 ? "Add photos" : counted(photos.count, "photo")}</a>
+    </Fact>
     {accessories.length > 0 ? <Fact name="Brought along">{accessories.join(", ")}</Fact> : null}
   </dl>
 );
