@@ -112,7 +112,7 @@ closeOuts.openapi(
     const { id } = c.req.valid("param");
     const [job, found] = [await jobs.find(c.var.db, id), await records.standing(c.var.db, id)];
     const bytes = found && (await records.pdf(c.var.db, found.id));
-    if (!job || !bytes) return refused(c, "not found", NOT_CLOSED);
+    if (!job || !bytes?.length) return refused(c, "not found", NOT_CLOSED);
     return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${job.number}`) as never;
   },
 );

@@ -82,7 +82,7 @@ closeOut.get("/jobs/:id/final-account.pdf", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   const standing = subject && (await closeOuts.standing(c.var.db, subject.job.id));
   const bytes = standing && (await closeOuts.pdf(c.var.db, standing.id));
-  if (!bytes) return refuse(c, "not found", { detail: "There is no such job, or it is not closed." });
+  if (!subject || !bytes?.length) return refuse(c, "not found", { detail: "There is no such job, or it is not closed." });
   return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${subject.job.number}`);
 });
 

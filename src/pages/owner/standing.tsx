@@ -3,10 +3,27 @@ import { day, money } from "../../wording/index.js";
 import { type EstimateView, OWNER_PATHS, type OwnerAnswer } from "./view.js";
 
 export const Standing = ({ view }: { view: EstimateView }) => {
-  const { state, answer, paper, tongue, sheet } = view;
+  const { state, answer, paper, tongue, sheet, account } = view;
   const until = day(paper.validUntil, tongue.locale);
   return (
     <section class="standing" aria-label="Where this estimate stands">
+      {account ? (
+        <div class="receipt" id="account">
+          <h2>The work is done</h2>
+          <p>
+            Final account of {day(account.on, tongue.locale)}: total {money(account.total, tongue)}, tax included;{" "}
+            <strong>
+              {account.due < 0
+                ? `${money(-account.due, tongue)} to be paid back to you`
+                : `${money(account.due, tongue)} still to pay`}
+            </strong>
+            .
+          </p>
+          <p class="screen">
+            <a href={OWNER_PATHS.account}>Final account as PDF</a>
+          </p>
+        </div>
+      ) : null}
       {state.is === "superseded" ? (
         <p class="replaced">
           <strong>Revision {state.revision} has taken the place of this one.</strong> This one can no longer be agreed to.{" "}
@@ -25,10 +42,10 @@ export const Standing = ({ view }: { view: EstimateView }) => {
         </p>
       ) : null}
       {answer ? <Answered view={view} answer={answer} /> : null}
-      {state.is === "answered" && sheet.deposit > 0 && answer?.answer !== "declined" ? (
+      {!account && state.is === "answered" && sheet.deposit > 0 && answer?.answer !== "declined" ? (
         <p class="hint">Deposit before we start: {money(sheet.deposit, tongue)}.</p>
       ) : null}
-      {state.is === "open" || (state.is === "answered" && answer?.answer !== "declined") ? (
+      {!account && (state.is === "open" || (state.is === "answered" && answer?.answer !== "declined")) ? (
         <p class="screen">
           <a href={OWNER_PATHS.calendar}>
             {state.is === "open" ? "Put the last day in your calendar" : "Put the day it should be ready in your calendar"}

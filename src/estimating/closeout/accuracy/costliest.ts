@@ -17,10 +17,11 @@ export interface Costly {
 /** Those that took more than the book says, dearest first. */
 export const costliest = (observations: readonly Observation[], most = 5): Costly[] => dearest(costsOf(observations), most);
 
+/** Equal costs stand in the order of their ids. */
 export const dearest = (all: readonly Costly[], most = 5): Costly[] =>
   all
     .filter(({ cost }) => cost > 0)
-    .sort((a, b) => b.cost - a.cost)
+    .sort((a, b) => b.cost - a.cost || (standardId(a.standard) < standardId(b.standard) ? -1 : 1))
     .slice(0, most);
 
 /** Every standard that was observed; the costs of two sets of jobs add up but for rounding. */

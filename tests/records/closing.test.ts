@@ -1,0 +1,160 @@
+import { describe, expect, it } from "vitest";
+import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
+import { costliest, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
+import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
+import { standardId } from "../../src/estimating/closeout/learning/standard.js";
+import { standardNamed } from "../../src/estimating/closeout/learning/standardNamed.js";
+import { closedOn, isClosed } from "../../src/records/closed.js";
+import { closedJobs, observe, pastJobs } from "../../src/records/closedJobs.js";
+import { closeOuts } from "../../src/records/closeOuts.js";
+import { closeJob } from "../../src/records/closing.js";
+import { jobBoard } from "../../src/records/jobBoard.js";
+import { observations } from "../../src/records/observations.js";
+import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
+import { overridesOf } from "../../src/records/overrides.js";
+import { rateBooks } from "../../src/records/rateBooks.js";
+import { standardCosts } from "../../src/records/standardCosts.js";
+import { eventsOf } from "../../src/records/trail.js";
+import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { shop } from "../http/support/shop.js";
+import { agreedJob, closed, closing, HAND, logged, worked } from "./support/closed.js";
+import { at, TAPE_ECHO } from "./support/livedIn.js";
+
+describe("closing a job", () => {
+  it("puts account, PDF, outcome and observations on record, once, and verify agrees", async () => {
+    const { db } = await shop();
+    await agreedJob(db);
+    await worked(db, TAPE_ECHO, 1.2);
+    expect(await isClosed(db, TAPE_ECHO)).toBe(false);
+    const both = await Promise.all([1, 2].map(() => closeJob(db, TAPE_ECHO, closing(), at(600))));
+    expect(both.map((each) => each.is)).toEqual(["closed", "closed"]);
+    expect(await closeJob(db, TAPE_ECHO, closing({ id: "other" }), at(601))).toMatchObject({ is: "closed already" });
+    expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
+    const [record, ...more] = await closeOuts.ofJob(db, TAPE_ECHO);
+    expect(more).toEqual([]);
+    expect((await eventsOf(db, TAPE_ECHO)).filter(({ is }) => is === "closed out")).toHaveLength(1);
+    const { account, closeOut, margin, planned } = record!.result;
+    expect(account.totals).toMatchObject({ prepaid: 5000, due: account.totals.total - 5000 });
+    expect(margin!.margin).toBeLessThan(planned!.margin);
+
+    const outcome = (await outcomeOf(db, TAPE_ECHO))!;
+    expect(outcome).toMatchObject({ month: "2026-12", model: "Hallorin Skep 3", billedTotal: account.totals.total });
+    expect([outcome.actual, outcome.cost]).toEqual([closeOut.total.actual, margin!.revenue - margin!.margin]);
+    expect(outcome.p50).toBeLessThan(outcome.p80);
+    expect((await jobBoard(db, { limit: 10 })).rows.find(({ id }) => id === TAPE_ECHO)?.closedOn).toBe("2026-12-04");
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("refuses before an agreement, and names what keeps the log from being closed", async () => {
+    const { db } = await shop();
+    expect(await closeJob(db, "no job", closing(), at(1))).toEqual({ is: "missing" });
+    expect(await closeJob(db, TAPE_ECHO, closing(), at(1))).toEqual({ is: "not agreed" });
+    await agreedJob(db);
+    await logged(db, TAPE_ECHO, [
+      { item: "w01", startedAt: "2026-11-25T09:00:00.000Z", endedAt: "2026-11-25T10:00:00.000Z" },
+      { item: "w02", startedAt: "2026-11-25T09:30:00.000Z", endedAt: "2026-11-25T10:30:00.000Z" },
+    ]);
+    const outcome = await closeJob(db, TAPE_ECHO, closing({ terms: { ...closing().terms, warrantyDays: -1 } }), at(5));
+    expect(outcome).toMatchObject({
+      is: "unready",
+      problems: [{ name: "times overlap" }, { name: "count negative", pointer: "/terms/warrantyDays" }],
+    });
+    expect(await isClosed(db, TAPE_ECHO)).toBe(false);
+  });
+
+  it("keeps a bill within the limit, and lets it pass only by an override that is on record", async () => {
+    const { db } = await shop();
+    await agreedJob(db);
+    await worked(db, TAPE_ECHO, 3);
+    const terms = { ...closing().terms, basis: "time and parts" } as const;
+    const held = await closeJob(db, TAPE_ECHO, closing({ terms }), at(600));
+    if (held.is !== "closed") throw new Error(held.is);
+    const { held: over, limit, totals } = held.record.result.account;
+    expect(over.over).toBeGreaterThan(0);
+    // Rounded tax can leave it a unit below.
+    expect(limit.upTo - totals.total).toBeOneOf([0, 1]);
+    expect(await overridesOf(db, TAPE_ECHO)).toEqual([]);
+    const above = { by: HAND, reason: "the owner asked for it at the counter" };
+    const passed = await closeJob(
+      db,
+      TAPE_ECHO,
+      closing({ id: "again", overrideId: "pass", terms: { ...terms, above }, corrects: "closed", reason: "agreed by word" }),
+      at(601),
+    );
+    if (passed.is !== "closed") throw new Error(passed.is);
+    expect(passed.record.result.account.totals.total).toBe(limit.upTo + over.over);
+    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "pass", of: "close-out", ...above, over: over.over }]);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("what boards and learning read", () => {
+  it("is what the engine says of the jobs, also after a correction", async () => {
+    const { db } = await shop();
+    const first = await closed(db, TAPE_ECHO, {}, 1.1);
+    const [past] = await closedJobs(db, 10);
+    const book = (await rateBooks.findVersion(db, past!.rateBook.id, past!.rateBook.version))!.book;
+    const { currency } = first.result.closeOut;
+    const check = async () => {
+      const [{ input, log } = past!] = await closedJobs(db, 10);
+      const said = observationsOf({ job: TAPE_ECHO, input, log }, book)!;
+      const kept = await observations(db, book);
+      const byLine = (list: typeof said) => new Map(list.map((each) => [each.line, each]));
+      expect(said.length).toBeGreaterThan(5);
+      expect(byLine(kept)).toEqual(byLine([...said]));
+      const ranked = dearest(await standardCosts(db, book, currency));
+      expect(ranked).toEqual(costliest(said));
+      for (const { rests } of said)
+        for (const { standard } of rests) expect(standardNamed(standardId(standard), book)).toEqual(standard);
+    };
+    await check();
+    const corrected = await closeJob(
+      db,
+      TAPE_ECHO,
+      closing({
+        id: "again",
+        corrects: "closed",
+        reason: "one jack was not cleaned",
+        done: { w02: 0 },
+        terms: { ...closing().terms, on: "2027-01-08" },
+        costs: undefined,
+      }),
+      at(700),
+    );
+    expect(corrected.is).toBe("closed");
+    await check();
+    expect(await standardCosts(db, book, currency, { to: "2026-12" })).toSatisfy((rows: { jobs: number; cost: number }[]) =>
+      rows.every(({ jobs, cost }) => jobs === 0 && cost === 0),
+    );
+    expect(await outcomeOf(db, TAPE_ECHO)).toMatchObject({ closeOutId: "again", month: "2027-01", cost: null });
+    expect((await closeOuts.standing(db, TAPE_ECHO))?.id).toBe("again");
+    expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+
+    const board = accuracyBoard(await outcomes(db, { currency }));
+    expect(board.byModel).toMatchObject([{ model: "Hallorin Skep 3", accuracy: { jobs: 1 } }]);
+    expect(await outcomes(db, { currency, model: "another" })).toEqual([]);
+    expect(await pastJobs(db, 10)).toMatchObject([{ job: TAPE_ECHO, actual: (await outcomeOf(db, TAPE_ECHO))!.actual }]);
+    // A later version of the book has observed nothing until it is asked to.
+    const next = { ...book, version: book.version + 1 };
+    expect(await observations(db, next)).toEqual([]);
+    const records = await closeOuts.newest(db, 10);
+    expect([await observe(db, next, records), await observe(db, next, records)]).toEqual([1, 0]);
+    expect(await observations(db, next)).toHaveLength((await observations(db, book)).length);
+  });
+
+  it("is read by index, never by a scan of what is on record", async () => {
+    const { db } = await shop();
+    const plan = async (statement: string) =>
+      (await db.run(`EXPLAIN QUERY PLAN ${statement}`)).rows.map((row) => String(row.detail)).join("; ");
+    expect(await plan("SELECT * FROM outcomes WHERE model = 'x' AND closed_on >= '2026'")).toContain("outcomes_model");
+    expect(await plan("SELECT closed_on FROM outcomes WHERE job_id IN ('a', 'b')")).toMatch(/SEARCH outcomes/);
+    expect(await plan("SELECT * FROM observations WHERE rate_book_id = 'b' AND rate_book_version = 1")).toContain(
+      "observations_book",
+    );
+    expect(await plan("SELECT * FROM observations WHERE standard = 's' AND closed_on > '2026'")).toContain(
+      "observations_standard",
+    );
+    expect(await plan("SELECT closed_on FROM close_outs WHERE job_id = 'j' AND corrects IS NULL")).toMatch(/SEARCH close_outs/);
+  });
+});
