@@ -9,7 +9,7 @@ import { logoOf } from "../logo.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { engineFaults } from "../problems/refuse.js";
 import { estimateInput } from "../schemas/estimateInput.js";
-import { sheet } from "../schemas/sheet.js";
+import { riskSummary, sheet } from "../schemas/sheet.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
@@ -33,6 +33,26 @@ estimate.openapi(
     const outcome = compute(c.req.valid("json"));
     if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
     return c.json({ sheet: outcome.sheet as z.infer<typeof sheet> }, 200);
+  },
+);
+
+estimate.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/estimate/risk",
+    tags,
+    operationId: "weighEstimate",
+    summary: "What an estimate may cost the shop; nothing of it is for the owner",
+    request,
+    responses: {
+      200: json(z.strictObject({ risk: riskSummary }), "The risk of the work, by the pricing of the input"),
+      ...refusals,
+    },
+  }),
+  (c) => {
+    const outcome = compute(c.req.valid("json"), { risk: true });
+    if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
+    return c.json({ risk: outcome.sheet.risk as z.infer<typeof riskSummary> }, 200);
   },
 );
 

@@ -6,7 +6,7 @@ import { refuse } from "../problems/refuse.js";
 
 const OPEN = /^(\/api\/|\/openapi\.json$|\/problems(\/|$))/;
 /** They reckon and keep nothing. */
-const RECKONING = new Set(["/api/estimate", "/api/estimate/refined", "/api/estimate.pdf"]);
+const RECKONING = new Set(["/api/estimate", "/api/estimate/refined", "/api/estimate/risk", "/api/estimate.pdf"]);
 const LOOKING = new Set(["GET", "HEAD", "OPTIONS"]);
 
 export function scopeRefused(c: Context<AppEnv>, scopes: readonly Scope[]): Response | undefined {

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import { type Change, changed } from "../../fixtures/change.js";
 import { job, openShop } from "../support/shop.js";
@@ -320,6 +321,27 @@ describe("the documents without a shop", () => {
     expect(JSON.parse(decodeURIComponent(response.headers.get("ohmwright-warnings")!))).toContainEqual(
       expect.objectContaining({ is: "missing glyphs", characters: ["語"] }),
     );
+  });
+});
+
+describe("POST /api/estimate/risk", () => {
+  it("tells what the sheet keeps to itself: the risk as the engine sums it up", async () => {
+    const input = await job("valve-amplifier");
+    const response = await opened.send("POST", "/api/estimate/risk", input);
+    const outcome = estimate(input, { risk: true });
+    expect(response.status).toBe(200);
+    expect(await response.json()).toEqual({ risk: outcome.ok && outcome.sheet.risk });
+  });
+
+  it("refuses what does not price, naming each problem", async () => {
+    const input = await job("valve-amplifier");
+    const bad = { ...input, policy: { ...input.policy, pricing: { is: "fixed price", confidencePercent: 100 } } };
+    const response = await opened.send("POST", "/api/estimate/risk", bad);
+    expect(response.status).toBe(422);
+    expect(((await response.json()) as Refusal).errors[0]).toMatchObject({
+      name: "percent out of range",
+      pointer: "/policy/pricing/confidencePercent",
+    });
   });
 });
 

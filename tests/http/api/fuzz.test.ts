@@ -107,7 +107,7 @@ describe("whatever is sent", () => {
     await fc.assert(
       fc.asyncProperty(
         fc.oneof(...inputs.map(spoilt)),
-        fc.constantFrom("/api/estimate", "/api/estimate/refined"),
+        fc.constantFrom("/api/estimate", "/api/estimate/risk", "/api/estimate/refined"),
         async (input, path) => {
           const response = await opened.send("POST", path, input);
           expect([200, 422]).toContain(response.status);
