@@ -11,6 +11,7 @@ import { dataOut } from "./dataOut.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { goodsIn } from "./goodsIn.js";
+import { imports } from "./imports.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
 import { logos } from "./logos.js";
@@ -36,7 +37,7 @@ export const api: OpenAPIHono<AppEnv> = router();
 
 for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, logos, search])
   api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut])
+for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
 for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);
 

@@ -1,0 +1,94 @@
+/** A file is read, shown row by row, and carried out only then. */
+import { Pick } from "../frame/box.js";
+import { ErrorSummary } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+import { ImportReport, type ReportView } from "./importReport.js";
+
+export interface ImportPageProps {
+  readonly frame: Frame;
+  readonly what: string;
+  readonly title: string;
+  readonly text: string;
+  readonly fields: ReadonlyMap<string, string>;
+  readonly errors: ReadonlyMap<string, string>;
+  readonly say?: string | undefined;
+  readonly report?: ReportView | undefined;
+  /** Of a parts list: models with their assemblies. */
+  readonly models?: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly assemblies: readonly (readonly [string, string])[];
+  }[];
+}
+
+export const ImportPage = (props: ImportPageProps) => {
+  const { frame, what, title, text, errors, say, report, models } = props;
+  return (
+    <Page frame={frame} title={title} at="/settings" wrong={errors.size > 0}>
+      <p>
+        <a href="/data">Data in and out</a>
+      </p>
+      <h1>{title}</h1>
+      <ErrorSummary errors={errors} />
+      {say ? (
+        <p role="status" class="said" id="said">
+          {say}
+        </p>
+      ) : null}
+      <form method="post" action={`/data/in/${what}`} enctype="multipart/form-data" novalidate>
+        <fieldset class="part">
+          <legend>The file</legend>
+          <div class="field">
+            <label for="file">CSV file</label>
+            <p class="hint" id="file-hint">
+              Up to 5 MiB and 5,000 rows, the first row with headings; columns in any order and under any name. Comma, semicolon
+              or tab; UTF-8, UTF-16 or Windows-1252.
+            </p>
+            <input id="file" name="file" type="file" accept=".csv,.tsv,.txt,text/csv" aria-describedby="file-hint" />
+          </div>
+          <div class="field">
+            <label for="text">{report ? "What was read; put it right here, or choose another file" : "Or paste it"}</label>
+            <textarea id="text" name="text" rows={report ? 6 : 8} spellcheck={false} wrap="off">
+              {/^[\r\n]/.test(text) ? `\n${text}` : text}
+            </textarea>
+          </div>
+          {models ? <Where {...props} models={models} /> : null}
+        </fieldset>
+        <p class="actions">
+          <button type="submit" name="intent" value="read" {...(report?.ready ? {} : { class: "primary" })}>
+            {report ? "Read again" : "Read it"}
+          </button>
+        </p>
+        {report ? <ImportReport {...props} report={report} /> : null}
+      </form>
+    </Page>
+  );
+};
+
+const Where = (props: ImportPageProps & { models: NonNullable<ImportPageProps["models"]> }) => (
+  <>
+    <div class="columns">
+      <Pick
+        {...props}
+        name="assembly"
+        label="Assembly the list is of"
+        options={[
+          ["", "Choose"] as const,
+          ...props.models.flatMap(({ id, name, assemblies }) =>
+            assemblies.map(([assembly, called]) => [`${id} ${assembly}`, `${name}: ${called}`] as const),
+          ),
+        ]}
+      />
+    </div>
+    <div class="tick">
+      <input
+        type="checkbox"
+        id="addKinds"
+        name="addKinds"
+        value="yes"
+        {...(props.fields.get("addKinds") === "yes" ? { checked: true } : {})}
+      />
+      <label for="addKinds">Add the parts that the catalogue lacks as part kinds</label>
+    </div>
+  </>
+);
