@@ -14,7 +14,7 @@ const HELP = `npm start                     the shop on http://127.0.0.1:${PORT}
 npm start -- --empty          a first start without the demo shop
 npm start -- --data DIR       where database and photos are kept (OHMWRIGHT_DATA, otherwise ./data)
 npm start -- --port N         another port; 0 takes any free one
-npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, and HTTPS in front for browsers
+npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, which opens the set-up, and HTTPS in front
 npm start -- -h, --help       this
 OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with`;
 
@@ -78,7 +78,8 @@ const server = await startServer({
   leave(error.code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : error.message),
 );
 say(`Ohmwright is at ${server.url}`);
-if (secret) say("Sign in with OHMWRIGHT_SECRET. Browsers keep the sign-in only over HTTPS or on localhost.");
+if (secret)
+  say("Sign in with OHMWRIGHT_SECRET until someone has an account. Browsers keep the sign-in only over HTTPS or on localhost.");
 say("Stop it with Ctrl-C.");
 
 let stopping = false;

@@ -22,7 +22,11 @@ const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
 /** One photo of the largest size allowed, or several smaller ones, and what the form says besides. */
 const PHOTOS_LIMIT = 9 * MIB;
 
+/** A form of the usual size that waits for a sign-in, written as a field of another form. */
+const SIGN_IN_LIMIT = 4 * MIB;
+
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
+  [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
   [/^\/api\/restore$/, limited(RESTORE_LIMIT)],
   [/^\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
   [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],

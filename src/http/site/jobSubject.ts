@@ -18,6 +18,8 @@ export interface JobSubject {
   readonly owner?: Owner & Kept;
   /** Oldest first. */
   readonly revisions: readonly Estimate[];
+  /** Who is signed in. */
+  readonly hand?: string;
   /** A moment as the shop writes it. */
   readonly told: (iso: string) => string;
 }
@@ -41,10 +43,12 @@ export async function jobSubject(c: Context<AppEnv>, id: string): Promise<JobSub
     tongue: { locale, currency: revisions.at(-1)?.input.currency ?? settings.currency },
     told: (iso) => moment(iso, locale, timeZone),
     ...(owner && { owner }),
+    ...(c.var.staff && { hand: c.var.staff.name }),
   };
 }
 
-/** Who last put a hand to the job: asked for once, then carried along. */
-export const lastHand = ({ revisions }: JobSubject): string => revisions.findLast(({ issuedBy }) => issuedBy)?.issuedBy ?? "";
+/** Who is signed in; otherwise who last put a hand to the job: asked for once, then carried along. */
+export const lastHand = ({ hand, revisions }: JobSubject): string =>
+  hand ?? revisions.findLast(({ issuedBy }) => issuedBy)?.issuedBy ?? "";
 
 export const NO_JOB = { detail: "There is no such job." };

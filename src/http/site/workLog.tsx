@@ -30,7 +30,7 @@ workLog.get("/jobs/:id/work-log", async (c) => {
   const entries = await entriesOf(c.var.db, found.subject.job.id);
   const fields = new Map([
     ["token", uuidv7()],
-    ["person", entries.at(-1)?.person ?? lastHand(found.subject)],
+    ["person", found.subject.hand ?? entries.at(-1)?.person ?? lastHand(found.subject)],
     ["workedOn", today(c.var.clock(), found.subject.settings.timeZone)],
   ]);
   return show(c, found, fields, { say: c.req.query("logged") === undefined ? undefined : "Logged." });

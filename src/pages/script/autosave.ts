@@ -34,6 +34,8 @@ export function autosave(onSaved: () => void): Autosave {
       if (!touched) onSaved();
       return say(`Saved ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`);
     }
+    if (answer.status === 401)
+      return say("Not saved yet: your sign-in has ended. Press Save to sign in; what you typed is kept.");
     if (answer.status !== 409) return say("Not saved yet: something has to be put right. Press Save to see what.");
     stopped = true;
     say("It was saved or issued elsewhere meanwhile. Press Save to see how it stands; nothing of yours is lost.");

@@ -98,6 +98,15 @@ describe("a form sent after the sign-in ended", () => {
     }
   });
 
+  it("of the largest size a form may have is held too", async () => {
+    const { at, end, codes } = await expired();
+    end();
+    const fields = { note: 'Ж"\n'.repeat(80_000) };
+    const signIn = await (await at.send("/settings", fields)).text();
+    const offer = await at.send("/sign-in", { ...fieldsIn(signIn), code: codes[0]! });
+    expect([offer.status, (await offer.text()).length > 320_000]).toEqual([200, true]);
+  });
+
   it("with files keeps the rest and asks for the files again", async () => {
     const { app, at, end, codes } = await expired();
     end();

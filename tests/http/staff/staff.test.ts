@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { authenticator } from "../support/authenticator.js";
 import { BASE } from "../support/documented.js";
-import { browser, person, signedIn } from "../support/people.js";
+import { browser, fieldsIn, person, signedIn } from "../support/people.js";
 import { shop } from "../support/shop.js";
 
 async function peopled() {
@@ -35,6 +35,13 @@ describe("a technician", () => {
     expect(await (await technician.get("/account")).text()).not.toContain('href="/staff"');
     expect(await (await owner.get("/account")).text()).toContain('href="/staff"');
   });
+});
+
+it("whoever is signed in is offered as the name that goes on record", async () => {
+  const { technician } = await peopled();
+  const page = await (await technician.get("/")).text();
+  const job = /href="\/jobs\/([^"]+)">J-2026-0001/.exec(page)![1];
+  expect(fieldsIn(await (await technician.get(`/jobs/${job}/issue`)).text())).toMatchObject({ by: "Wilmot" });
 });
 
 describe("the last owner", () => {
