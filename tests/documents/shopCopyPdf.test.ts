@@ -11,7 +11,7 @@ import { shopCopyPdf } from "../../src/documents/shopCopyPdf.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
-import { plannedBuyText, raisedText } from "../../src/wording/index.js";
+import { plannedBuyText, raisedText, riskCurve } from "../../src/wording/index.js";
 import { CAST, KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";
 import { CERTAIN, RISK } from "./support/risk.js";
@@ -56,10 +56,10 @@ describe("the shop's page", () => {
     expect(texts.join("\n")).toContain("4 more things take off no more than the last one here.");
   });
 
-  it("draws the curve from nought to certainty, with the price on it and round amounts below", () => {
+  it("draws the curve from nought to the last chance worked out, with the price on it and round amounts below", () => {
     const { line, upright, across, up, dots, alternative } = chart();
-    expect(line.slice(2, -2)).toEqual(RISK.curve.map(({ amount, chance }) => ({ across: amount, up: chance })));
-    expect([line[0]!.up, line.at(-1)!.up]).toEqual([0, 1]);
+    expect(line.slice(2)).toEqual(RISK.curve.map(({ amount, chance }) => ({ across: amount, up: chance })));
+    expect([line[0]!.up, line.at(-1)!.up]).toEqual([0, RISK.curve.at(-1)!.chance]);
     expect(line.every(({ across: at }, index) => index === 0 || at >= line[index - 1]!.across)).toBe(true);
     expect(upright).toEqual({ at: RISK.tried.price, label: "Price £975.31" });
     expect(dots.map(({ label, across: at, up: share }) => [label, at, share])).toEqual([
@@ -74,6 +74,14 @@ describe("the shop's page", () => {
     expect(alternative).toContain(`80% at ${subject.cash(RISK.p80)}`);
   });
 
+  it("draws the points, the axis and the marks that the page draws", () => {
+    const { line, dots, across } = chart();
+    const { axis, points, marks } = riskCurve(RISK, 6);
+    expect(line.map(({ across: amount, up: share }) => ({ amount, chance: share }))).toEqual(points);
+    expect(dots.map(({ label }) => label)).toEqual(marks.filter(({ tried }) => !tried).map(({ name }) => name));
+    expect([across.from, across.to]).toEqual([axis.from, axis.to]);
+  });
+
   it("keeps a price far outside the curve on the chart", () => {
     for (const price of [100, 400_000]) {
       const { across } = chart({ ...RISK, tried: { ...RISK.tried, price } });
@@ -85,7 +93,7 @@ describe("the shop's page", () => {
 
   it("shows a job without risk as one step", () => {
     const { line, across } = chart(CERTAIN);
-    expect(line.map(({ up }) => up)).toEqual([0, 0, 1, 1, 1]);
+    expect(line.map(({ up }) => up)).toEqual([0, 0, 1, 1]);
     expect(new Set(line.slice(1, -1).map(({ across: at }) => at))).toEqual(new Set([70_000]));
     expect(across.title).toBe("Cost of the job, tax included");
     expect(told(CERTAIN)).not.toContain("Where the risk comes from");

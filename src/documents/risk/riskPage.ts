@@ -1,9 +1,9 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
-import { chance, counted, day, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/index.js";
+import { chance, counted, day, heldName, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/index.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
-import { costCurve, priceName } from "./costCurve.js";
+import { costCurve } from "./costCurve.js";
 
 /** So many contributions keep the page one page. */
 const MOST_SHARES = 6;
@@ -12,7 +12,7 @@ const MOST_SHARES = 6;
 export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
   const { tongue, cash } = subject;
   const { tried } = risk;
-  const price = priceName(risk);
+  const price = heldName(risk);
   const share = (part: number): string => chance(part, tongue.locale);
   const about = [numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   return [
@@ -70,7 +70,7 @@ function ready(risk: RiskSummary, { tongue: { locale } }: Subject): Block {
   const { completion, pricing } = risk;
   const { p50, p80 } = completion;
   const within = ({ days, on }: { days: number; on: string }) => `${day(on, locale)} (${counted(days, "day")})`;
-  const raised = pricing.raisedTo === undefined ? "" : ` ${priceName(risk)}: ${raisedText(pricing.raisedTo)}`;
+  const raised = pricing.raisedTo === undefined ? "" : ` ${heldName(risk)}: ${raisedText(pricing.raisedTo)}`;
   return { is: "paragraph", text: `Half of such jobs are ready by ${within(p50)}, 4 in 5 by ${within(p80)}.${raised}` };
 }
 

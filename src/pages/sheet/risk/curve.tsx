@@ -1,9 +1,7 @@
 /** The chance that the job costs an amount or less, drawn; its table stands beside it. The price is a dashed line with its name. */
 import type { Minor } from "../../../estimating/input.js";
 import type { RiskSummary } from "../../../estimating/sheet.js";
-import { chance, money, roundMoney, type Tongue } from "../../../wording/index.js";
-import { axisOf } from "./axis.js";
-import { type Mark, marksOf } from "./marks.js";
+import { chance, type Mark, money, riskCurve, roundMoney, type Tongue } from "../../../wording/index.js";
 
 const WIDTH = 400;
 const HEIGHT = 270;
@@ -13,12 +11,12 @@ const TOP = 30;
 const BOTTOM = HEIGHT - 48;
 /** Width of a letter at the larger size. */
 const LETTER = 8;
+const MOST_TICKS = 5;
 const LEVELS = [0, 0.2, 0.4, 0.6, 0.8, 1];
 
 export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) => {
-  const marks = marksOf(risk);
+  const { axis, points, marks } = riskCurve(risk, MOST_TICKS);
   const tried = marks.find(({ tried }) => tried)!;
-  const axis = axisOf([...risk.curve.map(({ amount }) => amount), ...marks.map(({ amount }) => amount)]);
   const across = (amount: Minor) => round(LEFT + ((amount - axis.from) / (axis.to - axis.from)) * (RIGHT - LEFT));
   const up = (share: number) => round(BOTTOM - share * (BOTTOM - TOP));
   const at = across(tried.amount);
@@ -46,7 +44,10 @@ export const Curve = ({ risk, tongue }: { risk: RiskSummary; tongue: Tongue }) =
         Cost, {risk.taxIncluded ? "tax included" : "without tax"}
       </text>
       <path class="curve-price" d={`M${at} ${TOP - 8}V${BOTTOM}`} stroke-dasharray="6 4" />
-      <path class="curve-line" d={lineOf(risk, across, up)} />
+      <path
+        class="curve-line"
+        d={points.map(({ amount, chance: share }, at) => `${at === 0 ? "M" : "L"}${across(amount)} ${up(share)}`).join("")}
+      />
       {marks.map(({ amount, chance: share, tried, name }) =>
         tried ? null : (
           <>
@@ -77,13 +78,6 @@ function writable<T extends { readonly label: string }>(ticks: readonly T[]): re
 }
 
 const round = (value: number): number => Math.round(value * 10) / 10;
-
-/** From nought to the last amount that is worked out, and on where that is certain; a job without risk is one step. */
-function lineOf({ curve, p50 }: RiskSummary, across: (amount: Minor) => number, up: (share: number) => number): string {
-  const points = curve.length === 0 ? [{ amount: p50, chance: 1 }] : curve;
-  const path = points.map(({ amount, chance: share }) => `L${across(amount)} ${up(share)}`).join("");
-  return `M${LEFT} ${up(0)}H${across(points[0]!.amount)}${path}${points.at(-1)!.chance < 1 ? "" : `H${RIGHT}`}`;
-}
 
 function described(marks: readonly Mark[], tongue: Tongue): string {
   const said = marks.map(

@@ -1,9 +1,8 @@
 /** The statistics behind the plain sentence: percentiles, the curve with its table, what carries the risk, what to buy. */
 import type { RiskSummary } from "../../../estimating/sheet.js";
-import { chance, counted, jobsIn, money, plannedBuyText, riskSourceText } from "../../../wording/index.js";
+import { chance, counted, jobsIn, marksOf, money, plannedBuyText, riskSourceText } from "../../../wording/index.js";
 import type { SheetProps } from "../props.js";
 import { Curve } from "./curve.js";
-import { marksOf } from "./marks.js";
 
 /** The rest take off no more than the last of them. */
 const MOST_SHARES = 8;
