@@ -8,6 +8,7 @@ export type Mismatch =
   | { readonly is: "head given"; readonly head: string }
   | { readonly is: "row changed" | "row untold" | "row missing"; readonly in: string; readonly id: string }
   | { readonly is: "rows without job"; readonly count: number }
+  | { readonly is: "logo changed"; readonly id: string }
   | { readonly is: "revisions"; readonly found: readonly number[] }
   | { readonly is: "not frozen" | "not issued" | "head on paper" | "content hash" | "pdf" | "sheet"; readonly revision: number }
   | { readonly is: "rate book missing"; readonly revision: number; readonly book: string }
@@ -35,6 +36,8 @@ export function mismatchText(mismatch: Mismatch): string {
       return `Row '${mismatch.id}' of ${mismatch.in} is gone, though an event tells of its writing.`;
     case "rows without job":
       return `${mismatch.count} rows belong to no job that is there.`;
+    case "logo changed":
+      return `The logo ${mismatch.id} is not the picture of that hash; it was changed.`;
     case "revisions":
       return `The revisions are numbered ${mismatch.found.join(", ")}, not 1, 2, 3 and so on.`;
     case "not frozen":

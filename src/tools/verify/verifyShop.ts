@@ -1,7 +1,9 @@
 /** Every job of a database, in the order of their numbers, up to the first thing that does not match. */
 import type { Database } from "../../records/database.js";
 import { type Job, jobs } from "../../records/jobs.js";
+import { logos } from "../../records/logos.js";
 import { countOnRecord } from "../../records/onRecord.js";
+import { sha256 } from "../../records/sha256.js";
 import type { Mismatch } from "./mismatch.js";
 import { verifyJob } from "./verifyJob.js";
 
@@ -34,8 +36,19 @@ export async function verifyShop(db: Database, heads: ReadonlyMap<string, readon
     counts.revisions += revisions;
     if (erased) counts.erased += 1;
   }
+  const logo = await changedLogo(db);
+  if (logo) return verdict({ what: { is: "logo changed", id: logo } });
   const stray = (await countOnRecord(db)) - counts.rows;
   return verdict(stray > 0 ? { what: { is: "rows without job", count: stray } } : undefined);
+}
+
+/** A picture is named by its hash. */
+async function changedLogo(db: Database): Promise<string | undefined> {
+  for (const id of await logos.ids(db)) {
+    const found = await logos.find(db, id);
+    if (!found || (await sha256(found.bytes)) !== id) return id;
+  }
+  return undefined;
 }
 
 async function allJobs(db: Database): Promise<Job[]> {

@@ -1,0 +1,157 @@
+/** The shop's letterhead and logo, and the language and paper of what an owner gets, by the pages and the API. */
+import { sql } from "drizzle-orm";
+import { describe, expect, it } from "vitest";
+import { issues } from "../../../src/records/issues.js";
+import { logos } from "../../../src/records/logos.js";
+import { mismatchText } from "../../../src/tools/verify/mismatch.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { png } from "../../documents/picture/files.js";
+import { words } from "../support/noScript.js";
+import { HAND, issued, type Shop, type Story, story } from "../support/story.js";
+
+const picture = (blue: number) => png({ width: 60, height: 20, colour: "rgb", at: (x) => [x, 0, blue] });
+const latin = async (answer: Response) => Buffer.from(await answer.arrayBuffer()).toString("latin1");
+
+async function upload({ app }: Shop, file: Uint8Array, version: string, intent = "keep") {
+  const body = new FormData();
+  body.set("version", version);
+  body.set("intent", intent);
+  body.set("file", new File([file as Uint8Array<ArrayBuffer>], "logo.png"));
+  const answer = await app.request("http://localhost:4700/settings/logo", {
+    method: "POST",
+    body,
+    headers: { "sec-fetch-site": "same-origin", accept: "text/html" },
+  });
+  return { status: answer.status, html: await answer.text() };
+}
+
+const onPage = async ({ app }: Shop, path: string) => (await app.request(`http://localhost:4700${path}`)).text();
+const versionOf = async (opened: Shop) => /name="version" value="(\d+)"/.exec(await onPage(opened, "/settings/logo"))![1]!;
+const draftPdf = async ({ opened, estimateId }: Story) =>
+  latin(await opened.app.request(`http://localhost:4700/estimates/${estimateId}.pdf`));
+
+describe("the logo", () => {
+  it("stands on drafts from then on; what was issued keeps its own, and verify agrees", async () => {
+    const told = await story();
+    const { opened, estimateId } = told;
+    expect(await draftPdf(told)).not.toContain("/Image");
+    expect((await upload(opened, picture(10), await versionOf(opened))).status).toBe(303);
+    const issuedWith = /src="\/api\/logos\/([0-9a-f]{64})"/.exec(await onPage(opened, "/settings/logo"))![1]!;
+    expect(await draftPdf(told)).toContain("/Image");
+    await issued(told);
+    const kept = Buffer.from((await issues.pdf(opened.db, estimateId))!);
+
+    expect((await upload(opened, picture(99), await versionOf(opened))).status).toBe(303);
+    expect(await onPage(opened, "/settings/logo")).not.toContain(issuedWith);
+    const again = await opened.call(`/api/estimates/${estimateId}/estimate.pdf`);
+    if (again.status === 200) expect(kept.equals(Buffer.from(await again.arrayBuffer()))).toBe(true);
+    expect(Buffer.from(await draftPdf(told), "latin1").equals(kept)).toBe(true);
+    const copy = await latin(await opened.app.request(`http://localhost:4700/estimates/${estimateId}/shop-copy.pdf`));
+    const pixels = Buffer.from((await logos.find(opened.db, issuedWith))!.bytes).toString("latin1");
+    expect(copy).toContain(pixels.slice(pixels.indexOf("IDAT") + 4, -16));
+    expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+
+    await opened.db.run(sql`UPDATE logos SET bytes = x'00' WHERE id = ${issuedWith}`);
+    const { mismatch } = await verifyShop(opened.db);
+    expect(mismatchText(mismatch!.what)).toBe(`The logo ${issuedWith} is not the picture of that hash; it was changed.`);
+  });
+
+  it("is refused beside its field when it is none, and can be taken off", async () => {
+    const { opened } = await story();
+    const refused = await upload(opened, Buffer.from("GIF89a"), await versionOf(opened));
+    expect(refused.status).toBe(422);
+    expect(words(refused.html)).toContain("Logo: the file is neither PNG nor JPEG by its content");
+    expect(words((await upload(opened, new Uint8Array(200_001), await versionOf(opened))).html)).toContain("at most 200 kB");
+    expect(words((await upload(opened, new Uint8Array(), await versionOf(opened))).html)).toContain("choose a file first");
+    await upload(opened, picture(1), await versionOf(opened));
+    expect((await upload(opened, picture(2), "1")).status).toBe(422);
+    expect((await upload(opened, new Uint8Array(), await versionOf(opened), "take off")).status).toBe(303);
+    expect(words(await onPage(opened, "/settings/logo"))).toContain("There is none");
+  });
+
+  it("comes in through the API too, once however often it is sent, and the settings name it", async () => {
+    const { opened } = await story();
+    const send = (body: Uint8Array) =>
+      opened.call("/api/logos", {
+        method: "POST",
+        body: body as Uint8Array<ArrayBuffer>,
+        headers: { "content-type": "image/png" },
+      });
+    const [first, second] = [await send(picture(5)), await send(picture(5))];
+    const { id, ...facts } = (await first.json()) as { id: string };
+    expect([first.status, facts]).toEqual([201, { kind: "png", width: 60, height: 20 }]);
+    expect(await second.json()).toMatchObject({ id });
+    const wrong = await send(Buffer.from("no picture"));
+    expect([wrong.status, await wrong.json()]).toMatchObject([422, { errors: [{ name: "picture unreadable" }] }]);
+    expect((await opened.call(`/api/logos/${id}`)).headers.get("content-type")).toBe("image/png");
+    expect((await opened.call("/api/logos/none")).status).toBe(404);
+
+    const {
+      version,
+      id: _,
+      createdAt: __,
+      updatedAt: ___,
+      ...settings
+    } = (await (await opened.call("/api/settings")).json()) as Record<string, unknown>;
+    const put = (value: object) => opened.send("PUT", "/api/settings", { ...settings, ...value }, { "if-match": `"${version}"` });
+    expect((await put({ logo: "0".repeat(64) })).status).toBe(422);
+    expect((await put({ profileTerms: { nowhere: ["x"] } })).status).toBe(422);
+    expect((await put({ footer: ["1", "2", "3", "4", "5"] })).status).toBe(422);
+    expect(
+      (await put({ logo: id, footer: ["One line"], language: "de", profileTerms: { "us-ca": ["Only there"] } })).status,
+    ).toBe(200);
+  });
+});
+
+describe("the letterhead", () => {
+  it("keeps everything typed when one field is wrong, and stands on the paper when it is right", async () => {
+    const told = await story();
+    const typed = {
+      footer: "Bank of Nowhere, account 0000\nOpen by appointment",
+      "profileTerms.de": "Nur in Deutschland",
+      terms: "Everywhere else",
+      locale: "not a tag!",
+    };
+    const page = await told.desk.get("/settings");
+    const refused = await told.desk.press(page, "Save", typed);
+    expect(refused.status).toBe(422);
+    for (const text of ["Open by appointment", "Nur in Deutschland", "Everywhere else", "not a tag!"])
+      expect(refused.html).toContain(text);
+    const saved = await told.desk.press(refused, "Save", { locale: "en-GB" });
+    expect(words(saved.html)).toContain("Saved.");
+    expect(saved.html).toContain("Nur in Deutschland");
+    const shop = (await (await told.opened.call("/api/settings")).json()) as Record<string, unknown>;
+    expect(shop).toMatchObject({ footer: typed.footer.split("\n"), profileTerms: { de: ["Nur in Deutschland"] } });
+  });
+});
+
+describe("the papers of one owner", () => {
+  it("are in the owner's language and on the draft's paper, and stay so once issued", async () => {
+    const told = await story();
+    const { opened, job, estimateId } = told;
+    expect(await draftPdf(told)).toContain("/Lang(en-GB)");
+    const page = await told.desk.get(`${job}/papers`);
+    const refused = await told.desk.press(page, "Save", { locale: "?" });
+    expect(words(refused.html)).toContain("give a language tag such as en-GB");
+    const saved = await told.desk.press(refused, "Save", { language: "de", locale: "de-AT", paper: "Letter" });
+    expect(words(saved.html)).toContain("Saved.");
+    const draft = await draftPdf(told);
+    expect(draft).toContain("/Lang(de-AT)");
+    expect(draft).toContain("/MediaBox[0 0 612 792]");
+    const xml = await (await opened.call(`/api/estimates/${estimateId}/quotation.xml`)).text();
+    expect(xml).toContain("Höchstbetrag inkl. Umsatzsteuer");
+
+    await told.desk.press(await told.desk.get(`${job}/issue`), "Issue revision 1", { by: HAND });
+    await told.desk.press(await told.desk.get(`${job}/papers`), "Save", { language: "", locale: "" });
+    const bench = await latin(await opened.app.request(`http://localhost:4700/estimates/${estimateId}/bench-sheet.pdf`));
+    expect(bench).toMatch(/\/Lang\(en\)/);
+    expect(await draftPdf(told)).toContain("/Lang(de-AT)");
+    expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+  });
+
+  it("follow the language's usual way of writing figures where only the language was chosen", async () => {
+    const told = await story();
+    await told.desk.press(await told.desk.get(`${told.job}/papers`), "Save", { language: "de" });
+    expect(await draftPdf(told)).toContain("/Lang(de-DE)");
+  });
+});
