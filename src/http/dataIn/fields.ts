@@ -54,14 +54,18 @@ export const asDay: Reader = (text) =>
     ? { value: trimmed(text) }
     : { why: `'${shown(text)}' is no day; write it as 2026-11-25 (ISO 8601)` };
 
+/** So many digits after the sign are never taken for thousands. */
+const DIGITS = 6;
+
 /** Into minor units, once the currency is known. */
 export function minorOf(text: string, mark: string, currency: string): CellRead {
   const decimals = decimalsOf(currency);
   if (decimals === undefined) return { why: `'${currency}' is no currency of ISO 4217` };
-  const read = readDecimal(trimmed(text), mark, decimals);
+  const read = readDecimal(trimmed(text), mark, DIGITS);
   if (!read.ok) return { why: `'${shown(text)}' is no amount; write it as 1${mark}50` };
   const minor = shift(read.plain, decimals);
-  if (minor.includes(".")) return { why: `'${shown(text)}' has more digits than ${currency} has (${decimals})` };
+  if (minor.includes("."))
+    return { why: `'${shown(text)}' has more digits than ${currency} has (${decimals}); give the price of more pieces` };
   return { value: Number(minor) };
 }
 
