@@ -5,7 +5,7 @@ import { faultsOn, overflowOf } from "./support/faults.js";
 import { type OpenShop, openShop, picture } from "./support/shop.js";
 
 const TAPE_ECHO = "01a1e8fd-0b20-7cb5-9019-4936cadd928a";
-const TABLET: BrowserContextOptions = { viewport: { width: 768, height: 1024 }, hasTouch: true };
+const TABLET = { viewport: { width: 768, height: 1024 }, hasTouch: true } satisfies BrowserContextOptions;
 
 let shop: OpenShop;
 
@@ -43,6 +43,12 @@ it("keeps what is entered without a network through a reload, and sends each ent
   expect(await overflowOf(page)).toBeLessThanOrEqual(0);
   expect(await faultsOn(page)).toEqual([]);
   await picture(page, "bench-768");
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.emulateMedia({ colorScheme: "dark" });
+  expect(await overflowOf(page)).toBeLessThanOrEqual(0);
+  expect(await faultsOn(page, "dark")).toEqual([]);
+  await page.emulateMedia({ colorScheme: "light" });
+  await page.setViewportSize(TABLET.viewport);
   // The worker has the page once it can be read back from its cache.
   await page.waitForFunction(async (path) => (await caches.match(path)) !== undefined, `/jobs/${TAPE_ECHO}/bench`);
 

@@ -25,9 +25,12 @@ function freshKey(): string {
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
-  if (!(form instanceof HTMLFormElement) || !form.classList.contains("bench-form")) return;
-  event.preventDefault();
+  if (!(form instanceof HTMLFormElement)) return;
+  // What is kept to be read is for whoever is signed in.
+  if (form.getAttribute("action") === "/sign-out") void caches.delete("ohmwright bench");
+  if (!form.classList.contains("bench-form")) return;
   if (worker().value.trim() === "") {
+    event.preventDefault();
     say("Who works? Type the name first.");
     worker().focus();
     return;
@@ -43,7 +46,13 @@ document.addEventListener("submit", (event) => {
   const act = fields.find(([name]) => name === "act")?.[1];
   if (act === "start" || act === "stop") own.push(["moment", new Date().toISOString()]);
   const entry = { key, title: titleOf(form, fields), fields: [] };
-  changeQueue(job, (before) => [...before, { ...entry, fields: withFields({ ...entry, fields }, own) }]);
+  try {
+    changeQueue(job, (before) => [...before, { ...entry, fields: withFields({ ...entry, fields }, own) }]);
+  } catch {
+    // This browser keeps nothing, so the form goes out as it would without script.
+    return;
+  }
+  event.preventDefault();
   if (["minutes-form", "part-form", "reading-form"].includes(form.id)) form.reset();
   show();
   void sendAll();

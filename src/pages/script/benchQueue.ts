@@ -47,6 +47,8 @@ interface Problem {
   readonly errors?: readonly { readonly detail?: string }[];
 }
 
+/** A network that takes longer than this has lost it; sent again, it is still kept once. */
+const PATIENCE = 30_000;
 const OVERRIDABLE = ["/problems/work-unagreed", "/problems/part-unagreed", "/problems/limit-passed"];
 
 export async function send(path: string, entry: Waiting): Promise<Sent> {
@@ -56,13 +58,14 @@ export async function send(path: string, entry: Waiting): Promise<Sent> {
       method: "POST",
       headers: { accept: "application/json", "idempotency-key": `"${entry.key}"` },
       body: new URLSearchParams(entry.fields.map(([name, value]) => [name, value])),
+      signal: AbortSignal.timeout(PATIENCE),
     });
   } catch {
     return { is: "later", why: "no network" };
   }
   if (answer.ok && !answer.redirected) return { is: "kept" };
   const problem = (await answer.json().catch(() => ({}))) as Problem;
-  if (answer.status === 401 || answer.status === 403 || answer.redirected) return { is: "later", why: "sign in" };
+  if (answer.status === 401 || answer.redirected) return { is: "later", why: "sign in" };
   if (answer.status >= 500 || answer.status === 429 || problem.type === "/problems/idempotency-key-in-flight")
     return { is: "later", why: "busy" };
   const texts = problem.errors?.flatMap(({ detail }) => detail ?? []) ?? [];

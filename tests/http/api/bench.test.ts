@@ -127,7 +127,7 @@ describe("the bench", () => {
   });
 
   it("lets nothing more onto a closed job", async () => {
-    const { make, db } = await opened();
+    const { make, db, call } = await opened();
     await worked(db, TAPE_ECHO);
     expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
     for (const each of closed) {
@@ -141,6 +141,9 @@ describe("the bench", () => {
       ]);
     }
     expect((await make({ stop: {} })).status).toBe(409);
+    const page = await (await call(`/jobs/${TAPE_ECHO}/bench`, { headers: { accept: "text/html" } })).text();
+    expect(page).toContain("The job was closed on 4 December 2026");
+    expect(page).not.toContain('class="bench-form');
   });
 
   it("answers 404 for a job that is not there", async () => {
