@@ -1,0 +1,89 @@
+/**
+ * `npm run scale`: the same pages over 1,000 jobs and over 100,000, with twenty log rows each, in one file. Ratios are what to compare.
+ * `npm run scale -- N` takes another number than 100,000. Needs some gigabytes of room for temporary files.
+ */
+import { mkdtempSync, rmSync, statSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { sql } from "drizzle-orm";
+import { createApp } from "../../../src/http/app.js";
+import { connectFile } from "../../../src/records/connectFile.js";
+import type { Database } from "../../../src/records/database.js";
+import { loadDemo } from "../../../src/records/demo.js";
+import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
+import { grow, template } from "./grow.js";
+
+const [SMALL, LARGE] = [1_000, Number(process.argv[2] ?? 100_000)];
+const PAGES = [
+  "/",
+  "/find?q=ottilie+vantongeren+777",
+  "/find?q=HD66-000777",
+  "/find?q=snare",
+  "/jobs/T-job-777",
+  "/jobs/T-job-777/trail",
+  "/parts",
+  "/api/jobs?limit=50",
+  "/api/search?q=drumwright+ottilie",
+] as const;
+const BOARDS = ["/looking-back"] as const;
+const TIMES = 7;
+
+const folder = mkdtempSync(join(tmpdir(), "ohmwright-scale-"));
+const path = join(folder, "shop.db");
+const { db, close } = await connectFile(`file:${path}`);
+try {
+  await migrateDatabase(db);
+  const demo = JSON.parse(await readFile("fixtures/demo/shop.json", "utf8"));
+  await loadDemo(db, demo, "2026-11-25T09:00:00.000Z");
+  await template(db, demo.jobs.at(-1).id);
+  await grown(0, SMALL);
+  const small = await times(db);
+  await grown(SMALL, LARGE);
+  const large = await times(db);
+  const [{ rows }] = (await db.all<{ rows: number }>(sql`SELECT count(*) AS rows FROM work_log`)) as [{ rows: number }];
+  console.log(
+    `\n${LARGE.toLocaleString("en")} jobs, ${rows.toLocaleString("en")} log rows, ${Math.round(statSync(path).size / 1e6)} MB\n`,
+  );
+  console.log(`| page | ms at ${SMALL} | ms at ${LARGE} | ratio |\n| --- | --- | --- | --- |`);
+  for (const page of [...PAGES, ...BOARDS]) {
+    const [a, b] = [small.get(page)!, large.get(page)!];
+    console.log(`| ${page} | ${a.toFixed(1)} | ${b.toFixed(1)} | ${(b / a).toFixed(2)} |`);
+  }
+} finally {
+  close();
+  rmSync(folder, { recursive: true });
+}
+
+async function grown(from: number, to: number): Promise<void> {
+  const began = performance.now();
+  for (let at = from; at < to; at += 10_000) await grow(db, at, Math.min(to, at + 10_000));
+  console.log(`${from} to ${to} jobs put on record in ${((performance.now() - began) / 1000).toFixed(1)} s`);
+}
+
+/** The median of some calls after the first. */
+async function times(of: Database): Promise<ReadonlyMap<string, number>> {
+  const app = createApp({
+    openDatabase: () => of,
+    assets: {},
+    guard: "loopback",
+    secretOf: () => undefined,
+    addressOf: () => "127.0.0.1",
+    write: () => {},
+  });
+  const taken = new Map<string, number>();
+  for (const page of [...PAGES, ...BOARDS]) {
+    const all: number[] = [];
+    for (let time = 0; time <= TIMES; time += 1) {
+      const began = performance.now();
+      const answer = await app.request(page, {
+        headers: { host: "localhost", accept: page.startsWith("/api") ? "*/*" : "text/html" },
+      });
+      await answer.text();
+      if (answer.status !== 200 && time === 0) console.error(`${page}: ${answer.status}`);
+      if (time > 0) all.push(performance.now() - began);
+    }
+    taken.set(page, all.sort((a, b) => a - b)[Math.floor(TIMES / 2)]!);
+  }
+  return taken;
+}
