@@ -2,7 +2,7 @@
  * The parts of each job that is agreed to and not closed, so that an order list reads these jobs and no others. A row appears empty
  * with an answer and goes with the close-out (triggers); who reads it first fills it from what is agreed to.
  */
-import { and, eq, inArray, isNull, sql } from "drizzle-orm";
+import { and, eq, inArray, isNotNull, isNull, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode } from "../estimating/input.js";
 import { type JobPart, jobParts, type LoggedPieces } from "../estimating/parts/jobParts.js";
@@ -44,21 +44,22 @@ export interface OpenJob extends Needs {
 /** Who agreed first comes first. */
 export async function openJobs(db: Database): Promise<OpenJob[]> {
   await fillNeeds(db);
-  const [rows, logged] = await Promise.all([
-    db
-      .select({
-        id: openNeedsTable.jobId,
-        needs: openNeedsTable.needs,
-        year: jobsTable.year,
-        sequence: jobsTable.sequence,
-        maker: unitsTable.maker,
-        model: unitsTable.model,
-      })
-      .from(openNeedsTable)
-      .innerJoin(jobsTable, eq(jobsTable.id, openNeedsTable.jobId))
-      .innerJoin(unitsTable, eq(unitsTable.id, jobsTable.unitId)),
-    loggedOnOpen(db),
-  ]);
+  const rows = await db
+    .select({
+      id: openNeedsTable.jobId,
+      needs: openNeedsTable.needs,
+      year: jobsTable.year,
+      sequence: jobsTable.sequence,
+      maker: unitsTable.maker,
+      model: unitsTable.model,
+    })
+    .from(openNeedsTable)
+    .innerJoin(jobsTable, eq(jobsTable.id, openNeedsTable.jobId))
+    .innerJoin(unitsTable, eq(unitsTable.id, jobsTable.unitId));
+  const logged = await loggedOnEach(
+    db,
+    rows.map(({ id }) => id),
+  );
   return rows
     .flatMap(({ id, needs, maker, model, ...named }) =>
       needs ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }] : [],
@@ -87,29 +88,23 @@ async function fillNeeds(db: Database): Promise<void> {
 const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}) is null then 0
   else coalesce(${workLogTable.partCount}, 1) end)`;
 
-async function loggedOnOpen(db: Database): Promise<ReadonlyMap<string, LoggedPieces>> {
+/** Asked by the ids themselves: joined to the open jobs, SQLite would walk the whole log in the order of its jobs. */
+async function loggedOnEach(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, LoggedPieces>> {
+  const logged = new Map<string, Map<string, number>>();
+  if (ids.length === 0) return logged;
   const { jobId, item } = workLogTable;
   const rows = await db
     .select({ jobId, item, pieces })
-    .from(openNeedsTable)
-    .innerJoin(workLogTable, eq(jobId, openNeedsTable.jobId))
-    .where(sql`${item} is not null`)
+    .from(workLogTable)
+    .where(and(inArray(jobId, [...ids]), isNotNull(item)))
     .groupBy(jobId, item);
-  const logged = new Map<string, Map<string, number>>();
   for (const row of rows) logged.set(row.jobId, (logged.get(row.jobId) ?? new Map()).set(row.item!, row.pieces));
   return logged;
 }
 
 /** Pieces used up on one job, by work item. */
-export async function loggedOn(db: Database, job: string): Promise<LoggedPieces> {
-  const { jobId, item } = workLogTable;
-  const rows = await db
-    .select({ item, pieces })
-    .from(workLogTable)
-    .where(and(eq(jobId, job), sql`${item} is not null`))
-    .groupBy(item);
-  return new Map(rows.map((row) => [row.item!, row.pieces]));
-}
+export const loggedOn = async (db: Database, job: string): Promise<LoggedPieces> =>
+  (await loggedOnEach(db, [job])).get(job) ?? new Map();
 
 /** What to call jobs by, for lines that serve them. */
 export async function jobNumbers(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {

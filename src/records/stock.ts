@@ -3,7 +3,7 @@
  * before it, is never below nought, and stands in the catalogue (`part_kinds.stock`), where estimates read it; a count set there is a
  * movement too. Parts used that the count did not have never hold up the bench: the count stays at nought and `beyond` tells of them.
  */
-import { asc, desc, eq, gt, inArray, type SQL, sql } from "drizzle-orm";
+import { asc, desc, eq, gt, inArray, max, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
@@ -180,6 +180,7 @@ export const shelf = (db: Database, limit: number, after?: string): Promise<Shel
 /** Who moved stock last; the catalogue is nobody. */
 export async function lastHandAtShelf(db: Database): Promise<string> {
   const { by, number } = stockMovementsTable;
-  const [last] = await db.select({ by }).from(stockMovementsTable).orderBy(desc(number)).limit(1);
+  const newest = db.select({ number: max(number) }).from(stockMovementsTable);
+  const [last] = await db.select({ by }).from(stockMovementsTable).where(eq(number, newest));
   return last && last.by !== "catalogue" ? last.by : "";
 }
