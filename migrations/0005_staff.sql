@@ -99,6 +99,7 @@ CREATE TABLE `sign_in_events` (
 ) STRICT;
 --> statement-breakpoint
 CREATE INDEX `sign_in_events_at` ON `sign_in_events` (`at`);--> statement-breakpoint
+CREATE INDEX `sign_in_events_what` ON `sign_in_events` (`what`);--> statement-breakpoint
 CREATE TABLE `spent_challenges` (
 	`hash` text PRIMARY KEY NOT NULL,
 	`expires_at` text NOT NULL

@@ -1,27 +1,31 @@
 /** Public keys of people's passkeys (W3C Web Authentication). Nothing here is secret. */
 import { and, asc, eq } from "drizzle-orm";
-import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { staffTable } from "./staff.js";
 
-export const passkeysTable = sqliteTable("passkeys", {
-  /** The credential's id, base64url. */
-  id: text("id").primaryKey(),
-  staffId: text("staff_id")
-    .notNull()
-    .references(() => staffTable.id),
-  name: text("name").notNull(),
-  /** The host it is bound to: the RP ID. */
-  site: text("site").notNull(),
-  /** COSE key, base64url. */
-  publicKey: text("public_key").notNull(),
-  /** As the authenticator last told it; many always tell 0. */
-  counter: integer("counter").notNull(),
-  transports: text("transports", { mode: "json" }).$type<readonly string[]>().notNull(),
-  madeAt: text("made_at").notNull(),
-  usedAt: text("used_at"),
-});
+export const passkeysTable = sqliteTable(
+  "passkeys",
+  {
+    /** The credential's id, base64url. */
+    id: text("id").primaryKey(),
+    staffId: text("staff_id")
+      .notNull()
+      .references(() => staffTable.id),
+    name: text("name").notNull(),
+    /** The host it is bound to: the RP ID. */
+    site: text("site").notNull(),
+    /** COSE key, base64url. */
+    publicKey: text("public_key").notNull(),
+    /** As the authenticator last told it; many always tell 0. */
+    counter: integer("counter").notNull(),
+    transports: text("transports", { mode: "json" }).$type<readonly string[]>().notNull(),
+    madeAt: text("made_at").notNull(),
+    usedAt: text("used_at"),
+  },
+  (table) => [index("passkeys_staff").on(table.staffId)],
+);
 
 export interface Passkey {
   readonly id: string;

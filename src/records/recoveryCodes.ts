@@ -1,19 +1,23 @@
 /** Ten codes, each good for one sign-in when every other way is lost. 100 bits each, kept as SHA-256; new ones end the old. */
 import { and, eq, isNull, sql } from "drizzle-orm";
-import { sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { newCode, plainCode } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 import { staffTable } from "./staff.js";
 
-export const recoveryCodesTable = sqliteTable("recovery_codes", {
-  codeHash: text("code_hash").primaryKey(),
-  staffId: text("staff_id")
-    .notNull()
-    .references(() => staffTable.id),
-  madeAt: text("made_at").notNull(),
-  usedAt: text("used_at"),
-});
+export const recoveryCodesTable = sqliteTable(
+  "recovery_codes",
+  {
+    codeHash: text("code_hash").primaryKey(),
+    staffId: text("staff_id")
+      .notNull()
+      .references(() => staffTable.id),
+    madeAt: text("made_at").notNull(),
+    usedAt: text("used_at"),
+  },
+  (table) => [index("recovery_codes_staff").on(table.staffId)],
+);
 
 const COUNT = 10;
 const hashOf = (code: string): Promise<string> => sha256(`recovery:${plainCode(code)}`);

@@ -1,6 +1,6 @@
 /** Who is signed in where. A cookie holds the token; only its SHA-256 is kept. A session ends a week after it was last used, or a month after it began. */
 import { and, desc, eq, gt, isNull, ne } from "drizzle-orm";
-import { sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
@@ -11,20 +11,24 @@ import { type Role, staffTable } from "./staff.js";
 export const WAYS_IN = ["passkey", "passphrase", "recovery code", "set-up", "invitation", "shop's secret"] as const;
 export type WayIn = (typeof WAYS_IN)[number];
 
-export const sessionsTable = sqliteTable("sessions", {
-  id: text("id").primaryKey(),
-  tokenHash: text("token_hash").notNull().unique(),
-  staffId: text("staff_id")
-    .notNull()
-    .references(() => staffTable.id),
-  how: text("how").$type<WayIn>().notNull(),
-  /** What the browser called itself. */
-  agent: text("agent"),
-  begunAt: text("begun_at").notNull(),
-  seenAt: text("seen_at").notNull(),
-  expiresAt: text("expires_at").notNull(),
-  endedAt: text("ended_at"),
-});
+export const sessionsTable = sqliteTable(
+  "sessions",
+  {
+    id: text("id").primaryKey(),
+    tokenHash: text("token_hash").notNull().unique(),
+    staffId: text("staff_id")
+      .notNull()
+      .references(() => staffTable.id),
+    how: text("how").$type<WayIn>().notNull(),
+    /** What the browser called itself. */
+    agent: text("agent"),
+    begunAt: text("begun_at").notNull(),
+    seenAt: text("seen_at").notNull(),
+    expiresAt: text("expires_at").notNull(),
+    endedAt: text("ended_at"),
+  },
+  (table) => [index("sessions_staff").on(table.staffId)],
+);
 
 export const SESSION_SECONDS = 7 * 24 * 3600;
 const LONGEST = 30 * 24 * 3600;

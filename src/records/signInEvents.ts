@@ -1,6 +1,6 @@
 /** Who came in, who was refused, and what changed about who may. A caller is a keyed hash of an address. Append only. */
 import { desc, eq } from "drizzle-orm";
-import { alias, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { alias, index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
@@ -26,17 +26,21 @@ export type SignInWhat =
   | "token revoked"
   | "went on without accounts";
 
-export const signInEventsTable = sqliteTable("sign_in_events", {
-  id: text("id").primaryKey(),
-  at: text("at").notNull(),
-  what: text("what").$type<SignInWhat>().notNull(),
-  /** Whose account; absent where it is nobody's. */
-  staffId: text("staff_id").references(() => staffTable.id),
-  /** Who did it, where that is another. */
-  byId: text("by_id").references(() => staffTable.id),
-  how: text("how").$type<WayIn>(),
-  caller: text("caller"),
-});
+export const signInEventsTable = sqliteTable(
+  "sign_in_events",
+  {
+    id: text("id").primaryKey(),
+    at: text("at").notNull(),
+    what: text("what").$type<SignInWhat>().notNull(),
+    /** Whose account; absent where it is nobody's. */
+    staffId: text("staff_id").references(() => staffTable.id),
+    /** Who did it, where that is another. */
+    byId: text("by_id").references(() => staffTable.id),
+    how: text("how").$type<WayIn>(),
+    caller: text("caller"),
+  },
+  (table) => [index("sign_in_events_at").on(table.at), index("sign_in_events_what").on(table.what)],
+);
 
 export interface SignInEvent {
   readonly what: SignInWhat;
