@@ -56,7 +56,7 @@ export { pricingText } from "./pricing.js";
 export { problemText } from "./problem.js";
 export { LOCAL_LAW, profileNotices, profileSourceText } from "./profile.js";
 export { unreadyText } from "./profileUnready.js";
-export { plannedBuyText, raisedText, riskText, triedText } from "./risk.js";
+export { AS_COUNTED_TEXT, plannedBuyText, raisedText, riskText, triedText } from "./risk.js";
 export { axisOf, heldName, type Mark, marksOf, riskCurve } from "./riskCurve.js";
 export { riskSourceText } from "./riskSource.js";
 export { roundMoney } from "./roundMoney.js";

@@ -1,4 +1,4 @@
-import type { Raiser } from "../estimating/parts/buyPlan.js";
+import type { Buy, Raiser } from "../estimating/parts/buyPlan.js";
 import type { PlannedBuy, RiskSummary } from "../estimating/sheet.js";
 import { jobsIn } from "./jobs.js";
 import { counted, listed } from "./list.js";
@@ -12,13 +12,20 @@ const PLAIN = 0.8;
 export const riskText = ({ p80 }: Pick<RiskSummary, "p80">, tongue: Tongue): string =>
   `${jobsIn(PLAIN)} like this cost you ${money(p80, tongue)} or less.`;
 
+/** Why a loss at the price as counted is not the shop's plan. */
+export const AS_COUNTED_TEXT =
+  "Nothing is charged for work that is not found, and what is found is charged on top once it is agreed.";
+
 /** What the price does to the shop, as if it were fixed. */
 export function triedText({ tried, pricing }: Pick<RiskSummary, "tried" | "pricing">, tongue: Tongue): string {
   const what = pricing.ceiling === undefined ? "price" : "ceiling";
   const price = money(tried.price, tongue);
   if (tried.chanceOfLoss <= 0) return `No such job costs you more than the ${what} of ${price}.`;
   const jobs = jobsIn(tried.chanceOfLoss);
-  return `If the owner never pays more than the ${what} of ${price}, ${jobs} ${/\b1 job\b/.test(jobs) || jobs === "every job" ? "loses" : "lose"} money, and over all such jobs you lose ${money(tried.expectedLoss, tongue)} each.`;
+  const lose = `${jobs} ${/\b1 job\b/.test(jobs) || jobs === "every job" ? "loses" : "lose"} money, and over all such jobs you lose ${money(tried.expectedLoss, tongue)} each`;
+  return pricing.by.is === "as counted"
+    ? `${AS_COUNTED_TEXT} If you held the owner to ${price} whatever is found and however long it takes, ${lose}.`
+    : `If the owner never pays more than the ${what} of ${price}, ${lose}.`;
 }
 
 const RAISED: Readonly<Record<NonNullable<RiskSummary["pricing"]["raisedTo"]>, string>> = {
@@ -35,17 +42,20 @@ export function plannedBuyText(plan: PlannedBuy, tongue: Tongue): string {
   const all = raisers.map((raiser) => raiserText(raiser, tongue)).join("; or ");
   if (buys.length === 0)
     return `${name}: ${counted(needed, "good piece")} needed and none offered, so the rate book's margin stands in; to reach ${wanted}: ${all}.`;
-  const bought = listed(buys.map(({ pieces, source }) => `${pieces} from ${source}`));
+  const bought = listed(buys.map((buy) => `${buy.pieces} from ${offerName(buy)}`));
   const sure = `${chance(probability, tongue.locale)} sure to hold ${counted(needed, "good piece")}`;
   return `${name}: buy ${bought} for ${money(spend, tongue)}, here in ${counted(leadDays, "day")}; ${sure}${reached ? "" : `, short of the ${wanted} wanted; to reach it: ${all}`}.`;
 }
+
+/** 'Marrowgate Surplus (used)'. */
+const offerName = ({ source, state }: Pick<Buy, "source" | "state">): string => (state ? `${source} (${state})` : source);
 
 function raiserText(raiser: Raiser, { locale }: Tongue): string {
   switch (raiser.is) {
     case "an offer":
       return "record an offer";
     case "more of an offer":
-      return `have ${counted(raiser.pieces, "more piece")} of offer ${raiser.offer}`;
+      return `have ${counted(raiser.pieces, "more piece")} from ${offerName(raiser)}`;
     case "pieces surely good":
       return `find ${counted(raiser.pieces, "piece")} tested good`;
     case "a lower service level":

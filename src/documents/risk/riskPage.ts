@@ -1,9 +1,21 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
-import { chance, counted, day, heldName, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/index.js";
+import {
+  AS_COUNTED_TEXT,
+  chance,
+  counted,
+  day,
+  heldName,
+  jobsIn,
+  plannedBuyText,
+  raisedText,
+  riskSourceText,
+} from "../../wording/index.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 import { costCurve } from "./costCurve.js";
+
+const AS_COUNTED = `${AS_COUNTED_TEXT} The figures above hold the owner to the price, whatever is found and however long it takes.`;
 
 /** So many contributions keep the page one page. */
 const MOST_SHARES = 6;
@@ -35,6 +47,7 @@ export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
         { label: `Expected loss at this ${price.toLowerCase()}, over all jobs`, value: cash(tried.expectedLoss) },
       ],
     },
+    ...(risk.pricing.by.is === "as counted" ? [{ is: "paragraph", small: true, text: AS_COUNTED } as const] : []),
     { is: "heading", text: "What the job may cost" },
     costCurve(risk, subject),
     { is: "gap", height: 4 },

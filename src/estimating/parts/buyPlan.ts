@@ -3,7 +3,7 @@
  * cheapest by what is spent at once: packs, freight once per source, and the work of pulling donor parts. Equal spend: the better chance.
  * Exact: every mix of packs that could be cheaper is weighed, by binomial or beta-binomial masses. What a reorder may come to is in `outcomes`.
  */
-import type { Minor, Minutes } from "../input.js";
+import type { Minor, Minutes, OfferState } from "../input.js";
 import type { Chance } from "../risk/model.js";
 import { outcomesOf } from "./buyPlanOutcomes.js";
 import { cheapestTakes, type Found } from "./buyPlanSearch.js";
@@ -14,6 +14,8 @@ import type { Share } from "./shareGood.js";
 export interface PlanOffer {
   readonly id: string;
   readonly source: string;
+  /** As stated with the plan: an offer is told by its source and state. */
+  readonly state?: OfferState;
   /** Minor units for one pack. */
   readonly price: Minor;
   readonly packSize: number;
@@ -42,6 +44,7 @@ export interface PlanAsk {
 export interface Buy {
   readonly offer: string;
   readonly source: string;
+  readonly state?: OfferState;
   readonly packs: number;
   readonly pieces: number;
   /** Packs and pulling, freight apart. */
@@ -51,7 +54,13 @@ export interface Buy {
 /** What would bring the chance up to the service level, everything else on offer being bought too. */
 export type Raiser =
   | { readonly is: "an offer" }
-  | { readonly is: "more of an offer"; readonly offer: string; readonly pieces: number }
+  | {
+      readonly is: "more of an offer";
+      readonly offer: string;
+      readonly source: string;
+      readonly state?: OfferState;
+      readonly pieces: number;
+    }
   | { readonly is: "pieces surely good"; readonly pieces: number }
   | { readonly is: "a lower service level"; readonly level: number };
 
@@ -102,6 +111,9 @@ const NOTHING: Omit<BuyPlan, "needed" | "raisers"> = {
   exact: true,
 };
 
+/** What tells an offer from another. */
+export const named = ({ id, source, state }: PlanOffer) => ({ offer: id, source, ...(state && { state }) });
+
 function planOf(found: Found, { choices, goal, lot }: Choices, needed: number, raisers: readonly Raiser[]): BuyPlan {
   const taken = choices.map((choice, index) => ({ choice, take: choice.takes[found.takes[index]!]! }));
   const bought = taken.filter(({ take }) => take.pieces > 0);
@@ -115,8 +127,7 @@ function planOf(found: Found, { choices, goal, lot }: Choices, needed: number, r
     reached: true,
     needed,
     buys: bought.map(({ choice, take }) => ({
-      offer: choice.offer.id,
-      source: choice.offer.source,
+      ...named(choice.offer),
       packs: take.packs,
       pieces: take.pieces,
       spend: take.spend,

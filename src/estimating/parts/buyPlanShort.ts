@@ -1,5 +1,5 @@
 /** What would raise the chance to the service level when everything on offer is not enough. */
-import type { PlanAsk, Raiser } from "./buyPlan.js";
+import { named, type PlanAsk, type Raiser } from "./buyPlan.js";
 import type { Choices } from "./buyPlanTakes.js";
 import { goodMasses, none, reaches, SAME_CHANCE, tailsOf, together } from "./goodPieces.js";
 
@@ -18,7 +18,7 @@ export function raisersOf({ choices, goal, lot }: Choices, { needed, serviceLeve
     const has = largest[index]!.pieces;
     const enough = (pieces: number) => reaches(others, tailsOf(goodMasses(pieces, offer.shareGood, goal, lot))) >= level;
     const pieces = fewest(enough, has, Math.max(has, MANY_TIMES * needed));
-    if (pieces !== undefined) raisers.push({ is: "more of an offer", offer: offer.id, pieces: pieces - has });
+    if (pieces !== undefined) raisers.push({ is: "more of an offer", ...named(offer), pieces: pieces - has });
   });
   const all = withAll();
   const sure = fewest((pieces) => reaches(all, tailsOf(goodMasses(pieces, 1, goal, lot))) >= level, 0, needed);

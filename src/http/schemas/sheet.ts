@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { pricing } from "./estimateInput.js";
+import { offerState } from "./part.js";
 import {
   amount,
   boardSize,
@@ -298,7 +299,13 @@ export const warning = z
 const raiser = z
   .discriminatedUnion("is", [
     z.strictObject({ is: z.literal("an offer") }),
-    z.strictObject({ is: z.literal("more of an offer"), offer: text, pieces: z.number() }),
+    z.strictObject({
+      is: z.literal("more of an offer"),
+      offer: text,
+      source: text,
+      state: maybe(offerState),
+      pieces: z.number(),
+    }),
     z.strictObject({ is: z.literal("pieces surely good"), pieces: z.number() }),
     z.strictObject({ is: z.literal("a lower service level"), level: z.number() }),
   ])
@@ -310,7 +317,16 @@ const plannedBuy = z
     group: maybe(text),
     needed: z.number(),
     serviceLevel: z.number(),
-    buys: z.array(z.strictObject({ offer: text, source: text, packs: z.number(), pieces: z.number(), spend: amount })),
+    buys: z.array(
+      z.strictObject({
+        offer: text,
+        source: text,
+        state: maybe(offerState),
+        packs: z.number(),
+        pieces: z.number(),
+        spend: amount,
+      }),
+    ),
     freight: amount,
     spend: amount,
     expectedSpend: amount,

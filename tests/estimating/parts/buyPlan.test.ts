@@ -155,7 +155,7 @@ describe("a plan that falls short", () => {
     expect(plan.probability).toBeCloseTo(0.36, 12);
     // P(at least 2 of 5 | 0.6) = 0.91296, of 6 = 0.95904; one surely good piece besides gives P(at least 1 of 2) = 0.84, two give 1.
     expect(plan.raisers).toEqual([
-      { is: "more of an offer", offer: "last two", pieces: 4 },
+      { is: "more of an offer", offer: "last two", source: "source of last two", pieces: 4 },
       { is: "pieces surely good", pieces: 2 },
       { is: "a lower service level", level: expect.closeTo(0.36, 12) },
     ]);

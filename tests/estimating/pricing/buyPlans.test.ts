@@ -69,7 +69,7 @@ describe("a part that may turn out bad", () => {
     const [plan] = asked(rare(1, [offer("a", { available: 1 })])).risk.buyPlans;
     expect(plan).toMatchObject({ reached: false, probability: 0.7 });
     expect(plan!.raisers).toEqual([
-      { is: "more of an offer", offer: "a", pieces: 1 },
+      { is: "more of an offer", offer: "a", source: "source of a", state: "used", pieces: 1 },
       { is: "pieces surely good", pieces: 1 },
       { is: "a lower service level", level: 0.7 },
     ]);
