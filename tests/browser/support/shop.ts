@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { onTestFinished } from "vitest";
 import { connectFile } from "../../../src/records/connectFile.js";
+import { photoFolder } from "../../../src/records/photoFolder.js";
 import { build } from "../../../src/tools/build.js";
 import { type FirstShop, fillOnce } from "../../../src/tools/firstShop.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
@@ -33,7 +34,10 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
   await migrateDatabase(db);
   await fillOnce(db, first, new Date());
-  const server = await startServer({ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} });
+  const server = await startServer({
+    ...{ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} },
+    photos: photoFolder(`${folder}/photos`),
+  });
   const browser: Browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
   const url = server.url.replace(/\/$/, "");
   return {
