@@ -17,9 +17,14 @@ import type { Fault } from "./problems/shape.js";
 export type CloseWanted = Omit<Closing, "print">;
 
 export const closing = (c: Context<AppEnv>, jobId: string, wanted: CloseWanted): Promise<ClosingOutcome> =>
-  closeJob(c.var.db, jobId, { ...wanted, print: (...about) => printed(c.var.db, ...about) }, c.var.clock().toISOString());
+  closeJob(c.var.db, jobId, { ...wanted, print: (...about) => printedAccount(c.var.db, ...about) }, c.var.clock().toISOString());
 
-async function printed(db: Database, account: FinalAccount, input: EstimateInput, corrected: boolean): Promise<Uint8Array> {
+export async function printedAccount(
+  db: Database,
+  account: FinalAccount,
+  input: EstimateInput,
+  corrected: boolean,
+): Promise<Uint8Array> {
   const outcome = compute(input);
   if (!outcome.ok) throw new Error("What was agreed to has problems.");
   const logo = input.paperwork && (await logoOf(db, input.paperwork));

@@ -3,6 +3,7 @@ import { readFile } from "node:fs/promises";
 import type { Database } from "../records/database.js";
 import { type Demo, loadDemo, loadEmptyShop } from "../records/demo.js";
 import { type Settings, SHOP, settings } from "../records/settings.js";
+import { type ClosedDemo, loadClosedDemo } from "./demoClosed.js";
 
 export type FirstShop = "demo" | "empty";
 
@@ -13,8 +14,10 @@ const fixture = async (name: string): Promise<unknown> =>
 export async function fillOnce(db: Database, shop: FirstShop, now: Date): Promise<FirstShop | undefined> {
   if (await settings.find(db, SHOP)) return undefined;
   const at = now.toISOString();
-  if (shop === "demo") await loadDemo(db, (await fixture("shop.json")) as Demo, at);
-  else {
+  if (shop === "demo") {
+    await loadDemo(db, (await fixture("shop.json")) as Demo, at);
+    await loadClosedDemo(db, (await fixture("closed-job.json")) as ClosedDemo);
+  } else {
     const rateBook = (await fixture("rate-book.json")) as Demo["rateBook"];
     await loadEmptyShop(db, { rateBook, settings: emptySettings(rateBook) }, at);
   }

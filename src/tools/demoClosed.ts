@@ -1,0 +1,102 @@
+/** An earlier visit in the demo shop, from estimate to final account (fixtures/demo/closed-job.json), so that looking back shows something. */
+import { estimatePdf } from "../documents/estimatePdf.js";
+import { printedAccount } from "../http/closing.js";
+import { paperworkOf } from "../http/paperwork.js";
+import { answer } from "../records/answer.js";
+import type { CloseOutBasis } from "../records/closeOuts.js";
+import { closeJob } from "../records/closing.js";
+import type { Database } from "../records/database.js";
+import { type BareInput, estimates } from "../records/estimates.js";
+import { issue } from "../records/issue.js";
+import { type JobValue, jobs } from "../records/jobs.js";
+import { told } from "../records/keptOnce.js";
+import { shopSettings } from "../records/settings.js";
+import { recorded } from "../records/trail.js";
+import { type UnitRecord, units } from "../records/units.js";
+import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
+import { ownerAnswerText } from "../wording/index.js";
+
+interface Told {
+  readonly by: string;
+  readonly at: string;
+}
+
+export interface ClosedDemo {
+  readonly unit: UnitRecord & { readonly id: string };
+  readonly job: JobValue & { readonly id: string };
+  readonly estimate: { readonly id: string; readonly input: BareInput };
+  readonly issued: Told & { readonly deliveredTo: string; readonly linkExpiresAt: string };
+  readonly answer: Told & { readonly id: string; readonly writing: string; readonly recordedBy: string };
+  readonly log: {
+    readonly person: string;
+    readonly on: string;
+    readonly at: string;
+    readonly entries: readonly Partial<LogEntryValue>[];
+  };
+  readonly closing: Told & Pick<CloseOutBasis, "terms" | "found" | "costs"> & { readonly id: string };
+}
+
+/** Throws when the content does not fit together: the demo is ours. */
+export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<void> {
+  const { unit, job, estimate, issued, log, closing } = demo;
+  const settings = await shopSettings(db);
+  const { id: unitId, ...unitValue } = unit;
+  await units.add(db, unitId, unitValue, issued.at);
+  const { id: jobId, ...jobValue } = job;
+  await jobs.add(db, jobId, jobValue, issued.at);
+  const value = { jobId, rateBookId: settings.rateBookId, rateBookVersion: 1, input: estimate.input };
+  const added = await estimates.add(db, estimate.id, value, issued.at);
+  if (added.is !== "added") throw new Error(`The demo's closed job: its estimate is ${added.is}.`);
+
+  const out = await issue(
+    db,
+    estimate.id,
+    added.record.version,
+    {
+      by: issued.by,
+      paperwork: await paperworkOf(db, added.record, new Date(issued.at)),
+      link: { deliveredTo: issued.deliveredTo, expiresAt: issued.linkExpiresAt },
+      address: () => "http://localhost/o",
+      print: async (sheet, input) => (await estimatePdf(sheet, input)).bytes,
+    },
+    issued.at,
+  );
+  if (out.is !== "issued") throw new Error(`The demo's closed job: issuing answers ${out.is}.`);
+  const { contentHash, input } = out.record;
+  const { id, at, ...answered } = demo.answer;
+  const agreed = await answer(
+    db,
+    id,
+    {
+      ...answered,
+      ...{ estimateId: estimate.id, contentHash, answer: "agreed", channel: "in person", struck: [] },
+      chosen: out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : [])),
+      ...{ zone: settings.timeZone, today: at.slice(0, 10) },
+      wording: ({ sheet, input: whole }, earlier) =>
+        ownerAnswerText(
+          { answer: "agreed", input: whole, sheet, struck: [], earlier },
+          { locale: settings.locale, currency: input.currency },
+        ),
+    },
+    at,
+  );
+  if (agreed.is !== "recorded") throw new Error(`The demo's closed job: answering answers ${agreed.is}.`);
+  await logAll(db, jobId, log);
+  const { by, at: closedAt, ...wanted } = closing;
+  const closed = await closeJob(
+    db,
+    jobId,
+    { ...wanted, by, overrideId: `${closing.id}-above`, print: (...about) => printedAccount(db, ...about) },
+    closedAt,
+  );
+  if (closed.is !== "closed") throw new Error(`The demo's closed job: closing answers ${closed.is}.`);
+}
+
+/** In one batch: one by one each entry would be held against the limit, which takes its time. */
+async function logAll(db: Database, jobId: string, { person, on, at, entries }: ClosedDemo["log"]): Promise<void> {
+  const rows = entries.map((entry, index): LogEntry => ({ id: `${jobId}-${index}`, jobId, at, person, workedOn: on, ...entry }));
+  const events = await Promise.all(
+    rows.map(async (row) => ({ is: "work logged" as const, content: { person, record: await told("work_log", row) } })),
+  );
+  await recorded(db, jobId, at, async () => ({ answer: undefined, writes: [db.insert(workLogTable).values(rows)], events }));
+}
