@@ -14,12 +14,15 @@ import { zipped } from "../records/backup/zip.js";
 import { connectFile } from "../records/connectFile.js";
 import { connectWeb } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
+import { photoFiles } from "../records/photoFiles.js";
+import { photoFolder } from "../records/photoFolder.js";
+import type { PhotoStore } from "../records/photoStore.js";
 import { fileSource } from "./backup/fileSource.js";
 import { migrations } from "./backup/migrateTo.js";
 
 const HELP = `npm run backup -- FILE                       the shop in ./data (or OHMWRIGHT_DATA), also while it runs
 npm run backup -- FILE --data DIR            the one in DIR
-LIBSQL_URL=libsql://... npm run backup -- FILE   a hosted one
+LIBSQL_URL=libsql://... npm run backup -- FILE   a hosted one, without its photos: GET /api/backup has them too
 npm run backup -- -h, --help                 this
 FILE must not be there yet. It holds everything, customers' data too: keep it where only the shop can read it.`;
 
@@ -51,10 +54,11 @@ if (!file || positionals.length > 1) leave(`Name one file to write.\n\n${HELP}`)
 if (existsSync(file)) leave(`${file} is there already; give another name.`);
 
 /** A file database is copied first, at one moment, so that the shop can go on. */
-async function open(): Promise<{ readonly db: Database; readonly done: () => Promise<void> }> {
+async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoStore; readonly done: () => Promise<void> }> {
   const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
   if (hosted) return { db: connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN), done: async () => undefined };
-  const path = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data", "ohmwright.db");
+  const data = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
+  const path = join(data, "ohmwright.db");
   if (!existsSync(path)) leave(`There is no database at ${path}; say where it is with --data.`);
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-backup-"));
   const live = await connectFile(`file:${path}`);
@@ -63,6 +67,7 @@ async function open(): Promise<{ readonly db: Database; readonly done: () => Pro
   const copy = await connectFile(`file:${folder}/copy.db`);
   return {
     db: copy.db,
+    photos: photoFolder(join(data, "photos")),
     done: async () => {
       copy.close();
       await rm(folder, { recursive: true });
@@ -70,10 +75,10 @@ async function open(): Promise<{ readonly db: Database; readonly done: () => Pro
   };
 }
 
-const { db, done } = await open();
+const { db, photos, done } = await open();
 const part = `${file}.part`;
 try {
-  const stream = zipped(backupLines(db, new Date().toISOString()));
+  const stream = zipped(backupLines(db, new Date().toISOString(), async () => (photos ? photoFiles(db, photos) : [])));
   await pipeline(Readable.fromWeb(stream as never), createWriteStream(part, { mode: 0o600 }));
 } catch (error) {
   await rm(part, { force: true });
@@ -86,5 +91,5 @@ if (read.is !== "sound") leave(`The backup was written to ${part} but cannot be 
 await rename(part, file);
 const rows = Object.values(read.head.tables).reduce((sum, table) => sum + table.rows, 0);
 say(
-  `${file}: ${rows} rows of ${Object.keys(read.head.tables).length} tables, ${(await stat(file)).size} bytes. Read back and sound.`,
+  `${file}: ${rows} rows of ${Object.keys(read.head.tables).length} tables, ${read.head.files} photos, ${(await stat(file)).size} bytes. Read back and sound.`,
 );

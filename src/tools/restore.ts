@@ -11,6 +11,8 @@ import { zipped } from "../records/backup/zip.js";
 import { connectFile } from "../records/connectFile.js";
 import { connectWeb } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
+import { intoStore } from "../records/photoFiles.js";
+import { photoFolder } from "../records/photoFolder.js";
 import { SHOP, settings } from "../records/settings.js";
 import { fileSource } from "./backup/fileSource.js";
 import { restoreFile } from "./backup/restoreFile.js";
@@ -68,7 +70,7 @@ async function main(): Promise<number> {
   const work = await mkdtemp(join(folder, ".restoring-"));
   try {
     const made = join(work, "ohmwright.db");
-    const { restored, opened } = await restoreFile(made, fileSource(file), async () => undefined);
+    const { restored, opened } = await restoreFile(made, fileSource(file), intoStore(photoFolder(join(work, "photos"))));
     if (restored.is !== "restored" || !opened) return leave(restoreRefused(restored as never)[1].detail);
     const { mismatch, jobs } = await verifyShop(opened.db);
     if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN));
@@ -77,7 +79,8 @@ async function main(): Promise<number> {
     if (!hosted) {
       if (existsSync(target)) await setAside(target, folder, there);
       await rename(made, target);
-    }
+      if (existsSync(join(work, "photos"))) await rename(join(work, "photos"), join(folder, "photos"));
+    } else if (restored.head.files > 0) say("Photos go into the bucket by POST /api/restore only; they were left out here.");
     say(
       `${restored.rows} rows, ${jobs} jobs restored into ${hosted ? "the hosted database" : folder}, as of ${restored.head.madeAt}.`,
     );
@@ -122,6 +125,8 @@ async function setAside(target: string, folder: string, shop: boolean): Promise<
   close();
   const kept = join(folder, `before-restore-${new Date().toISOString().replaceAll(/[:.]/g, "-")}.db`);
   await rename(target, kept);
+  const photos = join(folder, "photos");
+  if (existsSync(photos)) await rename(photos, kept.replace(/\.db$/, "-photos"));
   if (shop) say(`The shop that was there is kept as ${kept}.`);
 }
 

@@ -3,6 +3,7 @@ import { createRoute, z } from "@hono/zod-openapi";
 import { backupLines } from "../../records/backup/dump.js";
 import { restore } from "../../records/backup/restore.js";
 import { zipped } from "../../records/backup/zip.js";
+import { intoStore, photoFiles } from "../../records/photoFiles.js";
 import { restoreRefused } from "../backupText.js";
 import { needs } from "../guard/role.js";
 import { ALWAYS, json, problems } from "./answers.js";
@@ -32,7 +33,8 @@ backup.openapi(
   }),
   (c) => {
     const at = c.var.clock().toISOString();
-    return c.body(zipped(backupLines(c.var.db, at)), 200, {
+    const { db, photos } = c.var;
+    return c.body(zipped(backupLines(db, at, async () => (photos ? photoFiles(db, photos) : []))), 200, {
       "content-type": GZIP,
       "content-disposition": `attachment; filename="ohmwright-${at.slice(0, 10)}.backup.gz"`,
       "cache-control": "no-store",
@@ -68,11 +70,7 @@ backup.openapi(
     if (!(c.req.header("content-type") ?? "").startsWith(GZIP))
       return refused(c, "media type unsupported", { detail: `Send the file as ${GZIP}.` });
     const bytes = new Blob([await c.req.arrayBuffer()]);
-    const done = await restore(
-      c.var.db,
-      () => bytes.stream() as ReadableStream<Uint8Array>,
-      async () => undefined,
-    );
+    const done = await restore(c.var.db, () => bytes.stream() as ReadableStream<Uint8Array>, intoStore(c.var.photos));
     if (done.is !== "restored") return refused(c, ...restoreRefused(done));
     return c.json({ madeAt: done.head.madeAt, rows: done.rows }, 200) as never;
   },

@@ -107,7 +107,7 @@ dataOut.openapi(
   }),
   async (c) => {
     const by = c.var.staff?.name ?? c.req.valid("json").by;
-    const done = await eraseOwner(c.var.db, c.req.valid("param").id, by, c.var.clock().toISOString());
+    const done = await eraseOwner(c.var.db, c.req.valid("param").id, by, c.var.clock().toISOString(), c.var.photos);
     if (done.is === "missing") return refused(c, "not found", missing);
     return c.json(done.is === "erased" ? { jobs: done.jobs, units: done.units } : { jobs: 0, units: 0 }, 200) as never;
   },

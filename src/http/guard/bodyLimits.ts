@@ -1,6 +1,6 @@
 /**
  * How much of a body is taken, by address. A body that says it is longer is refused before any of it is read; one that does not say
- * is read no further than the limit.
+ * how long it is gets the usual limit everywhere, since it is read up to that before anyone knows who sends it.
  */
 import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
@@ -33,5 +33,8 @@ const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>
 ];
 const usual = limited(BODY_LIMIT);
 
-export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) =>
-  (LIMITS.find(([path]) => path.test(c.req.path))?.[1] ?? usual)(c, next);
+export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) => {
+  const told = c.req.header("content-length") !== undefined && c.req.header("transfer-encoding") === undefined;
+  const own = told ? LIMITS.find(([path]) => path.test(c.req.path))?.[1] : undefined;
+  return (own ?? usual)(c, next);
+};

@@ -47,7 +47,7 @@ dataOut.post("/data/owners/:id/erasure", async (c) => {
   if (fields.get("sure") !== "yes") errors.set("sure", "Tick the box: what is erased cannot be brought back.");
   if (errors.size > 0) return show(c, { fields, errors });
   const id = c.req.param("id");
-  const done = await eraseOwner(c.var.db, id, by, c.var.clock().toISOString());
+  const done = await eraseOwner(c.var.db, id, by, c.var.clock().toISOString(), c.var.photos);
   if (done.is === "missing") return refuse(c, "not found", { detail: "There is no such owner." });
   return c.redirect(`/data/owners/${encodeURIComponent(id)}?erased`, 303);
 });

@@ -16,13 +16,19 @@ export class ShopMoved extends Error {}
 export interface KeptFile {
   readonly name: string;
   readonly type: string;
-  readonly read: () => Promise<Uint8Array>;
+  /** Undefined where they are lost: the rest is backed up all the same. */
+  readonly read: () => Promise<Uint8Array | undefined>;
 }
 
 /** Throws `ShopMoved` where something was written while it read, so that no file ever holds half of a change. */
-export async function* backupLines(db: Database, madeAt: Instant, files: readonly KeptFile[] = []): AsyncGenerator<string> {
+export async function* backupLines(
+  db: Database,
+  madeAt: Instant,
+  filesOf: () => Promise<readonly KeptFile[]> = async () => [],
+): AsyncGenerator<string> {
   const { kept } = await tablesOf(db);
   const before = await marks(db, kept);
+  const files = await filesOf();
   const head: BackupHead = {
     format: FORMAT,
     version: FORMAT_VERSION,
@@ -45,7 +51,7 @@ export async function* backupLines(db: Database, madeAt: Instant, files: readonl
     for await (const page of pages(db, table, perPage)) yield await line({ table: table.name, rows: page });
   }
   for (const { name, type, read } of files)
-    yield await line({ file: name, type, base64: toBase64(await read()) } satisfies FileLine);
+    yield await line({ file: name, type, base64: toBase64((await read()) ?? new Uint8Array()) } satisfies FileLine);
   const after = await marks(db, kept);
   if (JSON.stringify(after) !== JSON.stringify(before))
     throw new ShopMoved("The shop was written to meanwhile; make the backup again.");

@@ -33,12 +33,10 @@ const MAY_BE_FILLED = new Set([
   "sign_in_events",
 ]);
 
+export type KeepFile = (file: { readonly name: string; readonly type: string; readonly bytes: Uint8Array }) => Promise<void>;
+
 /** `keepFile` takes the files beside the database. */
-export async function restore(
-  db: Database,
-  source: Source,
-  keepFile: (file: { readonly name: string; readonly type: string; readonly bytes: Uint8Array }) => Promise<void>,
-): Promise<Restored> {
+export async function restore(db: Database, source: Source, keepFile: KeepFile): Promise<Restored> {
   const known = await schemaOf(db);
   const read = await readBackup(source, known);
   if (read.is !== "sound") return read;
@@ -54,9 +52,11 @@ export async function restore(
   try {
     const last: BatchItem<"sqlite">[] = [];
     for await (const part of contents(source)) {
-      if ("file" in part)
-        await keepFile({ name: part.file, type: part.type, bytes: fromBase64((part satisfies FileLine).base64) });
-      else if (part.table === SETTINGS) last.push(...inserts(db, part, head));
+      if ("file" in part) {
+        const { file: name, type, base64 } = part satisfies FileLine;
+        // Without bytes it was lost before the backup was made.
+        if (base64 !== "") await keepFile({ name, type, bytes: fromBase64(base64) });
+      } else if (part.table === SETTINGS) last.push(...inserts(db, part, head));
       else await run(db, inserts(db, part, head));
     }
     await run(db, [...last, ...triggers.map((trigger) => madeAgain(db, trigger)), db.run(sql`DROP TABLE restoring`)]);

@@ -10,6 +10,8 @@ import { repliesTable } from "../idempotency.js";
 import { jobs } from "../jobs.js";
 import { ownerLinks } from "../ownerLinks.js";
 import { owners, ownersTable } from "../owners.js";
+import { removePhotoFiles } from "../photoFiles.js";
+import type { PhotoStore } from "../photoStore.js";
 import { unitsOf, unitsTable } from "../units.js";
 import { eraseJob } from "./eraseJob.js";
 import { ERASED, type Known, known } from "./without.js";
@@ -19,13 +21,23 @@ export type ErasureDone =
   | { readonly is: "erased before" }
   | { readonly is: "missing" };
 
-export async function eraseOwner(db: Database, ownerId: string, by: string, at: Instant): Promise<ErasureDone> {
+/** `photos`: where their bytes are; they go too. */
+export async function eraseOwner(
+  db: Database,
+  ownerId: string,
+  by: string,
+  at: Instant,
+  photos?: PhotoStore,
+): Promise<ErasureDone> {
   const owner = await owners.find(db, ownerId);
   if (!owner) return { is: "missing" };
   if (owner.name === ERASED) return { is: "erased before" };
   const [own, things] = [await jobs.ofOwner(db, ownerId), await unitsOf(db, ownerId)];
   const names = await knownBy(db, ownerId);
-  for (const { id } of own) await eraseJob(db, id, names, by, at);
+  for (const { id } of own) {
+    await eraseJob(db, id, names, by, at);
+    if (photos) await removePhotoFiles(db, id, photos);
+  }
   for (const { id, version } of things)
     await db
       .update(unitsTable)

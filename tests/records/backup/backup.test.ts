@@ -44,7 +44,8 @@ beforeAll(async () => {
   shop = await openShop();
   await livedIn(shop.db);
   const photo = { name: "photo-1", type: "image/jpeg", read: async () => PICTURE };
-  backup = await bytesOf(zipped(backupLines(shop.db, at(20), [photo])));
+  const lost = { name: "photo-2", type: "image/jpeg", read: async () => undefined };
+  backup = await bytesOf(zipped(backupLines(shop.db, at(20), async () => [photo, lost])));
   lines = new TextDecoder().decode(gunzipSync(backup)).trimEnd().split("\n");
   const { db, close } = await emptyDatabase();
   empty = db;
@@ -61,7 +62,7 @@ const outcome = async (bytes: Uint8Array) => (await restore(empty, source(bytes)
 describe("a backup", () => {
   it("says what it is before anything else", () => {
     const head = JSON.parse(lines[0]!);
-    expect(head).toMatchObject({ format: "ohmwright backup", version: 1, madeAt: at(20), files: 1 });
+    expect(head).toMatchObject({ format: "ohmwright backup", version: 1, madeAt: at(20), files: 2 });
     expect(head.tables.jobs.rows).toBe(5);
     expect(head.tables.agreements.rows).toBe(3);
     expect(Object.keys(head.tables)).not.toContain("sessions");

@@ -1,0 +1,102 @@
+import { spawnSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { sql } from "drizzle-orm";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { backupLines } from "../../src/records/backup/dump.js";
+import { schemaOf } from "../../src/records/backup/tables.js";
+import { zipped } from "../../src/records/backup/zip.js";
+import { connectFile } from "../../src/records/connectFile.js";
+import { loadDemo } from "../../src/records/demo.js";
+import { photoFolder } from "../../src/records/photoFolder.js";
+import { photos } from "../../src/records/photos.js";
+import { fileSource } from "../../src/tools/backup/fileSource.js";
+import { migrateTo, migrations } from "../../src/tools/backup/migrateTo.js";
+import { restoreFile } from "../../src/tools/backup/restoreFile.js";
+import { migrateDatabase } from "../../src/tools/migrateDatabase.js";
+import { demo } from "../http/support/shop.js";
+import { at, livedIn, TAPE_ECHO } from "../records/support/livedIn.js";
+
+let folder: string;
+const PHOTO = Uint8Array.from([0xff, 0xd8, 0xff, 1, 2, 3]);
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "ohmwright-backup-test-"));
+  await mkdir(join(folder, "live"));
+  const { db, close } = await connectFile(`file:${folder}/live/ohmwright.db`);
+  await migrateDatabase(db);
+  await loadDemo(db, await demo(), at(0));
+  await livedIn(db);
+  await photoFolder(join(folder, "live/photos")).put("photo-1", PHOTO, "image/jpeg");
+  const value = { of: "intake", mime: "image/jpeg", width: 1, height: 1, turn: 1, size: PHOTO.length, sha256: "0" } as const;
+  expect(await photos.add(db, "photo-1", TAPE_ECHO, value, at(20))).toBe("added");
+  close();
+});
+afterAll(() => rm(folder, { recursive: true }));
+
+function run(tool: "backup" | "restore", ...args: readonly string[]) {
+  const env = { ...process.env, LIBSQL_URL: "", OHMWRIGHT_DATA: "" };
+  const { status, stdout, stderr } = spawnSync(process.execPath, ["--import", "tsx", `src/tools/${tool}.ts`, ...args], {
+    env,
+    encoding: "utf8",
+  });
+  return { status, said: `${stdout}${stderr}` };
+}
+
+describe("npm run backup and npm run restore", () => {
+  it("put the whole shop into a file and back, photos too, and say so; what was there is kept", async () => {
+    const file = join(folder, "shop.backup.gz");
+    const made = run("backup", file, "--data", join(folder, "live"));
+    expect(made).toEqual({
+      status: 0,
+      said: expect.stringMatching(/\d+ rows of \d+ tables, 1 photos, \d+ bytes\. Read back and sound\./),
+    });
+    const target = join(folder, "restored");
+    expect(run("restore", file, "--data", target)).toEqual({
+      status: 0,
+      said: expect.stringMatching(/4 jobs restored[\s\S]*Everything matches\./),
+    });
+    expect(new Uint8Array(await readFile(join(target, "photos/photo-1")))).toEqual(PHOTO);
+    expect(run("restore", file, "--data", target)).toEqual({ status: 2, said: expect.stringMatching(/holds a shop/) });
+    expect(run("restore", file, "--data", target, "--replace").said).toMatch(
+      /is kept as .*before-restore-.*\.db\.[\s\S]*Everything matches/,
+    );
+    expect((await readdir(target)).filter((name) => name.startsWith("before-restore-")).length).toBe(2);
+  }, 60_000);
+
+  it("refuse a file that is none, and leave nothing behind", async () => {
+    await writeFile(join(folder, "not.gz"), "id,name\n");
+    expect(run("restore", join(folder, "not.gz"), "--data", join(folder, "none"))).toEqual({
+      status: 2,
+      said: expect.stringMatching(/no backup of Ohmwright/),
+    });
+    expect(await readdir(join(folder, "none"))).toEqual([]);
+  }, 30_000);
+});
+
+describe("a backup of an older version", () => {
+  it("is restored into tables of its age, then migrated", async () => {
+    const { db, close } = await connectFile(`file:${folder}/old.db`);
+    await migrateTo(db, 2);
+    expect(await schemaOf(db)).toBe(2);
+    const row = sql`'s', 1, '', '', 'Film 100 nF', 'film', 7`;
+    await db.run(sql`INSERT INTO part_kinds (id, version, created_at, updated_at, name, type, stock) VALUES (${row})`);
+    const bytes = await new Response(zipped(backupLines(db, at(0)))).arrayBuffer();
+    close();
+    await writeFile(join(folder, "old.gz"), new Uint8Array(bytes));
+    const { restored, opened } = await restoreFile(
+      join(folder, "new.db"),
+      fileSource(join(folder, "old.gz")),
+      async () => undefined,
+    );
+    expect(restored.is).toBe("restored");
+    expect(await schemaOf(opened!.db)).toBe(migrations().length);
+    // Migration 0003 begins a book of stock from what the catalogue said.
+    const moved = await opened!.db.all(sql`SELECT kind, stands_at FROM stock_movements`);
+    expect(moved).toEqual([{ kind: "s", stands_at: 7 }]);
+    opened!.close();
+    expect(existsSync(join(folder, "new.db"))).toBe(true);
+  });
+});
