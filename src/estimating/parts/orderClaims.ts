@@ -39,7 +39,9 @@ export function claimsOf(needs: readonly OpenNeed[], { stock, onOrder }: Supplie
     const ordered = take(left.onOrder, need.part.kind, need.pieces - fromStock);
     const claim = { ...need, fromStock, onOrder: ordered, toGet: need.pieces - fromStock - ordered };
     const key = partKey(need.part);
-    byPart.set(key, [...(byPart.get(key) ?? []), claim]);
+    const claims = byPart.get(key);
+    if (claims) claims.push(claim);
+    else byPart.set(key, [claim]);
   }
   return [...byPart.values()];
 }

@@ -68,8 +68,10 @@ export interface OrderList {
 
 export function orderList(ask: OrderAsk): OrderList {
   const { asOf, needs, offers } = ask;
-  const byKind = new Map<string, Offer[]>();
-  for (const offer of offers) if (offer.on <= asOf) byKind.set(offer.kind, [...(byKind.get(offer.kind) ?? []), offer]);
+  const byKind = grouped(
+    offers.filter(({ on }) => on <= asOf),
+    ({ kind }) => kind,
+  );
   const paid = new Map<CurrencyCode, FreightPaid>();
   const lines: OrderLine[] = [];
   const uncovered: Uncovered[] = [];
@@ -90,11 +92,11 @@ export function orderList(ask: OrderAsk): OrderList {
   return { asOf, sources, uncovered, covered, totals: totalsOf(sources) };
 }
 
-function byCurrency(claims: readonly Claim[]): Claim[][] {
-  const found = new Map<CurrencyCode, Claim[]>();
-  for (const claim of claims) if (claim.toGet > 0) found.set(claim.currency, [...(found.get(claim.currency) ?? []), claim]);
-  return [...found.values()];
-}
+const byCurrency = (claims: readonly Claim[]): Iterable<Claim[]> =>
+  grouped(
+    claims.filter(({ toGet }) => toGet > 0),
+    ({ currency }) => currency,
+  ).values();
 
 function lineOf(part: OrderLine["part"], { offer, pieces, jobs, chance }: Purchase): OrderLine {
   const whole = wholePacks(offer, pieces);
@@ -129,11 +131,7 @@ function coveredOf(claims: readonly Claim[]): Covered[] {
 }
 
 function bySource(lines: readonly OrderLine[]): SourceOrder[] {
-  const found = new Map<string, OrderLine[]>();
-  for (const line of lines) {
-    const key = JSON.stringify([line.offer.source, line.offer.currency]);
-    found.set(key, [...(found.get(key) ?? []), line]);
-  }
+  const found = grouped(lines, ({ offer: { source, currency } }) => JSON.stringify([source, currency]));
   return [...found.values()]
     .map((all) => {
       const own = [...all].sort((a, b) => order(a.part.name, b.part.name) || order(a.offer.id, b.offer.id));
@@ -153,6 +151,16 @@ function totalsOf(sources: readonly SourceOrder[]): OrderList["totals"] {
     const [goods, freight] = [sum(own.map((one) => one.goods)), sum(own.map((one) => one.freight))];
     return { currency, sources: own.length, goods, freight, total: goods + freight };
   });
+}
+
+function grouped<T>(all: readonly T[], keyOf: (one: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) {
+    const group = groups.get(keyOf(one));
+    if (group) group.push(one);
+    else groups.set(keyOf(one), [one]);
+  }
+  return groups;
 }
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
