@@ -39,9 +39,9 @@ it("redraws a map while it is typed, and scrolls only the drawing at 320 pixels"
   await page.getByRole("link", { name: "Change the map" }).click();
   await page.locator("#graph").waitFor();
   expect(await overflowOf(page)).toBe(0);
-  expect(await page.locator("#graph").getByText("wait for one another").count()).toBe(0);
+  expect(await page.locator("#graph figcaption").getByText("wait for one another").count()).toBe(0);
   await field(page, "assembly.back-panel.behind").fill("Bias board");
-  await page.locator("#graph").getByText("wait for one another").waitFor();
+  await page.locator("#graph figcaption").getByText("wait for one another").waitFor();
   expect(await field(page, "assembly.back-panel.behind").evaluate((box) => box === document.activeElement)).toBe(true);
   await page.getByRole("button", { name: "Redraw", exact: true }).last().click();
   await page.locator("#summary").waitFor();
