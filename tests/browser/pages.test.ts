@@ -47,7 +47,17 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await page.getByRole("link", { name: "Quellmarsh Solivane 49", exact: true }).click();
   },
   "rate book": (page) => page.goto("/rate-book"),
-  settings: (page) => page.goto("/settings"),
+  settings: async (page) => {
+    await page.goto("/settings");
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll("details")) fold.open = true;
+    });
+  },
+  logo: async (page) => {
+    await page.goto("/settings/logo");
+    await page.getByRole("button", { name: "Put it on documents" }).click();
+    await page.locator("#summary").waitFor();
+  },
   "nothing here": (page) => page.goto("/nothing-here"),
 };
 

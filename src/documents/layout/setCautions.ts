@@ -2,6 +2,7 @@ import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
 import { setText } from "./setText.js";
+import { spaced } from "./spaced.js";
 import { blank, gap, indent, type Strip, together } from "./strip.js";
 import { STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
@@ -17,9 +18,10 @@ export function setCautions({ title, cautions, last }: Cautions, width: number, 
     ...together(setText(title, STYLE.caution, room, parent.add("H2"), missing), true),
     ...cautions.flatMap(({ label, value, note }) => {
       const tag = parent.add("P");
-      const strips = [...setText(label, STYLE.strong, room, tag, missing), ...setText(value, STYLE.body, room, tag, missing)];
-      if (note) strips.push(...setText(note, STYLE.small, room, tag, missing));
-      return together([...strips, blank(4)]);
+      const named = spaced(setText(label, STYLE.strong, room, tag, missing), STYLE.strong);
+      const text = setText(value, STYLE.body, room, tag, missing);
+      const noted = note ? [...spaced(text, STYLE.body), ...setText(note, STYLE.small, room, tag, missing)] : text;
+      return together([...named, ...noted, blank(4)]);
     }),
     ...(last ? setText(last, STYLE.body, room, parent.add("P"), missing) : []),
   ];

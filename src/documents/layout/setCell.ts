@@ -3,13 +3,15 @@ import type { Missing } from "../type/shape.js";
 import type { Cell, RowMark } from "./block.js";
 import { setRuns } from "./setRuns.js";
 import { type Align, setText, widthOf } from "./setText.js";
+import { spaced } from "./spaced.js";
 import { indent, type Mark, move, type Strip } from "./strip.js";
 import { STYLE, type Style } from "./style.js";
 import type { Tag } from "./tag.js";
 import { tickBox } from "./tickBox.js";
 
 const BOX_ROOM = 15;
-const NOTE_GAP = 7;
+/** Beside the space that ends the text. */
+const NOTE_GAP = 5;
 
 export function setCell(
   cell: Cell,
@@ -22,8 +24,9 @@ export function setCell(
 ): Strip[] {
   const inset = cell.box ? BOX_ROOM : 0;
   const room = width - inset;
-  const strips = setText(cell.text, style, room, tag, missing, align);
+  const text = setText(cell.text, style, room, tag, missing, align);
   const notes = mark ? marked(mark, cell.note, room, tag, missing) : plain(cell.note, room, tag, missing, align);
+  const strips = notes.length > 0 ? spaced(text, style) : text;
   const all = align === "left" ? withNote(strips, notes, room) : [...strips, ...notes];
   return cell.box ? tickBox(indent(all, inset), cell.box, style) : all;
 }

@@ -2,6 +2,7 @@ import type { Missing } from "../type/shape.js";
 import type { Fact } from "./block.js";
 import { setText } from "./setText.js";
 import { tinted } from "./space.js";
+import { spaced } from "./spaced.js";
 import { beside, blank, gap, indent, type Strip, together } from "./strip.js";
 import { STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
@@ -17,8 +18,8 @@ export const setFacts = (facts: readonly Fact[], labels: number, width: number, 
     const labelled = setText(label, STYLE.label, labels - 8, item.add("Lbl"), missing);
     const body = item.add("LBody");
     const room = width - labels;
-    const values = setText(value, STYLE.body, room, body, missing);
-    if (note) values.push(...setText(note, STYLE.small, room, body, missing));
+    const plain = setText(value, STYLE.body, room, body, missing);
+    const values = note ? [...spaced(plain, STYLE.body), ...setText(note, STYLE.small, room, body, missing)] : plain;
     return beside([labelled, indent(values, labels)]);
   });
 
@@ -29,9 +30,10 @@ export function setFigures(figures: readonly Fact[], width: number, parent: Tag,
   for (let at = 0; at < figures.length; at += FIGURES_IN_A_ROW) {
     const cells = figures.slice(at, at + FIGURES_IN_A_ROW).map(({ label, value, note }, index) => {
       const tag = parent.add("P");
-      const strips = [...setText(label, STYLE.label, own, tag, missing), ...setText(value, STYLE.figure, own, tag, missing)];
-      if (note) strips.push(...setText(note, STYLE.small, own, tag, missing));
-      return indent(strips, index * (own + FIGURE_GAP));
+      const named = spaced(setText(label, STYLE.label, own, tag, missing), STYLE.label);
+      const figure = setText(value, STYLE.figure, own, tag, missing);
+      const noted = note ? [...spaced(figure, STYLE.figure), ...setText(note, STYLE.small, own, tag, missing)] : figure;
+      return indent([...named, ...noted], index * (own + FIGURE_GAP));
     });
     rows.push(blank(7), ...beside(cells));
   }

@@ -1,6 +1,7 @@
 import { advanceOf, linesOf, type Missing, shape } from "../type/shape.js";
 import type { Glyph } from "../type/typeface.js";
 import { wrap } from "../type/wrap.js";
+import { spaced } from "./spaced.js";
 import type { Mark, Strip } from "./strip.js";
 import type { Style } from "./style.js";
 import type { Tag } from "./tag.js";
@@ -12,7 +13,8 @@ const BREAKABLE_FROM = 8;
 
 /** One strip for each printed line of `text` within `width` points. */
 export function setText(text: string, style: Style, width: number, tag: Tag, missing: Missing, align: Align = "left"): Strip[] {
-  return keepShort(linesOf(text).flatMap((line) => setGlyphs(shape(line, style.weight, missing), style, width, tag, align)));
+  const set = linesOf(text).map((line) => setGlyphs(shape(line, style.weight, missing), style, width, tag, align));
+  return keepShort(set.flatMap((strips, index) => (index < set.length - 1 ? spaced(strips, style) : strips)));
 }
 
 export function setGlyphs(glyphs: readonly Glyph[], style: Style, width: number, tag: Tag, align: Align): Strip[] {

@@ -107,9 +107,11 @@ const ProfileTerms = (props: SettingsPageProps) => {
     <details open={filled}>
       <summary>Other terms where an estimate is written for a law profile</summary>
       <p class="hint">In place of the terms above; left empty, those above are printed.</p>
-      {props.profiles.map(({ id, name }) => (
-        <Area {...props} name={`profileTerms.${id}`} label={`Terms: ${name}`} rows={3} />
-      ))}
+      <div class="columns">
+        {props.profiles.map(({ id, name }) => (
+          <Area {...props} name={`profileTerms.${id}`} label={`Terms: ${name}`} rows={4} />
+        ))}
+      </div>
     </details>
   );
 };
