@@ -52,7 +52,9 @@ bench.post("/jobs/:id/bench", once, async (c) => {
     }
     case "refused": {
       if (!page) return refuse(c, made.name, { detail: made.text });
-      const refusal = { text: made.text, overridable: made.overridable, sent: [...fields] };
+      // Time that is let through later ended when it was first told.
+      const sent = [["moment", c.var.clock().toISOString()] as const, ...fields];
+      const refusal = { text: made.text, overridable: made.overridable, sent };
       return show(c, await again(c, found), { refusal, fields });
     }
   }

@@ -29,14 +29,16 @@ export const BenchPage = (view: BenchView) => {
       {closedOn === undefined ? null : (
         <p class="not-agreed">The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged on it.</p>
       )}
-      {agreed ? (
-        <Limit agreed={agreed} tongue={tongue} />
-      ) : (
-        <p class="not-agreed">
-          <strong>Nothing is agreed yet, so nothing may be worked on.</strong>{" "}
-          <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
-        </p>
-      )}
+      <div id="bench-limit" data-follows>
+        {agreed ? (
+          <Limit agreed={agreed} tongue={tongue} />
+        ) : (
+          <p class="not-agreed">
+            <strong>Nothing is agreed yet, so nothing may be worked on.</strong>{" "}
+            <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
+          </p>
+        )}
+      </div>
       <TimerPart {...view} />
       <nav aria-label="On this page" class="bench-jumps">
         <ul>

@@ -70,7 +70,7 @@ export const Readings = (view: BenchView) => {
               <Box {...view} name="label" label="What was measured" list="usual-readings" />
               <Box {...view} name="expected" label="Expected" size="figure" />
               <Box {...view} name="found" label="Found" size="figure" />
-              <Box {...view} name="unit" label="Unit" />
+              <Box {...view} name="unit" label="Unit" hint="V, if left empty." />
               <Pick
                 {...view}
                 name="assembly"

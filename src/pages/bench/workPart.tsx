@@ -1,6 +1,7 @@
 /** What comes off, what is done on each assembly, and what goes back. */
 import { duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
 import { key } from "../form/fields.js";
+import { capital } from "../revise/smallForm.js";
 import { BenchForm } from "./benchForm.js";
 import { Start } from "./timerPart.js";
 import type { BenchView, WorkGroup, WorkRow } from "./view.js";
@@ -166,7 +167,7 @@ export const Refit = ({ sheet, tongue, input }: BenchView) =>
                 {after.length > 0 || why.length > 0 ? (
                   <p class="why">
                     {after.length > 0 ? `After ${listed(after)}. ` : ""}
-                    {why.join("; ")}
+                    {why.map((each) => `${capital(each)}.`).join(" ")}
                   </p>
                 ) : null}
               </div>
