@@ -40,6 +40,8 @@ export function answerRefused(
       return ["not found", { detail: "There is no such estimate." }];
     case "not issued":
       return ["estimate not issued", {}];
+    case "closed":
+      return ["job closed", { detail: `The job was closed on ${day(refusal.on, locale)}, and its account is final.` }];
     case "other content":
       return ["content differs", {}];
     case "superseded":

@@ -2,6 +2,7 @@
 import type { SpokenAgreement } from "../estimating/agreement/spoken.js";
 import { type AgreedSet, type Agreement, agreedTo, agreementsTable, answersOf, standingAnswer } from "./agreements.js";
 import { type AnswerRefusal, type Given, refusalOf } from "./answerRefusal.js";
+import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
@@ -32,6 +33,8 @@ export async function answer(db: Database, id: string, given: Given, at: Instant
       if (isSame(standing, given)) return { answer: { is: "recorded", record: standing, again: true } };
       return { answer: { is: "answered already", current: standing } };
     }
+    const on = await closedOn(db, issue.jobId);
+    if (on) return { answer: { is: "closed", on } };
     if (given.corrects !== standing?.id) return { answer: { is: "nothing to correct", ...(standing && { current: standing }) } };
     const current = all.at(-1)!;
     if (current.id !== estimateId && !(given.corrects !== undefined && given.answer === "declined"))

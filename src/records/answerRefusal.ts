@@ -36,6 +36,7 @@ export interface Given extends AgreedSet {
 export type AnswerRefusal =
   | { readonly is: "missing" }
   | { readonly is: "not issued" }
+  | { readonly is: "closed"; readonly on: IsoDate }
   | { readonly is: "other content" }
   | { readonly is: "superseded"; readonly current: Issue }
   | { readonly is: "lapsed"; readonly until: IsoDate }

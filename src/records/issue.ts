@@ -5,9 +5,10 @@
 import { and, eq, isNull } from "drizzle-orm";
 import { type Unready, unready } from "../estimating/agreement/unready.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { EstimateInput, Paperwork } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, Paperwork } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { answersOf } from "./agreements.js";
+import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { type Estimate, estimateHash, estimates, estimatesTable } from "./estimates.js";
 import { type Issue, issues, issuesTable } from "./issues.js";
@@ -38,7 +39,9 @@ export type IssueAnswer =
   | { readonly is: "unready"; readonly current: Estimate }
   | { readonly is: "profile unmet"; readonly lacks: readonly Unready[]; readonly input: EstimateInput }
   /** The owner answered an earlier revision while this one was being issued. */
-  | { readonly is: "owner answered" };
+  | { readonly is: "owner answered" }
+  /** The job was closed; a new fault is a new job. */
+  | { readonly is: "closed"; readonly on: IsoDate };
 
 export async function issue(db: Database, id: string, expectedVersion: number, out: Outgoing, at: Instant): Promise<IssueAnswer> {
   const draft = await estimates.find(db, id);
@@ -49,6 +52,8 @@ export async function issue(db: Database, id: string, expectedVersion: number, o
   const answer = await recorded(db, jobId, at, async (head): Promise<Decided<IssueAnswer>> => {
     const current = (await estimates.find(db, id))!;
     if (current.issuedAt) return { answer: { is: "issued already", current } };
+    const on = await closedOn(db, jobId);
+    if (on) return { answer: { is: "closed", on } };
     if (current.version !== expectedVersion) return { answer: { is: "moved", current } };
     const { length } = await answersOf(db, jobId);
     answersSeen ??= length;

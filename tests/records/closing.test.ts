@@ -4,11 +4,15 @@ import { costliest, dearest } from "../../src/estimating/closeout/accuracy/costl
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId } from "../../src/estimating/closeout/learning/standard.js";
 import { standardNamed } from "../../src/estimating/closeout/learning/standardNamed.js";
+import { type Agreement, answersOf } from "../../src/records/agreements.js";
+import { answer } from "../../src/records/answer.js";
 import { closedOn, isClosed } from "../../src/records/closed.js";
 import { closedJobs, observe, pastJobs } from "../../src/records/closedJobs.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { closeJob } from "../../src/records/closing.js";
+import { issue } from "../../src/records/issue.js";
 import { jobBoard } from "../../src/records/jobBoard.js";
+import { nextDraft } from "../../src/records/nextDraft.js";
 import { observations } from "../../src/records/observations.js";
 import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
 import { overridesOf } from "../../src/records/overrides.js";
@@ -18,7 +22,8 @@ import { eventsOf } from "../../src/records/trail.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
 import { agreedJob, closed, closing, HAND, logged, worked } from "./support/closed.js";
-import { at, TAPE_ECHO } from "./support/livedIn.js";
+import { at, given, TAPE_ECHO } from "./support/livedIn.js";
+import { outgoing } from "./support/outgoing.js";
 
 describe("closing a job", () => {
   it("puts account, PDF, outcome and observations on record, once, and verify agrees", async () => {
@@ -30,6 +35,11 @@ describe("closing a job", () => {
     expect(both.map((each) => each.is)).toEqual(["closed", "closed"]);
     expect(await closeJob(db, TAPE_ECHO, closing({ id: "other" }), at(601))).toMatchObject({ is: "closed already" });
     expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
+    expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("added");
+    expect(await issue(db, "late", 1, outgoing(), at(603))).toEqual({ is: "closed", on: "2026-12-04" });
+    const [{ estimateId }] = (await answersOf(db, TAPE_ECHO)) as [Agreement];
+    const no = { answer: "declined", corrects: `yes ${TAPE_ECHO}` } as const;
+    expect((await answer(db, "no", await given(db, estimateId, no), at(604))).is).toBe("closed");
     const [record, ...more] = await closeOuts.ofJob(db, TAPE_ECHO);
     expect(more).toEqual([]);
     expect((await eventsOf(db, TAPE_ECHO)).filter(({ is }) => is === "closed out")).toHaveLength(1);

@@ -32,7 +32,14 @@ agreements.openapi(
       200: json(keptAgreement, "The same answer was on record already"),
       201: json(keptAgreement, "On record"),
       ...problems(
-        ...(["not found", "estimate not issued", "revision superseded", "answered already", "nothing to correct"] as const),
+        ...([
+          "not found",
+          "estimate not issued",
+          "revision superseded",
+          "answered already",
+          "nothing to correct",
+          "job closed",
+        ] as const),
         ...(["header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
       ),
     },

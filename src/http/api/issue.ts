@@ -39,7 +39,7 @@ issue.openapi(
     responses: {
       200: json(keptEstimate, "Issued; the address and the code of the owner's page stand on its PDF only"),
       ...problems(
-        ...(["not found", "estimate issued", "estimate unready", "profile unmet", "owner answered"] as const),
+        ...(["not found", "estimate issued", "estimate unready", "profile unmet", "owner answered", "job closed"] as const),
         ...(["version wanted", "version moved", ...keyRefusals, ...ON_BODY, ...ALWAYS] as const),
       ),
     },
@@ -67,6 +67,8 @@ issue.openapi(
         return refused(c, "profile unmet", { errors: profileFaults(answer.lacks, answer.input, "/input") });
       case "photos unfit":
         return refused(c, "estimate unready", { detail: answer.detail });
+      case "closed":
+        return refused(c, "job closed", { detail: `The job was closed on ${answer.on}; a new fault is a new job.` });
       case "owner answered":
         return refused(c, "owner answered");
       case "missing":

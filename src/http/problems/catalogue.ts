@@ -60,7 +60,7 @@ export const ANSWERS = {
     status: 409,
     title: "The job is closed already; a correction is a new record that names the one that stands.",
   },
-  "job closed": { status: 409, title: "The job is closed and its account is final; reopen it, or use a new job." },
+  "job closed": { status: 409, title: "The job is closed and its account is final; correct the close-out, or use a new job." },
   "no timer running": { status: 409, title: "No timer of this person is running on this job." },
   "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
   "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },

@@ -130,6 +130,8 @@ async function held(
       });
     case "photos unfit":
       return show(c, subject, seen, fields, { say: `${answer.detail} Nothing is issued yet.`, status: 409 });
+    case "closed":
+      return refuse(c, "job closed", { detail: "A new fault of this unit is a new job." });
     case "owner answered":
       return show(c, subject, seen, fields, {
         say: "The owner answered the revision before while this was being issued. Read the answer first; nothing is issued yet.",
