@@ -74,11 +74,13 @@ async function main(): Promise<number> {
     if (restored.is !== "restored" || !opened) return leave(restoreRefused(restored as never)[1].detail);
     const { mismatch, jobs } = await verifyShop(opened.db);
     if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN));
-    await alone(opened.db);
+    // One file that holds everything by itself, whatever this process still has open.
+    const whole = join(work, "whole.db");
+    await opened.db.run(sql`VACUUM INTO ${whole}`);
     opened.close();
     if (!hosted) {
       if (existsSync(target)) await setAside(target, folder, there);
-      await rename(made, target);
+      await rename(whole, target);
       if (existsSync(join(work, "photos"))) await rename(join(work, "photos"), join(folder, "photos"));
     } else if (restored.head.files > 0) say("Photos go into the bucket by POST /api/restore only; they were left out here.");
     say(
@@ -116,12 +118,10 @@ async function holdsShop(path: string): Promise<boolean> {
   }
 }
 
-/** Leaves the write-ahead log only when nobody else has the file open; then the file holds everything by itself. */
-const alone = (db: Database) => db.run(sql`PRAGMA journal_mode = DELETE`);
-
 async function setAside(target: string, folder: string, shop: boolean): Promise<void> {
   const { db, close } = await connectFile(`file:${target}`);
-  await alone(db).catch(() => leave("The shop is running; stop it, then restore."));
+  // The write-ahead log is left only when nobody else has the file open; then the file holds everything by itself.
+  await db.run(sql`PRAGMA journal_mode = DELETE`).catch(() => leave("The shop is running; stop it, then restore."));
   close();
   const kept = join(folder, `before-restore-${new Date().toISOString().replaceAll(/[:.]/g, "-")}.db`);
   await rename(target, kept);

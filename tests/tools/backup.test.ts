@@ -33,7 +33,7 @@ beforeAll(async () => {
   const value = { of: "intake", mime: "image/jpeg", width: 1, height: 1, turn: 1, size: PHOTO.length, sha256: "0" } as const;
   expect(await photos.add(db, "photo-1", TAPE_ECHO, value, at(20))).toBe("added");
   close();
-});
+}, 30_000);
 afterAll(() => rm(folder, { recursive: true }));
 
 function run(tool: "backup" | "restore", ...args: readonly string[]) {

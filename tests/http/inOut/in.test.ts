@@ -12,7 +12,7 @@ const ASSEMBLY = "supply";
 beforeAll(async () => {
   opened = await openShop();
   modelId = (await demo()).models[0]!.id;
-});
+}, 30_000);
 afterAll(() => opened.close());
 
 const send = (what: string, body: object) => opened.send("POST", `/api/imports/${what}`, body);

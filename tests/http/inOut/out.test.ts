@@ -20,7 +20,7 @@ beforeAll(async () => {
   ownerId = (await jobs.find(opened.db, story.jobId))!.ownerId;
   ownerName = (await owners.find(opened.db, ownerId))!.name;
   await owners.add(opened.db, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));
-});
+}, 30_000);
 afterAll(() => opened.close());
 
 async function table(name: string): Promise<Record<string, string>[]> {

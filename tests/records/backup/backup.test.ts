@@ -53,7 +53,7 @@ beforeAll(async () => {
     await shop.close();
     await close();
   };
-});
+}, 30_000);
 
 const zip = (changed: readonly string[]) => gzipSync(`${changed.join("\n")}\n`);
 /** Into one empty database: what is refused leaves nothing in it. */

@@ -58,7 +58,7 @@ beforeAll(async () => {
   before = await books();
   triggers = await sortedTriggers();
   expect(await eraseOwner(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ is: "erased", jobs: expect.any(Number) });
-});
+}, 30_000);
 afterAll(() => opened.close());
 
 const verdict = async (of = db) => {
