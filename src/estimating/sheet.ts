@@ -170,6 +170,8 @@ export type Why =
   | { readonly rule: "sourcing allowance"; readonly parts: readonly string[] }
   /** Names of the work that may be needed. */
   | { readonly rule: "if-found allowance"; readonly work: readonly string[] }
+  /** The shop's margin over the expected cost: asked for, not set against any risk. */
+  | { readonly rule: "margin allowance" }
   | { readonly rule: "reason"; readonly text: string };
 
 export type ScarcityReason =

@@ -50,12 +50,12 @@ export function quote(counted: Priced, workings: Workings): Quote {
   const weighed = weigh(counted, workings);
   const { bare, risk, total } = weighed;
   const { deterministic } = risk;
-  const { price, ceiling, raisedTo } = priceBy(by, total, deterministic);
+  const { price, ceiling, margin, raisedTo } = priceBy(by, total, deterministic);
   const names = {
     parts: bare.plans.filter(isUsable).map(({ bought }) => bought.part.name),
     work: workings.items.filter(isPossible).map((read) => nameOf(read, workings)),
   };
-  const lines = allowanceLines(risk.model, (ceiling ?? price) - deterministic, names, workings.rateBook.tax);
+  const lines = allowanceLines(risk.model, { above: (ceiling ?? price) - deterministic, margin }, names, workings.rateBook.tax);
   const most = withLines(bare.priced, lines, workings);
   return {
     priced: ceiling === undefined ? most : bare.priced,

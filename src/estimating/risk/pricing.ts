@@ -18,6 +18,8 @@ export interface Pricing {
   readonly price: Minor;
   /** Time and parts only: the shop bears what lies above. */
   readonly ceiling?: Minor;
+  /** How much of the price, or the ceiling, is set against no risk: the margin asked for over the expected cost. */
+  readonly margin: Minor;
   /** Why the price, or the ceiling, is higher than the policy alone would have it. */
   readonly raisedTo?: "deterministic price" | "minimum margin";
   /** How often the most the owner can be asked for does not cover the shop's cost. */
@@ -29,10 +31,11 @@ export interface Pricing {
  * A price is never below the deterministic one, so that no allowance is negative: a least charge or a billing step may lie above the percentile.
  */
 export function priceBy(policy: PricingPolicy, total: Distribution, deterministic: Minor, cost: Distribution = total): Pricing {
-  const wanted =
+  const expectedAnd = (percent: Percent) => Math.ceil(total.expected * (1 + percent / 100) - 1e-6);
+  const [forRisk, wanted] =
     policy.is === "expected cost plus"
-      ? Math.ceil(total.expected * (1 + policy.percent / 100) - 1e-6)
-      : percentile(total, policy.confidencePercent / 100);
+      ? [expectedAnd(0), expectedAnd(policy.percent)]
+      : [percentile(total, policy.confidencePercent / 100), percentile(total, policy.confidencePercent / 100)];
   const guard = Math.ceil(cost.expected / (1 - (policy.minimumMarginPercent ?? 0) / 100) - 1e-6);
   const least = policy.minimumMarginPercent === undefined ? 0 : guard;
   const most = Math.max(wanted, deterministic, least);
@@ -40,6 +43,7 @@ export function priceBy(policy: PricingPolicy, total: Distribution, deterministi
   return {
     price: policy.is === "time and parts with ceiling" ? deterministic : most,
     ...(policy.is === "time and parts with ceiling" && { ceiling: most }),
+    margin: most - Math.max(forRisk, deterministic),
     ...(raisedTo && { raisedTo }),
     tried: tryPrice(cost, most),
   };

@@ -110,6 +110,7 @@ export const why = z
     z.strictObject({ rule: z.literal("labour allowance") }),
     z.strictObject({ rule: z.literal("sourcing allowance"), parts: texts }),
     z.strictObject({ rule: z.literal("if-found allowance"), work: texts }),
+    z.strictObject({ rule: z.literal("margin allowance") }),
     z.strictObject({ rule: z.literal("reason"), text }),
   ])
   .openapi("Why");

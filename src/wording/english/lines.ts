@@ -7,6 +7,7 @@ const allowances: Readonly<Record<AllowanceRule, string>> = {
   "labour allowance": "Allowance for work that takes longer",
   "sourcing allowance": "Allowance for parts that are hard to get",
   "if-found allowance": "Allowance for work that may prove necessary",
+  "margin allowance": "Margin over the expected cost",
 };
 
 /** Of a part that is not simply new. */

@@ -31,6 +31,7 @@ export const why: Whys = {
     `${listed(parts)} ${parts.length === 1 ? "is" : "are"} hard to get and not every piece proves good; this is for buying enough good ones, and you pay no more if it takes more.`,
   "if-found allowance": ({ work }) =>
     `Whether this is needed shows only during the work: ${work.join("; ")}. This covers it, and it is not charged again.`,
+  "margin allowance": () => "What the shop asks over what the work and its parts are expected to come to.",
   reason: ({ text }) => text,
 };
 const reasonText = (reason: ScarcityReason, figures: Figures): string =>

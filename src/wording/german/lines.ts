@@ -23,6 +23,7 @@ export const lines: Words["lines"] = {
     "labour allowance": "Zuschlag für Arbeiten, die länger dauern",
     "sourcing allowance": "Zuschlag für schwer beschaffbare Teile",
     "if-found allowance": "Zuschlag für Arbeiten, die sich als nötig erweisen können",
+    "margin allowance": "Marge über den erwarteten Kosten",
   },
   states: {
     "new old stock": "Altbestand: unbenutzt, aber vor langer Zeit gefertigt",

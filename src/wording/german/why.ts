@@ -33,6 +33,7 @@ export const why: Words["why"] = {
     `${all(parts)}: schwer zu beschaffen, und nicht jedes Stück ist gut; dies dient dazu, genügend gute zu kaufen, und Sie zahlen nicht mehr, wenn es mehr kostet.`,
   "if-found allowance": ({ work }) =>
     `Ob dies nötig ist, zeigt sich erst bei der Arbeit: ${work.join("; ")}. Dies deckt es ab, und es wird nicht noch einmal berechnet.`,
+  "margin allowance": () => "Was die Werkstatt über die zu erwartenden Kosten von Arbeit und Teilen hinaus verlangt.",
   reason: ({ text }) => text,
 };
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { agreedLimit } from "../../../src/estimating/agreement/limit.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, Pricing, ThreePoint } from "../../../src/estimating/input.js";
+import type { Sheet } from "../../../src/estimating/sheet.js";
 import { anyInput } from "../cast/anyInput.js";
 import { item, job, on, problemsOf } from "../cast/organ.js";
 import { about, TAXED } from "../cast/plainBook.js";
@@ -60,6 +61,28 @@ describe("a price by risk", () => {
         expect(sheet.totals).toEqual(counted.totals);
         expect([sheet.risk.p10, sheet.risk.p95]).toEqual([netOf(counted), netOf(counted)]);
       }
+    }
+  });
+
+  it("of a certain job names a margin as what it is: nothing of it is set against risk", () => {
+    for (const input of DEMO.map(certain)) {
+      const sheet = asked(input, plus(25));
+      const { price, deterministic } = sheet.risk.pricing;
+      expect(price).toBe(Math.ceil(1.25 * deterministic - 1e-6));
+      expect(allowances(sheet).map(({ id, amount }) => [id, amount])).toEqual([["allowance:margin", price - deterministic]]);
+      const guarded = asked(input, { is: "fixed price", confidencePercent: 80, minimumMarginPercent: 20 });
+      expect(allowances(guarded)).toEqual(allowances(sheet));
+    }
+  });
+
+  it("keeps the margin apart from the risk: the least margin changes no allowance but its own", () => {
+    for (const input of DEMO) {
+      const [plain, guarded] = [fixed(50), { ...fixed(50), minimumMarginPercent: 40 }].map((by) => asked(input, by));
+      const risk = (sheet: Sheet) => allowances(sheet).filter(({ id }) => id !== "allowance:margin");
+      expect(risk(guarded!)).toEqual(risk(plain!));
+      expect(guarded!.lines.find(({ id }) => id === "allowance:margin")!.amount).toBe(
+        guarded!.risk.pricing.price - plain!.risk.pricing.price,
+      );
     }
   });
 

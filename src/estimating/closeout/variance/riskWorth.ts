@@ -37,7 +37,7 @@ export function riskWorth(billed: Charged, allowed: Charged, rows: readonly Row[
         "parts",
         parts((each) => part !== undefined && partKey(each) === partKey(part)),
       );
-    if (sort !== "allowance") return [];
+    if (sort !== "allowance" || why?.rule === "margin allowance") return [];
     if (why?.rule === "sourcing allowance")
       return worth(
         "parts",
