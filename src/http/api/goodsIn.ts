@@ -9,7 +9,7 @@ import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { shopRateBook } from "./checked.js";
 import { once } from "./once.js";
-import { paged } from "./paged.js";
+import { linkNext, paged, pageOf } from "./paged.js";
 import { router } from "./router.js";
 
 export const goodsIn = router();
@@ -26,13 +26,15 @@ goodsIn.openapi(
     summary: "A page of goods in, newest first",
     request: { query: paged },
     responses: {
-      200: json(z.strictObject({ items: z.array(keptGoodsIn) }), "Goods in"),
+      200: pageOf(keptGoodsIn, "Goods in"),
       ...problems("query refused", ...ALWAYS),
     },
   }),
   async (c) => {
     const { limit, after } = c.req.valid("query");
-    return c.json({ items: await goodsInPage(c.var.db, limit, after) } as never, 200) as never;
+    const items = await goodsInPage(c.var.db, limit, after);
+    linkNext(c, items, limit);
+    return c.json({ items } as never, 200) as never;
   },
 );
 

@@ -7,7 +7,7 @@ import { ending, keptOrder, order } from "../schemas/parts.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";
-import { paged } from "./paged.js";
+import { linkNext, paged, pageOf } from "./paged.js";
 import { router } from "./router.js";
 
 export const orders = router();
@@ -25,11 +25,13 @@ orders.openapi(
     operationId: "listOrders",
     summary: "A page of orders, newest first",
     request: { query: paged },
-    responses: { 200: json(z.strictObject({ items: z.array(keptOrder) }), "Orders"), ...problems("query refused", ...ALWAYS) },
+    responses: { 200: pageOf(keptOrder, "Orders"), ...problems("query refused", ...ALWAYS) },
   }),
   async (c) => {
     const { limit, after } = c.req.valid("query");
-    return c.json({ items: await orderPage(c.var.db, limit, after) } as never, 200) as never;
+    const items = await orderPage(c.var.db, limit, after);
+    linkNext(c, items, limit);
+    return c.json({ items } as never, 200) as never;
   },
 );
 

@@ -1,7 +1,24 @@
-/** The query of a list that comes page by page. */
+/** Lists that come page by page: their query, and the way to the next page (RFC 8288). */
 import { z } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import { json } from "./answers.js";
 
 export const paged = z.strictObject({
   limit: z.coerce.number().int().min(1).max(200).default(50),
-  after: z.string().max(100).optional().openapi({ description: "The last id of the page before" }),
+  after: z.string().max(100).optional().openapi({ description: "The last id of the page before; follow Link rel=next instead" }),
 });
+
+export const pageOf = <S extends z.ZodType>(item: S, description: string) => ({
+  ...json(
+    z.strictObject({ items: z.array(item) }),
+    `${description}; a Link header with rel="next" when there may be more (RFC 8288)`,
+  ),
+  headers: { Link: { schema: { type: "string" as const }, description: "RFC 8288" } },
+});
+
+/** A full page may have a page after it. */
+export function linkNext(c: Context, rows: readonly { readonly id: string }[], limit: number): void {
+  const last = rows.at(-1);
+  if (last && rows.length === limit)
+    c.header("link", `<${c.req.path}?${new URLSearchParams({ limit: String(limit), after: last.id })}>; rel="next"`);
+}

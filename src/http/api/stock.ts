@@ -7,7 +7,7 @@ import { movement, shelved, stockCount } from "../schemas/parts.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused, unlinked } from "./change.js";
 import { once } from "./once.js";
-import { paged } from "./paged.js";
+import { linkNext, paged, pageOf } from "./paged.js";
 import { router } from "./router.js";
 
 export const stock = router();
@@ -21,7 +21,7 @@ stock.openapi(
     operationId: "listStock",
     summary: "A page of part kinds with the pieces on the shelf",
     request: { query: paged },
-    responses: { 200: json(z.strictObject({ items: z.array(shelved) }), "Counts"), ...problems("query refused", ...ALWAYS) },
+    responses: { 200: pageOf(shelved, "Counts"), ...problems("query refused", ...ALWAYS) },
   }),
   async (c) => {
     const { limit, after } = c.req.valid("query");
@@ -30,6 +30,7 @@ stock.openapi(
       ...(value !== null && { value }),
       stock: pieces ?? 0,
     }));
+    linkNext(c, items, limit);
     return c.json({ items } as never, 200) as never;
   },
 );

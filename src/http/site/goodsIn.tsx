@@ -60,7 +60,12 @@ goodsIn.post("/parts/goods-in", async (c) => {
   if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
   const { fields } = sent;
   const settings = await shopSettings(c.var.db);
-  const at = reading(plainContext(today(c.var.clock(), settings.timeZone), settings, await shopRateBook(c.var.db)));
+  const orderLineId = fields.get("orderLineId")?.trim() || undefined;
+  const orderLine = await findOrderLine(c.var.db, orderLineId ?? "");
+  // What was ordered in another currency is paid in it.
+  const currency = (orderLine && (await findOrder(c.var.db, orderLine.orderId)))?.currency ?? settings.currency;
+  const tongue = { locale: settings.locale, currency };
+  const at = reading(plainContext(today(c.var.clock(), settings.timeZone), tongue, await shopRateBook(c.var.db)));
   const of = (name: string) => fields.get(name);
   const kind = named(at, "kind", of("kind"), await kindNames(c.var.db));
   const source = line(at, "source", of("source"));
@@ -75,7 +80,6 @@ goodsIn.post("/parts/goods-in", async (c) => {
   const by = line(at, "by", of("by"), 200);
   const note = line(at, "note", of("note"));
   const receivedOn = of("receivedOn")?.trim() ?? "";
-  const orderLineId = of("orderLineId")?.trim() || undefined;
   const errors = errorsIn(at);
   const wrong = (field: string, is: boolean, text: string) => {
     if (is && !errors.has(field)) errors.set(field, text);
@@ -99,7 +103,7 @@ goodsIn.post("/parts/goods-in", async (c) => {
     return show(c, settings, fields, { errors });
 
   const value = {
-    ...{ kind, source, state, pieces, paid, receivedOn, by, currency: settings.currency },
+    ...{ kind, source, state, pieces, paid, receivedOn, by, currency },
     ...(freight !== undefined && { freight }),
     ...(packSize !== undefined && { packSize }),
     ...(leadDays !== undefined && { leadDays }),

@@ -78,6 +78,7 @@ parts.post("/parts/orders", async (c) => {
   if (!by) errors.set("by", errors.get("by") ?? "Who orders: type the name.");
   if (!isDay(orderedOn)) errors.set("orderedOn", "Ordered on: write it as year, month, day, such as 2026-11-25.");
   const lines = wanted.filter(({ packs }) => packs > 0);
+  if (intent === "") errors.set("", "Nothing was ordered: press the button below the source that you order from.");
   if (lines.length === 0 && errors.size === 0)
     errors.set("", "Nothing to order: that source has no parts on the list any more, or all its packs are 0.");
   if (errors.size > 0 || !by) return show(c, settings, fields, { errors });

@@ -46,6 +46,10 @@ export const OrderListPage = (props: OrderListProps) => {
       {sources.length > 0 ? (
         <form method="post" action="/parts/orders" novalidate>
           <input type="hidden" name="token" value={fields.get("token")} />
+          {/* Enter in a box presses the first button of a form: it must not order from the first source. */}
+          <button type="submit" class="unseen" name="intent" value="" tabindex={-1}>
+            Choose a source
+          </button>
           <fieldset class="part screen" id="ordering">
             <legend>On the orders</legend>
             <div class="columns">

@@ -36,7 +36,7 @@ describe("the API of parts to get", () => {
   });
 
   it("lists what to order, marks it as ordered, brings it in, and learns what was good", async () => {
-    const { send, read } = await agreed();
+    const { send, read, call } = await agreed();
     const first = await read("/api/order-list");
     const source = first.sources.find(({ source }: { source: string }) => source === "Pindrake Components");
     expect(source.total).toBe(source.goods + source.freight);
@@ -65,6 +65,8 @@ describe("the API of parts to get", () => {
     expect(await ended.json()).toMatchObject({ ending: { reason: "sold out" } });
     expect((await read(`/api/orders/${order.id}`)).lines.every((one: { ended: boolean }) => one.ended)).toBe(true);
     expect((await read("/api/orders")).items).toHaveLength(1);
+    const page = await call("/api/stock?limit=2");
+    expect(page.headers.get("link")).toMatch(/^<\/api\/stock\?limit=2&after=[^>]+>; rel="next"$/);
   });
 
   it("names what is wrong with an order, goods in and a count", async () => {

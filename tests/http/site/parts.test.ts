@@ -68,6 +68,10 @@ describe("the order list's page", () => {
     ])
       expect(back).toContain(text);
     expect(back).toContain("Error: Order list");
+    // Enter in a box presses the form's first button, which orders from nobody.
+    const first = /<form method="post" action="\/parts\/orders".*?<button type="submit"[^>]*value="([^"]*)"/s.exec(html)![1];
+    const entered = await post("/parts/orders", { ...boxes(html), token: tokenIn(html), by: BY, intent: first! });
+    expect([entered.status, (await entered.text()).includes("Nothing was ordered")]).toEqual([422, true]);
   });
 
   it("is a CSV that reads back with amounts that add up to the page's totals", async () => {
