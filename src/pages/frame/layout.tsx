@@ -11,6 +11,8 @@ export interface Frame {
   readonly guarded: boolean;
   /** Who is signed in; absent where nobody has an account. */
   readonly staff?: string;
+  /** What only owners change is shown to them, and not saved. */
+  readonly technician?: boolean;
 }
 
 export interface PageProps {
@@ -25,7 +27,7 @@ export interface PageProps {
   readonly children?: Child;
 }
 
-export type MenuEntry = "/" | "/estimates/new" | "/find" | "/parts" | "/models" | "/rate-book" | "/settings";
+export type MenuEntry = "/" | "/estimates/new" | "/find" | "/parts" | "/models" | "/rate-book" | "/looking-back" | "/settings";
 
 const MENU: readonly (readonly [MenuEntry, string])[] = [
   ["/", "Jobs"],
@@ -34,6 +36,7 @@ const MENU: readonly (readonly [MenuEntry, string])[] = [
   ["/parts", "Parts"],
   ["/models", "Models"],
   ["/rate-book", "Rate book"],
+  ["/looking-back", "Looking back"],
   ["/settings", "Shop"],
 ];
 
@@ -81,6 +84,7 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
         </nav>
       </header>
       <main id="main" tabindex={-1}>
+        {frame.technician && at === "/settings" ? <p class="said">Only an owner of the shop can save changes here.</p> : null}
         {children}
       </main>
       <footer class="foot">

@@ -32,6 +32,7 @@ describe("a technician", () => {
       });
       expect([answer.status, await answer.json()], `${method} ${path}`).toMatchObject([403, { type: "/problems/role-wanted" }]);
     }
+    expect(await (await technician.get("/settings")).text()).toContain("Only an owner of the shop can save changes here.");
     expect(await (await technician.get("/account")).text()).not.toContain('href="/staff"');
     expect(await (await owner.get("/account")).text()).toContain('href="/staff"');
   });
