@@ -59,10 +59,16 @@ export async function restore(db: Database, source: Source, keepFile: KeepFile):
       } else if (part.table === SETTINGS) last.push(...inserts(db, part, head));
       else await run(db, inserts(db, part, head));
     }
-    await run(db, [...last, ...triggers.map((trigger) => madeAgain(db, trigger)), db.run(sql`DROP TABLE restoring`)]);
+    await run(db, [
+      ...last,
+      ...indexed(db, tables),
+      ...triggers.map((trigger) => madeAgain(db, trigger)),
+      db.run(sql`DROP TABLE restoring`),
+    ]);
   } catch (error) {
     await run(db, [
       ...emptied(db, tables),
+      ...indexed(db, tables),
       ...triggers.map((trigger) => madeAgain(db, trigger)),
       db.run(sql`DROP TABLE restoring`),
     ]);
@@ -93,6 +99,10 @@ const sameColumns = ({ kept }: Tables, name: string, columns: readonly string[])
   const there = kept.find((table) => table.name === name);
   return there !== undefined && [...there.columns].sort().join() === [...columns].sort().join();
 };
+
+/** SQLite, FTS5, 6.9: an index with its content in another table is made again from it. */
+const indexed = (db: Database, { indexes }: Tables) =>
+  indexes.map((name) => db.run(sql`INSERT INTO ${sql.identifier(name)} (${sql.identifier(name)}) VALUES ('rebuild')`));
 
 const emptied = (db: Database, tables: Tables) =>
   [...tables.emptied].reverse().map((name) => db.run(sql`DELETE FROM ${sql.identifier(name)}`));

@@ -20,6 +20,8 @@ export interface Tables {
   readonly kept: readonly Table[];
   /** Names, in the same order. */
   readonly emptied: readonly string[];
+  /** Full text indexes (FTS5) over tables that are kept. */
+  readonly indexes: readonly string[];
 }
 
 /** Virtual tables and their shadows are made anew from the others. */
@@ -45,7 +47,11 @@ export async function tablesOf(db: Database): Promise<Tables> {
         blobs: own.filter(([, , type]) => type.toUpperCase() === "BLOB").map(([, column]) => column),
       };
     });
-  return { kept, emptied: names };
+  const indexes = await values<[string]>(
+    db,
+    sql`SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'virtual' ORDER BY name`,
+  );
+  return { kept, emptied: names, indexes: indexes.map(([name]) => name) };
 }
 
 function inOrder(names: readonly string[], links: readonly (readonly [from: string, to: string])[]): string[] {

@@ -11,6 +11,7 @@ import { values } from "../../../src/records/backup/values.js";
 import { zipped } from "../../../src/records/backup/zip.js";
 import type { Database } from "../../../src/records/database.js";
 import { owners } from "../../../src/records/owners.js";
+import { search, wordsIn } from "../../../src/records/search.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { emptyDatabase, freshDatabase, openShop } from "../../http/support/shop.js";
 import { at, livedIn } from "../support/livedIn.js";
@@ -80,6 +81,10 @@ describe("a backup", () => {
     expect((await triggersOf(db)).map(({ sql: made }) => made)).toEqual((await triggersOf(shop.db)).map(({ sql: made }) => made));
     expect(files.map(({ name, bytes }) => [name, [...bytes]])).toEqual([["photo-1", [...PICTURE]]]);
     expect(await verifyShop(db)).toEqual(await verifyShop(shop.db));
+    expect(await search(db, ["tape"], 5)).toEqual(await search(shop.db, ["tape"], 5));
+    expect((await search(db, wordsIn("tape"), 5)).length + (await search(db, wordsIn("J-2026-0001"), 5)).length).toBeGreaterThan(
+      0,
+    );
     await expect(db.run(sql`UPDATE issues SET issued_by = 'Someone'`)).rejects.toThrow();
   });
 
