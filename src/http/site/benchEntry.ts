@@ -8,7 +8,6 @@ import { key } from "../../pages/form/fields.js";
 import { choice, count, line, money, number, reading } from "../../pages/form/reading.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { contentHash } from "../../records/contentHash.js";
-import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
 import type { OverrideValue } from "../../records/overrides.js";
 import { partKinds } from "../../records/partKinds.js";
@@ -16,25 +15,12 @@ import { startTimer, stopTimer } from "../../records/runTimer.js";
 import { takeReading, tickOff } from "../../records/tickOff.js";
 import { timerBy } from "../../records/timers.js";
 import type { LogEntryValue } from "../../records/workLog.js";
-import { problemText } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
-import { entryRefused, limitRefused } from "../limits.js";
-import type { AnswerName } from "../problems/catalogue.js";
 import { today } from "../today.js";
+import { type Made, madeOf, type Outcome } from "./benchOutcome.js";
 import type { OpenBench } from "./benchView.js";
-import { fieldErrors } from "./fieldErrors.js";
-
-export type Made =
-  | { readonly is: "kept"; readonly act: string; readonly at?: string }
-  | { readonly is: "wrong"; readonly errors: ReadonlyMap<string, string>; readonly refused?: EntryRefused }
-  | { readonly is: "refused"; readonly name: AnswerName; readonly text: string; readonly overridable: boolean };
 
 type Fields = ReadonlyMap<string, string>;
-type Outcome =
-  | EntryRefused
-  | LimitRefusal
-  | { readonly is: "missing" | "not running" }
-  | { readonly is: "logged" | "started" | "kept" };
 
 export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fields, overriding: boolean): Promise<Made> {
   const { db } = c.var;
@@ -53,7 +39,7 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
   const token = await idOf(fields);
   const act = fields.get("act") ?? "";
   const answer = (outcome: Outcome, names: Readonly<Record<string, string>> = {}, anchor?: string) =>
-    madeOf(outcome, { act, open, names, ...(anchor && { anchor }) });
+    madeOf(outcome, { act, tongue: subject.tongue, names, ...(anchor && { anchor }) });
   const stopped = () => errorsOf(at, wrong);
   const log = (entry: Partial<LogEntryValue>, names: Readonly<Record<string, string>>, anchor: string) => {
     const errors = stopped();
@@ -163,42 +149,6 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
 
 const errorsOf = (at: ReturnType<typeof reading>, wrong: ReadonlyMap<string, string>): Map<string, string> =>
   new Map([...errorsIn(at), ...wrong]);
-
-interface Asked {
-  readonly act: string;
-  readonly open: OpenBench;
-  /** Entry's own name -> field of the form. */
-  readonly names: Readonly<Record<string, string>>;
-  readonly anchor?: string;
-}
-
-function madeOf(outcome: Outcome, { act, open, names, anchor }: Asked): Made {
-  switch (outcome.is) {
-    case "logged":
-    case "started":
-    case "kept":
-      return { is: "kept", act, ...(anchor && { at: anchor }) };
-    case "missing":
-      return { is: "refused", name: "not found", text: "There is no such job any more.", overridable: false };
-    case "not running":
-      return {
-        is: "refused",
-        name: "no timer running",
-        text: "No timer of yours runs on this job, so there is nothing to pause.",
-        overridable: false,
-      };
-    case "refused": {
-      const [name] = entryRefused(outcome);
-      if (name === "job closed")
-        return { is: "refused", name, text: outcome.problems.map(problemText).join(" "), overridable: false };
-      return { is: "wrong", errors: fieldErrors(outcome, { person: "by", ...names }), refused: outcome };
-    }
-    default: {
-      const [name, { detail }] = limitRefused(outcome, open.subject.tongue);
-      return { is: "refused", name, text: detail, overridable: act !== "start" && act !== "tick" };
-    }
-  }
-}
 
 /** As the tablet's clock said when it could not be sent; otherwise now. */
 const momentOf = (told: string | undefined, now: string): string => (told ? told : now);

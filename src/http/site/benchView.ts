@@ -1,20 +1,9 @@
 /** What the bench page shows, read from the records. */
 import type { Context } from "hono";
-import { readBook } from "../../estimating/book.js";
 import { wordingFor } from "../../estimating/closeout/log/where.js";
-import { estimate as compute } from "../../estimating/estimate.js";
-import type { EstimateInput, WorkItem } from "../../estimating/input.js";
+import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import {
-  type BenchView,
-  type Need,
-  type ReadingRow,
-  type RunningTimer,
-  type WantedReading,
-  type WorkGroup,
-  type WorkRow,
-  workValue,
-} from "../../pages/bench/view.js";
+import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValue } from "../../pages/bench/view.js";
 import { capital } from "../../pages/revise/smallForm.js";
 import { asLogged, partOf, workOf } from "../../records/asWork.js";
 import { doneCounts } from "../../records/benchLog.js";
@@ -24,8 +13,10 @@ import { readingsOf } from "../../records/readings.js";
 import { type Standing, standingOf } from "../../records/standing.js";
 import { type Timer, timerBy, timersOf } from "../../records/timers.js";
 import { entriesOf, type LogEntry } from "../../records/workLog.js";
-import { clock, plainNumber, unagreedText, workTitle } from "../../wording/index.js";
+import { clock, plainNumber, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
+import { needsOf, wantedOf } from "./benchNeeds.js";
+import { leaveIn, worksOf } from "./benchWorks.js";
 import { benchScriptFor, frameFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand } from "./jobSubject.js";
 import { agreedProps } from "./standing.js";
@@ -139,119 +130,4 @@ function rowOf(entry: LogEntry, input: EstimateInput) {
     ...(minutes !== undefined && { minutes }),
     ...(parts !== undefined && { parts }),
   };
-}
-
-const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
-
-/** What is agreed as it was agreed, and what came since, blocked. An option that was left is not shown. */
-export function benchItems({ input, agreed, unagreed }: Standing & { readonly input: EstimateInput }) {
-  const why = new Map(unagreed.map((each) => [each.id, each.why]));
-  const chosen = new Map((agreed?.input.items ?? []).map((item) => [item.id, item]));
-  return input.items
-    .map((item) => ({ item: chosen.get(item.id) && !why.has(item.id) ? chosen.get(item.id)! : item, why: why.get(item.id) }))
-    .filter(({ item, why }) => isOnTheBench(item) && why !== "option not chosen");
-}
-
-function worksOf({ standing, sheet, entries }: OpenBench, done: Readonly<Record<string, number>>) {
-  const { input } = standing;
-  const spent = new Map<string, number>();
-  for (const entry of entries)
-    if (entry.item !== undefined) spent.set(entry.item, (spent.get(entry.item) ?? 0) + (asLogged(entry, input).minutes ?? 0));
-  const operations = new Map(input.rateBook.operations.map(({ id, sort }) => [id, sort]));
-  const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
-  const groups = new Map<string | undefined, WorkRow[]>();
-  const after: WorkRow[] = [];
-  for (const { item, why } of benchItems(standing)) {
-    const { assembly, ...bare } = item;
-    const sort = operations.get(item.operation);
-    const last = sort === "test" || sort === "soak";
-    const row: WorkRow = {
-      id: item.id,
-      title: workTitle(last ? item : bare, input),
-      count: item.count,
-      done: Math.min(done[item.id] ?? 0, item.count),
-      minutes: spent.get(item.id) ?? 0,
-      ifFound: item.certainty.is === "if found",
-      ...(item.reason && { reason: item.reason }),
-      ...(why && { blocked: unagreedText(why) }),
-    };
-    if (last) after.push(row);
-    else groups.set(assembly, [...(groups.get(assembly) ?? []), row]);
-  }
-  const order = sheet.access.removal.map(({ id }) => id);
-  const place = (id: string | undefined) =>
-    id === undefined ? order.length + 1 : order.includes(id) ? order.indexOf(id) : order.length;
-  return {
-    after,
-    groups: [...groups]
-      .sort(([a], [b]) => place(a) - place(b))
-      .map(
-        ([id, works]): WorkGroup => ({
-          name: input.map?.assemblies.find((each) => each.id === id)?.name ?? "The unit as a whole",
-          ...(id !== undefined && { assembly: id }),
-          hazards: (id !== undefined && hazards.get(id)) || [],
-          works,
-        }),
-      ),
-  };
-}
-
-/** Assemblies of the sheet that no agreed work needs. */
-function leaveIn(sheet: Sheet, { agreed, unagreed, input }: Standing & { readonly input: EstimateInput }): ReadonlySet<string> {
-  if (!agreed || unagreed.length === 0) return new Set();
-  const out = new Set(unagreed.map(({ id }) => id));
-  const without = compute({ ...input, items: input.items.filter(({ id }) => !out.has(id)) });
-  const opens = new Set(
-    [...(without.ok ? without.sheet.access.removal : []), ...agreed.sheet.access.removal].map(({ id }) => id),
-  );
-  return new Set(sheet.access.removal.flatMap(({ id }) => (opens.has(id) ? [] : [id])));
-}
-
-function needsOf(standing: OpenBench["standing"], entries: readonly LogEntry[]): Need[] {
-  const { input } = standing;
-  const book = readBook(input);
-  const items = benchItems(standing).flatMap(({ item, why }) => (item.part ? [{ item, part: item.part, why }] : []));
-  return items.map(({ item, part, why }, index): Need => {
-    const kind = "kind" in part ? book.kinds.get(part.kind)?.is : undefined;
-    const type = "kind" in part ? (kind?.type ?? "") : part.type;
-    const used = entries.reduce((sum, { item: id, partCount = 0 }) => (id === item.id ? sum + partCount : sum), 0);
-    const { part: _, ...bare } = item;
-    return {
-      number: index + 1,
-      item: item.id,
-      work: workTitle(bare, input),
-      ...("kind" in part && { kind: part.kind }),
-      type,
-      name: kind?.name ?? book.partTypes.get(type)?.is.name ?? type,
-      ...(kind?.value !== undefined && { value: kind.value }),
-      needed: item.count,
-      used: Math.min(used, item.count),
-      blocked: why !== undefined || standing.agreed === undefined,
-    };
-  });
-}
-
-/** A cell's rated voltage, and the working voltage noted with the part that is fitted. */
-function wantedOf({ items, kinds = [], rateBook, map }: EstimateInput, taken: readonly string[]): WantedReading[] {
-  const named = (id: string | undefined) => map?.assemblies.find((each) => each.id === id)?.name;
-  const wanted = items.flatMap((item): WantedReading[] => {
-    if (item.count <= 0) return [];
-    const { part, original, assembly } = item;
-    const kind = part && "kind" in part ? kinds.find(({ id }) => id === part.kind) : undefined;
-    const type = kind?.type ?? (part && "type" in part ? part.type : undefined);
-    const isCell = rateBook.partTypes.find(({ id }) => id === type)?.family === "cell";
-    const at = (what: string) => [what, named(assembly)].filter(Boolean).join(", ");
-    const on = assembly === undefined ? {} : { assembly };
-    return [
-      ...(isCell && kind?.ratedVolts !== undefined
-        ? [{ label: at("cell voltage"), expected: kind.ratedVolts, unit: "V", ...on }]
-        : []),
-      ...(original?.workingVolts === undefined
-        ? []
-        : [{ label: at("working voltage"), expected: original.workingVolts, unit: "V", ...on }]),
-    ];
-  });
-  return wanted.filter(
-    ({ label }, index) => !taken.includes(label) && wanted.findIndex((each) => each.label === label) === index,
-  );
 }

@@ -1,16 +1,17 @@
 /** The work order of a job on a tablet: read it, work by it, and put on record what is done. */
 import { day, duration, money } from "../../wording/index.js";
-import { Box, Pick } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";
 import { Cautions } from "../sheet/cautions.js";
-import { BenchForm } from "./benchForm.js";
+import { Minutes } from "./minutesPart.js";
+import { Refit, Removal } from "./orderPart.js";
 import { Parts } from "./partsPart.js";
 import { Readings } from "./readingsPart.js";
+import { Refused } from "./refusedPart.js";
 import { TimerPart } from "./timerPart.js";
-import { type BenchView, type Refusal, workValue } from "./view.js";
-import { AfterRefit, Refit, Removal, Works } from "./workPart.js";
+import type { BenchView } from "./view.js";
+import { AfterRefit, Works } from "./workPart.js";
 
 export const BenchPage = (view: BenchView) => {
   const { frame, job, script, agreed, tongue, errors, refusal, say, closedOn, sheet, input } = view;
@@ -79,45 +80,6 @@ export const BenchPage = (view: BenchView) => {
   );
 };
 
-const Minutes = (view: BenchView) => {
-  const { groups, after, input } = view;
-  const works = [
-    ...groups.flatMap(({ name, works }) => works.map(({ id, title, blocked }) => [id, `${name}: ${title}`, blocked] as const)),
-    ...after.map(({ id, title, blocked }) => [id, title, blocked] as const),
-  ];
-  return (
-    <BenchForm view={view} act="minutes" title="Minutes" id="minutes-form">
-      <fieldset class="part">
-        <legend>Enter minutes</legend>
-        <div class="columns">
-          <Pick
-            {...view}
-            name="work"
-            label="Work"
-            options={[
-              ["access", "Opening and refitting"],
-              ...works.map(
-                ([id, title, blocked]) => [workValue({ item: id }), blocked ? `${title} – not agreed` : title] as const,
-              ),
-              ...(input.map?.assemblies ?? []).map(
-                ({ id, name }) => [workValue({ assembly: id }), `${name}: opening and refitting`] as const,
-              ),
-              ...(input.offers ?? [])
-                .filter(({ pullMinutes }) => pullMinutes !== undefined)
-                .map(({ id, source }) => [workValue({ offer: id }), `Pull parts: ${source}`] as const),
-            ]}
-          />
-          <Box {...view} name="minutes" label="Minutes" size="figure" />
-          <Box {...view} name="note" label="Note" size="long" />
-        </div>
-        <button type="submit" class="primary big">
-          Log the minutes
-        </button>
-      </fieldset>
-    </BenchForm>
-  );
-};
-
 const Recent = ({ recent, tongue, job }: BenchView) =>
   recent.length === 0 ? null : (
     <section aria-labelledby="recent-name">
@@ -142,32 +104,3 @@ const Recent = ({ recent, tongue, job }: BenchView) =>
       </p>
     </section>
   );
-
-const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchView; refusal: Refusal }) => (
-  <section class="summary" id="refused" tabindex={-1} aria-labelledby="refused-name">
-    <h2 id="refused-name">Not kept</h2>
-    <p role="alert" class="wrong">
-      {text}
-    </p>
-    <p>
-      <a href={`/jobs/${view.job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer.
-      {overridable ? " If the entry has to be made all the same, an override goes on record with it:" : ""}
-    </p>
-    {overridable ? (
-      <form method="post" action={`/jobs/${view.job.id}/bench`} id="override-form" novalidate>
-        {sent
-          .filter(([name]) => !name.startsWith("override."))
-          .map(([name, value]) => (
-            <input type="hidden" name={name} value={value} />
-          ))}
-        <div class="columns">
-          <Box {...view} name="override.by" label="Who decides" />
-          <Box {...view} name="override.reason" label="Why" size="long" />
-        </div>
-        <button type="submit" name="intent" value="override" class="big">
-          Log it by override
-        </button>
-      </form>
-    ) : null}
-  </section>
-);

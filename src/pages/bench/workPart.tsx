@@ -1,49 +1,9 @@
-/** What comes off, what is done on each assembly, and what goes back. */
-import { duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
+/** What is done on each assembly, ticked off and timed work by work. */
+import { duration, listed } from "../../wording/index.js";
 import { key } from "../form/fields.js";
-import { capital } from "../revise/smallForm.js";
 import { BenchForm } from "./benchForm.js";
 import { Start } from "./timerPart.js";
 import type { BenchView, WorkGroup, WorkRow } from "./view.js";
-
-export const Removal = (view: BenchView) => {
-  const { sheet, tongue, leaveIn, input, closedOn } = view;
-  const { removal, boards, alreadyOpen, minutes } = sheet.access;
-  if (removal.length === 0 && boards.length === 0 && alreadyOpen.length === 0) return null;
-  const names = new Map(input.map?.assemblies.map(({ id, name }) => [id, name]));
-  return (
-    <section id="removal" aria-labelledby="removal-name">
-      <h2 id="removal-name">1. Take off, in this order</h2>
-      <p class="hint">
-        Opening and refitting together: {spread(minutes, tongue.locale)}. Mark unkeyed connectors and photograph every loom before
-        you pull it.
-        {alreadyOpen.length > 0 ? ` Open already: ${listed(alreadyOpen.map((id) => names.get(id) ?? id))}.` : ""}
-      </p>
-      <ol class="bench-rows">
-        {removal.map((step) => {
-          const stays = leaveIn.has(step.id);
-          const why = step.why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue));
-          return (
-            <li class={stays ? "bench-row blocked" : "bench-row"}>
-              <div class="bench-what">
-                <strong>{step.name}</strong>
-                <span class="hint"> {duration(step.remove.likely, tongue.locale)}</span>
-                {stays ? <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p> : null}
-                {step.hazards.length > 0 ? <p class="danger">Caution: {listed(step.hazards)}.</p> : null}
-                <p class="why">
-                  {[...why, ...(step.fasteners.length > 0 ? [`${fastenersText(step.fasteners)}.`] : [])].join(" ")}
-                </p>
-              </div>
-              {stays || closedOn !== undefined ? null : (
-                <Start view={view} title={`${step.name}, opening and refitting`} assembly={step.id} />
-              )}
-            </li>
-          );
-        })}
-      </ol>
-    </section>
-  );
-};
 
 export const Works = (view: BenchView) => (
   <section id="work" aria-labelledby="work-name">
@@ -151,32 +111,6 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
     </BenchForm>
   );
 };
-
-export const Refit = ({ sheet, tongue, input }: BenchView) =>
-  sheet.access.refit.length === 0 ? null : (
-    <section id="refit" aria-labelledby="refit-name">
-      <h2 id="refit-name">5. Refit, in this order</h2>
-      <ol class="bench-rows">
-        {sheet.access.refit.map(({ id, name, minutes, after }) => {
-          const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));
-          return (
-            <li class="bench-row">
-              <div class="bench-what">
-                <strong>{name}</strong>
-                <span class="hint"> {duration(minutes, tongue.locale)}</span>
-                {after.length > 0 || why.length > 0 ? (
-                  <p class="why">
-                    {after.length > 0 ? `After ${listed(after)}. ` : ""}
-                    {why.map((each) => `${capital(each)}.`).join(" ")}
-                  </p>
-                ) : null}
-              </div>
-            </li>
-          );
-        })}
-      </ol>
-    </section>
-  );
 
 export const AfterRefit = (view: BenchView) =>
   view.after.length === 0 ? null : (

@@ -2,7 +2,9 @@
  * The bench on a bad network: each entry is kept on the tablet first, then sent in order until it is answered. A refused one stays with
  * its problem. Without this script every form still works.
  */
-import { changeQueue, fieldOf, send, type Waiting, waiting, withFields } from "./benchQueue.js";
+import { backInto, preview } from "./benchForms.js";
+import { rowOf, type WaysOut } from "./benchList.js";
+import { changeQueue, send, type Waiting, waiting, withFields } from "./benchQueue.js";
 import { refreshed } from "./benchScreen.js";
 
 const queue = document.getElementById("queue")!;
@@ -122,7 +124,10 @@ function show(): void {
       .filter(Boolean)
       .join(" "),
   );
-  list.replaceChildren(...entries.map(rowOf));
+  // Only when it differs: somebody may be typing in it.
+  const shown = JSON.stringify(entries);
+  if (list.dataset.shown !== shown) list.replaceChildren(...entries.map((entry) => rowOf(entry, WAYS_OUT)));
+  list.dataset.shown = shown;
   for (const entry of entries) if (entry.problem === undefined) preview(entry);
 }
 
@@ -131,130 +136,25 @@ const say = (text: string): void => {
   if (said.textContent !== text) said.textContent = text;
 };
 
-function made<K extends keyof HTMLElementTagNameMap>(tag: K, text = "", name = ""): HTMLElementTagNameMap[K] {
-  const element = document.createElement(tag);
-  element.textContent = text;
-  if (name) element.className = name;
-  return element;
-}
-
-function button(text: string, act: () => void): HTMLButtonElement {
-  const element = made("button", text);
-  element.type = "button";
-  element.addEventListener("click", act);
-  return element;
-}
-
-function rowOf(entry: Waiting): HTMLLIElement {
-  const row = made("li");
-  row.append(made("strong", entry.title));
-  if (entry.problem === undefined) {
-    row.append(made("span", " waiting", "hint"));
-    return row;
-  }
-  row.append(made("span", entry.problem, "wrong"));
-  if (entry.overridable) row.append(overrideFor(entry));
-  row.append(
-    button("Correct it", () => correct(entry)),
-    button("Drop it", () => drop(entry)),
-  );
-  return row;
-}
-
-function overrideFor(entry: Waiting): HTMLFormElement {
-  const form = made("form", "", "columns");
-  for (const [name, text] of [
-    ["override.by", "Who decides"],
-    ["override.reason", "Why"],
-  ] as const) {
-    const label = made("label", text);
-    const input = made("input");
-    input.name = name;
-    input.required = true;
-    label.append(input);
-    form.append(label);
-  }
-  const go = made("button", "Log it by override");
-  form.append(go);
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const typed = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
-    const { problem: _problem, overridable: _may, ...bare } = entry;
-    const again = { ...bare, key: freshKey(), fields: withFields(entry, [...typed, ["intent", "override"]]) };
-    changeQueue(job, (before) => before.map((each) => (each.key === entry.key ? again : each)));
-    show();
-    void sendAll();
-  });
-  return form;
-}
-
 const drop = (entry: Waiting): void => {
   changeQueue(job, (before) => before.filter(({ key }) => key !== entry.key));
   show();
 };
 
-/** Back into the form it came from. */
-function correct(entry: Waiting): void {
-  const form = formOf(entry);
-  drop(entry);
-  if (!form) return;
-  for (const fold of form.querySelectorAll("details")) fold.open = true;
-  let first: HTMLElement | undefined;
-  for (const element of form.elements) {
-    if (!(element instanceof HTMLInputElement || element instanceof HTMLSelectElement) || element.type === "hidden") continue;
-    element.value = fieldOf(entry, element.name);
-    first ??= element;
-  }
-  (first ?? form.querySelector("button"))?.focus();
-}
-
-function formOf(entry: Waiting): HTMLFormElement | undefined {
-  const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));
-  if (act === "minutes") return document.querySelector<HTMLFormElement>("#minutes-form") ?? undefined;
-  if (act === "part") return document.querySelector<HTMLFormElement>("#part-form") ?? undefined;
-  if (act === "reading" && label) return document.querySelector<HTMLFormElement>("#reading-form") ?? undefined;
-  const forms = document.querySelectorAll<HTMLFormElement>("form.bench-form");
-  return [...forms].find((form) => {
-    const has = (name: string, value: string | undefined) =>
-      form.querySelector<HTMLInputElement>(`[name="${name}"]`)?.value === value;
-    return has("act", act) && (act !== "tick" || has("item", item)) && (act !== "start" || has("work", fieldOf(entry, "work")));
-  });
-}
-
-/** A tick or a timer that waits is shown as if it were sent, so that work can go on. */
-function preview(entry: Waiting): void {
-  const act = fieldOf(entry, "act");
-  if (act === "tick") {
-    const form = formOf(entry);
-    const count = fieldOf(entry, "all") || fieldOf(entry, "count");
-    const box = form?.querySelector<HTMLInputElement>('[name="count"]');
-    if (box && box.type !== "hidden") box.value = count;
-    form?.closest(".bench-row")?.classList.toggle("done", count !== "0" && box?.type === "hidden");
-  }
-  if (act !== "start" && act !== "stop") return;
-  const timer = document.getElementById("timer");
-  if (!timer) return;
-  timer.classList.toggle("timer-on", act === "start");
-  const since = new Date(fieldOf(entry, "moment")).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
-  const text =
-    act === "start" ? `${entry.title.replace(/^Start: /, "")}, since ${since}` : "No timer runs. Start one beside the work.";
-  const title = made("p", text);
-  title.id = "timer-title";
-  timer.replaceChildren(title);
-  if (act === "start") timer.append(pauseForm(entry.title.replace(/^Start: /, "")));
-}
-
-function pauseForm(title: string): HTMLFormElement {
-  const form = made("form", "", "bench-form pause");
-  form.id = "stop";
-  form.dataset.title = `Pause: ${title}`;
-  const act = made("input");
-  act.type = "hidden";
-  act.name = "act";
-  act.value = "stop";
-  form.append(act, made("button", "Pause and log the time", "primary big"));
-  return form;
-}
+const WAYS_OUT: WaysOut = {
+  drop,
+  correct: (entry) => {
+    drop(entry);
+    backInto(entry);
+  },
+  override: ({ title, fields, key }, typed) => {
+    const entry = { key: freshKey(), title, fields };
+    const again = { ...entry, fields: withFields(entry, [...typed, ["intent", "override"]]) };
+    changeQueue(job, (before) => before.map((each) => (each.key === key ? again : each)));
+    show();
+    void sendAll();
+  },
+};
 
 function tell(): void {
   const since = document.getElementById("timer-for")?.dataset.since;

@@ -1,0 +1,66 @@
+/** The forms of the bench page, by the entries that came from them. */
+import { made } from "./benchList.js";
+import { fieldOf, type Waiting } from "./benchQueue.js";
+
+function formOf(entry: Waiting): HTMLFormElement | undefined {
+  const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));
+  if (act === "minutes") return document.querySelector<HTMLFormElement>("#minutes-form") ?? undefined;
+  if (act === "part") return document.querySelector<HTMLFormElement>("#part-form") ?? undefined;
+  if (act === "reading" && label) return document.querySelector<HTMLFormElement>("#reading-form") ?? undefined;
+  const forms = document.querySelectorAll<HTMLFormElement>("form.bench-form");
+  return [...forms].find((form) => {
+    const has = (name: string, value: string | undefined) =>
+      form.querySelector<HTMLInputElement>(`[name="${name}"]`)?.value === value;
+    return has("act", act) && (act !== "tick" || has("item", item)) && (act !== "start" || has("work", fieldOf(entry, "work")));
+  });
+}
+
+/** Back into the form it came from. */
+export function backInto(entry: Waiting): void {
+  const form = formOf(entry);
+  if (!form) return;
+  for (const fold of form.querySelectorAll("details")) fold.open = true;
+  let first: HTMLElement | undefined;
+  for (const element of form.elements) {
+    if (!(element instanceof HTMLInputElement || element instanceof HTMLSelectElement) || element.type === "hidden") continue;
+    const text = fieldOf(entry, element.name);
+    element.value = text === "" && element.name === "code" ? fieldOf(entry, "kind") || fieldOf(entry, "type") : text;
+    first ??= element;
+  }
+  (first ?? form.querySelector("button"))?.focus();
+}
+
+/** A tick or a timer that waits is shown as if it were sent, so that work can go on. */
+export function preview(entry: Waiting): void {
+  const act = fieldOf(entry, "act");
+  if (act === "tick") {
+    const form = formOf(entry);
+    const count = fieldOf(entry, "all") || fieldOf(entry, "count");
+    const box = form?.querySelector<HTMLInputElement>('[name="count"]');
+    if (box && box.type !== "hidden") box.value = count;
+    form?.closest(".bench-row")?.classList.toggle("done", count !== "0" && box?.type === "hidden");
+  }
+  if (act !== "start" && act !== "stop") return;
+  const timer = document.getElementById("timer");
+  if (!timer) return;
+  timer.classList.toggle("timer-on", act === "start");
+  const since = new Date(fieldOf(entry, "moment")).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  const text =
+    act === "start" ? `${entry.title.replace(/^Start: /, "")}, since ${since}` : "No timer runs. Start one beside the work.";
+  const title = made("p", text);
+  title.id = "timer-title";
+  timer.replaceChildren(title);
+  if (act === "start") timer.append(pauseForm(entry.title.replace(/^Start: /, "")));
+}
+
+function pauseForm(title: string): HTMLFormElement {
+  const form = made("form", "", "bench-form pause");
+  form.id = "stop";
+  form.dataset.title = `Pause: ${title}`;
+  const act = made("input");
+  act.type = "hidden";
+  act.name = "act";
+  act.value = "stop";
+  form.append(act, made("button", "Pause and log the time", "primary big"));
+  return form;
+}
