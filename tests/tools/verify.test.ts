@@ -27,7 +27,7 @@ beforeAll(async () => {
   expect(rows.length).toBeGreaterThan(30);
   for (const { name } of rows) await shop.db.run(`DROP TRIGGER "${name}"`);
   await shop.db.run("PRAGMA wal_checkpoint(TRUNCATE)");
-});
+}, 60_000);
 
 afterAll(async () => {
   shop.close();
