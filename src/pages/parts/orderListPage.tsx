@@ -99,7 +99,9 @@ const SourcePart = (props: OrderListProps & { source: SourceOrder; at: number })
               <th scope="col" class="figure">
                 Wanted
               </th>
-              <th scope="col">Packs</th>
+              <th scope="col" class="packs">
+                Packs
+              </th>
               <th scope="col" class="figure">
                 Price of a pack
               </th>
@@ -156,7 +158,7 @@ const LineRow = ({ line, jobs, tongue, fields, errors }: OrderListProps & { line
       <td class="figure" data-name="Wanted">
         {pieces}
       </td>
-      <td data-name="Packs">
+      <td class="packs" data-name="Packs">
         <label class="unseen" for={name}>
           Packs of {part.name}
         </label>

@@ -106,7 +106,7 @@ const PartRow = ({
     </td>
     <td class="figure" data-name="On the shelf">
       {fromStock}
-      {stock !== undefined && stock > fromStock ? <span class="why">of {stock}</span> : null}
+      {stock !== undefined && stock > fromStock ? <span class="why"> of {stock}</span> : null}
     </td>
     <td class="figure" data-name="On order">
       {onOrder}
