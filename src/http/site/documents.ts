@@ -2,9 +2,11 @@
 import { type Context, Hono } from "hono";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.js";
+import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
+import type { Ask } from "../../estimating/sheetOf.js";
 import { complaintsOf } from "../../pages/form/complaints.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
@@ -27,6 +29,7 @@ documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimat
 documents.post("/estimates/bench-preview.pdf", (c) =>
   preview(c, (sheet, input) => benchSheetPdf(sheet, input), "bench-sheet-preview"),
 );
+documents.post("/estimates/shop-preview.pdf", (c) => preview(c, shopCopyPdf, "shop-copy-preview", { risk: true }));
 documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
 documents.get("/estimates/:id/shop-copy.pdf", (c) => printed(c, c.req.param("id"), printedShopCopy));
 documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
@@ -36,13 +39,13 @@ documents.get("/jobs/:id/calendar.ics", (c) => {
   return calendarAnswer(c, id, `${new URL(c.req.url).origin}/jobs/${id}`);
 });
 
-async function preview(c: Context<AppEnv>, print: Print, name: string) {
+async function preview(c: Context<AppEnv>, print: Print, name: string, ask: Ask = {}) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields } = await formOf(c);
   const found = await estimates.find(c.var.db, fields.get("meta.estimate") ?? "");
   const { context, settings } = await shopOf(c, found, fields);
   const read = readForm(fields, context);
-  const outcome = estimate(read.input);
+  const outcome = estimate(read.input, ask);
   const [complaint, ...more] = complaintsOf(read, outcome, context);
   if (complaint || !outcome.ok) {
     const others = more.length > 0 ? ` ${more.length} more stand on the form.` : "";

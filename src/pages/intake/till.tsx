@@ -21,6 +21,9 @@ export const Till = ({ view }: { view: IntakeView }) => (
       <button type="submit" formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         Bench sheet
       </button>
+      <button type="submit" formaction="/estimates/shop-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+        Shop's copy
+      </button>
       <button type="submit" name="intent" value="save" class="primary" data-save>
         {view.surroundings.saved ? "Save" : "Save the estimate"}
       </button>

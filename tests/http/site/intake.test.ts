@@ -160,7 +160,7 @@ describe("a new estimate", () => {
 
   it("prints before it is saved, and says why when it cannot", async () => {
     const opened = await shop();
-    for (const path of ["/estimates/preview.pdf", "/estimates/bench-preview.pdf"]) {
+    for (const path of ["/estimates/preview.pdf", "/estimates/bench-preview.pdf", "/estimates/shop-preview.pdf"]) {
       const fields = await blank(opened, SMALL);
       expect((await post(opened, path, fields)).type).toBe("application/pdf");
       fields.set("cells.a1.p:film", "-4");
