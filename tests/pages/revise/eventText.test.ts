@@ -13,6 +13,8 @@ it.each([
   ["answered", "Revision 2: declined by Tamsin Oakhollow."],
   ["answer corrected", "The answer to revision 2 was corrected: declined by Tamsin Oakhollow."],
   ["work logged", "Work of Tamsin Oakhollow was logged."],
+  ["photo added", "Tamsin Oakhollow added a photo."],
+  ["photo removed", "Tamsin Oakhollow took a photo out."],
   ["limit overridden", "Tamsin Oakhollow let something pass what the owner agreed to."],
   ["something newer", "Something newer."],
 ])("tells of '%s' in a sentence", (is, text) => {

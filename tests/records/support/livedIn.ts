@@ -8,6 +8,7 @@ import { type IssueAnswer, issue } from "../../../src/records/issue.js";
 import { logWork } from "../../../src/records/logWork.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
+import { photos } from "../../../src/records/photos.js";
 import { questions } from "../../../src/records/questions.js";
 import { takeReading, tickOff } from "../../../src/records/tickOff.js";
 import { closing } from "./closing.js";
@@ -116,5 +117,8 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   );
   if (other.is !== "made") throw new Error(other.is);
   await ownerLinks.withdraw(db, other.link.id, "withdrawal-1", { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
+  const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
+  await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(13));
+  await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(13));
   return { jobId, first, second, link, other };
 }
