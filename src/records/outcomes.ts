@@ -2,13 +2,13 @@
  * What closed jobs came to, a row each, for boards and lists. Derived: written with the close-out, and written anew when that is
  * corrected; `closeOuts` is what is on record. Money in minor units of the job's currency, minutes to three decimals.
  */
-import { and, eq, gte, inArray, lte, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, gte, inArray, lte, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { JobOutcome } from "../estimating/closeout/accuracy/board.js";
 import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
-import { jobsTable } from "./jobs.js";
+import { jobNumber, jobsTable } from "./jobs.js";
 
 export interface Outcome {
   readonly jobId: string;
@@ -106,6 +106,25 @@ export async function outcomes(db: Database, wanted: OutcomesWanted): Promise<Jo
     actual: took,
     ...(spent !== null && { earned: { revenue: billed, cost: spent } }),
   }));
+}
+
+export interface NewestClosed extends Pick<Outcome, "jobId" | "model" | "closedOn" | "p50" | "p80" | "actual"> {
+  /** Such as J-2026-0001. */
+  readonly number: string;
+}
+
+/** Closed last first. */
+export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: number): Promise<NewestClosed[]> {
+  const { jobId, model, closedOn, p50, p80, actual } = outcomesTable;
+  const { year, sequence } = jobsTable;
+  const rows = await db
+    .select({ jobId, model, closedOn, p50, p80, actual, year, sequence })
+    .from(outcomesTable)
+    .innerJoin(jobsTable, eq(jobsTable.id, jobId))
+    .where(wantedRows(wanted))
+    .orderBy(desc(closedOn), desc(jobId))
+    .limit(limit);
+  return rows.map(({ year: of, sequence: at, ...row }) => ({ ...row, number: jobNumber({ year: of, sequence: at }) }));
 }
 
 export const outcomeOf = async (db: Database, jobId: string): Promise<Outcome | undefined> =>

@@ -1,9 +1,11 @@
 import type { Coverage } from "../estimating/closeout/accuracy/accuracy.js";
 import type { Change, Proposal, Taken } from "../estimating/closeout/learning/proposal.js";
 import type { Standard } from "../estimating/closeout/learning/standard.js";
+import type { Minutes } from "../estimating/input.js";
 import { duration } from "./duration.js";
 import { fastenersText } from "./fastener.js";
 import { counted } from "./list.js";
+import { plainNumber } from "./number.js";
 import { chance, percent } from "./percent.js";
 
 /** A standard by its name. */
@@ -41,11 +43,17 @@ export function changedFigure({ pointer }: Change): string {
   return pointer.startsWith("/scarcity") ? "share good" : (FIGURE[last] ?? last);
 }
 
+/** Minutes below which a change would vanish in tenths of them. */
+const SHORT = 2;
+
 /** 'each: 3 min (1.5 min to 7 min) becomes 3.6 min (1.7 min to 8.6 min)'. */
 export function changeText(change: Change, locale: string): string {
+  const short = [change.was, change.proposed].some((value) => typeof value !== "number" && value.likely < SHORT);
+  const time = (minutes: Minutes) =>
+    short ? `${plainNumber(Math.round(minutes * 600) / 10, locale)} s` : duration(minutes, locale);
   const say = (value: Change["was"]) =>
     typeof value !== "number"
-      ? `${duration(value.likely, locale)} (${duration(value.low, locale)} to ${duration(value.high, locale)})`
+      ? `${time(value.likely)} (${time(value.low)} to ${time(value.high)})`
       : change.pointer.startsWith("/scarcity")
         ? chance(value, locale)
         : percent(value, locale);

@@ -1,4 +1,5 @@
 export { accountNotices } from "./accountNotices.js";
+export { accuracyTexts, biasText, marginText } from "./accuracy.js";
 export { adjustmentTitle } from "./adjustment.js";
 export { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "./agreement.js";
 export { type Answered, answeredText } from "./answered.js";

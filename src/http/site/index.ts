@@ -15,6 +15,7 @@ import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
 import { logo } from "./logo.js";
+import { lookingBack } from "./lookingBack.js";
 import { modelEditor } from "./modelEditor.js";
 import { modelFile } from "./modelFile.js";
 import { models } from "./models.js";
@@ -31,7 +32,7 @@ import { trail } from "./trail.js";
 import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
-const parts = [dataIn, dataOut, documents, find, intake, jobs, modelEditor, modelFile, models, rateBook, sending, settings, logo];
+const parts = [dataIn, dataOut, documents, find, intake, jobs, lookingBack, modelEditor, modelFile, models, rateBook, sending, settings, logo];
 const revising = [issue, extraFault, changes, answers, ownerLinks, bench, workLog, closeOut, photos, trail, papers];
 const ordering = [partsToGet, goodsIn, stock, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

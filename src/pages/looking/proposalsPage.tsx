@@ -1,0 +1,200 @@
+/** What the shop's own jobs say the rate book should be: each proposal with what it rests on, to be ticked, tried out, and accepted. */
+
+import type { ModelFinding } from "../../estimating/closeout/learning/modelFindings.js";
+import type { Proposal } from "../../estimating/closeout/learning/proposal.js";
+import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
+import { chance, changeText, counted, evidenceText, standardName, takenText } from "../../wording/index.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface ProposalsPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly locale: string;
+  readonly book: { readonly name: string; readonly version: number };
+  readonly proposals: readonly Proposal[];
+  readonly ticked: ReadonlySet<string>;
+  /** Closed jobs it rests on, and those on record that are not read for this version yet. */
+  readonly jobs: number;
+  readonly unread: number;
+  readonly models: readonly ModelFinding[];
+  readonly shares: readonly ShareBelief[];
+  readonly say?: string | undefined;
+}
+
+export const ProposalsPage = (props: ProposalsPageProps) => {
+  const { frame, book, proposals, jobs, unread, errors, say } = props;
+  return (
+    <Page frame={frame} title="What the rate book should learn" at="/looking-back" wrong={errors.size > 0}>
+      <p class="links back">
+        <a href="/looking-back">Looking back</a>
+      </p>
+      <h1>What the rate book should learn</h1>
+      <ErrorSummary errors={errors} />
+      <Said say={say} />
+      <p>
+        {`From ${counted(jobs, "closed job")}, against ${book.name}, version ${book.version}. A few jobs move a figure little, many move it far. Accepting makes version ${book.version + 1}; estimates written before keep the version they have.`}
+      </p>
+      {unread > 0 ? (
+        <form method="post" action="/looking-back/rate-book/read">
+          <p class="actions">
+            <button type="submit">Read {counted(unread, "more job")}</button>
+          </p>
+        </form>
+      ) : null}
+      {proposals.length === 0 ? (
+        <p class="empty">
+          Nothing to propose yet: a standard is left alone until three closed jobs with its time logged speak of it.
+        </p>
+      ) : (
+        <Ticks {...props} />
+      )}
+      <Models {...props} />
+      <Shares {...props} />
+    </Page>
+  );
+};
+
+const Ticks = (props: ProposalsPageProps) => {
+  const { proposals, ticked, locale } = props;
+  return (
+    <form method="post" action="/looking-back/rate-book" novalidate>
+      <input type="hidden" name="version" value={String(props.book.version)} />
+      <table class="list">
+        <caption class="unseen">Proposals</caption>
+        <thead>
+          <tr>
+            <th scope="col">
+              <span class="unseen">Accept</span>
+            </th>
+            <th scope="col">Standard</th>
+            <th scope="col">Change</th>
+            <th scope="col">Rests on</th>
+          </tr>
+        </thead>
+        <tbody>
+          {proposals.map((proposal, at) => (
+            <tr>
+              <td>
+                <input
+                  type="checkbox"
+                  name="accept"
+                  value={proposal.id}
+                  checked={ticked.has(proposal.id)}
+                  aria-labelledby={`proposal-${at}`}
+                  class="big-tick"
+                />
+              </td>
+              <th scope="row" id={`proposal-${at}`}>
+                {standardName(proposal.standard)}
+              </th>
+              <td>
+                {proposal.changes.map((change) => (
+                  <div>{changeText(change, locale)}</div>
+                ))}
+              </td>
+              <td>
+                {evidenceText(proposal, locale)}
+                {proposal.taken ? <div class="hint">{takenText(proposal.taken)}</div> : null}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <fieldset class="part">
+        <legend>Accept what is ticked</legend>
+        <div class="columns">
+          <Box {...props} name="inForceFrom" label="In force from" type="date" />
+        </div>
+        <p class="actions">
+          <button type="submit" formaction="/looking-back/rate-book/what-if">
+            See what would have changed
+          </button>
+          <button type="submit" class="primary">
+            Make version {props.book.version + 1}
+          </button>
+        </p>
+      </fieldset>
+    </form>
+  );
+};
+
+const Models = ({ models, locale }: ProposalsPageProps) =>
+  models.length === 0 ? null : (
+    <section aria-labelledby="models-name">
+      <h2 id="models-name">Models that go differently</h2>
+      <p>These are not for the rate book: give the work item, or the access of the model's map, minutes of its own.</p>
+      <table class="list">
+        <caption class="unseen">Standards that take longer or shorter on one model</caption>
+        <thead>
+          <tr>
+            <th scope="col">Model</th>
+            <th scope="col">Standard</th>
+            <th scope="col">On this model</th>
+            <th scope="col" class="figure">
+              Jobs
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {models.map(({ model, standard, taken, times, jobs }) => (
+            <tr>
+              <th scope="row">{model}</th>
+              <td>{standardName(standard)}</td>
+              <td>
+                {takenText(taken)}
+                {times.map((change) => (
+                  <div class="hint">{changeText(change, locale)}</div>
+                ))}
+              </td>
+              <td class="figure">{jobs}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+
+const Shares = ({ shares, locale }: ProposalsPageProps) => {
+  const bySource = shares.filter(({ source }) => source !== undefined);
+  return bySource.length === 0 ? null : (
+    <section aria-labelledby="shares-name">
+      <h2 id="shares-name">What came good, by source</h2>
+      <table class="list">
+        <caption class="unseen">Share of good pieces by source and state</caption>
+        <thead>
+          <tr>
+            <th scope="col">Source</th>
+            <th scope="col">State</th>
+            <th scope="col" class="figure">
+              Tested
+            </th>
+            <th scope="col" class="figure">
+              Good
+            </th>
+            <th scope="col" class="figure">
+              Believed share
+            </th>
+            <th scope="col" class="figure">
+              Eight times in ten between
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {bySource.map(({ source, state, pieces, good, share, low, high }) => (
+            <tr>
+              <th scope="row">{source}</th>
+              <td>{state}</td>
+              <td class="figure">{pieces}</td>
+              <td class="figure">{good}</td>
+              <td class="figure">{chance(share, locale)}</td>
+              <td class="figure">
+                {chance(low, locale)} and {chance(high, locale)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+};

@@ -1,0 +1,79 @@
+/** Past jobs priced by the book as it is and as it is proposed, beside what they came to. */
+import type { WhatIf } from "../../estimating/closeout/accuracy/whatIf.js";
+import type { IsoDate } from "../../estimating/input.js";
+import { counted, money, type Tongue } from "../../wording/index.js";
+import { type Frame, Page } from "../frame/layout.js";
+
+export interface WhatIfPageProps {
+  readonly frame: Frame;
+  readonly tongue: Tongue;
+  readonly result: WhatIf;
+  readonly accepted: readonly string[];
+  readonly version: number;
+  readonly inForceFrom: IsoDate;
+  readonly nameOf: (job: string) => string;
+}
+
+export const WhatIfPage = ({ frame, tongue, result, accepted, version, inForceFrom, nameOf }: WhatIfPageProps) => {
+  const { jobs, leftOut, before, after, against } = result;
+  return (
+    <Page frame={frame} title="What would have changed" at="/looking-back">
+      <p class="links back">
+        <a href="/looking-back/rate-book">What the rate book should learn</a>
+      </p>
+      <h1>What would have changed</h1>
+      <p>
+        {`The last ${counted(jobs.length, "closed job")} priced again with ${counted(accepted.length, "proposal")}: as the rate book stands they come to ${money(before.price, tongue)}, with the proposals ${money(after.price, tongue)}, before tax that comes on top.`}
+      </p>
+      {against ? (
+        <p>
+          {`They really came to ${money(against.actual, tongue)}. Job by job the prices were off by ${money(against.offBefore, tongue)} in all; they would have been off by ${money(against.offAfter, tongue)}.`}
+        </p>
+      ) : null}
+      {leftOut.length > 0 ? (
+        <p>{`${counted(leftOut.length, "job")} cannot be priced by one of the two and ${leftOut.length === 1 ? "is" : "are"} left out.`}</p>
+      ) : null}
+      <table class="list">
+        <caption class="unseen">Past jobs, closed last first</caption>
+        <thead>
+          <tr>
+            <th scope="col">Job</th>
+            <th scope="col" class="figure">
+              As it was
+            </th>
+            <th scope="col" class="figure">
+              As proposed
+            </th>
+            <th scope="col" class="figure">
+              Really came to
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {jobs.map((job) => (
+            <tr>
+              <th scope="row">
+                <a href={`/jobs/${job.job}/close-out`}>{nameOf(job.job)}</a>
+              </th>
+              <td class="figure">{money(job.before.price, tongue)}</td>
+              <td class="figure">{money(job.after.price, tongue)}</td>
+              <td class="figure">{job.actual === undefined ? "" : money(job.actual, tongue)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <form method="post" action="/looking-back/rate-book">
+        <input type="hidden" name="version" value={String(version)} />
+        <input type="hidden" name="inForceFrom" value={inForceFrom} />
+        {accepted.map((id) => (
+          <input type="hidden" name="accept" value={id} />
+        ))}
+        <p class="actions">
+          <button type="submit" class="primary">
+            Make version {version + 1}
+          </button>
+        </p>
+      </form>
+    </Page>
+  );
+};

@@ -1,0 +1,40 @@
+/** What the newest closed jobs say of a version of the rate book: which of them it has read, and what they hold. */
+import type { Observation } from "../estimating/closeout/learning/observation.js";
+import type { RateBook } from "../estimating/input.js";
+import { observe } from "./closedJobs.js";
+import { closeOuts } from "./closeOuts.js";
+import type { Database } from "./database.js";
+import { notObserved, observations } from "./observations.js";
+import { newestClosed } from "./outcomes.js";
+
+/** Older jobs say little of how the shop works now. */
+const MOST = 200;
+/** Priced again in one request. */
+const AT_ONCE = 20;
+
+export interface Learnt {
+  readonly jobs: number;
+  /** Not read by this version yet. */
+  readonly unread: number;
+  readonly observations: readonly Observation[];
+}
+
+export async function learnt(db: Database, book: RateBook): Promise<Learnt> {
+  const ids = await newest(db, book);
+  const unread = await notObserved(db, book, ids);
+  return { jobs: ids.length - unread.length, unread: unread.length, observations: await observations(db, book, { jobs: ids }) };
+}
+
+/** Reads some of the jobs that are unread, newest first. */
+export async function readMore(db: Database, book: RateBook): Promise<void> {
+  const unread = (await notObserved(db, book, await newest(db, book))).slice(0, AT_ONCE);
+  const records = await Promise.all(unread.map((id) => closeOuts.standing(db, id)));
+  await observe(
+    db,
+    book,
+    records.flatMap((record) => record ?? []),
+  );
+}
+
+const newest = async (db: Database, { currency }: RateBook): Promise<string[]> =>
+  (await newestClosed(db, { currency }, MOST)).map(({ jobId }) => jobId);
