@@ -118,7 +118,7 @@ function readLine(row: TableRow, mapping: Mapping, rateBook: RateBook, seen: Set
   if ("is" in named) faults.push(under(mapping, "designators", DESIGNATOR_FAULTS[named.is](named.text)));
   const counted = "is" in named ? 0 : named.count;
   if (cells.count !== undefined && counted > 0 && cells.count !== counted)
-    faults.push(under(mapping, "count", `The quantity is ${cells.count}, and ${counted} designators are named`));
+    faults.push(under(mapping, "count", `The quantity is ${cells.count}, and the designators name ${counted}`));
   const pieces = cells.count ?? counted;
   if (faults.length === 0 && !leftOut && pieces < 1)
     faults.push(under(mapping, "count", "Neither a quantity nor a designator says how many"));

@@ -63,7 +63,9 @@ dataIn.post("/data/in/:what", async (c) => {
       errors: new Map([["", "Someone changed one of these records meanwhile; nothing was written. Look at it again."]]),
     });
   }
-  return show(c, what, { fields, text: file.text, read });
+  const refused =
+    fields.get("intent") === "write" && new Map([["", "Nothing was written: a row is wrong. The report says which."]]);
+  return show(c, what, { fields, text: file.text, read, ...(refused && { errors: refused }) });
 });
 
 /** A file that was chosen comes before the text; what stands in the text was decoded before. */

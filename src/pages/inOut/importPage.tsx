@@ -67,19 +67,17 @@ export const ImportPage = (props: ImportPageProps) => {
 
 const Where = (props: ImportPageProps & { models: NonNullable<ImportPageProps["models"]> }) => (
   <>
-    <div class="columns">
-      <Pick
-        {...props}
-        name="assembly"
-        label="Assembly the list is of"
-        options={[
-          ["", "Choose"] as const,
-          ...props.models.flatMap(({ id, name, assemblies }) =>
-            assemblies.map(([assembly, called]) => [`${id} ${assembly}`, `${name}: ${called}`] as const),
-          ),
-        ]}
-      />
-    </div>
+    <Pick
+      {...props}
+      name="assembly"
+      label="Assembly the list is of"
+      options={[
+        ["", "Choose"] as const,
+        ...props.models.flatMap(({ id, name, assemblies }) =>
+          assemblies.map(([assembly, called]) => [`${id} ${assembly}`, `${name}: ${called}`] as const),
+        ),
+      ]}
+    />
     <div class="tick">
       <input
         type="checkbox"

@@ -75,7 +75,7 @@ export const ImportReport = (props: ImportPageProps & { report: ReportView }) =>
         </fieldset>
       ) : null}
       <h2 id="report">{headingOf(report)}</h2>
-      {report.counts && report.counts.length > 0 ? <Counts counts={report.counts} /> : null}
+      {report.ready && report.counts && report.counts.length > 0 ? <Counts counts={report.counts} /> : null}
       <section class="scroll" aria-labelledby="report">
         <table class="list">
           <caption class="unseen">Row by row, what is wrong first</caption>
@@ -129,10 +129,10 @@ const Counts = ({ counts }: { counts: NonNullable<ReportView["counts"]> }) => (
     <thead>
       <tr>
         <th scope="col">Part type</th>
-        <th scope="col" class="number">
+        <th scope="col" class="figure">
           Now
         </th>
-        <th scope="col" class="number">
+        <th scope="col" class="figure">
           Then
         </th>
       </tr>
@@ -141,8 +141,8 @@ const Counts = ({ counts }: { counts: NonNullable<ReportView["counts"]> }) => (
       {counts.map(({ name, before, after }) => (
         <tr>
           <th scope="row">{name}</th>
-          <td class="number">{before}</td>
-          <td class="number">{after}</td>
+          <td class="figure">{before}</td>
+          <td class="figure">{after}</td>
         </tr>
       ))}
     </tbody>

@@ -112,10 +112,11 @@ async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: 
       log: withoutKnownIn(log, names),
       ...(current && { current: { ...current, input: inputWithout(current.input, names) } }),
     };
-    const hash = await contentHash({ basis, result: record.result });
+    const result = withoutKnownIn(record.result, names);
+    const hash = await contentHash({ basis, result });
     const reason = leftOf("close_outs", { ...record }, names);
-    writes.push(db.update(closeOutsTable).set({ basis, pdf: new Uint8Array() }).where(eq(closeOutsTable.id, record.id)));
-    records.push(await told("close_outs", { ...record, ...reason, basis } as CloseOutRecord));
+    writes.push(db.update(closeOutsTable).set({ basis, result, pdf: new Uint8Array() }).where(eq(closeOutsTable.id, record.id)));
+    records.push(await told("close_outs", { ...record, ...reason, basis, result } as CloseOutRecord));
     toldOf.push({ id: record.id, contentHash: hash });
   }
   return { writes, records: records.length > 0 ? records : rows.filter(({ in: table }) => table === "close_outs"), told: toldOf };
