@@ -26,6 +26,8 @@ const OWNERS: Columns<Owner & Kept> = {
   email: ({ email }) => email,
   taxNumber: ({ taxNumber }) => taxNumber,
   registration: ({ registration }) => registration,
+  language: ({ language }) => language,
+  locale: ({ locale }) => locale,
   notes: ({ notes }) => notes,
   ...times,
 };
