@@ -36,7 +36,7 @@ closeOut.get("/jobs/:id/close-out", async (c) => {
   if (standing && c.req.query("correct") === undefined) return closed(c, subject, standing, records);
   const open = await openOf(c, subject, standing);
   if (!open) return refuse(c, "nothing agreed");
-  const form = standing ? formOf(standing) : await firstForm(c, open);
+  const form = standing ? formOf(standing, c.var.staff?.name) : await firstForm(c, open);
   return show(c, open, fieldsOf(form, subject.tongue.currency, subject.tongue.locale), form.found, form);
 });
 
@@ -117,8 +117,8 @@ async function firstForm(c: Context<AppEnv>, { subject, input }: Open): Promise<
   };
 }
 
-const formOf = ({ by, basis: { terms, found, done, costs } }: CloseOutRecord): CloseForm => ({
-  ...{ by, terms, found, done },
+const formOf = ({ by, basis: { terms, found, done, costs } }: CloseOutRecord, staff = by): CloseForm => ({
+  ...{ by: staff, terms, found, done },
   ...(costs && { costs }),
 });
 

@@ -3,7 +3,8 @@ import type { Costs } from "../../estimating/closeout/account/margin.js";
 import type { AccountTerms, Payment } from "../../estimating/closeout/account/terms.js";
 import { isDay } from "../../estimating/day.js";
 import type { CurrencyCode } from "../../estimating/input.js";
-import { decimalMark } from "../form/decimal.js";
+import { decimalsOf } from "../../estimating/money/currency.js";
+import { decimalMark, shift, typed } from "../form/decimal.js";
 import { key } from "../form/fields.js";
 import { line, money, number, type Reading } from "../form/reading.js";
 import { errorsIn } from "../revise/smallForm.js";
@@ -31,10 +32,8 @@ export interface Countable {
 export const doneField = (id: string): string => `done.${key(id)}`;
 
 /** As a person types an amount. */
-export function typedMoney(amount: number, currency: CurrencyCode, locale: string): string {
-  const decimals = new Intl.NumberFormat(locale, { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2;
-  return (amount / 10 ** decimals).toFixed(decimals).replace(".", decimalMark(locale));
-}
+const typedMoney = (amount: number, currency: CurrencyCode, locale: string): string =>
+  typed(shift(String(amount), -(decimalsOf(currency) ?? 2)), decimalMark(locale));
 
 export function fieldsOf(
   { by, terms, done, costs, reason }: CloseForm,
