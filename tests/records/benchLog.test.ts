@@ -6,13 +6,11 @@ import { startTimer, stopTimer } from "../../src/records/runTimer.js";
 import { takeReading, tickOff } from "../../src/records/tickOff.js";
 import { timersOf } from "../../src/records/timers.js";
 import { entriesOf, type LogEntryValue } from "../../src/records/workLog.js";
-import { shop } from "../http/support/shop.js";
-import { agreedJob } from "./support/closed.js";
+import { agreedShop } from "../http/support/agreedShop.js";
 import { at, TAPE_ECHO } from "./support/livedIn.js";
 
 async function bench() {
-  const { db } = await shop();
-  await agreedJob(db);
+  const { db } = await agreedShop();
   let n = 0;
   const log = (entry: Partial<LogEntryValue>, override?: { by: string; reason: string }) => {
     n += 1;

@@ -3,9 +3,10 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { closeJob } from "../../../src/records/closing.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
-import { agreedJob, closing, worked } from "../../records/support/closed.js";
+import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
-import { demo, shop } from "../support/shop.js";
+import { agreedShop } from "../support/agreedShop.js";
+import { demo } from "../support/shop.js";
 
 // biome-ignore lint/suspicious/noExplicitAny: a JSON body, read field by field
 const read = async (response: Response): Promise<any> => response.json();
@@ -29,8 +30,7 @@ const { refusals, closed } = JSON.parse(
 ) as { readonly refusals: readonly Refusal[]; readonly closed: readonly (Made & { readonly what: string })[] };
 
 async function opened() {
-  const opened = await shop();
-  await agreedJob(opened.db);
+  const opened = await agreedShop();
   const post = (path: string, body: object, headers: Record<string, string> = {}, job = TAPE_ECHO) =>
     opened.send("POST", `/api/jobs/${job}/${path}`, { person: "Ines", ...body }, headers);
   const log = (entry: object, headers?: Record<string, string>, job?: string) =>

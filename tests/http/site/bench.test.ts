@@ -1,6 +1,5 @@
 /** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
 import { describe, expect, it } from "vitest";
-import { answer } from "../../../src/records/answer.js";
 import { doneCounts } from "../../../src/records/benchLog.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
@@ -8,16 +7,14 @@ import { readingsOf } from "../../../src/records/readings.js";
 import { movementsOf } from "../../../src/records/stock.js";
 import { timersOf } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
-import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
-import { shop } from "../support/shop.js";
 
 const BENCH = `/jobs/${TAPE_ECHO}/bench`;
 
 async function agreed() {
-  const opened = await shop();
-  const { record } = await issued(opened.db, (await draftOf(opened.db, TAPE_ECHO)).id);
-  recordOf(await answer(opened.db, "yes", await given(opened.db, record.id), at(2)));
+  const opened = await agreedShop();
   const desk = visitor(opened);
   return { ...opened, desk, page: await desk.get(`${BENCH}?by=Wilhelmina`) };
 }

@@ -71,9 +71,9 @@ export async function freshDatabase(): Promise<Database> {
 }
 
 /** For tests that change nothing: open it once, close it at the end. */
-export async function openShop(options: Partial<AppOptions> = {}) {
+export async function openShop(options: Partial<AppOptions> = {}, from?: string) {
   filled ??= fill();
-  const { db, close } = await openDatabase(await filled);
+  const { db, close } = await openDatabase(from ?? (await filled));
   let now = new Date(START);
   const lines: string[] = [];
   const app = createApp({
@@ -103,8 +103,8 @@ export async function openShop(options: Partial<AppOptions> = {}) {
 }
 
 /** A shop of this test's own. */
-export async function shop(options: Partial<AppOptions> = {}) {
-  const opened = await openShop(options);
+export async function shop(options: Partial<AppOptions> = {}, from?: string) {
+  const opened = await openShop(options, from);
   onTestFinished(opened.close);
   return opened;
 }
