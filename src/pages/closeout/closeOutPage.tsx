@@ -124,21 +124,11 @@ const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps)
         <thead>
           <tr>
             <th scope="col">Work</th>
-            <th scope="col" class="figure">
-              Agreed count
-            </th>
-            <th scope="col" class="figure">
-              Time allowed
-            </th>
-            <th scope="col" class="figure">
-              Time logged
-            </th>
-            <th scope="col" class="figure">
-              Pieces allowed
-            </th>
-            <th scope="col" class="figure">
-              Pieces used
-            </th>
+            {["Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used"].map((name) => (
+              <th scope="col" class="figure">
+                {name}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
