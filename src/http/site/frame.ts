@@ -5,7 +5,7 @@ import type { OwnerFrame } from "../../pages/owner/ownerFrame.js";
 import type { AppEnv } from "../bindings.js";
 import { may } from "../guard/role.js";
 
-const built = (c: Context<AppEnv>, name: string): string =>
+export const built = (c: Context<AppEnv>, name: string): string =>
   Object.keys(c.var.assets).find((path) => path.startsWith(`/assets/${name}-`)) ?? "";
 
 export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({

@@ -2,13 +2,14 @@
 import type { Context } from "hono";
 import type { Look, PasskeyPlace } from "../../pages/staff/view.js";
 import type { AppEnv } from "../bindings.js";
+import { stylesheetOf } from "../problems/refuse.js";
+import { built } from "../site/frame.js";
 
-const built = (c: Context<AppEnv>, name: string): string =>
-  Object.keys(c.var.assets).find((path) => path.startsWith(`/assets/${name}-`)) ?? "";
-
-const style = (c: Context<AppEnv>): string => Object.keys(c.var.assets).find((path) => path.endsWith(".css")) ?? "";
-
-export const lookOf = (c: Context<AppEnv>): Look => ({ style: style(c), icon: built(c, "icon"), script: built(c, "account") });
+export const lookOf = (c: Context<AppEnv>): Look => ({
+  style: stylesheetOf(c) ?? "",
+  icon: built(c, "icon"),
+  script: built(c, "account"),
+});
 
 const ADDRESS = /^(\d{1,3}(\.\d{1,3}){3}|\[.*\])$/;
 const LOOPBACK = /^(127\.0\.0\.1|\[::1\])$/;
@@ -17,6 +18,7 @@ const LOOPBACK = /^(127\.0\.0\.1|\[::1\])$/;
 export function passkeyPlace(c: Context<AppEnv>): PasskeyPlace {
   const seen = new URL(c.req.url);
   const host = c.req.header("host") ?? seen.host;
+  if (!URL.canParse(`http://${host}`)) return { is: "nowhere" };
   const { hostname, port } = new URL(`http://${host}`);
   if (LOOPBACK.test(hostname)) {
     const path = c.req.method === "GET" ? seen.pathname + seen.search : "/sign-in";

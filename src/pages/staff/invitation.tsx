@@ -27,7 +27,7 @@ export const InvitationPage = (props: InvitationPageProps) => (
     <form method="post" action="/sign-in/invitation" novalidate>
       <input type="hidden" name="invitation" value={props.secret} />
       <input type="hidden" name="name" value={props.name} autocomplete="username" />
-      <NewWay {...props} send="Sign in with this passphrase from now on" />
+      <NewWay {...props} send="Use this passphrase" />
     </form>
   </Bare>
 );
