@@ -107,6 +107,9 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
     { label: "supply +12 V", expected: 12, found: 11.8, unit: "V", person: "Wilhelmina" },
     at(10),
   );
+  const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
+  await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(10));
+  await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(10));
   const closed = await closeJob(db, jobId, closing({ terms: { ...closing().terms, on: "2026-11-25" } }), at(10));
   if (closed.is !== "closed") throw new Error(closed.is);
   const other = await ownerLinks.add(
@@ -117,8 +120,5 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   );
   if (other.is !== "made") throw new Error(other.is);
   await ownerLinks.withdraw(db, other.link.id, "withdrawal-1", { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
-  const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
-  await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(13));
-  await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(13));
   return { jobId, first, second, link, other };
 }
