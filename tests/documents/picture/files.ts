@@ -27,7 +27,13 @@ export function png({ width, height, colour, at, interlaced = false, more = [] }
   return pngOf([{ type: "IHDR", data: head }, ...more, { type: "IDAT", data: deflateSync(rows) }]);
 }
 
-const segment = (marker: number, ...data: number[]): number[] => [0xff, marker, (data.length + 2) >> 8, (data.length + 2) & 0xff, ...data];
+const segment = (marker: number, ...data: number[]): number[] => [
+  0xff,
+  marker,
+  (data.length + 2) >> 8,
+  (data.length + 2) & 0xff,
+  ...data,
+];
 const text = (words: string): number[] => [...Buffer.from(words)];
 
 /** The segments of a JPEG; what would be its pixels are nought. */

@@ -14,8 +14,9 @@ async function kept(file: Uint8Array): Promise<Picture> {
 
 const typesOf = ({ bytes }: Picture) => chunksOf(bytes)!.map(({ type }) => type);
 const chunk = ({ bytes }: Picture, wanted: string) => chunksOf(bytes)!.find(({ type }) => type === wanted)!.data;
-const pixels = (picture: Picture, samples: number) =>
-  [...unfilter(inflateSync(chunk(picture, "IDAT")), picture.width * samples, samples)!];
+const pixels = (picture: Picture, samples: number) => [
+  ...unfilter(inflateSync(chunk(picture, "IDAT")), picture.width * samples, samples)!,
+];
 
 describe("a picture that comes in", () => {
   const plain = png({ width: 3, height: 2, colour: "rgb", at: (x, y) => [x * 80, y * 200, 7] });
