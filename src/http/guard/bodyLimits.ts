@@ -1,6 +1,6 @@
 /**
  * How much of a body is taken, by address. A body that says it is longer is refused before any of it is read; one that does not say
- * how long it is gets the usual limit everywhere, since it is read up to that before anyone knows who sends it.
+ * is read no further than the limit, and a backup then no further than the usual one: that is before anyone knows who sends it.
  */
 import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
@@ -25,16 +25,18 @@ const PHOTOS_LIMIT = 9 * MIB;
 /** A form of the usual size that waits for a sign-in, written as a field of another form. */
 const SIGN_IN_LIMIT = 4 * MIB;
 
+const restoring = limited(RESTORE_LIMIT);
+
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
   [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
-  [/^\/api\/restore$/, limited(RESTORE_LIMIT)],
+  [/^\/api\/restore$/, restoring],
   [/^\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
   [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
 ];
 const usual = limited(BODY_LIMIT);
 
 export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) => {
+  const own = LIMITS.find(([path]) => path.test(c.req.path))?.[1];
   const told = c.req.header("content-length") !== undefined && c.req.header("transfer-encoding") === undefined;
-  const own = told ? LIMITS.find(([path]) => path.test(c.req.path))?.[1] : undefined;
-  return (own ?? usual)(c, next);
+  return (own === undefined || (own === restoring && !told) ? usual : own)(c, next);
 };

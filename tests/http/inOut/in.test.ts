@@ -70,7 +70,10 @@ describe("part kinds from CSV", () => {
   it("are refused as a workbook, as nothing, and by row and column", async () => {
     expect(words((await upload("part-kinds", new Uint8Array([0x50, 0x4b, 3, 4, 9]))).html)).toMatch(/workbook or an archive/);
     expect(words((await upload("part-kinds", "a,a\n1,2\n")).html)).toMatch(/Row 1: Two columns are called 'a'/);
-    const wrong = await upload("part-kinds", "type,name,value\nfilm,A,100n\nfilm,B,4x7\n", { intent: "write" });
+    const wrong = await visitor(opened).send("/data/in/part-kinds", [
+      ["text", "type,name,value\nfilm,A,100n\nfilm,B,4x7\n"],
+      ["intent", "write"],
+    ]);
     expect([wrong.status, words(wrong.html)]).toEqual([
       422,
       expect.stringMatching(/Nothing was written[\s\S]*3\n[\s\S]*value: '4x7' cannot be read/),

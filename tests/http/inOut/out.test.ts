@@ -139,6 +139,25 @@ describe("a backup over HTTP", () => {
 });
 
 describe("a body that is too large", () => {
+  it("and does not say so is read no further than the usual limit", async () => {
+    let read = 0;
+    const body = new ReadableStream({
+      pull: (controller) => {
+        read += 1;
+        controller.enqueue(new Uint8Array(65_536));
+      },
+    });
+    const headers = { "content-type": "application/gzip" };
+    const answer = await opened.app.request("http://localhost:4700/api/restore", {
+      method: "POST",
+      body,
+      headers,
+      duplex: "half",
+    } as RequestInit);
+    expect([answer.status, (await answer.json()).detail]).toEqual([413, "At most 1 MiB are taken here."]);
+    expect(read).toBeLessThan(25);
+  });
+
   it("is refused by what it says of its length, before any of it is read", async () => {
     let read = 0;
     const body = new ReadableStream({
