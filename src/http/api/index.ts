@@ -1,8 +1,7 @@
 /** Every resource, and the document that describes them. */
 import type { OpenAPIHono } from "@hono/zod-openapi";
 import type { AppEnv } from "../bindings.js";
-import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS, typeOf } from "../problems/catalogue.js";
-import { refuse } from "../problems/refuse.js";
+import { accuracy } from "./accuracy.js";
 import { agreements } from "./agreements.js";
 import { backup } from "./backup.js";
 import { bench } from "./bench.js";
@@ -35,7 +34,21 @@ import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
-for (const part of [estimate, owners, units, models, rateBooks, partKinds, offers, jobs, estimates, settings, logos, search])
+for (const part of [
+  estimate,
+  owners,
+  units,
+  models,
+  rateBooks,
+  partKinds,
+  offers,
+  jobs,
+  estimates,
+  settings,
+  logos,
+  accuracy,
+  search,
+])
   api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
@@ -81,18 +94,3 @@ for (const [name, scheme] of Object.entries(securitySchemes))
   api.openAPIRegistry.registerComponent("securitySchemes", name, scheme);
 
 api.get("/openapi.json", (c) => c.body(openApiDocument(), 200, { "content-type": "application/json" }));
-
-const listed = [
-  ...Object.entries(ANSWERS).map(([name, { status, title }]) => ({ type: typeOf(name), name, status, meaning: title })),
-  ...Object.entries({ ...SHAPE_FAULTS, ...ENGINE_FAULTS, ...LOG_FAULTS, ...AGREEMENT_FAULTS }).map(([name, meaning]) => ({
-    type: typeOf(name),
-    name,
-    status: 422,
-    meaning,
-  })),
-];
-api.get("/problems", (c) => c.json({ problems: listed }));
-api.get("/problems/:name", (c) => {
-  const found = listed.find(({ type }) => type === c.req.path);
-  return found ? c.json(found) : refuse(c, "not found");
-});

@@ -54,6 +54,20 @@ describe("looking back", () => {
   });
 });
 
+describe("looking back by the API", () => {
+  it("answers the same board and the same proposals", async () => {
+    const { opened } = await closedShop();
+    const board = await (await opened.call("/api/accuracy")).json();
+    expect(board).toMatchObject({ currency: "GBP", overall: { coverage80: { of: board.overall.jobs } } });
+    const { proposals, jobs } = await (await opened.call("/api/accuracy/proposals")).json();
+    expect(proposals.length).toBeGreaterThan(2);
+    expect(proposals[0].jobs).toBeLessThanOrEqual(jobs);
+    expect((await opened.call("/api/accuracy?from=May")).status).toBe(400);
+    const none = await (await opened.call("/api/accuracy?to=1999-12-31")).json();
+    expect(none.overall).toBeUndefined();
+  });
+});
+
 describe("what the rate book should learn", () => {
   it("proposes with the number of jobs behind it, shows what would have changed, and makes a version only when told to", async () => {
     const { opened, desk } = await closedShop();
