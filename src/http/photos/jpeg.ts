@@ -1,6 +1,7 @@
 /** JPEG, segment by segment (ITU-T T.81, annex B). Kept: the picture, its colour profile and how it is to be turned. */
+
+import { joined } from "../../documents/picture/pngChunks.js";
 import type { PhotoRefusal } from "../../wording/photoRefusal.js";
-import { joined } from "./joined.js";
 import { orientationSegment, turnIn } from "./orientation.js";
 import type { PhotoRead } from "./readPhoto.js";
 

@@ -1,6 +1,7 @@
 /** PNG, chunk by chunk (ISO/IEC 15948, clauses 5 and 11). Kept: the picture and its colours. */
-import type { PhotoRefusal } from "../../wording/photoRefusal.js";
-import { joined } from "./joined.js";
+
+import { joined } from "../../documents/picture/pngChunks.js";
+import { PHOTO_LIMITS, type PhotoRefusal } from "../../wording/photoRefusal.js";
 import type { PhotoRead } from "./readPhoto.js";
 
 const KEPT = new Set(["IHDR", "PLTE", "IDAT", "IEND", "tRNS", "gAMA", "cHRM", "sRGB", "iCCP", "pHYS", "sBIT"]);
@@ -27,4 +28,4 @@ export function readPng(file: Uint8Array): PhotoRead | PhotoRefusal {
 
 /** A file that is cut short says its size all the same: the worse of the two is told. */
 const tooManyOr = ({ width, height }: { readonly width: number; readonly height: number }): PhotoRefusal =>
-  width * height > 40_000_000 ? { is: "photo has too many pixels", width, height } : { is: "photo cut short" };
+  width * height > PHOTO_LIMITS.pixels ? { is: "photo has too many pixels", width, height } : { is: "photo cut short" };

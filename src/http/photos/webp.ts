@@ -1,6 +1,7 @@
 /** WebP, chunk by chunk (RFC 9649). Kept: everything but Exif and XMP. */
+
+import { joined } from "../../documents/picture/pngChunks.js";
 import type { PhotoRefusal } from "../../wording/photoRefusal.js";
-import { joined } from "./joined.js";
 import type { PhotoRead } from "./readPhoto.js";
 
 const LEFT_OUT = new Set(["EXIF", "XMP "]);
