@@ -8,6 +8,7 @@ import { agreedTo, answersOf } from "../../../src/records/agreements.js";
 import { triggersOf } from "../../../src/records/backup/guards.js";
 import { tablesOf } from "../../../src/records/backup/tables.js";
 import { values } from "../../../src/records/backup/values.js";
+import { closeOuts } from "../../../src/records/closeOuts.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
 import { eraseOwner } from "../../../src/records/erasure/eraseOwner.js";
@@ -21,8 +22,9 @@ import { standingOf } from "../../../src/records/standing.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
-import { openShop } from "../../http/support/shop.js";
-import { at, livedIn } from "../support/livedIn.js";
+import { openShop, shop } from "../../http/support/shop.js";
+import { closed } from "../support/closed.js";
+import { at, livedIn, TAPE_ECHO } from "../support/livedIn.js";
 
 let opened: Awaited<ReturnType<typeof openShop>>;
 let db: Database;
@@ -146,6 +148,23 @@ describe("what is changed after an erasure", () => {
       copy.close();
       await rm(folder, { recursive: true });
     }
+  });
+});
+
+describe("an owner whose job was closed", () => {
+  it("is erased from the account too, which still adds up", async () => {
+    const other = await shop();
+    await closed(other.db, TAPE_ECHO);
+    const { ownerId: id } = (await jobs.find(other.db, TAPE_ECHO))!;
+    const owner = (await owners.find(other.db, id))!;
+    const [before] = await closeOuts.ofJob(other.db, TAPE_ECHO);
+    expect((await eraseOwner(other.db, id, "Wilhelmina Stråhle", at(3000))).is).toBe("erased");
+    const [after] = await closeOuts.ofJob(other.db, TAPE_ECHO);
+    expect(JSON.stringify(after)).not.toContain(owner.name);
+    expect(after!.result.account.totals).toEqual(before!.result.account.totals);
+    expect([after!.contentHash, after!.pdfHash]).toEqual([before!.contentHash, before!.pdfHash]);
+    expect(await closeOuts.pdf(other.db, after!.id)).toEqual(new Uint8Array());
+    expect(await verdict(other.db)).toBe("1 erased");
   });
 });
 
