@@ -31,7 +31,7 @@ export const Minutes = (view: BenchView) => {
                 .map(({ id, source }) => [workValue({ offer: id }), `Pull parts: ${source}`] as const),
             ]}
           />
-          <Box {...view} name="minutes" label="Minutes" size="figure" />
+          <Box {...view} name="minutes" label="Minutes" size="money" />
           <Box {...view} name="note" label="Note" size="long" />
         </div>
         <button type="submit" class="primary big">

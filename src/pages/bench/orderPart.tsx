@@ -8,18 +8,19 @@ export const Removal = (view: BenchView) => {
   const { sheet, tongue, leaveIn, input, closedOn } = view;
   const { removal, boards, alreadyOpen, minutes } = sheet.access;
   if (removal.length === 0 && boards.length === 0 && alreadyOpen.length === 0) return null;
-  const names = new Map(input.map?.assemblies.map(({ id, name }) => [id, name]));
+  const assemblies = new Map(input.map?.assemblies.map((each) => [each.id, each]));
   return (
     <section id="removal" aria-labelledby="removal-name">
       <h2 id="removal-name">1. Take off, in this order</h2>
       <p class="hint">
         Opening and refitting together: {spread(minutes, tongue.locale)}. Mark unkeyed connectors and photograph every loom before
         you pull it.
-        {alreadyOpen.length > 0 ? ` Open already: ${listed(alreadyOpen.map((id) => names.get(id) ?? id))}.` : ""}
+        {alreadyOpen.length > 0 ? ` Open already: ${listed(alreadyOpen.map((id) => assemblies.get(id)?.name ?? id))}.` : ""}
       </p>
       <ol class="bench-rows">
         {removal.map((step) => {
           const stays = leaveIn.has(step.id);
+          const notes = assemblies.get(step.id)?.notes;
           const why = step.why.filter(({ rule }) => rule !== "worked").map((each) => whyText(each, tongue));
           return (
             <li class={stays ? "bench-row blocked" : "bench-row"}>
@@ -29,7 +30,11 @@ export const Removal = (view: BenchView) => {
                 {stays ? <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p> : null}
                 {step.hazards.length > 0 ? <p class="danger">Caution: {listed(step.hazards)}.</p> : null}
                 <p class="why">
-                  {[...why, ...(step.fasteners.length > 0 ? [`${fastenersText(step.fasteners)}.`] : [])].join(" ")}
+                  {[
+                    ...(notes ? [notes] : []),
+                    ...why,
+                    ...(step.fasteners.length > 0 ? [`${fastenersText(step.fasteners)}.`] : []),
+                  ].join(" ")}
                 </p>
               </div>
               {stays || closedOn !== undefined ? null : (

@@ -58,7 +58,13 @@ export const Readings = (view: BenchView) => {
               <label for={`found-${index}`}>
                 {label}: expected {plainNumber(expected, tongue.locale)} {unit}, found
               </label>
-              <input id={`found-${index}`} name="found" inputmode="decimal" class="size-figure" autocomplete="off" />
+              <input
+                id={`found-${index}`}
+                name="found"
+                inputmode={expected < 0 ? "text" : "decimal"}
+                class="size-figure"
+                autocomplete="off"
+              />
               <span class="of">{unit}</span>
               <button type="submit" class="big">
                 Note it<span class="unseen">: {label}</span>
@@ -68,9 +74,9 @@ export const Readings = (view: BenchView) => {
           <BenchForm view={view} act="reading" title="Reading" id="reading-form">
             <div class="columns">
               <Box {...view} name="label" label="What was measured" list="usual-readings" />
-              <Box {...view} name="expected" label="Expected" size="figure" />
-              <Box {...view} name="found" label="Found" size="figure" />
-              <Box {...view} name="unit" label="Unit" hint="V, if left empty." />
+              <Box {...view} name="expected" label="Expected" size="word" />
+              <Box {...view} name="found" label="Found" size="word" />
+              <Box {...view} name="unit" label="Unit" size="word" hint="V, if left empty." />
               <Pick
                 {...view}
                 name="assembly"
