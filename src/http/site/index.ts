@@ -25,6 +25,7 @@ import { parts as partsToGet } from "./parts.js";
 import { photos } from "./photos.js";
 import { pickList } from "./pickList.js";
 import { rateBook } from "./rateBook.js";
+import { reference } from "./reference.js";
 import { sending } from "./sending.js";
 import { settings } from "./settings.js";
 import { stock } from "./stock.js";
@@ -32,7 +33,23 @@ import { trail } from "./trail.js";
 import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
-const parts = [dataIn, dataOut, documents, find, intake, jobs, lookingBack, modelEditor, modelFile, models, rateBook, sending, settings, logo];
+const parts = [
+  dataIn,
+  dataOut,
+  documents,
+  find,
+  intake,
+  jobs,
+  lookingBack,
+  modelEditor,
+  modelFile,
+  models,
+  rateBook,
+  reference,
+  sending,
+  settings,
+  logo,
+];
 const revising = [issue, extraFault, changes, answers, ownerLinks, bench, workLog, closeOut, photos, trail, papers];
 const ordering = [partsToGet, goodsIn, stock, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

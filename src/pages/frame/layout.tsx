@@ -92,11 +92,9 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
           Written estimates for vintage electronics repair. Follow local codes; leave mains and high-tension work to a qualified
           person.
         </p>
-        {frame.staff ? null : (
-          <p>
-            <a href="/set-up">Accounts: who gets in</a>
-          </p>
-        )}
+        <p class="links">
+          {frame.staff ? null : <a href="/set-up">Accounts: who gets in</a>} <a href="/api">API</a>
+        </p>
       </footer>
     </body>
   </html>

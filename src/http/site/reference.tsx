@@ -1,0 +1,34 @@
+/** The API's reference and the kinds of problems, as pages. Programs get the same as JSON. */
+import { Hono } from "hono";
+import { ApiPage } from "../../pages/reference/apiPage.js";
+import type { ApiDocument } from "../../pages/reference/document.js";
+import { ProblemPage, ProblemsPage } from "../../pages/reference/problemsPage.js";
+import { shopSettings } from "../../records/settings.js";
+import { openApiDocument } from "../api/index.js";
+import type { AppEnv } from "../bindings.js";
+import { listed } from "../problems/listed.js";
+import { refuse, wantsPage } from "../problems/refuse.js";
+import { frameFor, pageAnswer } from "./frame.js";
+
+export const reference = new Hono<AppEnv>();
+
+reference.get("/api", async (c) => {
+  const { name } = await shopSettings(c.var.db);
+  return pageAnswer(c, <ApiPage frame={frameFor(c, name)} document={JSON.parse(openApiDocument()) as ApiDocument} />);
+});
+
+reference.get("/problems", async (c) => {
+  c.header("vary", "accept");
+  if (!wantsPage(c)) return c.json({ problems: listed });
+  const { name } = await shopSettings(c.var.db);
+  return pageAnswer(c, <ProblemsPage frame={frameFor(c, name)} problems={listed} />);
+});
+
+reference.get("/problems/:name", async (c) => {
+  const found = listed.find(({ type }) => type === c.req.path);
+  if (!found) return refuse(c, "not found");
+  c.header("vary", "accept");
+  if (!wantsPage(c)) return c.json(found);
+  const { name } = await shopSettings(c.var.db);
+  return pageAnswer(c, <ProblemPage frame={frameFor(c, name)} problem={found} />);
+});
