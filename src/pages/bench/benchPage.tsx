@@ -65,7 +65,7 @@ export const BenchPage = (view: BenchView) => {
           Work log
         </a>
       </p>
-      <Cautions sheet={sheet} input={input} tongue={tongue} open />
+      <Cautions sheet={sheet} input={input} tongue={tongue} unfolded />
       <div id="bench-parts" data-follows>
         <Removal {...view} />
         <Works {...view} />

@@ -1,9 +1,9 @@
 import { cautionAlone, DEFER } from "../../wording/index.js";
 import type { SheetProps } from "./props.js";
 
-export const Cautions = ({ sheet, open = false }: SheetProps & { open?: boolean }) =>
+export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: boolean }) =>
   sheet.hazards.length === 0 ? null : (
-    <details class="cautions" id="cautions" open={open}>
+    <details class="cautions" id="cautions" open={unfolded}>
       <summary>Cautions at the bench ({sheet.hazards.length})</summary>
       <dl>
         {sheet.hazards.map(({ hazard, from }) => (
