@@ -2,6 +2,7 @@
 import { columnsOf } from "../form/context.js";
 import { idOf, key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
+import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 interface Suggestion {
@@ -52,7 +53,14 @@ function suggestionsOf({ fields, read, context }: IntakeView): readonly Suggesti
     const line = read.draft.line[row];
     const what = isLine ? line?.operation : columns.find(({ id }) => id === idOf(column))?.name;
     const where = isLine ? line?.assembly || "whole unit" : assemblyName(row, read.draft);
-    const range = least === most ? "the same in each" : `${least} to ${most}`;
-    return [{ field, about, text: `${where}, ${what}: ${count} (${range}; ${jobs} of ${of} jobs)`, kept: now === count }];
+    const range = jobs === "1" ? "" : least === most ? "the same in each; " : `${least} to ${most}; `;
+    return [
+      {
+        field,
+        about,
+        text: `${capital(where)}, ${what}: ${count} (${range}${jobs} of ${of} ${of === "1" ? "job" : "jobs"})`,
+        kept: now === count,
+      },
+    ];
   });
 }
