@@ -14,6 +14,7 @@ import { isOwnerPath } from "./guard/ownerPaths.js";
 import { ownSite } from "./guard/ownSite.js";
 import { callerName } from "./guard/secret.js";
 import { signingKeyOf } from "./guard/signing.js";
+import { health } from "./health.js";
 import { log } from "./log.js";
 import { methodsAt } from "./methods.js";
 import { owner } from "./owner/index.js";
@@ -70,7 +71,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   });
   app.use(gate({ secretOf, isOpen: (path) => isOwnerPath(path) || Object.hasOwn(assets, path) }), ownerOnly);
 
-  app.get("/health", (c) => c.json({ status: "ok" }, 200, { "cache-control": "no-store" }));
+  app.get("/health", health(options.openDatabase));
   for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
   app.route("/", api);
   app.route("/", owner);

@@ -29,7 +29,10 @@ describe("the edge build in workerd", () => {
   });
 
   it("tells its health to anyone, whatever is not set up", async () => {
-    expect(await read(await call("/health", {}, {}))).toEqual({ status: "ok" });
+    expect(await read(await call("/health"))).toEqual({ status: "ok", database: "as expected" });
+    const silent = await call("/health", {}, { LIBSQL_URL: "http://127.0.0.1:1" });
+    expect([silent.status, await read(silent)]).toEqual([503, { status: "failing", database: "silent" }]);
+    expect(await read(await call("/health", {}, {}))).toEqual({ status: "failing", database: "not set up" });
   });
 
   it.each([{}, { LIBSQL_URL: "http://127.0.0.1:1" }, { OHMWRIGHT_SECRET: "short", LIBSQL_URL: "http://127.0.0.1:1" }])(

@@ -99,11 +99,27 @@ describe("every answer", () => {
       at: "2026-11-25T09:00:00.000Z",
       request: expect.any(String),
       method: "GET",
-      path: "/api/units",
+      route: "/api/units",
       status: 200,
       ms: 0,
     });
     expect(lines.join()).not.toMatch(/Ottilie|hush/);
+  });
+
+  it("names in its line the route, never the ids and words that stand in its place", async () => {
+    const { call, lines } = await shop();
+    const answers = [
+      await call("/api/owners/ottilie-vantongeren"),
+      await call("/data/owners/ottilie-vantongeren", page),
+      await call("/ottilie/vantongeren"),
+      await call("/jobs/ottilie/links/vantongeren/withdrawal", { method: "DELETE" }),
+    ];
+    const said = lines.map((line) => JSON.parse(line));
+    expect(said.map(({ route }) => route)).toEqual(["/api/owners/:id", "/data/owners/:id", null, null]);
+    expect(said.map(({ request, status }) => [request, status])).toEqual(
+      answers.map((answer) => [answer.headers.get("x-request-id"), answer.status]),
+    );
+    expect(lines.join()).not.toMatch(/ottilie|vantongeren/);
   });
 });
 
@@ -271,11 +287,11 @@ describe("where a secret is wanted", () => {
 });
 
 describe("without a database", () => {
-  it("everything but health says so", async () => {
+  it("everything says so", async () => {
     const { call } = await guarded({ openDatabase: () => undefined });
     const response = await call("/api/owners", bearer(SECRET));
     expect(response.status).toBe(503);
     expect(await response.json()).toMatchObject({ type: "/problems/database-missing" });
-    expect((await call("/health")).status).toBe(200);
+    expect((await call("/health")).status).toBe(503);
   });
 });
