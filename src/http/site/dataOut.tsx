@@ -12,7 +12,7 @@ import { shopSettings } from "../../records/settings.js";
 import { unitsOf } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { SHEET_NAMES } from "../dataOut/sheets.js";
-import { needs } from "../guard/role.js";
+import { may, needs } from "../guard/role.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
@@ -25,7 +25,7 @@ for (const path of ["/data/owners", "/data/owners/*"]) dataOut.use(path, needs("
 
 dataOut.get("/data", async (c) => {
   const { name } = await shopSettings(c.var.db);
-  return pageAnswer(c, <DataPage frame={frameFor(c, name)} sheets={SHEET_NAMES} say={c.req.query("said")} />);
+  return pageAnswer(c, <DataPage frame={frameFor(c, name)} sheets={SHEET_NAMES} mayTakeOut={may(c, "owner")} />);
 });
 
 dataOut.get("/data/owners", async (c) => {

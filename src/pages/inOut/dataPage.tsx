@@ -4,19 +4,15 @@ import { type Frame, Page } from "../frame/layout.js";
 export interface DataPageProps {
   readonly frame: Frame;
   readonly sheets: readonly string[];
-  readonly say?: string | undefined;
+  /** Only an owner of the shop takes data out. */
+  readonly mayTakeOut: boolean;
 }
 
 const words = (name: string): string => name.replaceAll("-", " ");
 
-export const DataPage = ({ frame, sheets, say }: DataPageProps) => (
+export const DataPage = ({ frame, sheets, mayTakeOut }: DataPageProps) => (
   <Page frame={frame} title="Data in and out" at="/settings">
     <h1>Data in and out</h1>
-    {say ? (
-      <p role="status" class="said" id="said">
-        {say}
-      </p>
-    ) : null}
     <h2>In</h2>
     <p>Each file is read and shown first, row by row. Nothing is written until you say so, and then all of it or nothing.</p>
     <ul class="plain">
@@ -33,6 +29,12 @@ export const DataPage = ({ frame, sheets, say }: DataPageProps) => (
         <a href="/models/import">A teardown map</a>: a model from another shop, as JSON
       </li>
     </ul>
+    {mayTakeOut ? <Out sheets={sheets} /> : <p>Only an owner of the shop can take data out, erase an owner or make a backup.</p>}
+  </Page>
+);
+
+const Out = ({ sheets }: Pick<DataPageProps, "sheets">) => (
+  <>
     <h2>Out</h2>
     <p>
       As CSV in UTF-8. A text that begins with =, +, - or @ has an apostrophe in front, so that no spreadsheet runs it; reading it
@@ -59,5 +61,5 @@ export const DataPage = ({ frame, sheets, say }: DataPageProps) => (
       into one file. It holds your customers' data: keep it where only the shop can read it. <code>npm run restore</code> puts it
       into an empty database, and checks it.
     </p>
-  </Page>
+  </>
 );

@@ -36,6 +36,8 @@ describe("a technician", () => {
     for (const path of ["/data", "/data/in/part-kinds", "/data/in/offers", "/data/in/parts-list"])
       expect((await ask(technician, "GET", path)).status, path).toBe(200);
 
+    expect(await (await ask(technician, "GET", "/data")).text()).toContain("Only an owner of the shop can take data out");
+    expect(await (await ask(owner, "GET", "/data")).text()).toContain('href="/api/backup"');
     const form = "application/x-www-form-urlencoded";
     const erased = await ask(owner, "POST", `/data/owners/${id}/erasure`, form, "sure=yes&by=Someone+else");
     expect(erased.status).toBe(303);
