@@ -127,7 +127,7 @@ describe("a backup", () => {
         spoilt[place] = spoilt[place]! ^ by;
         expect((await restore(empty, source(spoilt), noFile)).is).toMatch(/no backup|cut off|altered|newer/);
       }),
-      { numRuns: 15 },
+      { numRuns: 8 },
     );
     expect(await everything(empty)).toEqual(before);
   });
