@@ -1,6 +1,8 @@
-/** A path of this site and nothing else: never another host. */
+/** A path of this site and nothing else: never another host, also when the dots in it are resolved ('/..//other.example'). */
 export function ownPath(to: unknown): string {
-  if (typeof to !== "string" || !/^\/(?![/\\])/.test(to)) return "/";
-  const at = new URL(to, "http://here.invalid");
-  return at.host === "here.invalid" ? at.pathname + at.search : "/";
+  if (typeof to !== "string" || !to.startsWith("/") || !URL.canParse(to, HERE)) return "/";
+  const { origin, pathname, search } = new URL(to, HERE);
+  return origin === HERE && !pathname.startsWith("//") ? pathname + search : "/";
 }
+
+const HERE = "http://here.invalid";
