@@ -12,6 +12,7 @@ import { ownerLinks } from "../ownerLinks.js";
 import { owners, ownersTable } from "../owners.js";
 import { removePhotoFiles } from "../photoFiles.js";
 import type { PhotoStore } from "../photoStore.js";
+import { searchRebuilt } from "../search.js";
 import { unitsOf, unitsTable } from "../units.js";
 import { eraseJob } from "./eraseJob.js";
 import { ERASED, type Known, known } from "./without.js";
@@ -47,10 +48,14 @@ export async function eraseOwner(
   await db.delete(repliesTable).where(isNotNull(repliesTable.status));
   const { createdAt: _, version, ...row } = owner;
   const blank = Object.fromEntries(Object.keys(row).map((column) => [column, null]));
-  await db
-    .update(ownersTable)
-    .set({ ...blank, id: ownerId, name: ERASED, version: version + 1, updatedAt: at })
-    .where(eq(ownersTable.id, ownerId));
+  await db.batch([
+    db
+      .update(ownersTable)
+      .set({ ...blank, id: ownerId, name: ERASED, version: version + 1, updatedAt: at })
+      .where(eq(ownersTable.id, ownerId)),
+    // A full text index only marks words as gone; made again it does not hold them (SQLite, FTS5, 6.9).
+    ...searchRebuilt(db),
+  ]);
   return { is: "erased", jobs: own.length, units: things.length };
 }
 

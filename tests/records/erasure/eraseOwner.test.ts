@@ -18,6 +18,7 @@ import { issues } from "../../../src/records/issues.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { owners } from "../../../src/records/owners.js";
+import { search, searchRebuilt, wordsIn } from "../../../src/records/search.js";
 import { standingOf } from "../../../src/records/standing.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
@@ -79,6 +80,16 @@ describe("an owner who was erased", () => {
             if (!blobs.includes(columns[n]!) && typeof cell === "string" && cell.includes(text))
               found.push(`${name}.${columns[n]}: ${text}`);
     expect(found).toEqual([]);
+  });
+
+  it("is found by no search, and stands in no block of the search's indexes", async () => {
+    for (const name of names) expect(await search(db, wordsIn(name), 10), name).toEqual([]);
+    const blocks = () =>
+      values(db, sql`SELECT hex(block) FROM search_words_data UNION ALL SELECT hex(block) FROM search_codes_data`);
+    const left = await blocks();
+    const [first, ...rest] = searchRebuilt(db);
+    await db.batch([first!, ...rest]);
+    expect(left).toEqual(await blocks());
   });
 
   it("leaves totals, hashes and the chain as they were", async () => {
