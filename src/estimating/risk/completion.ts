@@ -4,7 +4,7 @@
  */
 import type { Minutes } from "../input.js";
 import type { Resolution } from "./convolution.js";
-import { distributionOf } from "./distribution.js";
+import { type Distribution, distributionOf } from "./distribution.js";
 import type { FoundRisk, LabourRisk, RiskModel } from "./model.js";
 
 export interface CompletionModel {
@@ -50,13 +50,16 @@ export function readyBy({
     [leadDays, ...reorders.map(({ days }) => days), ...work.ifFound.map(leadOf)].filter((days) => days >= leadDays),
   );
   const calendar = inCalendarMinutes(work, weeklyBenchMinutes);
+  /** By how many groups are in it: of ascending leads, each has those of the one before. */
+  const totals = new Map<number, Distribution>();
   const steps = leads.map((lead) => {
     const slow = calendar.ifFound.filter((found) => leadOf(found) > lead);
     const ifFound = calendar.ifFound.filter((found) => leadOf(found) <= lead);
     const noSlower =
       slow.reduce((chance, { probability }) => chance * (1 - probability), 1) *
       reorders.reduce((chance, { days, probability }) => (days > lead ? chance * (1 - probability) : chance), 1);
-    const total = distributionOf({ ...calendar, ifFound }, COARSE);
+    const total = totals.get(ifFound.length) ?? distributionOf({ ...calendar, ifFound }, COARSE);
+    totals.set(ifFound.length, total);
     return { lead, within: (minutes: number) => noSlower * total.atMost(minutes) };
   });
   return (days) => {

@@ -5,6 +5,7 @@ import { distributionOfTerms } from "./distribution.js";
 import type { Line } from "./line.js";
 import type { Lump } from "./lump.js";
 import type { RiskModel } from "./model.js";
+import { totalMoments } from "./moments.js";
 import { type Draw, type Terms, termsOf } from "./terms.js";
 
 export type RiskSource = "condition" | "labour" | "sourcing" | "if found";
@@ -21,6 +22,8 @@ export interface Contribution {
 const COARSE: Resolution = { cells: 192, strata: 8 };
 /** So many of the widest are looked at one by one; the rest together, and shared out by variance. */
 const ONE_BY_ONE = 8;
+/** Less than this share of the variance of all is not looked at by itself: known or not, it moves a percentile by about half its share of a standard deviation. */
+const FELT = 0.01;
 
 interface Uncertain {
   readonly source: RiskSource;
@@ -38,7 +41,9 @@ export function contributionsTo(model: RiskModel, p: number): readonly Contribut
   const now = distributionOfTerms(terms, COARSE).quantile(p);
   const takesOff = (...known: readonly Term[]) => now - distributionOfTerms(atMeans(terms, new Set(known)), COARSE).quantile(p);
   const all = uncertain(terms).sort((a, b) => b.variance - a.variance);
-  const [wide, rest] = [all.slice(0, ONE_BY_ONE), all.slice(ONE_BY_ONE)];
+  const felt = FELT * all.reduce((sum, { variance }) => sum + variance, 0);
+  const wide = all.slice(0, ONE_BY_ONE).filter(({ variance }) => variance >= felt);
+  const rest = all.slice(wide.length);
   const ofRest = rest.length === 0 ? 0 : takesOff(...rest.map(({ is }) => is));
   const restVariance = rest.reduce((sum, { variance }) => sum + variance, 0);
   return [
@@ -74,7 +79,7 @@ function atMeans(terms: Terms, known: ReadonlySet<Term>): Terms {
 
 function uncertain(terms: Terms): Uncertain[] {
   const square = terms.cv * terms.cv;
-  const labour = terms.sure + terms.lines.reduce((sum, line) => sum + line.mean, 0);
+  const labour = totalMoments(terms).labourMean;
   const one = (source: RiskSource, is: Exclude<Term, string>, variance: number): Uncertain => ({
     source,
     id: is.id,
