@@ -6,7 +6,7 @@ import { foundByLog } from "../../estimating/closeout/jobDone.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { ClosedPage } from "../../pages/closeout/closedPage.js";
-import { type CloseForm, fieldAt, fieldsOf, readClose } from "../../pages/closeout/closeFields.js";
+import { type CloseForm, fieldAt, fieldsOf, prepaidFields, readClose } from "../../pages/closeout/closeFields.js";
 import { CloseOutPage, type WorkRow } from "../../pages/closeout/closeOutPage.js";
 import { reading } from "../../pages/form/reading.js";
 import { plainContext } from "../../pages/revise/smallForm.js";
@@ -37,7 +37,9 @@ closeOut.get("/jobs/:id/close-out", async (c) => {
   const open = await openOf(c, subject, standing);
   if (!open) return refuse(c, "nothing agreed");
   const form = standing ? formOf(standing, c.var.staff?.name) : await firstForm(c, open);
-  return show(c, open, fieldsOf(form, subject.tongue.currency, subject.tongue.locale), form.found, form);
+  const { currency, locale } = subject.tongue;
+  const prepaid = standing ? [] : prepaidFields(open.input.policy?.prepaid ?? 0, currency, locale);
+  return show(c, open, new Map([...fieldsOf(form, currency, locale), ...prepaid]), form.found, form);
 });
 
 closeOut.post("/jobs/:id/close-out", async (c) => {
@@ -59,7 +61,8 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
 
   const at = reading(plainContext(open.input.asOf, subject.tongue, open.input.rateBook));
   const found = sent.all("found");
-  const { form, errors } = readClose(at, fields, found, open.input.items);
+  const { form: read, errors } = readClose(at, fields, found, open.input.items);
+  const form = read && withPerHour(read, standing);
   if (standing && !form?.reason && !errors.has("reason") && intent === "close")
     errors.set("reason", "Why it is corrected: say it for the record.");
   if (!form || errors.size > 0 || intent !== "close") return show(c, open, fields, found, form, errors);
@@ -122,6 +125,12 @@ const formOf = ({ by, basis: { terms, found, done, costs } }: CloseOutRecord, st
   ...(costs && { costs }),
 });
 
+/** What the hours of each person cost is told by programs alone; a correction by the page keeps it. */
+const withPerHour = ({ costs, ...form }: CloseForm, standing: CloseOutRecord | undefined): CloseForm => ({
+  ...form,
+  ...(costs && { costs: { ...costs, perHour: standing?.basis.costs?.perHour ?? {} } }),
+});
+
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const tokenOf = (fields: ReadonlyMap<string, string>): string =>
   UUID.test(fields.get("token") ?? "") ? fields.get("token")! : uuidv7();
@@ -167,7 +176,11 @@ async function show(
       logFaults={[...logFaults]}
       unnamedParts={(await amountsOnly(db, job.id)).length}
       freight={agreed.sheet.adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0)}
-      toPay={{ deposit: agreed.sheet.deposit.amount, diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0) }}
+      toPay={{
+        deposit: agreed.sheet.deposit.amount,
+        diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0),
+        prepaid: input.policy?.prepaid ?? 0,
+      }}
       {...(form && partial?.account && { account: partial.account })}
       {...(standing && { corrects: standing.id })}
     />,

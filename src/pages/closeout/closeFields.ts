@@ -9,8 +9,7 @@ import { key } from "../form/fields.js";
 import { line, money, number, type Reading } from "../form/reading.js";
 import { errorsIn } from "../revise/smallForm.js";
 
-export const PAYMENT_ROWS = 4;
-export const OTHER_ROWS = 2;
+const FEWEST = { payments: 4, other: 2 } as const;
 export const PAID_FOR = ["deposit", "diagnosis fee", "other"] as const satisfies readonly Payment["for"][];
 const PARTS = ["returned", "kept"] as const;
 
@@ -30,6 +29,27 @@ export interface Countable {
 }
 
 export const doneField = (id: string): string => `done.${key(id)}`;
+
+/** Rows of the form: a spare one behind the last that is filled, so that none that is on record is left out. */
+export function rowsIn(fields: ReadonlyMap<string, string>, name: keyof typeof FEWEST): number {
+  const filled = [...fields].flatMap(([field, value]) => {
+    const [first, row, part] = field.split(".");
+    return first === name && /^\d+$/.test(row ?? "") && part !== "for" && value.trim() !== "" ? [Number(row)] : [];
+  });
+  return Math.min(MOST_ROWS, Math.max(FEWEST[name], ...filled.map((row) => row + 2)));
+}
+
+/** As many payments as a close-out takes. */
+const MOST_ROWS = 100;
+
+/** What the estimate counted as paid already: the account credits it once the day it came is given. */
+export const prepaidFields = (prepaid: number, currency: CurrencyCode, locale: string): [string, string][] =>
+  prepaid > 0
+    ? [
+        ["payments.0.amount", typedMoney(prepaid, currency, locale)],
+        ["payments.0.for", "other"],
+      ]
+    : [];
 
 /** As a person types an amount. */
 const typedMoney = (amount: number, currency: CurrencyCode, locale: string): string =>
@@ -80,10 +100,10 @@ export function readClose(
   const above = { by: text("above.by", 200) ?? "", reason: text("above.reason") ?? "" };
   const hour = money(at, "hour", fields.get("hour"));
   const wrong = new Map<string, string>();
-  const payments = Array.from({ length: PAYMENT_ROWS }, (_, row) => paymentIn(at, fields, row, wrong)).flatMap(
+  const payments = Array.from({ length: rowsIn(fields, "payments") }, (_, row) => paymentIn(at, fields, row, wrong)).flatMap(
     (one) => one ?? [],
   );
-  const other = Array.from({ length: OTHER_ROWS }, (_, row) => {
+  const other = Array.from({ length: rowsIn(fields, "other") }, (_, row) => {
     const [what, amount] = [text(`other.${row}.what`), money(at, `other.${row}.amount`, fields.get(`other.${row}.amount`))];
     if (what && amount === undefined) wrong.set(`other.${row}.amount`, "Other cost: give the amount.");
     return amount === undefined ? [] : [{ what: what ?? "", amount }];

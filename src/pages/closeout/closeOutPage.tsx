@@ -16,7 +16,7 @@ import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { doneField, OTHER_ROWS, PAID_FOR, PAYMENT_ROWS } from "./closeFields.js";
+import { doneField, PAID_FOR, rowsIn } from "./closeFields.js";
 
 export interface WorkRow {
   readonly id: string;
@@ -50,7 +50,7 @@ export interface CloseOutPageProps extends SmallForm {
   /** Parts of the log that name no pieces. */
   readonly unnamedParts: number;
   readonly freight: Minor;
-  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor };
+  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor };
   /** Id of the close-out that is corrected. */
   readonly corrects?: string;
 }
@@ -231,7 +231,12 @@ const Payments = (props: CloseOutPageProps) => {
     <fieldset class="part">
       <legend>What the owner paid already</legend>
       {asked.length > 0 ? <p class="hint">The estimate asked for {asked.join(" and ")}. Tax included.</p> : null}
-      {Array.from({ length: PAYMENT_ROWS }, (_, row) => (
+      {toPay.prepaid > 0 ? (
+        <p class="hint">
+          The estimate counted {money(toPay.prepaid, tongue)} as paid already: give the day it came, or clear the amount.
+        </p>
+      ) : null}
+      {Array.from({ length: rowsIn(props.fields, "payments") }, (_, row) => (
         <div class="beside">
           <Box {...props} name={`payments.${row}.on`} label="Day" type="date" />
           <Box {...props} name={`payments.${row}.amount`} label="Amount" size="money" />
@@ -257,7 +262,7 @@ const CostsPart = (props: CloseOutPageProps) => (
         : ""}
     </p>
     <Box {...props} name="hour" label="An hour at the bench costs" hint="Wages and what goes with them." size="money" />
-    {Array.from({ length: OTHER_ROWS }, (_, row) => (
+    {Array.from({ length: rowsIn(props.fields, "other") }, (_, row) => (
       <div class="beside">
         <Box {...props} name={`other.${row}.what`} label="Other cost" />
         <Box {...props} name={`other.${row}.amount`} label="Amount" size="money" />

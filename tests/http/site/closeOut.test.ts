@@ -1,8 +1,9 @@
 import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
+import { estimates } from "../../../src/records/estimates.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
-import { agreedJob, HAND, worked } from "../../records/support/closed.js";
-import { TAPE_ECHO } from "../../records/support/livedIn.js";
+import { agreedJob, closed, closing, HAND, worked } from "../../records/support/closed.js";
+import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 
@@ -53,4 +54,40 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const corrected = await desk.press(unsaid, "Correct the close-out", { reason: "the deposit was 60" });
   expect(words(corrected.html)).toContain("Corrected: the deposit was 60");
   expect((await closeOuts.ofJob(db, TAPE_ECHO)).map(({ result }) => result.account.totals.prepaid)).toEqual([5000, 6000]);
+});
+
+it("corrects what a program closed without losing a payment or what each person's hour costs", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const payments = [1, 2, 3, 4, 5, 6].map((day) => ({ on: `2026-11-0${day}`, amount: 100 * day, for: "other" as const }));
+  const other = ["freight", "plating", "a courier"].map((what) => ({ what, amount: 500 }));
+  const costs = { perHour: { [HAND]: 3100 }, otherwise: 2800, other };
+  await closed(db, TAPE_ECHO, { terms: { ...closing().terms, payments }, costs });
+  const desk = visitor(opened);
+  const form = await desk.get(`${page}?correct`);
+  const done = await desk.press(form, "Correct the close-out", { "payments.0.amount": "2", reason: "the first was 2" });
+  expect(done.status, words(done.html)).toBe(200);
+  const standing = (await closeOuts.standing(db, TAPE_ECHO))!;
+  expect(standing.basis.terms.payments).toEqual([{ ...payments[0]!, amount: 200 }, ...payments.slice(1)]);
+  expect(standing.result.account.totals.prepaid).toBe(2200);
+  expect(standing.basis.costs).toEqual(costs);
+});
+
+it("does not let be forgotten what the estimate counted as paid already", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const draft = await draftOf(db, TAPE_ECHO);
+  const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
+  expect((await estimates.replace(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe(
+    "replaced",
+  );
+  await agreedJob(db);
+  const desk = visitor(opened);
+  const first = await desk.get(page);
+  expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
+  const undated = await desk.press(first, "Close the job", { by: HAND });
+  expect(words(undated.html)).toContain("Payment: give the day it came");
+  const done = await desk.press(undated, "Close the job", { "payments.0.on": "2026-11-20" });
+  expect(done.status, words(done.html)).toBe(200);
+  expect((await closeOuts.standing(db, TAPE_ECHO))!.result.account.totals.prepaid).toBe(4200);
 });
