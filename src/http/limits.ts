@@ -4,6 +4,7 @@ import { logRefusalText, problemText, type Tongue } from "../wording/index.js";
 import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 
+/** What to say, and under which name. */
 export function limitRefused(
   refusal: LimitRefusal,
   tongue: Tongue,
@@ -13,6 +14,10 @@ export function limitRefused(
     return ["work unagreed", { detail: said! }];
   }
   if (refusal.is === "part not agreed") return ["part unagreed", { detail: problemText(refusal.problem) }];
+  if (refusal.is === "job closed") {
+    const besides = refusal.besides ? ` ${limitRefused(refusal.besides, tongue)[1].detail}` : "";
+    return ["job closed", { detail: `${problemText(refusal.problem)}${besides}` }];
+  }
   const amount = { total: 0, withoutTax: 0 };
   const said = logRefusalText({ is: "above limit", amount, by: refusal.by }, refusal.withTax, tongue);
   return ["limit passed", { detail: said! }];

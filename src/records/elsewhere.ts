@@ -12,7 +12,7 @@ import type { Database } from "./database.js";
 import { jobs } from "./jobs.js";
 import { standingOf } from "./standing.js";
 import { timerBy } from "./timers.js";
-import { type LogEntryValue, type WorkedOn, workLogTable } from "./workLog.js";
+import { type LogEntryValue, standsInLog, type WorkedOn, workLogTable } from "./workLog.js";
 
 type Timed = WorkedOn & Pick<LogEntryValue, "person" | "labourClass" | "startedAt" | "endedAt">;
 
@@ -51,6 +51,7 @@ const overlapping = (db: Database, jobId: string, person: string, from: string, 
         lt(workLogTable.startedAt, to),
         gt(workLogTable.endedAt, from),
         ne(workLogTable.jobId, jobId),
+        standsInLog,
       ),
     );
 

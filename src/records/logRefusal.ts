@@ -14,7 +14,9 @@ export type LimitRefusal =
   | { readonly is: "not agreed"; readonly why: Unagreed["why"] }
   | { readonly is: "part not agreed"; readonly problem: LogProblem }
   /** By how much, with tax or without as the limit is measured. */
-  | { readonly is: "above limit"; readonly by: Minor; readonly withTax: boolean };
+  | { readonly is: "above limit"; readonly by: Minor; readonly withTax: boolean }
+  /** The account is final; `besides`: what the entry would pass on an open job too. */
+  | { readonly is: "job closed"; readonly problem: LogProblem; readonly besides?: Exclude<LimitRefusal, { is: "job closed" }> };
 
 /** Nothing lets these through. Pointers are into the entry. */
 export interface EntryRefused {
@@ -61,9 +63,19 @@ function intoEntry(pointer: string, entry: EntryValue): string {
 /** The first thing only the owner, or an override, can let through. */
 export function limitRefusal(
   entry: EntryValue,
-  { agreed, unagreed, input, log }: Known,
+  known: Known,
   problems: readonly (Problem | LogProblem)[],
 ): LimitRefusal | undefined {
+  const closed = problems.find((problem): problem is LogProblem => problem.name === "job closed");
+  const passed = passedLimit(entry, known, problems);
+  return closed ? { is: "job closed", problem: closed, ...(passed && { besides: passed }) } : passed;
+}
+
+function passedLimit(
+  entry: EntryValue,
+  { agreed, unagreed, input, log }: Known,
+  problems: readonly (Problem | LogProblem)[],
+): Exclude<LimitRefusal, { is: "job closed" }> | undefined {
   if (!agreed) return { is: "not agreed", why: "nothing agreed" };
   for (const problem of problems) {
     if (problem.name === "work not agreed") return { is: "not agreed", why: problem.why };
@@ -77,4 +89,4 @@ export function limitRefusal(
 }
 
 export const isOverridable = ({ name }: Problem | LogProblem): boolean =>
-  name === "work not agreed" || name === "part not agreed";
+  name === "work not agreed" || name === "part not agreed" || name === "job closed";

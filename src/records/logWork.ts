@@ -17,7 +17,7 @@ import { takeFromStock } from "./stock.js";
 import { timersTable } from "./timers.js";
 import { type Decided, recorded } from "./trail.js";
 import { usualPaid } from "./usualPaid.js";
-import { entriesOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
+import { everyEntryOf, type LogEntry, type LogEntryValue, workLogTable } from "./workLog.js";
 
 export type { LimitRefusal };
 
@@ -41,8 +41,8 @@ export interface Logging {
 export function logWork(db: Database, jobId: string, logging: Logging, at: Instant): Promise<LogOutcome> {
   const { id, overrideId, override, stops } = logging;
   return recorded(db, jobId, at, async (): Promise<Decided<LogOutcome>> => {
-    // The same entry sent twice, even at once, is logged once.
-    const before = (await entriesOf(db, jobId)).find((each) => each.id === id);
+    // The same entry sent twice, even at once, is logged once; one withdrawn meanwhile does not come back.
+    const before = (await everyEntryOf(db, jobId)).find((each) => each.id === id);
     if (before) return { answer: { is: "logged", record: before } };
     const standing = await standingOf(db, jobId, logging.entry);
     if (!standing?.input) return { answer: { is: "missing" } };
@@ -149,8 +149,12 @@ const overrideOf = (
   { by, reason }: OverrideValue,
   refusal: LimitRefusal,
   at: Instant,
-): Override => ({
-  ...{ id, jobId, at, of, by, reason },
-  refusal: refusal.is === "not agreed" ? refusal.why : refusal.is,
-  ...(refusal.is === "above limit" && { over: refusal.by }),
-});
+): Override => {
+  const { besides = refusal } = refusal.is === "job closed" ? refusal : {};
+  const names = besides === refusal ? [refusal] : [refusal, besides];
+  return {
+    ...{ id, jobId, at, of, by, reason },
+    refusal: names.map((each) => (each.is === "not agreed" ? each.why : each.is)).join(", "),
+    ...(besides.is === "above limit" && { over: besides.by }),
+  };
+};

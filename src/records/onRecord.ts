@@ -13,7 +13,7 @@ import { questionRepliesTable, questionsTable } from "./questions.js";
 import { readingsTable } from "./readings.js";
 import { tickOffsTable } from "./tickOffs.js";
 import { eventsTable } from "./trail.js";
-import { workLogTable } from "./workLog.js";
+import { logWithdrawalsTable, workLogTable } from "./workLog.js";
 
 export const RECORD_TABLES = {
   issues: issuesTable,
@@ -24,6 +24,7 @@ export const RECORD_TABLES = {
   question_replies: questionRepliesTable,
   overrides: overridesTable,
   work_log: workLogTable,
+  log_withdrawals: logWithdrawalsTable,
   tick_offs: tickOffsTable,
   readings: readingsTable,
   close_outs: closeOutsTable,

@@ -11,7 +11,7 @@ import type { Database, Instant } from "./database.js";
 import { jobNumber, jobsTable } from "./jobs.js";
 import { pricedAgreement } from "./pricedSet.js";
 import { unitsTable } from "./units.js";
-import { workLogTable } from "./workLog.js";
+import { standsInLog, workLogTable } from "./workLog.js";
 
 interface Needs {
   readonly currency: CurrencyCode;
@@ -96,7 +96,7 @@ async function loggedOnEach(db: Database, ids: readonly string[]): Promise<Reado
   const rows = await db
     .select({ jobId, item, pieces })
     .from(workLogTable)
-    .where(and(inArray(jobId, [...ids]), isNotNull(item)))
+    .where(and(inArray(jobId, [...ids]), isNotNull(item), standsInLog))
     .groupBy(jobId, item);
   for (const row of rows) logged.set(row.jobId, (logged.get(row.jobId) ?? new Map()).set(row.item!, row.pieces));
   return logged;

@@ -10,7 +10,7 @@ import { type LogOutcome, logWork, utc } from "./logWork.js";
 import type { OverrideValue } from "./overrides.js";
 import { standingOf } from "./standing.js";
 import { type Timer, type TimerValue, timer, timerBy, timersTable } from "./timers.js";
-import { entriesOf } from "./workLog.js";
+import { everyEntryOf } from "./workLog.js";
 
 export type StartOutcome =
   | { readonly is: "started"; readonly record: Timer }
@@ -29,7 +29,7 @@ export async function startTimer(
   const known = { ...standing, input: standing.input };
   const record: Timer = { ...value, id, jobId, startedAt: utc(startedAt) };
   const before = await timer(db, id);
-  const stopped = (await entriesOf(db, jobId)).some((each) => each.id === id);
+  const stopped = (await everyEntryOf(db, jobId)).some((each) => each.id === id);
   if (before || stopped) return { is: "started", record: before ?? record };
   const entry = { ...record, workedOn: record.startedAt.slice(0, 10) };
   const [log, closed] = [await engineLog(db, jobId), await closedOn(db, jobId)];

@@ -12,7 +12,7 @@ import { jobsTable } from "./jobs.js";
 import { withoutNulls } from "./noun.js";
 import { partKindsTable } from "./partKinds.js";
 
-export const MOVEMENTS = ["goods in", "used on job", "counted"] as const;
+export const MOVEMENTS = ["goods in", "used on job", "put back", "counted"] as const;
 
 export const stockMovementsTable = sqliteTable(
   "stock_movements",
@@ -47,7 +47,7 @@ export interface Movement {
   readonly why: (typeof MOVEMENTS)[number];
   /** Pieces put on the shelf; below nought: taken off it. */
   readonly change: number;
-  /** Pieces used that the count did not have. */
+  /** Pieces used that the count did not have; below nought: such pieces were not used after all. */
   readonly beyond: number;
   /** Pieces on the shelf after it. */
   readonly standsAt: number;
@@ -82,6 +82,25 @@ export function takeFromStock(
     beyond: sql`max(0, ${pieces} - ${had})`,
     standsAt: sql`${had} - min(${pieces}, ${had})`,
   });
+}
+
+/** For the batch that withdraws an entry: what its part took (movement `taken`) goes back, and what the count did not have is forgotten. */
+export async function putBack(
+  db: Database,
+  taken: string,
+  { id, jobId, by, at }: Omit<Moving, "kind"> & { readonly jobId: string },
+): Promise<BatchItem<"sqlite">[]> {
+  const used = await movementOf(db, taken);
+  if (!used) return [];
+  const { kind } = used;
+  return [
+    db.insert(stockMovementsTable).values({
+      ...{ id, kind, why: "put back" as const, jobId, by, at },
+      change: 0 - used.change,
+      beyond: 0 - used.beyond,
+      standsAt: sql`${standing(kind)} - ${used.change}`,
+    }),
+  ];
 }
 
 /** For the batch that books goods in. */

@@ -37,6 +37,7 @@ export type EventName =
   | "answered"
   | "answer corrected"
   | "work logged"
+  | "entry withdrawn"
   | "ticked off"
   | "reading taken"
   | "photo added"

@@ -1,6 +1,9 @@
-/** Time and parts really used, entry by entry; nothing is changed afterwards. `logWork.ts` decides whether an entry may be made. */
-import { asc, eq, isNotNull } from "drizzle-orm";
-import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+/**
+ * Time and parts really used, entry by entry; nothing is changed afterwards. A wrong entry is withdrawn by a record of its own: it stays
+ * on record and counts nowhere. `logWork.ts` decides whether an entry may be made, `withdrawEntry.ts` takes one back.
+ */
+import { and, asc, eq, isNotNull, type SQL, sql } from "drizzle-orm";
+import { index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
 import type { IsoDate, Minor, Minutes } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
@@ -74,12 +77,53 @@ export const workLogTable = sqliteTable(
   ],
 );
 
-/** Oldest first. */
+export interface EntryWithdrawal extends KeptOnce {
+  readonly entryId: string;
+  readonly by: string;
+  readonly reason: string;
+}
+
+/** An entry as it stays on record, counted or not. */
+export interface EntryKept extends LogEntry {
+  readonly withdrawal?: EntryWithdrawal;
+}
+
+export const logWithdrawalsTable = sqliteTable(
+  "log_withdrawals",
+  {
+    ...onceColumns(),
+    entryId: text("entry_id")
+      .notNull()
+      .references(() => workLogTable.id),
+    by: text("withdrawn_by").notNull(),
+    reason: text("reason").notNull(),
+  },
+  (table) => [uniqueIndex("log_withdrawals_entry").on(table.entryId), index("log_withdrawals_job").on(table.jobId)],
+);
+
+/** Of a row of `workLogTable` that counts. */
+export const standsInLog: SQL = sql`not exists (select 1 from log_withdrawals where entry_id = ${workLogTable.id})`;
+
+/** Those that count, oldest first. */
 export async function entriesOf(db: Database, jobId: string): Promise<LogEntry[]> {
   const rows = await db
     .select()
     .from(workLogTable)
-    .where(eq(workLogTable.jobId, jobId))
+    .where(and(eq(workLogTable.jobId, jobId), standsInLog))
     .orderBy(asc(workLogTable.at), asc(workLogTable.id));
   return rows.map((row) => withoutNulls<LogEntry>(row));
+}
+
+/** Every entry ever made, the withdrawn ones too; oldest first. */
+export async function everyEntryOf(db: Database, jobId: string): Promise<EntryKept[]> {
+  const rows = await db
+    .select({ entry: workLogTable, withdrawal: logWithdrawalsTable })
+    .from(workLogTable)
+    .leftJoin(logWithdrawalsTable, eq(logWithdrawalsTable.entryId, workLogTable.id))
+    .where(eq(workLogTable.jobId, jobId))
+    .orderBy(asc(workLogTable.at), asc(workLogTable.id));
+  return rows.map(({ entry, withdrawal }) => ({
+    ...withoutNulls<LogEntry>(entry),
+    ...(withdrawal && { withdrawal: withoutNulls<EntryWithdrawal>(withdrawal) }),
+  }));
 }

@@ -93,7 +93,7 @@ const SAY: Say = {
   "timer running": ({ where, since }) =>
     `${where}: the timer has been running since ${since}, so its time is not known yet; stop it before closing the job.`,
   "job closed": ({ where, on }) =>
-    `${where}: the job was closed on ${on} and its account is final; reopen the job, or log this on a new one.`,
+    `${where}: the job was closed on ${on} and its account is final; log this on a new job, or by override with a reason and a name, and correct the close-out.`,
   "person missing": ({ where }) => `${where}: nobody is named for this time; say who did the work.`,
   "work unknown": ({ where, id }) =>
     `${where}: the job has no '${id}'; choose work of the job, or add it in a new revision first.`,

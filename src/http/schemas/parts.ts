@@ -171,7 +171,7 @@ export const movement = z
     number: whole,
     id: text,
     kind: text,
-    why: z.enum(["goods in", "used on job", "counted"]),
+    why: z.enum(["goods in", "used on job", "put back", "counted"]),
     change: whole,
     beyond: whole.openapi({ description: "Pieces used that the count did not have" }),
     standsAt: whole,

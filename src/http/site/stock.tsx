@@ -73,6 +73,7 @@ stock.post("/parts/stock", async (c) => {
 const WHAT: Readonly<Record<Movement["why"], string>> = {
   "goods in": "Came in",
   "used on job": "Used on",
+  "put back": "Withdrawn from",
   counted: "Counted",
 };
 

@@ -13,6 +13,7 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   answered: ({ revision, answer, by }) => `Revision ${revision}: ${answer} by ${by}.`,
   "answer corrected": ({ revision, answer, by }) => `The answer to revision ${revision} was corrected: ${answer} by ${by}.`,
   "work logged": ({ person }) => `Work of ${person} was logged.`,
+  "entry withdrawn": ({ by }) => `An entry of the work log was withdrawn by ${by}.`,
   "ticked off": ({ person }) => `${person} ticked off work that is done.`,
   "reading taken": ({ person }) => `${person} took a reading.`,
   "closed out": ({ by }) => `${by} closed the job.`,

@@ -22,6 +22,8 @@ const LEFT: Readonly<Record<string, Readonly<Record<string, Left>>>> = {
   question_replies: { text: gone },
   overrides: { reason: without },
   work_log: { note: without },
+  log_withdrawals: { reason: without },
+  readings: { label: without },
   close_outs: { reason: without },
   photos: { caption: gone, takenOn: nothing },
 };

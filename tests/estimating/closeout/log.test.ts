@@ -171,7 +171,7 @@ describe("what is logged after the job was closed", () => {
     const context = { ...CONTEXT, closedOn: "2026-11-20" };
     const late = checkAddition(before, { time: minutes("caps", 5) }, context);
     expect(late.map(problemText)).toEqual([
-      "Ines, board 'Top', replace capacitor: the job was closed on 2026-11-20 and its account is final; reopen the job, or log this on a new one.",
+      "Ines, board 'Top', replace capacitor: the job was closed on 2026-11-20 and its account is final; log this on a new job, or by override with a reason and a name, and correct the close-out.",
     ]);
     expect(late[0]!.pointer).toBe("/time/1");
     expect(checkAddition(before, { part: used("caps", 1, 10) }, context).map(({ name }) => name)).toEqual(["job closed"]);
