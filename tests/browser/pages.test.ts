@@ -70,6 +70,63 @@ describe.each(["light", "dark"] as const)("axe-core finds nothing in %s", (color
   });
 });
 
+/** Looked at once, in every way: light, dark, 320 pixels, 200 % of a window of 1280, printed. */
+const ADDRESSES = [
+  ...["/find?q=echo", "/parts", "/parts/stock", "/parts/stock/bp-10u-35", "/parts/goods-in", "/looking-back"],
+  ...[
+    "/looking-back/rate-book",
+    "/models/new",
+    "/models/import",
+    "/settings/sending",
+    "/set-up",
+    "/problems",
+    "/problems/not-found",
+  ],
+  ...["/data", "/data/owners", "/data/in/offers", "/data/in/part-kinds", "/data/in/parts-list"],
+];
+const OF_THE_CLOSED_JOB = ["bench", "parts", "close-out", "photos", "work-log", "answers", "links", "trail", "extra-fault"];
+
+describe("each other page", () => {
+  let page: Page;
+  let closedJob: string;
+  it("begins at the closed job", async () => {
+    page = await shop.page({}, "file");
+    await page.goto("/");
+    closedJob = (await page.getByRole("link", { name: "J-2026-0005" }).getAttribute("href"))!;
+  });
+
+  it.each([...ADDRESSES, ...OF_THE_CLOSED_JOB.map((part) => `job/${part}`)])(
+    "light, dark, narrow, enlarged and on paper: %s",
+    async (address) => {
+      await page.emulateMedia({ media: "screen", colorScheme: "light" });
+      await page.setViewportSize({ width: 1280, height: 900 });
+      expect((await page.goto(address.replace(/^job/, closedJob)))!.status()).toBe(200);
+      expect(await faultsOn(page)).toEqual([]);
+      await page.emulateMedia({ colorScheme: "dark" });
+      expect(await faultsOn(page, "dark")).toEqual([]);
+      await page.setViewportSize({ width: 320, height: 720 });
+      expect(await overflowOf(page)).toBe(0);
+      await page.setViewportSize({ width: 640, height: 450 });
+      expect(await overflowOf(page)).toBe(0);
+      await page.emulateMedia({ media: "print", colorScheme: "light" });
+      expect(await overflowOf(page)).toBe(0);
+    },
+  );
+});
+
+/** Thousands of rows of one make: axe-core looks at a few of each, the layout is that of all. */
+it("the API reference: nothing scrolls sideways, and axe-core finds nothing", async () => {
+  const page = await shop.page({ viewport: { width: 320, height: 720 } });
+  await page.goto("/api");
+  expect(await overflowOf(page)).toBe(0);
+  await page.evaluate(() => {
+    for (const part of document.querySelectorAll("main > section:has(> .operation) ~ section ~ section")) part.remove();
+  });
+  expect(await page.locator(".operation").count()).toBeGreaterThan(5);
+  expect(await faultsOn(page)).toEqual([]);
+  expect(await faultsOn(page, "dark")).toEqual([]);
+});
+
 it.each(["/", "/models", "/estimates/new"])("axe-core finds nothing on %s of an empty shop", async (path) => {
   const page = await empty.page();
   await page.goto(path);

@@ -1,4 +1,5 @@
 /** How good estimates were and what jobs earned: in a sentence, drawn, and in a table. */
+import type { Child } from "hono/jsx";
 import type { AccuracyBoard, Earned } from "../../estimating/closeout/accuracy/board.js";
 import type { Costly } from "../../estimating/closeout/accuracy/costliest.js";
 import type { IsoDate, Minor } from "../../estimating/input.js";
@@ -131,9 +132,9 @@ const Jobs = ({ newest, tongue, board }: BoardPageProps) => (
             </th>
             <td>{day(closedOn, tongue.locale)}</td>
             <td>{model}</td>
-            <td class="figure">{money(p50, tongue)}</td>
-            <td class="figure">{money(p80, tongue)}</td>
-            <td class="figure">{money(actual, tongue)}</td>
+            <Figure head="Estimated">{money(p50, tongue)}</Figure>
+            <Figure head="Four in five within">{money(p80, tongue)}</Figure>
+            <Figure head="Actual">{money(actual, tongue)}</Figure>
             <td>{actual > p80 ? "passed it" : ""}</td>
           </tr>
         ))}
@@ -171,15 +172,15 @@ const Dearest = ({ dearest, tongue }: BoardPageProps) => (
           {dearest.map(({ standard, jobs, allowed, taken, cost }) => (
             <tr>
               <th scope="row">{standardName(standard)}</th>
-              <td class="figure">{jobs}</td>
-              <td class="figure">{duration(allowed, tongue.locale)}</td>
-              <td class="figure">{duration(taken, tongue.locale)}</td>
-              <td class="figure">
+              <Figure head="Jobs">{jobs}</Figure>
+              <Figure head="Allowed">{duration(allowed, tongue.locale)}</Figure>
+              <Figure head="Taken">{duration(taken, tongue.locale)}</Figure>
+              <Figure head="Cost beyond">
                 {money(cost, tongue)}
                 <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
                   <rect class="chart-left" width={Math.round((100 * cost) / dearest[0]!.cost)} height="2" />
                 </svg>
-              </td>
+              </Figure>
             </tr>
           ))}
         </tbody>
@@ -241,14 +242,22 @@ const EarnedHead = ({ first }: { first: string }) => (
 
 const EarnedCells = ({ earned, tongue }: { earned: Earned; tongue: Tongue }) => (
   <>
-    <td class="figure">{earned.jobs}</td>
-    <td class="figure">{money(earned.revenue, tongue)}</td>
-    <td class="figure">{money(earned.cost, tongue)}</td>
-    <td class="figure">
+    <Figure head="Jobs">{earned.jobs}</Figure>
+    <Figure head="Billed before tax">{money(earned.revenue, tongue)}</Figure>
+    <Figure head="Cost">{money(earned.cost, tongue)}</Figure>
+    <Figure head="Left">
       {money(earned.margin, tongue)}
       {earned.percent === undefined ? "" : ` (${percent(Math.round(earned.percent), tongue.locale)})`}
-    </td>
+    </Figure>
   </>
+);
+
+/** Where rows stand under each other for want of room, each figure says what it is. */
+const Figure = ({ head, children }: { readonly head: string; readonly children?: Child }) => (
+  <td class="figure">
+    <span class="narrow-name">{head}: </span>
+    {children}
+  </td>
 );
 
 const MOST_MODELS = 50;
@@ -284,15 +293,15 @@ const Models = ({ board, tongue }: BoardPageProps) => (
             <th scope="row">
               <a href={`/looking-back?model=${encodeURIComponent(model)}`}>{model}</a>
             </th>
-            <td class="figure">{accuracy.jobs}</td>
-            <td class="figure">{money(Math.round(accuracy.bias), tongue)}</td>
-            <td class="figure">
+            <Figure head="Jobs">{accuracy.jobs}</Figure>
+            <Figure head="More or less on average">{money(Math.round(accuracy.bias), tongue)}</Figure>
+            <Figure head="Half within">
               {accuracy.medianAbsolutePercent === undefined
                 ? ""
                 : percent(Math.round(accuracy.medianAbsolutePercent), tongue.locale)}
-            </td>
-            <td class="figure">{accuracy.coverage80 ? chance(accuracy.coverage80.share, tongue.locale) : ""}</td>
-            <td class="figure">{earned.jobs === 0 ? "not known" : money(earned.margin, tongue)}</td>
+            </Figure>
+            <Figure head="Within P80">{accuracy.coverage80 ? chance(accuracy.coverage80.share, tongue.locale) : ""}</Figure>
+            <Figure head="Left">{earned.jobs === 0 ? "not known" : money(earned.margin, tongue)}</Figure>
           </tr>
         ))}
       </tbody>

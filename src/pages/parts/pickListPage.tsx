@@ -47,7 +47,7 @@ export const PickListPage = ({ frame, job, tongue, agreed, reasons }: PickListPr
 const ByPart = ({ parts, tongue }: { parts: readonly PickPart[]; tongue: Tongue }) => (
   <section aria-labelledby="by-part">
     <h2 id="by-part">By part</h2>
-    <section class="scroll" aria-labelledby="by-part" tabindex={0}>
+    <section class="scroll" aria-label="By part, as a table" tabindex={0}>
       <table class="lines stacking">
         <thead>
           <tr>

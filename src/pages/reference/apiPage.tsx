@@ -22,7 +22,7 @@ export const ApiPage = ({ frame, document }: { readonly frame: Frame; readonly d
         This page is made from <a href="/openapi.json">/openapi.json</a> (OpenAPI 3.1). Refusals are problem details;{" "}
         <a href="/problems">every kind of problem</a> has a page of its own.
       </p>
-      <nav aria-label="On this page">
+      <section aria-label="On this page">
         <ul class="jumps">
           {resources.map(({ name, operations }) => (
             <li>
@@ -36,7 +36,7 @@ export const ApiPage = ({ frame, document }: { readonly frame: Frame; readonly d
             <a href="#schemas">schemas</a>
           </li>
         </ul>
-      </nav>
+      </section>
       <h2>Who may ask</h2>
       <ul>
         {Object.values(document.components.securitySchemes).map(({ description }) => (
@@ -53,7 +53,7 @@ export const ApiPage = ({ frame, document }: { readonly frame: Frame; readonly d
         </section>
       ))}
       <h2 id="refusals">Refusals that many operations share</h2>
-      <dl class="plain">
+      <dl class="plain meanings">
         {shared.map(({ id, status, says }) => (
           <div id={id}>
             <dt>{status}</dt>

@@ -33,7 +33,7 @@ export const ProblemPage = ({ frame, problem }: { readonly frame: Frame; readonl
 );
 
 const List = ({ problems }: { readonly problems: readonly ListedProblem[] }) => (
-  <dl class="plain">
+  <dl class="plain meanings">
     {problems.map(({ type, name, status, meaning }) => (
       <div id={name.replaceAll(" ", "-")}>
         <dt>

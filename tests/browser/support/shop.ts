@@ -23,7 +23,8 @@ const FLAGS = [
 
 export interface OpenShop {
   readonly url: string;
-  readonly page: (options?: BrowserContextOptions) => Promise<Page>;
+  /** Closed when the test ends, or with the shop: 'file'. */
+  readonly page: (options?: BrowserContextOptions, until?: "test" | "file") => Promise<Page>;
   readonly close: () => Promise<void>;
 }
 
@@ -42,7 +43,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   const url = server.url.replace(/\/$/, "");
   return {
     url,
-    page: async (options = {}) => {
+    page: async (options = {}, until = "test") => {
       const context = await browser.newContext({
         baseURL: url,
         locale: "en-GB",
@@ -51,7 +52,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
       });
       const page = await context.newPage();
       page.setDefaultTimeout(15_000);
-      onTestFinished(() => context.close());
+      if (until === "test") onTestFinished(() => context.close());
       page.on("pageerror", (error) => {
         throw error;
       });
