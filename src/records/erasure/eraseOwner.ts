@@ -62,7 +62,10 @@ export async function eraseOwner(
 /** Everything on record that names the owner, also as it was when an earlier estimate went out. */
 async function knownBy(db: Database, ownerId: string): Promise<Known> {
   const owner = (await owners.find(db, ownerId))!;
-  const texts: (string | undefined)[] = [owner.name, owner.phone, owner.email, owner.taxNumber, owner.registration];
+  const texts: (string | undefined)[] = [
+    ...[owner.name, owner.phone, owner.email, owner.taxNumber, owner.registration],
+    ...placed(owner.address),
+  ];
   for (const { serial } of await unitsOf(db, ownerId)) texts.push(serial);
   for (const { id } of await jobs.ofOwner(db, ownerId)) {
     for (const { by, deliveredTo, spoken } of await answersOf(db, id))
@@ -71,10 +74,14 @@ async function knownBy(db: Database, ownerId: string): Promise<Known> {
     for (const { input } of await estimates.ofJob(db, id)) {
       const party = input.paperwork?.owner;
       texts.push(party?.name, party?.phone, party?.email, party?.taxNumber, party?.registration, input.unit.serial);
+      texts.push(...placed(party?.address));
     }
   }
   return known(texts);
 }
+
+/** Lines of an address that tell of a door or a postcode; a town has many people. */
+const placed = (address: readonly string[] = []): readonly string[] => address.filter((line) => /\d/.test(line));
 
 /** 'on paper' names nobody. */
 const told = (deliveredTo: string | undefined): string | undefined =>

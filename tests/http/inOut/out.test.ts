@@ -78,7 +78,10 @@ describe("one owner's data", () => {
     const job = file.jobs.find(({ id }: { id: string }) => id === story.jobId);
     for (const part of ["revisions", "issues", "agreements", "links", "questions", "workLog", "events"])
       expect(job[part].length, part).toBeGreaterThan(0);
+    expect(job.revisions.at(-1).sheet.totals.total).toBeGreaterThan(0);
     expect(text).not.toMatch(/secretHash|codeHash|codeSalt/);
+    // What the shop pays and adds is nobody else's.
+    expect(text).not.toMatch(/"(cost|paidPrice|offers|markUps?|expectedLoss|rateBook)":/);
     expect(text).not.toContain(story.first.secret.fragment.split(".")[1]!);
     expect((await opened.call("/api/owners/nobody/file")).status).toBe(404);
   });

@@ -24,7 +24,7 @@ import { eventsOf } from "../../../src/records/trail.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { openShop, shop } from "../../http/support/shop.js";
-import { closed } from "../support/closed.js";
+import { closed, logged } from "../support/closed.js";
 import { at, livedIn, TAPE_ECHO } from "../support/livedIn.js";
 
 let opened: Awaited<ReturnType<typeof openShop>>;
@@ -57,7 +57,12 @@ beforeAll(async () => {
   const owner = (await owners.find(db, ownerId))!;
   const serials = await values<[string]>(db, sql`SELECT serial FROM units WHERE owner_id = ${ownerId} AND serial IS NOT NULL`);
   names = [owner.name, owner.email!, owner.phone!, "Ottilie", ...serials.map(([serial]) => serial)].filter(Boolean);
-  expect(names.length).toBeGreaterThan(3);
+  const door = owner.address!.filter((line) => /\d/.test(line));
+  expect(door.length).toBe(2);
+  names.push(...door);
+  const note = `Bring it back to ${door.join(", ")}`;
+  await logged(db, story.jobId, [{ item: "w01", minutes: 1, note }], at(25));
+  expect(names.length).toBeGreaterThan(5);
   before = await books();
   triggers = await sortedTriggers();
   expect(await eraseOwner(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ is: "erased", jobs: expect.any(Number) });
