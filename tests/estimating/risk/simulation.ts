@@ -2,19 +2,37 @@
 import jStat from "jstat";
 import type { Chance, LabourRisk, RiskModel } from "../../../src/estimating/risk/model.js";
 
-/** sfc32 (C. Doty-Humphrey, PractRand; from memory): uniform on (0, 1). */
-export function seeded(seed: number): () => number {
-  let [a, b, c, counter] = [0x9e3779b9, 0x243f6a88, seed | 0, 1];
-  const next = () => {
-    const t = (a + b + counter) | 0;
-    counter = (counter + 1) | 0;
-    a = b ^ (b >>> 9);
-    b = (c + (c << 3)) | 0;
-    c = ((c << 21) | (c >>> 11)) + t;
-    return ((t >>> 0) + 0.5) / 4294967296;
+/** sfc32 (C. Doty-Humphrey, PractRand; from memory): fills the first so many places with whole numbers of 32 random bits. */
+function bits(seed: number): (out: Int32Array, count: number) => void {
+  const state = Int32Array.of(0x9e3779b9, 0x243f6a88, seed, 1);
+  const fill = (out: Int32Array, count: number) => {
+    let [a, b, c, counter] = [state[0]!, state[1]!, state[2]!, state[3]!];
+    for (let at = 0; at < count; at++) {
+      const t = (a + b + counter) | 0;
+      counter = (counter + 1) | 0;
+      a = b ^ (b >>> 9);
+      b = (c + (c << 3)) | 0;
+      c = (((c << 21) | (c >>> 11)) + t) | 0;
+      out[at] = t;
+    }
+    state.set([a, b, c, counter]);
   };
-  for (let warm = 0; warm < 20; warm++) next();
-  return next;
+  fill(new Int32Array(20), 20);
+  return fill;
+}
+
+/** Uniform on (0, 1). */
+export function seeded(seed: number): () => number {
+  const fill = bits(seed);
+  const ready = new Int32Array(1024);
+  let next = ready.length;
+  return () => {
+    if (next === ready.length) {
+      fill(ready, ready.length);
+      next = 0;
+    }
+    return ((ready[next++]! >>> 0) + 0.5) / 4294967296;
+  };
 }
 
 /** Marsaglia's polar method. */
@@ -39,7 +57,10 @@ export function normals(uniform: () => number): () => number {
 }
 
 /** Quantiles of Beta(alpha, beta) at k / NODES by the reference library; a draw is a random node and a straight step towards the next. */
-const NODES = 1024;
+const NODE_BITS = 10;
+const NODES = 2 ** NODE_BITS;
+const REST = 2 ** -(32 - NODE_BITS);
+const REST_BITS = 2 ** (32 - NODE_BITS) - 1;
 const tables = new Map<string, Float64Array>();
 function betaTable(alpha: number, beta: number): Float64Array {
   const key = `${alpha} ${beta}`;
@@ -50,59 +71,127 @@ function betaTable(alpha: number, beta: number): Float64Array {
 const betaQuantile = (p: number, alpha: number, beta: number): number =>
   p <= 0 ? 0 : p >= 1 ? 1 : jStat.beta.inv(p, alpha, beta);
 
-/** Sorted totals of `jobs` simulated jobs, in minor units. */
-export function simulate(model: RiskModel, jobs: number, seed: number): Float64Array {
-  const uniform = seeded(seed);
-  const normal = normals(uniform);
-  const sigma = Math.sqrt(Math.log(1 + model.conditionCv ** 2));
-  const sampler = ({ time: { low, likely, high }, ratePerHour }: LabourRisk) => {
-    const rate = ratePerHour / 60;
-    if (high <= low) return () => low * rate;
-    const alpha = 1 + (4 * (likely - low)) / (high - low);
-    const beta = 1 + (4 * (high - likely)) / (high - low);
-    const table = betaTable(alpha, beta);
-    return () => {
-      const place = uniform() * NODES;
-      const node = Math.floor(place);
-      const share = table[node]! + (place - node) * (table[node + 1]! - table[node]!);
-      return (low + (high - low) * share) * rate;
-    };
-  };
-  const pick = (outcomes: readonly Chance[]) => () => {
-    let u = uniform();
-    for (const { probability, amount } of outcomes) {
-      u -= probability;
-      if (u < 0) return amount;
-    }
-    return outcomes.length === 0 ? 0 : outcomes[outcomes.length - 1]!.amount;
-  };
-  const under = model.labour.filter((line) => line.underCondition).map(sampler);
-  const steady = model.labour.filter((line) => !line.underCondition).map(sampler);
-  const sourcing = model.sourcing.map((part) => pick(part.outcomes));
-  const found = model.ifFound.map((lump) => ({
-    probability: lump.probability,
-    parts: lump.parts,
-    under: lump.labour.filter((line) => line.underCondition).map(sampler),
-    steady: lump.labour.filter((line) => !line.underCondition).map(sampler),
-    sourcing: (lump.sourcing ?? []).map((part) => pick(part.outcomes)),
-  }));
-  const totals = new Float64Array(jobs);
-  for (let job = 0; job < jobs; job++) {
-    let hours = 0;
-    let rest = model.fixed;
-    for (const draw of under) hours += draw();
-    for (const draw of steady) rest += draw();
-    for (const draw of sourcing) rest += draw();
-    for (const lump of found) {
-      if (uniform() >= lump.probability) continue;
-      rest += lump.parts;
-      for (const draw of lump.under) hours += draw();
-      for (const draw of lump.steady) rest += draw();
-      for (const draw of lump.sourcing) rest += draw();
-    }
-    totals[job] = rest + hours * (sigma > 0 ? Math.exp(sigma * normal() - (sigma * sigma) / 2) : 1);
-  }
-  return totals.sort();
+/** What a line costs, in minor units, at each node. */
+function costs({ time: { low, likely, high }, ratePerHour }: LabourRisk): Float64Array {
+  const rate = ratePerHour / 60;
+  if (high <= low) return new Float64Array(NODES + 1).fill(low * rate);
+  const alpha = 1 + (4 * (likely - low)) / (high - low);
+  return betaTable(alpha, 6 - alpha).map((share) => (low + (high - low) * share) * rate);
 }
 
-export const quantileOf = (sorted: Float64Array, p: number): number => sorted[Math.ceil(p * sorted.length) - 1]!;
+/** Amounts, and the chance of one up to each, as a whole number of 31 bits. */
+interface Pick {
+  readonly amounts: readonly number[];
+  readonly upTo: readonly number[];
+}
+
+const HALF = 2 ** 31;
+
+function pick(outcomes: readonly Chance[]): Pick {
+  let sum = 0;
+  const upTo = outcomes.map(({ probability }) => {
+    sum += probability;
+    return sum * HALF;
+  });
+  return { amounts: outcomes.map(({ amount }) => amount), upTo };
+}
+
+/** Work on some jobs of a lot: draws are made line by line, so that a line's table stays at hand. */
+function lot(seed: number, size: number) {
+  const fill = bits(seed);
+  const random = new Int32Array(size);
+  return {
+    /** Those of the jobs that have it. */
+    having(probability: number, out: Int32Array): number {
+      fill(random, size);
+      let count = 0;
+      const below = Math.round(probability * HALF);
+      for (let job = 0; job < size; job++) {
+        out[count] = job;
+        if (random[job]! >>> 1 < below) count++;
+      }
+      return count;
+    },
+    addLine(to: Float64Array, jobs: Int32Array, count: number, table: Float64Array): void {
+      fill(random, count);
+      for (let at = 0; at < count; at++) {
+        const word = random[at]!;
+        const node = word >>> (32 - NODE_BITS);
+        const left = table[node]!;
+        to[jobs[at]!]! += left + (word & REST_BITS) * REST * (table[node + 1]! - left);
+      }
+    },
+    addPick(to: Float64Array, jobs: Int32Array, count: number, { amounts, upTo }: Pick): void {
+      const last = amounts.length - 1;
+      if (last < 0) return;
+      fill(random, count);
+      for (let at = 0; at < count; at++) {
+        const place = random[at]! >>> 1;
+        let which = 0;
+        while (which < last && place >= upTo[which]!) which++;
+        to[jobs[at]!]! += amounts[which]!;
+      }
+    },
+  };
+}
+
+const LOT = 4096;
+
+/** Totals of `jobs` simulated jobs, in minor units, in no order. */
+export function simulate(model: RiskModel, jobs: number, seed: number): Float64Array {
+  const { having, addLine, addPick } = lot(seed, LOT);
+  const normal = normals(seeded(~seed));
+  const sigma = Math.sqrt(Math.log(1 + model.conditionCv ** 2));
+  const drawn = (labour: readonly LabourRisk[], parts: RiskModel["sourcing"]) => ({
+    under: labour.filter((line) => line.underCondition).map(costs),
+    steady: labour.filter((line) => !line.underCondition).map(costs),
+    sourcing: parts.map((part) => pick(part.outcomes)),
+  });
+  const planned = drawn(model.labour, model.sourcing);
+  const found = model.ifFound.map((lump) => ({ ...lump, ...drawn(lump.labour, lump.sourcing ?? []) }));
+  const [hours, rest] = [new Float64Array(LOT), new Float64Array(LOT)];
+  const add = ({ under, steady, sourcing }: typeof planned, who: Int32Array, count: number) => {
+    for (const table of under) addLine(hours, who, count, table);
+    for (const table of steady) addLine(rest, who, count, table);
+    for (const part of sourcing) addPick(rest, who, count, part);
+  };
+  const everyJob = Int32Array.from({ length: LOT }, (_, job) => job);
+  const some = new Int32Array(LOT);
+  const totals = new Float64Array(jobs);
+  for (let from = 0; from < jobs; from += LOT) {
+    const size = Math.min(LOT, jobs - from);
+    hours.fill(0);
+    rest.fill(model.fixed);
+    add(planned, everyJob, size);
+    for (const lump of found) {
+      const count = having(lump.probability, some);
+      for (let at = 0; at < count; at++) rest[some[at]!]! += lump.parts;
+      add(lump, some, count);
+    }
+    for (let job = 0; job < size; job++)
+      totals[from + job] = rest[job]! + hours[job]! * (sigma > 0 ? Math.exp(sigma * normal() - (sigma * sigma) / 2) : 1);
+  }
+  return totals;
+}
+
+/** The least amount that p of the totals do not exceed. Moves the totals about (Hoare's selection), in place. */
+export function quantileOf(totals: Float64Array, p: number): number {
+  const wanted = Math.ceil(p * totals.length) - 1;
+  let [from, to] = [0, totals.length - 1];
+  while (from < to) {
+    const pivot = totals[(from + to) >> 1]!;
+    let [left, right] = [from, to];
+    while (left <= right) {
+      while (totals[left]! < pivot) left++;
+      while (totals[right]! > pivot) right--;
+      if (left > right) break;
+      const moved = totals[left]!;
+      totals[left++] = totals[right]!;
+      totals[right--] = moved;
+    }
+    if (wanted <= right) to = right;
+    else if (wanted >= left) from = left;
+    else break;
+  }
+  return totals[wanted]!;
+}
