@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import type { Database } from "../records/database.js";
 import type { PhotoStore } from "../records/photoStore.js";
+import type { Cost } from "../records/scrypt.js";
 import { api } from "./api/index.js";
 import { asset } from "./asset.js";
 import type { AppEnv, Assets, Bindings } from "./bindings.js";
@@ -35,6 +36,8 @@ export interface AppOptions {
   readonly addressOf: (c: Context<AppEnv>) => string;
   /** Where owners reach the shop; otherwise where the request came in. */
   readonly originOf?: (bindings: Bindings) => string | undefined;
+  /** Lower in tests, which sign in hundreds of times. */
+  readonly passphraseCost?: Cost | undefined;
   readonly clock?: () => Date;
   readonly write?: (line: string) => void;
 }
@@ -49,6 +52,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("clock", clock);
     c.set("guarded", guard === "secret");
     c.set("reachable", guard === "secret");
+    if (options.passphraseCost) c.set("passphraseCost", options.passphraseCost);
     c.set("assets", assets);
     c.set("origin", originOf?.(c.env) ?? new URL(c.req.url).origin);
     c.set("address", addressOf(c));

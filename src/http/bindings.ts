@@ -3,6 +3,7 @@ import type { Scope } from "../records/apiTokens.js";
 import type { Database } from "../records/database.js";
 import type { Bucket } from "../records/photoBucket.js";
 import type { PhotoStore } from "../records/photoStore.js";
+import type { Cost } from "../records/scrypt.js";
 import type { Session } from "../records/sessions.js";
 import type { Role } from "../records/staff.js";
 
@@ -40,6 +41,8 @@ export interface Variables {
   guarded: boolean;
   /** Whether the address is one that other machines reach, so that the shop's secret counts. */
   reachable: boolean;
+  /** What a new passphrase costs to try; absent: the cost of the records. */
+  passphraseCost?: Cost;
   /** What signs cookies. */
   signingKey: () => Promise<string>;
   assets: Assets;

@@ -42,17 +42,17 @@ export function passphraseFault(passphrase: string): PassphraseFault | undefined
 export type PassphraseRow = Omit<typeof passphrasesTable.$inferSelect, "staffId">;
 
 /** Slow on purpose. */
-export async function newPassphrase(passphrase: string, at: Instant): Promise<PassphraseRow> {
+export async function newPassphrase(passphrase: string, at: Instant, cost = COST): Promise<PassphraseRow> {
   const salt = crypto.getRandomValues(new Uint8Array(16));
-  const hash = await scrypt(plain(passphrase), salt, 32, COST);
-  return { ...COST, salt: hex(salt), hash: hex(hash), setAt: at };
+  const hash = await scrypt(plain(passphrase), salt, 32, cost);
+  return { ...cost, salt: hex(salt), hash: hex(hash), setAt: at };
 }
 
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString("hex");
 const bytes = (text: string): Uint8Array => new Uint8Array(Buffer.from(text, "hex"));
 
 /** Never matches, and takes as long as one that could. */
-const NOBODY: PassphraseRow = { ...COST, salt: "00".repeat(16), hash: "00".repeat(32), setAt: "" };
+const NOBODY = { salt: "00".repeat(16), hash: "00".repeat(32) };
 
 export const passphrases = {
   /** For a batch. */
@@ -68,10 +68,10 @@ export const passphrases = {
   },
 
   /** Takes as long for a name nobody has, so that names cannot be found out by the clock. */
-  matches: async (db: Database, staffId: string | undefined, passphrase: string): Promise<boolean> => {
+  matches: async (db: Database, staffId: string | undefined, passphrase: string, cost = COST): Promise<boolean> => {
     const [row] =
       staffId === undefined ? [] : await db.select().from(passphrasesTable).where(eq(passphrasesTable.staffId, staffId));
-    const { n, r, p, salt, hash } = row ?? NOBODY;
+    const { n, r, p, salt, hash } = row ?? { ...cost, ...NOBODY };
     const made = await scrypt(plain(passphrase.slice(0, 4 * PASSPHRASE_LONGEST)), bytes(salt), 32, { n, r, p });
     return timingSafeEqual(made, bytes(hash)) && row !== undefined;
   },

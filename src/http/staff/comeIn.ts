@@ -54,7 +54,7 @@ export async function newWayIn(c: Context<AppEnv>, fields: SentFields, passkeyNa
   if (passphrase === "") return { is: "none", wrong: "Make a passkey, or type a passphrase." };
   const fault = passphraseFault(passphrase);
   if (fault) return { is: "none", wrong: FAULTS[fault] };
-  return { is: "passphrase", row: await newPassphrase(passphrase, c.var.clock().toISOString()) };
+  return { is: "passphrase", row: await newPassphrase(passphrase, c.var.clock().toISOString(), c.var.passphraseCost) };
 }
 
 /** For a batch: the way in on record, and the event that tells of it. */

@@ -136,7 +136,7 @@ async function attempt(c: Context<AppEnv>, fields: SentFields): Promise<Tried> {
       },
     };
   const person = await staff.named(db, name);
-  const matches = await passphrases.matches(db, person?.id, passphrase);
+  const matches = await passphrases.matches(db, person?.id, passphrase, c.var.passphraseCost);
   const errors = { passphrase: "This name and this passphrase do not belong together." };
   return { is: "tried", how: "passphrase", staffId: matches ? person?.id : undefined, about: person?.id, errors };
 }

@@ -1,6 +1,7 @@
 /** The whole way of people into the shop: the first account, every way in, what ends it, and what stays behind. */
 import { describe, expect, it } from "vitest";
 import { callerName } from "../../../src/http/guard/secret.js";
+import { COST } from "../../../src/records/passphrases.js";
 import { signInAttempts } from "../../../src/records/signInAttempts.js";
 import { signingKey } from "../../../src/records/signingKey.js";
 import { authenticator, base64url } from "../support/authenticator.js";
@@ -98,6 +99,21 @@ describe("a passphrase", () => {
     expect((await at.get("/models")).status).toBe(200);
     const cookie = answer.headers.get("set-cookie")!;
     for (const attribute of ["HttpOnly", "SameSite=Lax", "Path=/", "Max-Age=604800"]) expect(cookie).toContain(attribute);
+  });
+
+  it("is kept and tried at the full cost where no other is asked for, a name nobody has too", async () => {
+    const opened = await settled({ passphraseCost: undefined });
+    expect((await opened.db.run("SELECT n, r, p FROM passphrases")).rows).toMatchObject([COST]);
+    const tried = async (name: string, passphrase: string) => {
+      const before = process.cpuUsage();
+      const { status } = await browser(opened).send("/sign-in", { name, passphrase });
+      const { user } = process.cpuUsage(before);
+      return { status, user };
+    };
+    const [right, nobody] = [await tried("Tamsin Oakhollow", PHRASE), await tried("Nobody Here", PHRASE)];
+    expect([right.status, nobody.status]).toEqual([303, 401]);
+    // Processor time of this process, not of the clock: microseconds. At the tests' own cost it is a hundredth of it.
+    expect(nobody.user).toBeGreaterThan(right.user / 4);
   });
 
   it("that is wrong, and a name nobody has, get the same answer; neither is repeated or logged", async () => {

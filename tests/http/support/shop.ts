@@ -82,6 +82,7 @@ export async function openShop(options: Partial<AppOptions> = {}, from?: string)
     guard: "loopback",
     secretOf: () => undefined,
     addressOf: () => "127.0.0.1",
+    passphraseCost: { n: 16, r: 1, p: 1 },
     clock: () => now,
     write: (line) => lines.push(line),
     ...options,
