@@ -1,6 +1,7 @@
 /** One entry of the bench page, read from its form and put on record. */
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import { readMoment } from "../../estimating/closeout/log/moment.js";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { type PartTyped, partTyped } from "../../pages/bench/partTyped.js";
 import { workFrom } from "../../pages/bench/view.js";
@@ -44,7 +45,7 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
   const log = (entry: Partial<LogEntryValue>, names: Readonly<Record<string, string>>, anchor: string) => {
     const errors = stopped();
     if (errors.size > 0) return { is: "wrong", errors } as const;
-    const workedOn = today(c.var.clock(), subject.settings.timeZone);
+    const workedOn = today(toldAt(fields.get("moment"), now), subject.settings.timeZone);
     const whole = { person: person!, workedOn, ...entry };
     return logWork(db, jobId, { id: token, overrideId: uuidv7(), entry: whole, override }, now).then((outcome) =>
       answer(outcome, names, anchor),
@@ -152,6 +153,12 @@ const errorsOf = (at: ReturnType<typeof reading>, wrong: ReadonlyMap<string, str
 
 /** As the tablet's clock said when it could not be sent; otherwise now. */
 const momentOf = (told: string | undefined, now: string): string => (told ? told : now);
+
+/** A tablet whose clock is ahead tells no day that is still to come. */
+function toldAt(told: string | undefined, now: string): Date {
+  const at = readMoment(told ?? "");
+  return new Date(at === undefined ? now : Math.min(at, Date.parse(now)));
+}
 
 /** The same form sent twice has one id; gone back to and sent with something else in it, it is another entry. */
 async function idOf(fields: Fields): Promise<string> {

@@ -41,12 +41,12 @@ document.addEventListener("submit", (event) => {
   const own: (readonly [string, string])[] = [
     ["token", key],
     ["person", worker().value.trim()],
+    // It may be sent another day.
+    ["moment", new Date().toISOString()],
   ];
   const button = event.submitter;
   if (button instanceof HTMLButtonElement && button.name) own.push([button.name, button.value]);
   const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
-  const act = fields.find(([name]) => name === "act")?.[1];
-  if (act === "start" || act === "stop") own.push(["moment", new Date().toISOString()]);
   const entry = { key, title: titleOf(form, fields), fields: [] };
   try {
     changeQueue(job, (before) => [...before, { ...entry, fields: withFields({ ...entry, fields }, own) }]);

@@ -189,6 +189,12 @@ describe("the bench", () => {
       expect(await done.json()).toEqual({ done: "minutes" });
     }
     expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
+    // What waited for a network was worked on the day it was told; a clock that is ahead tells none to come.
+    await post({ ...minutes, moment: "2026-11-21T16:40:00.000Z" }, "from Saturday");
+    await post({ ...minutes, moment: "2031-01-01T00:00:00.000Z" }, "ahead");
+    expect((await entriesOf(db, TAPE_ECHO)).map(({ workedOn }) => workedOn).sort()).toEqual([
+      ...["2026-11-21", "2026-11-25", "2026-11-25"],
+    ]);
     const negative = await post({ ...minutes, minutes: "-5" }, "two");
     expect([negative.status, negative.headers.get("content-type")]).toEqual([422, "application/problem+json"]);
     expect(await negative.json()).toMatchObject({ errors: [{ pointer: "/minutes", name: "time negative" }] });
