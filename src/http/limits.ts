@@ -1,5 +1,6 @@
 /** Refusals to pass what the owner agreed to, and of entries that cannot be right, as problems. */
 import type { EntryRefused, LimitRefusal } from "../records/logRefusal.js";
+import type { WithdrawOutcome } from "../records/withdrawEntry.js";
 import { logRefusalText, problemText, type Tongue } from "../wording/index.js";
 import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
@@ -28,4 +29,14 @@ export function entryRefused({ problems }: EntryRefused): readonly [name: Answer
   const errors = problems.map((problem) => ({ pointer: problem.pointer, name: problem.name, detail: problemText(problem) }));
   const closed = errors.find(({ name }) => name === "job closed");
   return closed ? ["job closed", { detail: closed.detail, errors }] : ["input refused", { errors }];
+}
+
+export function notWithdrawn(
+  outcome: Exclude<WithdrawOutcome, { is: "withdrawn" }>,
+): readonly [name: AnswerName, said: { readonly detail: string }] {
+  if (outcome.is === "missing") return ["not found", { detail: "There is no such job." }];
+  if (outcome.is === "entry unknown")
+    return ["log entry unknown", { detail: "The work log of this job has no such entry; open the log again and choose one." }];
+  const { by, reason } = outcome.record;
+  return ["entry withdrawn already", { detail: `${by} withdrew this entry before: ${reason}` }];
 }

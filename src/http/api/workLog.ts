@@ -7,10 +7,11 @@ import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
 import { shopSettings } from "../../records/settings.js";
 import { standingOf } from "../../records/standing.js";
-import { entriesOf } from "../../records/workLog.js";
+import { withdrawEntry } from "../../records/withdrawEntry.js";
+import { everyEntryOf } from "../../records/workLog.js";
 import type { AppEnv } from "../bindings.js";
-import { entryRefused, limitRefused } from "../limits.js";
-import { keptLogEntry, logEntry } from "../schemas/bench.js";
+import { entryRefused, limitRefused, notWithdrawn } from "../limits.js";
+import { entryWithdrawal, keptEntryWithdrawal, keptLogEntry, listedLogEntry, logEntry } from "../schemas/bench.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";
@@ -32,14 +33,14 @@ workLog.openapi(
     path: "/api/jobs/{id}/work-log",
     tags,
     operationId: "listWorkLog",
-    summary: "The work log of a job, oldest entry first",
+    summary: "The work log of a job, oldest entry first; those with a `withdrawal` count nowhere",
     request: { params: ofJob },
-    responses: { 200: json(z.strictObject({ items: z.array(keptLogEntry) }), "Entries"), ...problems("not found", ...ALWAYS) },
+    responses: { 200: json(z.strictObject({ items: z.array(listedLogEntry) }), "Entries"), ...problems("not found", ...ALWAYS) },
   }),
   async (c) => {
     const { id } = c.req.valid("param");
     if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", MISSING);
-    return c.json({ items: await entriesOf(c.var.db, id) }, 200) as never;
+    return c.json({ items: await everyEntryOf(c.var.db, id) }, 200) as never;
   },
 );
 
@@ -65,6 +66,37 @@ workLog.openapi(
     const outcome = await logWork(c.var.db, jobId, logging, c.var.clock().toISOString());
     if (outcome.is === "logged") return c.json(outcome.record as never, 201) as never;
     return notKept(c, jobId, outcome);
+  },
+);
+
+workLog.openapi(
+  createRoute({
+    method: "post",
+    path: "/api/jobs/{id}/work-log/{entry}/withdrawal",
+    tags,
+    operationId: "withdrawLogEntry",
+    summary: "Withdraw a wrong entry: it stays on record and counts nowhere, and its part goes back on the shelf",
+    description: "To correct it, log it anew. Where the job is closed, its close-out is then to be corrected.",
+    middleware: once,
+    request: {
+      params: ofJob.extend({ entry: z.string().min(1).max(100) }),
+      headers: keyed,
+      body: { required: true, content: { "application/json": { schema: entryWithdrawal } } },
+    },
+    responses: {
+      201: json(keptEntryWithdrawal, "Withdrawn"),
+      ...problems(
+        ...(["not found", "log entry unknown", "entry withdrawn already", "header refused"] as const),
+        ...(["idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
+      ),
+    },
+  }),
+  async (c) => {
+    const { id, entry } = c.req.valid("param");
+    const value = { ...c.req.valid("json"), id: uuidv7(), entryId: entry };
+    const outcome = await withdrawEntry(c.var.db, id, value, c.var.clock().toISOString());
+    if (outcome.is === "withdrawn") return c.json(outcome.record as never, 201) as never;
+    return refused(c, ...notWithdrawn(outcome));
   },
 );
 

@@ -11,7 +11,7 @@ import { type Owner, owners } from "../../records/owners.js";
 import { type PartKindValue, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { type UnitRecord, units } from "../../records/units.js";
-import { entriesOf, type LogEntry } from "../../records/workLog.js";
+import { type EntryKept, everyEntryOf } from "../../records/workLog.js";
 import { amount, type Columns, listed, type Sheet, sheet } from "./columns.js";
 import { ofEachJob, pagesOf } from "./pages.js";
 import { standards } from "./standards.js";
@@ -123,7 +123,7 @@ const LINES: Columns<LineRow> = {
   currency: ({ currency }) => currency,
 };
 
-const LOG: Columns<Numbered<LogEntry>> = {
+const LOG: Columns<Numbered<EntryKept>> = {
   id: ({ id }) => id,
   job: ({ job }) => job,
   at: ({ at }) => at,
@@ -134,6 +134,9 @@ const LOG: Columns<Numbered<LogEntry>> = {
   minutes: ({ minutes }) => minutes,
   note: ({ note }) => note,
   overrideId: ({ overrideId }) => overrideId,
+  withdrawnAt: ({ withdrawal }) => withdrawal?.at,
+  withdrawnBy: ({ withdrawal }) => withdrawal?.by,
+  withdrawnWhy: ({ withdrawal }) => withdrawal?.reason,
 };
 
 export const KIND_COLUMNS: Columns<PartKindValue & Kept> = {
@@ -226,7 +229,7 @@ export const SHEETS = {
   ),
   "work-log": sheet(
     LOG,
-    ofEachJob(async (db, { id, number }) => (await entriesOf(db, id)).map((row) => ({ ...row, job: number }))),
+    ofEachJob(async (db, { id, number }) => (await everyEntryOf(db, id)).map((row) => ({ ...row, job: number }))),
   ),
   "closed-jobs": sheet(
     OUTCOMES,

@@ -52,6 +52,14 @@ export const keptLogEntry = z
   })
   .openapi("LogEntryRecord");
 
+export const entryWithdrawal = z.strictObject({ by: label, reason: prose }).openapi("EntryWithdrawal");
+export const keptEntryWithdrawal = z
+  .strictObject({ ...keptOnce, entryId: z.string(), by: z.string(), reason: z.string() })
+  .openapi("EntryWithdrawalRecord");
+export const listedLogEntry = keptLogEntry
+  .extend({ withdrawal: maybe(keptEntryWithdrawal).openapi({ description: "The entry was wrong, and counts nowhere" }) })
+  .openapi("LogEntryListed");
+
 const timerKeys = { ...workKeys, labourClass: maybe(ident), person: label };
 export const timerStart = z
   .strictObject({ ...timerKeys, startedAt: maybe(moment).openapi({ description: "Now when absent" }) })

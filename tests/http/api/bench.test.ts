@@ -126,6 +126,30 @@ describe("the bench", () => {
     expect((await list("tick-offs")).items).toEqual([]);
   });
 
+  it("withdraws a wrong entry once for each key, and says by name what it can not withdraw", async () => {
+    const { log, send, list, call } = await opened();
+    const { id } = await read(await log({ item: "w02", minutes: 200 }));
+    const why = { by: "Tamsin", reason: "200 typed for 20" };
+    const withdraw = (entry: string, headers?: Record<string, string>, body: object = why, job = TAPE_ECHO) =>
+      send("POST", `/api/jobs/${job}/work-log/${entry}/withdrawal`, body, headers);
+    expect((await withdraw(id, {}, { by: "Tamsin" })).status).toBe(422);
+    for (const replayed of [null, "true"]) {
+      const done = await withdraw(id, { "idempotency-key": '"wrong"' });
+      expect([done.status, done.headers.get("idempotency-replayed")]).toEqual([201, replayed]);
+      expect(await read(done)).toMatchObject({ ...why, entryId: id });
+    }
+    expect((await list("work-log")).items).toMatchObject([{ id, minutes: 200, withdrawal: why }]);
+    const refused = [await withdraw(id), await withdraw("nothing"), await withdraw(id, {}, why, "nobody")];
+    expect(await Promise.all(refused.map(read))).toMatchObject([
+      { status: 409, type: "/problems/entry-withdrawn-already", detail: "Tamsin withdrew this entry before: 200 typed for 20" },
+      { status: 404, type: "/problems/log-entry-unknown" },
+      { status: 404, type: "/problems/not-found" },
+    ]);
+    const csv = await (await call("/api/csv/work-log")).text();
+    expect(csv).toMatch(/withdrawnAt,withdrawnBy,withdrawnWhy\r\n/);
+    expect(csv).toContain(",Tamsin,200 typed for 20\r\n");
+  });
+
   it("lets nothing more onto a closed job", async () => {
     const { make, db, call } = await opened();
     await worked(db, TAPE_ECHO);
