@@ -79,7 +79,7 @@ async function main(): Promise<number> {
     await opened.db.run(sql`VACUUM INTO ${whole}`);
     opened.close();
     if (!hosted) {
-      if (existsSync(target)) await setAside(target, folder, there);
+      await setAside(target, folder, there);
       await rename(whole, target);
       if (existsSync(join(work, "photos"))) await rename(join(work, "photos"), join(folder, "photos"));
     } else if (restored.head.files > 0) say("Photos go into the bucket by POST /api/restore only; they were left out here.");
@@ -118,16 +118,19 @@ async function holdsShop(path: string): Promise<boolean> {
   }
 }
 
+/** Photos without a database too: nothing is written over. */
 async function setAside(target: string, folder: string, shop: boolean): Promise<void> {
-  const { db, close } = await connectFile(`file:${target}`);
-  // The write-ahead log is left only when nobody else has the file open; then the file holds everything by itself.
-  await db.run(sql`PRAGMA journal_mode = DELETE`).catch(() => leave("The shop is running; stop it, then restore."));
-  close();
-  const kept = join(folder, `before-restore-${new Date().toISOString().replaceAll(/[:.]/g, "-")}.db`);
-  await rename(target, kept);
+  const kept = join(folder, `before-restore-${new Date().toISOString().replaceAll(/[:.]/g, "-")}`);
+  if (existsSync(target)) {
+    const { db, close } = await connectFile(`file:${target}`);
+    // The write-ahead log is left only when nobody else has the file open; then the file holds everything by itself.
+    await db.run(sql`PRAGMA journal_mode = DELETE`).catch(() => leave("The shop is running; stop it, then restore."));
+    close();
+    await rename(target, `${kept}.db`);
+  }
   const photos = join(folder, "photos");
-  if (existsSync(photos)) await rename(photos, kept.replace(/\.db$/, "-photos"));
-  if (shop) say(`The shop that was there is kept as ${kept}.`);
+  if (existsSync(photos)) await rename(photos, `${kept}-photos`);
+  if (shop) say(`The shop that was there is kept as ${kept}.db.`);
 }
 
 process.exitCode = await main().catch((error: unknown) => {
