@@ -2,6 +2,8 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { openApiDocument } from "../src/http/api/index.js";
+import { createApp } from "../src/http/app.js";
 
 const readme = readFileSync("README.md", "utf8");
 const developers = readFileSync("DEVELOPERS.md", "utf8");
@@ -36,6 +38,56 @@ describe("the README", () => {
 
   test.each(found(readme, /(fixtures\/[\w./-]*\w)/g))("names %s, which is there", (path) => {
     expect(existsSync(path)).toBe(true);
+  });
+});
+
+describe("the README's table of pages", () => {
+  const app = createApp({
+    openDatabase: () => undefined,
+    assets: {},
+    guard: "loopback",
+    secretOf: () => undefined,
+    addressOf: () => "",
+  });
+  /** /estimates/:file{[^/]+\\.pdf} reads /estimates/:id.pdf, /jobs/:id/links/:link reads /jobs/:id/links/:id. */
+  const plain = (path: string) =>
+    path
+      .replaceAll(/:\w+\{[^}]*\\(\.\w+)\}/g, ":id$1")
+      .replaceAll(/\{[^}]*\}/g, "")
+      .replaceAll(/:(?:link|name|order)\b/g, ":id");
+  const there = app.routes
+    .filter(({ method, path }) => method === "GET" && !path.startsWith("/api/"))
+    .map(({ path }) => plain(path));
+  const table = readme.slice(readme.indexOf("## Every page"), readme.indexOf("## Cautions"));
+  const named = found(table, /`(\/[^`]*)`/g).map(plain);
+
+  test("names every page and every paper that can be opened, and none besides", () => {
+    expect(there.length).toBeGreaterThan(50);
+    expect([...named].sort()).toEqual([...new Set(there)].sort());
+  });
+
+  test("every address of a page that a guide names is there", () => {
+    const pages = found(readme, /`(\/[a-z][\w/.:-]*)`/g).map(plain);
+    expect(pages.filter((path) => !there.includes(path) && path !== "/sign-in")).toEqual([]);
+  });
+});
+
+describe("the README on the API", () => {
+  test("names every resource of the document, and none besides", () => {
+    const { paths } = JSON.parse(openApiDocument()) as { paths: Record<string, Record<string, { tags: string[] }>> };
+    const tags = new Set(
+      Object.values(paths).flatMap((methods) => Object.values(methods).flatMap((operation) => operation.tags)),
+    );
+    const line = /\(OpenAPI 3\.1\)\. It has: ([^.]*)\./.exec(readme)![1]!;
+    expect(found(line, /\*([^*]+)\*/g).sort()).toEqual([...tags].sort());
+  });
+});
+
+describe("links within the documents", () => {
+  const heads = found(readme, /^## (.+)$/gm).map((head) => head.toLowerCase().replaceAll(",", "").replaceAll(" ", "-"));
+
+  test.each(found(`${readme}\n${developers}`, /\]\(([^)]+)\)/g))("%s leads somewhere", (target) => {
+    expect(target.startsWith("#") ? heads.includes(target.slice(1)) : existsSync(target)).toBe(true);
   });
 });
 
