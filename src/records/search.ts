@@ -1,6 +1,6 @@
 /**
  * Finds jobs by what stands in them: owner, unit, serial, faults, notes. Triggers keep one entry a job (migration 0008), so that no
- * writer has to remember it. Each word typed must begin a word of the entry, or stand anywhere in a number, serial, model or phone.
+ * writer has to remember it. Each word typed must begin a word of the entry or, where it has a figure, stand anywhere in a number, serial, model or phone.
  */
 import { type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
@@ -34,31 +34,64 @@ export const wordsIn = (typed: string): string[] =>
     .slice(0, MOST_WORDS);
 
 const quoted = (word: string): string => `"${word.replaceAll('"', '""')}"`;
+const beginning = (words: readonly string[]): string => words.map((word) => `${quoted(word)}*`).join(" AND ");
 
-function entriesWith(word: string): SQL {
-  const words = sql`SELECT rowid FROM search_words WHERE search_words MATCH ${`${quoted(word)}*`}`;
-  return word.length < TRIGRAM
-    ? words
-    : sql`${words} UNION SELECT rowid FROM search_codes WHERE search_codes MATCH ${quoted(word)}`;
-}
+/** Numbers, serials and telephone numbers have figures, and are remembered by any part of them. */
+const isCode = (word: string): boolean => word.length >= TRIGRAM && /\p{N}/u.test(word);
 
-/** Newest first; all words must be found. */
+/** Beyond so many jobs with a piece of a number it tells nothing: then it must begin a word, as names must. */
+const TELLING = 2000;
+
+/**
+ * Newest first; all words must be found. Names alone are one walk through the index of words, which ends when enough is found. Where
+ * a number is among them, its jobs are few, and each other word is looked for among those.
+ */
 export async function search(db: Database, words: readonly string[], limit: number): Promise<Found[]> {
   if (words.length === 0) return [];
-  const all = sql.join(
-    words.map((word) => sql`e.id IN (${entriesWith(word)})`),
-    sql` AND `,
-  );
+  const [begun, within] = await Promise.all([
+    ids(
+      db,
+      sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning(words)} ORDER BY rowid DESC LIMIT ${limit}`,
+    ),
+    foundByCode(db, words),
+  ]);
+  const newest = [...new Set([...begun, ...within])].sort((a, b) => b - a).slice(0, limit);
   const rows = await db.all<Row>(
     sql`SELECT e.job_id AS jobId, j.year, j.sequence, j.arrived_on AS arrivedOn, o.name AS owner, e.unit, u.serial, e.told
       FROM search_entries e JOIN jobs j ON j.id = e.job_id JOIN units u ON u.id = j.unit_id JOIN owners o ON o.id = j.owner_id
-      WHERE ${all} ORDER BY e.id DESC LIMIT ${limit}`,
+      WHERE e.id IN (SELECT value FROM json_each(${JSON.stringify(newest)})) ORDER BY e.id DESC`,
   );
   return rows.map(({ year, sequence, serial, ...row }) => ({
     ...row,
     number: jobNumber({ year, sequence }),
     ...(serial !== null && { serial }),
   }));
+}
+
+const ids = async (db: Database, query: SQL): Promise<number[]> => (await db.all<{ id: number }>(query)).map(({ id }) => id);
+
+/** Jobs in which at least one word stands within a number. */
+async function foundByCode(db: Database, words: readonly string[]): Promise<number[]> {
+  const coded = new Map<string, ReadonlySet<number>>();
+  for (const word of words.filter(isCode)) {
+    const found = await ids(
+      db,
+      sql`SELECT rowid AS id FROM search_codes WHERE search_codes MATCH ${quoted(word)} ORDER BY rowid DESC LIMIT ${TELLING + 1}`,
+    );
+    if (found.length <= TELLING) coded.set(word, new Set(found));
+  }
+  let left = [...new Set([...coded.values()].flatMap((found) => [...found]))];
+  for (const word of words) {
+    if (left.length === 0) return [];
+    const begun = await ids(
+      db,
+      sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning([word])}
+        AND rowid IN (SELECT value FROM json_each(${JSON.stringify(left)}))`,
+    );
+    const [names, code] = [new Set(begun), coded.get(word)];
+    left = left.filter((id) => names.has(id) || code?.has(id));
+  }
+  return left;
 }
 
 type Row = Omit<Found, "number" | "serial"> & {
