@@ -1,9 +1,10 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
-import { type AddressInfo, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
+import { open } from "../../src/tools/start/open.js";
+import { readOptions } from "../../src/tools/start/options.js";
 
 interface Run {
   readonly process: ChildProcess;
@@ -58,27 +59,55 @@ describe("npm start", () => {
     first.process.kill("SIGTERM");
     expect(await first.left).toBe(0);
 
-    const second = start(["--port", "0", "--empty"], { OHMWRIGHT_DATA: data });
+    const secret = "a secret long enough";
+    const second = start(["--port", "0", "--empty"], { OHMWRIGHT_DATA: data, OHMWRIGHT_SECRET: secret });
     const again = await second.url;
     expect(second.said()).toContain("holds a shop already");
-    expect((await fetch(new URL(added.headers.get("location")!, again))).status).toBe(200);
+    const kept = new URL(added.headers.get("location")!, again);
+    expect((await fetch(kept)).status).toBe(401);
+    expect((await fetch(kept, { headers: { authorization: `Bearer ${secret}` } })).status).toBe(200);
+    expect(second.said()).not.toContain(secret);
     second.process.kill("SIGINT");
     expect(await second.left).toBe(0);
   });
 
-  it("starts an empty shop when asked, with a rate book to begin from", async () => {
-    const run = start(["--port", "0", "--empty", "--data", await folder()]);
-    const url = await run.url;
-    expect(run.said()).toContain("an empty shop was made");
-    const count = async (noun: string) =>
-      ((await (await fetch(`${url}api/${noun}`)).json()) as { items: unknown[] }).items.length;
+  it("says at once what is wrong or how it is used", async () => {
+    const [help, wrong] = [start(["-h"]), start(["--emtpy"])];
+    expect([await help.left, await wrong.left]).toEqual([0, 1]);
+    expect(help.said()).toContain("npm start -- --empty");
+    expect(wrong.said()).toContain("--emtpy");
+  });
+});
+
+/** The same within this process. */
+async function opened(words: readonly string[], env: NodeJS.ProcessEnv = {}) {
+  const options = readOptions(["--empty", "--data", await folder(), ...words], env);
+  if (options.is !== "start") throw new Error(JSON.stringify(options));
+  const said: string[] = [];
+  const shop = await open(options.start, (text) => said.push(text));
+  if (shop.is === "open") onTestFinished(shop.stop);
+  return { shop, said: said.join("\n") };
+}
+
+describe("a shop that was asked for", () => {
+  it("starts empty, with a rate book to begin from, and keeps its secret to itself on an address others reach", async () => {
+    const secret = "a secret long enough";
+    const { shop, said } = await opened(["--port", "0", "--host", "0.0.0.0"], { OHMWRIGHT_SECRET: secret });
+    if (shop.is !== "open") throw new Error(shop.why);
+    expect(said).toContain("an empty shop was made");
+    expect(said).not.toContain(secret);
+    const { port } = new URL(shop.url);
+    const ask = (noun: string, headers: Record<string, string> = { authorization: `Bearer ${secret}` }) =>
+      fetch(`http://127.0.0.1:${port}/api/${noun}`, { headers });
+    const count = async (noun: string) => ((await (await ask(noun)).json()) as { items: unknown[] }).items.length;
+    expect((await ask("owners", {})).status).toBe(401);
     expect([await count("owners"), await count("jobs"), await count("models"), await count("rate-books")]).toEqual([0, 0, 0, 1]);
-    expect((await fetch(url, { headers: { accept: "text/html" } })).status).toBe(200);
   });
 
-  it("holds a streamed body to its limit on the wire, and goes on serving", async () => {
-    const run = start(["--port", "0", "--empty", "--data", await folder()]);
-    const url = await run.url;
+  it("holds a streamed body to its limit on the wire, and goes on serving; its port is then in use", async () => {
+    const { shop } = await opened(["--port", "0"]);
+    if (shop.is !== "open") throw new Error(shop.why);
+    const { url } = shop;
     const chunk = new TextEncoder().encode(`"${"x".repeat(65_534)}"`);
     let sent = 0;
     const body = new ReadableStream({
@@ -91,54 +120,10 @@ describe("npm start", () => {
     const status = await fetch(`${url}api/estimate`, init).then((response) => response.status);
     expect(status).toBe(413);
     expect((await fetch(`${url}health`)).status).toBe(200);
-  });
+    expect((await fetch(url, { headers: { accept: "text/html" } })).status).toBe(200);
 
-  it("refuses to serve another address without a secret", async () => {
-    const run = start(["--port", "0", "--host", "0.0.0.0", "--data", await folder()]);
-    expect(await run.left).toBe(1);
-    expect(run.said()).toContain("OHMWRIGHT_SECRET");
-  });
-
-  it("serves another address with a secret, and then wants it", async () => {
-    const secret = "a secret long enough";
-    const run = start(["--port", "0", "--host", "0.0.0.0", "--empty", "--data", await folder()], { OHMWRIGHT_SECRET: secret });
-    const { port } = new URL(await run.url);
-    const ask = (headers: Record<string, string>) =>
-      fetch(`http://127.0.0.1:${port}/api/owners`, { headers }).then(({ status }) => status);
-    expect(await ask({})).toBe(401);
-    expect(await ask({ authorization: `Bearer ${secret}` })).toBe(200);
-    expect(run.said()).not.toContain(secret);
-  });
-
-  it.each(["shop.example", "https://shop.example/", "https://shop.example/estimates", "ftp://shop.example"])(
-    "refuses %s as the address owners reach it at: only scheme and host will do",
-    async (origin) => {
-      const run = start(["--port", "0", "--empty", "--data", await folder()], { OHMWRIGHT_ORIGIN: origin });
-      expect(await run.left).toBe(1);
-      expect(run.said()).toContain(`OHMWRIGHT_ORIGIN is '${origin}'`);
-    },
-  );
-
-  it("says which port is in use", async () => {
-    const taken = createServer().listen(0, "127.0.0.1");
-    await new Promise((resolve) => taken.once("listening", resolve));
-    onTestFinished(() => {
-      taken.close();
-    });
-    const { port } = taken.address() as AddressInfo;
-    const run = start(["--port", String(port), "--empty", "--data", await folder()]);
-    expect(await run.left).toBe(1);
-    expect(run.said()).toContain(`Port ${port} is in use`);
-  });
-
-  it("explains itself, and does not guess", async () => {
-    const help = start(["-h"]);
-    expect(await help.left).toBe(0);
-    expect(help.said()).toContain("npm start -- --empty");
-    for (const args of [["--emtpy"], ["--port", "x"]]) {
-      const run = start(args);
-      expect(await run.left).toBe(1);
-      expect(run.said()).toContain(args[0]!);
-    }
+    const { port } = new URL(url);
+    const second = await opened(["--port", port]);
+    expect(second.shop).toEqual({ is: "refused", why: `Port ${port} is in use; give another with --port.` });
   });
 });

@@ -1,0 +1,41 @@
+/** Builds, opens or makes the shop's database, fills it on the first start, and serves it. */
+import { mkdir } from "node:fs/promises";
+import { connectFile } from "../../records/connectFile.js";
+import { photoFolder } from "../../records/photoFolder.js";
+import { build } from "../build.js";
+import { fillOnce } from "../firstShop.js";
+import { migrateDatabase } from "../migrateDatabase.js";
+import type { Start } from "./options.js";
+
+export type Opened =
+  | { readonly is: "open"; readonly url: string; readonly stop: () => Promise<void> }
+  | { readonly is: "refused"; readonly why: string };
+
+export async function open(start: Start, say: (text: string) => void): Promise<Opened> {
+  const { empty, folder, host, port, secret, origin } = start;
+  // The server's modules hold what the build makes.
+  await build();
+  const { startServer } = await import("../../server.js");
+
+  await mkdir(folder, { recursive: true });
+  const { db, close } = await connectFile(`file:${folder}/ohmwright.db`);
+  await migrateDatabase(db);
+  const loaded = await fillOnce(db, empty ? "empty" : "demo", new Date());
+  if (loaded === "demo") say(`${folder} was empty: the demo shop was loaded. Everyone and everything in it is invented.`);
+  if (loaded === "empty")
+    say(`${folder} was empty: an empty shop was made. Its rate book is an example; put your own rates in first.`);
+  if (!loaded && empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
+
+  try {
+    const server = await startServer({ db, host, port, secret, origin, photos: photoFolder(`${folder}/photos`) });
+    const stop = async () => {
+      await server.stop();
+      close();
+    };
+    return { is: "open", url: server.url, stop };
+  } catch (error) {
+    close();
+    const { code, message } = error as NodeJS.ErrnoException;
+    return { is: "refused", why: code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : message };
+  }
+}

@@ -1,0 +1,64 @@
+/** What `npm start` was asked for, by its words and the environment. */
+import { resolve } from "node:path";
+import { parseArgs } from "node:util";
+import { refuseAddress } from "../../http/guard/address.js";
+
+const PORT = 4700;
+export const HELP = `npm start                     the shop on http://127.0.0.1:${PORT}/, with the demo shop on the first start
+npm start -- --empty          a first start without the demo shop
+npm start -- --data DIR       where database and photos are kept (OHMWRIGHT_DATA, otherwise ./data)
+npm start -- --port N         another port; 0 takes any free one
+npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, which opens the set-up, and HTTPS in front
+npm start -- -h, --help       this
+OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with`;
+
+export interface Start {
+  readonly empty: boolean;
+  /** Absolute path. */
+  readonly folder: string;
+  /** 0: any free port. */
+  readonly port: number;
+  readonly host: string;
+  readonly secret: string | undefined;
+  readonly origin: string | undefined;
+}
+
+export type StartOptions =
+  | { readonly is: "help" }
+  | { readonly is: "refused"; readonly why: string }
+  | { readonly is: "start"; readonly start: Start };
+
+export function readOptions(words: readonly string[], env: NodeJS.ProcessEnv): StartOptions {
+  const refused = (why: string) => ({ is: "refused", why }) as const;
+  const options = parsed(words);
+  if (options instanceof Error) return refused(`${options.message}\n\n${HELP}`);
+  if (options.help) return { is: "help" };
+  const port = Number(options.port);
+  if (!/^\d+$/.test(options.port) || port > 65_535) return refused(`--port is '${options.port}'; give a number from 0 to 65535.`);
+  const secret = env.OHMWRIGHT_SECRET || undefined;
+  const origin = env.OHMWRIGHT_ORIGIN || undefined;
+  if (origin !== undefined && !(/^https?:/.test(origin) && URL.canParse(origin) && new URL(origin).origin === origin))
+    return refused(`OHMWRIGHT_ORIGIN is '${origin}'; give scheme and host only, such as https://shop.example`);
+  const { empty, host } = options;
+  const refusal = refuseAddress(host, secret);
+  if (refusal) return refused(refusal);
+  const folder = resolve(options.data ?? env.OHMWRIGHT_DATA ?? "data");
+  return { is: "start", start: { empty, folder, port, host, secret, origin } };
+}
+
+function parsed(words: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...words],
+      options: {
+        empty: { type: "boolean", default: false },
+        data: { type: "string" },
+        port: { type: "string", default: String(PORT) },
+        host: { type: "string", default: "127.0.0.1" },
+        help: { type: "boolean", short: "h", default: false },
+      },
+    }).values;
+  } catch (error) {
+    return error as Error;
+  }
+}

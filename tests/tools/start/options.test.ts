@@ -1,0 +1,45 @@
+import { resolve } from "node:path";
+import { describe, expect, it } from "vitest";
+import { readOptions } from "../../../src/tools/start/options.js";
+
+const SECRET = "a secret long enough";
+const why = (words: readonly string[], env: NodeJS.ProcessEnv = {}) => {
+  const options = readOptions(words, env);
+  return options.is === "refused" ? options.why : options.is;
+};
+
+describe("npm start", () => {
+  it("serves loopback, the demo shop and ./data unless it is told otherwise", () => {
+    const usual = { empty: false, folder: resolve("data"), port: 4700, host: "127.0.0.1", secret: undefined, origin: undefined };
+    expect(readOptions([], {})).toEqual({ is: "start", start: usual });
+    const words = ["--empty", "--data", "here", "--port", "0", "--host", "0.0.0.0"];
+    const env = { OHMWRIGHT_DATA: "there", OHMWRIGHT_SECRET: SECRET, OHMWRIGHT_ORIGIN: "https://shop.example" };
+    const told = { empty: true, folder: resolve("here"), port: 0, host: "0.0.0.0", secret: SECRET, origin: env.OHMWRIGHT_ORIGIN };
+    expect(readOptions(words, env)).toEqual({ is: "start", start: told });
+    expect(readOptions([], { OHMWRIGHT_DATA: "there" })).toMatchObject({ start: { folder: resolve("there") } });
+  });
+
+  it("refuses to serve another address without a secret, or with one too short", () => {
+    expect(why(["--host", "0.0.0.0"])).toContain("OHMWRIGHT_SECRET");
+    expect(why(["--host", "0.0.0.0"], { OHMWRIGHT_SECRET: "short" })).toContain("OHMWRIGHT_SECRET");
+    expect(why(["--host", "0.0.0.0"], { OHMWRIGHT_SECRET: SECRET })).toBe("start");
+  });
+
+  it.each(["shop.example", "https://shop.example/", "https://shop.example/estimates", "ftp://shop.example"])(
+    "refuses %s as the address owners reach it at: only scheme and host will do",
+    (origin) => {
+      expect(why([], { OHMWRIGHT_ORIGIN: origin })).toContain(`OHMWRIGHT_ORIGIN is '${origin}'`);
+    },
+  );
+
+  it.each([["--emtpy"], ["--port", "x"], ["--port", "65536"], ["--port", ""], ["--data"], ["stray"]])(
+    "does not guess what %s %s means",
+    (...words) => {
+      expect(why(words)).toContain(words[0]);
+    },
+  );
+
+  it("gives its help when asked, whatever else is said", () => {
+    expect([why(["-h"]), why(["--help", "--port", "x"])]).toEqual(["help", "help"]);
+  });
+});
