@@ -5,6 +5,7 @@ import { InvitationPage } from "../../pages/staff/invitation.js";
 import { invitations } from "../../records/invitations.js";
 import { PASSPHRASE_LENGTH } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
+import { sessions } from "../../records/sessions.js";
 import { joining, staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
@@ -32,6 +33,8 @@ invitation.post("/sign-in/invitation", async (c) => {
     const { codes, rows } = await newRecoveryCodes(person.id, at);
     await comeIn(c, person.id, "invitation", [
       joining(c.var.db, person.id, at),
+      // Whoever asks for a new way in may have lost the browser of the old one.
+      sessions.endOthers(c.var.db, person.id, undefined, at),
       ...wayWrites(c, person.id, way),
       ...recoveryCodes.replacing(c.var.db, person.id, rows),
     ]);

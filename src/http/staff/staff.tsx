@@ -3,6 +3,7 @@ import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { StaffPage } from "../../pages/staff/staff.js";
 import { INVITATION_DAYS, invitations } from "../../records/invitations.js";
+import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
 import { type SignInWhat, signInEvents } from "../../records/signInEvents.js";
 import { ROLES, type Role, type StaffChange, staff } from "../../records/staff.js";
@@ -53,9 +54,14 @@ staffPages.post("/staff/:id/role", async (c) => {
   return changed(c, await staff.changeRole(c.var.db, c.req.param("id"), role, now(c)), "role changed", "role");
 });
 
-staffPages.post("/staff/:id/closing", async (c) =>
-  changed(c, await staff.leave(c.var.db, c.req.param("id"), now(c)), "account closed", "closed"),
-);
+/** What was signed in before stays out when the account is opened again. */
+staffPages.post("/staff/:id/closing", async (c) => {
+  const { db } = c.var;
+  const id = c.req.param("id");
+  const change = await staff.leave(db, id, now(c));
+  if (change === "changed") await sessions.endOthers(db, id, undefined, now(c));
+  return changed(c, change, "account closed", "closed");
+});
 
 staffPages.post("/staff/:id/opening", async (c) =>
   changed(c, await staff.comeBack(c.var.db, c.req.param("id"), now(c)), "account opened again", "opened"),

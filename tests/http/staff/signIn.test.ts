@@ -346,6 +346,8 @@ describe("a session", () => {
     expect((await three.get("/")).status).toBe(200);
     await owner.send(`/staff/${wilmot}/closing`);
     expect((await three.get("/")).status).toBe(303);
+    await owner.send(`/staff/${wilmot}/opening`);
+    expect((await three.get("/")).status).toBe(303);
   });
 
   it("of every other browser ends with a new passphrase", async () => {

@@ -96,6 +96,15 @@ describe("an invitation", () => {
     expect(second.status).toBe(410);
   });
 
+  it("to someone who has an account ends what was signed in before, once it is used", async () => {
+    const opened = await peopled();
+    const link = `/${linkIn(await (await opened.owner.send(`/staff/${opened.wilmot}/invitation`)).text())}`;
+    expect((await opened.technician.get("/")).status).toBe(200);
+    const { at, answer } = await come(opened, link);
+    expect(answer.status).toBe(200);
+    expect([(await opened.technician.get("/")).status, (await at.get("/")).status]).toEqual([303, 200]);
+  });
+
   it("ends after three days, by a newer one, and with the account", async () => {
     const opened = await peopled();
     const first = await invited(opened);
