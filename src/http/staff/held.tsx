@@ -10,12 +10,15 @@ import { showSignIn } from "./shown.js";
 
 const FORM = /^(application\/x-www-form-urlencoded|multipart\/form-data)\b/i;
 
+/** Never written into a page that someone else may read: they are typed again. */
+const SECRET = new Set(["passphrase", "current", "secret", "passkey"]);
+
 /** Nothing when what was sent is no form. */
 export async function holdForm(c: Context<AppEnv>): Promise<Response | undefined> {
   const type = FORM.exec(c.req.header("content-type") ?? "")?.[1];
   if (c.req.method !== "POST" || type === undefined) return undefined;
   const { pathname, search } = new URL(c.req.url);
-  const sent = [...(await c.req.formData())];
+  const sent = [...(await c.req.formData())].filter(([name]) => !SECRET.has(name));
   const held: HeldForm = {
     path: pathname + search,
     kind: type.toLowerCase() === "multipart/form-data" ? "multipart" : "plain",

@@ -98,6 +98,21 @@ describe("a form sent after the sign-in ended", () => {
     }
   });
 
+  it("holds no secret, which whoever signs in next could read", async () => {
+    const { at, end, codes } = await expired();
+    end();
+    const secrets = {
+      current: "kettle thimble orchard",
+      passphrase: "anvil lantern meadow",
+      passkey: "{}",
+      secret: "lock and key",
+    };
+    const signIn = await (await at.send("/account/passphrase", { ...secrets, note: "kept" })).text();
+    const offer = await (await at.send("/sign-in", { ...fieldsIn(signIn), code: codes[0]! })).text();
+    expect(fieldsIn(offer)).toMatchObject({ note: "kept" });
+    for (const page of [signIn, offer]) expect(page).not.toMatch(/kettle thimble|anvil lantern|lock and key/);
+  });
+
   it("of the largest size a form may have is held too", async () => {
     const { at, end, codes } = await expired();
     end();
