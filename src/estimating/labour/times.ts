@@ -28,7 +28,15 @@ export const plus = (a: Times, b: Times): Times => ({
   high: a.high + b.high,
 });
 
-export const sumOfTimes = (all: readonly Times[]): Times => all.reduce(plus, NO_TIME);
+export function sumOfTimes(all: readonly Times[]): Times {
+  let [low, likely, high] = [0, 0, 0];
+  for (const times of all) {
+    low += times.low;
+    likely += times.likely;
+    high += times.high;
+  }
+  return { low, likely, high };
+}
 
 /** The condition grade's percentage of a time, rounded to the thousandth of a minute. */
 export function graded(time: Times, percent: Percent): Times {

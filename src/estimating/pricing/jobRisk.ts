@@ -11,7 +11,7 @@ import type { Line, Totals } from "../sheet.js";
 import type { Workings } from "../workings.js";
 import { type Bought, boughtFor } from "./bought.js";
 import { isUsable, type KindPlan, type Purse } from "./buyPlans.js";
-import { addedLines, timedRisk, workLines } from "./timedRisk.js";
+import { addedLines, timedRisk, timesById, workLines } from "./timedRisk.js";
 
 /** A job without the scarcity margins that buy plans take the place of. */
 export interface Bare {
@@ -65,9 +65,10 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   const timed = workLines(counted).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
   const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
+  const before: Before = { counted: timesById(counted), bare, deterministic };
   const groups = groupsOf(items, input.items, "if found").map((group) => {
     const more = priceWith(counted, group.items, workings);
-    return { group, more, ...foundIn(more, counted, bare, deterministic, workings) };
+    return { group, more, ...foundIn(more, before, workings) };
   });
   const found = groups.map(({ group, risk }): FoundRisk => {
     const certainty = group.items[0]!.item.certainty;
@@ -102,8 +103,15 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   };
 }
 
+/** The job that a group is added to. */
+interface Before {
+  readonly counted: ReturnType<typeof timesById>;
+  readonly bare: Bare;
+  readonly deterministic: Minor;
+}
+
 /** What a group adds. Whatever its work and its buy plans do not explain, such as mark-up, freight and billing steps, is certain once it is found. */
-function foundIn(more: Priced, counted: Priced, bare: Bare, deterministic: Minor, workings: Workings) {
+function foundIn(more: Priced, { counted, bare, deterministic }: Before, workings: Workings) {
   const timed = addedLines(counted, more).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
   const extra = [...boughtFor(more, workings).values()].flatMap((now): Bought[] => {

@@ -20,13 +20,19 @@ export function timedRisk({ line, times, attended, labourClass }: LabourLine, { 
 export const workLines = ({ access, labour }: Priced): LabourLine[] =>
   [...access, ...labour].filter(({ line }) => line.sort !== "donor pull");
 
-/** What `more` takes beyond `base`, line by line. Where a set-up moved to another line, the lines of one class are one: together they only grow. */
-export function addedLines(base: Priced, more: Priced): LabourLine[] {
-  const before = new Map(workLines(base).map(({ line, times }) => [line.id, times]));
-  const added = workLines(more).flatMap((each): LabourLine[] => {
-    const times = less(each.times, before.get(each.line.id) ?? NO_TIME);
-    return times.low === 0 && times.likely === 0 && times.high === 0 ? [] : [{ ...each, times }];
-  });
+/** Times of work lines by id. */
+export const timesById = (priced: Priced): ReadonlyMap<string, Times> =>
+  new Map(workLines(priced).map(({ line, times }) => [line.id, times]));
+
+/** What `more` takes beyond the times `before`, line by line. Where a set-up moved to another line, the lines of one class are one: together they only grow. */
+export function addedLines(before: ReadonlyMap<string, Times>, more: Priced): LabourLine[] {
+  const added: LabourLine[] = [];
+  for (const each of workLines(more)) {
+    const was = before.get(each.line.id) ?? NO_TIME;
+    if (was === each.times) continue;
+    const times = less(each.times, was);
+    if (times.low !== 0 || times.likely !== 0 || times.high !== 0) added.push({ ...each, times });
+  }
   if (added.every(({ times }) => times.low >= 0 && times.likely >= times.low && times.high >= times.likely)) return added;
   const byClass = new Map<string, LabourLine>();
   for (const each of added) {

@@ -1,16 +1,21 @@
 /** Minutes at the bench and beside it, before and after billing steps. */
-import { inMinutes, sumOfTimes, type Times } from "../labour/times.js";
+import { inMinutes, type Times } from "../labour/times.js";
 import { fromMilli, toMilli } from "../money/scales.js";
 import type { Priced } from "../price.js";
 import type { TimeResult } from "../sheet.js";
 
 /** In thousandths of a minute. */
 export function milliTaken({ access, labour }: Priced): { readonly attended: Times; readonly unattended: number } {
-  const all = [...access, ...labour];
-  return {
-    attended: sumOfTimes(all.filter(({ attended }) => attended).map(({ times }) => times)),
-    unattended: all.filter(({ attended }) => !attended).reduce((sum, { times }) => sum + times.likely, 0),
-  };
+  let [low, likely, high, unattended] = [0, 0, 0, 0];
+  // Asked for every price there is: one walk, nothing made on the way.
+  for (const lines of [access, labour])
+    for (const { attended, times } of lines)
+      if (attended) {
+        low += times.low;
+        likely += times.likely;
+        high += times.high;
+      } else unattended += times.likely;
+  return { attended: { low, likely, high }, unattended };
 }
 
 /** `billed` is the sum of the minutes on the lines. */

@@ -12,10 +12,10 @@ export interface AllowanceOrCharge extends Taxed {
 export function addUp(lines: readonly Taxed[], adjustments: readonly AllowanceOrCharge[], tax: TaxRules, prepaid: Minor): Totals {
   const signed = adjustments.map(({ charge, amount, taxCategory }) => ({ taxCategory, amount: charge ? amount : -amount }));
   const groups = taxGroups([...lines, ...signed], tax);
-  const linesNet = sum(lines.map((line) => line.amount));
-  const allowances = sum(adjustments.filter(({ charge }) => !charge).map(({ amount }) => amount));
-  const charges = sum(adjustments.filter(({ charge }) => charge).map(({ amount }) => amount));
-  const taxTotal = sum(groups.map((group) => group.tax));
+  const linesNet = sum(lines);
+  const allowances = sum(adjustments.filter(({ charge }) => !charge));
+  const charges = sum(adjustments.filter(({ charge }) => charge));
+  const taxTotal = groups.reduce((total, { tax: amount }) => total + amount, 0);
   const withoutTax = linesNet - allowances + charges - (tax.included ? taxTotal : 0);
   const total = withoutTax + taxTotal;
   return {
@@ -33,4 +33,4 @@ export function addUp(lines: readonly Taxed[], adjustments: readonly AllowanceOr
   };
 }
 
-const sum = (amounts: readonly Minor[]): Minor => amounts.reduce((total, amount) => total + amount, 0);
+const sum = (all: readonly Taxed[]): Minor => all.reduce((total, { amount }) => total + amount, 0);

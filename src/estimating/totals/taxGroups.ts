@@ -18,21 +18,26 @@ export interface Taxed {
  */
 export function taxGroups(amounts: readonly Taxed[], tax: TaxRules): TaxGroup[] {
   const { level, mode, extraDigits = 0 } = tax.rounding;
-  const used = tax.categories.filter((category) => amounts.some((taxed) => taxed.taxCategory === category.id));
-  const lost = amounts.find((taxed) => !used.some((category) => category.id === taxed.taxCategory));
-  if (lost) throw new Error(`Tax category '${lost.taxCategory}' reached the totals unchecked.`);
+  const byCategory = new Map<string, Minor[]>();
+  for (const { taxCategory, amount } of amounts) {
+    const before = byCategory.get(taxCategory);
+    if (before) before.push(amount);
+    else byCategory.set(taxCategory, [amount]);
+  }
+  const used = tax.categories.filter(({ id }) => byCategory.has(id));
+  const lost = [...byCategory.keys()].find((id) => !used.some((category) => category.id === id));
+  if (lost !== undefined) throw new Error(`Tax category '${lost}' reached the totals unchecked.`);
 
   const rates = used.map((category) => rateOf(category, tax.included));
   const fine = level === "line" ? 10n ** BigInt(extraDigits) : 1n;
   const common = level === "document" ? rates.reduce((product, rate) => product * rate.over, 1n) : fine;
-  const gross = used.map((category) =>
-    amounts.filter((taxed) => taxed.taxCategory === category.id).map((taxed) => BigInt(taxed.amount)),
-  );
+  const all = used.map(({ id }) => byCategory.get(id)!);
+  const gross = all.map(exactSum);
   const shares = rates.map(({ times, over }, index) => {
     const rounded = (amount: bigint) => divideWhole(amount * times * fine, over, mode);
-    if (level === "line") return sum(gross[index]!.map(rounded));
-    if (level === "group") return rounded(sum(gross[index]!));
-    return (sum(gross[index]!) * times * common) / over;
+    if (level === "line") return sum(all[index]!.map((amount) => rounded(BigInt(amount))));
+    if (level === "group") return rounded(gross[index]!);
+    return (gross[index]! * times * common) / over;
   });
   const printed = handOut(divideWhole(sum(shares), common, mode), shares, common);
 
@@ -40,7 +45,7 @@ export function taxGroups(amounts: readonly Taxed[], tax: TaxRules): TaxGroup[] 
     category: category.id,
     name: category.name,
     percent: category.percent,
-    base: Number(sum(gross[index]!) - (tax.included ? printed[index]! : 0n)),
+    base: Number(gross[index]! - (tax.included ? printed[index]! : 0n)),
     tax: Number(printed[index]!),
   }));
 }
@@ -49,6 +54,16 @@ export function taxGroups(amounts: readonly Taxed[], tax: TaxRules): TaxGroup[] 
 function rateOf(category: TaxCategory, included: boolean): { times: bigint; over: bigint } {
   const percent = toScaledPercent(category.percent);
   return { times: BigInt(percent), over: BigInt(included ? WHOLE + percent : WHOLE) };
+}
+
+/** In plain numbers where no step of the sum can leave them. */
+function exactSum(amounts: readonly Minor[]): bigint {
+  let [total, size] = [0, 0];
+  for (const amount of amounts) {
+    total += amount;
+    size += Math.abs(amount);
+  }
+  return Number.isSafeInteger(size) ? BigInt(total) : sum(amounts.map(BigInt));
 }
 
 const sum = (amounts: readonly bigint[]): bigint => amounts.reduce((total, amount) => total + amount, 0n);
