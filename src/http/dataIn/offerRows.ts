@@ -1,4 +1,7 @@
-/** Offers from rows, each of a part kind on record. A row with the id of an offer on record changes what its columns say. */
+/**
+ * Offers from rows, each of a part kind on record. A row with the id of an offer on record changes what its columns say; a row without
+ * one that says what an offer on record says is that offer, so that a file that comes twice adds nothing.
+ */
 import type { OfferState } from "../../estimating/input.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
@@ -44,9 +47,16 @@ export interface OffersKnown extends Catalogue {
   readonly newId: () => string;
 }
 
+/** All that a row can say of an offer. */
+const told = (offer: object): string =>
+  JSON.stringify(
+    OFFER_FIELDS.filter(({ name }) => name !== "id").map(({ name }) => (offer as Record<string, unknown>)[name] ?? null),
+  );
+
 export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown): Report {
   const { rateBook, kinds, offers, today, newId } = known;
   const names = new Map([...kinds.values()].map((kind) => [kind.name.toLowerCase(), kind] as const));
+  const standing = new Map([...offers.values()].map((offer) => [told(offer), offer] as const));
   const seen = new Map<string, number>();
   const reports: RowReport[] = [];
   const changes: Report["changes"][number][] = [];
@@ -57,8 +67,8 @@ export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown
     const kind = kinds.get(named.trim()) ?? names.get(named.trim().toLowerCase());
     if (named !== "" && !kind)
       faults.push(under(mapping, "kind", `'${named.slice(0, 60)}' is no part kind on record; import that one first`));
-    const old = stated === undefined ? undefined : offers.get(stated);
-    const currency = cells.currency ?? old?.currency ?? rateBook.currency;
+    const stood = stated === undefined ? undefined : offers.get(stated);
+    const currency = cells.currency ?? stood?.currency ?? rateBook.currency;
     const amounts: { price?: number; freight?: number } = {};
     for (const [name, text] of [
       ["price", price],
@@ -73,7 +83,8 @@ export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown
     if (before !== undefined) faults.push(under(mapping, "id", `'${stated}' stands in row ${before} too`));
     if (stated !== undefined) seen.set(stated, row.number);
     const usual = { on: today, packSize: 1, leadDays: 0, state: "new" as OfferState };
-    const value = { ...(old ? withoutKept(old) : usual), ...cells, ...amounts, currency, ...(kind && { kind: kind.id }) };
+    const value = { ...(stood ? withoutKept(stood) : usual), ...cells, ...amounts, currency, ...(kind && { kind: kind.id }) };
+    const old = stood ?? (stated === undefined ? standing.get(told(value)) : undefined);
     if (faults.length === 0 && kind) {
       const shape = offerValue.safeParse(value);
       const found = shape.success
@@ -81,7 +92,8 @@ export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown
         : shapeFaults(shape.error.issues, value);
       faults.push(...found.map(({ pointer, detail }) => under(mapping, pointer.split("/")[1] ?? "", detail)));
     }
-    const is = faults.length > 0 ? "wrong" : old === undefined ? "new" : isSame(withoutKept(old), value) ? "same" : "changed";
+    const is =
+      faults.length > 0 ? "wrong" : old === undefined ? "new" : stood && !isSame(withoutKept(old), value) ? "changed" : "same";
     reports.push({ row: row.number, is, name: `${kind?.name ?? named}${cells.source ? `, ${cells.source}` : ""}`, faults });
     if (is === "new" || is === "changed")
       changes.push({ in: "offers", id: stated ?? newId(), value, ...(old && { version: old.version }) });

@@ -125,6 +125,9 @@ describe("offers from CSV", () => {
     const done = await send("offers", { base64: Buffer.from(text.replace("0.999", "0.99")).toString("base64"), carryOut: true });
     expect(await done.json()).toMatchObject({ encoding: "UTF-8", written: 2 });
     const after = (await offers.list(opened.db, { limit: 1000 })).rows;
+    const again = await (await send("offers", { text: text.replace("0.999", "0.99"), carryOut: true })).json();
+    expect(again).toMatchObject({ written: 0, rows: [{ is: "same" }, { is: "same" }] });
+    expect((await offers.list(opened.db, { limit: 1000 })).rows.length).toBe(after.length);
     expect(after.length).toBe(before + 2);
     expect(after.find(({ source }) => source === "Mottram")).toMatchObject({
       kind: "el-4u7-63",
