@@ -178,6 +178,12 @@ describe("records that someone touched", () => {
     ["a reply", "UPDATE question_replies SET text = 'Yes.'", /'reply-1' of question_replies is not as/],
     ["a log entry's minutes", "UPDATE work_log SET minutes = 29 WHERE id = 'log-1'", /'log-1' of work_log is not as/],
     ["a log entry taken away", "DELETE FROM work_log WHERE id = 'log-2'", /'log-2' of work_log is gone/],
+    ["an entry's withdrawal taken away", "DELETE FROM log_withdrawals", /'taken-back-1' of log_withdrawals is gone/],
+    [
+      "an entry withdrawn by hand",
+      "INSERT INTO log_withdrawals SELECT 'forged', job_id, at, 'log-1', withdrawn_by, reason FROM log_withdrawals",
+      /'forged' of log_withdrawals is told of by no event/,
+    ],
     ["an override's reason", "UPDATE overrides SET reason = 'the owner knew'", /'override-log-2' of overrides is not as/],
     ["a job", `DELETE FROM jobs WHERE id = '${TAPE_ECHO}'`, /^There is no job J-2026-0002/],
   ])("%s: it is found", async (_, statement, said) => {

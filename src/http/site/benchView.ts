@@ -1,11 +1,8 @@
 /** What the bench page shows, read from the records. */
 import type { Context } from "hono";
-import { wordingFor } from "../../estimating/closeout/log/where.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValue } from "../../pages/bench/view.js";
-import { capital } from "../../pages/revise/smallForm.js";
-import { asLogged, partOf, workOf } from "../../records/asWork.js";
 import { doneCounts } from "../../records/benchLog.js";
 import { closedOn } from "../../records/closed.js";
 import { jobs } from "../../records/jobs.js";
@@ -13,12 +10,13 @@ import { readingsOf } from "../../records/readings.js";
 import { type Standing, standingOf } from "../../records/standing.js";
 import { type Timer, timerBy, timersOf } from "../../records/timers.js";
 import { entriesOf, type LogEntry } from "../../records/workLog.js";
-import { clock, plainNumber, workTitle } from "../../wording/index.js";
+import { clock, plainNumber } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { needsOf, wantedOf } from "./benchNeeds.js";
 import { leaveIn, worksOf } from "./benchWorks.js";
 import { benchScriptFor, frameFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand } from "./jobSubject.js";
+import { logRow, workedOnTitle } from "./logRows.js";
 import { agreedProps } from "./standing.js";
 
 export interface OpenBench {
@@ -91,7 +89,7 @@ export async function benchView(c: Context<AppEnv>, open: OpenBench): Promise<Be
     recent: entries
       .slice(-5)
       .reverse()
-      .map((entry) => rowOf(entry, input)),
+      .map((entry) => logRow(entry, input, [], subject.told)),
   };
 }
 
@@ -106,28 +104,10 @@ async function running(
   const job = here ? undefined : await jobs.find(c.var.db, timer.jobId);
   return {
     person: timer.person,
-    title: input ? titleOf(timer, input) : "work",
+    title: input ? workedOnTitle(timer, input) : "work",
     startedAt: timer.startedAt,
     since: at(timer.startedAt),
     work: workValue(timer),
     ...(job && { elsewhere: { id: job.id, number: job.number } }),
-  };
-}
-
-const titleOf = (timer: Parameters<typeof workOf>[0], input: EstimateInput): string => {
-  const item = input.items.find(({ id }) => id === timer.item);
-  return item ? workTitle(item, input) : capital(wordingFor(input).work(workOf(timer)));
-};
-
-function rowOf(entry: LogEntry, input: EstimateInput) {
-  const used = partOf(entry);
-  const { minutes, parts } = asLogged(entry, input);
-  return {
-    workedOn: entry.workedOn,
-    person: entry.person,
-    what: titleOf(entry, input),
-    ...(used && { part: `${used.count} × ${wordingFor(input).part(used.part)}` }),
-    ...(minutes !== undefined && { minutes }),
-    ...(parts !== undefined && { parts }),
   };
 }

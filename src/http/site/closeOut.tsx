@@ -11,6 +11,7 @@ import { CloseOutPage, type WorkRow } from "../../pages/closeout/closeOutPage.js
 import { reading } from "../../pages/form/reading.js";
 import { plainContext } from "../../pages/revise/smallForm.js";
 import { amountsOnly, doneCounts } from "../../records/benchLog.js";
+import { changedAfterClosing } from "../../records/closed.js";
 import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { jobDoneOf, reckon, toClose } from "../../records/reckoning.js";
 import { type Agreed, standingOf } from "../../records/standing.js";
@@ -227,6 +228,7 @@ async function closed(c: Context<AppEnv>, subject: JobSubject, standing: CloseOu
       job={head}
       tongue={tongue}
       closedOn={standing.closedOn}
+      logChanged={await changedAfterClosing(c.var.db, standing.jobId)}
       by={standing.by}
       closeOut={compared}
       account={account}

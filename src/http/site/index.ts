@@ -30,6 +30,7 @@ import { sending } from "./sending.js";
 import { settings } from "./settings.js";
 import { stock } from "./stock.js";
 import { trail } from "./trail.js";
+import { withdrawEntry } from "./withdrawEntry.js";
 import { workLog } from "./workLog.js";
 
 export const site = new Hono<AppEnv>();
@@ -50,6 +51,19 @@ const parts = [
   settings,
   logo,
 ];
-const revising = [issue, extraFault, changes, answers, ownerLinks, bench, workLog, closeOut, photos, trail, papers];
+const revising = [
+  issue,
+  extraFault,
+  changes,
+  answers,
+  ownerLinks,
+  bench,
+  workLog,
+  withdrawEntry,
+  closeOut,
+  photos,
+  trail,
+  papers,
+];
 const ordering = [partsToGet, goodsIn, stock, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

@@ -2,7 +2,7 @@
 import type { Context } from "hono";
 import type { StandingProps } from "../../pages/revise/standingCard.js";
 import { answersOf, standingAnswer } from "../../records/agreements.js";
-import { closedOn } from "../../records/closed.js";
+import { changedAfterClosing, closedOn } from "../../records/closed.js";
 import { estimates } from "../../records/estimates.js";
 import { deadSince, ownerLinks } from "../../records/ownerLinks.js";
 import { questions } from "../../records/questions.js";
@@ -19,16 +19,18 @@ export async function standingProps(c: Context<AppEnv>, subject: JobSubject): Pr
   const standing = await standingOf(db, job.id);
   if (!standing) return undefined;
   const { draft, agreed } = standing;
-  const [links, asked, current, closed] = await Promise.all([
+  const [links, asked, current, closed, logChanged] = await Promise.all([
     ownerLinks.ofJob(db, job.id),
     questions.ofJob(db, job.id),
     currentOf(c, subject, standing),
     closedOn(db, job.id),
+    changedAfterClosing(db, job.id),
   ]);
   const now = c.var.clock().toISOString();
   return {
     job: head,
     tongue,
+    logChanged,
     unagreed: unagreedTitles(standing),
     openQuestions: asked.filter(({ replies }) => replies.length === 0).length,
     liveLinks: links.filter((link) => !deadSince(link, now)).length,

@@ -1,16 +1,15 @@
 /** A job's work log: what is agreed, what is used of it, and one more entry. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
-import { wordingFor } from "../../estimating/closeout/log/where.js";
 import { isDay } from "../../estimating/day.js";
 import { line, number, reading } from "../../pages/form/reading.js";
-import { capital, errorsIn, plainContext } from "../../pages/revise/smallForm.js";
-import { type LogRow, WorkLogPage } from "../../pages/revise/workLogPage.js";
-import { asLogged, partOf, workOf } from "../../records/asWork.js";
+import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { WorkLogPage } from "../../pages/revise/workLogPage.js";
+import { changedAfterClosing, closedOn } from "../../records/closed.js";
 import { type Logging, logWork } from "../../records/logWork.js";
 import { overridesOf } from "../../records/overrides.js";
 import { type Standing, standingOf } from "../../records/standing.js";
-import { entriesOf } from "../../records/workLog.js";
+import { everyEntryOf } from "../../records/workLog.js";
 import { unagreedText, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { limitRefused } from "../limits.js";
@@ -19,21 +18,34 @@ import { today } from "../today.js";
 import { fieldErrors } from "./fieldErrors.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
+import { fieldsAnew, partAnew, workNamed } from "./logAnew.js";
+import { logRow, workedOnTitle } from "./logRows.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
 import { agreedProps } from "./standing.js";
+import { tokenOf } from "./token.js";
 
 export const workLog = new Hono<AppEnv>();
+
+const SAID = [
+  ["logged", "Logged."],
+  ["withdrawn", "The entry is withdrawn. It stays on record, and counts nowhere."],
+] as const;
 
 workLog.get("/jobs/:id/work-log", async (c) => {
   const found = await openLog(c, c.req.param("id"));
   if (!found) return refuse(c, "not found", NO_JOB);
-  const entries = await entriesOf(c.var.db, found.subject.job.id);
+  const entries = await everyEntryOf(c.var.db, found.subject.job.id);
+  const wrong = entries.find(({ id, withdrawal }) => withdrawal && id === c.req.query("anew"));
+  if (wrong) {
+    const filled = fieldsAnew(wrong, found.standing.input, found.subject.tongue).set("token", uuidv7());
+    return show(c, found, filled, { say: "The entry is withdrawn. Put it right below, and log it anew." });
+  }
   const fields = new Map([
     ["token", uuidv7()],
     ["person", found.subject.hand ?? entries.at(-1)?.person ?? lastHand(found.subject)],
     ["workedOn", today(c.var.clock(), found.subject.settings.timeZone)],
   ]);
-  return show(c, found, fields, { say: c.req.query("logged") === undefined ? undefined : "Logged." });
+  return show(c, found, fields, { say: SAID.find(([done]) => c.req.query(done) !== undefined)?.[1] });
 });
 
 workLog.post("/jobs/:id/work-log", async (c) => {
@@ -49,6 +61,7 @@ workLog.post("/jobs/:id/work-log", async (c) => {
   const at = reading(plainContext(standing.input.asOf, subject.tongue, standing.input.rateBook));
   const minutes = number(at, "minutes", fields.get("minutes"), 3);
   const person = line(at, "person", fields.get("person"), 200);
+  const part = partAnew(at, fields);
   const workedOn = fields.get("workedOn")?.trim() ?? "";
   const note = line(at, "note", fields.get("note"));
   const by = line(at, "override.by", fields.get("override.by"), 200);
@@ -57,7 +70,7 @@ workLog.post("/jobs/:id/work-log", async (c) => {
   const wrong = (field: string, is: boolean, text: string) => {
     if (is && !errors.has(field)) errors.set(field, text);
   };
-  wrong("minutes", minutes === undefined, "Minutes: give the time.");
+  wrong("minutes", minutes === undefined && !part, "Minutes: give the time.");
   wrong("minutes", minutes !== undefined && (minutes < 0 || minutes > 100_000), "Minutes: give a number from 0 up.");
   wrong("person", !person, "Who did it: type the name.");
   wrong("workedOn", !isDay(workedOn), "Day: write it as year, month, day, such as 2026-11-25.");
@@ -67,7 +80,6 @@ workLog.post("/jobs/:id/work-log", async (c) => {
   const refusal = overriding ? fields.get("refusal") : undefined;
   if (errors.size > 0 || !person) return show(c, found, fields, { errors, ...(refusal && { refusal }) });
 
-  const item = fields.get("item");
   const labourClass = fields.get("labourClass");
   const logging: Logging = {
     id: tokenOf(fields),
@@ -75,7 +87,8 @@ workLog.post("/jobs/:id/work-log", async (c) => {
     entry: {
       person,
       workedOn,
-      ...(item && { item }),
+      ...workNamed(fields.get("item") ?? "", standing.input),
+      ...part,
       ...(labourClass && { labourClass }),
       ...(minutes !== undefined && { minutes }),
       ...(note && { note }),
@@ -90,7 +103,7 @@ workLog.post("/jobs/:id/work-log", async (c) => {
       return refuse(c, "not found", NO_JOB);
     case "refused":
       return show(c, found, fields, {
-        errors: fieldErrors(outcome, { minutes: "minutes", person: "person", item: "item", labourClass: "labourClass" }),
+        errors: fieldErrors(outcome, FIELDS),
       });
     default: {
       const [, { detail }] = limitRefused(outcome, subject.tongue);
@@ -110,9 +123,11 @@ async function openLog(c: Context<AppEnv>, id: string): Promise<OpenLog | undefi
   return subject && standing?.input ? { subject, standing: { ...standing, input: standing.input } } : undefined;
 }
 
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
-const tokenOf = (fields: ReadonlyMap<string, string>): string =>
-  UUID.test(fields.get("token") ?? "") ? fields.get("token")! : uuidv7();
+const FIELDS = {
+  ...{ minutes: "minutes", person: "person", labourClass: "labourClass" },
+  ...{ item: "item", assembly: "item", offer: "item" },
+  ...{ partKind: "part", partType: "part", partCount: "pieces", paidPrice: "paid", insteadOf: "instead" },
+};
 
 interface Shown {
   readonly errors?: ReadonlyMap<string, string>;
@@ -127,8 +142,16 @@ async function show(
   fields: ReadonlyMap<string, string>,
   { errors = new Map(), refusal, say, status = errors.size > 0 ? 422 : 200 }: Shown,
 ) {
-  const { job, head, settings, tongue } = subject;
+  const { job, head, settings, tongue, told } = subject;
   const { input, agreed, unagreed } = standing;
+  const { db } = c.var;
+  const [entries, overrides, changed, closed] = await Promise.all([
+    everyEntryOf(db, job.id),
+    overridesOf(db, job.id),
+    changedAfterClosing(db, job.id),
+    closedOn(db, job.id),
+  ]);
+  const worked = workNamed(fields.get("item") ?? "", input);
   const why = new Map(unagreed.map((one) => [one.id, unagreedText(one.why)]));
   const items = input.items.filter(({ count }) => count > 0);
   return pageAnswer(
@@ -137,7 +160,7 @@ async function show(
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      entries={await rows(c, job.id, standing)}
+      entries={entries.map((entry) => logRow(entry, input, overrides, told))}
       items={items.map((item) => ({
         id: item.id,
         title: workTitle(item, input),
@@ -147,31 +170,18 @@ async function show(
       fields={fields}
       errors={errors}
       say={say}
+      parts={[
+        ...(input.kinds ?? []).map(({ id, name }) => [`kind:${id}`, name] as const),
+        ...input.rateBook.partTypes.map(({ id, name }) => [`type:${id}`, name] as const),
+      ]}
+      changed={changed}
+      {...(closed !== undefined && { closedOn: closed })}
+      {...("item" in worked || !fields.get("item")
+        ? {}
+        : { otherWork: [fields.get("item")!, workedOnTitle(worked, input)] as const })}
       {...(agreed && { agreed: agreedProps(agreed) })}
       {...(refusal && { refusal })}
     />,
     status,
   );
-}
-
-async function rows(c: Context<AppEnv>, jobId: string, { input }: OpenLog["standing"]): Promise<readonly LogRow[]> {
-  const [entries, overrides] = await Promise.all([entriesOf(c.var.db, jobId), overridesOf(c.var.db, jobId)]);
-  const { work, part } = wordingFor(input);
-  return entries.map((entry) => {
-    const { item, overrideId, person, workedOn, note } = entry;
-    const found = input.items.find(({ id }) => id === item);
-    const override = overrides.find(({ id }) => id === overrideId);
-    const used = partOf(entry);
-    const { minutes, parts } = asLogged(entry, input);
-    return {
-      person,
-      workedOn,
-      what: found ? workTitle(found, input) : item === undefined ? capital(work(workOf(entry))) : item,
-      ...(used && { part: `${used.count} × ${part(used.part)}` }),
-      ...(minutes !== undefined && { minutes }),
-      ...(parts !== undefined && { parts }),
-      ...(note && { note }),
-      ...(override && { override: `${override.by}: ${override.reason}` }),
-    };
-  });
 }

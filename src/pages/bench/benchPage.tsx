@@ -3,6 +3,7 @@ import { day, duration, money } from "../../wording/index.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";
+import { PutRight } from "../revise/workLogPage.js";
 import { Cautions } from "../sheet/cautions.js";
 import { Minutes } from "./minutesPart.js";
 import { Refit, Removal } from "./orderPart.js";
@@ -28,7 +29,10 @@ export const BenchPage = (view: BenchView) => {
         <ul id="queue-list" />
       </section>
       {closedOn === undefined ? null : (
-        <p class="not-agreed">The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged on it.</p>
+        <p class="not-agreed">
+          The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged here. A wrong or forgotten entry is put
+          right in the <a href={`/jobs/${job.id}/work-log`}>work log</a>, with a reason.
+        </p>
       )}
       <div id="bench-limit" data-follows>
         {agreed ? (
@@ -85,7 +89,7 @@ const Recent = ({ recent, tongue, job }: BenchView) =>
     <section aria-labelledby="recent-name">
       <h2 id="recent-name">Logged last</h2>
       <ul class="plain-list" id="recent">
-        {recent.map(({ what, part, person, minutes, parts }) => (
+        {recent.map(({ id, what, part, person, minutes, parts }) => (
           <li>
             {what}
             {part ? `: ${part}` : ""}{" "}
@@ -95,7 +99,8 @@ const Recent = ({ recent, tongue, job }: BenchView) =>
                 ...(parts === undefined ? [] : [money(parts, tongue)]),
                 person,
               ].join(", ")}
-            </span>
+            </span>{" "}
+            <PutRight job={job.id} entry={{ id, what, person }} />
           </li>
         ))}
       </ul>

@@ -9,7 +9,11 @@ export const Refused = ({ view, refusal: { text, overridable, sent } }: { view: 
       {text}
     </p>
     <p>
-      <a href={`/jobs/${view.job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer.
+      {view.closedOn === undefined ? (
+        <>
+          <a href={`/jobs/${view.job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer.
+        </>
+      ) : null}
       {overridable ? " If the entry has to be made all the same, an override goes on record with it:" : ""}
     </p>
     {overridable ? (

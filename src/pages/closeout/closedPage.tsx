@@ -17,6 +17,7 @@ import {
 import { Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
+import { LogChanged } from "../revise/logChanged.js";
 import { Comparison } from "./comparison.js";
 
 export interface ClosedPageProps {
@@ -33,6 +34,7 @@ export interface ClosedPageProps {
   /** Records that this one corrects, oldest first. */
   readonly before: readonly { readonly at: string; readonly by: string; readonly total: string }[];
   readonly reason?: string;
+  readonly logChanged: boolean;
   readonly say?: string | undefined;
 }
 
@@ -44,6 +46,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
   return (
     <JobFramed frame={frame} job={job} title="Close-out">
       <Said say={props.say} />
+      {props.logChanged ? <LogChanged job={job.id} /> : null}
       <p class="lead" id="earned">
         {earnedText(closeOut, { margin, planned }, tongue)}
       </p>

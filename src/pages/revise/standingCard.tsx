@@ -1,6 +1,7 @@
 /** Where a job stands with its owner, and the one thing to do next. */
 import { day, money, type Tongue } from "../../wording/index.js";
 import type { JobHead } from "./jobFrame.js";
+import { LogChanged } from "./logChanged.js";
 
 export interface StandingProps {
   readonly job: JobHead;
@@ -23,6 +24,8 @@ export interface StandingProps {
   readonly liveLinks: number;
   /** The day the job was closed. */
   readonly closedOn?: string;
+  /** The log is another than the close-out's. */
+  readonly logChanged: boolean;
 }
 
 export interface AgreedProps {
@@ -48,6 +51,7 @@ export const StandingCard = (props: StandingProps) => {
           <a href={`${here}/final-account.pdf`}>final account PDF</a>
         </p>
       ) : null}
+      {props.logChanged ? <LogChanged job={job.id} /> : null}
       {current ? (
         <p>
           Revision {current.revision} was issued by {current.by}, {current.at}.{" "}

@@ -1,12 +1,15 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
+import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { day, duration, money, type Tongue } from "../../wording/index.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
+import { LogChanged } from "./logChanged.js";
 import { type AgreedProps, Limit } from "./standingCard.js";
 
 export interface LogRow {
+  readonly id: string;
   readonly workedOn: string;
   readonly person: string;
   readonly what: string;
@@ -17,6 +20,8 @@ export interface LogRow {
   readonly note?: string;
   /** Who let it through, and why. */
   readonly override?: string;
+  /** Who withdrew it, when, and why. */
+  readonly withdrawn?: string;
 }
 
 export interface WorkLogPageProps extends SmallForm {
@@ -28,17 +33,25 @@ export interface WorkLogPageProps extends SmallForm {
   readonly entries: readonly LogRow[];
   readonly items: readonly { readonly id: string; readonly title: string; readonly unagreed?: string }[];
   readonly labourClasses: readonly { readonly id: string; readonly name: string }[];
+  /** Work of the entry below that the list does not have: opening one assembly, pulling parts. */
+  readonly otherWork?: readonly [value: string, title: string];
+  /** To choose from where the entry below is of a part. */
+  readonly parts: readonly (readonly [value: string, name: string])[];
+  readonly closedOn?: string;
+  /** The log is another than the close-out's. */
+  readonly changed: boolean;
   /** Why the entry below was not made. */
   readonly refusal?: string;
   readonly say?: string | undefined;
 }
 
 export const WorkLogPage = (props: WorkLogPageProps) => {
-  const { frame, job, tongue, agreed, entries, items, errors, refusal, say } = props;
+  const { frame, job, tongue, agreed, entries, items, errors, refusal, say, closedOn, otherWork } = props;
   return (
     <JobFramed frame={frame} job={job} title="Work log" wrong={errors.size > 0 || refusal !== undefined}>
       <ErrorSummary errors={errors} />
       <Said say={say} />
+      {props.changed ? <LogChanged job={job.id} /> : null}
       {agreed ? (
         <Limit agreed={agreed} tongue={tongue} />
       ) : (
@@ -60,6 +73,7 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
               label="Work"
               options={[
                 ["", "Opening and refitting"],
+                ...(otherWork ? [otherWork] : []),
                 ...items.map(({ id, title, unagreed }) => [id, unagreed ? `${title} – not agreed` : title] as const),
               ]}
             />
@@ -73,6 +87,7 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
             <Box {...props} name="person" label="Who did it" autocomplete="name" />
             <Box {...props} name="workedOn" label="Day" type="date" />
           </div>
+          {props.fields.has("part") ? <PartAnew {...props} /> : null}
           <Box {...props} name="note" label="Note" size="long" />
           <p class="hint">
             Timers, parts used, counts and readings are entered <a href={`/jobs/${job.id}/bench`}>at the bench</a>.
@@ -80,14 +95,21 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
         </fieldset>
         {refusal ? (
           <fieldset class="part override" id="override">
-            <legend>Not agreed</legend>
+            <legend>{closedOn === undefined ? "Not agreed" : "Job closed"}</legend>
             <p role="alert" class="wrong">
               {refusal}
             </p>
-            <p>
-              <a href={`/jobs/${job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer. If the entry has to
-              be made all the same, an override goes on record with it:
-            </p>
+            {closedOn === undefined ? (
+              <p>
+                <a href={`/jobs/${job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer. If the entry has to
+                be made all the same, an override goes on record with it:
+              </p>
+            ) : (
+              <p>
+                If the log has to be put right, an override goes on record with the entry, and the close-out is then to be
+                corrected:
+              </p>
+            )}
             <div class="columns">
               <Box {...props} name="override.by" label="Who decides" />
               <Box {...props} name="override.reason" label="Why" size="long" />
@@ -109,7 +131,26 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
   );
 };
 
-const Entries = ({ entries, tongue }: WorkLogPageProps) => (
+/** The bench takes parts; here one is only put right. */
+const PartAnew = (props: WorkLogPageProps) => (
+  <div class="columns">
+    <Pick {...props} name="part" label="Part" options={[["", "no part"], ...props.parts]} />
+    <Box {...props} name="pieces" label="Pieces" size="figure" />
+    <Box {...props} name="paid" label="Paid a piece" size="money" hint="As its newest offer, if left empty." />
+    <Pick {...props} name="state" label="State" options={PART_STATES.map((state) => [state, state] as const)} />
+    <Pick
+      {...props}
+      name="instead"
+      label="In place of the part agreed"
+      options={[
+        ["", "no"],
+        ["yes", "yes"],
+      ]}
+    />
+  </div>
+);
+
+const Entries = ({ entries, tongue, job }: WorkLogPageProps) => (
   <section class="scroll" tabindex={0} aria-label="Work logged so far">
     <table class="lines">
       <caption class="unseen">Work logged, oldest first</caption>
@@ -124,24 +165,42 @@ const Entries = ({ entries, tongue }: WorkLogPageProps) => (
           <th scope="col" class="figure">
             Parts
           </th>
+          <th scope="col">
+            <span class="unseen">Put right</span>
+          </th>
         </tr>
       </thead>
       <tbody>
-        {entries.map(({ what, part, workedOn, person, minutes, parts, note, override }) => (
-          <tr>
+        {entries.map(({ id, what, part, workedOn, person, minutes, parts, note, override, withdrawn }) => (
+          <tr {...(withdrawn ? { class: "withdrawn" } : {})}>
             <td>
-              {what}
-              {part ? <span class="why"> {part}</span> : null}
+              {struck(what, withdrawn)}
+              {part ? <span class="why"> {struck(part, withdrawn)}</span> : null}
               {note ? <span class="why"> {note}</span> : null}
               {override ? <span class="why"> Override: {override}</span> : null}
+              {withdrawn ? <span class="why"> Withdrawn: {withdrawn}</span> : null}
             </td>
             <td>{day(workedOn, tongue.locale)}</td>
             <td>{person}</td>
-            <td class="figure">{minutes === undefined ? "" : duration(minutes, tongue.locale)}</td>
-            <td class="figure">{parts === undefined ? "" : money(parts, tongue)}</td>
+            <td class="figure">{minutes === undefined ? "" : struck(duration(minutes, tongue.locale), withdrawn)}</td>
+            <td class="figure">{parts === undefined ? "" : struck(money(parts, tongue), withdrawn)}</td>
+            <td>{withdrawn ? null : <PutRight job={job.id} entry={{ id, what, person }} />}</td>
           </tr>
         ))}
       </tbody>
     </table>
   </section>
+);
+
+const struck = (text: string, withdrawn: string | undefined) => (withdrawn ? <s>{text}</s> : text);
+
+/** Leads to a page that asks first. */
+export const PutRight = ({ job, entry }: { job: string; entry: Pick<LogRow, "id" | "what" | "person"> }) => (
+  <a href={`/jobs/${job}/work-log/${encodeURIComponent(entry.id)}/withdrawal`}>
+    Withdraw or correct
+    <span class="unseen">
+      {" "}
+      {entry.what} of {entry.person}
+    </span>
+  </a>
 );

@@ -49,7 +49,7 @@ interface Problem {
 
 /** A network that takes longer than this has lost it; sent again, it is still kept once. */
 const PATIENCE = 30_000;
-const OVERRIDABLE = ["/problems/work-unagreed", "/problems/part-unagreed", "/problems/limit-passed"];
+const OVERRIDABLE = ["/problems/work-unagreed", "/problems/part-unagreed", "/problems/limit-passed", "/problems/job-closed"];
 
 export async function send(path: string, entry: Waiting): Promise<Sent> {
   let answer: Response;
@@ -72,6 +72,6 @@ export async function send(path: string, entry: Waiting): Promise<Sent> {
   return {
     is: "refused",
     problem: texts.length > 0 ? texts.join(" ") : (problem.detail ?? problem.title ?? `The shop answered ${answer.status}.`),
-    overridable: OVERRIDABLE.includes(problem.type ?? "") && !["start", "tick"].includes(fieldOf(entry, "act")),
+    overridable: OVERRIDABLE.includes(problem.type ?? "") && !["start", "tick", "reading"].includes(fieldOf(entry, "act")),
   };
 }

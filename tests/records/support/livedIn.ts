@@ -11,6 +11,7 @@ import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { photos } from "../../../src/records/photos.js";
 import { questions } from "../../../src/records/questions.js";
 import { takeReading, tickOff } from "../../../src/records/tickOff.js";
+import { withdrawEntry } from "../../../src/records/withdrawEntry.js";
 import { closing } from "./closing.js";
 import { outgoing } from "./outgoing.js";
 
@@ -98,13 +99,16 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
       at(10),
     );
   await log("log-1", { item: "w01", minutes: 30, parts: 400 });
+  await log("log-3", { item: "w02", minutes: 5, partKind: "drive-belt", partCount: 1 });
+  const wrong = { entryId: "log-3", by: "Wilhelmina", reason: "meant for the other unit of Ottilie Vantongeren" };
+  await withdrawEntry(db, jobId, { id: "taken-back-1", ...wrong }, at(10));
   await log("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
   await tickOff(db, jobId, "tick-1", { item: "w01", count: 1, person: "Wilhelmina" }, at(10));
   await takeReading(
     db,
     jobId,
     "reading-1",
-    { label: "supply +12 V", expected: 12, found: 11.8, unit: "V", person: "Wilhelmina" },
+    { label: "supply +12 V, as Ottilie Vantongeren told", expected: 12, found: 11.8, unit: "V", person: "Wilhelmina" },
     at(10),
   );
   const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;

@@ -1,0 +1,36 @@
+/** An entry of the work log as a row that a person reads. */
+import { wordingFor } from "../../estimating/closeout/log/where.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import { capital } from "../../pages/revise/smallForm.js";
+import type { LogRow } from "../../pages/revise/workLogPage.js";
+import { asLogged, partOf, workOf } from "../../records/asWork.js";
+import type { Override } from "../../records/overrides.js";
+import type { EntryKept, WorkedOn } from "../../records/workLog.js";
+import { workTitle } from "../../wording/index.js";
+
+export function workedOnTitle(worked: WorkedOn, input: EstimateInput): string {
+  const item = input.items.find(({ id }) => id === worked.item);
+  return item ? workTitle(item, input) : (worked.item ?? capital(wordingFor(input).work(workOf(worked))));
+}
+
+/** `told`: a moment as the shop writes it. */
+export function logRow(
+  entry: EntryKept,
+  input: EstimateInput,
+  overrides: readonly Override[],
+  told: (iso: string) => string,
+): LogRow {
+  const { id, overrideId, person, workedOn, note, withdrawal } = entry;
+  const override = overrides.find((each) => each.id === overrideId);
+  const used = partOf(entry);
+  const { minutes, parts } = asLogged(entry, input);
+  return {
+    ...{ id, person, workedOn, what: workedOnTitle(entry, input) },
+    ...(used && { part: `${used.count} × ${wordingFor(input).part(used.part)}` }),
+    ...(minutes !== undefined && { minutes }),
+    ...(parts !== undefined && { parts }),
+    ...(note && { note }),
+    ...(override && { override: `${override.by}: ${override.reason}` }),
+    ...(withdrawal && { withdrawn: `${withdrawal.by}, ${told(withdrawal.at)}: ${withdrawal.reason}` }),
+  };
+}

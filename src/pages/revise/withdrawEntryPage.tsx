@@ -1,0 +1,57 @@
+/** Asks before an entry of the work log is withdrawn: it cannot be undone, only logged anew. */
+import { day, duration, type Tongue } from "../../wording/index.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary } from "../frame/errorSummary.js";
+import type { Frame } from "../frame/layout.js";
+import { JobFramed, type JobHead } from "./jobFrame.js";
+import type { LogRow } from "./workLogPage.js";
+
+export interface WithdrawEntryPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly entry: LogRow;
+  readonly closedOn?: string;
+}
+
+export const WithdrawEntryPage = (props: WithdrawEntryPageProps) => {
+  const { frame, job, tongue, entry, closedOn, errors, fields } = props;
+  const { what, part, minutes, person, workedOn } = entry;
+  const time = minutes === undefined ? undefined : duration(minutes, tongue.locale);
+  return (
+    <JobFramed frame={frame} job={job} title="Withdraw an entry" wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <p>
+        <strong>{[what, part, time].filter(Boolean).join(", ")}</strong>, {person}, {day(workedOn, tongue.locale)}
+      </p>
+      <p>
+        The entry stays on record, struck through, and counts nowhere any more.
+        {part ? " Its pieces go back to the count of the shelf; if the shelf was counted since, count it once more." : ""}
+      </p>
+      {closedOn === undefined ? null : (
+        <p class="not-agreed">
+          The job was closed on {day(closedOn, tongue.locale)}. Its account stays as it is until the close-out is corrected.
+        </p>
+      )}
+      <form
+        method="post"
+        action={`/jobs/${job.id}/work-log/${encodeURIComponent(entry.id)}/withdrawal`}
+        class="narrow"
+        novalidate
+      >
+        <input type="hidden" name="token" value={fields.get("token")} />
+        <Box {...props} name="by" label="Your name" autocomplete="name" />
+        <Box {...props} name="reason" label="Why" hint="Such as: 200 typed for 20." />
+        <p class="actions">
+          <button type="submit" name="intent" value="correct" class="primary">
+            Withdraw it and enter it anew
+          </button>
+          <button type="submit">Withdraw it</button>
+          <a class="button" href={`/jobs/${job.id}/work-log`}>
+            Keep it
+          </a>
+        </p>
+      </form>
+    </JobFramed>
+  );
+};
