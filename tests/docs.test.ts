@@ -49,12 +49,12 @@ describe("the README's table of pages", () => {
     secretOf: () => undefined,
     addressOf: () => "",
   });
-  /** /estimates/:file{[^/]+\\.pdf} reads /estimates/:id.pdf, /jobs/:id/links/:link reads /jobs/:id/links/:id. */
+  /** However the parameters are called: /estimates/:file{[^/]+\\.pdf} reads /estimates/:id.pdf. */
   const plain = (path: string) =>
     path
       .replaceAll(/:\w+\{[^}]*\\(\.\w+)\}/g, ":id$1")
       .replaceAll(/\{[^}]*\}/g, "")
-      .replaceAll(/:(?:link|name|order)\b/g, ":id");
+      .replaceAll(/:\w+/g, ":id");
   const there = app.routes
     .filter(({ method, path }) => method === "GET" && !path.startsWith("/api/"))
     .map(({ path }) => plain(path));

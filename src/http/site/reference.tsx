@@ -6,7 +6,7 @@ import { ProblemPage, ProblemsPage } from "../../pages/reference/problemsPage.js
 import { shopSettings } from "../../records/settings.js";
 import { openApiDocument } from "../api/index.js";
 import type { AppEnv } from "../bindings.js";
-import { listed } from "../problems/listed.js";
+import { listed, wholeListed, withinListed } from "../problems/listed.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 
@@ -21,7 +21,7 @@ reference.get("/problems", async (c) => {
   c.header("vary", "accept");
   if (!wantsPage(c)) return c.json({ problems: listed });
   const { name } = await shopSettings(c.var.db);
-  return pageAnswer(c, <ProblemsPage frame={frameFor(c, name)} problems={listed} />);
+  return pageAnswer(c, <ProblemsPage frame={frameFor(c, name)} whole={wholeListed} within={withinListed} />);
 });
 
 reference.get("/problems/:name", async (c) => {

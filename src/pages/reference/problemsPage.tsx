@@ -8,7 +8,13 @@ export interface ListedProblem {
   readonly meaning: string;
 }
 
-export const ProblemsPage = ({ frame, problems }: { readonly frame: Frame; readonly problems: readonly ListedProblem[] }) => (
+export interface ProblemsPageProps {
+  readonly frame: Frame;
+  readonly whole: readonly ListedProblem[];
+  readonly within: readonly ListedProblem[];
+}
+
+export const ProblemsPage = ({ frame, whole, within }: ProblemsPageProps) => (
   <Page frame={frame} title="Problems">
     <h1>Problems</h1>
     <p>
@@ -16,9 +22,9 @@ export const ProblemsPage = ({ frame, problems }: { readonly frame: Frame; reado
       second names places within it (<code>errors</code>), each with a JSON pointer and a text that says what to do.
     </p>
     <h2 id="answers">Of a whole request</h2>
-    <List problems={problems.filter(({ status }) => status !== 422)} />
+    <List problems={whole} />
     <h2 id="faults">Within what was sent (422)</h2>
-    <List problems={problems.filter(({ status }) => status === 422)} />
+    <List problems={within} />
   </Page>
 );
 
