@@ -17,9 +17,10 @@ import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { questions } from "../../src/records/questions.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
-import { verifyShop } from "../../src/tools/verify/verifyShop.js";
-import { openShop, shop } from "../http/support/shop.js";
-import { at, draftOf, given, issued, livedIn, TAPE_ECHO } from "./support/livedIn.js";
+import { verifyJob } from "../../src/tools/verify/verifyJob.js";
+import { demoFile, shop } from "../http/support/shop.js";
+import { at, draftOf, given, issued, TAPE_ECHO } from "./support/livedIn.js";
+import { livedInShop } from "./support/livedInShop.js";
 import { outgoing } from "./support/outgoing.js";
 
 /** Sorted keys, written down again without the engine's own function. */
@@ -109,8 +110,7 @@ describe("the database itself", () => {
   const refused = (db: Database, statement: string) => expect(db.run(statement), statement).rejects.toThrow();
 
   it("refuses to change, delete or replace any row on record, and any event", async () => {
-    const { db } = await shop();
-    await livedIn(db);
+    const { db } = await livedInShop();
     for (const table of [...TABLES_ON_RECORD, "events"]) {
       const before = (await db.run(`SELECT * FROM ${table}`)).rows;
       expect(before.length, table).toBeGreaterThan(0);
@@ -138,27 +138,21 @@ describe("the database itself", () => {
     `INSERT INTO agreements SELECT 'x', job_id, at, estimate_id, revision, 'other', pdf_hash, answer, answered_by, channel, wording, zone, currency, chosen, struck, amount, ceiling, link_id, delivered_to, address, agent, recorded_by, spoken, writing, 'answer-3', reason FROM agreements WHERE id = 'answer-3'`,
     `INSERT INTO agreements SELECT 'x', job_id, at, estimate_id, revision, content_hash, pdf_hash, answer, answered_by, channel, wording, zone, currency, chosen, struck, amount, ceiling, link_id, delivered_to, address, agent, recorded_by, spoken, writing, 'answer-1', reason FROM agreements WHERE id = 'answer-1'`,
   ])("refuses: %s", async (statement) => {
-    const { db } = await shop();
-    await livedIn(db);
+    const { db } = await livedInShop();
     await refused(db, statement);
   });
 });
 
-/** A shop's file with one job, copied for each run, and opened twice as by two processes. */
+/** A shop's file, copied for each run, and opened twice as by two processes. */
 let folder: string;
-let template: string;
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "ohmwright-revisions-"));
-  template = join(folder, "template.db");
-  const { db, close } = await openShop();
-  await db.run(`VACUUM INTO '${template}'`);
-  await close();
 });
 afterAll(() => rm(folder, { recursive: true }));
 
 async function twice() {
   const path = join(folder, `${crypto.randomUUID()}.db`);
-  await copyFile(template, path);
+  await copyFile((await demoFile()).path, path);
   const [one, other] = [await connectFile(`file:${path}`), await connectFile(`file:${path}`)];
   return { one: one.db, other: other.db, close: () => [one, other].map(({ close }) => close()) };
 }
@@ -185,13 +179,13 @@ describe("two at once", () => {
   });
 
   it("saving and issuing: one wins, the other hears that it moved", async () => {
-    for (let run = 0; run < 12; run++) {
+    for (let run = 0; run < 8; run++) {
       const { one, other } = await opened();
       const draft = await draftOf(one, TAPE_ECHO);
       const input = { ...draft.input, asOf: "2026-11-24" };
       // The later it starts, the further the issue has come.
       const save = async () => {
-        await new Promise((resolve) => setTimeout(resolve, 4 * run));
+        await new Promise((resolve) => setTimeout(resolve, 6 * run));
         return estimates.replace(other, draft.id, 1, { ...draft, input }, at(2));
       };
       const [done, saved] = await Promise.all([issue(one, draft.id, 1, plain("paper"), at(1)), save()]);
@@ -200,12 +194,12 @@ describe("two at once", () => {
       expect(won.issue ? ["moved", "issued"] : ["moved"]).toContain(won.issue ? saved.is : done.is);
       const now = (await estimates.find(one, draft.id))!;
       expect([now.input.asOf, now.issuedAt !== undefined]).toEqual([won.save ? "2026-11-24" : draft.input.asOf, won.issue]);
-      expect((await verifyShop(one)).mismatch).toBeUndefined();
+      expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
     }
   });
 
   it("agreeing and superseding: one wins, the other is refused, or the answer was there before the new revision", async () => {
-    for (let run = 0; run < 16; run++) {
+    for (let run = 0; run < 10; run++) {
       const { one, other } = await opened();
       const first = await issued(one, (await draftOf(one, TAPE_ECHO)).id, at(1), plain("first"));
       await nextDraft(one, TAPE_ECHO, "second", at(2));
@@ -213,12 +207,12 @@ describe("two at once", () => {
       const pause = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
       // In even runs printing takes a while, in odd ones the owner: the answer comes in before, during or after.
       const print = async () => {
-        await pause(run % 2 ? 0 : 3 * run);
+        await pause(run % 2 ? 0 : 5 * run);
         return new TextEncoder().encode("second");
       };
       const supersede = () => issue(one, "second", 1, outgoing({ print }), at(3));
       const agree = async () => {
-        await pause(run % 2 ? 4 * run : 0);
+        await pause(run % 2 ? 6 * run : 0);
         return answer(other, "answer", words, at(4));
       };
       const [agreed, superseded] = await Promise.all([agree(), supersede()]);
@@ -226,7 +220,7 @@ describe("two at once", () => {
       const events = (await eventsOf(one, TAPE_ECHO)).map(({ is }) => is);
       if (agreed.is === "recorded" && superseded.is === "issued")
         expect(events.indexOf("answered")).toBeLessThan(events.lastIndexOf("issued"));
-      expect((await verifyShop(one)).mismatch).toBeUndefined();
+      expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
     }
   });
 
@@ -321,7 +315,7 @@ describe("whatever two people do at once", () => {
           close();
         }
       }),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   }, 300_000);
 
@@ -380,7 +374,7 @@ describe("whatever two people do at once", () => {
       if (is === "issued") newest = revision!;
       if (is === "answered" && said !== "declined") expect(revision).toBe(newest);
     }
-    const { mismatch } = await verifyShop(db);
-    expect(mismatch && mismatchText(mismatch.what)).toBeUndefined();
+    const { mismatch } = await verifyJob(db, TAPE_ECHO, []);
+    expect(mismatch && mismatchText(mismatch)).toBeUndefined();
   }
 });

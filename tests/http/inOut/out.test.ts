@@ -5,7 +5,8 @@ import { SHEET_NAMES } from "../../../src/http/dataOut/sheets.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
-import { at, livedIn } from "../../records/support/livedIn.js";
+import { at, type livedIn } from "../../records/support/livedIn.js";
+import { livedInFile } from "../../records/support/livedInShop.js";
 import { visitor, words } from "../support/noScript.js";
 import { emptyDatabase, openShop, shop } from "../support/shop.js";
 
@@ -15,8 +16,9 @@ let ownerId: string;
 let ownerName: string;
 
 beforeAll(async () => {
-  opened = await openShop();
-  story = await livedIn(opened.db);
+  const { path, made } = await livedInFile();
+  opened = await openShop({}, path);
+  story = made;
   ownerId = (await jobs.find(opened.db, story.jobId))!.ownerId;
   ownerName = (await owners.find(opened.db, ownerId))!.name;
   await owners.add(opened.db, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));

@@ -1,9 +1,7 @@
 /** A fresh demo shop over a file database, its app, and a clock that stands still until moved. */
-import { rmSync } from "node:fs";
 import { copyFile, mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { migrate } from "drizzle-orm/libsql/migrator";
 import { onTestFinished } from "vitest";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import { type AppOptions, createApp } from "../../../src/http/app.js";
@@ -12,6 +10,7 @@ import type { Database } from "../../../src/records/database.js";
 import { type Demo, loadDemo } from "../../../src/records/demo.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { documented } from "./documented.js";
+import { madeOnce, migratedFile } from "./madeOnce.js";
 
 const START = "2026-11-25T09:00:00.000Z";
 
@@ -30,27 +29,16 @@ async function loadedDemo(db: Database): Promise<Demo> {
   return content;
 }
 
-/** Filling a demo shop takes half a second, so it is done once and copied. */
-let filled: Promise<string> | undefined;
-
-async function fill(): Promise<string> {
-  const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
-  process.once("exit", () => rmSync(folder, { recursive: true }));
-  const path = join(folder, "shop.db");
-  const { db, close } = await connectFile(`file:${path}`);
-  await migrate(db, { migrationsFolder: "migrations" });
+/** The demo shop and the bare job. */
+export const demoFile = madeOnce(async (db) => {
   const { owners, units } = await loadedDemo(db);
   await jobs.add(db, BARE_JOB, { ownerId: owners[0]!.id, unitId: units[0]!.id, arrivedOn: "2025-06-01" }, START);
-  await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
-  close();
-  return path;
-}
+}, migratedFile);
 
-async function openDatabase(from?: string): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {
+async function openDatabase(from: string): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
-  if (from) await copyFile(from, `${folder}/shop.db`);
+  await copyFile(from, `${folder}/shop.db`);
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
-  if (!from) await migrate(db, { migrationsFolder: "migrations" });
   return {
     db,
     close: async () => {
@@ -61,19 +49,18 @@ async function openDatabase(from?: string): Promise<{ readonly db: Database; rea
 }
 
 /** Tables and nothing in them; close it at the end. */
-export const emptyDatabase = () => openDatabase();
+export const emptyDatabase = async () => openDatabase((await migratedFile()).path);
 
 /** The same, of this test's own. */
 export async function freshDatabase(): Promise<Database> {
-  const { db, close } = await openDatabase();
+  const { db, close } = await emptyDatabase();
   onTestFinished(close);
   return db;
 }
 
 /** For tests that change nothing: open it once, close it at the end. */
 export async function openShop(options: Partial<AppOptions> = {}, from?: string) {
-  filled ??= fill();
-  const { db, close } = await openDatabase(from ?? (await filled));
+  const { db, close } = await openDatabase(from ?? (await demoFile()).path);
   let now = new Date(START);
   const lines: string[] = [];
   const app = createApp({

@@ -14,7 +14,8 @@ import { owners } from "../../../src/records/owners.js";
 import { search, wordsIn } from "../../../src/records/search.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { emptyDatabase, freshDatabase, openShop } from "../../http/support/shop.js";
-import { at, livedIn } from "../support/livedIn.js";
+import { at } from "../support/livedIn.js";
+import { livedInFile } from "../support/livedInShop.js";
 
 const PICTURE = Uint8Array.from({ length: 1000 }, (_, n) => n % 251);
 
@@ -42,8 +43,7 @@ let lines: string[];
 let empty: Database;
 
 beforeAll(async () => {
-  shop = await openShop();
-  await livedIn(shop.db);
+  shop = await openShop({}, (await livedInFile()).path);
   const photo = { name: "photo-1", type: "image/jpeg", read: async () => PICTURE };
   const lost = { name: "photo-2", type: "image/jpeg", read: async () => undefined };
   backup = await bytesOf(zipped(backupLines(shop.db, at(20), async () => [photo, lost])));

@@ -1,0 +1,77 @@
+/** What `npm run verify` answers to its words and the environment. */
+import { existsSync } from "node:fs";
+import { resolve } from "node:path";
+import { parseArgs } from "node:util";
+import { connectFile } from "../../records/connectFile.js";
+import { connectWeb } from "../../records/connectWeb.js";
+import { mismatchText } from "./mismatch.js";
+import { verifyShop } from "./verifyShop.js";
+
+const HELP = `npm run verify                                     check the records in ./data (or OHMWRIGHT_DATA)
+npm run verify -- --data DIR                       those in DIR
+npm run verify -- --head J-2026-0001=12-3f9a2b7c1d0e4f56
+                                                   and that this head, read off a document, is in the job's chain
+LIBSQL_URL=libsql://... npm run verify             those of a hosted database
+npm run verify -- -h, --help                       this
+Answers 0 when everything matches, 1 when something does not, 2 when it could not be checked.`;
+
+/** `said` goes to standard output, or with code 2 to standard error. */
+export interface Checked {
+  readonly code: 0 | 1 | 2;
+  readonly said: string;
+}
+
+const unchecked = (said: string): Checked => ({ code: 2, said });
+
+export async function check(words: readonly string[], env: NodeJS.ProcessEnv): Promise<Checked> {
+  const options = readOptions(words);
+  if (options instanceof Error) return unchecked(`${options.message}\n\n${HELP}`);
+  if (options.help) return { code: 0, said: HELP };
+  const heads = new Map<string, string[]>();
+  for (const given of options.head) {
+    const [, number, head] = /^(J-\d{4}-\d{4,})=(\d+-[0-9a-f]+)$/i.exec(given) ?? [];
+    if (!number || !head)
+      return unchecked(
+        `--head is '${given}'; give a job's number and the head from its paper, as J-2026-0001=12-3f9a2b7c1d0e4f56.`,
+      );
+    heads.set(number.toUpperCase(), [...(heads.get(number.toUpperCase()) ?? []), head.toLowerCase()]);
+  }
+
+  const hosted = options.data === undefined ? env.LIBSQL_URL : undefined;
+  const file = resolve(options.data ?? env.OHMWRIGHT_DATA ?? "data", "ohmwright.db");
+  if (!hosted && !existsSync(file)) return unchecked(`There is no database at ${file}; say where it is with --data.`);
+  const { db, close } = hosted
+    ? { db: connectWeb(hosted, env.LIBSQL_AUTH_TOKEN), close: () => undefined }
+    : await connectFile(`file:${file}`);
+  try {
+    return told(await verifyShop(db, heads));
+  } catch (error) {
+    const { cause, message } = error as Error;
+    return unchecked(`The records could not be read: ${(cause as Error | undefined)?.message ?? message}`);
+  } finally {
+    close();
+  }
+}
+
+function told({ mismatch, jobs, revisions, events, erased }: Awaited<ReturnType<typeof verifyShop>>): Checked {
+  if (mismatch) return { code: 1, said: `${mismatch.job ? `${mismatch.job}: ` : ""}${mismatchText(mismatch.what)}` };
+  const matches = `${jobs} jobs, ${revisions} revisions, ${events} events: everything matches.`;
+  if (erased === 0) return { code: 0, said: matches };
+  const rest = `Of ${erased} of these jobs what told of the owner was erased: the rest is as the erasure left it.`;
+  return { code: 0, said: `${matches}\n${rest}` };
+}
+
+function readOptions(words: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...words],
+      options: {
+        data: { type: "string" },
+        head: { type: "string", multiple: true, default: [] },
+        help: { type: "boolean", short: "h", default: false },
+      },
+    }).values;
+  } catch (error) {
+    return error as Error;
+  }
+}
