@@ -73,7 +73,14 @@ it("sets up the shop by a passkey, signs out and in by it, invites a technician,
   const link = await page.locator("#address").inputValue();
   await looked(page, "staff", true);
 
+  // A bench page kept to be read goes when its reader signs out, from any page; what waits to be sent does not.
+  await page.evaluate(async () => {
+    await (await caches.open("ohmwright bench")).put("/jobs/one/bench", new Response("a job of the shop"));
+    localStorage.setItem("ohmwright bench one", "[]");
+  });
   await page.getByRole("button", { name: "Sign out" }).click();
+  await page.waitForFunction(async () => !(await caches.has("ohmwright bench")));
+  expect(await page.evaluate(() => localStorage.getItem("ohmwright bench one"))).toBe("[]");
   await looked(page, "sign-in");
   await verified(false);
   await page.getByRole("button", { name: "Sign in with a passkey" }).click();

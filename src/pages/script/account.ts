@@ -1,6 +1,9 @@
 /** Buttons that need script on the sign-in and account pages: asking the browser for a passkey, printing the recovery codes. */
 import { startAuthentication, startRegistration } from "@simplewebauthn/browser";
 
+// Signing out ends here, from whatever page. Bench pages kept to be read are for who is signed in; entries that wait stay.
+if (document.querySelector('form[action="/sign-in"]') && "caches" in window) void caches.delete("ohmwright bench");
+
 for (const button of document.querySelectorAll<HTMLButtonElement>("button[data-print]")) {
   button.hidden = false;
   button.addEventListener("click", () => window.print());

@@ -28,8 +28,6 @@ function freshKey(): string {
 document.addEventListener("submit", (event) => {
   const form = event.target;
   if (!(form instanceof HTMLFormElement)) return;
-  // What is kept to be read is for whoever is signed in.
-  if (form.getAttribute("action") === "/sign-out") void caches.delete("ohmwright bench");
   if (!form.classList.contains("bench-form")) return;
   if (worker().value.trim() === "") {
     event.preventDefault();
