@@ -26,6 +26,9 @@ export const SettingsPage = (props: SettingsPageProps) => {
       <p>
         <a href="/data">Data in and out</a>: CSV, one owner's data, backup
       </p>
+      <p>
+        <a href="/settings/sending">Sending</a>: for a shop whose own program sends its mail
+      </p>
       <ErrorSummary errors={errors} />
       <Said say={say} />
       <form method="post" action="/settings" novalidate>
