@@ -2,26 +2,23 @@ import { spawnSync } from "node:child_process";
 import { copyFile, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { migrate } from "drizzle-orm/libsql/migrator";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { connectFile, type FileDatabase } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
-import { loadDemo } from "../../src/records/demo.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
+import { check } from "../../src/tools/verify/check.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
-import { demo } from "../http/support/shop.js";
-import { at, livedIn, TAPE_ECHO } from "../records/support/livedIn.js";
+import { TAPE_ECHO } from "../records/support/livedIn.js";
+import { livedInFile } from "../records/support/livedInShop.js";
 
 let folder: string;
 let shop: FileDatabase;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "ohmwright-verify-"));
+  await copyFile((await livedInFile()).path, join(folder, "ohmwright.db"));
   shop = await connectFile(`file:${folder}/ohmwright.db`);
-  await migrate(shop.db, { migrationsFolder: "migrations" });
-  await loadDemo(shop.db, await demo(), at(0));
-  await livedIn(shop.db);
   // Nobody who tampers is stopped by a trigger: whoever can write the file can drop it first.
   const { rows } = await shop.db.run("SELECT name FROM sqlite_master WHERE type = 'trigger'");
   expect(rows.length).toBeGreaterThan(30);
@@ -59,13 +56,13 @@ const first = `SELECT id FROM estimates WHERE ${ofJob} AND revision = 1`;
 describe("records that nobody touched", () => {
   it("match from end to end", async () => {
     const verdict = await verifyShop(shop.db);
-    expect(verdict).toEqual({ jobs: 4, revisions: 5, events: expect.any(Number), erased: 0 });
+    expect(verdict).toEqual({ jobs: 5, revisions: 5, events: expect.any(Number), erased: 0 });
     expect(verdict.events).toBeGreaterThan(15);
   });
 
-  it("match by the command, which answers 0", () => {
-    const { status, stdout } = run();
-    expect([status, stdout]).toEqual([0, expect.stringMatching(/^4 jobs, 5 revisions, \d+ events: everything matches\.\n$/)]);
+  it("match by the command, which answers 0", async () => {
+    const matches = expect.stringMatching(/^5 jobs, 5 revisions, \d+ events: everything matches\.$/);
+    expect(await asked()).toEqual({ code: 0, said: matches });
   });
 });
 
@@ -224,39 +221,42 @@ describe("records that someone touched", () => {
   });
 });
 
-const run = (...options: string[]) =>
-  spawnSync(process.execPath, ["--import", "tsx", "src/tools/verify.ts", "--data", folder, ...options], { encoding: "utf8" });
+/** What `npm run verify` answers, in this process and as one of its own. */
+const asked = (...words: string[]) => check(["--data", folder, ...words], {});
+const run = (...words: string[]) =>
+  spawnSync(process.execPath, ["--import", "tsx", "src/tools/verify.ts", "--data", folder, ...words], { encoding: "utf8" });
 
 describe("npm run verify", () => {
   it("answers 1 and names the first thing that does not match", async () => {
     await shop.db.run("UPDATE questions SET text = text || '?'");
-    const { status, stdout } = run();
+    const { status, stdout, stderr } = run();
     await shop.db.run("UPDATE questions SET text = substr(text, 1, length(text) - 1)");
-    expect([status, stdout]).toEqual([
+    expect([status, stdout, stderr]).toEqual([
       1,
       "J-2026-0002: Row 'question-1' of questions is not as the event of its writing tells; it was changed.\n",
+      "",
     ]);
   });
 
   it("holds a head read off paper against the chain", async () => {
     const head = shortHead((await eventsOf(shop.db, TAPE_ECHO))[2]!);
-    expect(run("--head", `J-2026-0002=${head}`).status).toBe(0);
-    const { status, stdout } = run("--head", "J-2026-0002=3-0000000000000000");
-    expect([status, stdout]).toEqual([
-      1,
-      expect.stringContaining("The head 3-0000000000000000 that was given is not in the chain"),
-    ]);
-    expect(run("--head", "J-2027-0001=3-0000000000000000").stdout).toContain("There is no job J-2027-0001");
+    expect((await asked("--head", `J-2026-0002=${head}`)).code).toBe(0);
+    expect(await asked("--head", "J-2026-0002=3-0000000000000000")).toEqual({
+      code: 1,
+      said: expect.stringContaining("The head 3-0000000000000000 that was given is not in the chain"),
+    });
+    expect((await asked("--head", "J-2027-0001=3-0000000000000000")).said).toContain("There is no job J-2027-0001");
   });
 
-  it("answers 2 when it cannot check, and says why", () => {
-    const away = spawnSync(process.execPath, ["--import", "tsx", "src/tools/verify.ts", "--data", join(folder, "nowhere")], {
-      encoding: "utf8",
-    });
-    expect([away.status, away.stderr]).toEqual([2, expect.stringContaining("There is no database at")]);
-    expect(run("--head", "nonsense").status).toBe(2);
-    expect(run("--what").status).toBe(2);
-    const help = run("--help");
-    expect([help.status, help.stdout]).toEqual([0, expect.stringContaining("npm run verify")]);
+  it("answers 2 when it cannot check, and says why", async () => {
+    const { status, stdout, stderr } = run("--head", "nonsense");
+    expect([status, stdout, stderr]).toEqual([2, "", expect.stringContaining("--head is 'nonsense'")]);
+    const away = await asked("--data", join(folder, "nowhere"));
+    expect(away).toEqual({ code: 2, said: expect.stringContaining("There is no database at") });
+    expect((await asked("--what")).code).toBe(2);
+    const bare = await mkdtemp(join(folder, "bare-"));
+    (await connectFile(`file:${bare}/ohmwright.db`)).close();
+    expect(await asked("--data", bare)).toEqual({ code: 2, said: expect.stringContaining("The records could not be read") });
+    expect(await asked("--help")).toEqual({ code: 0, said: expect.stringContaining("npm run verify") });
   });
 });
