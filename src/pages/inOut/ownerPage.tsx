@@ -55,7 +55,10 @@ const Erase = (props: OwnerPageProps) => (
         <li>
           who answered and from where, the words of the answers, questions and replies, where links went; the links open nothing
         </li>
-        <li>the owner's name, telephone, e-mail and serial numbers wherever they stand in other notes</li>
+        <li>
+          the owner's name, telephone, e-mail, the lines of the address with a number, and serial numbers wherever they stand in
+          other notes
+        </li>
       </ul>
       <h2>What is kept</h2>
       <ul>
@@ -67,6 +70,8 @@ const Erase = (props: OwnerPageProps) => (
       </ul>
       <p>
         Backups made before today still hold it all. Notes may tell of the owner in words nobody can look for: read them through.
+        Until it is written over, some of it also stays in free space of the database file, where no page or export reads it; a
+        backup made afterwards and restored is a file without it.
       </p>
       {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
       <div class={props.errors.has("sure") ? "tick field-wrong" : "tick"}>
