@@ -11,7 +11,9 @@ export const Removal = (view: BenchView) => {
   const assemblies = new Map(input.map?.assemblies.map((each) => [each.id, each]));
   return (
     <section id="removal" aria-labelledby="removal-name">
-      <h2 id="removal-name">1. Take off, in this order</h2>
+      <h2 id="removal-name" class="step">
+        Take off, in this order
+      </h2>
       <p class="hint">
         Opening and refitting together: {spread(minutes, tongue.locale)}. Mark unkeyed connectors and photograph every loom before
         you pull it.
@@ -51,7 +53,9 @@ export const Removal = (view: BenchView) => {
 export const Refit = ({ sheet, tongue, input }: BenchView) =>
   sheet.access.refit.length === 0 ? null : (
     <section id="refit" aria-labelledby="refit-name">
-      <h2 id="refit-name">5. Refit, in this order</h2>
+      <h2 id="refit-name" class="step">
+        Refit, in this order
+      </h2>
       <ol class="bench-rows">
         {sheet.access.refit.map(({ id, name, minutes, after }) => {
           const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));

@@ -10,7 +10,9 @@ export const Parts = (view: BenchView) => {
   const more = ["pieces", "paid", "state", "for"].some((name) => errors.has(name) || view.fields.get(name));
   return (
     <section id="parts" aria-labelledby="parts-name">
-      <h2 id="parts-name">3. Parts used</h2>
+      <h2 id="parts-name" class="step">
+        Parts used
+      </h2>
       {closedOn === undefined ? (
         <BenchForm view={view} act="part" title="Part used" id="part-form">
           <input type="hidden" name="list" value={view.revision} />

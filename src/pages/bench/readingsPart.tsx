@@ -10,7 +10,9 @@ export const Readings = (view: BenchView) => {
   const { readings, wanted, closedOn, tongue, input } = view;
   return (
     <section id="readings" aria-labelledby="readings-name">
-      <h2 id="readings-name">4. Readings</h2>
+      <h2 id="readings-name" class="step">
+        Readings
+      </h2>
       {readings.length > 0 ? (
         <section class="scroll" tabindex={0} aria-label="Readings taken">
           <table class="lines">

@@ -7,7 +7,9 @@ import type { BenchView, WorkGroup, WorkRow } from "./view.js";
 
 export const Works = (view: BenchView) => (
   <section id="work" aria-labelledby="work-name">
-    <h2 id="work-name">2. Work</h2>
+    <h2 id="work-name" class="step">
+      Work
+    </h2>
     {view.groups.map((group) => (
       <Group view={view} group={group} />
     ))}
@@ -115,7 +117,9 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
 export const AfterRefit = (view: BenchView) =>
   view.after.length === 0 ? null : (
     <section id="after" aria-labelledby="after-name">
-      <h2 id="after-name">6. Test and soak</h2>
+      <h2 id="after-name" class="step">
+        Test and soak
+      </h2>
       <ul class="bench-rows">
         {view.after.map((work) => (
           <Row view={view} work={work} on="Test and soak" />

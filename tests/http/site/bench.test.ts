@@ -39,9 +39,9 @@ describe("the bench", () => {
     expect((await desk.get(`/jobs/${TAPE_ECHO}`)).html).toContain(`href="${BENCH}"`);
     const read = words(page.html);
     for (const text of [
-      "1. Take off, in this order",
-      "5. Refit, in this order",
-      "6. Test and soak",
+      "Take off, in this order",
+      "Refit, in this order",
+      "Test and soak",
       "Cautions at the bench",
       "agreed",
     ])
