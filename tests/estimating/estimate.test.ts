@@ -4,6 +4,7 @@ import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { toMilli } from "../../src/estimating/money/scales.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
+import { runs } from "../setup/runs.js";
 import { anyInput } from "./cast/anyInput.js";
 import { accessCost, item, job, on, sheet, sum } from "./cast/organ.js";
 import { PLAIN, TAXED } from "./cast/plainBook.js";
@@ -86,8 +87,6 @@ describe("a whole estimate", () => {
 });
 
 describe("any estimate", () => {
-  const runs = { numRuns: 300 };
-
   it("is the sum of what is printed", () => {
     fc.assert(
       fc.property(anyInput, (input) => {
@@ -104,7 +103,7 @@ describe("any estimate", () => {
         expect(minutes(lines.filter(({ sort }) => sort === "access"))).toBe(toMilli(access.minutes.likely));
         expect(new Set(lines.map(({ id }) => id)).size).toBe(lines.length);
       }),
-      runs,
+      runs(100),
     );
   });
 
@@ -114,7 +113,7 @@ describe("any estimate", () => {
         const again = JSON.parse(JSON.stringify(input)) as EstimateInput;
         expect(JSON.stringify(estimate(again))).toBe(JSON.stringify(estimate(input)));
       }),
-      runs,
+      runs(100),
     );
   });
 
@@ -125,7 +124,7 @@ describe("any estimate", () => {
         estimate(input);
         expect(input).toEqual(before);
       }),
-      { numRuns: 50 },
+      runs(30),
     );
   });
 
@@ -147,7 +146,7 @@ describe("any estimate", () => {
           expect([after.deposit, after.days, after.time]).toEqual([before.deposit, before.days, before.time]);
         },
       ),
-      runs,
+      runs(100),
     );
   });
 
@@ -162,7 +161,7 @@ describe("any estimate", () => {
         const opened = ({ access }: Sheet) => new Set(access.removal.map(({ id }) => id));
         expect([...opened(before)].every((id) => opened(after).has(id))).toBe(true);
       }),
-      runs,
+      runs(100),
     );
   });
 
@@ -173,7 +172,7 @@ describe("any estimate", () => {
         const after = sheetOf({ ...input, boards: [], alreadyOpen: [...(input.alreadyOpen ?? []), ...opened] });
         expect([accessCost(after), after.access.removal]).toEqual([0, []]);
       }),
-      runs,
+      runs(100),
     );
   });
 
@@ -197,7 +196,7 @@ describe("any estimate", () => {
           expect(price).toBe(sheetOf({ ...input, items: found }).totals.total - before.totals.total);
         }
       }),
-      runs,
+      runs(100),
     );
   });
 });

@@ -19,6 +19,7 @@ import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
 import { verifyJob } from "../../src/tools/verify/verifyJob.js";
 import { demoFile, shop } from "../http/support/shop.js";
+import { runs } from "../setup/runs.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "./support/livedIn.js";
 import { livedInShop } from "./support/livedInShop.js";
 import { outgoing } from "./support/outgoing.js";
@@ -315,7 +316,7 @@ describe("whatever two people do at once", () => {
           close();
         }
       }),
-      { numRuns: 25 },
+      runs(25),
     );
   }, 300_000);
 

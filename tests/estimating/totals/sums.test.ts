@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { TaxRounding } from "../../../src/estimating/input.js";
 import { addUp } from "../../../src/estimating/totals/addUp.js";
+import { EACH } from "../independent/compare.js";
 import { taxRules } from "./taxRules.js";
 
 const Decimal = Plain.clone({ precision: 120 });
@@ -79,7 +80,7 @@ function byDecimals([lineList, adjustmentList, { categories, rounding: rule, inc
 const cases = fc.tuple(lines, adjustments, rules);
 
 describe("the totals", () => {
-  it("of 100,000 random documents agree with decimal.js, for every level, mode and price basis", () => {
+  it("of 20,000 random documents agree with decimal.js, for every level, mode and price basis", () => {
     fc.assert(
       fc.property(cases, prepaid, ([lineList, adjustmentList, tax], paid) => {
         const totals = addUp(lineList, adjustmentList, tax, paid);
@@ -90,7 +91,7 @@ describe("the totals", () => {
         expect(totals.total).toBe(plain(without.plus(expected.tax)));
         expect(totals.due).toBe(plain(without.plus(expected.tax).minus(paid)));
       }),
-      { numRuns: 100_000 },
+      { numRuns: 2 * EACH },
     );
   }, 180_000);
 

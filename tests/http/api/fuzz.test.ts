@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { runs } from "../../setup/runs.js";
 import { routes } from "../support/documented.js";
 import { demo, job, openShop } from "../support/shop.js";
 
@@ -76,7 +77,7 @@ describe("whatever is sent", () => {
           expect(response.status).toBeGreaterThanOrEqual(400);
         },
       ),
-      { numRuns: 300 },
+      runs(150),
     );
   });
 
@@ -98,7 +99,7 @@ describe("whatever is sent", () => {
           expect(response.status).toBeLessThan(500);
         },
       ),
-      { numRuns: 300 },
+      runs(150),
     );
   });
 
@@ -113,7 +114,7 @@ describe("whatever is sent", () => {
           expect([200, 422]).toContain(response.status);
         },
       ),
-      { numRuns: 600 },
+      runs(200),
     );
   }, 120_000);
 
@@ -123,7 +124,7 @@ describe("whatever is sent", () => {
       fc.asyncProperty(spoilt(input), fc.constantFrom("/api/estimate.pdf", "/api/bench-sheet.pdf"), async (sent, path) => {
         expect([200, 422]).toContain((await opened.send("POST", path, sent)).status);
       }),
-      { numRuns: 120 },
+      runs(40),
     );
   }, 120_000);
 
@@ -158,7 +159,7 @@ describe("whatever is sent", () => {
         expect(found.status).toBe(200);
         expect(await found.json()).toEqual(await response.json());
       }),
-      { numRuns: 500 },
+      runs(200),
     );
   }, 120_000);
 });
