@@ -1,6 +1,7 @@
 /** The edge's entry: the same app over libSQL through HTTP. */
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app.js";
+import { rehearse } from "./http/rehearse.js";
 import { connectWeb } from "./records/connectWeb.js";
 import { photoBucket } from "./records/photoBucket.js";
 
@@ -15,5 +16,7 @@ const app = createApp({
   // Set by the edge itself; a client cannot choose it.
   addressOf: (c) => c.req.header("cf-connecting-ip") ?? "",
 });
+
+rehearse();
 
 export default { fetch: app.fetch } satisfies { fetch: typeof app.fetch };

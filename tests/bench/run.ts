@@ -67,12 +67,14 @@ for (const { where, work, ms, floorMs } of rows) {
   console.log(line(cells), ` ${work.floorName}`);
 }
 
-const [first, counted] = [await firstCalls(RISK_OF_100, "run"), await firstCalls(RISK_OF_100, "floor")];
+const first = await firstCalls(RISK_OF_100, "run", "worker");
+const counted = await firstCalls(RISK_OF_100, "floor", "worker");
+const unrehearsed = await firstCalls(RISK_OF_100, "run", "unrehearsed");
 console.log(`\n${RISK_OF_100}: its risk costs beyond the price as counted, in ms`);
 for (const where of ["node", "workerd"] as const) {
   const { ms, floorMs } = rows.find((row) => row.where === where && row.work.name === RISK_OF_100)!;
   console.log(
-    `  ${where}: ${(ms - floorMs).toFixed(2)} warm; first call ${first[where].toFixed(1)}, as counted ${counted[where].toFixed(1)}`,
+    `  ${where}: ${(ms - floorMs).toFixed(2)} warm; first call ${first[where].toFixed(1)}, as counted ${counted[where].toFixed(1)}; without a rehearsal ${unrehearsed[where].toFixed(1)}`,
   );
 }
 

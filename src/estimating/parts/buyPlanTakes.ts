@@ -53,16 +53,16 @@ export function choicesOf({ needed, offers, serviceLevel }: PlanAsk): Choices {
 function takesOf(offer: PlanOffer, most: number, goal: number, lot: number, level: number): readonly Take[] {
   const least = Math.max(1, offer.minimumPacks ?? 1);
   const all = Math.max(least - 1, Math.floor((offer.available ?? most + offer.packSize * least) / offer.packSize));
-  const takes = Array.from({ length: Math.max(0, all - least + 1) }, (_, more) => takeOf(offer, least + more, goal, lot));
+  const takeMore = (more: number) => takeOf(offer, least + more, goal, lot);
   // Enough alone: taking more of it would only cost more.
   let low = -1;
-  let high = takes.length - 1;
+  let high = all - least;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (takes[middle]!.tails()[goal]! >= level - SAME_CHANCE) high = middle;
+    if (takeMore(middle).tails()[goal]! >= level - SAME_CHANCE) high = middle;
     else low = middle;
   }
-  return [takeOf(offer, 0, goal, lot), ...takes.slice(0, high + 1)];
+  return [takeOf(offer, 0, goal, lot), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
 }
 
 function takeOf(offer: PlanOffer, packs: number, goal: number, lot: number): Take {

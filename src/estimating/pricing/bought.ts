@@ -17,11 +17,17 @@ export interface Bought {
   readonly offers: readonly string[];
 }
 
-/** By kind, in the order of the sheet. */
-export function boughtFor({ parts }: Priced, { book, rateBook }: Workings): ReadonlyMap<string, Bought> {
+const NOTHING: ReadonlySet<PartResult> = new Set();
+
+/** By kind, in the order of the sheet. What is got as it was `before` is left out. */
+export function boughtFor(
+  { parts }: Priced,
+  { book, rateBook }: Workings,
+  before: ReadonlySet<PartResult> = NOTHING,
+): ReadonlyMap<string, Bought> {
   const lots = new Map<string, PartResult[]>();
   for (const result of parts.results)
-    if (result.kind !== undefined) lots.set(result.kind, [...(lots.get(result.kind) ?? []), result]);
+    if (result.kind !== undefined && !before.has(result)) lots.set(result.kind, [...(lots.get(result.kind) ?? []), result]);
   const pullRate = known(book.classes, rateBook.accessClass).is.ratePerHour;
   const bought = new Map<string, Bought>();
   for (const [id, all] of lots) {

@@ -7,7 +7,7 @@ import { groupsOf } from "../options/groups.js";
 import { type Priced, priceWith, withoutLines } from "../price.js";
 import type { CompletionModel } from "../risk/completion.js";
 import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
-import type { Line, Totals } from "../sheet.js";
+import type { Line, PartResult, Totals } from "../sheet.js";
 import type { Workings } from "../workings.js";
 import { type Bought, boughtFor } from "./bought.js";
 import { isUsable, type KindPlan, type Purse } from "./buyPlans.js";
@@ -65,7 +65,7 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   const timed = workLines(counted).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
   const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
-  const before: Before = { counted: timesById(counted), bare, deterministic };
+  const before: Before = { times: timesById(counted), results: new Set(counted.parts.results), bare, deterministic };
   const groups = groupsOf(items, input.items, "if found").map((group) => {
     const more = priceWith(counted, group.items, workings);
     return { group, more, ...foundIn(more, before, workings) };
@@ -105,16 +105,17 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
 
 /** The job that a group is added to. */
 interface Before {
-  readonly counted: ReturnType<typeof timesById>;
+  readonly times: ReturnType<typeof timesById>;
+  readonly results: ReadonlySet<PartResult>;
   readonly bare: Bare;
   readonly deterministic: Minor;
 }
 
 /** What a group adds. Whatever its work and its buy plans do not explain, such as mark-up, freight and billing steps, is certain once it is found. */
-function foundIn(more: Priced, { counted, bare, deterministic }: Before, workings: Workings) {
-  const timed = addedLines(counted, more).map((line) => timedRisk(line, workings));
+function foundIn(more: Priced, { times, results, bare, deterministic }: Before, workings: Workings) {
+  const timed = addedLines(times, more).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
-  const extra = [...boughtFor(more, workings).values()].flatMap((now): Bought[] => {
+  const extra = [...boughtFor(more, workings, results).values()].flatMap((now): Bought[] => {
     const before = bare.bought.get(now.kind.id);
     const pieces = now.pieces - (before?.pieces ?? 0);
     return pieces > 0 ? [{ ...now, pieces, cost: Math.max(0, now.cost - (before?.cost ?? 0)) }] : [];

@@ -31,7 +31,16 @@ export interface Terms {
 /** Rarer than this is never. */
 const NEVER = 1e-9;
 
+/** Of one model they are asked for by its total, its allowances and its contributions. */
+const known = new WeakMap<RiskModel, Terms>();
+
 export function termsOf(model: RiskModel): Terms {
+  const terms = known.get(model) ?? termsFrom(model);
+  known.set(model, terms);
+  return terms;
+}
+
+function termsFrom(model: RiskModel): Terms {
   const planned = [...model.labour];
   const sourcing = [...model.sourcing];
   const lumps: Lump[] = [];
