@@ -103,6 +103,10 @@ export async function putBack(
   ];
 }
 
+/** The part of the catalogue that an entry of the work log took from the shelf. */
+export const kindTaken = async (db: Database, entryId: string): Promise<string | undefined> =>
+  (await movementOf(db, `used:${entryId}`))?.kind;
+
 /** For the batch that books goods in. */
 export function putInStock(
   db: Database,

@@ -6,8 +6,30 @@ import { workFrom, workValue } from "../../pages/bench/view.js";
 import { decimalMark, shift, typed } from "../../pages/form/decimal.js";
 import { choice, count, money, type Reading } from "../../pages/form/reading.js";
 import { asLogged } from "../../records/asWork.js";
+import type { Database } from "../../records/database.js";
+import { partKinds } from "../../records/partKinds.js";
+import { kindTaken } from "../../records/stock.js";
 import type { EntryKept, LogEntryValue } from "../../records/workLog.js";
 import type { Tongue } from "../../wording/index.js";
+
+/** As the list of parts names it; one of the catalogue that no revision names was logged as its type, with its name in the note. */
+export async function asTaken(db: Database, entry: EntryKept): Promise<EntryKept> {
+  const kind = entry.partType === undefined ? undefined : await kindTaken(db, entry.id);
+  const kept = kind === undefined ? undefined : await partKinds.find(db, kind);
+  if (!kept) return entry;
+  const { partType: _, note = "", ...rest } = entry;
+  return { ...rest, partKind: kept.id, note: note.replace(kept.name, "").replace(/^: /, "") };
+}
+
+export async function partsToName(db: Database, input: EstimateInput, chosen: string | undefined) {
+  const parts = [
+    ...(input.kinds ?? []).map(({ id, name }) => [`kind:${id}`, name] as const),
+    ...input.rateBook.partTypes.map(({ id, name }) => [`type:${id}`, name] as const),
+  ];
+  const id = chosen?.startsWith("kind:") && !parts.some(([value]) => value === chosen) ? chosen.slice(5) : undefined;
+  const other = id === undefined ? undefined : await partKinds.find(db, id);
+  return other ? [[`kind:${other.id}`, other.name] as const, ...parts] : parts;
+}
 
 /** A price that is no whole amount a piece is left to its newest offer. Two ends become the minutes between them. */
 export function fieldsAnew(entry: EntryKept, input: EstimateInput, { locale, currency }: Tongue): Map<string, string> {

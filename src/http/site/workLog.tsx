@@ -18,7 +18,7 @@ import { today } from "../today.js";
 import { fieldErrors } from "./fieldErrors.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
-import { fieldsAnew, partAnew, workNamed } from "./logAnew.js";
+import { asTaken, fieldsAnew, partAnew, partsToName, workNamed } from "./logAnew.js";
 import { logRow, workedOnTitle } from "./logRows.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
 import { agreedProps } from "./standing.js";
@@ -37,7 +37,7 @@ workLog.get("/jobs/:id/work-log", async (c) => {
   const entries = await everyEntryOf(c.var.db, found.subject.job.id);
   const wrong = entries.find(({ id, withdrawal }) => withdrawal && id === c.req.query("anew"));
   if (wrong) {
-    const filled = fieldsAnew(wrong, found.standing.input, found.subject.tongue).set("token", uuidv7());
+    const filled = fieldsAnew(await asTaken(c.var.db, wrong), found.standing.input, found.subject.tongue).set("token", uuidv7());
     return show(c, found, filled, { say: "The entry is withdrawn. Put it right below, and log it anew." });
   }
   const fields = new Map([
@@ -170,10 +170,7 @@ async function show(
       fields={fields}
       errors={errors}
       say={say}
-      parts={[
-        ...(input.kinds ?? []).map(({ id, name }) => [`kind:${id}`, name] as const),
-        ...input.rateBook.partTypes.map(({ id, name }) => [`type:${id}`, name] as const),
-      ]}
+      parts={await partsToName(db, input, fields.get("part"))}
       changed={changed}
       {...(closed !== undefined && { closedOn: closed })}
       {...("item" in worked || !fields.get("item")

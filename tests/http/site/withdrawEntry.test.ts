@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { closeJob } from "../../../src/records/closing.js";
 import { logWork } from "../../../src/records/logWork.js";
+import { stockOf } from "../../../src/records/stock.js";
 import { entriesOf, everyEntryOf, type LogEntryValue } from "../../../src/records/workLog.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
@@ -16,9 +17,9 @@ async function bench() {
   const opened = await agreedShop();
   const { db } = opened;
   const desk = visitor(opened);
-  const log = async (id: string, entry: Partial<LogEntryValue>) => {
+  const log = async (id: string, entry: Partial<LogEntryValue>, override?: typeof why) => {
     const whole = { person: "Ines", workedOn: "2026-11-25", ...entry };
-    const outcome = await logWork(db, TAPE_ECHO, { id, overrideId: `over-${id}`, entry: whole }, at(3));
+    const outcome = await logWork(db, TAPE_ECHO, { id, overrideId: `over-${id}`, entry: whole, override }, at(3));
     expect(outcome.is).toBe("logged");
   };
   const asked = (id: string) => desk.get(`${job}/work-log/${id}/withdrawal`);
@@ -69,6 +70,21 @@ describe("a wrong entry", () => {
     expect((await desk.press(third, "Log it", { minutes: "6,000" })).status).toBe(409);
     const none = await desk.press(third, "Log it", { minutes: "" });
     expect(none.html).toContain('<a href="#minutes">');
+  });
+
+  it("of a part that no revision names takes that very part from the shelf again", async () => {
+    const { db, desk, log, asked } = await bench();
+    await db.run(
+      `INSERT INTO part_kinds (id, version, created_at, updated_at, type, name, stock) VALUES ('odd-belt', 1, 'x', 'x', 'belt', 'Odd belt (short)', 5)`,
+    );
+    await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, note: "from the drawer" }, why);
+    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
+    expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(5);
+    const refused = await desk.press(form, "Log it", { pieces: "1" });
+    expect(refused.status).toBe(409);
+    await desk.press(refused, "Log it by override", { "override.by": why.by, "override.reason": why.reason });
+    expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(4);
+    expect((await entriesOf(db, TAPE_ECHO))[0]).toMatchObject({ partCount: 1, note: "Odd belt (short): from the drawer" });
   });
 
   it("on a closed job marks the job until its close-out is corrected", async () => {
