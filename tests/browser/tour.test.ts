@@ -33,6 +33,18 @@ async function paper(page: Page, href: string): Promise<Page> {
   return sheet;
 }
 
+it("three clicks lead from the first page to a PDF, as the README says", async () => {
+  expect(readFileSync("README.md", "utf8")).toContain("*Models*, *New estimate* beside one of them, *PDF*");
+  const page = await shop.page();
+  await page.goto("/");
+  await page.getByRole("link", { name: "Models", exact: true }).click();
+  await page.locator("main").getByRole("link", { name: "New estimate" }).first().click();
+  const answered = page.context().waitForEvent("response", (answer) => answer.url().endsWith("/estimates/preview.pdf"));
+  await page.getByRole("button", { name: "PDF", exact: true }).click();
+  const answer = await answered;
+  expect([answer.status(), answer.headers()["content-type"]]).toEqual([200, "application/pdf"]);
+});
+
 describe("the tour", () => {
   const guide = new Guide(async (page, file, looksAt) => {
     expect((await page.locator("main, img").first().boundingBox())!.height).toBeGreaterThan(100);
