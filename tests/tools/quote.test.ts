@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
+import { quote as quoted } from "../../src/tools/quote/quote.js";
 import { lineTitle, money, plannedBuyText, warningText } from "../../src/wording/index.js";
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
@@ -18,8 +19,18 @@ interface Ran {
   readonly err: string;
 }
 
+async function quote(words: readonly string[], typed = ""): Promise<Ran> {
+  let [out, err] = ["", ""];
+  const code = await quoted(words, {
+    say: (text) => (out += `${text}\n`),
+    complain: (text) => (err += `${text}\n`),
+    typed: async () => typed,
+  });
+  return { code, out, err };
+}
+
 /** The command as package.json gives it, without npm's own lines. */
-function quote(words: readonly string[], typed = ""): Promise<Ran> {
+function command(words: readonly string[], typed: string): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, ["--import", "tsx", "src/tools/quote.ts", ...words], { cwd: ROOT });
     let [out, err] = ["", ""];
@@ -41,6 +52,14 @@ afterAll(() => rm(folder, { recursive: true }));
 it("is the command that package.json names", async () => {
   const { scripts } = JSON.parse(await readFile(join(ROOT, "package.json"), "utf8"));
   expect(scripts.quote).toBe("tsx src/tools/quote.ts");
+});
+
+it("as a process of its own reads standard input, and says and answers the same", async () => {
+  for (const typed of [await readFile(join(ROOT, fixture("plain-counts")), "utf8"), "{ half"]) {
+    const ran = await command(["-", "--json"], typed);
+    expect(ran).toEqual(await quote(["-", "--json"], typed));
+    expect(ran.code).toBe(typed === "{ half" ? 3 : 0);
+  }
 });
 
 describe.each(DEMO)("%s", (name) => {

@@ -1,5 +1,4 @@
 import { readFile } from "node:fs/promises";
-import { text } from "node:stream/consumers";
 import type { EstimateInput } from "../../estimating/input.js";
 import { type Fault, shapeFaults } from "../../http/problems/shape.js";
 import { estimateInput } from "../../http/schemas/estimateInput.js";
@@ -9,12 +8,12 @@ export type Reading =
   | { readonly is: "misshapen"; readonly faults: readonly Fault[] }
   | { readonly is: "unreadable"; readonly why: string };
 
-/** `file` is a path, or '-' for standard input. */
-export async function readInput(file: string): Promise<Reading> {
+/** `file` is a path, or '-' for standard input, which is `typed`. */
+export async function readInput(file: string, typed: () => Promise<string>): Promise<Reading> {
   const name = file === "-" ? "Standard input" : file;
   let written: string;
   try {
-    written = file === "-" ? await text(process.stdin) : await readFile(file, "utf8");
+    written = file === "-" ? await typed() : await readFile(file, "utf8");
   } catch (error) {
     return { is: "unreadable", why: `${name} could not be read (${reason(error)}); check the name and the rights.` };
   }
