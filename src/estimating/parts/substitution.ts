@@ -16,12 +16,23 @@ export function substitutionWarnings(
 ): Warning[] {
   const types = indexed(partTypes, ({ id }) => id);
   const byKind = indexed(kinds, ({ id }) => id);
+  const read = readingOnce();
   return items.flatMap((item) => {
     if (item.count === 0 || !item.original || !item.part) return [];
     const kind = "kind" in item.part ? byKind.get(item.part.kind)?.is : undefined;
     const type = types.get(kind?.type ?? ("type" in item.part ? item.part.type : ""))?.is;
-    return type ? [...compare(item.id, item.original, originalType(item.original, types), type, kind)] : [];
+    return type ? [...compare(item.id, item.original, originalType(item.original, types), type, kind, read)] : [];
   });
+}
+
+/** The same few markings stand on many items. */
+function readingOnce(): typeof readMarking {
+  const known = new Map<string, Marking | undefined>();
+  return (text, family) => {
+    const key = `${family} ${text}`;
+    if (!known.has(key)) known.set(key, readMarking(text, family));
+    return known.get(key);
+  };
 }
 
 const originalType = ({ type }: OriginalPart, types: Index<PartType>) => (type === undefined ? undefined : types.get(type)?.is);
@@ -32,10 +43,11 @@ function* compare(
   fitted: PartType | undefined,
   type: PartType,
   kind: PartKind | undefined,
+  read: typeof readMarking,
 ): Generator<Warning> {
   const part = kind?.name ?? type.name;
-  const was = original.value === undefined ? undefined : readMarking(original.value, (fitted ?? type).family);
-  const now = kind?.value === undefined ? undefined : readMarking(kind.value, type.family);
+  const was = original.value === undefined ? undefined : read(original.value, (fitted ?? type).family);
+  const now = kind?.value === undefined ? undefined : read(kind.value, type.family);
 
   const rated = kind?.ratedVolts ?? now?.volts;
   const ratedBefore = original.ratedVolts ?? was?.volts;
