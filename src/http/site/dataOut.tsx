@@ -36,7 +36,10 @@ dataOut.get("/data/owners", async (c) => {
   return pageAnswer(c, <OwnersPage frame={frameFor(c, shop.name)} name={name} rows={rows} more={found.length > SHOWN} />);
 });
 
-dataOut.get("/data/owners/:id", (c) => show(c, c.req.query("erased") === undefined ? {} : { say: "Erased." }));
+dataOut.get("/data/owners/:id", (c) => {
+  const erased = c.req.query("erased");
+  return show(c, erased === undefined ? {} : { say: erased === "held" ? HELD : "Erased." });
+});
 
 dataOut.post("/data/owners/:id/erasure", async (c) => {
   if (!isForm(c)) return refuse(c, "media type unsupported", NOT_A_FORM);
@@ -49,8 +52,12 @@ dataOut.post("/data/owners/:id/erasure", async (c) => {
   const id = c.req.param("id");
   const done = await eraseOwner(c.var.db, id, by, c.var.clock().toISOString(), c.var.photos);
   if (done.is === "missing") return refuse(c, "not found", { detail: "There is no such owner." });
-  return c.redirect(`/data/owners/${encodeURIComponent(id)}?erased`, 303);
+  const held = done.is === "erased" && !done.scrubbed;
+  return c.redirect(`/data/owners/${encodeURIComponent(id)}?erased${held ? "=held" : ""}`, 303);
 });
+
+const HELD =
+  "Erased. The database would not be written anew, so its free space may still hold some of it; ask whoever keeps the database.";
 
 interface Shown {
   readonly fields?: ReadonlyMap<string, string>;

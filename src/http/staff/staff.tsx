@@ -74,7 +74,8 @@ async function invite(c: Context<AppEnv>, id: string, name: string) {
   const by = c.var.staff!.id;
   const secret = await invitations.add(c.var.db, id, by, now(c));
   await signInEvents.adding(c.var.db, { what: "invited", staffId: id, byId: by }, now(c));
-  const here = new URL(c.req.header("origin") ?? c.var.origin).origin;
+  const from = c.req.header("origin") ?? "";
+  const here = new URL(URL.canParse(from) ? from : c.var.origin).origin;
   return show(c, { link: { name, address: `${here}/sign-in/invitation?secret=${secret}`, days: INVITATION_DAYS } });
 }
 

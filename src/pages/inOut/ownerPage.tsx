@@ -70,8 +70,8 @@ const Erase = (props: OwnerPageProps) => (
       </ul>
       <p>
         Backups made before today still hold it all. Notes may tell of the owner in words nobody can look for: read them through.
-        Until it is written over, some of it also stays in free space of the database file, where no page or export reads it; a
-        backup made afterwards and restored is a file without it.
+        A database file of this machine is written anew without it; a hosted one may hold some of it in its free space, where no
+        page or export reads it.
       </p>
       {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
       <div class={props.errors.has("sure") ? "tick field-wrong" : "tick"}>

@@ -15,10 +15,12 @@ import type { PhotoStore } from "../photoStore.js";
 import { searchRebuilt } from "../search.js";
 import { unitsOf, unitsTable } from "../units.js";
 import { eraseJob } from "./eraseJob.js";
+import { scrub } from "./scrub.js";
 import { ERASED, type Known, known } from "./without.js";
 
 export type ErasureDone =
-  | { readonly is: "erased"; readonly jobs: number; readonly units: number }
+  /** `scrubbed`: out of the free space of the database file, too. */
+  | { readonly is: "erased"; readonly jobs: number; readonly units: number; readonly scrubbed: boolean }
   | { readonly is: "erased before" }
   | { readonly is: "missing" };
 
@@ -56,7 +58,7 @@ export async function eraseOwner(
     // A full text index only marks words as gone; made again it does not hold them (SQLite, FTS5, 6.9).
     ...searchRebuilt(db),
   ]);
-  return { is: "erased", jobs: own.length, units: things.length };
+  return { is: "erased", jobs: own.length, units: things.length, scrubbed: await scrub(db) };
 }
 
 /** Everything on record that names the owner, also as it was when an earlier estimate went out. */

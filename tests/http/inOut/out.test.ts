@@ -94,7 +94,7 @@ describe("one owner's data", () => {
     expect(list.html).toContain(`/data/owners/${ownerId}`);
     const page = await desk.get(`/data/owners/${ownerId}`);
     expect(words(page.html)).toMatch(/cannot be undone[\s\S]*check your local law[\s\S]*What is lost[\s\S]*What is kept/);
-    expect(words(page.html)).toMatch(/Backups made before today still hold it all[\s\S]*free space of the database file/);
+    expect(words(page.html)).toMatch(/Backups made before today still hold it all[\s\S]*written anew without it/);
     const refused = await desk.press(page, "Erase", { by: "Tamsin Oakhollow" });
     expect([refused.status, words(refused.html)]).toEqual([422, expect.stringMatching(/Tick the box/)]);
     expect(refused.html).toContain('value="Tamsin Oakhollow"');

@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { sql } from "drizzle-orm";
@@ -85,6 +85,13 @@ describe("an owner who was erased", () => {
             if (!blobs.includes(columns[n]!) && typeof cell === "string" && cell.includes(text))
               found.push(`${name}.${columns[n]}: ${text}`);
     expect(found).toEqual([]);
+  });
+
+  it("stands in no byte of the database file, nor of its log", async () => {
+    const [[, , path]] = (await values<[number, string, string]>(db, sql`PRAGMA database_list`)) as [[number, string, string]];
+    const whole = Buffer.concat([await readFile(path), await readFile(`${path}-wal`).catch(() => Buffer.alloc(0))]);
+    expect(whole.includes("Wilhelmina")).toBe(true);
+    expect(names.filter((name) => whole.includes(name))).toEqual([]);
   });
 
   it("is found by no search, and stands in no block of the search's indexes", async () => {
