@@ -47,6 +47,8 @@ export function closeRefused(outcome: Exclude<ClosingOutcome, { is: "closed" }>)
       return ["closed already", { detail: `It was closed on ${outcome.current.closedOn} by ${outcome.current.by}.` }];
     case "nothing to correct":
       return ["nothing to correct", { detail: "A correction names the close-out that stands." }];
+    case "moved":
+      return ["price differs", {}];
     case "unready":
       return ["input refused", { errors: closeFaults(outcome.problems) }];
   }

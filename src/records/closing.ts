@@ -3,7 +3,7 @@ import type { FinalAccount } from "../estimating/closeout/account/finalAccount.j
 import { agreedOf, allowedFor, type JobDone, quotedOf } from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
 import { estimate } from "../estimating/estimate.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
 import { type CloseOutRecord, closeOuts, closeOutsTable, standingOf } from "./closeOuts.js";
 import { contentHash } from "./contentHash.js";
 import type { Database, Instant } from "./database.js";
@@ -25,6 +25,8 @@ export interface Closing extends ClosingWanted {
   /** Id of the record that stands, and why it is corrected. */
   readonly corrects?: string | undefined;
   readonly reason?: string | undefined;
+  /** The total, tax included, that was looked at; another is not closed with. */
+  readonly seen?: Minor | undefined;
   /** `agreed` has the paperwork it was issued with, and the chain's head as it stands now. */
   readonly print: (account: FinalAccount, agreed: EstimateInput, corrected: boolean) => Promise<Uint8Array>;
 }
@@ -35,6 +37,7 @@ export type ClosingOutcome =
   | { readonly is: "not agreed" }
   | { readonly is: "closed already"; readonly current: CloseOutRecord }
   | { readonly is: "nothing to correct"; readonly current?: CloseOutRecord }
+  | { readonly is: "moved"; readonly total: Minor }
   | { readonly is: "unready"; readonly problems: Extract<Reckoned, { ok: false }>["problems"] };
 
 export async function closeJob(db: Database, jobId: string, closing: Closing, at: Instant): Promise<ClosingOutcome> {
@@ -53,6 +56,8 @@ export async function closeJob(db: Database, jobId: string, closing: Closing, at
     if (!reckoned.ok) return { answer: { is: "unready", problems: reckoned.problems } };
 
     const { result } = reckoned;
+    const { total } = result.account.totals;
+    if (closing.seen !== undefined && closing.seen !== total) return { answer: { is: "moved", total } };
     const agreed = agreedOf(job).input;
     const paperwork = { ...agreed.paperwork, date: basis.terms.on, chainHead: shortHead(head) };
     const pdf = await closing.print(result.account, { ...agreed, paperwork }, current !== undefined);

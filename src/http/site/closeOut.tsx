@@ -4,7 +4,7 @@ import { uuidv7 } from "uuidv7";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
-import type { EstimateInput } from "../../estimating/input.js";
+import type { EstimateInput, Minor } from "../../estimating/input.js";
 import { ClosedPage } from "../../pages/closeout/closedPage.js";
 import { type CloseForm, fieldAt, fieldsOf, prepaidFields, readClose } from "../../pages/closeout/closeFields.js";
 import { CloseOutPage, type WorkRow } from "../../pages/closeout/closeOutPage.js";
@@ -15,7 +15,7 @@ import { changedAfterClosing } from "../../records/closed.js";
 import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { jobDoneOf, reckon, toClose } from "../../records/reckoning.js";
 import { type Agreed, standingOf } from "../../records/standing.js";
-import { listed, money, problemText, workTitle } from "../../wording/index.js";
+import { listed, money, problemText, type Tongue, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
 import { closeRefused, closing } from "../closing.js";
 import { pdfAnswer } from "../pdfAnswer.js";
@@ -71,12 +71,15 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
   const outcome = await closing(c, jobId, {
     ...{ id: tokenOf(fields), overrideId: uuidv7(), corrects },
     ...form,
+    ...(fields.get("seen") && { seen: Number(fields.get("seen")) }),
   });
   switch (outcome.is) {
     case "closed":
       return c.redirect(`/jobs/${jobId}/close-out?closed`, 303);
     case "unready":
       return show(c, open, fields, found, form, errors);
+    case "moved":
+      return show(c, open, fields, found, form, new Map([["", movedText(fields, outcome.total, subject.tongue)]]), 409);
     default:
       return refuse(c, ...closeRefused(outcome));
   }
@@ -132,6 +135,9 @@ const withPerHour = ({ costs, ...form }: CloseForm, standing: CloseOutRecord | u
   ...(costs && { costs: { ...costs, perHour: standing?.basis.costs?.perHour ?? {} } }),
 });
 
+const movedText = (fields: ReadonlyMap<string, string>, total: Minor, tongue: Tongue): string =>
+  `The total moved from ${money(Number(fields.get("seen")), tongue)} to ${money(total, tongue)} since the account was shown. Nothing is closed yet: look at it again.`;
+
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const tokenOf = (fields: ReadonlyMap<string, string>): string =>
   UUID.test(fields.get("token") ?? "") ? fields.get("token")! : uuidv7();
@@ -143,6 +149,7 @@ async function show(
   found: readonly string[],
   form: CloseForm | undefined,
   errors: Map<string, string> = new Map(),
+  wrong: 409 | 422 = 422,
 ) {
   const { subject, agreed, input, standing } = open;
   const { head, settings, tongue, job } = subject;
@@ -185,7 +192,7 @@ async function show(
       {...(form && partial?.account && { account: partial.account })}
       {...(standing && { corrects: standing.id })}
     />,
-    errors.size > 0 ? 422 : 200,
+    errors.size > 0 ? wrong : 200,
   );
 }
 

@@ -78,6 +78,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
       <form method="post" action={`/jobs/${job.id}/close-out`} id="close" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />
         {corrects ? <input type="hidden" name="corrects" value={corrects} /> : null}
+        <input type="hidden" name="seen" value={account?.totals.total ?? props.fields.get("seen") ?? ""} />
         <Found {...props} />
         <Terms {...props} />
         <Payments {...props} />

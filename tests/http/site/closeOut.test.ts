@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
-import { agreedJob, closed, closing, HAND, worked } from "../../records/support/closed.js";
+import { agreedJob, closed, closing, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
@@ -90,4 +90,26 @@ it("does not let be forgotten what the estimate counted as paid already", async 
   const done = await desk.press(undated, "Close the job", { "payments.0.on": "2026-11-20" });
   expect(done.status, words(done.html)).toBe(200);
   expect((await closeOuts.standing(db, TAPE_ECHO))!.result.account.totals.prepaid).toBe(4200);
+});
+
+it("does not close on another total than was looked at, says from what to what, and keeps what was typed", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  await agreedJob(db);
+  await worked(db, TAPE_ECHO, 0.5);
+  const desk = visitor(opened);
+  const typed = { by: HAND, basis: "time and parts" };
+  const looked = await desk.press(await desk.get(page), "Work out the account", typed);
+  const totalOf = (html: string) => /id="total">.*?<strong>([^<]+)</s.exec(html)![1]!;
+  await logged(db, TAPE_ECHO, [{ item: "w01", minutes: 7 }], "2026-11-25T12:00:00.000Z");
+
+  const moved = await desk.press(looked, "Close the job", { warrantyDays: "123" });
+  expect(moved.status, words(moved.html)).toBe(409);
+  expect(totalOf(moved.html)).not.toBe(totalOf(looked.html));
+  expect(words(moved.html)).toContain(`The total moved from ${totalOf(looked.html)} to ${totalOf(moved.html)} since`);
+  expect(moved.html).toMatch(/id="warrantyDays"[^>]*value="123"/);
+  expect(await closeOuts.standing(db, TAPE_ECHO)).toBeUndefined();
+  const done = await desk.press(moved, "Close the job");
+  expect(done.status, words(done.html)).toBe(200);
+  expect((await closeOuts.standing(db, TAPE_ECHO))!.basis.terms.warrantyDays).toBe(123);
 });
