@@ -40,6 +40,7 @@ export default defineConfig({
         ...jsx,
         test: {
           name: "browser",
+          isolate: false,
           include: ["tests/browser/**/*.test.ts"],
           testTimeout: 120_000,
           hookTimeout: 120_000,

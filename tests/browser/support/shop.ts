@@ -2,7 +2,7 @@
 import { mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { onTestFinished } from "vitest";
 import { connectFile } from "../../../src/records/connectFile.js";
 import { photoFolder } from "../../../src/records/photoFolder.js";
@@ -20,6 +20,9 @@ const FLAGS = [
   "--disable-component-update",
   "--disable-sync",
 ];
+
+/** One for all files of a run: it ends with the process, each file's windows with their shop. */
+let launched: Promise<Browser> | undefined;
 
 export interface OpenShop {
   readonly url: string;
@@ -39,7 +42,9 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
     ...{ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} },
     photos: photoFolder(`${folder}/photos`),
   });
-  const browser: Browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
+  launched ??= chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
+  const browser = await launched;
+  const contexts: BrowserContext[] = [];
   const url = server.url.replace(/\/$/, "");
   return {
     url,
@@ -50,6 +55,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
         viewport: { width: 1280, height: 900 },
         ...options,
       });
+      contexts.push(context);
       const page = await context.newPage();
       page.setDefaultTimeout(15_000);
       if (until === "test") onTestFinished(() => context.close());
@@ -59,7 +65,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
       return page;
     },
     close: async () => {
-      await browser.close();
+      for (const context of contexts) await context.close();
       await server.stop();
       close();
       await rm(folder, { recursive: true });
