@@ -121,6 +121,21 @@ describe("goods in", () => {
     expect(await bringIn(db, "t", goods({ kind: "nowhere" }), at(4))).toMatchObject({ is: "unknown", field: "kind" });
   });
 
+  it("are tested no more often than they came in, though two tablets test the last pieces at once", async () => {
+    const { db } = await agreed();
+    await bringIn(db, "two", goods({ pieces: 2, paid: 182 }), at(4));
+    const test = (id: string) => testGoods(db, { id, goodsInId: "two", good: 2, bad: 0, by: BY }, at(5));
+    const both = await Promise.all([test("left"), test("right")]);
+    expect(both.map(({ is }) => is).sort()).toEqual(["tested", "too many tested"]);
+    expect(both).toContainEqual({ is: "too many tested", pieces: 0 });
+    expect((await findGoodsIn(db, "two"))!.tested).toEqual({ good: 2, bad: 0 });
+    // The same test sent twice at once counts once.
+    await bringIn(db, "three", goods({ pieces: 3, paid: 273 }), at(6));
+    const same = () => testGoods(db, { id: "same", goodsInId: "three", good: 2, bad: 0, by: BY }, at(7));
+    for (const { is } of await Promise.all([same(), same()])) expect(is).toBe("tested");
+    expect((await findGoodsIn(db, "three"))!.tested).toEqual({ good: 2, bad: 0 });
+  });
+
   it("tell how many were good, at once or later, to the offer and to the belief about the source", async () => {
     const { db } = await agreed();
     const valves = {
