@@ -29,6 +29,7 @@ export default defineConfig({
         ...jsx,
         test: {
           name: "paper",
+          isolate: false,
           setupFiles: ["tests/setup/seed.ts"],
           include: ["tests/paper/**/*.test.ts"],
           testTimeout: 120_000,

@@ -1,5 +1,5 @@
 /** The app as `npm start` serves it, on a free loopback port over a demo shop of its own, and Debian's Chromium. */
-import { mkdir, mkdtemp, rm } from "node:fs/promises";
+import { copyFile, mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
@@ -8,7 +8,7 @@ import { connectFile } from "../../../src/records/connectFile.js";
 import { photoFolder } from "../../../src/records/photoFolder.js";
 import { build } from "../../../src/tools/build.js";
 import { type FirstShop, fillOnce } from "../../../src/tools/firstShop.js";
-import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
+import { type MadeOnce, madeOnce, migratedFile } from "../../http/support/madeOnce.js";
 
 const FLAGS = [
   "--headless",
@@ -20,6 +20,11 @@ const FLAGS = [
   "--disable-component-update",
   "--disable-sync",
 ];
+
+const FIRST: Readonly<Record<FirstShop, MadeOnce<unknown>>> = {
+  demo: madeOnce((db) => fillOnce(db, "demo", new Date()), migratedFile),
+  empty: madeOnce((db) => fillOnce(db, "empty", new Date()), migratedFile),
+};
 
 /** One for all files of a run: it ends with the process, each file's windows with their shop. */
 let launched: Promise<Browser> | undefined;
@@ -35,9 +40,8 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   await build();
   const { startServer } = await import("../../../src/server.js");
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-browser-"));
+  await copyFile((await FIRST[first]()).path, `${folder}/shop.db`);
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
-  await migrateDatabase(db);
-  await fillOnce(db, first, new Date());
   const server = await startServer({
     ...{ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} },
     photos: photoFolder(`${folder}/photos`),
