@@ -10,6 +10,8 @@ import { refuse } from "../problems/refuse.js";
 const MIB = 1024 * 1024;
 export const BODY_LIMIT = MIB;
 export const IMPORT_LIMIT = 5 * MIB;
+/** The page sends what was read back as a form, each line break as two characters, and the choices with it. */
+const IMPORT_PAGE_LIMIT = 12 * MIB;
 /** Half of what a Worker may use; a larger backup is restored by `npm run restore`. */
 export const RESTORE_LIMIT = 64 * MIB;
 
@@ -31,6 +33,7 @@ const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>
   [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
   [/^\/api\/restore$/, restoring],
   [/^\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
+  [/^\/data\/in\/[^/]+$/, limited(IMPORT_PAGE_LIMIT)],
   [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
 ];
 const usual = limited(BODY_LIMIT);

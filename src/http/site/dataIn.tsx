@@ -10,6 +10,7 @@ import type { AppEnv } from "../bindings.js";
 import { type Decoded, decode } from "../dataIn/decode.js";
 import { carryOut, FIELDS, IMPORTS, type ImportName, type ImportRead, readImport } from "../dataIn/importFile.js";
 import { isSound } from "../dataIn/report.js";
+import { IMPORT_LIMIT } from "../guard/bodyLimits.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { every } from "./shop.js";
@@ -23,6 +24,8 @@ const TITLES: Readonly<Record<ImportName, string>> = {
 };
 const nameOf = (c: Context<AppEnv>): ImportName | undefined => IMPORTS.find((name) => name === c.req.param("what"));
 const missing = { detail: "There is nothing of that name to import." };
+
+const TOO_LONG = "This is above 5 MiB; give it in parts.";
 
 type Fields = ReadonlyMap<string, string>;
 
@@ -41,6 +44,8 @@ dataIn.post("/data/in/:what", async (c) => {
     return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
   const { fields, file } = await sentIn(c);
   if (!file.ok) return show(c, what, { fields, errors: new Map([["file", file.why]]) });
+  if (new TextEncoder().encode(file.text.replaceAll("\r\n", "\n")).length > IMPORT_LIMIT)
+    return show(c, what, { fields, text: fields.get("text") ?? "", errors: new Map([["file", TOO_LONG]]) });
   const [model, ...assembly] = (fields.get("assembly") ?? "").split(" ");
   const wanted = {
     ...{ what, file, chosen: chosenIn(fields), addKinds: fields.get("addKinds") === "yes" },

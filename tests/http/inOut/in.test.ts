@@ -67,6 +67,31 @@ describe("part kinds from CSV", () => {
     expect(await partKinds.find(opened.db, "film-9")).toMatchObject({ name: "Film 220 nF, axial", ratedVolts: 100, version: 2 });
   });
 
+  it("are written from a file just under 5 MiB, whose line breaks come back from the page as two characters each", async () => {
+    const head = "Code,Part type,Name,Remark\nlong-1,film,Film of many words,";
+    const lines = `${"x".repeat(79)}\n`.repeat(70_000);
+    const of = (bytes: number) => `${head}"${lines.slice(0, bytes - head.length - 3)}"\n`;
+    const most = of(5 * 1024 * 1024);
+    const mapped = { "map.id": "Code", "map.type": "Part type", "map.name": "Name" };
+    const read = await upload("part-kinds", most, mapped);
+    expect(read.status).toBe(200);
+    const form = new FormData();
+    for (const [name, value] of Object.entries({ ...mapped, text: most, intent: "write" })) form.set(name, value);
+    const request = new Request("http://localhost:4700/data/in/part-kinds", { method: "POST", body: form });
+    const body = await request.arrayBuffer();
+    expect(body.byteLength).toBeGreaterThan(5 * 1024 * 1024 + 60_000);
+    const headers = {
+      "content-type": request.headers.get("content-type")!,
+      "sec-fetch-site": "same-origin",
+      accept: "text/html",
+    };
+    expect((await opened.app.request(request.url, { method: "POST", body, headers })).status).toBe(303);
+    expect(await partKinds.find(opened.db, "long-1")).toMatchObject({ name: "Film of many words" });
+
+    const over = await upload("part-kinds", of(5 * 1024 * 1024 + 1), mapped);
+    expect([over.status, words(over.html)]).toEqual([422, expect.stringContaining("This is above 5 MiB; give it in parts.")]);
+  });
+
   it("are refused as a workbook, as nothing, and by row and column", async () => {
     expect(words((await upload("part-kinds", new Uint8Array([0x50, 0x4b, 3, 4, 9]))).html)).toMatch(/workbook or an archive/);
     expect(words((await upload("part-kinds", "a,a\n1,2\n")).html)).toMatch(/Row 1: Two columns are called 'a'/);

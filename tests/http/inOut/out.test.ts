@@ -184,7 +184,7 @@ describe("a body that is too large", () => {
       headers,
       duplex: "half",
     } as RequestInit);
-    expect([answer.status, words(await answer.text())]).toEqual([413, expect.stringMatching(/At most 5 MiB are taken here/)]);
+    expect([answer.status, words(await answer.text())]).toEqual([413, expect.stringMatching(/At most 12 MiB are taken here/)]);
     expect(read).toBeLessThan(5);
   });
 });
