@@ -3,8 +3,10 @@ import type { Context } from "hono";
 import { finalAccountPdf } from "../documents/finalAccountPdf.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { isDay } from "../estimating/day.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, IsoDate } from "../estimating/input.js";
+import { answersOf } from "../records/agreements.js";
 import { type Closing, type ClosingOutcome, closeJob } from "../records/closing.js";
 import type { Database } from "../records/database.js";
 import { problemText } from "../wording/index.js";
@@ -13,11 +15,29 @@ import { logoOf } from "./logo.js";
 import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 import type { Fault } from "./problems/shape.js";
+import { today } from "./today.js";
 
 export type CloseWanted = Omit<Closing, "print">;
 
-export const closing = (c: Context<AppEnv>, jobId: string, wanted: CloseWanted): Promise<ClosingOutcome> =>
-  closeJob(c.var.db, jobId, { ...wanted, print: (...about) => printedAccount(c.var.db, ...about) }, c.var.clock().toISOString());
+export type ClosedOutcome = ClosingOutcome | { readonly is: "before agreed"; readonly agreedOn: IsoDate };
+
+export async function closing(c: Context<AppEnv>, jobId: string, wanted: CloseWanted): Promise<ClosedOutcome> {
+  const { db } = c.var;
+  const agreedOn = await firstAgreedOn(db, jobId);
+  if (agreedOn !== undefined && isDay(wanted.terms.on) && wanted.terms.on < agreedOn) return { is: "before agreed", agreedOn };
+  return closeJob(db, jobId, { ...wanted, print: (...about) => printedAccount(db, ...about) }, c.var.clock().toISOString());
+}
+
+/** At the shop. What was said is put on record later than it was said; a later revision may be answered after the work. */
+async function firstAgreedOn(db: Database, jobId: string): Promise<IsoDate | undefined> {
+  const first = (await answersOf(db, jobId)).find(({ answer }) => answer !== "declined");
+  if (!first) return undefined;
+  const recorded = today(new Date(first.at), first.zone);
+  return first.spoken && first.spoken.date < recorded ? first.spoken.date : recorded;
+}
+
+export const beforeAgreedText = (agreedOn: IsoDate): string =>
+  `The work was agreed to on ${agreedOn}; a job is closed on that day or later.`;
 
 export async function printedAccount(
   db: Database,
@@ -37,7 +57,7 @@ export const termsOf = ({ above, ...terms }: Omit<AccountTerms, "above"> & { abo
   ...(above && { above }),
 });
 
-export function closeRefused(outcome: Exclude<ClosingOutcome, { is: "closed" }>): readonly [name: AnswerName, said: RefuseWith] {
+export function closeRefused(outcome: Exclude<ClosedOutcome, { is: "closed" }>): readonly [name: AnswerName, said: RefuseWith] {
   switch (outcome.is) {
     case "missing":
       return ["not found", { detail: "There is no such job." }];
@@ -49,6 +69,10 @@ export function closeRefused(outcome: Exclude<ClosingOutcome, { is: "closed" }>)
       return ["nothing to correct", { detail: "A correction names the close-out that stands." }];
     case "moved":
       return ["price differs", {}];
+    case "before agreed": {
+      const detail = beforeAgreedText(outcome.agreedOn);
+      return ["input refused", { errors: [{ pointer: "/closedOn", name: "closed before agreed", detail }] }];
+    }
     case "unready":
       return ["input refused", { errors: closeFaults(outcome.problems) }];
   }

@@ -109,6 +109,8 @@ export const SHAPE_FAULTS = {
   "end missing": "A start without an end, or an end without a start.",
   "part given twice": "A part named by its kind and by its type.",
   "work of the part missing": "A part used without the work item that used it.",
+  "reason missing": "A correction that does not say why.",
+  "closed before agreed": "A job closed on a day before its work was first agreed to.",
   "row refused": "A row of a table that cannot be read; the detail says which row and column, and why.",
   "encoding unreadable": "Bytes that are text in no encoding known here.",
   "shape unknown": "A value that fits none of the shapes allowed.",

@@ -85,6 +85,8 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
       return [name, "The part is named by partKind and by partType; give one of the two."];
     case "work of the part missing":
       return [name, "item is missing; say which work item used the part."];
+    case "reason missing":
+      return [name, `${where} is missing; say for the record why it is corrected.`];
     default:
       return ["shape unknown", `${where} is ${given}, which is not allowed here.`];
   }

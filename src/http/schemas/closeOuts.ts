@@ -43,7 +43,11 @@ export const closeOut = z
     }),
     costs: maybe(costs).openapi({ description: "What it cost the shop; there is no margin when absent" }),
     corrects: maybe(ident).openapi({ description: "Id of the close-out that stands, which this one corrects" }),
-    reason: maybe(label).openapi({ description: "Why it is corrected" }),
+    reason: maybe(label).openapi({ description: "Why it is corrected; wanted with `corrects`" }),
+  })
+  .superRefine(({ corrects, reason }, context) => {
+    if (corrects !== undefined && !reason?.trim())
+      context.addIssue({ code: "custom", path: ["reason"], params: { name: "reason missing" } });
   })
   .openapi("CloseOut");
 

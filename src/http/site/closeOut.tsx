@@ -17,7 +17,7 @@ import { jobDoneOf, reckon, toClose } from "../../records/reckoning.js";
 import { type Agreed, standingOf } from "../../records/standing.js";
 import { listed, money, problemText, type Tongue, workTitle } from "../../wording/index.js";
 import type { AppEnv } from "../bindings.js";
-import { closeRefused, closing } from "../closing.js";
+import { beforeAgreedText, closeRefused, closing } from "../closing.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";
@@ -78,6 +78,8 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
       return c.redirect(`/jobs/${jobId}/close-out?closed`, 303);
     case "unready":
       return show(c, open, fields, found, form, errors);
+    case "before agreed":
+      return show(c, open, fields, found, form, new Map([["closedOn", beforeAgreedText(outcome.agreedOn)]]));
     case "moved":
       return show(c, open, fields, found, form, new Map([["", movedText(fields, outcome.total, subject.tongue)]]), 409);
     default:

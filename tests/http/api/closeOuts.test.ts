@@ -33,6 +33,12 @@ it("closes a job once however often it is sent, tells what it came to, and takes
   ]);
   expect((await close({ oldParts: { is: "kept" } })).status).toBe(422);
 
+  const early = await close({ closedOn: "2026-11-24" });
+  expect([early.status, await early.json()]).toMatchObject([
+    422,
+    { errors: [{ pointer: "/closedOn", name: "closed before agreed", detail: expect.stringContaining("2026-11-25") }] },
+  ]);
+
   const first = await close({}, "one");
   expect(first.status).toBe(201);
   const record = (await first.json()) as { id: string; pdfHash: string; contentHash: string; result: { account: object } };
@@ -49,6 +55,8 @@ it("closes a job once however often it is sent, tells what it came to, and takes
   expect(await (await send("POST", `${AT}/work-log`, entry)).json()).toMatchObject({ type: "/problems/job-closed" });
 
   expect((await close({ corrects: "another", reason: "x" })).status).toBe(409);
+  const unsaid = await close({ corrects: record.id, payments: [] });
+  expect([unsaid.status, await unsaid.json()]).toMatchObject([422, { errors: [{ pointer: "/reason", name: "reason missing" }] }]);
   const corrected = await close({ corrects: record.id, reason: "no deposit was paid", payments: [] });
   expect(await corrected.json()).toMatchObject({ corrects: record.id, result: { account: { totals: { prepaid: 0 } } } });
   const { items } = (await (await call(`${AT}/close-outs`)).json()) as { items: { id: string }[] };

@@ -22,6 +22,10 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(words(first.html)).toContain("The account as it stands");
   const total = /id="total">.*?<strong>([^<]+)</s.exec(first.html)![1]!;
   const typed = { by: HAND, "payments.0.on": "2026-11-26", "payments.0.amount": "50", warrantyDays: "ninety", hour: "28.00" };
+  const early = await desk.press(first, "Close the job", { by: HAND, closedOn: "2026-11-24" });
+  expect(early.status).toBe(422);
+  expect(early.html).toMatch(/id="closedOn"[^>]*value="2026-11-24"[^>]*aria-describedby="closedOn-wrong"/);
+  expect(words(early.html)).toContain("The work was agreed to on 2026-11-25; a job is closed on that day or later.");
   const wrong = await desk.press(first, "Close the job", typed);
   expect(wrong.status).toBe(422);
   expect(words(wrong.html)).toContain("There is a problem");
