@@ -28,7 +28,8 @@ export const TimerPart = (view: BenchView) => {
         </div>
         <button type="submit">That is me</button>
       </form>
-      {closedOn === undefined ? (
+      {/* One started while the job was being closed runs on, and is paused by an override. */}
+      {closedOn === undefined || (timer && !timer.elsewhere) ? (
         timer?.elsewhere ? (
           <p class="timer timer-on">
             Your timer runs on <a href={`/jobs/${timer.elsewhere.id}/bench`}>{timer.elsewhere.number}</a>: {timer.title}, since{" "}

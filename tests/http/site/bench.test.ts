@@ -1,12 +1,14 @@
 /** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
 import { describe, expect, it } from "vitest";
 import { doneCounts } from "../../../src/records/benchLog.js";
+import { closeJob } from "../../../src/records/closing.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
 import { readingsOf } from "../../../src/records/readings.js";
 import { movementsOf } from "../../../src/records/stock.js";
-import { timersOf } from "../../../src/records/timers.js";
+import { timersOf, timersTable } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
+import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
@@ -38,16 +40,32 @@ describe("the bench", () => {
     const { desk, page } = await agreed();
     expect((await desk.get(`/jobs/${TAPE_ECHO}`)).html).toContain(`href="${BENCH}"`);
     const read = words(page.html);
-    for (const text of [
-      "Take off, in this order",
-      "Refit, in this order",
-      "Test and soak",
-      "Cautions at the bench",
-      "agreed",
-    ])
+    for (const text of ["Take off, in this order", "Refit, in this order", "Test and soak", "Cautions at the bench", "agreed"])
       expect(read).toContain(text);
     expect(page.html).toContain(`href="/jobs/${TAPE_ECHO}/extra-fault"`);
     expect((await desk.get("/jobs/nobody/bench")).status).toBe(404);
+  });
+
+  it("pauses by an override a timer that was started while the job was being closed", async () => {
+    const { desk, db } = await agreed();
+    await worked(db, TAPE_ECHO, 0.5);
+    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    await db.insert(timersTable).values({ id: "late", jobId: TAPE_ECHO, person: "Wilhelmina", item: "w01", startedAt: at(0) });
+    const page = await desk.get(`${BENCH}?by=Wilhelmina`);
+    const refused = await desk.press(page, "Pause and log the time", { worked: "4" });
+    expect(refused.status, words(refused.html)).toBe(409);
+    expect(words(refused.html)).toContain("the job was closed on 2026-12-04");
+    expect(await timersOf(db, TAPE_ECHO)).toHaveLength(1);
+    const typed = { "override.by": "Wilhelmina", "override.reason": "started while it was being closed" };
+    const kept = await desk.press(refused, "Log it by override", typed);
+    expect(kept.status, words(kept.html)).toBe(200);
+    expect(await timersOf(db, TAPE_ECHO)).toEqual([]);
+    expect((await entriesOf(db, TAPE_ECHO)).find(({ id }) => id === "late")).toMatchObject({
+      startedAt: at(0),
+      endedAt: at(4),
+      overrideId: expect.any(String),
+    });
+    expect((await desk.get(`${BENCH}?by=Wilhelmina`)).html).not.toContain('class="bench-form');
   });
 
   it("starts a timer, switches it to other work, and logs both times", async () => {
