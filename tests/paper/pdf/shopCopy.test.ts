@@ -1,10 +1,12 @@
 /** The shop's page as other readers see it: pdftotext for its words, pdftocairo (poppler) for the curve it draws. */
+
 import { execFile } from "node:child_process";
 import { promisify } from "node:util";
 import { describe, expect, it } from "vitest";
 import { estimatePdf } from "../../../src/documents/estimatePdf.js";
 import { shopCopyPdf } from "../../../src/documents/shopCopyPdf.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
+import { riskCurve } from "../../../src/wording/index.js";
 import { CAST, KEYBOARD, priced } from "../../documents/support/cast.js";
 import { CERTAIN, RISK } from "../../documents/support/risk.js";
 import { Paper } from "./tool.js";
@@ -38,19 +40,18 @@ describe("the shop's copy", () => {
     const { stdout: svg } = await run("pdftocairo", ["-svg", "-f", page, "-l", page, paper.path, "-"], {
       maxBuffer: 64 * 1024 * 1024,
     });
-    const curve = [...svg.matchAll(/<path (?:fill="none"|style="fill:none)[^>]*\bd="\s*(M[^"]+)"/g)]
+    const { points } = riskCurve(RISK, 5);
+    const drawn = [...svg.matchAll(/<path (?:fill="none"|style="fill:none)[^>]*\bd="\s*(M[^"]+)"/g)]
       .map(([, path]) => [...path!.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const))
-      .find((points) => points.length === RISK.curve.length + 4)!;
-    const drawn = curve.slice(2, -2);
-    const [[x0], [x1]] = [drawn[0]!, drawn.at(-1)!];
-    const [[, y0], [, y1]] = [curve[0]!, curve.at(-1)!];
-    const first = RISK.curve[0]!.amount;
-    const width = RISK.curve.at(-1)!.amount - first;
-    RISK.curve.forEach(({ amount, chance }, index) => {
+      .find((path) => path.length === points.length)!;
+    const [first, last] = [points[0]!, points.at(-1)!];
+    const [[x0, y0], [x1, y1]] = [drawn[0]!, drawn.at(-1)!];
+    points.forEach(({ amount, chance }, index) => {
       const [x, y] = drawn[index]!;
-      expect((x - x0) / (x1 - x0)).toBeCloseTo((amount - first) / width, 3);
-      expect((y - y0) / (y1 - y0)).toBeCloseTo(chance, 3);
+      expect((x - x0) / (x1 - x0)).toBeCloseTo((amount - first.amount) / (last.amount - first.amount), 3);
+      expect((y - y0) / (y1 - y0)).toBeCloseTo(chance / last.chance, 3);
     });
+    expect(points.filter(({ amount }) => RISK.curve.some((each) => each.amount === amount)).length).toBeGreaterThan(20);
     expect(Math.abs(y1 - y0)).toBeGreaterThan(90);
     expect(x1 - x0).toBeGreaterThan(300);
   });
