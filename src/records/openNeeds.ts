@@ -54,8 +54,10 @@ export async function openJobs(db: Database): Promise<OpenJob[]> {
       model: unitsTable.model,
     })
     .from(openNeedsTable)
-    .innerJoin(jobsTable, eq(jobsTable.id, openNeedsTable.jobId))
-    .innerJoin(unitsTable, eq(unitsTable.id, jobsTable.unitId));
+    // Cross joins are carried out in this order: by its own count of rows SQLite would begin with all jobs.
+    .crossJoin(jobsTable)
+    .crossJoin(unitsTable)
+    .where(and(eq(jobsTable.id, openNeedsTable.jobId), eq(unitsTable.id, jobsTable.unitId)));
   const logged = await loggedOnEach(
     db,
     rows.map(({ id }) => id),

@@ -48,13 +48,11 @@ const TELLING = 2000;
  */
 export async function search(db: Database, words: readonly string[], limit: number): Promise<Found[]> {
   if (words.length === 0) return [];
-  const [begun, within] = await Promise.all([
-    ids(
-      db,
-      sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning(words)} ORDER BY rowid DESC LIMIT ${limit}`,
-    ),
-    foundByCode(db, words),
-  ]);
+  const begun = await ids(
+    db,
+    sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning(words)} ORDER BY rowid DESC LIMIT ${limit}`,
+  );
+  const within = begun.length < limit ? await foundByCode(db, words) : [];
   const newest = [...new Set([...begun, ...within])].sort((a, b) => b - a).slice(0, limit);
   const rows = await db.all<Row>(
     sql`SELECT e.job_id AS jobId, j.year, j.sequence, j.arrived_on AS arrivedOn, o.name AS owner, e.unit, u.serial, e.told
@@ -83,10 +81,11 @@ async function foundByCode(db: Database, words: readonly string[]): Promise<numb
   let left = [...new Set([...coded.values()].flatMap((found) => [...found]))];
   for (const word of words) {
     if (left.length === 0) return [];
+    // The plus keeps SQLite to one walk through the word's jobs; it would else look the word up anew for each job left.
     const begun = await ids(
       db,
       sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning([word])}
-        AND rowid IN (SELECT value FROM json_each(${JSON.stringify(left)}))`,
+        AND +rowid IN (SELECT value FROM json_each(${JSON.stringify(left)}))`,
     );
     const [names, code] = [new Set(begun), coded.get(word)];
     left = left.filter((id) => names.has(id) || code?.has(id));

@@ -79,13 +79,17 @@ export async function grow(db: Database, from: number, to: number): Promise<void
   await db.run(sql`ANALYZE`);
 }
 
+/** A thousand family names, of three syllables each. */
+const syllable = (of: number) => sql`substr('BraColDunEldFenGorHalIthJorKel', 1 + 3 * ((i / ${whole(of)}) % 10), 3)`;
+
 /** Ids that belong to the job are numbered; what tells jobs apart varies with the number. */
 function columnOf(table: string, column: string, ids: readonly string[]) {
   const at = sql`t.${named(column)}`;
   if (table === "jobs" && column === "sequence") return sql`(SELECT max(sequence) FROM jobs WHERE year = t.year) + i`;
   if (table === "jobs" && column === "arrived_on") return sql`date('2019-01-01', (i % 2500) || ' days')`;
-  if (table === "owners" && column === "name") return sql`${at} || ' ' || i`;
-  if (table === "units" && column === "serial") return sql`${at} || '-' || printf('%06d', i)`;
+  if (table === "owners" && column === "name")
+    return sql`'Ottilie ' || ${syllable(1)} || lower(${syllable(10)} || ${syllable(100)})`;
+  if (table === "units" && column === "serial") return sql`'HD' || (i % 90) || '-' || printf('%06d', i)`;
   if (table === "outcomes" && column === "actual") return sql`${at} + (i * 7919) % 4001 - 2000`;
   if (column === "closed_on") return sql`date('2019-01-01', (i % 2500) || ' days')`;
   if (column === "month") return sql`substr(date('2019-01-01', (i % 2500) || ' days'), 1, 7)`;

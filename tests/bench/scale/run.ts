@@ -17,14 +17,17 @@ import { grow, template } from "./grow.js";
 const [SMALL, LARGE] = [1_000, Number(process.argv[2] ?? 100_000)];
 const PAGES = [
   "/",
-  "/find?q=ottilie+vantongeren+777",
-  "/find?q=HD66-000777",
+  // An owner, an owner's job by a piece of its number, a serial, a piece of a serial, and a word that stands in every job.
+  "/find?q=ithithith",
+  "/find?q=ithithith+777",
+  "/find?q=HD57-000777",
+  "/find?q=000777",
   "/find?q=snare",
   "/jobs/T-job-777",
   "/jobs/T-job-777/trail",
   "/parts",
   "/api/jobs?limit=50",
-  "/api/search?q=drumwright+ottilie",
+  "/api/search?q=ottilie+ithith",
 ] as const;
 const BOARDS = ["/looking-back"] as const;
 const TIMES = 7;
