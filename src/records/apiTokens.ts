@@ -80,6 +80,13 @@ export const apiTokens = {
     await db.update(apiTokensTable).set({ usedAt: at }).where(eq(apiTokensTable.id, id));
   },
 
+  /** Of somebody who leaves: they do not come back with the account. */
+  revokeAllOf: (db: Database, staffId: string, at: Instant) =>
+    db
+      .update(apiTokensTable)
+      .set({ revokedAt: at })
+      .where(and(eq(apiTokensTable.staffId, staffId), isNull(apiTokensTable.revokedAt))),
+
   revoke: (db: Database, id: string, at: Instant) =>
     db
       .update(apiTokensTable)

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { StaffPage } from "../../pages/staff/staff.js";
+import { apiTokens } from "../../records/apiTokens.js";
 import { INVITATION_DAYS, invitations } from "../../records/invitations.js";
 import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
@@ -59,7 +60,10 @@ staffPages.post("/staff/:id/closing", async (c) => {
   const { db } = c.var;
   const id = c.req.param("id");
   const change = await staff.leave(db, id, now(c));
-  if (change === "changed") await sessions.endOthers(db, id, undefined, now(c));
+  if (change === "changed") {
+    await sessions.endOthers(db, id, undefined, now(c));
+    await apiTokens.revokeAllOf(db, id, now(c));
+  }
   return changed(c, change, "account closed", "closed");
 });
 

@@ -191,15 +191,21 @@ describe("an API token", () => {
     await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "technician" });
     expect(await book()).toBe(403);
     expect((await opened.call("/api/owners", { headers })).status).toBe(200);
-    await opened.owner.send(`/staff/${opened.wilmot}/closing`);
-    expect((await opened.call("/api/owners", { headers })).status).toBe(401);
-    await opened.owner.send(`/staff/${opened.wilmot}/opening`);
-    expect((await opened.call("/api/owners", { headers })).status).toBe(200);
     const id = /\/tokens\/([0-9a-f-]+)\/revocation/.exec(await (await opened.owner.get("/tokens")).text())![1]!;
     await opened.owner.send(`/tokens/${id}/revocation`);
     const refused = await opened.call("/api/owners", { headers });
     expect([refused.status, refused.headers.get("www-authenticate")]).toEqual([401, expect.stringContaining("invalid_token")]);
     expect(await (await opened.owner.get("/tokens")).text()).toContain("revoked");
+  });
+
+  it("ends with its person's account, and does not come back with it", async () => {
+    const opened = await peopled();
+    const headers = { authorization: `Bearer ${await made({ ...opened, owner: opened.technician }, "read")}` };
+    expect((await opened.call("/api/owners", { headers })).status).toBe(200);
+    for (const step of ["closing", "opening"]) {
+      await opened.owner.send(`/staff/${opened.wilmot}/${step}`);
+      expect((await opened.call("/api/owners", { headers })).status).toBe(401);
+    }
   });
 
   it("without a name or a scope is not made", async () => {
