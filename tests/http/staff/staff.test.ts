@@ -200,6 +200,7 @@ describe("an API token", () => {
 
   it("ends with its person's account, and does not come back with it", async () => {
     const opened = await peopled();
+    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
     const headers = { authorization: `Bearer ${await made({ ...opened, owner: opened.technician }, "read")}` };
     expect((await opened.call("/api/owners", { headers })).status).toBe(200);
     for (const step of ["closing", "opening"]) {
@@ -222,6 +223,7 @@ describe("an API token", () => {
 
   it("guessed at ten times closes the door to tokens from that place", async () => {
     const opened = await peopled();
+    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
     const headers = { authorization: `Bearer ohmwright_${"A".repeat(43)}` };
     for (let n = 0; n < 10; n += 1) expect((await opened.call("/api/owners", { headers })).status).toBe(401);
     const closed = await opened.call("/api/owners", { headers });
