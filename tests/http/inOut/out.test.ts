@@ -4,6 +4,7 @@ import { unguarded } from "../../../src/documents/csv/csvText.js";
 import { SHEET_NAMES } from "../../../src/http/dataOut/sheets.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
+import { everyEntryOf } from "../../../src/records/workLog.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { at, type livedIn } from "../../records/support/livedIn.js";
 import { livedInFile } from "../../records/support/livedInShop.js";
@@ -61,6 +62,31 @@ describe("CSV out", () => {
       const own = lines.filter((line) => line.job === job && line.revision === revision);
       expect(own.reduce((so, { amount }) => so + pence(amount!), 0)).toBe(pence(sum!));
       expect(total).toMatch(/^\d+\.\d\d$/);
+    }
+  });
+
+  it("has of the work log all that was told: whose time, and which parts at what price", async () => {
+    const entries = await everyEntryOf(opened.db, story.jobId);
+    const rows = (await table("work-log")).filter(({ id }) => entries.some((entry) => entry.id === id));
+    expect(rows).toHaveLength(entries.length);
+    const numbers = new Set(["minutes", "partCount", "paidPer"]);
+    for (const entry of entries) {
+      const row = rows.find(({ id }) => id === entry.id)!;
+      for (const name of [
+        "minutes",
+        "startedAt",
+        "endedAt",
+        "assembly",
+        "partKind",
+        "partType",
+        "partCount",
+        "partState",
+        "paidPer",
+      ] as const) {
+        const [told, written] = [entry[name], row[name]!];
+        expect([name, numbers.has(name) && written !== "" ? Number(written) : written]).toEqual([name, told ?? ""]);
+      }
+      expect(row.paidMinorUnits).toBe(String(entry.paidPrice ?? ""));
     }
   });
 
