@@ -14,13 +14,16 @@ export function biasText({ bias, jobs }: Accuracy, tongue: Tongue): string {
   return `${over}, work came to ${money(Math.abs(amount), tongue)} ${amount > 0 ? "more" : "less"} than the middle estimate on average.`;
 }
 
+/** Of fewer jobs a middle says nothing. */
+const ENOUGH = 5;
+
 export function accuracyTexts(accuracy: Accuracy, tongue: Tongue): string[] {
-  const { medianAbsolutePercent, coverage80 } = accuracy;
+  const { jobs, medianAbsolutePercent, coverage80 } = accuracy;
   return [
     biasText(accuracy, tongue),
-    ...(medianAbsolutePercent === undefined
+    ...(medianAbsolutePercent === undefined || jobs < ENOUGH
       ? []
-      : [`Half of them came within ${percent(tenth(medianAbsolutePercent), tongue.locale)} of it.`]),
+      : [`For half of them it was within ${percent(tenth(medianAbsolutePercent), tongue.locale)} of what they came to.`]),
     ...(coverage80 ? [coverageText(coverage80, tongue.locale)] : []),
   ];
 }

@@ -31,6 +31,7 @@ describe("looking back", () => {
   it("says how near the estimates were, with the range of what four in five should stay within", () => {
     expect(said).toMatch(/Over 1[0-9] jobs, work came to/);
     expect(said).toMatch(/of 1[0-9] jobs came to no more than the figure that four in five should stay within/);
+    expect(said).toMatch(/For half of them it was within [\d.]+% of what they came to\./);
     expect(said).toMatch(/was (left|lost)/);
   });
 
