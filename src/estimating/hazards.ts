@@ -1,22 +1,10 @@
 /** Cautions for the bench, and what each comes from. Work that is only possible counts too: a caution too many does no harm. */
 import type { Hazard } from "./input.js";
+import { HAZARDS } from "./lists.js";
 import type { Priced } from "./price.js";
 import type { Sheet } from "./sheet.js";
 import { closure } from "./teardown/closure.js";
 import type { Workings } from "./workings.js";
-
-const ORDER: readonly Hazard[] = [
-  "mains and stored charge",
-  "valve high tension",
-  "lithium cells",
-  "leaking cells",
-  "lead solder",
-  "solvent vapour",
-  "mercury",
-  "asbestos",
-  "selenium",
-  "picture tube",
-];
 
 export function hazardsOf({ input, map, items }: Workings, { visit }: Priced): Sheet["hazards"] {
   const from = new Map<Hazard, Set<string>>();
@@ -31,5 +19,5 @@ export function hazardsOf({ input, map, items }: Workings, { visit }: Priced): S
   });
   for (const { is: operation } of new Set(items.map(({ takes }) => takes.operation))) add(operation.hazards, operation.name);
   for (const part of new Set(items.flatMap(({ takes }) => takes.part ?? []))) add(part.type.is.hazards, part.name);
-  return ORDER.flatMap((hazard) => (from.has(hazard) ? [{ hazard, from: [...from.get(hazard)!] }] : []));
+  return HAZARDS.flatMap((hazard) => (from.has(hazard) ? [{ hazard, from: [...from.get(hazard)!] }] : []));
 }

@@ -4,7 +4,7 @@
  * Units everywhere: money = integer minor units of `currency` (ISO 4217); time = minutes, up to three decimals;
  * percentages = percent, up to four decimals (8.25 is 8.25 %); probabilities and shares = 0 to 1; dates = ISO 8601 YYYY-MM-DD.
  */
-import type { ASSEMBLY_SORTS, BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SCARCITIES } from "./lists.js";
+import type { ASSEMBLY_SORTS, BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, OFFER_STATES, SCARCITIES } from "./lists.js";
 
 export type IsoDate = string;
 export type CurrencyCode = string;
@@ -165,7 +165,7 @@ export interface OriginalPart {
 }
 
 export type Scarcity = (typeof SCARCITIES)[number];
-export type OfferState = "new" | "new old stock" | "used" | "donor pull" | "reproduction";
+export type OfferState = (typeof OFFER_STATES)[number];
 
 export interface PartKind {
   readonly id: string;

@@ -45,4 +45,6 @@ export const HAZARDS = [
   "picture tube",
 ] as const;
 
+export const OFFER_STATES = ["new", "new old stock", "used", "donor pull", "reproduction"] as const;
+
 export const SCARCITIES = ["in stock", "to order", "scarce", "donor only"] as const;

@@ -57,6 +57,16 @@ describe("a known model", () => {
     expect(await bytesOf(page, bench!)).toEqual({ type: "application/pdf", head: "%PDF-" });
   });
 
+  it("has columns of counts that are all as wide as each other", async () => {
+    const page = await shop.page();
+    await startOrgan(page);
+    const widths = await page
+      .locator("table.grid thead th.upright")
+      .evaluateAll((heads) => heads.map((head) => Math.round(head.getBoundingClientRect().width)));
+    expect(widths.length).toBeGreaterThan(5);
+    expect(Math.max(...widths) - Math.min(...widths)).toBeLessThanOrEqual(4);
+  });
+
   it("moves no focus while typing, and says the total to those who cannot see it", async () => {
     const page = await shop.page();
     await startOrgan(page);

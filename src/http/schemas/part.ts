@@ -1,7 +1,8 @@
 import { z } from "@hono/zod-openapi";
+import { OFFER_STATES } from "../../estimating/lists.js";
 import { amount, currency, ident, isoDate, line, maybe, minutes, percent, prose, scarcity } from "./primitives.js";
 
-export const offerState = z.enum(["new", "new old stock", "used", "donor pull", "reproduction"]).openapi("OfferState");
+export const offerState = z.enum(OFFER_STATES).openapi("OfferState");
 
 export const partKind = z
   .strictObject({

@@ -1,11 +1,14 @@
 /** Orders still to come, and taking parts in. */
+
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { sharesGood } from "../../estimating/closeout/learning/shareGood.js";
 import { isDay } from "../../estimating/day.js";
+import { OFFER_STATES } from "../../estimating/lists.js";
 import { named } from "../../pages/form/named.js";
 import { choice, count, line, money, reading } from "../../pages/form/reading.js";
-import { GoodsInPage, GoodsTestPage, STATES } from "../../pages/parts/goodsInPage.js";
+import { GoodsInPage } from "../../pages/parts/goodsInPage.js";
+import { GoodsTestPage } from "../../pages/parts/goodsTestPage.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
 import { bringIn, findGoodsIn, goodsInPage, goodsTested, testGoods } from "../../records/goodsIn.js";
 import { offers, sourcesKnown } from "../../records/offers.js";
@@ -69,7 +72,7 @@ goodsIn.post("/parts/goods-in", async (c) => {
   const of = (name: string) => fields.get(name);
   const kind = named(at, "kind", of("kind"), await kindNames(c.var.db));
   const source = line(at, "source", of("source"));
-  const state = choice(at, "state", of("state"), STATES);
+  const state = choice(at, "state", of("state"), OFFER_STATES);
   const [pieces, packSize, leadDays] = [
     count(at, "pieces", of("pieces")),
     count(at, "packSize", of("packSize")),

@@ -1,6 +1,8 @@
 /** Readings: what a work item expects is given, the rest is typed. */
+
 import { plainNumber } from "../../wording/index.js";
 import { Box, Pick } from "../frame/box.js";
+import { figure, Heads } from "../frame/heads.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView } from "./view.js";
 
@@ -17,21 +19,7 @@ export const Readings = (view: BenchView) => {
         <section class="scroll" tabindex={0} aria-label="Readings taken">
           <table class="lines">
             <caption class="unseen">Readings taken, oldest first</caption>
-            <thead>
-              <tr>
-                <th scope="col">Reading</th>
-                <th scope="col" class="figure">
-                  Expected
-                </th>
-                <th scope="col" class="figure">
-                  Found
-                </th>
-                <th scope="col" class="figure">
-                  Off by
-                </th>
-                <th scope="col">Who</th>
-              </tr>
-            </thead>
+            <Heads of={["Reading", figure("Expected"), figure("Found"), figure("Off by"), "Who"]} />
             <tbody>
               {readings.map(({ label, where, expected, found, off, person }) => (
                 <tr>

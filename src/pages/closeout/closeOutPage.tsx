@@ -1,22 +1,14 @@
 /** Closing a job: what was logged, what is left to say, and the account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import {
-  accountBasisText,
-  adjustmentTitle,
-  duration,
-  limitText,
-  lineTitle,
-  money,
-  notChargedText,
-  type Tongue,
-} from "../../wording/index.js";
-import { key } from "../form/fields.js";
+import { accountBasisText, limitText, money, type Tongue } from "../../wording/index.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { doneField, PAID_FOR, rowsIn } from "./closeFields.js";
+import { AccountPreview } from "./accountPreview.js";
+import { PAID_FOR, rowsIn } from "./closeFields.js";
+import { Found, Logged } from "./loggedParts.js";
 
 export interface WorkRow {
   readonly id: string;
@@ -84,7 +76,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
         <Payments {...props} />
         <CostsPart {...props} />
         {over || errors.has("above.reason") || props.fields.get("above.reason") ? <Above {...props} /> : null}
-        {account ? <Account account={account} tongue={props.tongue} /> : null}
+        {account ? <AccountPreview account={account} tongue={props.tongue} /> : null}
         <fieldset class="part">
           <legend>{corrects ? "Correct it" : "Close the job"}</legend>
           <p class="hint">
@@ -107,92 +99,6 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
         </p>
       </form>
     </JobFramed>
-  );
-};
-
-const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => (
-  <section aria-labelledby="logged-name">
-    <h2 id="logged-name">What was logged</h2>
-    {unnamedParts > 0 ? (
-      <p class="wrong">
-        {unnamedParts} {unnamedParts === 1 ? "entry tells" : "entries tell"} only what parts sold for, not which pieces; they are
-        not in the figures below. <a href={`/jobs/${job.id}/work-log`}>Log the pieces</a> to have them in.
-      </p>
-    ) : null}
-    <section class="scroll" tabindex={0} aria-label="Work, time and pieces">
-      <table class="lines" id="logged">
-        <caption class="unseen">Time and parts logged against what is allowed</caption>
-        <thead>
-          <tr>
-            <th scope="col">Work</th>
-            {["Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used"].map((name) => (
-              <th scope="col" class="figure">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          <tr>
-            <th scope="row">Opening and refitting</th>
-            <td class="figure" />
-            <td class="figure">{duration(opening.allowed, tongue.locale)}</td>
-            <td class="figure">{opening.logged === 0 ? "none" : duration(opening.logged, tongue.locale)}</td>
-            <td class="figure" />
-            <td class="figure" />
-          </tr>
-          {work.map(({ title, count, allowed, logged, pieces, used }) => (
-            <tr>
-              <th scope="row">{title}</th>
-              <td class="figure">{count}</td>
-              <td class="figure">{duration(allowed, tongue.locale)}</td>
-              <td class="figure">{logged === 0 ? "none" : duration(logged, tongue.locale)}</td>
-              <td class="figure">{pieces === 0 ? "" : pieces}</td>
-              <td class="figure">{pieces === 0 && used === 0 ? "" : used}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  </section>
-);
-
-const Found = (props: CloseOutPageProps) => {
-  const { work, possible, found, errors } = props;
-  const open = work.some(({ id }) => errors.has(doneField(id)) || (props.fields.get(doneField(id)) ?? "") !== "");
-  return (
-    <>
-      {possible.length > 0 ? (
-        <fieldset class="part ticks">
-          <legend>Which possible work proved necessary</legend>
-          {possible.map(({ id, title, logged }) => (
-            <div class="field tick">
-              <input
-                type="checkbox"
-                id={`found.${key(id)}`}
-                name="found"
-                value={id}
-                checked={logged || found.includes(id)}
-                disabled={logged}
-              />
-              <label for={`found.${key(id)}`}>
-                {title}
-                {logged ? <span class="why"> work on it was logged</span> : null}
-              </label>
-            </div>
-          ))}
-        </fieldset>
-      ) : null}
-      <details class="fold" id="counts" open={open}>
-        <summary>Counts that were not all done</summary>
-        <p class="hint">As ticked off at the bench. An empty box means that all of it was done; 0 means that none was.</p>
-        <div class="columns">
-          {work.map(({ id, title }) => (
-            <Box {...props} name={doneField(id)} label={title} size="figure" />
-          ))}
-        </div>
-      </details>
-    </>
   );
 };
 
@@ -286,57 +192,5 @@ const Above = (props: CloseOutPageProps) => {
         <Box {...props} name="above.reason" label="Why" size="long" />
       </div>
     </fieldset>
-  );
-};
-
-const Account = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
-  const { lines, adjustments, held, totals, payments } = account;
-  const cash = (amount: Minor) => money(amount, tongue);
-  const row = (name: string, amount: Minor) => (
-    <tr>
-      <td>{name}</td>
-      <td class="figure">{cash(amount)}</td>
-    </tr>
-  );
-  const notCharged = notChargedText(account, tongue);
-  return (
-    <section class="card" id="account" aria-labelledby="account-name">
-      <h2 id="account-name">The account as it stands</h2>
-      <dl class="facts">
-        <div>
-          <dt>Total, tax included</dt>
-          <dd id="total">
-            <strong>{cash(totals.total)}</strong>
-          </dd>
-        </div>
-        <div>
-          <dt>Paid already</dt>
-          <dd>{cash(totals.prepaid)}</dd>
-        </div>
-        <div>
-          <dt>{totals.due < 0 ? "To be paid back" : "Still to pay"}</dt>
-          <dd id="due">
-            <strong>{cash(Math.abs(totals.due))}</strong>
-          </dd>
-        </div>
-      </dl>
-      {held.over > 0 ? <p>{limitText(account, tongue)}</p> : null}
-      {notCharged ? <p>{notCharged}</p> : null}
-      <details class="fold">
-        <summary>Line by line</summary>
-        <table class="lines">
-          <caption class="unseen">The account, line by line</caption>
-          <tbody>
-            {lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount))}
-            {adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount))}
-            {held.allowances.map(({ amount }) => row("Above the limit agreed, not charged", -amount))}
-            {totals.pricesIncludeTax ? null : row("Tax", totals.tax)}
-            {row("Total, tax included", totals.total)}
-            {payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount))}
-            {row("Due", totals.due)}
-          </tbody>
-        </table>
-      </details>
-    </section>
   );
 };

@@ -15,6 +15,7 @@ import {
   type Tongue,
 } from "../../wording/index.js";
 import { Said } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 import { LogChanged } from "../revise/logChanged.js";
@@ -110,17 +111,7 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
       <h2 id="margin-name">What it earned</h2>
       <table class="lines" id="margin">
         <caption class="unseen">Margin, planned and earned</caption>
-        <thead>
-          <tr>
-            <th scope="col">At cost to the shop</th>
-            <th scope="col" class="figure">
-              Planned
-            </th>
-            <th scope="col" class="figure">
-              Earned
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["At cost to the shop", figure("Planned"), figure("Earned")]} />
         <tbody>
           {rows.map(([name, before, after]) => (
             <tr>

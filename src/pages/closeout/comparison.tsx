@@ -1,4 +1,5 @@
 /** What a job came to against what was quoted, agreed and allowed: in words, in a picture, and in tables that sum. */
+
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -15,6 +16,7 @@ import {
   varianceText,
   workTitle,
 } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 import { Bars } from "./bars.js";
 import { FiguresTable } from "./figuresTable.js";
 
@@ -49,14 +51,7 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
       <h2>Why it differs</h2>
       <table class="lines" id="variances">
         <caption class="unseen">Actual less allowed, by cause</caption>
-        <thead>
-          <tr>
-            <th scope="col">Cause</th>
-            <th scope="col" class="figure">
-              Difference
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Cause", figure("Difference")]} />
         <tbody>
           {VARIANCES.filter((kind) => total.variance[kind] !== 0).map((kind) => (
             <tr>
@@ -81,14 +76,7 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
           <p class="hint">Kept apart from how well the work was estimated: allowed less quoted.</p>
           <table class="lines" id="scope">
             <caption class="unseen">Allowed less quoted, by cause</caption>
-            <thead>
-              <tr>
-                <th scope="col">Cause</th>
-                <th scope="col" class="figure">
-                  Change
-                </th>
-              </tr>
-            </thead>
+            <Heads of={["Cause", figure("Change")]} />
             <tbody>
               {scope.map(({ cause, amount }) => (
                 <tr>

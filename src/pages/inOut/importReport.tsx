@@ -1,5 +1,7 @@
 /** What was read, which column is which, and what each row would do. */
+
 import { Pick } from "../frame/box.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { ImportPageProps } from "./importPage.js";
 
 export interface ReportView {
@@ -79,14 +81,7 @@ export const ImportReport = (props: ImportPageProps & { report: ReportView }) =>
       <section class="scroll" aria-labelledby="report">
         <table class="list">
           <caption class="unseen">Row by row, what is wrong first</caption>
-          <thead>
-            <tr>
-              <th scope="col">Row</th>
-              <th scope="col">Would be</th>
-              <th scope="col">What</th>
-              <th scope="col">Column and reason</th>
-            </tr>
-          </thead>
+          <Heads of={["Row", "Would be", "What", "Column and reason"]} />
           <tbody>
             {shown.map(({ row, is, name, faults }) => (
               <tr>
@@ -126,17 +121,7 @@ function headingOf({ rows, ready }: ReportView): string {
 const Counts = ({ counts }: { counts: NonNullable<ReportView["counts"]> }) => (
   <table class="list">
     <caption>The counts of the assembly</caption>
-    <thead>
-      <tr>
-        <th scope="col">Part type</th>
-        <th scope="col" class="figure">
-          Now
-        </th>
-        <th scope="col" class="figure">
-          Then
-        </th>
-      </tr>
-    </thead>
+    <Heads of={["Part type", figure("Now"), figure("Then")]} />
     <tbody>
       {counts.map(({ name, before, after }) => (
         <tr>

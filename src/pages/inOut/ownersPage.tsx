@@ -1,5 +1,7 @@
 /** Owners, to find the one whose data is asked for. */
+
 import { Box } from "../frame/box.js";
+import { Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface OwnersPageProps {
@@ -21,12 +23,7 @@ export const OwnersPage = ({ frame, name, rows, more }: OwnersPageProps) => (
     ) : (
       <table class="list">
         <caption class="unseen">Owners</caption>
-        <thead>
-          <tr>
-            <th scope="col">Name</th>
-            <th scope="col">Reached by</th>
-          </tr>
-        </thead>
+        <Heads of={["Name", "Reached by"]} />
         <tbody>
           {rows.map((row) => (
             <tr>

@@ -1,6 +1,8 @@
 /** Someone else saved first: both versions side by side, and nothing lost. */
+
 import type { Fields } from "../form/fields.js";
 import { labelOf } from "../form/label.js";
+import { Heads } from "../frame/heads.js";
 import type { IntakeView } from "./view.js";
 
 export interface ConflictView {
@@ -32,13 +34,7 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
         <section class="scroll" tabindex={0} aria-label="What differs">
           <table class="lines">
             <caption class="unseen">What differs</caption>
-            <thead>
-              <tr>
-                <th scope="col">Field</th>
-                <th scope="col">Yours</th>
-                <th scope="col">Theirs</th>
-              </tr>
-            </thead>
+            <Heads of={["Field", "Yours", "Theirs"]} />
             <tbody>
               {different.map((field) => (
                 <tr>

@@ -1,24 +1,13 @@
-/** How good estimates were and what jobs earned: in a sentence, drawn, and in a table. */
-import type { Child } from "hono/jsx";
-import type { AccuracyBoard, Earned } from "../../estimating/closeout/accuracy/board.js";
+import type { AccuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import type { Costly } from "../../estimating/closeout/accuracy/costliest.js";
 import type { IsoDate, Minor } from "../../estimating/input.js";
-import {
-  accuracyTexts,
-  chance,
-  day,
-  duration,
-  marginText,
-  money,
-  percent,
-  standardName,
-  type Tongue,
-} from "../../wording/index.js";
+import { accuracyTexts, day, duration, money, standardName, type Tongue } from "../../wording/index.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { figure, Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { CoverageBar } from "./coverageBar.js";
-import { MonthBars } from "./monthBars.js";
+import { Figure, Margins, Models } from "./earnedParts.js";
 import { Scatter } from "./scatter.js";
 
 export interface LookedAt {
@@ -105,25 +94,9 @@ const Jobs = ({ newest, tongue, board }: BoardPageProps) => (
     </summary>
     <table class="list">
       <caption class="unseen">Jobs, closed last first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Job</th>
-          <th scope="col">Closed</th>
-          <th scope="col">Model</th>
-          <th scope="col" class="figure">
-            Estimated
-          </th>
-          <th scope="col" class="figure">
-            Four in five within
-          </th>
-          <th scope="col" class="figure">
-            Actual
-          </th>
-          <th scope="col">
-            <span class="unseen">Passed</span>
-          </th>
-        </tr>
-      </thead>
+      <Heads
+        of={["Job", "Closed", "Model", figure("Estimated"), figure("Four in five within"), figure("Actual"), unseen("Passed")]}
+      />
       <tbody>
         {newest.map(({ jobId, number, model, closedOn, p50, p80, actual }) => (
           <tr>
@@ -151,23 +124,7 @@ const Dearest = ({ dearest, tongue }: BoardPageProps) => (
     ) : (
       <table class="list">
         <caption class="unseen">Standards that took longer than the rate book says, dearest first</caption>
-        <thead>
-          <tr>
-            <th scope="col">Standard</th>
-            <th scope="col" class="figure">
-              Jobs
-            </th>
-            <th scope="col" class="figure">
-              Allowed
-            </th>
-            <th scope="col" class="figure">
-              Taken
-            </th>
-            <th scope="col" class="figure">
-              Cost beyond
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Standard", figure("Jobs"), figure("Allowed"), figure("Taken"), figure("Cost beyond")]} />
         <tbody>
           {dearest.map(({ standard, jobs, allowed, taken, cost }) => (
             <tr>
@@ -186,126 +143,5 @@ const Dearest = ({ dearest, tongue }: BoardPageProps) => (
         </tbody>
       </table>
     )}
-  </section>
-);
-
-const Margins = ({ board, tongue }: BoardPageProps) => {
-  const said = marginText(board.earned, tongue);
-  const months = board.byMonth.filter(({ earned }) => earned.jobs > 0);
-  return (
-    <section aria-labelledby="margin-name">
-      <h2 id="margin-name">What jobs earned</h2>
-      <p>{said ?? "No close-out says what the shop's hours cost, so what was earned is not known."}</p>
-      {months.length > 0 ? (
-        <>
-          <MonthBars months={months.map(({ month, earned }) => ({ month, margin: earned.margin }))} tongue={tongue} />
-          <details>
-            <summary>Month by month</summary>
-            <table class="list">
-              <caption class="unseen">What was earned, month by month</caption>
-              <EarnedHead first="Month" />
-              <tbody>
-                {months.map(({ month, earned }) => (
-                  <tr>
-                    <th scope="row">{month}</th>
-                    <EarnedCells earned={earned} tongue={tongue} />
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </details>
-        </>
-      ) : null}
-    </section>
-  );
-};
-
-const EarnedHead = ({ first }: { first: string }) => (
-  <thead>
-    <tr>
-      <th scope="col">{first}</th>
-      <th scope="col" class="figure">
-        Jobs
-      </th>
-      <th scope="col" class="figure">
-        Billed before tax
-      </th>
-      <th scope="col" class="figure">
-        Cost
-      </th>
-      <th scope="col" class="figure">
-        Left
-      </th>
-    </tr>
-  </thead>
-);
-
-const EarnedCells = ({ earned, tongue }: { earned: Earned; tongue: Tongue }) => (
-  <>
-    <Figure head="Jobs">{earned.jobs}</Figure>
-    <Figure head="Billed before tax">{money(earned.revenue, tongue)}</Figure>
-    <Figure head="Cost">{money(earned.cost, tongue)}</Figure>
-    <Figure head="Left">
-      {money(earned.margin, tongue)}
-      {earned.percent === undefined ? "" : ` (${percent(Math.round(earned.percent), tongue.locale)})`}
-    </Figure>
-  </>
-);
-
-/** Where rows stand under each other for want of room, each figure says what it is. */
-const Figure = ({ head, children }: { readonly head: string; readonly children?: Child }) => (
-  <td class="figure">
-    <span class="narrow-name">{head}: </span>
-    {children}
-  </td>
-);
-
-const MOST_MODELS = 50;
-
-const Models = ({ board, tongue }: BoardPageProps) => (
-  <section aria-labelledby="models-name">
-    <h2 id="models-name">Model by model</h2>
-    <table class="list">
-      <caption class="unseen">Accuracy and margin by model, most jobs first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Model</th>
-          <th scope="col" class="figure">
-            Jobs
-          </th>
-          <th scope="col" class="figure">
-            More or less on average
-          </th>
-          <th scope="col" class="figure">
-            Half within
-          </th>
-          <th scope="col" class="figure">
-            Within P80
-          </th>
-          <th scope="col" class="figure">
-            Left
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {board.byModel.slice(0, MOST_MODELS).map(({ model, accuracy, earned }) => (
-          <tr>
-            <th scope="row">
-              <a href={`/looking-back?model=${encodeURIComponent(model)}`}>{model}</a>
-            </th>
-            <Figure head="Jobs">{accuracy.jobs}</Figure>
-            <Figure head="More or less on average">{money(Math.round(accuracy.bias), tongue)}</Figure>
-            <Figure head="Half within">
-              {accuracy.medianAbsolutePercent === undefined
-                ? ""
-                : percent(Math.round(accuracy.medianAbsolutePercent), tongue.locale)}
-            </Figure>
-            <Figure head="Within P80">{accuracy.coverage80 ? chance(accuracy.coverage80.share, tongue.locale) : ""}</Figure>
-            <Figure head="Left">{earned.jobs === 0 ? "not known" : money(earned.margin, tongue)}</Figure>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-    {board.byModel.length > MOST_MODELS ? <p>The {MOST_MODELS} models with most jobs are shown.</p> : null}
   </section>
 );

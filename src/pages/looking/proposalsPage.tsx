@@ -6,6 +6,7 @@ import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.j
 import { chance, changeText, counted, evidenceText, standardName, takenText } from "../../wording/index.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface ProposalsPageProps extends SmallForm {
@@ -62,16 +63,7 @@ const Ticks = (props: ProposalsPageProps) => {
       <input type="hidden" name="version" value={String(props.book.version)} />
       <table class="list">
         <caption class="unseen">Proposals</caption>
-        <thead>
-          <tr>
-            <th scope="col">
-              <span class="unseen">Accept</span>
-            </th>
-            <th scope="col">Standard</th>
-            <th scope="col">Change</th>
-            <th scope="col">Rests on</th>
-          </tr>
-        </thead>
+        <Heads of={[unseen("Accept"), "Standard", "Change", "Rests on"]} />
         <tbody>
           {proposals.map((proposal, at) => (
             <tr>
@@ -126,16 +118,7 @@ const Models = ({ models, locale }: ProposalsPageProps) =>
       <p>These are not for the rate book: give the work item, or the access of the model's map, minutes of its own.</p>
       <table class="list">
         <caption class="unseen">Standards that take longer or shorter on one model</caption>
-        <thead>
-          <tr>
-            <th scope="col">Model</th>
-            <th scope="col">Standard</th>
-            <th scope="col">On this model</th>
-            <th scope="col" class="figure">
-              Jobs
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Model", "Standard", "On this model", figure("Jobs")]} />
         <tbody>
           {models.map(({ model, standard, taken, times, jobs }) => (
             <tr>
@@ -162,24 +145,16 @@ const Shares = ({ shares, locale }: ProposalsPageProps) => {
       <h2 id="shares-name">What came good, by source</h2>
       <table class="list">
         <caption class="unseen">Share of good pieces by source and state</caption>
-        <thead>
-          <tr>
-            <th scope="col">Source</th>
-            <th scope="col">State</th>
-            <th scope="col" class="figure">
-              Tested
-            </th>
-            <th scope="col" class="figure">
-              Good
-            </th>
-            <th scope="col" class="figure">
-              Believed share
-            </th>
-            <th scope="col" class="figure">
-              Eight times in ten between
-            </th>
-          </tr>
-        </thead>
+        <Heads
+          of={[
+            "Source",
+            "State",
+            figure("Tested"),
+            figure("Good"),
+            figure("Believed share"),
+            figure("Eight times in ten between"),
+          ]}
+        />
         <tbody>
           {bySource.map(({ source, state, pieces, good, share, low, high }) => (
             <tr>

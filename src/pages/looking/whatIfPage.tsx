@@ -1,7 +1,9 @@
 /** Past jobs priced by the book as it is and as it is proposed, beside what they came to. */
+
 import type { WhatIf } from "../../estimating/closeout/accuracy/whatIf.js";
 import type { IsoDate } from "../../estimating/input.js";
 import { counted, money, type Tongue } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface WhatIfPageProps {
@@ -35,20 +37,7 @@ export const WhatIfPage = ({ frame, tongue, result, accepted, version, inForceFr
       ) : null}
       <table class="list">
         <caption class="unseen">Past jobs, closed last first</caption>
-        <thead>
-          <tr>
-            <th scope="col">Job</th>
-            <th scope="col" class="figure">
-              As it was
-            </th>
-            <th scope="col" class="figure">
-              As proposed
-            </th>
-            <th scope="col" class="figure">
-              Really came to
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Job", figure("As it was"), figure("As proposed"), figure("Really came to")]} />
         <tbody>
           {jobs.map((job) => (
             <tr>

@@ -1,7 +1,9 @@
 /** What earlier jobs of the model came to. */
+
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { RateBook } from "../../estimating/input.js";
 import { decimal } from "../../wording/number.js";
+import { figure, Heads } from "../frame/heads.js";
 
 interface Props {
   readonly earlier: readonly EarlierCount[];
@@ -25,21 +27,7 @@ export const EarlierTable = ({ earlier, jobs, rateBook, locale }: Props) => (
         </p>
         <section class="scroll" tabindex={0} aria-labelledby="earlier-name">
           <table class="map-counts">
-            <thead>
-              <tr>
-                <th scope="col">Assembly</th>
-                <th scope="col">Work or part</th>
-                <th scope="col" class="figure">
-                  Median
-                </th>
-                <th scope="col" class="figure">
-                  Range
-                </th>
-                <th scope="col" class="figure">
-                  Jobs
-                </th>
-              </tr>
-            </thead>
+            <Heads of={["Assembly", "Work or part", figure("Median"), figure("Range"), figure("Jobs")]} />
             <tbody>
               {earlier.map((one) => (
                 <tr>

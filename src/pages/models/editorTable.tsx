@@ -1,10 +1,12 @@
 /** One assembly a row, with a fold below for what is rarely changed. */
+
 import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
 import { listed } from "../../wording/index.js";
 import { columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName, labelOf } from "../form/label.js";
+import { Heads, unseen } from "../frame/heads.js";
 import { Access, Fasteners } from "../intake/access.js";
 import { Carried, Choice, described, Note, Text, Tick, Wrong } from "../intake/field.js";
 import { capital } from "../intake/unit.js";
@@ -27,19 +29,17 @@ export const EditorTable = ({ view }: { view: ModelView }) => {
       </datalist>
       <section class="scroll" tabindex={0} aria-labelledby="assemblies-name">
         <table class="map-table">
-          <thead>
-            <tr>
-              <th scope="col">Assembly</th>
-              <th scope="col">Comes off first</th>
-              <th scope="col">Comes out together with</th>
-              <th scope="col">Held by</th>
-              <th scope="col">Minutes</th>
-              <th scope="col">Goes back before</th>
-              <th scope="col">
-                <span class="unseen">Remove</span>
-              </th>
-            </tr>
-          </thead>
+          <Heads
+            of={[
+              "Assembly",
+              "Comes off first",
+              "Comes out together with",
+              "Held by",
+              "Minutes",
+              "Goes back before",
+              unseen("Remove"),
+            ]}
+          />
           {rows.map((row) => (
             <AssemblyRows view={view} row={row} />
           ))}

@@ -1,13 +1,13 @@
 /** Orders still to come, a form for what came in, what came last, and how good the sources' parts proved to be. */
+
 import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
-import type { OfferState } from "../../estimating/input.js";
+import { OFFER_STATES } from "../../estimating/lists.js";
 import { chance, counted, day, money, type Tongue } from "../../wording/index.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { PartsFramed } from "./partsFrame.js";
-
-export const STATES: readonly OfferState[] = ["new", "new old stock", "used", "donor pull", "reproduction"];
 
 export interface OrderShown {
   readonly id: string;
@@ -78,7 +78,7 @@ export const GoodsInPage = (props: GoodsInProps) => {
           <div class="columns">
             <Box {...props} name="kind" label="Part" list="kinds" />
             <Box {...props} name="source" label="Source" list="sources" />
-            <Pick {...props} name="state" label="State" options={STATES.map((state) => [state, state] as const)} />
+            <Pick {...props} name="state" label="State" options={OFFER_STATES.map((state) => [state, state] as const)} />
             <Box {...props} name="pieces" label="Pieces" size="figure" />
             <Box {...props} name="paid" label="Price paid for all of them, without freight" size="money" />
             <Box {...props} name="freight" label="Freight paid" hint="Empty: as this source asked before" size="money" />
@@ -151,19 +151,7 @@ const Goods = ({ goods, tongue }: GoodsInProps) =>
       <h2 id="goods-name">Came in last</h2>
       <section class="scroll" aria-labelledby="goods-name" tabindex={0}>
         <table class="lines stacking">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">Day</th>
-              <th scope="col" class="figure">
-                Pieces
-              </th>
-              <th scope="col" class="figure">
-                Paid
-              </th>
-              <th scope="col">Tested</th>
-            </tr>
-          </thead>
+          <Heads of={["Part", "Day", figure("Pieces"), figure("Paid"), "Tested"]} />
           <tbody>
             {goods.map(({ id, name, source, state, receivedOn, pieces, paid, currency, tested: { good, bad } }) => (
               <tr>
@@ -206,26 +194,9 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
       </p>
       <section class="scroll" aria-labelledby="shares-name" tabindex={0}>
         <table class="lines stacking">
-          <thead>
-            <tr>
-              <th scope="col">Parts</th>
-              <th scope="col" class="figure">
-                Tested
-              </th>
-              <th scope="col" class="figure">
-                Good
-              </th>
-              <th scope="col" class="figure">
-                Rate book
-              </th>
-              <th scope="col" class="figure">
-                Believed good
-              </th>
-              <th scope="col" class="figure">
-                Range
-              </th>
-            </tr>
-          </thead>
+          <Heads
+            of={["Parts", figure("Tested"), figure("Good"), figure("Rate book"), figure("Believed good"), figure("Range")]}
+          />
           <tbody>
             {shares.map(({ source, state, pieces, good, book, share, low, high }) => (
               <tr>
@@ -250,106 +221,3 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
       </section>
     </section>
   );
-
-export interface GoodsTestProps extends SmallForm {
-  readonly frame: Frame;
-  readonly tongue: Tongue;
-  readonly goods: GoodsShown;
-}
-
-export const GoodsTestPage = (props: GoodsTestProps) => {
-  const { frame, goods, errors, tongue } = props;
-  const left = goods.pieces - goods.tested.good - goods.tested.bad;
-  return (
-    <PartsFramed frame={frame} title="Tests of goods in" wrong={errors.size > 0}>
-      <ErrorSummary errors={errors} />
-      <p>
-        {goods.name}, {goods.state}, from {goods.source}, {day(goods.receivedOn, tongue.locale)}: {counted(goods.pieces, "piece")}
-        , {goods.tested.good} good and {goods.tested.bad} bad so far, {left} not tested.
-      </p>
-      <form method="post" action={`/parts/goods-in/${encodeURIComponent(goods.id)}/tests`} novalidate>
-        <input type="hidden" name="token" value={props.fields.get("token")} />
-        <fieldset class="part">
-          <legend>Tested now</legend>
-          <div class="columns">
-            <Box {...props} name="good" label="Good" size="figure" />
-            <Box {...props} name="bad" label="Bad" size="figure" />
-            <Box {...props} name="by" label="Who tested" autocomplete="name" />
-          </div>
-        </fieldset>
-        <p class="actions">
-          <button type="submit" class="primary">
-            Record the tests
-          </button>
-        </p>
-      </form>
-    </PartsFramed>
-  );
-};
-
-export interface OrderProps extends SmallForm {
-  readonly frame: Frame;
-  readonly tongue: Tongue;
-  readonly order: OrderShown;
-}
-
-export const OrderPage = (props: OrderProps) => {
-  const { frame, order, errors } = props;
-  const tongue = { ...props.tongue, currency: order.currency };
-  const open = order.lines.some(({ came, pieces, ended }) => came < pieces && !ended);
-  return (
-    <PartsFramed frame={frame} title={`Order from ${order.source}`} wrong={errors.size > 0}>
-      <ErrorSummary errors={errors} />
-      <p>
-        Ordered on {day(order.orderedOn, tongue.locale)} by {order.by}.{order.note ? ` ${order.note}` : ""}
-        {order.ending ? ` Ended by ${order.ending.by}: ${order.ending.reason}.` : ""}
-      </p>
-      <section class="scroll" aria-label="Lines of the order" tabindex={0}>
-        <table class="lines">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col" class="figure">
-                Packs
-              </th>
-              <th scope="col" class="figure">
-                Pieces
-              </th>
-              <th scope="col" class="figure">
-                Came in
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {order.lines.map(({ name, packs, packSize, pieces, came }) => (
-              <tr>
-                <th scope="row">{name}</th>
-                <td class="figure">{packSize > 1 ? `${packs} of ${packSize}` : packs}</td>
-                <td class="figure">{pieces}</td>
-                <td class="figure">{came}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
-      <p class="order-total">
-        Goods {money(order.goods, tongue)}, freight {money(order.freight, tongue)}, together{" "}
-        <strong>{money(order.total, tongue)}</strong>
-      </p>
-      {open ? (
-        <form method="post" action={`/parts/orders/${encodeURIComponent(order.id)}/ending`} class="screen" novalidate>
-          <fieldset class="part">
-            <legend>The rest will not come</legend>
-            <div class="columns">
-              <Box {...props} name="reason" label="Why" />
-              <Box {...props} name="by" label="Who says so" autocomplete="name" />
-            </div>
-          </fieldset>
-          <p class="actions">
-            <button type="submit">End the order</button>
-          </p>
-        </form>
-      ) : null}
-    </PartsFramed>
-  );
-};

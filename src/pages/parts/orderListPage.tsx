@@ -1,9 +1,11 @@
 /** What to order for all open jobs together, source by source; each source can be marked as ordered. */
+
 import type { OrderLine, OrderList, SourceOrder } from "../../estimating/parts/orderList.js";
 import { chance, counted, day, money, type Tongue, UNCOVERED_TEXT } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import { Area, Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { PartsFramed, ServedJobs } from "./partsFrame.js";
 
@@ -206,15 +208,7 @@ const UncoveredPart = ({ list, jobs }: OrderListProps) =>
       <h2 id="uncovered-name">No offer covers</h2>
       <section class="scroll" aria-labelledby="uncovered-name" tabindex={0}>
         <table class="lines">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">For</th>
-              <th scope="col" class="figure">
-                Pieces
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["Part", "For", figure("Pieces")]} />
           <tbody>
             {list.uncovered.map(({ part, pieces, jobs: served, why }) => (
               <tr>
@@ -240,18 +234,7 @@ const CoveredPart = ({ list, jobs }: OrderListProps) =>
       <h2 id="covered-name">Need not be ordered</h2>
       <section class="scroll" aria-labelledby="covered-name" tabindex={0}>
         <table class="lines">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">For</th>
-              <th scope="col" class="figure">
-                Shelf
-              </th>
-              <th scope="col" class="figure">
-                On order
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["Part", "For", figure("Shelf"), figure("On order")]} />
           <tbody>
             {list.covered.map(({ part, fromStock, onOrder, jobs: served }) => (
               <tr>

@@ -1,6 +1,8 @@
 /** What to fetch for one job: by part, and by assembly with boxes to tick on paper. */
+
 import type { PickList, PickPart, PickTake } from "../../estimating/parts/pickList.js";
 import { counted, day, type Tongue, warningText } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
@@ -49,26 +51,7 @@ const ByPart = ({ parts, tongue }: { parts: readonly PickPart[]; tongue: Tongue 
     <h2 id="by-part">By part</h2>
     <section class="scroll" aria-label="By part, as a table" tabindex={0}>
       <table class="lines stacking">
-        <thead>
-          <tr>
-            <th scope="col">Part</th>
-            <th scope="col" class="figure">
-              Needed
-            </th>
-            <th scope="col" class="figure">
-              Used
-            </th>
-            <th scope="col" class="figure">
-              On the shelf
-            </th>
-            <th scope="col" class="figure">
-              On order
-            </th>
-            <th scope="col" class="figure">
-              To get
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Part", figure("Needed"), figure("Used"), figure("On the shelf"), figure("On order"), figure("To get")]} />
         <tbody>
           {parts.map((part) => (
             <PartRow part={part} tongue={tongue} />

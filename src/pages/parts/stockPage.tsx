@@ -1,8 +1,10 @@
 /** Pieces on the shelf, kind by kind, with a box to count anew beside each: down the boxes with Tab, then Enter. */
+
 import { counted } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { PartsFramed } from "./partsFrame.js";
 
@@ -145,19 +147,7 @@ export const MovementsPage = ({ frame, name, stock, rows }: MovementsProps) => (
       <section class="scroll" aria-label="Movements" tabindex={0}>
         <table class="lines">
           <caption class="unseen">Movements, newest first</caption>
-          <thead>
-            <tr>
-              <th scope="col">When</th>
-              <th scope="col">What</th>
-              <th scope="col">Who</th>
-              <th scope="col" class="figure">
-                Change
-              </th>
-              <th scope="col" class="figure">
-                Left
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["When", "What", "Who", figure("Change"), figure("Left")]} />
           <tbody>
             {rows.map(({ at, what, by, change, beyond, standsAt, job }) => (
               <tr>

@@ -1,4 +1,5 @@
 /** The API as a page, from its own OpenAPI document: every operation and every schema has an anchor. */
+import { Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import {
   type ApiDocument,
@@ -150,13 +151,7 @@ const SchemaPart = ({ schema, name }: { readonly schema: Schema; readonly name: 
 const Members = ({ caption, rows }: { readonly caption: string; readonly rows: readonly Member[] }) => (
   <table class="members">
     <caption class="unseen">{caption}</caption>
-    <thead>
-      <tr>
-        <th scope="col">Name</th>
-        <th scope="col">What it is</th>
-        <th scope="col">Remarks</th>
-      </tr>
-    </thead>
+    <Heads of={["Name", "What it is", "Remarks"]} />
     <tbody>
       {rows.map(({ name, wanted, shape, says }) => (
         <tr>

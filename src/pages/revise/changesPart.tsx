@@ -1,4 +1,5 @@
 /** What changed between two revisions: money by cause, money by what it is paid for, then row by row with the reasons. */
+
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import {
@@ -12,6 +13,7 @@ import {
   signedMoney,
   type Tongue,
 } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 
 export interface ChangesProps {
   readonly changes: ChangeList;
@@ -44,17 +46,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
       {categories.some(({ before, after }) => before !== after) ? (
         <table class="lines">
           <caption>What it is paid for</caption>
-          <thead>
-            <tr>
-              <th scope="col">For</th>
-              <th scope="col" class="figure">
-                Before
-              </th>
-              <th scope="col" class="figure">
-                Now
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["For", figure("Before"), figure("Now")]} />
           <tbody>
             {categories.map(({ category, before, after }) => (
               <tr>
@@ -69,14 +61,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
       {rows.length > 0 ? (
         <table class="lines">
           <caption>Row by row</caption>
-          <thead>
-            <tr>
-              <th scope="col">What</th>
-              <th scope="col" class="figure">
-                Difference
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["What", figure("Difference")]} />
           <tbody>
             {rows.map((row) => (
               <Row row={row} tongue={tongue} />

@@ -1,4 +1,5 @@
 /** Something was found while the unit is open: one small form, what it costs on top now, and what it would cost at another visit. */
+
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { duration, listed, money, signedMoney, type Tongue } from "../../wording/index.js";
@@ -7,6 +8,7 @@ import { key } from "../form/fields.js";
 import { partNames } from "../form/names.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
@@ -139,18 +141,7 @@ const CostNow = ({
     <h2 id="cost-name">What it costs</h2>
     <table class="lines">
       <caption class="unseen">Now and at a later visit, tax included</caption>
-      <thead>
-        <tr>
-          <th scope="col">When</th>
-          <th scope="col">Opens</th>
-          <th scope="col" class="figure">
-            Time
-          </th>
-          <th scope="col" class="figure">
-            Price
-          </th>
-        </tr>
-      </thead>
+      <Heads of={["When", "Opens", figure("Time"), figure("Price")]} />
       <tbody>
         <tr>
           <th scope="row">Now, on top of revision {base.revision}</th>

@@ -1,6 +1,8 @@
 /** Every link to a job's owner's page: where it went, until when it opens; one more, or one withdrawn. */
+
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Heads, unseen } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
@@ -43,16 +45,7 @@ export const LinksPage = (props: LinksPageProps) => {
       ) : (
         <table class="list">
           <caption class="unseen">Links, newest first</caption>
-          <thead>
-            <tr>
-              <th scope="col">Went to</th>
-              <th scope="col">Made</th>
-              <th scope="col">Opens</th>
-              <th scope="col">
-                <span class="unseen">Withdraw</span>
-              </th>
-            </tr>
-          </thead>
+          <Heads of={["Went to", "Made", "Opens", unseen("Withdraw")]} />
           <tbody>
             {links.map((row) => (
               <tr>

@@ -1,8 +1,10 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
+
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { day, duration, money, type Tongue } from "../../wording/index.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { figure, Heads, unseen } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LogChanged } from "./logChanged.js";
@@ -154,22 +156,7 @@ const Entries = ({ entries, tongue, job }: WorkLogPageProps) => (
   <section class="scroll" tabindex={0} aria-label="Work logged so far">
     <table class="lines">
       <caption class="unseen">Work logged, oldest first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Work</th>
-          <th scope="col">Day</th>
-          <th scope="col">Who</th>
-          <th scope="col" class="figure">
-            Time
-          </th>
-          <th scope="col" class="figure">
-            Parts
-          </th>
-          <th scope="col">
-            <span class="unseen">Put right</span>
-          </th>
-        </tr>
-      </thead>
+      <Heads of={["Work", "Day", "Who", figure("Time"), figure("Parts"), unseen("Put right")]} />
       <tbody>
         {entries.map(({ id, what, part, workedOn, person, minutes, parts, note, override, withdrawn }) => (
           <tr {...(withdrawn ? { class: "withdrawn" } : {})}>

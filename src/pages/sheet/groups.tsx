@@ -1,6 +1,8 @@
 /** Priced beside the total: what the owner may choose, what may be found, what is worth doing while it is open. */
+
 import type { GroupPrice } from "../../estimating/sheet.js";
 import { chance, duration, money } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { SheetProps } from "./props.js";
 
 export const Options = ({ sheet, tongue }: SheetProps) =>
@@ -63,17 +65,7 @@ export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
       <h3>Worth doing while it is open</h3>
       <table class="lines">
         <caption class="unseen">Suggestions, now and at a later visit</caption>
-        <thead>
-          <tr>
-            <th scope="col">What</th>
-            <th scope="col" class="figure">
-              Now
-            </th>
-            <th scope="col" class="figure">
-              Later
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["What", figure("Now"), figure("Later")]} />
         <tbody>
           {sheet.suggestions.map(({ assembly, operation, count, partType, reason, now, later }) => (
             <tr>
@@ -92,19 +84,7 @@ export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
     </section>
   );
 
-const Head = ({ third }: { third: string }) => (
-  <thead>
-    <tr>
-      <th scope="col">What</th>
-      <th scope="col" class="figure">
-        Time
-      </th>
-      <th scope="col" class="figure">
-        {third}
-      </th>
-    </tr>
-  </thead>
-);
+const Head = ({ third }: { third: string }) => <Heads of={["What", figure("Time"), figure(third)]} />;
 
 const Named = ({ group }: { group: GroupPrice }) => (
   <>

@@ -4,6 +4,7 @@ import type { Line } from "../../estimating/sheet.js";
 import type { LineGroup, Subtotal } from "../../estimating/subtotals.js";
 import { duration, lineTitle, money, percent, scarcityText, unitPrice, whyText } from "../../wording/index.js";
 import { key } from "../form/fields.js";
+import { figure, Heads } from "../frame/heads.js";
 import type { SheetProps } from "./props.js";
 import { Sources } from "./sources.js";
 
@@ -13,17 +14,7 @@ export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal
   return (
     <table class="lines">
       <caption class="unseen">{title}</caption>
-      <thead>
-        <tr>
-          <th scope="col">What</th>
-          <th scope="col" class="figure">
-            {timed ? "Time" : "Each"}
-          </th>
-          <th scope="col" class="figure">
-            Amount
-          </th>
-        </tr>
-      </thead>
+      <Heads of={["What", figure(timed ? "Time" : "Each"), figure("Amount")]} />
       {parts.map(({ place, lines }) => (
         <tbody>
           {BY_PLACE.has(subtotal.group) ? (

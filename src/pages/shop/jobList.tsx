@@ -1,6 +1,8 @@
 /** The first page: every job, newest first. */
+
 import type { IsoDate, Minor } from "../../estimating/input.js";
 import { day, money } from "../../wording/index.js";
+import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface JobRow {
@@ -54,18 +56,7 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobList
     ) : (
       <table class="list">
         <caption class="unseen">Jobs, newest first</caption>
-        <thead>
-          <tr>
-            <th scope="col">Job</th>
-            <th scope="col">Unit</th>
-            <th scope="col">Owner</th>
-            <th scope="col">Came in</th>
-            <th scope="col">Latest estimate</th>
-            <th scope="col" class="figure">
-              Total
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Job", "Unit", "Owner", "Came in", "Latest estimate", figure("Total")]} />
         <tbody>
           {rows.map((row) => (
             <tr>

@@ -1,10 +1,12 @@
 /** One model's teardown map as a table. */
+
 import type { Book } from "../../estimating/book.js";
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { Assembly, Hazard, RateBook, TeardownMap } from "../../estimating/input.js";
 import { listed } from "../../wording/index.js";
 import { key } from "../form/fields.js";
 import { Said } from "../frame/errorSummary.js";
+import { Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { EarlierTable } from "../models/earlierTable.js";
 import { MapGraph } from "../models/graph/mapGraph.js";
@@ -57,16 +59,7 @@ export const ModelPage = (props: ModelPageProps) => {
       <section class="scroll" tabindex={0} aria-label="Assemblies of this model">
         <table class="list map">
           <caption class="unseen">Teardown map</caption>
-          <thead>
-            <tr>
-              <th scope="col">Assembly</th>
-              <th scope="col">Held by</th>
-              <th scope="col">Minutes</th>
-              <th scope="col">Comes off first</th>
-              <th scope="col">Comes out with</th>
-              <th scope="col">Usual counts</th>
-            </tr>
-          </thead>
+          <Heads of={["Assembly", "Held by", "Minutes", "Comes off first", "Comes out with", "Usual counts"]} />
           <tbody>
             {map.assemblies.map((assembly) => (
               <tr id={key(assembly.id)}>

@@ -1,4 +1,5 @@
 /** The models that have a teardown map. */
+import { Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface ModelRow {
@@ -32,15 +33,7 @@ export const ModelList = ({ frame, rows }: { frame: Frame; rows: readonly ModelR
     ) : (
       <table class="list">
         <caption class="unseen">Models with a teardown map</caption>
-        <thead>
-          <tr>
-            <th scope="col">Maker and model</th>
-            <th scope="col">Map</th>
-            <th scope="col">
-              <span class="unseen">Start</span>
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["Maker and model", "Map", unseen("Start")]} />
         <tbody>
           {rows.map(({ id, maker, model, assemblies }) => (
             <tr>

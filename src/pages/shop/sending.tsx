@@ -1,7 +1,9 @@
 /** Where the shop's own program takes messages to owners from. */
+
 import { moment } from "../../wording/index.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface SendingPageProps extends SmallForm {
@@ -84,13 +86,7 @@ export const SendingPage = (props: SendingPageProps) => {
       ) : (
         <table class="list">
           <caption class="unseen">Calls, newest first</caption>
-          <thead>
-            <tr>
-              <th scope="col">When</th>
-              <th scope="col">For</th>
-              <th scope="col">How it went</th>
-            </tr>
-          </thead>
+          <Heads of={["When", "For", "How it went"]} />
           <tbody>
             {attempts.map(({ at, job, outcome }) => (
               <tr>

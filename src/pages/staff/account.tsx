@@ -1,6 +1,8 @@
 /** One's own account: passkeys, passphrase, recovery codes, and where one is signed in. */
+
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { PasskeyButton } from "./passkey.js";
 import { PeopleMenu } from "./peopleMenu.js";
@@ -140,16 +142,7 @@ const Sessions = ({ sessions }: AccountPageProps) => (
     <h2 id="sessions-name">Where you are signed in</h2>
     <table class="list">
       <caption class="unseen">Sessions, last used first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Browser</th>
-          <th scope="col">Signed in</th>
-          <th scope="col">Use</th>
-          <th scope="col">
-            <span class="unseen">Sign out</span>
-          </th>
-        </tr>
-      </thead>
+      <Heads of={["Browser", "Signed in", "Use", unseen("Sign out")]} />
       <tbody>
         {sessions.map(({ id, how, agent, begun, seen, here }) => (
           <tr>

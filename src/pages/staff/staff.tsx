@@ -1,6 +1,8 @@
 /** The people of the shop: add, change the role, close an account; and who came in when. */
+
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
@@ -87,16 +89,7 @@ const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>
 const People = ({ people }: StaffPageProps) => (
   <table class="list">
     <caption class="unseen">Staff, by name</caption>
-    <thead>
-      <tr>
-        <th scope="col">Name</th>
-        <th scope="col">Role</th>
-        <th scope="col">Stands</th>
-        <th scope="col">
-          <span class="unseen">Change</span>
-        </th>
-      </tr>
-    </thead>
+    <Heads of={["Name", "Role", "Stands", unseen("Change")]} />
     <tbody>
       {people.map((person) => (
         <tr>
@@ -160,15 +153,7 @@ const Events = ({ events }: StaffPageProps) => (
     <h2 id="events-name">Sign-ins, and changes to who gets in</h2>
     <section class="scroll" tabindex={0} aria-label="Sign-ins, newest first">
       <table>
-        <thead>
-          <tr>
-            <th scope="col">When</th>
-            <th scope="col">What</th>
-            <th scope="col">Whose account</th>
-            <th scope="col">How, or by whom</th>
-            <th scope="col">From</th>
-          </tr>
-        </thead>
+        <Heads of={["When", "What", "Whose account", "How, or by whom", "From"]} />
         <tbody>
           {events.map(({ at, what, name, by, how, caller }) => (
             <tr>

@@ -1,6 +1,8 @@
 /** Tokens for programs: what each may, when it was used, and taking it back. */
+
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
@@ -87,17 +89,7 @@ const Tokens = ({ tokens }: TokensPageProps) =>
   ) : (
     <table class="list">
       <caption class="unseen">Tokens, newest first</caption>
-      <thead>
-        <tr>
-          <th scope="col">For</th>
-          <th scope="col">Scopes</th>
-          <th scope="col">Made</th>
-          <th scope="col">Use</th>
-          <th scope="col">
-            <span class="unseen">Revoke</span>
-          </th>
-        </tr>
-      </thead>
+      <Heads of={["For", "Scopes", "Made", "Use", unseen("Revoke")]} />
       <tbody>
         {tokens.map(({ id, name, by, scopes, made, used, revoked }) => (
           <tr>

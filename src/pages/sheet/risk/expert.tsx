@@ -1,6 +1,8 @@
 /** The statistics behind the plain sentence: percentiles, the curve with its table, what carries the risk, what to buy. */
+
 import type { RiskSummary } from "../../../estimating/sheet.js";
 import { chance, counted, jobsIn, marksOf, money, plannedBuyText, riskSourceText } from "../../../wording/index.js";
+import { figure, Heads } from "../../frame/heads.js";
 import type { SheetProps } from "../props.js";
 import { Curve } from "./curve.js";
 
@@ -33,17 +35,7 @@ export const Expert = (props: ExpertProps) => {
 const Percentiles = ({ risk, tongue }: ExpertProps) => (
   <table class="lines">
     <caption>Chance that the job costs no more</caption>
-    <thead>
-      <tr>
-        <th scope="col">Mark</th>
-        <th scope="col" class="figure">
-          Chance
-        </th>
-        <th scope="col" class="figure">
-          Cost
-        </th>
-      </tr>
-    </thead>
+    <Heads of={["Mark", figure("Chance"), figure("Cost")]} />
     <tbody>
       {marksOf(risk).map(({ name, chance: share, amount, tried }) => (
         <tr class={tried ? "tried" : ""}>
@@ -74,14 +66,7 @@ const Shares = ({ risk: { contributions }, tongue }: ExpertProps) =>
       </p>
       <table class="lines">
         <caption class="unseen">Where the risk comes from</caption>
-        <thead>
-          <tr>
-            <th scope="col">What is not certain</th>
-            <th scope="col" class="figure">
-              Off P80
-            </th>
-          </tr>
-        </thead>
+        <Heads of={["What is not certain", figure("Off P80")]} />
         <tbody>
           {contributions.slice(0, MOST_SHARES).map(({ source, name, takesOff }) => (
             <tr>

@@ -1,0 +1,93 @@
+/** What was logged beside what was allowed, and which possible work proved necessary. */
+import { duration } from "../../wording/index.js";
+import { key } from "../form/fields.js";
+import { Box } from "../frame/box.js";
+import { doneField } from "./closeFields.js";
+
+import type { CloseOutPageProps } from "./closeOutPage.js";
+
+export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => (
+  <section aria-labelledby="logged-name">
+    <h2 id="logged-name">What was logged</h2>
+    {unnamedParts > 0 ? (
+      <p class="wrong">
+        {unnamedParts} {unnamedParts === 1 ? "entry tells" : "entries tell"} only what parts sold for, not which pieces; they are
+        not in the figures below. <a href={`/jobs/${job.id}/work-log`}>Log the pieces</a> to have them in.
+      </p>
+    ) : null}
+    <section class="scroll" tabindex={0} aria-label="Work, time and pieces">
+      <table class="lines" id="logged">
+        <caption class="unseen">Time and parts logged against what is allowed</caption>
+        <thead>
+          <tr>
+            <th scope="col">Work</th>
+            {["Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used"].map((name) => (
+              <th scope="col" class="figure">
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          <tr>
+            <th scope="row">Opening and refitting</th>
+            <td class="figure" />
+            <td class="figure">{duration(opening.allowed, tongue.locale)}</td>
+            <td class="figure">{opening.logged === 0 ? "none" : duration(opening.logged, tongue.locale)}</td>
+            <td class="figure" />
+            <td class="figure" />
+          </tr>
+          {work.map(({ title, count, allowed, logged, pieces, used }) => (
+            <tr>
+              <th scope="row">{title}</th>
+              <td class="figure">{count}</td>
+              <td class="figure">{duration(allowed, tongue.locale)}</td>
+              <td class="figure">{logged === 0 ? "none" : duration(logged, tongue.locale)}</td>
+              <td class="figure">{pieces === 0 ? "" : pieces}</td>
+              <td class="figure">{pieces === 0 && used === 0 ? "" : used}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  </section>
+);
+
+export const Found = (props: CloseOutPageProps) => {
+  const { work, possible, found, errors } = props;
+  const open = work.some(({ id }) => errors.has(doneField(id)) || (props.fields.get(doneField(id)) ?? "") !== "");
+  return (
+    <>
+      {possible.length > 0 ? (
+        <fieldset class="part ticks">
+          <legend>Which possible work proved necessary</legend>
+          {possible.map(({ id, title, logged }) => (
+            <div class="field tick">
+              <input
+                type="checkbox"
+                id={`found.${key(id)}`}
+                name="found"
+                value={id}
+                checked={logged || found.includes(id)}
+                disabled={logged}
+              />
+              <label for={`found.${key(id)}`}>
+                {title}
+                {logged ? <span class="why"> work on it was logged</span> : null}
+              </label>
+            </div>
+          ))}
+        </fieldset>
+      ) : null}
+      <details class="fold" id="counts" open={open}>
+        <summary>Counts that were not all done</summary>
+        <p class="hint">As ticked off at the bench. An empty box means that all of it was done; 0 means that none was.</p>
+        <div class="columns">
+          {work.map(({ id, title }) => (
+            <Box {...props} name={doneField(id)} label={title} size="figure" />
+          ))}
+        </div>
+      </details>
+    </>
+  );
+};

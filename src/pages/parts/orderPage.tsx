@@ -1,0 +1,62 @@
+/** One order: its lines, what came of them, and its ending. */
+import { day, money, type Tongue } from "../../wording/index.js";
+import { Box, type SmallForm } from "../frame/box.js";
+import { ErrorSummary } from "../frame/errorSummary.js";
+import { figure, Heads } from "../frame/heads.js";
+import type { Frame } from "../frame/layout.js";
+import type { OrderShown } from "./goodsInPage.js";
+import { PartsFramed } from "./partsFrame.js";
+
+export interface OrderProps extends SmallForm {
+  readonly frame: Frame;
+  readonly tongue: Tongue;
+  readonly order: OrderShown;
+}
+
+export const OrderPage = (props: OrderProps) => {
+  const { frame, order, errors } = props;
+  const tongue = { ...props.tongue, currency: order.currency };
+  const open = order.lines.some(({ came, pieces, ended }) => came < pieces && !ended);
+  return (
+    <PartsFramed frame={frame} title={`Order from ${order.source}`} wrong={errors.size > 0}>
+      <ErrorSummary errors={errors} />
+      <p>
+        Ordered on {day(order.orderedOn, tongue.locale)} by {order.by}.{order.note ? ` ${order.note}` : ""}
+        {order.ending ? ` Ended by ${order.ending.by}: ${order.ending.reason}.` : ""}
+      </p>
+      <section class="scroll" aria-label="Lines of the order" tabindex={0}>
+        <table class="lines">
+          <Heads of={["Part", figure("Packs"), figure("Pieces"), figure("Came in")]} />
+          <tbody>
+            {order.lines.map(({ name, packs, packSize, pieces, came }) => (
+              <tr>
+                <th scope="row">{name}</th>
+                <td class="figure">{packSize > 1 ? `${packs} of ${packSize}` : packs}</td>
+                <td class="figure">{pieces}</td>
+                <td class="figure">{came}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <p class="order-total">
+        Goods {money(order.goods, tongue)}, freight {money(order.freight, tongue)}, together{" "}
+        <strong>{money(order.total, tongue)}</strong>
+      </p>
+      {open ? (
+        <form method="post" action={`/parts/orders/${encodeURIComponent(order.id)}/ending`} class="screen" novalidate>
+          <fieldset class="part">
+            <legend>The rest will not come</legend>
+            <div class="columns">
+              <Box {...props} name="reason" label="Why" />
+              <Box {...props} name="by" label="Who says so" autocomplete="name" />
+            </div>
+          </fieldset>
+          <p class="actions">
+            <button type="submit">End the order</button>
+          </p>
+        </form>
+      ) : null}
+    </PartsFramed>
+  );
+};
