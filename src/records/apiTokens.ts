@@ -8,7 +8,7 @@ import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 import { type Role, staffTable } from "./staff.js";
 
-/** read: whatever is looked at or reckoned; write: whatever a technician may change; admin: what only an owner may do. */
+/** read: whatever is looked at or reckoned; write: whatever a technician may change; admin: what only a manager may do. */
 export const SCOPES = ["read", "write", "admin"] as const;
 export type Scope = (typeof SCOPES)[number];
 
@@ -70,7 +70,7 @@ export const apiTokens = {
       .where(and(eq(apiTokensTable.tokenHash, await sha256(token)), isNull(apiTokensTable.revokedAt), isNull(staffTable.leftAt)));
     if (!found) return undefined;
     const { row, staff } = found;
-    const role: Role = staff.role === "owner" && row.scopes.includes("admin") ? "owner" : "technician";
+    const role: Role = staff.role === "manager" && row.scopes.includes("admin") ? "manager" : "technician";
     return { id: row.id, scopes: row.scopes, usedAt: row.usedAt, staff: { ...staff, role } };
   },
 

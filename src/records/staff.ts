@@ -1,4 +1,4 @@
-/** The people of the shop. An account can be used once its person has a way in; the last owner who can get in cannot be taken away. */
+/** The people of the shop. An account can be used once its person has a way in; the last manager who can get in cannot be taken away. */
 import { and, asc, eq, isNotNull, isNull, sql } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { type Kept, keptColumns } from "./columns.js";
@@ -6,7 +6,7 @@ import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
 
-export const ROLES = ["owner", "technician"] as const;
+export const ROLES = ["manager", "technician"] as const;
 export type Role = (typeof ROLES)[number];
 
 export const staffTable = sqliteTable("staff", {
@@ -45,10 +45,10 @@ export const newStaff = (id: string, name: string, role: Role, at: Instant) => (
   role,
 });
 
-const otherOwners = sql`(SELECT count(*) FROM staff s WHERE s.role = 'owner' AND s.joined_at IS NOT NULL AND s.left_at IS NULL AND s.id <> ${staffTable.id}) > 0`;
-const isNoLastOwner = sql`(${staffTable.role} <> 'owner' OR ${staffTable.joinedAt} IS NULL OR ${staffTable.leftAt} IS NOT NULL OR ${otherOwners})`;
+const otherManagers = sql`(SELECT count(*) FROM staff s WHERE s.role = 'manager' AND s.joined_at IS NOT NULL AND s.left_at IS NULL AND s.id <> ${staffTable.id}) > 0`;
+const isNoLastManager = sql`(${staffTable.role} <> 'manager' OR ${staffTable.joinedAt} IS NULL OR ${staffTable.leftAt} IS NOT NULL OR ${otherManagers})`;
 
-export type StaffChange = "changed" | "last owner" | "missing";
+export type StaffChange = "changed" | "last manager" | "missing";
 
 async function change(db: Database, id: string, set: object, at: Instant, allowed = sql`1`): Promise<StaffChange> {
   const [row] = await db
@@ -57,7 +57,7 @@ async function change(db: Database, id: string, set: object, at: Instant, allowe
     .where(and(eq(staffTable.id, id), allowed))
     .returning({ id: staffTable.id });
   if (row) return "changed";
-  return (await staff.find(db, id)) ? "last owner" : "missing";
+  return (await staff.find(db, id)) ? "last manager" : "missing";
 }
 
 export const staff = {
@@ -95,10 +95,10 @@ export const staff = {
   },
 
   changeRole: (db: Database, id: string, role: Role, at: Instant): Promise<StaffChange> =>
-    change(db, id, { role }, at, role === "owner" ? sql`1` : isNoLastOwner),
+    change(db, id, { role }, at, role === "manager" ? sql`1` : isNoLastManager),
 
   /** Ends every way in at once: sessions and tokens of someone who has left open nothing. */
-  leave: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: at }, at, isNoLastOwner),
+  leave: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: at }, at, isNoLastManager),
 
   comeBack: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: null }, at),
 };
@@ -111,7 +111,7 @@ export const joining = (db: Database, id: string, at: Instant) =>
     .where(and(eq(staffTable.id, id), isNull(staffTable.joinedAt)));
 
 /** For a batch: writes the row only while nobody has joined. What else the batch writes about this person then fails, and the batch with it. */
-export const firstOwner = (
+export const firstManager = (
   db: Database,
   { id, version, createdAt, updatedAt, name, nameKey: key, role }: ReturnType<typeof newStaff>,
 ) =>

@@ -78,20 +78,42 @@ describe("a backup of an older version", () => {
     expect(await schemaOf(db)).toBe(2);
     const row = sql`'s', 1, '', '', 'Film 100 nF', 'film', 7`;
     await db.run(sql`INSERT INTO part_kinds (id, version, created_at, updated_at, name, type, stock) VALUES (${row})`);
+    close();
+    const opened = await restoredFrom("old");
+    expect(await schemaOf(opened.db)).toBe(migrations().length);
+    // Migration 0003 begins a book of stock from what the catalogue said.
+    const moved = await opened.db.all(sql`SELECT kind, stands_at FROM stock_movements`);
+    expect(moved).toEqual([{ kind: "s", stands_at: 7 }]);
+    opened.close();
+    expect(existsSync(join(folder, "old-restored.db"))).toBe(true);
+  });
+
+  it("has managers in place of what were the shop's owners, and technicians as they were", async () => {
+    const { db, close } = await connectFile(`file:${folder}/owners.db`);
+    await migrateTo(db, 13);
+    for (const [id, role] of ["owner", "technician"].entries())
+      await db.run(
+        sql`INSERT INTO staff VALUES (${`s-${id}`}, 1, ${at(0)}, ${at(0)}, ${role}, ${role}, ${role}, ${at(0)}, NULL)`,
+      );
+    close();
+    const opened = await restoredFrom("owners");
+    const roles = await opened.db.all(sql`SELECT name, role, version FROM staff ORDER BY id`);
+    expect(roles).toEqual([
+      { name: "owner", role: "manager", version: 2 },
+      { name: "technician", role: "technician", version: 1 },
+    ]);
+    opened.close();
+  });
+
+  /** The database of this name, backed up and restored. */
+  async function restoredFrom(name: string) {
+    const { db, close } = await connectFile(`file:${join(folder, name)}.db`);
     const bytes = await new Response(zipped(backupLines(db, at(0)))).arrayBuffer();
     close();
-    await writeFile(join(folder, "old.gz"), new Uint8Array(bytes));
-    const { restored, opened } = await restoreFile(
-      join(folder, "new.db"),
-      fileSource(join(folder, "old.gz")),
-      async () => undefined,
-    );
+    await writeFile(join(folder, `${name}.gz`), new Uint8Array(bytes));
+    const source = fileSource(join(folder, `${name}.gz`));
+    const { restored, opened } = await restoreFile(join(folder, `${name}-restored.db`), source, async () => undefined);
     expect(restored.is).toBe("restored");
-    expect(await schemaOf(opened!.db)).toBe(migrations().length);
-    // Migration 0003 begins a book of stock from what the catalogue said.
-    const moved = await opened!.db.all(sql`SELECT kind, stands_at FROM stock_movements`);
-    expect(moved).toEqual([{ kind: "s", stands_at: 7 }]);
-    opened!.close();
-    expect(existsSync(join(folder, "new.db"))).toBe(true);
-  });
+    return opened!;
+  }
 });

@@ -21,7 +21,7 @@ backup.openapi(
     tags,
     operationId: "backUpShop",
     summary: "Everything on record, in one file that POST /api/restore and npm run restore read",
-    middleware: needs("owner"),
+    middleware: needs("manager"),
     responses: {
       200: {
         description:
@@ -49,7 +49,7 @@ backup.openapi(
     tags,
     operationId: "restoreShop",
     summary: "Put a backup into a database that was migrated and never filled; all of it or nothing",
-    middleware: needs("owner"),
+    middleware: needs("manager"),
     request: { body: { required: true, content: { [GZIP]: { schema: z.string().openapi({ format: "binary" }) } } } },
     responses: {
       200: json(z.strictObject({ madeAt: z.string(), rows: z.int() }), "Restored; nobody stays signed in"),

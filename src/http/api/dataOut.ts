@@ -15,7 +15,7 @@ export const dataOut = router();
 const tags = ["shop"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
 const missing = { detail: "There is no such owner." };
-const middleware = needs("owner");
+const middleware = needs("manager");
 
 dataOut.openapi(
   createRoute({

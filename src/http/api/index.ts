@@ -59,7 +59,7 @@ const securitySchemes = {
     type: "http",
     scheme: "bearer",
     description:
-      "A token made under API tokens. Its scopes: read for looking and reckoning, write for changes, admin beside them for what only an owner may. Before anyone has an account: OHMWRIGHT_SECRET, wherever one is set",
+      "A token made under API tokens. Its scopes: read for looking and reckoning, write for changes, admin beside them for what only a manager may. Before anyone has an account: OHMWRIGHT_SECRET, wherever one is set",
   },
   session: {
     type: "apiKey",

@@ -23,7 +23,7 @@ logos.openapi(
     summary: "Keep a picture, PNG or JPEG, at most 200 kB and 2,000 pixels either way; the settings then name it",
     description:
       "It is checked by its content and kept as documents carry it: without what a camera wrote into it, and with what was see-through laid on white. The same picture has the same id, so a repeat adds nothing.",
-    middleware: needs("owner"),
+    middleware: needs("manager"),
     request: { body: { required: true, content: pictures } },
     responses: {
       201: json(keptLogo, "Kept"),

@@ -75,7 +75,7 @@ async function byToken(c: Context<AppEnv>, next: Next, token: string, secret: st
   }
   if (!peopled && (await isSame(token, secret!))) return next();
   await signInAttempts.failed(db, caller, now);
-  const detail = peopled ? "This is no token of this shop, or it was revoked. An owner makes them under API tokens." : undefined;
+  const detail = peopled ? "This is no token of this shop, or it was revoked. A manager makes them under API tokens." : undefined;
   return refuse(c, "sign-in refused", {
     ...(detail && { detail }),
     headers: { "www-authenticate": 'Bearer realm="Ohmwright", error="invalid_token"' },

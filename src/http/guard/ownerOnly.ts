@@ -1,4 +1,4 @@
-/** Addresses whose changes are for the shop's owners alone. Routes may also ask for themselves, with `needs("owner")`. */
+/** Addresses whose changes are for managers alone. Routes may also ask for themselves, with `needs("manager")`. */
 import type { MiddlewareHandler } from "hono";
 import type { AppEnv } from "../bindings.js";
 import { needs } from "./role.js";
@@ -9,7 +9,7 @@ const WHOLLY = /^\/(staff|tokens)(\/|$)/;
 const CHANGES = /^(\/api)?\/(settings|rate-books?)(\/|$)/;
 const LOOKING = new Set(["GET", "HEAD", "OPTIONS"]);
 
-const asOwner = needs("owner");
+const asManager = needs("manager");
 
 export const ownerOnly: MiddlewareHandler<AppEnv> = (c, next) =>
-  WHOLLY.test(c.req.path) || (CHANGES.test(c.req.path) && !LOOKING.has(c.req.method)) ? asOwner(c, next) : next();
+  WHOLLY.test(c.req.path) || (CHANGES.test(c.req.path) && !LOOKING.has(c.req.method)) ? asManager(c, next) : next();

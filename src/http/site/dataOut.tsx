@@ -21,11 +21,11 @@ import { NOT_A_FORM } from "./sentForm.js";
 export const dataOut = new Hono<AppEnv>();
 const SHOWN = 50;
 
-for (const path of ["/data/owners", "/data/owners/*"]) dataOut.use(path, needs("owner"));
+for (const path of ["/data/owners", "/data/owners/*"]) dataOut.use(path, needs("manager"));
 
 dataOut.get("/data", async (c) => {
   const { name } = await shopSettings(c.var.db);
-  return pageAnswer(c, <DataPage frame={frameFor(c, name)} sheets={SHEET_NAMES} mayTakeOut={may(c, "owner")} />);
+  return pageAnswer(c, <DataPage frame={frameFor(c, name)} sheets={SHEET_NAMES} mayTakeOut={may(c, "manager")} />);
 });
 
 dataOut.get("/data/owners", async (c) => {

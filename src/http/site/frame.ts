@@ -13,7 +13,7 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
   style: built(c, "style"),
   icon: built(c, "icon"),
   guarded: c.var.guarded,
-  ...(c.var.staff && { staff: c.var.staff.name, technician: !may(c, "owner") }),
+  ...(c.var.staff && { staff: c.var.staff.name, technician: !may(c, "manager") }),
 });
 
 export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");

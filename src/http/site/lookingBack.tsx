@@ -74,8 +74,8 @@ lookingBack.post("/looking-back/rate-book/read", async (c) => {
   return c.redirect("/looking-back/rate-book?read", 303);
 });
 
-/** Accepting changes every later price, so it is for an owner of the shop. */
-lookingBack.post("/looking-back/rate-book", needs("owner"), (c) =>
+/** Accepting changes every later price, so it is for a manager. */
+lookingBack.post("/looking-back/rate-book", needs("manager"), (c) =>
   withTicks(c, async ({ accepted, inForceFrom, version }) => {
     const book = await bookOf(c);
     if (!book) return refuse(c, "not found", NO_BOOK);

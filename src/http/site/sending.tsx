@@ -12,8 +12,8 @@ import { frameFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const sending = new Hono<AppEnv>();
-sending.use("/settings/sending", needs("owner"));
-sending.use("/settings/sending/*", needs("owner"));
+sending.use("/settings/sending", needs("manager"));
+sending.use("/settings/sending/*", needs("manager"));
 
 const SHOWN = 20;
 

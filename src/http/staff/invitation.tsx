@@ -69,7 +69,7 @@ async function opened(c: Context<AppEnv>, secret: string, then: (found: Found) =
 
 const gone = (c: Context<AppEnv>) =>
   refuse(c, "link dead", {
-    detail: "This invitation was used, has expired, or was replaced by another. Ask an owner of the shop for a new one.",
+    detail: "This invitation was used, has expired, or was replaced by another. Ask a manager of the shop for a new one.",
   });
 
 function show(c: Context<AppEnv>, { staff: person, secret }: Found, errors: Readonly<Record<string, string>>) {

@@ -1,4 +1,4 @@
-/** The first account, made on the first visit; and, when no owner gets in any more, another one by the shop's secret. */
+/** The first account, made on the first visit; and, when no manager gets in any more, another one by the shop's secret. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { currencyCodes } from "../../estimating/money/currency.js";
@@ -8,7 +8,7 @@ import { PASSPHRASE_LENGTH } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
-import { firstOwner, joining, newStaff, staff, staffTable } from "../../records/staff.js";
+import { firstManager, joining, newStaff, staff, staffTable } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
@@ -33,7 +33,7 @@ export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
     if (await staff.anyone(c.var.db)) return c.redirect("/", 303);
     const fields = await sentFields(c);
     const faults = await saveShop(c, fields);
-    return faults ? show(c, "first", typed(fields), faults) : makeOwner(c, "first", fields);
+    return faults ? show(c, "first", typed(fields), faults) : makeManager(c, "first", fields);
   });
 
   app.post("/set-up/later", async (c) => {
@@ -59,7 +59,7 @@ export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
       await signInEvents.adding(c.var.db, event, c.var.clock().toISOString());
       return show(c, "again", typed(fields), { secret: "That is not the shop's secret." }, 401);
     }
-    return makeOwner(c, "again", fields);
+    return makeManager(c, "again", fields);
   });
   return app;
 }
@@ -70,7 +70,7 @@ const fieldsOf = ({ name, currency, locale, timeZone, paper }: Settings) =>
 const typed = (fields: SentFields) => new Map(KEPT.map((name) => [name, fields.text(name)] as const));
 
 /** Account, way in, codes and session in one batch; of two that make the first account at once one is refused. */
-async function makeOwner(c: Context<AppEnv>, when: "first" | "again", fields: SentFields) {
+async function makeManager(c: Context<AppEnv>, when: "first" | "again", fields: SentFields) {
   const { db } = c.var;
   const at = c.var.clock().toISOString();
   const name = fields.text("name");
@@ -79,11 +79,11 @@ async function makeOwner(c: Context<AppEnv>, when: "first" | "again", fields: Se
   const way = await newWayIn(c, fields, "Passkey 1");
   if (way.is === "none") return show(c, when, typed(fields), { passphrase: way.wrong });
   const id = way.is === "passkey" ? way.passkey.staffId : uuidv7();
-  const row = newStaff(id, name, "owner", at);
+  const row = newStaff(id, name, "manager", at);
   const { codes, rows } = await newRecoveryCodes(id, at);
   try {
     await comeIn(c, id, when === "first" ? "set-up" : "shop's secret", [
-      when === "first" ? firstOwner(db, row) : db.insert(staffTable).values(row),
+      when === "first" ? firstManager(db, row) : db.insert(staffTable).values(row),
       joining(db, id, at),
       signInEvents.adding(db, { what: "account made", staffId: id }, at),
       ...wayWrites(c, id, way),

@@ -1,4 +1,4 @@
-/** Who is of the staff, and the list of sign-ins. For owners; asked for by guard/ownerOnly. */
+/** Who is of the staff, and the list of sign-ins. For managers; asked for by guard/ownerOnly. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { StaffPage } from "../../pages/staff/staff.js";
@@ -20,7 +20,7 @@ staffPages.use("/staff", asPerson);
 staffPages.use("/staff/*", asPerson);
 
 const SHOWN = 100;
-const LAST_OWNER = "This is the last owner who can sign in; make someone else an owner first.";
+const LAST_MANAGER = "This is the last manager who can sign in; make someone else a manager first.";
 const SAID: Readonly<Record<string, string>> = {
   role: "The role is changed.",
   closed: "The account is closed: its sessions and tokens open nothing any more.",
@@ -85,7 +85,7 @@ async function invite(c: Context<AppEnv>, id: string, name: string) {
 
 async function changed(c: Context<AppEnv>, change: StaffChange, what: SignInWhat, said: string) {
   if (change === "missing") return refuse(c, "not found", { detail: "There is no such account." });
-  if (change === "last owner") return show(c, { errors: { "": LAST_OWNER } });
+  if (change === "last manager") return show(c, { errors: { "": LAST_MANAGER } });
   await signInEvents.adding(c.var.db, { what, staffId: c.req.param("id")!, byId: c.var.staff!.id }, now(c));
   return c.redirect(`/staff?said=${said}`, 303);
 }

@@ -1,4 +1,4 @@
-/** Tokens for programs. For owners; asked for by guard/ownerOnly. */
+/** Tokens for programs. For managers; asked for by guard/ownerOnly. */
 import { type Context, Hono } from "hono";
 import { TokensPage } from "../../pages/staff/tokens.js";
 import { apiTokens, SCOPES } from "../../records/apiTokens.js";

@@ -11,7 +11,7 @@ export interface Frame {
   readonly guarded: boolean;
   /** Who is signed in; absent where nobody has an account. */
   readonly staff?: string;
-  /** What only owners change is shown to them, and not saved. */
+  /** What only managers change is shown to them, and not saved. */
   readonly technician?: boolean;
 }
 
@@ -84,7 +84,7 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
         </nav>
       </header>
       <main id="main" tabindex={-1}>
-        {frame.technician && at === "/settings" ? <p class="said">Only an owner of the shop can save changes here.</p> : null}
+        {frame.technician && at === "/settings" ? <p class="said">Only a manager of the shop can save changes here.</p> : null}
         {children}
       </main>
       <footer class="foot">

@@ -4,7 +4,7 @@ import { type Frame, Page } from "../frame/layout.js";
 export interface DataPageProps {
   readonly frame: Frame;
   readonly sheets: readonly string[];
-  /** Only an owner of the shop takes data out. */
+  /** Only a manager takes data out. */
   readonly mayTakeOut: boolean;
 }
 
@@ -29,7 +29,7 @@ export const DataPage = ({ frame, sheets, mayTakeOut }: DataPageProps) => (
         <a href="/models/import">A teardown map</a>: a model from another shop, as JSON
       </li>
     </ul>
-    {mayTakeOut ? <Out sheets={sheets} /> : <p>Only an owner of the shop can take data out, erase an owner or make a backup.</p>}
+    {mayTakeOut ? <Out sheets={sheets} /> : <p>Only a manager of the shop can take data out, erase an owner or make a backup.</p>}
   </Page>
 );
 

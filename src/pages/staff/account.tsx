@@ -12,7 +12,7 @@ export interface AccountPageProps extends SmallForm {
   readonly frame: Frame;
   readonly script: string;
   readonly place: PasskeyPlace;
-  readonly person: { readonly name: string; readonly role: "owner" | "technician" };
+  readonly person: { readonly name: string; readonly role: "manager" | "technician" };
   readonly passkeys: readonly {
     readonly id: string;
     readonly name: string;
@@ -40,7 +40,7 @@ export const AccountPage = (props: AccountPageProps) => {
   return (
     <Page frame={frame} title="Your account" wrong={errors.size > 0} script={script}>
       <h1>{person.name}</h1>
-      <PeopleMenu at="/account" all={person.role === "owner"} />
+      <PeopleMenu at="/account" all={person.role === "manager"} />
       <ErrorSummary errors={errors} />
       <Said say={say} />
       <Passkeys {...props} />

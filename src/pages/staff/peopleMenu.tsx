@@ -7,7 +7,7 @@ const ENTRIES = [
 
 export interface PeopleMenuProps {
   readonly at: (typeof ENTRIES)[number][0];
-  /** Of an owner: a technician has only the first. */
+  /** Of a manager: a technician has only the first. */
   readonly all: boolean;
 }
 

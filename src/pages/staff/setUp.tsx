@@ -1,4 +1,4 @@
-/** The first account with the shop's basic settings; or an owner's account by the shop's secret, when no owner gets in. */
+/** The first account with the shop's basic settings; or a manager's account by the shop's secret, when no manager gets in. */
 import { Bare } from "../frame/bare.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
@@ -17,17 +17,18 @@ export interface SetUpPageProps extends SmallForm {
 
 export const SetUpPage = (props: SetUpPageProps) => {
   const { look, when, errors, mayGoOn } = props;
-  const title = when === "first" ? "Set up the shop" : "An owner's account by the shop's secret";
+  const title = when === "first" ? "Set up the shop" : "A manager's account by the shop's secret";
   return (
     <Bare {...look} title={title} wrong={errors.size > 0}>
       <h1>{title}</h1>
       <ErrorSummary errors={errors} />
       {when === "first" ? (
         <p>
-          Once there is an account, everyone signs in, on this machine too. You become an owner of the shop and can invite others.
+          Once there is an account, everyone signs in, on this machine too. You become a manager of the shop and can invite
+          others.
         </p>
       ) : (
-        <p>This adds one more owner and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
+        <p>This adds one more manager and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
       )}
       <form method="post" action={when === "first" ? "/set-up" : "/sign-in/secret"} novalidate>
         {when === "first" ? (

@@ -11,7 +11,7 @@ export interface SignInPageProps extends SmallForm {
   /** Where to go afterwards: a path of this site. */
   readonly to: string;
   readonly held?: HeldForm | undefined;
-  /** The shop's secret makes a new owner's account here. */
+  /** The shop's secret makes a new manager's account here. */
   readonly secretHelps: boolean;
 }
 
@@ -47,11 +47,11 @@ export const SignInPage = (props: SignInPageProps) => {
         </details>
       </form>
       <p class="hint">
-        No way in left? An owner of the shop can make you a new invitation.
+        No way in left? A manager of the shop can make you a new invitation.
         {secretHelps ? (
           <>
             {" "}
-            If no owner gets in: <a href="/sign-in/secret">use the shop's secret</a>.
+            If no manager gets in: <a href="/sign-in/secret">use the shop's secret</a>.
           </>
         ) : null}
       </p>

@@ -6,7 +6,7 @@ import { Heads, unseen } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
-type Role = "owner" | "technician";
+type Role = "manager" | "technician";
 
 export interface StaffPageProps extends SmallForm {
   readonly frame: Frame;
@@ -35,7 +35,7 @@ export interface StaffPageProps extends SmallForm {
 
 export const ROLE_NAMES: readonly (readonly [Role, string])[] = [
   ["technician", "Technician: jobs, bench, estimates"],
-  ["owner", "Owner: also settings, rates, staff, tokens, exports"],
+  ["manager", "Manager: also settings, rates, staff, tokens, exports"],
 ];
 
 export const StaffPage = (props: StaffPageProps) => {

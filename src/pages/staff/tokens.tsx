@@ -27,7 +27,7 @@ export interface TokensPageProps extends SmallForm {
 const MAY = [
   ["read", "read: look at everything, and reckon"],
   ["write", "write: change what a technician may change"],
-  ["admin", "admin: what only an owner may, such as settings, rates and exports; with write also change it"],
+  ["admin", "admin: what only a manager may, such as settings, rates and exports; with write also change it"],
 ] as const;
 
 export const TokensPage = (props: TokensPageProps) => {

@@ -9,7 +9,7 @@ const AWKWARD = '  <b>"Über" & co</b>\r\nsecond line\n ';
 
 async function expired() {
   const opened = await shop();
-  const tamsin = await person(opened, "Tamsin", "owner");
+  const tamsin = await person(opened, "Tamsin", "manager");
   const { codes, rows } = await newRecoveryCodes(tamsin, "2026-11-25T09:00:00.000Z");
   for (const write of recoveryCodes.replacing(opened.db, tamsin, rows)) await write;
   const at = await signedIn(opened, tamsin);

@@ -10,7 +10,7 @@ const AT = "2026-11-25T09:00:00.000Z";
 /** Open to strangers: health, what pages are made of, the ways in, and the owner's door, which wants its own link. */
 const OPEN = /^\/(health$|style-|sign-in|o($|\/))/;
 
-/** For owners of the shop alone, looking included. */
+/** For managers alone, looking included. */
 const WHOLLY = [
   "GET /api/backup",
   "GET /api/csv/:name",
@@ -54,7 +54,7 @@ afterAll(() => opened.close());
 
 async function peopled() {
   const made = await openShop();
-  const [tamsin, wilmot] = [await person(made, "Tamsin", "owner"), await person(made, "Wilmot", "technician")];
+  const [tamsin, wilmot] = [await person(made, "Tamsin", "manager"), await person(made, "Wilmot", "technician")];
   const technician = await signedIn(made, wilmot);
   const token = (...scopes: Scope[]) => apiTokens.add(made.db, { staffId: tamsin, name: scopes.join(), scopes }, AT);
   const cookie = [...technician.jar].map(([name, value]) => `${name}=${value}`).join("; ");
@@ -94,19 +94,19 @@ it("a stranger comes to the ways in and to the owner's door, and no further", as
   expect(await refusedTo({}, "sign-in-wanted")).toEqual(shut);
 });
 
-it("a technician is refused what is for owners of the shop, and nothing else", async () => {
+it("a technician is refused what is for managers, and nothing else", async () => {
   expect(await refusedTo({ cookie: opened.cookie }, "role-wanted")).toEqual([...WHOLLY, ...CHANGES].sort());
 });
 
-it("a token that may look changes nothing, and one that may change does nothing that is an owner's", async () => {
+it("a token that may look changes nothing, and one that may change does nothing that is a manager's", async () => {
   const ofApi = opened.routes.filter((route) => / \/(api\/|openapi\.json|problems)/.test(route));
   const changing = ofApi.filter((route) => !route.startsWith("GET") && !RECKONING.includes(route));
   const pages = opened.routes.filter((route) => !ofApi.includes(route) && !/ \/(health$|style-|o($|\/))/.test(route));
-  const owners = (name: string) =>
+  const managers = (name: string) =>
     [...WHOLLY, ...CHANGES].filter((route) => route.includes(` /api/`) && !changing.includes(route) === (name === "looking"));
   const bearer = async (...scopes: Scope[]) => ({ authorization: `Bearer ${await opened.token(...scopes)}` });
-  expect(await refusedTo(await bearer("read"), "scope-wanted")).toEqual([...pages, ...changing, ...owners("looking")].sort());
+  expect(await refusedTo(await bearer("read"), "scope-wanted")).toEqual([...pages, ...changing, ...managers("looking")].sort());
   expect(await refusedTo(await bearer("read", "write"), "scope-wanted")).toEqual(
-    [...pages, ...owners("looking"), ...owners("changing")].sort(),
+    [...pages, ...managers("looking"), ...managers("changing")].sort(),
   );
 });

@@ -36,7 +36,7 @@ describe("a shop on loopback without accounts", () => {
     expect((await at.get("/account")).headers.get("location")).toBe("/set-up");
   });
 
-  it("wants sign-in everywhere once the first owner is set up, on loopback too, and keeps the shop's settings", async () => {
+  it("wants sign-in everywhere once the first manager is set up, on loopback too, and keeps the shop's settings", async () => {
     const { app, call, made, codes, at } = await settled();
     expect(made.status).toBe(200);
     expect(new Set(codes).size).toBe(10);
@@ -54,7 +54,7 @@ describe("a shop on loopback without accounts", () => {
     expect((await at.get("/set-up")).headers.get("location")).toBe("/");
   });
 
-  it("lets only one of two first owners through who come at once", async () => {
+  it("lets only one of two first managers through who come at once", async () => {
     const opened = await shop();
     const answers = await Promise.all(
       ["Tamsin", "Wilmot"].map((name) => browser(opened).send("/set-up", { ...SHOP, name, passphrase: PHRASE })),
@@ -172,7 +172,7 @@ describe("a recovery code", () => {
 });
 
 describe("a passkey (W3C Web Authentication Level 3, 7.1 and 7.2)", () => {
-  /** A shop whose owner came in by a passkey. */
+  /** A shop whose manager came in by a passkey. */
   async function keyed() {
     const opened = await shop();
     const at = browser(opened);
@@ -303,7 +303,7 @@ describe("a session", () => {
 
   it("ends a week after its last use and a month after it began", async () => {
     const opened = await shop();
-    const tamsin = await person(opened, "Tamsin", "owner");
+    const tamsin = await person(opened, "Tamsin", "manager");
     const day = 24 * 3_600_000;
     const idle = await signedIn(opened, tamsin);
     const used = await signedIn(opened, tamsin);
@@ -321,7 +321,7 @@ describe("a session", () => {
 
   it("cannot be altered, and ends when it is signed out, revoked elsewhere, or its person leaves", async () => {
     const opened = await shop();
-    const tamsin = await person(opened, "Tamsin", "owner");
+    const tamsin = await person(opened, "Tamsin", "manager");
     const wilmot = await person(opened, "Wilmot", "technician");
     const [one, two, three] = [await signedIn(opened, tamsin), await signedIn(opened, tamsin), await signedIn(opened, wilmot)];
     const forged = browser(opened);
@@ -342,11 +342,11 @@ describe("a session", () => {
     for (const [name, value] of cookie) one.jar.set(name, value);
     expect((await one.get("/")).status).toBe(303);
 
-    const owner = await signedIn(opened, tamsin);
+    const manager = await signedIn(opened, tamsin);
     expect((await three.get("/")).status).toBe(200);
-    await owner.send(`/staff/${wilmot}/closing`);
+    await manager.send(`/staff/${wilmot}/closing`);
     expect((await three.get("/")).status).toBe(303);
-    await owner.send(`/staff/${wilmot}/opening`);
+    await manager.send(`/staff/${wilmot}/opening`);
     expect((await three.get("/")).status).toBe(303);
   });
 
@@ -388,7 +388,7 @@ describe("what is kept", () => {
     expect(kept).toContain("Tamsin Oakhollow");
   });
 
-  it("tells owners who came in, who was refused and what changed, by caller but not by address", async () => {
+  it("tells managers who came in, who was refused and what changed, by caller but not by address", async () => {
     const opened = await settled({ addressOf: () => "192.0.2.77" });
     await browser(opened).send("/sign-in", { name: "Tamsin Oakhollow", passphrase: "wrong one here" });
     const page = await (await opened.at.get("/staff")).text();
@@ -403,15 +403,15 @@ describe("the shop's secret, once someone has an account", () => {
     const pass = browser(opened);
     await pass.send("/sign-in", { secret: SECRET });
     expect((await pass.get("/")).status).toBe(200);
-    await person(opened, "Tamsin", "owner");
+    await person(opened, "Tamsin", "manager");
     expect((await pass.get("/")).status).toBe(303);
     expect((await opened.call("/api/owners", { headers: { authorization: `Bearer ${SECRET}` } })).status).toBe(401);
     expect((await pass.send("/sign-in", { secret: SECRET })).status).toBe(422);
   });
 
-  it("adds one more owner when no owner gets in, and that stands in the list of sign-ins", async () => {
+  it("adds one more manager when no manager gets in, and that stands in the list of sign-ins", async () => {
     const opened = await shop({ guard: "secret", secretOf: () => SECRET });
-    await person(opened, "Tamsin", "owner");
+    await person(opened, "Tamsin", "manager");
     const at = browser(opened);
     expect(await (await at.get("/sign-in")).text()).toContain("/sign-in/secret");
     const fields = { name: "Tamsin again", passphrase: PHRASE };

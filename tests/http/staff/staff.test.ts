@@ -7,13 +7,13 @@ import { shop } from "../support/shop.js";
 
 async function peopled() {
   const opened = await shop();
-  const [tamsin, wilmot] = [await person(opened, "Tamsin", "owner"), await person(opened, "Wilmot", "technician")];
-  return { ...opened, tamsin, wilmot, owner: await signedIn(opened, tamsin), technician: await signedIn(opened, wilmot) };
+  const [tamsin, wilmot] = [await person(opened, "Tamsin", "manager"), await person(opened, "Wilmot", "technician")];
+  return { ...opened, tamsin, wilmot, manager: await signedIn(opened, tamsin), technician: await signedIn(opened, wilmot) };
 }
 
 describe("a technician", () => {
   it("does jobs and estimates, and is refused every change to settings, rates, staff and tokens", async () => {
-    const { app, owner, technician } = await peopled();
+    const { app, manager, technician } = await peopled();
     for (const path of ["/", "/estimates/new", "/models", "/rate-book", "/settings", "/account", "/api/owners"])
       expect((await technician.get(path)).status, path).toBe(200);
     const changes = app.routes.filter(
@@ -32,9 +32,9 @@ describe("a technician", () => {
       });
       expect([answer.status, await answer.json()], `${method} ${path}`).toMatchObject([403, { type: "/problems/role-wanted" }]);
     }
-    expect(await (await technician.get("/settings")).text()).toContain("Only an owner of the shop can save changes here.");
+    expect(await (await technician.get("/settings")).text()).toContain("Only a manager of the shop can save changes here.");
     expect(await (await technician.get("/account")).text()).not.toContain('href="/staff"');
-    expect(await (await owner.get("/account")).text()).toContain('href="/staff"');
+    expect(await (await manager.get("/account")).text()).toContain('href="/staff"');
   });
 });
 
@@ -45,25 +45,25 @@ it("whoever is signed in is offered as the name that goes on record", async () =
   expect(fieldsIn(await (await technician.get(`/jobs/${job}/issue`)).text())).toMatchObject({ by: "Wilmot" });
 });
 
-describe("the last owner", () => {
+describe("the last manager", () => {
   it("can neither be closed nor made a technician, and someone invited does not count before they came", async () => {
-    const { owner, tamsin, wilmot } = await peopled();
-    const closing = async (id: string) => (await owner.send(`/staff/${id}/closing`)).status;
-    const role = async (id: string, to: string) => (await owner.send(`/staff/${id}/role`, { role: to })).status;
+    const { manager, tamsin, wilmot } = await peopled();
+    const closing = async (id: string) => (await manager.send(`/staff/${id}/closing`)).status;
+    const role = async (id: string, to: string) => (await manager.send(`/staff/${id}/role`, { role: to })).status;
     expect(await closing(tamsin)).toBe(422);
     expect(await role(tamsin, "technician")).toBe(422);
-    await owner.send("/staff", { name: "Ottilie", role: "owner" });
+    await manager.send("/staff", { name: "Ottilie", role: "manager" });
     expect(await closing(tamsin)).toBe(422);
-    expect(await role(wilmot, "owner")).toBe(303);
+    expect(await role(wilmot, "manager")).toBe(303);
     expect(await role(tamsin, "technician")).toBe(303);
-    expect((await owner.get("/staff")).status).toBe(403);
+    expect((await manager.get("/staff")).status).toBe(403);
   });
 
-  it("stays when two owners close one another at once", async () => {
-    const { owner, technician, tamsin, wilmot, db } = await peopled();
-    await owner.send(`/staff/${wilmot}/role`, { role: "owner" });
-    await Promise.all([owner.send(`/staff/${wilmot}/closing`), technician.send(`/staff/${tamsin}/closing`)]);
-    const { rows } = await db.run("SELECT id FROM staff WHERE left_at IS NULL AND role = 'owner'");
+  it("stays when two managers close one another at once", async () => {
+    const { manager, technician, tamsin, wilmot, db } = await peopled();
+    await manager.send(`/staff/${wilmot}/role`, { role: "manager" });
+    await Promise.all([manager.send(`/staff/${wilmot}/closing`), technician.send(`/staff/${tamsin}/closing`)]);
+    const { rows } = await db.run("SELECT id FROM staff WHERE left_at IS NULL AND role = 'manager'");
     expect(rows).toHaveLength(1);
   });
 });
@@ -71,7 +71,7 @@ describe("the last owner", () => {
 describe("an invitation", () => {
   const linkIn = (page: string) => /sign-in\/invitation\?secret=[\w-]+/.exec(page)![0];
   const invited = async (opened: Awaited<ReturnType<typeof peopled>>, fields = { name: "Ottilie", role: "technician" }) =>
-    `/${linkIn(await (await opened.owner.send("/staff", fields)).text())}`;
+    `/${linkIn(await (await opened.manager.send("/staff", fields)).text())}`;
   const come = async (opened: Awaited<ReturnType<typeof peopled>>, link: string) => {
     const at = browser(opened);
     const secret = link.split("=")[1]!;
@@ -98,7 +98,7 @@ describe("an invitation", () => {
 
   it("to someone who has an account ends what was signed in before, once it is used", async () => {
     const opened = await peopled();
-    const link = `/${linkIn(await (await opened.owner.send(`/staff/${opened.wilmot}/invitation`)).text())}`;
+    const link = `/${linkIn(await (await opened.manager.send(`/staff/${opened.wilmot}/invitation`)).text())}`;
     expect((await opened.technician.get("/")).status).toBe(200);
     const { at, answer } = await come(opened, link);
     expect(answer.status).toBe(200);
@@ -108,13 +108,13 @@ describe("an invitation", () => {
   it("ends after three days, by a newer one, and with the account", async () => {
     const opened = await peopled();
     const first = await invited(opened);
-    const id = /\/staff\/([0-9a-f-]{36})\/invitation/.exec(await (await opened.owner.get("/staff")).text())![1]!;
-    const second = `/${linkIn(await (await opened.owner.send(`/staff/${id}/invitation`)).text())}`;
+    const id = /\/staff\/([0-9a-f-]{36})\/invitation/.exec(await (await opened.manager.get("/staff")).text())![1]!;
+    const second = `/${linkIn(await (await opened.manager.send(`/staff/${id}/invitation`)).text())}`;
     const status = async (link: string) => (await browser(opened).get(link)).status;
     expect([await status(first), await status(second)]).toEqual([410, 200]);
-    await opened.owner.send(`/staff/${id}/closing`);
+    await opened.manager.send(`/staff/${id}/closing`);
     expect(await status(second)).toBe(410);
-    await opened.owner.send(`/staff/${id}/opening`);
+    await opened.manager.send(`/staff/${id}/opening`);
     expect(await status(second)).toBe(200);
     opened.pass(3 * 24 * 3_600_000);
     expect(await status(second)).toBe(410);
@@ -122,7 +122,7 @@ describe("an invitation", () => {
 
   it("takes no passkey made for someone else", async () => {
     const opened = await peopled();
-    const [one, two] = [await invited(opened), await invited(opened, { name: "Žofie", role: "owner" })];
+    const [one, two] = [await invited(opened), await invited(opened, { name: "Žofie", role: "manager" })];
     const at = browser(opened);
     const device = await authenticator(BASE);
     const options = await at.options("/sign-in/new-passkey", { invitation: one.split("=")[1]! });
@@ -134,8 +134,8 @@ describe("an invitation", () => {
   });
 
   it("is not made for a name someone has", async () => {
-    const { owner } = await peopled();
-    const answer = await owner.send("/staff", { name: " wilmot ", role: "technician" });
+    const { manager } = await peopled();
+    const answer = await manager.send("/staff", { name: " wilmot ", role: "technician" });
     expect([answer.status, await answer.text()]).toEqual([422, expect.stringContaining("by this name already")]);
   });
 
@@ -149,14 +149,14 @@ describe("an invitation", () => {
 });
 
 describe("an API token", () => {
-  const made = async ({ owner }: Awaited<ReturnType<typeof peopled>>, ...scopes: string[]) => {
+  const made = async ({ manager }: Awaited<ReturnType<typeof peopled>>, ...scopes: string[]) => {
     const fields = [["name", "Till"], ...scopes.map((scope) => ["scope", scope])] as [string, string][];
-    return /ohmwright_[\w-]{43}/.exec(await (await owner.send("/tokens", fields)).text())![0];
+    return /ohmwright_[\w-]{43}/.exec(await (await manager.send("/tokens", fields)).text())![0];
   };
 
   it("opens by its scopes, each method and address for itself", async () => {
     const opened = await peopled();
-    const settings = await (await opened.owner.get("/api/settings")).json();
+    const settings = await (await opened.manager.get("/api/settings")).json();
     const asks = {
       look: (headers: object) => opened.call("/api/owners", { headers } as RequestInit),
       reckon: (headers: object) => opened.send("POST", "/api/estimate", {}, headers as Record<string, string>),
@@ -183,35 +183,35 @@ describe("an API token", () => {
 
   it("ends when it is revoked, and never may more than its person", async () => {
     const opened = await peopled();
-    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
-    const token = await made({ ...opened, owner: opened.technician }, "read", "write", "admin");
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
+    const token = await made({ ...opened, manager: opened.technician }, "read", "write", "admin");
     const headers = { authorization: `Bearer ${token}` };
     const book = () => opened.send("POST", "/api/rate-books", {}, headers).then(({ status }) => status);
     expect(await book()).toBe(422);
-    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "technician" });
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "technician" });
     expect(await book()).toBe(403);
     expect((await opened.call("/api/owners", { headers })).status).toBe(200);
-    const id = /\/tokens\/([0-9a-f-]+)\/revocation/.exec(await (await opened.owner.get("/tokens")).text())![1]!;
-    await opened.owner.send(`/tokens/${id}/revocation`);
+    const id = /\/tokens\/([0-9a-f-]+)\/revocation/.exec(await (await opened.manager.get("/tokens")).text())![1]!;
+    await opened.manager.send(`/tokens/${id}/revocation`);
     const refused = await opened.call("/api/owners", { headers });
     expect([refused.status, refused.headers.get("www-authenticate")]).toEqual([401, expect.stringContaining("invalid_token")]);
-    expect(await (await opened.owner.get("/tokens")).text()).toContain("revoked");
+    expect(await (await opened.manager.get("/tokens")).text()).toContain("revoked");
   });
 
   it("ends with its person's account, and does not come back with it", async () => {
     const opened = await peopled();
-    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
-    const headers = { authorization: `Bearer ${await made({ ...opened, owner: opened.technician }, "read")}` };
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
+    const headers = { authorization: `Bearer ${await made({ ...opened, manager: opened.technician }, "read")}` };
     expect((await opened.call("/api/owners", { headers })).status).toBe(200);
     for (const step of ["closing", "opening"]) {
-      await opened.owner.send(`/staff/${opened.wilmot}/${step}`);
+      await opened.manager.send(`/staff/${opened.wilmot}/${step}`);
       expect((await opened.call("/api/owners", { headers })).status).toBe(401);
     }
   });
 
   it("without a name or a scope is not made", async () => {
-    const { owner, db } = await peopled();
-    const answer = await owner.send("/tokens", { name: "" });
+    const { manager, db } = await peopled();
+    const answer = await manager.send("/tokens", { name: "" });
     const page = await answer.text();
     expect([answer.status, page.includes("Enter a name."), page.includes("Tick what the token may do.")]).toEqual([
       422,
@@ -223,7 +223,7 @@ describe("an API token", () => {
 
   it("guessed at ten times closes the door to tokens from that place", async () => {
     const opened = await peopled();
-    await opened.owner.send(`/staff/${opened.wilmot}/role`, { role: "owner" });
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
     const headers = { authorization: `Bearer ohmwright_${"A".repeat(43)}` };
     for (let n = 0; n < 10; n += 1) expect((await opened.call("/api/owners", { headers })).status).toBe(401);
     const closed = await opened.call("/api/owners", { headers });
