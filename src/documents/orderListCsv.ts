@@ -2,7 +2,7 @@
 import Papa from "papaparse";
 import { decimalsOf } from "../estimating/money/currency.js";
 import type { OrderList } from "../estimating/parts/orderList.js";
-import { UNCOVERED_TEXT } from "../wording/index.js";
+import { UNCOVERED_TEXT } from "../wording/reasons.js";
 
 const COLUMNS = [
   ...["source", "part", "kind", "state", "offered on", "pieces wanted", "packs", "pack size", "pieces", "fewest packs"],

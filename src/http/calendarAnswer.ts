@@ -8,7 +8,7 @@ import { jobs } from "../records/jobs.js";
 import { shopSettings } from "../records/settings.js";
 import { standingOf } from "../records/standing.js";
 import { units } from "../records/units.js";
-import { dayName } from "../wording/index.js";
+import { dayName } from "../wording/sending.js";
 import type { AppEnv } from "./bindings.js";
 import { refuse } from "./problems/refuse.js";
 import { today } from "./today.js";

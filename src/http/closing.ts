@@ -9,7 +9,7 @@ import type { EstimateInput, IsoDate } from "../estimating/input.js";
 import { answersOf } from "../records/agreements.js";
 import { type Closing, type ClosingOutcome, closeJob } from "../records/closing.js";
 import type { Database } from "../records/database.js";
-import { problemText } from "../wording/index.js";
+import { problemText } from "../wording/problem.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import type { AnswerName } from "./problems/catalogue.js";

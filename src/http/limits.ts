@@ -1,7 +1,9 @@
 /** Refusals to pass what the owner agreed to, and of entries that cannot be right, as problems. */
 import type { EntryRefused, LimitRefusal } from "../records/logRefusal.js";
 import type { WithdrawOutcome } from "../records/withdrawEntry.js";
-import { logRefusalText, problemText, type Tongue } from "../wording/index.js";
+import { logRefusalText } from "../wording/agreement.js";
+import { problemText } from "../wording/problem.js";
+import type { Tongue } from "../wording/tongue.js";
 import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 

@@ -1,7 +1,7 @@
 /** Why an order or goods in are refused, as a person reads it. */
 import type { GoodsInOutcome } from "../records/goodsIn.js";
 import type { OrderFault } from "../records/orders.js";
-import { counted } from "../wording/index.js";
+import { counted } from "../wording/list.js";
 
 export function orderFaultText(fault: OrderFault): string {
   switch (fault.is) {

@@ -6,7 +6,7 @@ import { jobs } from "../records/jobs.js";
 import { type Owner, owners } from "../records/owners.js";
 import { type Settings, shopSettings } from "../records/settings.js";
 import { headOf, shortHead } from "../records/trail.js";
-import { languageOf, usualLocale } from "../wording/languages.js";
+import { languageOf, usualLocale } from "../wording/tongue.js";
 import { today } from "./today.js";
 
 export async function paperworkOf(db: Database, estimate: Estimate, now: Date): Promise<Paperwork> {

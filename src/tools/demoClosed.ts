@@ -14,7 +14,7 @@ import { shopSettings } from "../records/settings.js";
 import { recorded } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
-import { ownerAnswerText } from "../wording/index.js";
+import { ownerAnswerText } from "../wording/agreement.js";
 
 interface Told {
   readonly by: string;

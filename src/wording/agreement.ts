@@ -1,8 +1,14 @@
+/** What was agreed, how the owner says so, and why an entry or a record does not hold against it. */
 import type { ChainFault } from "../estimating/agreement/chain.js";
 import type { SpokenField } from "../estimating/agreement/spoken.js";
 import type { Unagreed } from "../estimating/agreement/unagreed.js";
 import type { LogVerdict } from "../estimating/agreement/workLog.js";
-import { money } from "./money.js";
+import type { EstimateInput } from "../estimating/input.js";
+import type { GroupPrice, Sheet } from "../estimating/sheet.js";
+import { money } from "./figures.js";
+import { workTitle } from "./line.js";
+import { listed } from "./list.js";
+import { day } from "./time.js";
 import type { Tongue } from "./tongue.js";
 
 const SPOKEN: Readonly<Record<SpokenField, string>> = {
@@ -52,4 +58,90 @@ export function chainFaultText(fault: ChainFault): string {
         ? `Event ${fault.number} is gone, though a document with its hash left the shop.`
         : `Event ${fault.number} is not the one whose hash left the shop on a document; the list was rewritten.`;
   }
+}
+
+/** The owner's answer as the shop has it on record. */
+export interface Answered {
+  readonly by: string;
+  /** ISO 8601, with time and zone where they are known. */
+  readonly at: string;
+  readonly channel: "page" | "in person" | "telephone" | "e-mail";
+}
+
+const CHANNEL: Readonly<Record<Answered["channel"], string>> = {
+  page: "on the owner's page",
+  "in person": "in person",
+  telephone: "by telephone",
+  "e-mail": "by e-mail",
+};
+
+/** 'Ada Fenwick, 25 November 2026, 10:14 UTC, by telephone'. */
+export const answeredText = ({ by, at, channel }: Answered, locale: string): string =>
+  [by, dayAndTime(at, locale), CHANNEL[channel]].join(", ");
+
+function dayAndTime(at: string, locale: string): string {
+  const [, date, time, zone] = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d)[\d:.]*(Z|[+-]\d\d:\d\d)$/.exec(at) ?? [];
+  if (!date || !time || !zone) return day(at, locale);
+  return `${day(date, locale)}, ${time} UTC${zone === "Z" ? "" : zone}`;
+}
+
+export interface AnswerSubject {
+  readonly answer: "agreed" | "part agreed" | "declined";
+  /** The issued input, whole. */
+  readonly input: EstimateInput;
+  /** Of the set that is agreed to. */
+  readonly sheet: Sheet;
+  /** Ids of work items struck out. */
+  readonly struck: readonly string[];
+  /** An earlier revision that stays agreed when this one is declined. */
+  readonly earlier?: number | undefined;
+}
+
+/** The exact text that an owner agrees to or declines by, put on record word for word. */
+export function ownerAnswerText(subject: AnswerSubject, tongue: Tongue): string {
+  const { answer, sheet } = subject;
+  const document = documentName(subject.input, tongue);
+  if (answer === "declined") return declinedText(subject, document, tongue);
+  const upTo = `I agree that it comes to ${money(sheet.totals.total, tongue)}, tax included, and goes above the ceiling of ${money(sheet.ceiling.amount, tongue)} only with a new agreement.`;
+  const what =
+    answer === "agreed"
+      ? `I agree to ${document}: do the work listed.`
+      : `I agree to ${document} in part: do the work listed, but not ${listed(titlesOf(subject))}.`;
+  return [what, optionsText(sheet.options), ifFoundText(sheet), upTo].filter(Boolean).join(" ");
+}
+
+function declinedText({ sheet, earlier }: AnswerSubject, document: string, tongue: Tongue): string {
+  if (earlier !== undefined) return `I decline ${document}. What I agreed to in revision ${earlier} stands.`;
+  const owed = money(sheet.ifDeclined.amount, tongue);
+  return `I decline ${document}. Refit the unit and return it. For opening and diagnosis already done I owe no more than ${owed}, tax included.`;
+}
+
+function documentName({ paperwork = {} }: EstimateInput, { locale }: Tongue): string {
+  const { number, revision, date } = paperwork;
+  return [
+    `estimate ${number ?? ""}`.trim(),
+    revision === undefined ? "" : `revision ${revision}`,
+    date === undefined ? "" : `of ${day(date, locale)}`,
+  ]
+    .filter(Boolean)
+    .join(", ");
+}
+
+function optionsText(options: readonly GroupPrice[]): string {
+  if (options.length === 0) return "";
+  const chosen = options.filter((option) => option.chosen);
+  if (chosen.length === 0) return "I take none of the options.";
+  return `I take the ${chosen.length === 1 ? "option" : "options"}: ${chosen.map(({ names }) => listed(names)).join("; ")}.`;
+}
+
+const ifFoundText = ({ ifFound }: Sheet): string =>
+  ifFound.length === 0
+    ? ""
+    : ifFound.every(({ covered }) => covered)
+      ? "The possible work listed may be done when it proves necessary; the price covers it."
+      : "The possible work listed may be done when it proves necessary, at its price and within the ceiling.";
+
+function titlesOf({ input, struck }: AnswerSubject): string[] {
+  const out = new Set(struck);
+  return input.items.filter(({ id }) => out.has(id)).map((item) => workTitle(item, input));
 }

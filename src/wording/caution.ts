@@ -1,4 +1,8 @@
+/** Dangers, for whoever is at the bench and for the owner at home. */
 import type { Hazard } from "../estimating/input.js";
+import { english } from "./english/index.js";
+import { listed } from "./list.js";
+import type { Spoken } from "./tongue.js";
 
 /** General knowledge of the trade, not a standard quoted. */
 const TEXT: Readonly<Record<Hazard, string>> = {
@@ -32,3 +36,12 @@ export const cautionAlone = (hazard: Hazard): string => TEXT[hazard];
 
 /** The usual caution for a hazard. */
 export const cautionText = (hazard: Hazard): string => `${TEXT[hazard]} ${DEFER}`;
+
+/** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
+export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: Spoken = {}): string =>
+  words.dangers.atHome(
+    listed(
+      hazards.map((hazard) => words.dangers.names[hazard]),
+      words.lists.and,
+    ),
+  );

@@ -1,15 +1,16 @@
+/** 'What changed' between two revisions: rows, fields, figures and their causes. */
+import type { Category } from "../estimating/agreement/categories.js";
+import type { Cause, CauseAmount } from "../estimating/agreement/causes.js";
 import type { FigureChange } from "../estimating/agreement/changeList.js";
 import type { FieldChange } from "../estimating/agreement/itemFields.js";
 import type { Mark, RowChange } from "../estimating/agreement/rowChanges.js";
-import type { Certainty, Minor } from "../estimating/input.js";
-import { adjustmentTitle } from "./adjustment.js";
-import { day } from "./day.js";
-import { duration } from "./duration.js";
+import type { Certainty, EstimateInput, Minor } from "../estimating/input.js";
 import { english } from "./english/index.js";
-import { lineTitle } from "./line.js";
-import { money, unitPrice } from "./money.js";
-import { chance } from "./percent.js";
-import { spread } from "./spread.js";
+import { chance, money, unitPrice } from "./figures.js";
+import { adjustmentTitle, lineTitle } from "./line.js";
+import { capital, listed } from "./list.js";
+import { spread } from "./reasons.js";
+import { day, duration } from "./time.js";
 import type { Spoken, Tongue } from "./tongue.js";
 
 /** The word beside a row that changed since the revision before. */
@@ -75,3 +76,38 @@ export function figureText(change: FigureChange, tongue: Tongue): string {
     ? instead(name, day(change.after, tongue.locale), day(change.before, tongue.locale))
     : instead(name, money(change.after, tongue), money(change.before, tongue));
 }
+
+const SIGN: Readonly<Record<Mark, string>> = { added: "+", dropped: "\u2212", corrected: "\u2260", "price changed": "\u00b1" };
+
+/** '+ Added': told without colour, and without reading. */
+export const signedMark = (mark: Mark, spoken?: Spoken): string => `${SIGN[mark]}\u00a0${markText(mark, spoken)}`;
+
+const CATEGORY: Readonly<Record<Category, string>> = {
+  access: "Opening and refitting",
+  labour: "Labour",
+  parts: "Parts",
+  "scarcity margin": "Scarcity margin",
+  fees: "Fees",
+  "allowances and charges": "Discount and charges",
+  tax: "Tax",
+};
+
+export const causeText = (cause: Cause, { words = english }: Spoken = {}): string => capital(words.causes[cause]);
+
+/** The cause of an amount, with those it could not be told apart from. */
+export const causesText = ({ cause, together = [] }: CauseAmount, { words = english }: Spoken = {}): string =>
+  capital(
+    listed(
+      [cause, ...together].map((each) => words.causes[each]),
+      words.lists.and,
+    ),
+  );
+
+export const categoryText = (category: Category): string => CATEGORY[category];
+
+export type UnitDetail = keyof EstimateInput["unit"];
+
+export const UNIT_DETAILS = Object.keys(english.unitDetails) as UnitDetail[];
+
+/** A detail of the unit that was written otherwise before, for a list. */
+export const unitDetailText = (detail: UnitDetail, { words = english }: Spoken = {}): string => words.unitDetails[detail];

@@ -1,12 +1,16 @@
+/** Quoted against actual, for the shop. */
+import type { Margin } from "../estimating/closeout/account/margin.js";
 import type { CloseOutCategory } from "../estimating/closeout/variance/categories.js";
+import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
+import type { VarianceKind } from "../estimating/closeout/variance/figures.js";
 import type { FoundOrNot, RiskWorth } from "../estimating/closeout/variance/riskWorth.js";
 import type { Row } from "../estimating/closeout/variance/row.js";
 import type { ScopeCause } from "../estimating/closeout/variance/scope.js";
-import { adjustmentTitle } from "./adjustment.js";
-import { lineTitle } from "./line.js";
+import type { Minor } from "../estimating/input.js";
+import { chance, money } from "./figures.js";
+import { adjustmentTitle, lineTitle } from "./line.js";
 import { listed } from "./list.js";
-import { money } from "./money.js";
-import { chance } from "./percent.js";
+import { duration } from "./time.js";
 import type { Tongue } from "./tongue.js";
 
 const CATEGORY: Readonly<Record<CloseOutCategory, string>> = {
@@ -60,3 +64,74 @@ export function riskWorthText({ charged, covers, used, kept }: RiskWorth, tongue
 /** 'Expected in 30% of such jobs; found.' */
 export const foundOrNotText = ({ group, probability, found }: FoundOrNot, { locale }: Tongue): string =>
   `${listed(group.names)}: expected in ${chance(probability, locale)} of such jobs; ${found ? "found" : "not found"}.`;
+
+const NAME: Readonly<Record<VarianceKind, string>> = {
+  rate: "Rate",
+  efficiency: "Time",
+  price: "Price",
+  usage: "Use",
+  risk: "Risk",
+  terms: "Steps, fees and charges",
+  "not agreed": "Not agreed",
+};
+
+/** What a variance is called in a table. */
+export const varianceName = (kind: VarianceKind): string => NAME[kind];
+
+const WHY: Readonly<Record<VarianceKind, { readonly more: string; readonly less: string }>> = {
+  rate: { more: "the time was worked at dearer rates than allowed", less: "the time was worked at cheaper rates than allowed" },
+  efficiency: { more: "the work took longer than allowed", less: "the work took less time than allowed" },
+  price: { more: "the parts were dearer than allowed", less: "the parts were cheaper than allowed" },
+  usage: { more: "more pieces were used than allowed", less: "fewer pieces were used than allowed" },
+  risk: { more: "risk cost more than was charged for it", less: "what was charged for risk gives way to what was really spent" },
+  terms: {
+    more: "billing steps, fees, allowances and charges follow from the rest",
+    less: "billing steps, fees, allowances and charges follow from the rest",
+  },
+  "not agreed": { more: "work or parts were not agreed", less: "work or parts were not agreed" },
+};
+
+/** '£96.00 more: the work took longer than allowed.' */
+export function varianceText(kind: VarianceKind, amount: Minor, tongue: Tongue): string {
+  if (amount === 0) return `${NAME[kind]}: as allowed.`;
+  const [size, word, why] = amount > 0 ? [amount, "more", WHY[kind].more] : [-amount, "less", WHY[kind].less];
+  return `${money(size, tongue)} ${word}: ${why}.`;
+}
+
+/** 'The job earned £148.20 less than planned: 2 h 10 min more at the bench than allowed.' Without costs, what is known instead. */
+export function earnedText(
+  closeOut: CloseOut,
+  earned: { readonly margin?: Margin | undefined; readonly planned?: Margin | undefined },
+  tongue: Tongue,
+): string {
+  const why = reasons(closeOut, tongue);
+  const because = why.length === 0 ? "." : `: ${listed(why)}.`;
+  if (earned.margin && earned.planned) {
+    const by = earned.margin.margin - earned.planned.margin;
+    const made = money(earned.margin.margin, tongue);
+    if (by === 0) return `The job earned ${made}, as planned${because}`;
+    return `The job earned ${made}, ${money(Math.abs(by), tongue)} ${by < 0 ? "less" : "more"} than planned${because}`;
+  }
+  const { actual, allowed } = closeOut.total;
+  const size = money(Math.abs(actual - allowed), tongue);
+  const came = actual === allowed ? "what was allowed for" : `${size} ${actual > allowed ? "more" : "less"} than allowed for`;
+  return `What an hour costs the shop was not said, so what the job earned is not known. At the shop's own prices, work and parts came to ${came}${because}`;
+}
+
+/** What moved it, in the order a person looks for it. */
+function reasons({ attended, total, scope }: CloseOut, tongue: Tongue): string[] {
+  const minutes = attended.actual - attended.allowed;
+  const parts = total.variance.price + total.variance.usage;
+  const changed = scope.reduce((sum, { amount }) => sum + amount, 0);
+  const { "not agreed": beyond } = total.variance;
+  const more = (amount: number) => (amount > 0 ? "more" : "less");
+  const cash = (amount: number) => money(Math.abs(amount), tongue);
+  return [
+    ...(Math.abs(minutes) < 0.05
+      ? []
+      : [`${duration(Math.abs(minutes), tongue.locale)} ${more(minutes)} at the bench than allowed`]),
+    ...(parts === 0 ? [] : [`${cash(parts)} ${more(parts)} for parts`]),
+    ...(changed === 0 ? [] : [`${cash(changed)} ${more(changed)} work than first quoted`]),
+    ...(beyond === 0 ? [] : [`${cash(beyond)} of work and parts that were not agreed`]),
+  ];
+}

@@ -1,8 +1,10 @@
-import type { BoardSize, Mounting } from "../estimating/input.js";
-import type { Line } from "../estimating/sheet.js";
-import { english } from "./english/index.js";
-import type { AllowanceRule } from "./english/lines.js";
-import type { Spoken } from "./tongue.js";
+/** What a line of a sheet is called, what it stands under, and what is noted below it. */
+import type { BoardSize, EstimateInput, Mounting, OfferState, WorkItem } from "../estimating/input.js";
+import type { Adjustment, Line } from "../estimating/sheet.js";
+import { type AllowanceRule, english } from "./english/index.js";
+import { money, percent } from "./figures.js";
+import { whyText } from "./reasons.js";
+import type { Spoken, Tongue } from "./tongue.js";
 
 /** '3 medium boards behind another'. */
 export const boardsName = (size: BoardSize, mounting: Mounting, count: number, { words = english }: Spoken = {}): string =>
@@ -51,4 +53,64 @@ function opened(line: Line, words: typeof english): string {
 function fee({ id, amount, why }: Line, { lines }: typeof english): string {
   if (why?.rule === "storage days" || id.startsWith("fee:storage")) return lines.storage;
   return why?.rule === "credited" || amount < 0 ? lines.diagnosisFeeCredited : lines.diagnosisFee;
+}
+
+/** What a line stands under. */
+export function lineHeading({ sort, assembly }: Line, { words = english }: Spoken = {}): string {
+  const { headings } = words.lines;
+  switch (sort) {
+    case "access":
+      return headings.access;
+    case "part":
+      return headings.parts;
+    case "scarcity margin":
+    case "donor pull":
+      return headings.hardToGet;
+    case "labour rounding":
+    case "minimum charge":
+      return headings.billedTime;
+    case "allowance":
+      return headings.allowances;
+    case "fee":
+      return headings.fees;
+    default:
+      return assembly?.name ?? headings.wholeUnit;
+  }
+}
+
+/** What the owner should read under a line: why an assembly comes off, why the work is done, why a charge is made. How the minutes came about stays with the shop. */
+export function lineNote(line: Line, input: EstimateInput, tongue: Tongue): string | undefined {
+  if (line.sort === "part") return stateOf(line, input.offers ?? [], tongue);
+  if (line.why && !["worked", "leads", "each"].includes(line.why.rule)) return whyText(line.why, tongue);
+  const item = line.from.find((source) => source.is === "item");
+  return item && input.items.find(({ id }) => id === item.id)?.reason;
+}
+
+function stateOf(
+  line: Line,
+  offers: readonly { readonly id: string; readonly state: OfferState }[],
+  { words = english }: Tongue,
+): string | undefined {
+  const states = line.from.flatMap((source) =>
+    source.is === "offer" ? (offers.find(({ id }) => id === source.id)?.state ?? []) : [],
+  );
+  return [...new Set(states)].flatMap((state) => words.lines.states[state] ?? []).join("; ") || undefined;
+}
+
+/** 'Voice board: Replace, electrolytic capacitor × 12', by the names of the input itself. */
+export function workTitle({ assembly, operation, part, count }: WorkItem, { map, rateBook, kinds }: EstimateInput): string {
+  const place = assembly === undefined ? "" : `${named(map?.assemblies, assembly)}: `;
+  const fitted = part === undefined ? "" : `, ${"kind" in part ? named(kinds, part.kind) : named(rateBook.partTypes, part.type)}`;
+  return `${place}${named(rateBook.operations, operation)}${fitted}${count > 1 ? ` × ${count}` : ""}`;
+}
+
+const named = (list: readonly { readonly id: string; readonly name: string }[] | undefined, id: string): string =>
+  list?.find((entry) => entry.id === id)?.name ?? id;
+
+/** What an allowance or charge is for, such as 'Discount 10% of £200.00: returning owner'. */
+export function adjustmentTitle({ sort, percent: share, base, reason }: Adjustment, tongue: Tongue): string {
+  const { names, of } = (tongue.words ?? english).adjustments;
+  const rate = share === undefined ? "" : ` ${percent(share, tongue.locale)}`;
+  const what = share === undefined || base === undefined ? "" : ` ${of(money(base, tongue))}`;
+  return `${names[sort]}${rate}${what}${reason ? `: ${reason}` : ""}`;
 }

@@ -1,8 +1,8 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
-import { duration } from "./duration.js";
-import { listedShort } from "./list.js";
-import { FALLBACK_LOCALE, plainNumber } from "./number.js";
+import { FALLBACK_LOCALE, plainNumber } from "./figures.js";
+import { capital, listedShort } from "./list.js";
+import { duration } from "./time.js";
 
 type Any = Problem | LogProblem;
 type Say = { readonly [N in ProblemName | LogProblemName]: (problem: Extract<Any, { name: N }>) => string };
@@ -129,5 +129,3 @@ function circle(cycle: readonly string[], link: string, joined: readonly number[
     .map((id, index) => `'${id}' ${joined.includes(index) ? "is joined to" : link} '${around[(index + 1) % around.length]}'`)
     .join(", ");
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

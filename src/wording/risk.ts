@@ -1,10 +1,28 @@
+/** What a job's risk means to the shop. */
+import type { Pricing } from "../estimating/input.js";
 import type { Buy, Raiser } from "../estimating/parts/buyPlan.js";
-import type { PlannedBuy, RiskSummary } from "../estimating/sheet.js";
-import { jobsIn } from "./jobs.js";
+import type { PlannedBuy, RiskShare, RiskSummary } from "../estimating/sheet.js";
+import { chance, money, percent } from "./figures.js";
 import { counted, listed } from "./list.js";
-import { money } from "./money.js";
-import { chance } from "./percent.js";
 import type { Tongue } from "./tongue.js";
+
+/** Plain fractions, the plainest first. */
+const OUT_OF = [2, 3, 4, 5, 10, 20, 50, 100];
+const NEAR_ENOUGH = 0.1;
+const EXACT = 0.0005;
+const RARE = 0.005;
+
+/** A chance, 0 to 1, as a shop counts it: '4 jobs in 5', 'about 1 job in 3'. */
+export function jobsIn(chance: number): string {
+  if (chance <= 0) return "no job";
+  if (chance >= 1) return "every job";
+  if (chance < RARE) return "fewer than 1 job in 200";
+  if (chance > 1 - RARE) return "all but 1 job in 200";
+  const off = (of: number) => Math.abs(Math.round(chance * of) / of - chance);
+  const of = OUT_OF.find((each) => off(each) <= NEAR_ENOUGH * Math.min(chance, 1 - chance)) ?? OUT_OF.at(-1)!;
+  const jobs = Math.round(chance * of);
+  return `${off(of) < EXACT ? "" : "about "}${jobs} ${jobs === 1 ? "job" : "jobs"} in ${of}`;
+}
 
 const PLAIN = 0.8;
 
@@ -60,5 +78,31 @@ function raiserText(raiser: Raiser, { locale }: Tongue): string {
       return `find ${counted(raiser.pieces, "piece")} tested good`;
     case "a lower service level":
       return `settle for ${chance(raiser.level, locale)}`;
+  }
+}
+
+const TEXT: Readonly<Record<RiskShare["source"], string>> = {
+  condition: "condition of the unit",
+  labour: "how long it takes",
+  sourcing: "how many to buy",
+  "if found": "whether it is found",
+};
+
+/** Why a thing's cost is not certain. */
+export const riskSourceText = (source: RiskShare["source"]): string => TEXT[source];
+
+/** 'Fixed price that covers 4 jobs in 5.' */
+export function pricingText(pricing: Pricing, locale: string): string {
+  const least = "minimumMarginPercent" in pricing ? pricing.minimumMarginPercent : undefined;
+  const margin = least ? `, and leaves ${percent(least, locale)} of the price or more over the expected cost` : "";
+  switch (pricing.is) {
+    case "as counted":
+      return "Priced as counted: likely times, nothing found.";
+    case "fixed price":
+      return `Fixed price that covers ${jobsIn(pricing.confidencePercent / 100)}${margin}.`;
+    case "time and parts with ceiling":
+      return `Time and parts, with a ceiling that covers ${jobsIn(pricing.confidencePercent / 100)}${margin}.`;
+    case "expected cost plus":
+      return `Fixed price: the expected cost and ${percent(pricing.percent, locale)} of it${margin}.`;
   }
 }

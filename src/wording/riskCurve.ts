@@ -1,7 +1,7 @@
 /** What a drawing of a job's risk shows, on the page and on paper alike: the axis of money, the points of the curve, and the marks on it with their names. */
 import type { Minor } from "../estimating/input.js";
 import type { RiskSummary } from "../estimating/sheet.js";
-import { ticks } from "./ticks.js";
+import { ticks } from "./figures.js";
 
 export interface Mark {
   readonly name: string;

@@ -3,7 +3,8 @@ import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import { duration, whyText } from "../../src/wording/index.js";
+import { whyText } from "../../src/wording/reasons.js";
+import { duration } from "../../src/wording/time.js";
 import { AMPLIFIER, CAST, KEYBOARD, PLAIN_COUNTS, priced, TAPE_ECHO } from "./support/cast.js";
 import { textsOf } from "./support/texts.js";
 

@@ -5,7 +5,7 @@ import { type DocumentField, PROFILES } from "../../src/estimating/agreement/pro
 import { usedParts } from "../../src/estimating/agreement/usedParts.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
-import { LOCAL_LAW, profileNotices } from "../../src/wording/index.js";
+import { LOCAL_LAW, profileNotices } from "../../src/wording/profile.js";
 import { KEYBOARD, priced } from "./support/cast.js";
 import { textsOf } from "./support/texts.js";
 

@@ -7,7 +7,8 @@ import type { Block, Row, TableBlock } from "../../src/documents/layout/block.js
 import { changeList } from "../../src/estimating/agreement/changeList.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import { causesText, lineTitle, rowTitle, signedMark, signedMoney } from "../../src/wording/index.js";
+import { causesText, rowTitle, signedMark, signedMoney } from "../../src/wording/change.js";
+import { lineTitle } from "../../src/wording/line.js";
 import { revision } from "../estimating/agreement/demo.js";
 import { KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";

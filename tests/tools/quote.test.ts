@@ -7,7 +7,10 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { quote as quoted } from "../../src/tools/quote/quote.js";
-import { lineTitle, money, plannedBuyText, warningText } from "../../src/wording/index.js";
+import { money } from "../../src/wording/figures.js";
+import { lineTitle } from "../../src/wording/line.js";
+import { warningText } from "../../src/wording/reasons.js";
+import { plannedBuyText } from "../../src/wording/risk.js";
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const DEMO = ["string-organ-keyboard", "tape-echo", "valve-amplifier", "plain-counts"];

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { Hazard } from "../../src/estimating/input.js";
-import { cautionAlone, cautionText, DEFER, ownerCautionText } from "../../src/wording/index.js";
+import { cautionAlone, cautionText, DEFER, ownerCautionText } from "../../src/wording/caution.js";
 
 // General knowledge of the trade, from memory: the word each caution cannot do without.
 const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {

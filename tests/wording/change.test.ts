@@ -13,7 +13,7 @@ import {
   markText,
   rowTitle,
   signedMoney,
-} from "../../src/wording/index.js";
+} from "../../src/wording/change.js";
 import { ECHO, ORGAN } from "../estimating/agreement/demo.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };

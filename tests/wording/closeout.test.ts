@@ -9,25 +9,22 @@ import type { RiskWorth } from "../../src/estimating/closeout/variance/riskWorth
 import type { Line } from "../../src/estimating/sheet.js";
 import {
   accountBasisText,
-  changeText,
-  closeOutCategoryName,
-  closeOutRowTitle,
-  coverageText,
-  evidenceText,
   limitText,
   notChargedText,
   oldPartsText,
   partStateText,
   paymentText,
-  proposalNote,
+  warrantyText,
+} from "../../src/wording/account.js";
+import {
+  closeOutCategoryName,
+  closeOutRowTitle,
   riskWorthText,
   scopeCauseText,
-  standardName,
-  takenText,
   varianceName,
   varianceText,
-  warrantyText,
-} from "../../src/wording/index.js";
+} from "../../src/wording/closeout.js";
+import { changeText, coverageText, evidenceText, proposalNote, standardName, takenText } from "../../src/wording/learning.js";
 
 const TONGUE = { locale: "en-GB", currency: "GBP" };
 const plain = (text: string | undefined) => text?.replaceAll("\u00a0", " ");

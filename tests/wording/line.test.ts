@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { Line } from "../../src/estimating/sheet.js";
-import { lineTitle } from "../../src/wording/index.js";
+import { lineTitle } from "../../src/wording/line.js";
 
 const line = (rest: Partial<Line> & Pick<Line, "sort">): Line => ({
   id: "x",

@@ -1,6 +1,5 @@
 import { expect, it } from "vitest";
-import { counted, listed } from "../../src/wording/index.js";
-import { listedShort } from "../../src/wording/list.js";
+import { counted, listed, listedShort } from "../../src/wording/list.js";
 
 it("joins names as a sentence does", () => {
   expect(listed([])).toBe("");

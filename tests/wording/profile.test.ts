@@ -3,16 +3,8 @@ import { PROFILES, profileOf } from "../../src/estimating/agreement/profile.js";
 import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import { unready } from "../../src/estimating/agreement/unready.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import {
-  chainFaultText,
-  LOCAL_LAW,
-  logRefusalText,
-  profileNotices,
-  profileSourceText,
-  spokenFieldText,
-  unagreedText,
-  unreadyText,
-} from "../../src/wording/index.js";
+import { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "../../src/wording/agreement.js";
+import { LOCAL_LAW, profileNotices, profileSourceText, unreadyText } from "../../src/wording/profile.js";
 import { AMPLIFIER, ORGAN, sheetOf } from "../estimating/agreement/demo.js";
 
 const under = (profile: string, change: Partial<EstimateInput> = {}): EstimateInput => ({

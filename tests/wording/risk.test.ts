@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { PlannedBuy, RiskSummary } from "../../src/estimating/sheet.js";
-import { plannedBuyText, riskText, triedText } from "../../src/wording/index.js";
+import { plannedBuyText, riskText, triedText } from "../../src/wording/risk.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };
 const plain = (text: string) => text.replaceAll("\u00a0", " ");

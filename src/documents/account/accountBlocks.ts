@@ -1,5 +1,6 @@
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { accountBasisText, day, limitText } from "../../wording/index.js";
+import { accountBasisText, limitText } from "../../wording/account.js";
+import { day } from "../../wording/time.js";
 import { ledger } from "../estimate/ledger.js";
 import { letterhead } from "../estimate/parties.js";
 import { numberOf, type Subject } from "../estimate/subject.js";

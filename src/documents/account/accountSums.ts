@@ -1,5 +1,5 @@
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { paymentText } from "../../wording/index.js";
+import { paymentText } from "../../wording/account.js";
 import { sumRow, sumsToTotal } from "../estimate/ledgerSums.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Row } from "../layout/block.js";

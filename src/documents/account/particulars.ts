@@ -1,5 +1,6 @@
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { duration, partStateText } from "../../wording/index.js";
+import { partStateText } from "../../wording/account.js";
+import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
 

@@ -1,6 +1,6 @@
 import { profileOf } from "../../estimating/agreement/profile.js";
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { accountNotices, oldPartsText, warrantyText } from "../../wording/index.js";
+import { accountNotices, oldPartsText, warrantyText } from "../../wording/account.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
 

@@ -2,7 +2,8 @@ import type { Unagreed } from "../../estimating/agreement/unagreed.js";
 import { estimate } from "../../estimating/estimate.js";
 import type { Minor, WorkItem } from "../../estimating/input.js";
 import type { Line, Source } from "../../estimating/sheet.js";
-import { type Answered, answeredText, counted, unagreedText } from "../../wording/index.js";
+import { type Answered, answeredText, unagreedText } from "../../wording/agreement.js";
+import { counted } from "../../wording/list.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, RowMark } from "../layout/block.js";
 

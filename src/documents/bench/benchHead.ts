@@ -1,4 +1,5 @@
-import { counted, day, duration } from "../../wording/index.js";
+import { counted } from "../../wording/list.js";
+import { day, duration } from "../../wording/time.js";
 import { known } from "../estimate/parties.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";

@@ -1,4 +1,5 @@
-import { cautionAlone, DEFER, listed } from "../../wording/index.js";
+import { cautionAlone, DEFER } from "../../wording/caution.js";
+import { capital, listed } from "../../wording/list.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";
 
@@ -12,5 +13,3 @@ export function benchCautions({ sheet: { hazards } }: Subject): Block[] {
   }));
   return [{ is: "cautions", title: "Before you open it", cautions, last: DEFER }];
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,4 +1,5 @@
-import { counted, scarcityText } from "../../wording/index.js";
+import { counted } from "../../wording/list.js";
+import { scarcityText } from "../../wording/reasons.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { type Agreed, markOfPart } from "./agreed.js";

@@ -1,4 +1,5 @@
-import { duration, listed } from "../../wording/index.js";
+import { listed } from "../../wording/list.js";
+import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 

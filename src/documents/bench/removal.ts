@@ -1,5 +1,8 @@
 import type { OpenedStep } from "../../estimating/sheet.js";
-import { boardsName, duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
+import { boardsName } from "../../wording/line.js";
+import { fastenersText, listed } from "../../wording/list.js";
+import { spread, whyText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { type Agreed, markOfAssembly } from "./agreed.js";

@@ -1,5 +1,8 @@
 import type { Line } from "../../estimating/sheet.js";
-import { duration, lineTitle, listed, warningText } from "../../wording/index.js";
+import { lineTitle } from "../../wording/line.js";
+import { listed } from "../../wording/list.js";
+import { warningText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import { type Agreed, markOfItems, markOfLine } from "./agreed.js";

@@ -1,4 +1,4 @@
-import { day } from "../../wording/index.js";
+import { day } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 import { numberOf, type Subject } from "./subject.js";

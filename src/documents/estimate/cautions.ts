@@ -1,5 +1,5 @@
 import type { Hazard } from "../../estimating/input.js";
-import { ownerCautionText } from "../../wording/index.js";
+import { ownerCautionText } from "../../wording/caution.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 

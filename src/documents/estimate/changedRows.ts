@@ -4,7 +4,10 @@ import type { ThenAndNow } from "../../estimating/agreement/changeSums.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import type { Minor } from "../../estimating/input.js";
 import type { Adjustment, GroupPrice, Line } from "../../estimating/sheet.js";
-import { fieldText, lineNote, rowTitle, signedMark, signedMoney, type Words } from "../../wording/index.js";
+import { fieldText, rowTitle, signedMark, signedMoney } from "../../wording/change.js";
+import type { Words } from "../../wording/english/index.js";
+import { lineNote } from "../../wording/line.js";
+import { capital } from "../../wording/list.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
@@ -96,7 +99,7 @@ function noteOf(row: RowChange, reasons: Reasons, subject: Subject): string {
 }
 
 const withoutStop = (text: string): string => text.trim().replace(/[.]+$/, "");
-const asSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const asSentence = (text: string): string => `${capital(text)}.`;
 
 /** Parts and access have no reason of their own: the work behind them has, or what makes it necessary. */
 function reasonBehind(row: RowChange, reasons: Reasons, subject: Subject): string | undefined {

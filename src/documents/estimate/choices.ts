@@ -1,5 +1,7 @@
 import type { GroupPrice } from "../../estimating/sheet.js";
-import { chance, listed, type Words } from "../../wording/index.js";
+import type { Words } from "../../wording/english/index.js";
+import { chance } from "../../wording/figures.js";
+import { listed } from "../../wording/list.js";
 import type { Block, Cell, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";

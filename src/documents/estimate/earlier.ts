@@ -1,7 +1,10 @@
 import { type ChangeList, changesBetween, marksOf } from "../../estimating/agreement/changeList.js";
 import type { Revision, RowChange } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate } from "../../estimating/input.js";
-import { day, signedMark, type Tongue, type Words } from "../../wording/index.js";
+import { signedMark } from "../../wording/change.js";
+import type { Words } from "../../wording/english/index.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { RowMark } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
 

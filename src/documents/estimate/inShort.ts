@@ -1,4 +1,4 @@
-import { duration } from "../../wording/index.js";
+import { duration } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 

@@ -1,5 +1,7 @@
 import type { Line } from "../../estimating/sheet.js";
-import { duration, lineHeading, lineNote, lineTitle, unitPrice } from "../../wording/index.js";
+import { unitPrice } from "../../wording/figures.js";
+import { lineHeading, lineNote, lineTitle } from "../../wording/line.js";
+import { duration } from "../../wording/time.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import { ledgerSums } from "./ledgerSums.js";

@@ -1,4 +1,4 @@
-import { adjustmentTitle } from "../../wording/index.js";
+import { adjustmentTitle } from "../../wording/line.js";
 import type { Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";

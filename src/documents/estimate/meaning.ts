@@ -1,4 +1,5 @@
-import { detailText, percent, ruleText, sourceText, warningText } from "../../wording/index.js";
+import { percent } from "../../wording/figures.js";
+import { detailText, ruleText, sourceText, warningText } from "../../wording/reasons.js";
 import type { Block, Fact } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 

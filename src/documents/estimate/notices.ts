@@ -1,5 +1,5 @@
 import { profileOf } from "../../estimating/agreement/profile.js";
-import { profileNotices } from "../../wording/index.js";
+import { profileNotices } from "../../wording/profile.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 

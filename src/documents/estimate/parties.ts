@@ -1,5 +1,6 @@
 import type { Party } from "../../estimating/input.js";
-import { day, type Words } from "../../wording/index.js";
+import type { Words } from "../../wording/english/index.js";
+import { day } from "../../wording/time.js";
 import type { Block, Fact } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";

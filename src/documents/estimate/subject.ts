@@ -1,7 +1,9 @@
 import type { EstimateInput, Minor, Paperwork } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { day, money, type Tongue, type Words } from "../../wording/index.js";
-import { wordsIn } from "../../wording/languages.js";
+import type { Words } from "../../wording/english/index.js";
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
+import { type Tongue, wordsIn } from "../../wording/tongue.js";
 import type { Picture } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";
 import { type Changes, changesSince, type Earlier } from "./earlier.js";

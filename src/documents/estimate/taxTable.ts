@@ -1,4 +1,5 @@
-import { percent, taxRoundingText } from "../../wording/index.js";
+import { percent } from "../../wording/figures.js";
+import { taxRoundingText } from "../../wording/reasons.js";
 import type { Block, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 import { taxLetters } from "./taxLetters.js";

@@ -1,6 +1,7 @@
 import { same } from "../../estimating/agreement/canonical.js";
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
-import { causesText, figureText, listed, signedMoney, UNIT_DETAILS, unitDetailText } from "../../wording/index.js";
+import { causesText, figureText, signedMoney, UNIT_DETAILS, unitDetailText } from "../../wording/change.js";
+import { listed } from "../../wording/list.js";
 import type { Block, Row } from "../layout/block.js";
 import { changedOffers, changedRows } from "./changedRows.js";
 import { type Changes, earlierName, earlierNameAndDay } from "./earlier.js";

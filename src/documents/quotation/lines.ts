@@ -2,7 +2,9 @@
 import type { EstimateInput, Minor } from "../../estimating/input.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { NetAmounts } from "../../estimating/totals/netAmounts.js";
-import { chance, lineTitle, type Tongue } from "../../wording/index.js";
+import { chance } from "../../wording/figures.js";
+import { lineTitle } from "../../wording/line.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { taxCategory } from "./tax.js";
 import type { Amounts, Node } from "./xmlText.js";
 

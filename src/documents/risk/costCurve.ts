@@ -1,5 +1,6 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
-import { chance, heldName, riskCurve } from "../../wording/index.js";
+import { chance } from "../../wording/figures.js";
+import { heldName, riskCurve } from "../../wording/riskCurve.js";
 import type { Subject } from "../estimate/subject.js";
 import type { ChartBlock } from "../layout/block.js";
 

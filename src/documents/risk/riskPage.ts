@@ -1,15 +1,9 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
-import {
-  AS_COUNTED_TEXT,
-  chance,
-  counted,
-  day,
-  heldName,
-  jobsIn,
-  plannedBuyText,
-  raisedText,
-  riskSourceText,
-} from "../../wording/index.js";
+import { chance } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { AS_COUNTED_TEXT, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/risk.js";
+import { heldName } from "../../wording/riskCurve.js";
+import { day } from "../../wording/time.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";

@@ -12,7 +12,7 @@ import { outcomes } from "../../records/outcomes.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
-import { standardName } from "../../wording/index.js";
+import { standardName } from "../../wording/learning.js";
 import { accuracyAnswer, accuracyQuery, proposalsAnswer } from "../schemas/accuracy.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";

@@ -3,16 +3,16 @@ import type { Context } from "hono";
 import { profileOf } from "../../estimating/agreement/profile.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import type {
-  AnswerTexts,
-  EstimateView,
-  OwnerAnswer,
-  OwnerChoice,
-  OwnerQuestion,
-  OwnerState,
-  PricedView,
+import {
+  type AnswerTexts,
+  type EstimateView,
+  OWNER_PATHS,
+  type OwnerAnswer,
+  type OwnerChoice,
+  type OwnerQuestion,
+  type OwnerState,
+  type PricedView,
 } from "../../pages/owner/view.js";
-import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { type Agreement, agreedTo, answersOf, standingAnswer } from "../../records/agreements.js";
 import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { estimates } from "../../records/estimates.js";
@@ -20,7 +20,12 @@ import type { Issue } from "../../records/issues.js";
 import { type PricedSet, pricedSet } from "../../records/pricedSet.js";
 import { type Question, questions } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
-import { listed, moment, ownerAnswerText, profileNotices, type Tongue, workTitle } from "../../wording/index.js";
+import { ownerAnswerText } from "../../wording/agreement.js";
+import { workTitle } from "../../wording/line.js";
+import { listed } from "../../wording/list.js";
+import { profileNotices } from "../../wording/profile.js";
+import { moment } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { today } from "../today.js";
 import { ownerChanges } from "./ownerChanges.js";

@@ -1,7 +1,8 @@
 import { type ChangeList, changeList } from "../../estimating/agreement/changeList.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { OwnerChanges } from "../../pages/owner/view.js";
-import { causesText, fieldText, figureText, rowTitle, type Tongue } from "../../wording/index.js";
+import { causesText, fieldText, figureText, rowTitle } from "../../wording/change.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 /** What changed since the revision before, in words; undefined where the two cannot be compared. */
 export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue: Tongue): OwnerChanges | undefined {

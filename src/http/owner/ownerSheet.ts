@@ -3,7 +3,8 @@ import type { EstimateInput } from "../../estimating/input.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
 import { strikeable } from "../../records/agreedInput.js";
-import { adjustmentTitle, lineHeading, lineNote, lineTitle, type Tongue, workTitle } from "../../wording/index.js";
+import { adjustmentTitle, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;

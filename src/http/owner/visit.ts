@@ -7,7 +7,7 @@ import { jobs } from "../../records/jobs.js";
 import { ownerEntries } from "../../records/ownerEntries.js";
 import { deadSince, type OwnerLink } from "../../records/ownerLinks.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { entryToken } from "./cookie.js";
 

@@ -2,7 +2,7 @@
 import { profileOf } from "../../estimating/agreement/profile.js";
 import type { Unready } from "../../estimating/agreement/unready.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { unreadyText } from "../../wording/index.js";
+import { unreadyText } from "../../wording/profile.js";
 import type { Fault } from "./shape.js";
 
 /** `under` is where the input stands. */

@@ -2,7 +2,7 @@
 import type { Context } from "hono";
 import type { Problem } from "../../estimating/problems.js";
 import { Refusal } from "../../pages/refusal.js";
-import { problemText } from "../../wording/index.js";
+import { problemText } from "../../wording/problem.js";
 import type { AppEnv } from "../bindings.js";
 import { ANSWERS, type AnswerName, typeOf } from "./catalogue.js";
 import type { Fault } from "./shape.js";

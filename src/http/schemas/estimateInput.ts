@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { LANGUAGES } from "../../wording/languages.js";
+import { LANGUAGES } from "../../wording/tongue.js";
 import { offer, partKind } from "./part.js";
 import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
 import { rateBook } from "./rateBook.js";

@@ -5,7 +5,7 @@
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import { sendAttempts, sendHook } from "../../records/sendHook.js";
-import type { OwnerMail } from "../../wording/index.js";
+import type { OwnerMail } from "../../wording/sending.js";
 import type { AppEnv } from "../bindings.js";
 import { signature } from "./signature.js";
 

@@ -1,7 +1,7 @@
 /** Sends an owner's link, just made, where the person who made it ticked so. */
 import type { Context } from "hono";
 import type { LinkOnceProps } from "../../pages/revise/linkOnce.js";
-import { ownerMail } from "../../wording/index.js";
+import { ownerMail } from "../../wording/sending.js";
 import type { AppEnv } from "../bindings.js";
 import { send } from "./send.js";
 

@@ -4,7 +4,7 @@ import type { EstimateInput } from "../../estimating/input.js";
 import type { Need, WantedReading } from "../../pages/bench/view.js";
 import type { Standing } from "../../records/standing.js";
 import type { LogEntry } from "../../records/workLog.js";
-import { workTitle } from "../../wording/index.js";
+import { workTitle } from "../../wording/line.js";
 import { benchItems } from "./benchWorks.js";
 
 export function needsOf(standing: Standing & { readonly input: EstimateInput }, entries: readonly LogEntry[]): Need[] {

@@ -5,7 +5,8 @@ import type { Sheet } from "../../estimating/sheet.js";
 import type { WorkGroup, WorkRow } from "../../pages/bench/view.js";
 import { asLogged } from "../../records/asWork.js";
 import type { Standing } from "../../records/standing.js";
-import { unagreedText, workTitle } from "../../wording/index.js";
+import { unagreedText } from "../../wording/agreement.js";
+import { workTitle } from "../../wording/line.js";
 import type { OpenBench } from "./benchView.js";
 
 const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);

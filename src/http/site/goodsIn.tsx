@@ -15,7 +15,7 @@ import { offers, sourcesKnown } from "../../records/offers.js";
 import { findOrder, findOrderLine, openOrders } from "../../records/orders.js";
 import { kindNames } from "../../records/partKinds.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
-import { counted } from "../../wording/index.js";
+import { counted } from "../../wording/list.js";
 import { shopRateBook } from "../api/checked.js";
 import type { AppEnv } from "../bindings.js";
 import { goodsInFault } from "../orderFaults.js";

@@ -7,7 +7,8 @@ import { type Job, jobs } from "../../records/jobs.js";
 import { type Owner, owners } from "../../records/owners.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { units } from "../../records/units.js";
-import { moment, type Tongue } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 
 export interface JobSubject {

@@ -10,7 +10,7 @@ import type { Database } from "../../records/database.js";
 import { partKinds } from "../../records/partKinds.js";
 import { kindTaken } from "../../records/stock.js";
 import type { EntryKept, LogEntryValue } from "../../records/workLog.js";
-import type { Tongue } from "../../wording/index.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 /** As the list of parts names it; one of the catalogue that no revision names was logged as its type, with its name in the note. */
 export async function asTaken(db: Database, entry: EntryKept): Promise<EntryKept> {

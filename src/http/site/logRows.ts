@@ -1,12 +1,12 @@
 /** An entry of the work log as a row that a person reads. */
 import { wordingFor } from "../../estimating/closeout/log/where.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { capital } from "../../pages/revise/smallForm.js";
 import type { LogRow } from "../../pages/revise/workLogPage.js";
 import { asLogged, partOf, workOf } from "../../records/asWork.js";
 import type { Override } from "../../records/overrides.js";
 import type { EntryKept, WorkedOn } from "../../records/workLog.js";
-import { workTitle } from "../../wording/index.js";
+import { workTitle } from "../../wording/line.js";
+import { capital } from "../../wording/list.js";
 
 export function workedOnTitle(worked: WorkedOn, input: EstimateInput): string {
   const item = input.items.find(({ id }) => id === worked.item);

@@ -17,7 +17,7 @@ import { newestClosed, outcomes } from "../../records/outcomes.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
-import { proposalNote } from "../../wording/index.js";
+import { proposalNote } from "../../wording/learning.js";
 import type { AppEnv } from "../bindings.js";
 import { needs } from "../guard/role.js";
 import { refuse } from "../problems/refuse.js";

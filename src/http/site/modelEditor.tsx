@@ -10,7 +10,7 @@ import { EditorPage } from "../../pages/models/editorPage.js";
 import { type ModelView, modelViewOf } from "../../pages/models/view.js";
 import type { Kept } from "../../records/columns.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm, tokenIn } from "./form.js";

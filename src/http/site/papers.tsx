@@ -3,7 +3,7 @@ import { type Context, Hono } from "hono";
 import { PapersPage } from "../../pages/revise/papersPage.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { type Owner, owners } from "../../records/owners.js";
-import { LANGUAGES, languageName, languageOf } from "../../wording/languages.js";
+import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { shapeFaults } from "../problems/shape.js";

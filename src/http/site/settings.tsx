@@ -5,7 +5,7 @@ import { currencyCodes } from "../../estimating/money/currency.js";
 import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
-import { LANGUAGES, languageName } from "../../wording/languages.js";
+import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { shapeFaults } from "../problems/shape.js";

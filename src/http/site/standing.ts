@@ -7,7 +7,7 @@ import { estimates } from "../../records/estimates.js";
 import { deadSince, ownerLinks } from "../../records/ownerLinks.js";
 import { questions } from "../../records/questions.js";
 import { type Agreed, type Standing, standingOf } from "../../records/standing.js";
-import { workTitle } from "../../wording/index.js";
+import { workTitle } from "../../wording/line.js";
 import type { AppEnv } from "../bindings.js";
 import { today } from "../today.js";
 import type { JobSubject } from "./jobSubject.js";

@@ -5,7 +5,7 @@ import { TrailPage } from "../../pages/revise/trailPage.js";
 import { issues } from "../../records/issues.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";
-import { chainFaultText } from "../../wording/index.js";
+import { chainFaultText } from "../../wording/agreement.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";

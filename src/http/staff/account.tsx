@@ -8,7 +8,7 @@ import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js"
 import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import type { AppEnv, StaffIn } from "../bindings.js";
 import { frameFor, pageAnswer } from "../site/frame.js";
 import { showCodes } from "./codes.js";

@@ -8,7 +8,7 @@ import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
 import { type SignInWhat, signInEvents } from "../../records/signInEvents.js";
 import { ROLES, type Role, type StaffChange, staff } from "../../records/staff.js";
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";

@@ -4,7 +4,7 @@ import { TokensPage } from "../../pages/staff/tokens.js";
 import { apiTokens, SCOPES } from "../../records/apiTokens.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
 import { asPerson } from "./account.js";

@@ -1,5 +1,7 @@
 /** The work order of a job on a tablet: read it, work by it, and put on record what is done. */
-import { day, duration, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { day, duration } from "../../wording/time.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";

@@ -1,6 +1,8 @@
 /** What comes off, and what goes back, in order. */
-import { duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
-import { capital } from "../revise/smallForm.js";
+
+import { capital, fastenersText, listed } from "../../wording/list.js";
+import { spread, whyText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import { Start } from "./timerPart.js";
 import type { BenchView } from "./view.js";
 

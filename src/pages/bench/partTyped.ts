@@ -1,6 +1,6 @@
 /** Which part was meant by what was scanned or typed, and for which work. */
 import type { EstimateInput, PartKind } from "../../estimating/input.js";
-import { listed } from "../../wording/index.js";
+import { listed } from "../../wording/list.js";
 import type { Need } from "./view.js";
 
 export type PartTyped =

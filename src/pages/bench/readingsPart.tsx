@@ -1,6 +1,6 @@
 /** Readings: what a work item expects is given, the rest is typed. */
 
-import { plainNumber } from "../../wording/index.js";
+import { plainNumber } from "../../wording/figures.js";
 import { Box, Pick } from "../frame/box.js";
 import { figure, Heads } from "../frame/heads.js";
 import { BenchForm } from "./benchForm.js";

@@ -1,7 +1,7 @@
 /** All that the bench page shows of one job. */
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import type { Tongue } from "../../wording/index.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { SmallForm } from "../frame/box.js";
 import type { Frame } from "../frame/layout.js";
 import type { JobHead } from "../revise/jobFrame.js";

@@ -1,5 +1,7 @@
 /** What is done on each assembly, ticked off and timed work by work. */
-import { duration, listed } from "../../wording/index.js";
+
+import { listed } from "../../wording/list.js";
+import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { BenchForm } from "./benchForm.js";
 import { Start } from "./timerPart.js";

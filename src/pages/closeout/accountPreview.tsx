@@ -1,7 +1,10 @@
 /** The account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor } from "../../estimating/input.js";
-import { adjustmentTitle, limitText, lineTitle, money, notChargedText, type Tongue } from "../../wording/index.js";
+import { limitText, notChargedText } from "../../wording/account.js";
+import { money } from "../../wording/figures.js";
+import { adjustmentTitle, lineTitle } from "../../wording/line.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
   const { lines, adjustments, held, totals, payments } = account;

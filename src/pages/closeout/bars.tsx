@@ -1,6 +1,7 @@
 /** Two bars for each row, one over the other, on one scale. The table with the figures stands beside. */
 import type { Minor } from "../../estimating/input.js";
-import { money, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export interface BarRow {
   readonly name: string;

@@ -1,7 +1,9 @@
 /** Closing a job: what was logged, what is left to say, and the account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import { accountBasisText, limitText, money, type Tongue } from "../../wording/index.js";
+import { accountBasisText, limitText } from "../../wording/account.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";

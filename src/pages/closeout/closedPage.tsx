@@ -4,16 +4,11 @@ import type { FinalAccount } from "../../estimating/closeout/account/finalAccoun
 import type { Margin } from "../../estimating/closeout/account/margin.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import {
-  accountBasisText,
-  day,
-  earnedText,
-  limitText,
-  money,
-  notChargedText,
-  percent,
-  type Tongue,
-} from "../../wording/index.js";
+import { accountBasisText, limitText, notChargedText } from "../../wording/account.js";
+import { earnedText } from "../../wording/closeout.js";
+import { money, percent } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Said } from "../frame/errorSummary.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";

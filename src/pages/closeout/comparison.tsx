@@ -3,6 +3,7 @@
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { signedMoney } from "../../wording/change.js";
 import {
   closeOutCategoryName,
   closeOutRowTitle,
@@ -10,12 +11,11 @@ import {
   NO_TIME_LOGGED,
   riskWorthText,
   scopeCauseText,
-  signedMoney,
-  type Tongue,
   varianceName,
   varianceText,
-  workTitle,
-} from "../../wording/index.js";
+} from "../../wording/closeout.js";
+import { workTitle } from "../../wording/line.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { figure, Heads } from "../frame/heads.js";
 import { Bars } from "./bars.js";
 import { FiguresTable } from "./figuresTable.js";

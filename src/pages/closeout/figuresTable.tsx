@@ -1,6 +1,8 @@
 /** Quoted, agreed, allowed and actual, row by row, with their sum. */
 import type { Figures } from "../../estimating/closeout/variance/figures.js";
-import { money, signedMoney, type Tongue } from "../../wording/index.js";
+import { signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export interface FiguresRow extends Figures {
   readonly name: string;

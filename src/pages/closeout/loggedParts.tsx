@@ -1,5 +1,5 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
-import { duration } from "../../wording/index.js";
+import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { Box } from "../frame/box.js";
 import { doneField } from "./closeFields.js";

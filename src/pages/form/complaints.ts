@@ -1,6 +1,6 @@
 /** Everything to put right, from the form and from the engine, in one list: each with its field where it has one. */
 import type { Outcome } from "../../estimating/outcome.js";
-import { problemText } from "../../wording/index.js";
+import { problemText } from "../../wording/problem.js";
 import type { FormContext } from "./context.js";
 import { assemblyRows } from "./names.js";
 import { formProblemText } from "./problemText.js";

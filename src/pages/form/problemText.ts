@@ -1,5 +1,5 @@
 /** What is wrong with a field, why, and what to do, in one sentence. */
-import { listed } from "../../wording/index.js";
+import { listed } from "../../wording/list.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import { decimalMark } from "./decimal.js";
 import type { Draft } from "./draft.js";

@@ -1,8 +1,8 @@
 /** How the removal and refit of one assembly are timed. The style sheet shows only what the chosen way needs. */
 import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Choice, Text, Wrong } from "./field.js";
-import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 interface Props {

@@ -1,7 +1,7 @@
 /** No map and no time: how many boards, by size and by how they are mounted. */
 import { BOARD_SIZES, MOUNTINGS } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
-import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 export const BoardsPart = ({ view }: { view: IntakeView }) => {

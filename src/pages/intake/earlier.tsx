@@ -1,8 +1,9 @@
 /** What was taken from earlier jobs of the model, and what each count rests on. */
+
+import { capital } from "../../wording/list.js";
 import { columnsOf } from "../form/context.js";
 import { idOf, key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
-import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 interface Suggestion {

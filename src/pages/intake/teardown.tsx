@@ -1,11 +1,11 @@
 /** The teardown map, one fold an assembly: what holds it, what it sits behind, what comes out with it. */
 import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { Access, Fasteners } from "./access.js";
 import { Choice, Note, Text, Tick, Wrong } from "./field.js";
 import { FitTable, WorthTable } from "./teardownTables.js";
-import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 export const TeardownPart = ({ view }: { view: IntakeView }) => {

@@ -1,9 +1,9 @@
 import { PROFILES } from "../../estimating/agreement/profile.js";
 import { SCARCITIES } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Choice, Text, Tick } from "./field.js";
 import { PricingPart } from "./pricing.js";
-import { capital } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 export const TermsPart = ({ view }: { view: IntakeView }) => {

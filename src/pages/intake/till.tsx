@@ -1,5 +1,7 @@
 /** The strip that stays in sight: the total as it stands, and what to do with it. */
-import { counted, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
 import type { IntakeView } from "./view.js";
 
 export const Till = ({ view }: { view: IntakeView }) => (

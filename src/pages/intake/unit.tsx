@@ -1,4 +1,5 @@
 import { HAZARDS } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Carried, Choice, Note, Text, Tick } from "./field.js";
 import type { IntakeView } from "./view.js";
@@ -70,5 +71,3 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
     </details>
   </fieldset>
 );
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,7 +1,10 @@
 import type { AccuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import type { Costly } from "../../estimating/closeout/accuracy/costliest.js";
 import type { IsoDate, Minor } from "../../estimating/input.js";
-import { accuracyTexts, day, duration, money, standardName, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { accuracyTexts, standardName } from "../../wording/learning.js";
+import { day, duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { figure, Heads, unseen } from "../frame/heads.js";

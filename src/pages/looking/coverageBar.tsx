@@ -1,6 +1,7 @@
 /** The share of jobs that stayed within their P80, with its range, beside the four in five it should be. */
 import type { Coverage } from "../../estimating/closeout/accuracy/accuracy.js";
-import { chance, coverageText } from "../../wording/index.js";
+import { chance } from "../../wording/figures.js";
+import { coverageText } from "../../wording/learning.js";
 
 const WIDTH = 400;
 const LEFT = 16;

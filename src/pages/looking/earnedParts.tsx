@@ -1,7 +1,9 @@
 /** What jobs earned by month, and how each model went. */
 import type { Child } from "hono/jsx";
 import type { Earned } from "../../estimating/closeout/accuracy/board.js";
-import { chance, marginText, money, percent, type Tongue } from "../../wording/index.js";
+import { chance, money, percent } from "../../wording/figures.js";
+import { marginText } from "../../wording/learning.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { BoardPageProps } from "./boardPage.js";
 import { MonthBars } from "./monthBars.js";

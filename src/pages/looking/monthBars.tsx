@@ -1,6 +1,7 @@
 /** What was left of each month's jobs; a loss hangs below the line. */
 import type { Minor } from "../../estimating/input.js";
-import { money, roundMoney, type Tongue } from "../../wording/index.js";
+import { money, roundMoney } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { axis } from "./axis.js";
 
 export interface MonthMargin {

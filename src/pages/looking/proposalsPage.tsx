@@ -3,7 +3,9 @@
 import type { ModelFinding } from "../../estimating/closeout/learning/modelFindings.js";
 import type { Proposal } from "../../estimating/closeout/learning/proposal.js";
 import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
-import { chance, changeText, counted, evidenceText, standardName, takenText } from "../../wording/index.js";
+import { chance } from "../../wording/figures.js";
+import { changeText, evidenceText, standardName, takenText } from "../../wording/learning.js";
+import { counted } from "../../wording/list.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { figure, Heads, unseen } from "../frame/heads.js";

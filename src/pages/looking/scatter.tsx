@@ -1,6 +1,7 @@
 /** What was estimated across, what the job came to upwards. On the line both are the same; above it the job took more. */
 import type { Minor } from "../../estimating/input.js";
-import { roundMoney, type Tongue } from "../../wording/index.js";
+import { roundMoney } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { axis } from "./axis.js";
 
 export interface Point {

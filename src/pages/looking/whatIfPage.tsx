@@ -2,7 +2,9 @@
 
 import type { WhatIf } from "../../estimating/closeout/accuracy/whatIf.js";
 import type { IsoDate } from "../../estimating/input.js";
-import { counted, money, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 

@@ -2,7 +2,7 @@
 
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { RateBook } from "../../estimating/input.js";
-import { decimal } from "../../wording/number.js";
+import { decimal } from "../../wording/figures.js";
 import { figure, Heads } from "../frame/heads.js";
 
 interface Props {

@@ -1,13 +1,13 @@
 /** The teardown map of a model, drawn and to be changed. Without script every button works. */
 
 import { HAZARDS } from "../../estimating/lists.js";
+import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Conflict, type ConflictView } from "../intake/conflict.js";
 import { Carried, Note, Text, Tick } from "../intake/field.js";
 import { FitTable, WorthTable } from "../intake/teardownTables.js";
-import { capital } from "../intake/unit.js";
 import { EditorTable } from "./editorTable.js";
 import { MapGraph } from "./graph/mapGraph.js";
 import type { ModelView } from "./view.js";

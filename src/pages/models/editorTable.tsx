@@ -1,7 +1,7 @@
 /** One assembly a row, with a fold below for what is rarely changed. */
 
 import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
-import { listed } from "../../wording/index.js";
+import { capital, listed } from "../../wording/list.js";
 import { columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
@@ -9,7 +9,6 @@ import { assemblyName, labelOf } from "../form/label.js";
 import { Heads, unseen } from "../frame/heads.js";
 import { Access, Fasteners } from "../intake/access.js";
 import { Carried, Choice, described, Note, Text, Tick, Wrong } from "../intake/field.js";
-import { capital } from "../intake/unit.js";
 import { heldBy, minutesText } from "./held.js";
 import type { ModelView } from "./view.js";
 

@@ -2,7 +2,8 @@
 import { type Book, standardKey } from "../../estimating/book.js";
 import type { Access } from "../../estimating/input.js";
 import { accessTimes } from "../../estimating/teardown/accessTimes.js";
-import { duration, fastenersText } from "../../wording/index.js";
+import { fastenersText } from "../../wording/list.js";
+import { duration } from "../../wording/time.js";
 
 export function heldBy(access: Access): string {
   if (access.by === "fasteners") return fastenersText(access.fasteners.filter(({ count }) => count > 0)) || "nothing";

@@ -1,6 +1,6 @@
 /** A teardown map from another shop: checked first, kept when told. */
 import type { TeardownMap } from "../../estimating/input.js";
-import { listed } from "../../wording/index.js";
+import { listed } from "../../wording/list.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { MapGraph } from "./graph/mapGraph.js";
 

@@ -1,5 +1,6 @@
 /** What changed since the revision before: money by cause first, then row by row. */
-import { markText, money, signedMoney } from "../../wording/index.js";
+import { markText, signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =>

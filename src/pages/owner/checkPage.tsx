@@ -1,5 +1,7 @@
 /** The answer once more, with the exact words that go on record, before it is sent. */
-import { day, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { type AnswerTexts, type EstimateView, OWNER_PATHS } from "./view.js";
 

@@ -1,5 +1,6 @@
 /** What the owner may choose, and what may be left out. A set is priced as a whole: members share what they need. */
-import { money, signedMoney } from "../../wording/index.js";
+import { signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
 import { key } from "../form/fields.js";
 import type { EstimateView, OwnerGroup } from "./view.js";
 

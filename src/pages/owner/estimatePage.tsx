@@ -1,5 +1,8 @@
 /** One issued revision as its owner meets it: how much, what changed, what can be chosen, what it is made of, and the answer. */
-import { counted, day, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { day } from "../../wording/time.js";
 import { Changes } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
 import { Options, Strikes } from "./choice.js";

@@ -1,4 +1,4 @@
-import { chance, money } from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
 import type { EstimateView } from "./view.js";
 
 export const IfFound = ({ view: { sheet, tongue } }: { view: EstimateView }) =>

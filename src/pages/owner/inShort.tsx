@@ -1,5 +1,8 @@
 /** What the owner asks first: how much, at most how much, what if not, how long. Follows the ticks. */
-import { counted, day, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { day } from "../../wording/time.js";
 import type { EstimateView } from "./view.js";
 
 export const InShort = ({ view: { sheet, tongue, paper } }: { view: EstimateView }) => {

@@ -1,5 +1,7 @@
 /** Line by line to the total, as on the paper. Adds nothing up. */
-import { counted, money, percent } from "../../wording/index.js";
+
+import { money, percent } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
 import type { EstimateView, OwnerLine } from "./view.js";
 
 /** More than this, and the headings start folded. */

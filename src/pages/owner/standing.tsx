@@ -1,5 +1,7 @@
 /** Where the revision stands with its owner: to be answered, answered, past its day, or replaced. */
-import { day, money } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
 import { type EstimateView, OWNER_PATHS, type OwnerAnswer } from "./view.js";
 
 export const Standing = ({ view }: { view: EstimateView }) => {

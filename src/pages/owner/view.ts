@@ -5,7 +5,7 @@
 import type { Cause } from "../../estimating/agreement/causes.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
-import type { Tongue } from "../../wording/index.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export type OwnerView = EntryView | GoneView | EstimateView;
 

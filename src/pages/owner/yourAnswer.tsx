@@ -1,5 +1,5 @@
 /** The answer: a typed name and a button. Nothing is sent before it was checked on a page of its own. */
-import { money } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
 import type { EstimateView } from "./view.js";
 
 export const YourAnswer = ({ view }: { view: EstimateView }) => {

@@ -2,7 +2,10 @@
 
 import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
 import { OFFER_STATES } from "../../estimating/lists.js";
-import { chance, counted, day, money, type Tongue } from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { figure, Heads } from "../frame/heads.js";

@@ -1,5 +1,8 @@
 /** What came in, tested later. */
-import { counted, day, type Tongue } from "../../wording/index.js";
+
+import { counted } from "../../wording/list.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";

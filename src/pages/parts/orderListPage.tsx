@@ -1,7 +1,11 @@
 /** What to order for all open jobs together, source by source; each source can be marked as ordered. */
 
 import type { OrderLine, OrderList, SourceOrder } from "../../estimating/parts/orderList.js";
-import { chance, counted, day, money, type Tongue, UNCOVERED_TEXT } from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { UNCOVERED_TEXT } from "../../wording/reasons.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
 import { Area, Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";

@@ -1,5 +1,8 @@
 /** One order: its lines, what came of them, and its ending. */
-import { day, money, type Tongue } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { figure, Heads } from "../frame/heads.js";

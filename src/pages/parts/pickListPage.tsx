@@ -1,7 +1,10 @@
 /** What to fetch for one job: by part, and by assembly with boxes to tick on paper. */
 
 import type { PickList, PickPart, PickTake } from "../../estimating/parts/pickList.js";
-import { counted, day, type Tongue, warningText } from "../../wording/index.js";
+import { counted } from "../../wording/list.js";
+import { warningText } from "../../wording/reasons.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";

@@ -1,6 +1,6 @@
 /** Pieces on the shelf, kind by kind, with a box to count anew beside each: down the boxes with Tab, then Enter. */
 
-import { counted } from "../../wording/index.js";
+import { counted } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";

@@ -3,7 +3,9 @@
  * place; one in writing says which writing.
  */
 import { SPOKEN_FIELDS, type SpokenField } from "../../estimating/agreement/spoken.js";
-import { money, spokenFieldText, type Tongue } from "../../wording/index.js";
+import { spokenFieldText } from "../../wording/agreement.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import type { JobHead } from "./jobFrame.js";

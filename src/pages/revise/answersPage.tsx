@@ -1,5 +1,6 @@
 /** What the owner answered to each revision, what was asked, and the form that puts a spoken or written answer on record. */
-import { money, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";

@@ -2,17 +2,9 @@
 
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
-import {
-  categoryText,
-  causesText,
-  fieldText,
-  figureText,
-  markText,
-  money,
-  rowTitle,
-  signedMoney,
-  type Tongue,
-} from "../../wording/index.js";
+import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { figure, Heads } from "../frame/heads.js";
 
 export interface ChangesProps {

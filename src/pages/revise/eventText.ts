@@ -1,5 +1,5 @@
 /** An event of the trail as a sentence. What it is about beyond that stands in the record it names. */
-import { capital } from "./smallForm.js";
+import { capital } from "../../wording/list.js";
 
 type Content = Readonly<Record<string, unknown>>;
 

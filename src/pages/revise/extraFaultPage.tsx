@@ -2,7 +2,11 @@
 
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { duration, listed, money, signedMoney, type Tongue } from "../../wording/index.js";
+import { signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
+import { listed } from "../../wording/list.js";
+import { duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { FormContext } from "../form/context.js";
 import { key } from "../form/fields.js";
 import { partNames } from "../form/names.js";

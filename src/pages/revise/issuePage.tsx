@@ -1,6 +1,8 @@
 /** The last look before a draft is issued: what goes out, to whom, and what is still missing. */
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
-import { day, money, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";

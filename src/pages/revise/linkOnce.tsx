@@ -1,5 +1,5 @@
 /** A link's address and code, shown when it is made and not again: only their hashes are kept. */
-import { ownerMail } from "../../wording/index.js";
+import { ownerMail } from "../../wording/sending.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface LinkOnceProps {

@@ -1,7 +1,7 @@
 /** One line of work found while the unit is open, from a form of seven fields. */
 import type { Certainty, EstimateInput, Offer, PartKind, WorkItem } from "../../estimating/input.js";
 import type { Problem } from "../../estimating/problems.js";
-import { problemText } from "../../wording/index.js";
+import { problemText } from "../../wording/problem.js";
 import { CERTAINTIES } from "../form/choices.js";
 import { type FormContext, replacementIn } from "../form/context.js";
 import type { Fields } from "../form/fields.js";

@@ -1,7 +1,7 @@
 /** Why work was dropped or corrected, in the shop's words: the owner reads it beside the row. */
 import { difference } from "../../estimating/agreement/difference.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { workTitle } from "../../wording/index.js";
+import { workTitle } from "../../wording/line.js";
 import { key } from "../form/fields.js";
 import { Box, type SmallForm } from "../frame/box.js";
 

@@ -1,5 +1,7 @@
 /** Small forms read with the same readers as the intake form: what is wrong with a field, beside that field. */
+
 import type { CurrencyCode, IsoDate, RateBook } from "../../estimating/input.js";
+import { capital } from "../../wording/list.js";
 import type { FormContext } from "../form/context.js";
 import { draftFrom } from "../form/draft.js";
 import { formProblemText } from "../form/problemText.js";
@@ -21,5 +23,3 @@ export function errorsIn({ problems, context }: Reading): Map<string, string> {
     if (!errors.has(problem.field)) errors.set(problem.field, capital(formProblemText(problem, NO_DRAFT, context)));
   return errors;
 }
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,5 +1,8 @@
 /** Where a job stands with its owner, and the one thing to do next. */
-import { day, money, type Tongue } from "../../wording/index.js";
+
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { JobHead } from "./jobFrame.js";
 import { LogChanged } from "./logChanged.js";
 

@@ -1,5 +1,6 @@
 /** Asks before an entry of the work log is withdrawn: it cannot be undone, only logged anew. */
-import { day, duration, type Tongue } from "../../wording/index.js";
+import { day, duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";

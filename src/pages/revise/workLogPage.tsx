@@ -1,7 +1,9 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
 
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
-import { day, duration, money, type Tongue } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { day, duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { figure, Heads, unseen } from "../frame/heads.js";

@@ -1,4 +1,5 @@
-import { cautionAlone, DEFER } from "../../wording/index.js";
+import { cautionAlone, DEFER } from "../../wording/caution.js";
+import { capital } from "../../wording/list.js";
 import type { SheetProps } from "./props.js";
 
 export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: boolean }) =>
@@ -9,7 +10,7 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
         {sheet.hazards.map(({ hazard, from }) => (
           <>
             <dt>
-              {hazard.charAt(0).toUpperCase() + hazard.slice(1)}
+              {capital(hazard)}
               <span class="hint"> {from.join(", ")}</span>
             </dt>
             <dd>{cautionAlone(hazard)}</dd>

@@ -1,6 +1,9 @@
 /** A rate book entry, found by its JSON pointer, as a person reads it. */
 import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
-import { duration, money, percent, spread, type Tongue } from "../../wording/index.js";
+import { money, percent } from "../../wording/figures.js";
+import { spread } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export interface Entry {
   readonly text: string;

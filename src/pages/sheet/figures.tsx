@@ -1,6 +1,9 @@
 /** What the owner asks first: how much, at most how much, what if not, how long. */
 import type { Minor } from "../../estimating/input.js";
-import { counted, day, duration, money, ruleText } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { ruleText } from "../../wording/reasons.js";
+import { day, duration } from "../../wording/time.js";
 import type { SheetProps } from "./props.js";
 import { Sources } from "./sources.js";
 

@@ -1,7 +1,8 @@
 /** Priced beside the total: what the owner may choose, what may be found, what is worth doing while it is open. */
 
 import type { GroupPrice } from "../../estimating/sheet.js";
-import { chance, duration, money } from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
+import { duration } from "../../wording/time.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { SheetProps } from "./props.js";
 

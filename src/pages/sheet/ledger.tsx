@@ -2,7 +2,10 @@
 
 import type { Adjustment, TaxGroup } from "../../estimating/sheet.js";
 import { type LineGroup, type Subtotal, subtotals } from "../../estimating/subtotals.js";
-import { adjustmentTitle, duration, money, percent, taxRoundingText } from "../../wording/index.js";
+import { money, percent } from "../../wording/figures.js";
+import { adjustmentTitle } from "../../wording/line.js";
+import { taxRoundingText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { LineTable } from "./lineTable.js";
 import type { SheetProps } from "./props.js";

@@ -2,7 +2,10 @@
 
 import type { Line } from "../../estimating/sheet.js";
 import type { LineGroup, Subtotal } from "../../estimating/subtotals.js";
-import { duration, lineTitle, money, percent, scarcityText, unitPrice, whyText } from "../../wording/index.js";
+import { money, percent, unitPrice } from "../../wording/figures.js";
+import { lineTitle } from "../../wording/line.js";
+import { scarcityText, whyText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { SheetProps } from "./props.js";

@@ -1,5 +1,9 @@
 /** What comes off, in which order and why; what goes back, and after what. */
-import { boardsName, duration, fastenersText, listed, spread, whyText } from "../../wording/index.js";
+
+import { boardsName } from "../../wording/line.js";
+import { fastenersText, listed } from "../../wording/list.js";
+import { spread, whyText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import type { SheetProps } from "./props.js";
 

@@ -1,6 +1,6 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import type { Tongue } from "../../wording/index.js";
+import type { Tongue } from "../../wording/tongue.js";
 
 export interface SheetProps {
   readonly sheet: Sheet;

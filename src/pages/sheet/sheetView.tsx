@@ -1,5 +1,5 @@
 /** The sheet that explains itself. It shows figures of the engine and adds none. */
-import { detailText } from "../../wording/index.js";
+import { detailText } from "../../wording/reasons.js";
 import { Cautions } from "./cautions.js";
 import { Figures } from "./figures.js";
 import { IfFound, Options, Suggestions } from "./groups.js";

@@ -1,6 +1,6 @@
 /** Where an amount comes from, source by source. */
 import type { Source } from "../../estimating/sheet.js";
-import { sourceText } from "../../wording/index.js";
+import { sourceText } from "../../wording/reasons.js";
 import { entryAnchor, entryAt } from "./entry.js";
 import type { SheetProps } from "./props.js";
 

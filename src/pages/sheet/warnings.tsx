@@ -1,4 +1,4 @@
-import { warningText } from "../../wording/index.js";
+import { warningText } from "../../wording/reasons.js";
 import type { SheetProps } from "./props.js";
 
 export const Warnings = ({ sheet, tongue }: SheetProps) =>

@@ -1,6 +1,6 @@
 /** Finds a job by anything in it. Answers as one types; the arrows and Enter go through what was found. */
 import type { IsoDate } from "../../estimating/input.js";
-import { day } from "../../wording/index.js";
+import { day } from "../../wording/time.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { excerpt } from "./excerpt.js";
 

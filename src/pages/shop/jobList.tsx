@@ -1,7 +1,8 @@
 /** The first page: every job, newest first. */
 
 import type { IsoDate, Minor } from "../../estimating/input.js";
-import { day, money } from "../../wording/index.js";
+import { money } from "../../wording/figures.js";
+import { day } from "../../wording/time.js";
 import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
 

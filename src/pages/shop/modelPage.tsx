@@ -3,7 +3,7 @@
 import type { Book } from "../../estimating/book.js";
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { Assembly, Hazard, RateBook, TeardownMap } from "../../estimating/input.js";
-import { listed } from "../../wording/index.js";
+import { listed } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Said } from "../frame/errorSummary.js";
 import { Heads } from "../frame/heads.js";

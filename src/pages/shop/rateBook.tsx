@@ -1,7 +1,9 @@
 /** The rate book in full: every rate and standard, with what it rests on. */
 import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
-import { duration, money, percent, type Tongue, taxRoundingText } from "../../wording/index.js";
-import { plainNumber } from "../../wording/number.js";
+import { money, percent, plainNumber } from "../../wording/figures.js";
+import { taxRoundingText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { entryAnchor } from "../sheet/entry.js";
 import { Plain, type Row, Standards } from "./standards.js";

@@ -1,6 +1,6 @@
 /** Where the shop's own program takes messages to owners from. */
 
-import { moment } from "../../wording/index.js";
+import { moment } from "../../wording/time.js";
 import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Heads } from "../frame/heads.js";

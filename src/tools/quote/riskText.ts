@@ -1,17 +1,10 @@
 /** What the shop reads about the risk of the job; the owner's documents have none of it. */
 import type { RiskSummary } from "../../estimating/sheet.js";
-import {
-  chance,
-  counted,
-  day,
-  money,
-  plannedBuyText,
-  raisedText,
-  riskSourceText,
-  riskText,
-  type Tongue,
-  triedText,
-} from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
+import { plannedBuyText, raisedText, riskSourceText, riskText, triedText } from "../../wording/risk.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { columns, wrapped } from "./columns.js";
 
 const WIDE = 110;

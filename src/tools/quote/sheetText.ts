@@ -1,6 +1,9 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { cautionAlone, DEFER, day, type Tongue, warningText } from "../../wording/index.js";
+import { cautionAlone, DEFER } from "../../wording/caution.js";
+import { warningText } from "../../wording/reasons.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { wrapped } from "./columns.js";
 import { riskLines } from "./riskText.js";
 import { choicesText, type Section, termsText, totalsText } from "./totalsText.js";

@@ -1,7 +1,11 @@
 /** Allowances and charges, tax, total, and the figures that stand beside the total. */
 import type { RateBook } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { adjustmentTitle, chance, day, money, type Tongue, taxRoundingText } from "../../wording/index.js";
+import { chance, money } from "../../wording/figures.js";
+import { adjustmentTitle } from "../../wording/line.js";
+import { taxRoundingText } from "../../wording/reasons.js";
+import { day } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { columns } from "./columns.js";
 import { daysText } from "./workText.js";
 

@@ -1,18 +1,11 @@
 /** The sheet's lines: access in the order of removal, then labour, parts and fees. */
 import type { Line, Sheet } from "../../estimating/sheet.js";
-import {
-  counted,
-  detailText,
-  duration,
-  fastenersText,
-  lineTitle,
-  listed,
-  money,
-  spread,
-  type Tongue,
-  unitPrice,
-  whyText,
-} from "../../wording/index.js";
+import { money, unitPrice } from "../../wording/figures.js";
+import { lineTitle } from "../../wording/line.js";
+import { counted, fastenersText, listed } from "../../wording/list.js";
+import { detailText, spread, whyText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { columns, wrapped } from "./columns.js";
 
 const WIDE = 110;

@@ -1,5 +1,5 @@
 import type { ChainFault } from "../../estimating/agreement/chain.js";
-import { chainFaultText } from "../../wording/index.js";
+import { chainFaultText } from "../../wording/agreement.js";
 
 /** What does not match what. `revision` is of an estimate of the job. */
 export type Mismatch =

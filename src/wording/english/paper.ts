@@ -121,3 +121,64 @@ const agreement = {
 };
 
 export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };
+
+/** 'What the figures mean', under the sums. */
+export const paperMeaning = {
+  heading: "What the figures mean",
+  ceiling: "Ceiling",
+  notAbove: (ceiling: string) => `We do not go above ${ceiling}, tax included, without a new agreement.`,
+  ifDeclined: "If declined",
+  owed: "What you owe when you say no after the unit has been opened.",
+  owedFor: (diagnosis: string, access: string, tax: string) =>
+    `Diagnosis ${diagnosis}, opening and refitting ${access}, tax ${tax}`,
+  stoppedAt: (parts: string, amount: string) => `${parts}, stopped at the agreed limit: ${amount}.`,
+  comesTo: (parts: string, amount: string) => `${parts}: ${amount}.`,
+  deposit: "Deposit",
+  noDeposit: "None.",
+  partOfTotal: (amount: string) => `${amount}, part of the total, before work starts.`,
+  days: "Days",
+  daysFrom: (total: number, queue: number, lead: number, bench: number) =>
+    `About ${total} ${total === 1 ? "day" : "days"} from your agreement: ${queue} in the bench queue, ${lead} waiting for parts, ${bench} at the bench.`,
+  restsOn: "Rests on",
+  opening: (how: string) => `Opening is reckoned ${how}.`,
+  work: (how: string) => `Work is counted ${how}.`,
+  shareOfValue: (percent: string, value: string) => `The total is ${percent} of the value you declared, ${value}.`,
+  aboveYourCeiling: "The total is above the ceiling you set: work waits for your answer.",
+};
+
+/** 'What changed', on a revision that replaces another. */
+export const paperChanges = {
+  heading: (earlier: string) => `What changed since ${earlier}`,
+  replaces: (earlier: string) => `This estimate replaces ${earlier}`,
+  otherCurrency: ", which was in another currency; the two are not compared.",
+  marked: " From 'Work and parts' on, every row that changed has a bar at the edge and a word beside it.",
+  whyTotalChanged: "Why the total changed",
+  taxIncluded: "Tax included",
+  difference: "Difference",
+  totalOf: (earlier: string) => `Total of ${earlier}`,
+  totalNow: "Total now, tax included",
+  notSplit: "Prices are worked out in another way since, so the difference is not split by cause.",
+  theTerms: "the terms",
+  writtenAnew: (what: string) => `Written anew: ${what}.`,
+  rows: "Work, parts and charges",
+  offers: "Options and possible work: own prices, tax included",
+  ...{ change: "Change", was: "Was", isNow: "Is now" },
+  unchanged: "All that did not change",
+  withoutTax: "Without tax",
+  tax: "Tax",
+  total: "Total, tax included",
+  foundSince: "Found since",
+  provedNecessary: "Proved necessary",
+  optionTaken: "Option taken up or left",
+};
+
+/** Texts of the quotation for machines. */
+export const quotation = {
+  ceiling: (amount: string) => `Ceiling, tax included: ${amount}`,
+  earlierRevision: "Earlier revision",
+  noWork: "No work is chosen yet",
+  optional: "Optional: the price on top of this quotation, everything else as it stands.",
+  ifFound: (covered: boolean) =>
+    `Only if found necessary: ${covered ? "this quotation covers it" : "the price on top of this quotation"}.`,
+  chance: (share: string) => ` Chance: ${share}.`,
+};

@@ -1,25 +1,97 @@
 /** German as the trade writes it. The names of work, parts and taxes are the shop's own and stand as it wrote them. */
 import type { Words } from "../english/index.js";
-import { account } from "./account.js";
-import { adjustments } from "./adjustments.js";
-import { causes } from "./causes.js";
-import { changes } from "./changes.js";
-import { dangers } from "./dangers.js";
-import { detail } from "./detail.js";
-import { law } from "./law.js";
-import { lines } from "./lines.js";
-import { lists } from "./lists.js";
-import { paper } from "./paper.js";
-import { paperChanges } from "./paperChanges.js";
-import { paperMeaning } from "./paperMeaning.js";
-import { quotation } from "./quotation.js";
-import { rules } from "./rules.js";
-import { scarcity } from "./scarcity.js";
-import { sources } from "./sources.js";
-import { taxRounding } from "./taxRounding.js";
-import { unitDetails } from "./unitDetails.js";
-import { warnings } from "./warnings.js";
-import { why } from "./why.js";
+import { account, causes, changes, law } from "./agreement.js";
+import { paper, paperChanges, paperMeaning, quotation } from "./paper.js";
+import { boardsNamed, detail, lists, rules, scarcity, sources, warnings, why } from "./reasons.js";
+
+const lines: Words["lines"] = {
+  allowances: {
+    "labour allowance": "Zuschlag für Arbeiten, die länger dauern",
+    "sourcing allowance": "Zuschlag für schwer beschaffbare Teile",
+    "if-found allowance": "Zuschlag für Arbeiten, die sich als nötig erweisen können",
+    "margin allowance": "Marge über den erwarteten Kosten",
+  },
+  states: {
+    "new old stock": "Altbestand: unbenutzt, aber vor langer Zeit gefertigt",
+    used: "Gebrauchtteil",
+    "donor pull": "Gebrauchtteil aus einem Spendergerät",
+    reproduction: "Nachfertigung",
+  },
+  headings: {
+    access: "Öffnen und Zusammenbau, nur einmal berechnet",
+    parts: "Ersatzteile",
+    hardToGet: "Schwer beschaffbare Teile",
+    billedTime: "Berechnete Arbeitszeit",
+    allowances: "Für das, was sich vorher nicht wissen lässt",
+    fees: "Gebühren",
+    wholeUnit: "Das ganze Gerät",
+  },
+  openAndRefit: (what) => `Aus- und Einbau: ${what}`,
+  theUnit: "das Gerät",
+  boards: (size, mounting, count) => `${count} ${boardsNamed(size, mounting, count)}`,
+  rounding: "Aufrundung auf berechnete Zeit",
+  donorPull: (part) => `Ausbau aus einem Spendergerät: ${part}`,
+  aPart: "Teil",
+  minimumCharge: "Ergänzung zum Mindestbetrag",
+  scarcityMargin: (part) => `Beschaffungszuschlag: ${part}`,
+  allowance: "Zuschlag",
+  part: "Teil",
+  work: "Arbeit",
+  storage: "Lagerung",
+  diagnosisFee: "Pauschale für die Fehlersuche",
+  diagnosisFeeCredited: "Pauschale für die Fehlersuche, angerechnet",
+};
+
+const adjustments: Words["adjustments"] = {
+  names: { discount: "Nachlass", sundries: "Kleinmaterial", freight: "Versandkosten", rush: "Eilzuschlag" },
+  of: (base) => `von ${base}`,
+};
+
+const taxRounding: Words["taxRounding"] = {
+  level: {
+    line: "Die Umsatzsteuer wird je Zeile berechnet und gerundet",
+    group: "Die Umsatzsteuer wird je Steuersatz einmal berechnet und gerundet",
+    document: "Die Umsatzsteuer wird genau berechnet und einmal für das ganze Dokument gerundet",
+  },
+  mode: {
+    "half up": "Hälften werden von null weg gerundet",
+    "half down": "Hälften werden zur Null hin gerundet",
+    down: "Bruchteile fallen weg",
+  },
+  moreDigits: (count) => ` auf ${count === 1 ? "eine Stelle" : `${count} Stellen`} mehr, als die Währung hat`,
+};
+
+const unitDetails: Words["unitDetails"] = {
+  maker: "der Hersteller",
+  model: "das Modell",
+  serial: "die Seriennummer",
+  declaredValue: "der angegebene Wert",
+  grade: "die Zustandsstufe",
+  accessories: "das mitgegebene Zubehör",
+  condition: "der Zustand bei Annahme",
+  reported: "der gemeldete Fehler",
+  found: "der Befund",
+  storedData: "die gespeicherten Daten",
+  hazards: "die Gefahren im Gerät",
+};
+
+const dangers: Words["dangers"] = {
+  names: {
+    "mains and stored charge": "Netzspannung und gespeicherte Ladung",
+    "valve high tension": "Hochspannung der Röhren",
+    "lithium cells": "Lithiumzellen",
+    "leaking cells": "auslaufende Zellen",
+    "lead solder": "bleihaltiges Lot",
+    "solvent vapour": "Lösemitteldämpfe",
+    mercury: "Quecksilber",
+    asbestos: "Asbest",
+    selenium: "Selen",
+    "picture tube": "Bildröhre",
+  },
+  atHome: (listed) =>
+    `Im Gerät können Gefahren lauern: ${listed}. Manche bleiben auch bei gezogenem Netzstecker. Öffnen Sie es nicht und schalten Sie es ` +
+    "nicht ein, bevor es repariert und geprüft ist. Beachten Sie die örtlichen Vorschriften; Arbeiten an Netz- und Hochspannung sind Sache von Fachkräften.",
+};
 
 export const german: Words = {
   tag: "de",

@@ -125,3 +125,59 @@ const agreement: Paper["agreement"] = {
 };
 
 export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };
+
+export const paperMeaning: Words["paperMeaning"] = {
+  heading: "Was die Beträge bedeuten",
+  ceiling: "Höchstbetrag",
+  notAbove: (ceiling) => `Wir gehen nicht ohne neue Zustimmung über ${ceiling} inkl. Umsatzsteuer hinaus.`,
+  ifDeclined: "Bei Ablehnung",
+  owed: "Was Sie schulden, wenn Sie ablehnen, nachdem das Gerät geöffnet wurde.",
+  owedFor: (diagnosis, access, tax) => `Fehlersuche ${diagnosis}, Öffnen und Zusammenbau ${access}, Umsatzsteuer ${tax}`,
+  stoppedAt: (parts, amount) => `${parts}, begrenzt auf den vereinbarten Betrag: ${amount}.`,
+  comesTo: (parts, amount) => `${parts}: ${amount}.`,
+  deposit: "Anzahlung",
+  noDeposit: "Keine.",
+  partOfTotal: (amount) => `${amount} als Teil des Gesamtbetrags, vor Beginn der Arbeit.`,
+  days: "Tage",
+  daysFrom: (total, queue, lead, bench) =>
+    `Etwa ${total} ${total === 1 ? "Tag" : "Tage"} ab Ihrer Zustimmung: ${queue} bis zum freien Arbeitsplatz, ${lead} Wartezeit auf Teile, ${bench} in Arbeit.`,
+  restsOn: "Grundlage",
+  opening: (how) => `Das Öffnen ist angesetzt ${how}.`,
+  work: (how) => `Die Arbeit ist gezählt ${how}.`,
+  shareOfValue: (percent, value) => `Der Gesamtbetrag ist ${percent} des von Ihnen angegebenen Werts von ${value}.`,
+  aboveYourCeiling: "Der Gesamtbetrag liegt über dem Höchstbetrag, den Sie gesetzt haben: Die Arbeit wartet auf Ihre Antwort.",
+};
+
+export const paperChanges: Words["paperChanges"] = {
+  heading: (earlier) => `Änderungen gegenüber: ${earlier}`,
+  replaces: (earlier) => `Dieser Kostenvoranschlag ersetzt ${earlier}`,
+  otherCurrency: "; der vorige war in einer anderen Währung, die beiden werden nicht verglichen.",
+  marked: " Ab „Arbeiten und Teile“ trägt jede geänderte Zeile einen Balken am Rand und ein Wort daneben.",
+  whyTotalChanged: "Warum sich der Gesamtbetrag geändert hat",
+  taxIncluded: "Inkl. Umsatzsteuer",
+  difference: "Unterschied",
+  totalOf: (earlier) => `Gesamtbetrag bisher (${earlier})`,
+  totalNow: "Gesamtbetrag jetzt inkl. Umsatzsteuer",
+  notSplit: "Die Preise werden seither anders ermittelt, der Unterschied ist daher nicht nach Ursachen aufgeteilt.",
+  theTerms: "die Bedingungen",
+  writtenAnew: (what) => `Neu gefasst: ${what}.`,
+  rows: "Arbeiten, Teile und Zuschläge",
+  offers: "Zusatzarbeiten und mögliche Arbeiten: eigene Preise inkl. Umsatzsteuer",
+  ...{ change: "Änderung", was: "Bisher", isNow: "Jetzt" },
+  unchanged: "Alles Unveränderte",
+  withoutTax: "Ohne Umsatzsteuer",
+  tax: "Umsatzsteuer",
+  total: "Gesamtbetrag inkl. Umsatzsteuer",
+  foundSince: "Seither gefunden",
+  provedNecessary: "Als nötig erwiesen",
+  optionTaken: "Zusatzarbeit gewählt oder abgewählt",
+};
+
+export const quotation: Words["quotation"] = {
+  ceiling: (amount) => `Höchstbetrag inkl. Umsatzsteuer: ${amount}`,
+  earlierRevision: "Frühere Fassung",
+  noWork: "Noch keine Arbeit gewählt",
+  optional: "Zusatzarbeit: der Preis zusätzlich zu diesem Angebot, alles andere unverändert.",
+  ifFound: (covered) => `Nur bei Bedarf: ${covered ? "in diesem Angebot enthalten" : "der Preis zusätzlich zu diesem Angebot"}.`,
+  chance: (share) => ` Wahrscheinlichkeit: ${share}.`,
+};

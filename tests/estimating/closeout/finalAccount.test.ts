@@ -8,7 +8,7 @@ import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
-import { problemText } from "../../../src/wording/index.js";
+import { problemText } from "../../../src/wording/problem.js";
 import { anyInput } from "../cast/anyInput.js";
 import { sum } from "../cast/organ.js";
 import { TAXED } from "../cast/plainBook.js";

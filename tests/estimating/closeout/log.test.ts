@@ -13,7 +13,7 @@ import { milliOf, readMoment } from "../../../src/estimating/closeout/log/moment
 import { EMPTY_LOG, type PartUsed, type TimeEntry, type WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { LogProblemName } from "../../../src/estimating/problems.js";
-import { problemText } from "../../../src/wording/index.js";
+import { problemText } from "../../../src/wording/problem.js";
 import { on } from "../cast/organ.js";
 import { INPUT, ITEMS, minutes, sheetOf, timer, used } from "./done.js";
 

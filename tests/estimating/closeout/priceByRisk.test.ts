@@ -6,7 +6,7 @@ import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";
 import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
-import { riskWorthText } from "../../../src/wording/index.js";
+import { riskWorthText } from "../../../src/wording/closeout.js";
 import { sum } from "../cast/organ.js";
 import { anyLog, done, exactly, INPUT, minutes, revisionOf, sheetOf } from "./done.js";
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { agreedSheet } from "../../../src/estimating/agreement/choices.js";
 import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
-import { money } from "../../../src/wording/index.js";
+import { money } from "../../../src/wording/figures.js";
 import { visitor, words } from "../support/noScript.js";
 import { come, HAND, issued, type Story, story, totalOn } from "../support/story.js";
 

@@ -6,7 +6,7 @@ import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { ownerSheet } from "../../../src/http/owner/ownerSheet.js";
 import { estimates } from "../../../src/records/estimates.js";
-import { money } from "../../../src/wording/index.js";
+import { money } from "../../../src/wording/figures.js";
 import { words } from "../support/noScript.js";
 import { job } from "../support/shop.js";
 import { come, issued, story } from "../support/story.js";

@@ -4,7 +4,9 @@ import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
 import type { RiskSummary, Sheet } from "../../../src/estimating/sheet.js";
 import { Curve } from "../../../src/pages/sheet/risk/curve.js";
 import { SheetView } from "../../../src/pages/sheet/sheetView.js";
-import { axisOf, marksOf, money, whyText } from "../../../src/wording/index.js";
+import { money } from "../../../src/wording/figures.js";
+import { whyText } from "../../../src/wording/reasons.js";
+import { axisOf, marksOf } from "../../../src/wording/riskCurve.js";
 import { DEMOS, demoInput } from "../cast/bench.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };

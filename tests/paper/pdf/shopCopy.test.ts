@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 import { estimatePdf } from "../../../src/documents/estimatePdf.js";
 import { shopCopyPdf } from "../../../src/documents/shopCopyPdf.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
-import { riskCurve } from "../../../src/wording/index.js";
+import { riskCurve } from "../../../src/wording/riskCurve.js";
 import { CAST, KEYBOARD, priced } from "../../documents/support/cast.js";
 import { CERTAIN, RISK } from "../../documents/support/risk.js";
 import { Paper } from "./tool.js";

@@ -1,6 +1,6 @@
 /** A teardown map drawn: nodes from left to right as they come off. The table beside it says the same. */
 import type { TeardownMap } from "../../../estimating/input.js";
-import { listed } from "../../../wording/index.js";
+import { listed } from "../../../wording/list.js";
 import { drawingOf, type MapDrawing, type Node } from "./drawing.js";
 import { twoLines } from "./twoLines.js";
 

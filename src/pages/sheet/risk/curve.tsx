@@ -1,7 +1,9 @@
 /** The chance that the job costs an amount or less, drawn; its table stands beside it. The price is a dashed line with its name. */
 import type { Minor } from "../../../estimating/input.js";
 import type { RiskSummary } from "../../../estimating/sheet.js";
-import { chance, type Mark, money, riskCurve, roundMoney, type Tongue } from "../../../wording/index.js";
+import { chance, money, roundMoney } from "../../../wording/figures.js";
+import { type Mark, riskCurve } from "../../../wording/riskCurve.js";
+import type { Tongue } from "../../../wording/tongue.js";
 
 const WIDTH = 400;
 const HEIGHT = 270;

@@ -1,7 +1,10 @@
 /** The statistics behind the plain sentence: percentiles, the curve with its table, what carries the risk, what to buy. */
 
 import type { RiskSummary } from "../../../estimating/sheet.js";
-import { chance, counted, jobsIn, marksOf, money, plannedBuyText, riskSourceText } from "../../../wording/index.js";
+import { chance, money } from "../../../wording/figures.js";
+import { counted } from "../../../wording/list.js";
+import { jobsIn, plannedBuyText, riskSourceText } from "../../../wording/risk.js";
+import { marksOf } from "../../../wording/riskCurve.js";
 import { figure, Heads } from "../../frame/heads.js";
 import type { SheetProps } from "../props.js";
 import { Curve } from "./curve.js";

@@ -1,6 +1,11 @@
 /** For the shop alone: what the job may cost it, in plain words first. Never on paper that may reach an owner, so it is not printed. */
 import type { RiskSummary } from "../../../estimating/sheet.js";
-import { counted, day, lineTitle, money, pricingText, raisedText, riskText, triedText, whyText } from "../../../wording/index.js";
+import { money } from "../../../wording/figures.js";
+import { lineTitle } from "../../../wording/line.js";
+import { counted } from "../../../wording/list.js";
+import { whyText } from "../../../wording/reasons.js";
+import { pricingText, raisedText, riskText, triedText } from "../../../wording/risk.js";
+import { day } from "../../../wording/time.js";
 import type { SheetProps } from "../props.js";
 import { Expert } from "./expert.js";
 

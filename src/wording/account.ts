@@ -1,0 +1,55 @@
+/** The final account as the owner reads it. */
+import type { AgreementProfile } from "../estimating/agreement/profile.js";
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
+import type { OldParts, Payment } from "../estimating/closeout/account/terms.js";
+import type { PartState } from "../estimating/closeout/log/workLog.js";
+import { english } from "./english/index.js";
+import { money } from "./figures.js";
+import { day } from "./time.js";
+import type { Spoken, Tongue } from "./tongue.js";
+
+const said = ({ words = english }: Spoken) => words.account;
+
+export const accountBasisText = (basis: FinalAccount["basis"], spoken: Spoken = {}): string => said(spoken).basis[basis];
+
+export const partStateText = (state: PartState, spoken: Spoken = {}): string => said(spoken).partState[state];
+
+/** 'Deposit received on 25 November 2026'. */
+export const paymentText = ({ on, for: what }: Payment, tongue: Tongue): string =>
+  said(tongue).received(said(tongue).payment[what], day(on, tongue.locale));
+
+/** What kept the account within its limit, or let it pass; undefined when it never came near. */
+export function limitText(
+  { held, limit, above }: Pick<FinalAccount, "held" | "limit" | "above">,
+  tongue: Tongue,
+): string | undefined {
+  if (held.over === 0) return undefined;
+  const { beforeTax, limitPassed, limitHeld } = said(tongue);
+  const upTo = money(limit.upTo, tongue);
+  const most = limit.withTax ? upTo : beforeTax(upTo);
+  const past = money(held.over, tongue);
+  return above ? limitPassed(most, past, above.reason, above.by) : limitHeld(past, most);
+}
+
+/** 'Warranty: 90 days, until 23 February 2027.' */
+export const warrantyText = ({ days, until }: FinalAccount["warranty"], tongue: Tongue): string =>
+  days === 0 ? said(tongue).noWarranty : said(tongue).warranty(days, day(until, tongue.locale));
+
+export const oldPartsText = (oldParts: OldParts, spoken: Spoken = {}): string =>
+  oldParts.is === "returned" ? said(spoken).partsReturned : said(spoken).partsKept(oldParts.why);
+
+/** What was done beyond the agreement is the shop's; undefined when nothing was. */
+export const notChargedText = ({ notCharged }: Pick<FinalAccount, "notCharged">, tongue: Tongue): string | undefined =>
+  notCharged === 0 ? undefined : said(tongue).notCharged(money(notCharged, tongue));
+
+/** What an agreement profile has the bill tell the owner; empty for the shop's own terms. */
+export function accountNotices(profile: AgreementProfile, { words: { law } = english }: Spoken = {}): string[] {
+  const { id, partsReturned, warrantyMonths, itemisedBill } = profile;
+  if (id === "plain") return [];
+  return [
+    ...(law.partsReturned[partsReturned] ? [law.partsReturned[partsReturned]] : []),
+    ...(warrantyMonths ? [law.warranty(warrantyMonths)] : []),
+    ...(itemisedBill ? [law.itemisedBill(itemisedBill.askWithinDays, itemisedBill.giveWithinDays)] : []),
+    `${law.writtenFor(law.name(profile))} ${law.notAdvice}`,
+  ];
+}

@@ -1,0 +1,143 @@
+import type { Cause } from "../../estimating/agreement/causes.js";
+import type { FigureChange } from "../../estimating/agreement/changeList.js";
+import type { FieldChange } from "../../estimating/agreement/itemFields.js";
+import type { AgreementProfile } from "../../estimating/agreement/profile.js";
+import type { Mark } from "../../estimating/agreement/rowChanges.js";
+import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import type { Payment } from "../../estimating/closeout/account/terms.js";
+import type { PartState } from "../../estimating/closeout/log/workLog.js";
+
+const partsReturned: Readonly<Record<AgreementProfile["partsReturned"], string>> = {
+  returned: "Replaced parts are returned to you.",
+  "in most cases": "Replaced parts are returned to you in most cases; tell us if you want them.",
+  "on request": "Replaced parts are returned to you if you ask for them.",
+  "not stated": "",
+};
+
+export const law = {
+  partsReturned,
+  /** Of a profile, which carries its English one. */
+  name: ({ name }: Pick<AgreementProfile, "id" | "name">) => name,
+  notAdvice: "Not legal advice; check your local law.",
+  writtenFor: (name: string) => `Written for ${name}.`,
+  notAboveYourCeiling: "We do not go above the ceiling you set without your agreement beforehand.",
+  notAboveTheCeiling: "We do not go above the ceiling without your agreement beforehand.",
+  notAbove: "We do not go above this estimate, and the possible work listed with it, without your agreement beforehand.",
+  notMoreAbove: (percent: string) =>
+    `We do not go more than ${percent} above this estimate, and the possible work listed with it, without your agreement beforehand.`,
+  taxApart: "Sales tax is added to the estimate and is not part of it.",
+  noStoredData: "You told us that this unit holds no data of yours. Repair may erase what it holds.",
+  storedData: (held: string) => `This unit holds data of yours: ${held}. Repair may erase it; keep a copy.`,
+  usedPartsMaybe: "Used or reconditioned parts may be fitted where new ones are not to be had; the bill names them.",
+  usedParts: (names: string) => `Used or reconditioned parts are planned for: ${names}. The bill names every such part.`,
+  warranty: (months: number) =>
+    `Parts and labour carry a warranty of ${months} ${months === 1 ? "month" : "months"} from return of the unit.`,
+  itemisedBill: (ask: number, give: number) =>
+    `You may ask for an itemised bill within ${ask} days; you get it free of charge within ${give} days.`,
+};
+
+const basis: Readonly<Record<FinalAccount["basis"], string>> = {
+  "fixed price": "Fixed price, as agreed",
+  "time and parts": "Time and parts, up to the limit agreed",
+};
+const partState: Readonly<Record<PartState, string>> = { new: "new", used: "used", reconditioned: "reconditioned" };
+const payment: Readonly<Record<Payment["for"], string>> = {
+  deposit: "Deposit",
+  "diagnosis fee": "Diagnosis fee",
+  other: "Payment",
+};
+
+/** What the account says of its own accord. */
+const paper = {
+  finalAccount: "Final account",
+  corrected: "Corrected final account",
+  agreed: "Agreed",
+  date: "Date",
+  basis: "Basis",
+  total: "Total, tax included",
+  paid: "Paid already",
+  paidBack: "To be paid back to you",
+  stillToPay: "Still to pay",
+  aboveLimit: "Above the limit agreed, not charged",
+  hours: "Hours and rate",
+  labour: "Labour",
+  labourWithin: "Labour within the price",
+  ...{ time: "Time", ratePerHour: "Rate per hour", amount: "Amount" },
+  worked: (attended: string, unattended: string | undefined) =>
+    `Each line is rounded by itself. Really worked: ${attended} attended${unattended === undefined ? "" : `, and ${unattended} unattended`}.`,
+  partsFitted: "Parts fitted",
+  ...{ part: "Part", state: "State", pieces: "Pieces" },
+  warrantyAndParts: "Warranty and parts",
+  yourRights: "Your rights under local consumer law stand beside what is said here.",
+};
+
+export const account = {
+  ...{ basis, partState, payment, paper },
+  received: (what: string, day: string) => `${what} received on ${day}`,
+  beforeTax: (amount: string) => `${amount} before tax`,
+  limitPassed: (limit: string, by: string, reason: string, who: string) =>
+    `The limit agreed, ${limit}, is passed by ${by}: ${reason} (${who}).`,
+  limitHeld: (above: string, limit: string) => `${above} above the limit agreed, ${limit}, is not charged.`,
+  noWarranty: "No warranty beyond what the law gives.",
+  warranty: (days: number, until: string) => `Warranty: ${days} ${days === 1 ? "day" : "days"}, until ${until}.`,
+  partsReturned: "The parts that were replaced are returned with the unit.",
+  partsKept: (why: string) => `The parts that were replaced are not returned: ${why}.`,
+  notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
+};
+
+const marks: Readonly<Record<Mark, string>> = {
+  added: "Added",
+  dropped: "Dropped",
+  corrected: "Corrected",
+  "price changed": "Price changed",
+};
+
+const fields: Readonly<Record<Exclude<FieldChange["field"], "reason">, string>> = {
+  assembly: "assembly",
+  operation: "operation",
+  part: "part",
+  count: "count",
+  certainty: "now",
+  "time each": "time each",
+  original: "what is fitted now",
+  minutes: "time",
+  "unit price": "each",
+  amount: "amount",
+};
+
+const figures: Readonly<Record<Exclude<FigureChange["figure"], "days">, string>> = {
+  total: "Total",
+  ceiling: "Ceiling",
+  "if declined": "If declined after opening",
+  deposit: "Deposit",
+  "paid already": "Paid already",
+  due: "Due",
+  "valid until": "Valid until",
+};
+
+export const changes = {
+  ...{ marks, fields, figures },
+  option: (names: string) => `Option: ${names}`,
+  ifFound: (names: string) => `If found: ${names}`,
+  none: "none",
+  instead: (what: string, after: string, before: string) => `${what} ${after} instead of ${before}`,
+  reasonTakenOut: "reason taken out",
+  reason: (text: string) => `reason: ${text}`,
+  planned: "planned",
+  ifFoundWith: (chance: string) => `if found (chance ${chance})`,
+  chosen: "an option, chosen",
+  notChosen: "an option, not chosen",
+  days: (after: number, before: number) => `About ${after} ${after === 1 ? "day" : "days"} to complete instead of ${before}`,
+};
+
+export const causes: Readonly<Record<Cause, string>> = {
+  prices: "prices and rates that changed",
+  condition: "the condition of the unit",
+  access: "what has to be opened",
+  dropped: "work dropped",
+  found: "possible work that proved necessary",
+  choice: "options taken up or left",
+  corrected: "work and counts corrected",
+  "extra faults": "faults found since",
+  terms: "discount, fees and terms",
+};
