@@ -50,21 +50,27 @@ export function visitor({ app }: { readonly app: App }) {
     jar,
     get: (path: string) => go(path),
     send,
-    /** Fills in the form that holds the button and presses it. Fields the form does not have are refused. */
+    /** Fills in the form that holds the button and presses it. */
     press: (seen: Seen, button: string, filled: Filled = {}): Promise<Seen> => {
-      const form = formsOn(seen.html).find(({ buttons }) => buttons.some(({ text }) => text === button));
-      expect(form, `a form with the button '${button}' in\n${words(seen.html)}`).toBeDefined();
-      const pressed = form!.buttons.findLast(({ text }) => text === button)!;
-      const names = new Set([...form!.names]);
-      const left = form!.fields.filter(([name]) => !(name in filled));
-      const typed = Object.entries(filled).flatMap(([name, values]): [string, string][] => {
-        expect(names, name).toContain(name);
-        return values === null ? [] : [values].flat().map((value) => [name, value]);
-      });
-      const own: [string, string][] = pressed.name ? [[pressed.name, pressed.value]] : [];
-      return send(pressed.action ?? form!.action ?? seen.path, [...left, ...typed, ...own]);
+      const { path, pairs } = filledIn(seen, button, filled);
+      return send(path, pairs);
     },
   };
+}
+
+/** What pressing the button of a page sends, and where. Fields the form does not have are refused. */
+export function filledIn({ html, path }: Pick<Seen, "html" | "path">, button: string, filled: Filled = {}) {
+  const form = formsOn(html).find(({ buttons }) => buttons.some(({ text }) => text === button));
+  expect(form, `a form with the button '${button}' in\n${words(html)}`).toBeDefined();
+  const pressed = form!.buttons.findLast(({ text }) => text === button)!;
+  const names = new Set([...form!.names]);
+  const left = form!.fields.filter(([name]) => !(name in filled));
+  const typed = Object.entries(filled).flatMap(([name, values]): [string, string][] => {
+    expect(names, name).toContain(name);
+    return values === null ? [] : [values].flat().map((value) => [name, value]);
+  });
+  const own: [string, string][] = pressed.name ? [[pressed.name, pressed.value]] : [];
+  return { path: pressed.action ?? form!.action ?? path, pairs: [...left, ...typed, ...own] };
 }
 
 /** What a person reads, one line an element. */
