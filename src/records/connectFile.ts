@@ -1,17 +1,30 @@
-import { createClient } from "@libsql/client";
+import { type Client, createClient } from "@libsql/client";
 /** A local `file:` database for Node. WAL and full synchronisation: an acknowledged write survives a crash. */
 import { drizzle } from "drizzle-orm/libsql";
 import type { Database } from "./database.js";
+import { SteadyClient } from "./steadyClient.js";
 
 export interface FileDatabase {
   readonly db: Database;
   readonly close: () => void;
 }
 
-/** `url` is `file:PATH`; another process holding the file is waited for, up to five seconds. */
-export async function connectFile(url: string): Promise<FileDatabase> {
-  const client = createClient({ url, timeout: 5000 });
-  await client.execute("PRAGMA journal_mode = WAL");
-  await client.execute("PRAGMA foreign_keys = ON");
+/** The driver itself waits for nobody: it would stop the whole process meanwhile. */
+async function open(url: string): Promise<Client> {
+  const client = createClient({ url, timeout: 0, concurrency: 1 });
+  try {
+    for (const setting of ["journal_mode = WAL", "foreign_keys = ON", "synchronous = FULL"])
+      await client.execute(`PRAGMA ${setting}`);
+    return client;
+  } catch (error) {
+    client.close();
+    throw error;
+  }
+}
+
+/** `url` is `file:PATH`; another process that writes is waited for, up to five seconds or `patience` milliseconds. */
+export async function connectFile(url: string, patience?: number): Promise<FileDatabase> {
+  const client = new SteadyClient({ open: () => open(url), over: "file", patience });
+  await client.execute("PRAGMA foreign_keys");
   return { db: drizzle(client), close: () => client.close() };
 }

@@ -1,0 +1,25 @@
+/** What a connection to the database can fail with, apart from what the database answers. */
+
+/** Written or read it was not, for now: whoever asked hears 503, and may ask again. */
+export class DatabaseBusy extends Error {
+  override readonly name = "DatabaseBusy";
+
+  /** `nothingDone` is false where a write was sent and no answer came back: it may stand. */
+  constructor(
+    readonly nothingDone: boolean,
+    cause: unknown,
+  ) {
+    super(nothingDone ? "The database stayed busy." : "The database gave no answer.", { cause });
+  }
+}
+
+/** No answer came back whole. */
+export class ConnectionLost extends Error {
+  override readonly name = "ConnectionLost";
+}
+
+/** Drizzle wraps what a statement fails with. */
+export function busyIn(error: unknown): DatabaseBusy | undefined {
+  for (let at = error; at instanceof Error; at = at.cause) if (at instanceof DatabaseBusy) return at;
+  return undefined;
+}
