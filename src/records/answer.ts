@@ -6,7 +6,7 @@ import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import { type PricedSet, pricedAgreement, pricedSet } from "./pricedSet.js";
 import { type Decided, recorded } from "./trail.js";
 
@@ -50,7 +50,12 @@ export async function answer(db: Database, id: string, given: Given, at: Instant
       events: [
         {
           is: given.corrects === undefined ? "answered" : "answer corrected",
-          content: { revision: issue.revision, answer: given.answer, by: given.by, record: await told("agreements", record) },
+          content: {
+            revision: issue.revision,
+            answer: given.answer,
+            by: given.by,
+            record: await tellingOf("agreements", record),
+          },
         },
       ],
     };

@@ -8,7 +8,7 @@ import { type CloseOutRecord, closeOuts, closeOutsTable, standingOf } from "./cl
 import { contentHash } from "./contentHash.js";
 import type { Database, Instant } from "./database.js";
 import { jobs } from "./jobs.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import { observations, observing, unobserving } from "./observations.js";
 import { type Outcome, outcomesTable } from "./outcomes.js";
 import { type Override, overridesTable } from "./overrides.js";
@@ -79,8 +79,10 @@ export async function closeJob(db: Database, jobId: string, closing: Closing, at
         ...(await derived(db, record, job, current)),
       ],
       events: [
-        ...(pass ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await told("overrides", pass) } }] : []),
-        { is, content: { by: closing.by, record: await told("close_outs", record) } },
+        ...(pass
+          ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
+          : []),
+        { is, content: { by: closing.by, record: await tellingOf("close_outs", record) } },
       ],
     };
   });

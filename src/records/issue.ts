@@ -12,7 +12,7 @@ import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { type Estimate, estimateHash, estimates, estimatesTable } from "./estimates.js";
 import { type Issue, issues, issuesTable } from "./issues.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import { type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
 import { ownerLinksTable } from "./ownerLinks.js";
 import type { PricedSet } from "./pricedSet.js";
@@ -94,8 +94,8 @@ export async function issue(db: Database, id: string, expectedVersion: number, o
         db.insert(ownerLinksTable).values(link.row),
       ],
       events: [
-        { is: "issued", content: { revision, by: out.by, record: await told("issues", row) } },
-        { is: "link made", content: { by: out.by, record: await told("owner_links", link.row) } },
+        { is: "issued", content: { revision, by: out.by, record: await tellingOf("issues", row) } },
+        { is: "link made", content: { by: out.by, record: await tellingOf("owner_links", link.row) } },
       ],
     };
   });

@@ -20,13 +20,13 @@ export interface KeptOnce {
 }
 
 /** Which row an event tells of, with the hash of all it holds: a row that is changed, added or taken away later shows. */
-export interface RowTold {
+export interface Telling {
   readonly in: string;
   readonly id: string;
   readonly hash: string;
 }
 
 /** `row` as it is read back: columns without a value may be null or absent. */
-export async function told(table: string, row: { readonly id: string }): Promise<RowTold> {
+export async function tellingOf(table: string, row: { readonly id: string }): Promise<Telling> {
   return { in: table, id: row.id, hash: await contentHash(withoutNulls(row)) };
 }

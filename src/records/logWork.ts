@@ -8,7 +8,7 @@ import { engineLog } from "./benchLog.js";
 import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { elsewhere } from "./elsewhere.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import { type EntryRefused, entryProblems, isOverridable, type LimitRefusal, limitRefusal } from "./logRefusal.js";
 import { type Override, type OverrideValue, overridesTable } from "./overrides.js";
 import { partKinds } from "./partKinds.js";
@@ -72,8 +72,10 @@ export function logWork(db: Database, jobId: string, logging: Logging, at: Insta
           : []),
       ],
       events: [
-        ...(pass ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await told("overrides", pass) } }] : []),
-        { is: "work logged", content: { person: entry.person, record: await told("work_log", record) } },
+        ...(pass
+          ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
+          : []),
+        { is: "work logged", content: { person: entry.person, record: await tellingOf("work_log", record) } },
       ],
     };
   });
@@ -137,7 +139,7 @@ export function mayBill(
     return {
       answer: { is: "overridden", override: row },
       writes: [db.insert(overridesTable).values(row)],
-      events: [{ is: "limit overridden", content: { by: row.by, record: await told("overrides", row) } }],
+      events: [{ is: "limit overridden", content: { by: row.by, record: await tellingOf("overrides", row) } }],
     };
   });
 }

@@ -4,8 +4,7 @@ import { agreementsTable } from "./agreements.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
 import { issuesTable } from "./issues.js";
-import type { RowTold } from "./keptOnce.js";
-import { told } from "./keptOnce.js";
+import { type Telling, tellingOf } from "./keptOnce.js";
 import { overridesTable } from "./overrides.js";
 import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
 import { photoRemovalsTable, photosTable } from "./photos.js";
@@ -47,10 +46,10 @@ export async function rowsOf(db: Database, table: RecordTable, jobId: string): P
 }
 
 /** Each row of a job as an event would tell of it now. The PDF of an issue is told of by its own hash. */
-export async function rowsOnRecord(db: Database, jobId: string): Promise<RowTold[]> {
-  const found: RowTold[] = [];
+export async function rowsOnRecord(db: Database, jobId: string): Promise<Telling[]> {
+  const found: Telling[] = [];
   for (const [name, table] of Object.entries(RECORD_TABLES)) {
-    for (const row of await rowsOf(db, table, jobId)) found.push(await told(name, row));
+    for (const row of await rowsOf(db, table, jobId)) found.push(await tellingOf(name, row));
   }
   return found;
 }

@@ -6,7 +6,7 @@ import { eq } from "drizzle-orm";
 import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type KeptOnce, onceColumns, told } from "./keptOnce.js";
+import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
 import { codeHashOf, type LinkRow, type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
 import { withoutNulls } from "./noun.js";
 import { sha256 } from "./sha256.js";
@@ -97,7 +97,7 @@ export const ownerLinks = {
     return recorded(db, estimate.jobId, at, async () => ({
       answer: { is: "made", link: link(row, undefined), secret } as const,
       writes: [db.insert(ownerLinksTable).values(row)],
-      events: [{ is: "link made", content: { by: row.by, record: await told("owner_links", row) } }],
+      events: [{ is: "link made", content: { by: row.by, record: await tellingOf("owner_links", row) } }],
     }));
   },
 
@@ -118,7 +118,7 @@ export const ownerLinks = {
       return {
         answer: undefined,
         writes: [db.insert(withdrawalsTable).values(row)],
-        events: [{ is: "link withdrawn", content: { by, record: await told("link_withdrawals", row) } }],
+        events: [{ is: "link withdrawn", content: { by, record: await tellingOf("link_withdrawals", row) } }],
       };
     });
     return find(db, linkId);

@@ -7,7 +7,7 @@ import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqli
 import type { IsoDate } from "../estimating/input.js";
 import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
-import { type KeptOnce, onceColumns, told } from "./keptOnce.js";
+import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { recorded } from "./trail.js";
 
@@ -107,7 +107,7 @@ export const photos = {
       if (await photos.find(db, id)) return { answer: "taken" } as const;
       if ((await photos.ofJob(db, jobId)).length >= MOST_PHOTOS) return { answer: "too many" } as const;
       const row = { ...value, id, jobId, at };
-      const content = { ...(value.by && { by: value.by }), record: await told("photos", row) };
+      const content = { ...(value.by && { by: value.by }), record: await tellingOf("photos", row) };
       return {
         answer: "added",
         writes: [db.insert(photosTable).values(row)],
@@ -127,7 +127,7 @@ export const photos = {
       return await recorded(db, photo.jobId, at, async () => {
         if (await photos.isRemoved(db, photo.id)) return { answer: "removed before" } as const;
         const row = { id, jobId: photo.jobId, at, photoId: photo.id, ...(by && { by }) };
-        const content = { ...(by && { by }), record: await told("photo_removals", row) };
+        const content = { ...(by && { by }), record: await tellingOf("photo_removals", row) };
         return {
           answer: "removed",
           writes: [db.insert(photoRemovalsTable).values(row)],

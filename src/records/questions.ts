@@ -3,7 +3,7 @@ import { asc, eq, inArray } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type KeptOnce, onceColumns, told } from "./keptOnce.js";
+import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
 import { type OwnerLink, ownerLinksTable } from "./ownerLinks.js";
 import { type Decided, recorded } from "./trail.js";
 
@@ -92,7 +92,7 @@ export const questions = {
       return {
         answer: "asked",
         writes: [db.insert(questionsTable).values(row)],
-        events: [{ is: "question asked", content: { record: await told("questions", row) } }],
+        events: [{ is: "question asked", content: { record: await tellingOf("questions", row) } }],
       };
     }),
 
@@ -111,7 +111,7 @@ export const questions = {
     await recorded(db, jobId, at, async () => ({
       answer: undefined,
       writes: [db.insert(questionRepliesTable).values(row)],
-      events: [{ is: "question answered" as const, content: { by, record: await told("question_replies", row) } }],
+      events: [{ is: "question answered" as const, content: { by, record: await tellingOf("question_replies", row) } }],
     }));
     return find(db, questionId);
   },

@@ -8,7 +8,7 @@ import { wordingFor } from "../estimating/closeout/log/where.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import type { EntryRefused, LimitRefusal } from "./logRefusal.js";
 import { type Reading, type ReadingValue, readingsOf, readingsTable } from "./readings.js";
 import { standingOf } from "./standing.js";
@@ -44,7 +44,7 @@ export function tickOff(db: Database, jobId: string, id: string, value: TickOffV
     return {
       answer: { is: "kept", record },
       writes: [db.insert(tickOffsTable).values(record)],
-      events: [{ is: "ticked off", content: { person: value.person, record: await told("tick_offs", record) } }],
+      events: [{ is: "ticked off", content: { person: value.person, record: await tellingOf("tick_offs", record) } }],
     };
   });
 }
@@ -67,7 +67,7 @@ export function takeReading(db: Database, jobId: string, id: string, value: Read
     return {
       answer: { is: "kept", record },
       writes: [db.insert(readingsTable).values(record)],
-      events: [{ is: "reading taken", content: { person: value.person, record: await told("readings", record) } }],
+      events: [{ is: "reading taken", content: { person: value.person, record: await tellingOf("readings", record) } }],
     };
   });
 }

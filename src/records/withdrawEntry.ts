@@ -1,7 +1,7 @@
 /** Takes a wrong entry back: it stays on record and counts nowhere, and its part goes back on the shelf. An override of it stays too. */
 import type { Database, Instant } from "./database.js";
 import { jobs } from "./jobs.js";
-import { told } from "./keptOnce.js";
+import { tellingOf } from "./keptOnce.js";
 import { putBack } from "./stock.js";
 import { type Decided, recorded } from "./trail.js";
 import { type EntryWithdrawal, everyEntryOf, logWithdrawalsTable } from "./workLog.js";
@@ -36,7 +36,7 @@ export async function withdrawEntry(db: Database, jobId: string, value: Withdraw
         db.insert(logWithdrawalsTable).values(record),
         ...(await putBack(db, `used:${entryId}`, { id: `back:${entryId}`, jobId, by, at })),
       ],
-      events: [{ is: "entry withdrawn", content: { by, entry: entryId, record: await told("log_withdrawals", record) } }],
+      events: [{ is: "entry withdrawn", content: { by, entry: entryId, record: await tellingOf("log_withdrawals", record) } }],
     };
   });
 }

@@ -9,7 +9,7 @@ import type { Database } from "../records/database.js";
 import { type BareInput, estimates } from "../records/estimates.js";
 import { issue } from "../records/issue.js";
 import { type JobValue, jobs } from "../records/jobs.js";
-import { told } from "../records/keptOnce.js";
+import { tellingOf } from "../records/keptOnce.js";
 import { shopSettings } from "../records/settings.js";
 import { recorded } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
@@ -96,7 +96,7 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
 async function logAll(db: Database, jobId: string, { person, on, at, entries }: ClosedDemo["log"]): Promise<void> {
   const rows = entries.map((entry, index): LogEntry => ({ id: `${jobId}-${index}`, jobId, at, person, workedOn: on, ...entry }));
   const events = await Promise.all(
-    rows.map(async (row) => ({ is: "work logged" as const, content: { person, record: await told("work_log", row) } })),
+    rows.map(async (row) => ({ is: "work logged" as const, content: { person, record: await tellingOf("work_log", row) } })),
   );
   await recorded(db, jobId, at, async () => ({ answer: undefined, writes: [db.insert(workLogTable).values(rows)], events }));
 }

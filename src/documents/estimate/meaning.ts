@@ -45,13 +45,13 @@ const days = ({ sheet: { days: until }, words: { paperMeaning: say } }: Subject)
 
 function rests({ sheet, tongue, cash, words: { paperMeaning: say } }: Subject): Fact {
   const { access, work } = sheet.detail;
-  const told = sheet.warnings.flatMap((warning) => {
+  const cautions = sheet.warnings.flatMap((warning) => {
     if (warning.is === "access by standard") return [warningText(warning, tongue)];
     if (warning.is === "value share") return [say.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
     return warning.is === "above ceiling" ? [say.aboveYourCeiling] : [];
   });
   return {
     label: say.restsOn,
-    value: [say.opening(detailText(access, tongue)), say.work(detailText(work, tongue)), ...told].join(" "),
+    value: [say.opening(detailText(access, tongue)), say.work(detailText(work, tongue)), ...cautions].join(" "),
   };
 }

@@ -65,11 +65,11 @@ function itemsOf(before: Revision, after: Revision): ItemChanges {
   return (id) => {
     const [earlier, later] = [was.get(id), is.get(id)];
     const reason = why[id] ?? later?.reason;
-    const told = reason ? { reason } : {};
-    if (!earlier) return later && { fields: [], cause: "extra faults", ...told };
-    if (!later) return { fields: [], cause: "dropped", ...told };
+    const because = reason ? { reason } : {};
+    if (!earlier) return later && { fields: [], cause: "extra faults", ...because };
+    if (!later) return { fields: [], cause: "dropped", ...because };
     const fields = itemFields(earlier, later, before.input, after.input);
-    return fields.length === 0 ? undefined : { fields, ...causeOf(earlier, later), ...told };
+    return fields.length === 0 ? undefined : { fields, ...causeOf(earlier, later), ...because };
   };
 }
 
@@ -118,10 +118,10 @@ function groupChange(
   const [own] = changes;
   const amount = (after?.price ?? 0) - (before?.price ?? 0);
   const row = { is, id: (after ?? before!).id, ...pair(before, after), amount } as const;
-  const told = { ...(own?.cause && { cause: own.cause }), ...(own?.reason && { reason: own.reason }) };
-  if (!before || !after) return [{ ...row, mark: after ? "added" : "dropped", fields: [], ...told }];
+  const because = { ...(own?.cause && { cause: own.cause }), ...(own?.reason && { reason: own.reason }) };
+  if (!before || !after) return [{ ...row, mark: after ? "added" : "dropped", fields: [], ...because }];
   const fields = changes.flatMap((change) => change.fields);
-  if (changes.length > 0) return [{ ...row, mark: "corrected", fields, ...told }];
+  if (changes.length > 0) return [{ ...row, mark: "corrected", fields, ...because }];
   if (amount === 0) return [];
   return [{ ...row, mark: "price changed", fields: [{ field: "amount", before: before.price, after: after.price }] }];
 }

@@ -21,7 +21,7 @@ const NOT_CLOSED = { detail: "There is no such job, or it is not closed." };
 const fresh = z.object({ "if-none-match": z.string().optional() });
 
 /** What it was reckoned from is kept for checking; the records it comes from have addresses of their own. */
-const told = ({ basis: _, ...record }: CloseOutRecord) => record;
+const withoutBasis = ({ basis: _, ...record }: CloseOutRecord) => record;
 const tag = ({ contentHash }: CloseOutRecord): string => `"${contentHash}"`;
 
 closeOuts.openapi(
@@ -55,7 +55,7 @@ closeOuts.openapi(
     });
     if (outcome.is !== "closed") return refused(c, ...closeRefused(outcome));
     c.header("etag", tag(outcome.record));
-    return c.json(told(outcome.record) as never, 201) as never;
+    return c.json(withoutBasis(outcome.record) as never, 201) as never;
   },
 );
 
@@ -72,7 +72,7 @@ closeOuts.openapi(
   async (c) => {
     const { id } = c.req.valid("param");
     if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such job." });
-    return c.json({ items: (await records.ofJob(c.var.db, id)).map(told) }, 200) as never;
+    return c.json({ items: (await records.ofJob(c.var.db, id)).map(withoutBasis) }, 200) as never;
   },
 );
 
@@ -94,7 +94,7 @@ closeOuts.openapi(
     const found = await records.standing(c.var.db, c.req.valid("param").id);
     if (!found) return refused(c, "not found", NOT_CLOSED);
     c.header("etag", tag(found));
-    return isFresh(c, tag(found)) ? (c.body(null, 304) as never) : (c.json(told(found) as never, 200) as never);
+    return isFresh(c, tag(found)) ? (c.body(null, 304) as never) : (c.json(withoutBasis(found) as never, 200) as never);
   },
 );
 

@@ -48,7 +48,7 @@ export interface OffersKnown extends Catalogue {
 }
 
 /** All that a row can say of an offer. */
-const told = (offer: object): string =>
+const facts = (offer: object): string =>
   JSON.stringify(
     OFFER_FIELDS.filter(({ name }) => name !== "id").map(({ name }) => (offer as Record<string, unknown>)[name] ?? null),
   );
@@ -56,7 +56,7 @@ const told = (offer: object): string =>
 export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown): Report {
   const { rateBook, kinds, offers, today, newId } = known;
   const names = new Map([...kinds.values()].map((kind) => [kind.name.toLowerCase(), kind] as const));
-  const standing = new Map([...offers.values()].map((offer) => [told(offer), offer] as const));
+  const standing = new Map([...offers.values()].map((offer) => [facts(offer), offer] as const));
   const seen = new Map<string, number>();
   const reports: RowReport[] = [];
   const changes: Report["changes"][number][] = [];
@@ -84,7 +84,7 @@ export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown
     if (stated !== undefined) seen.set(stated, row.number);
     const usual = { on: today, packSize: 1, leadDays: 0, state: "new" as OfferState };
     const value = { ...(stood ? withoutKept(stood) : usual), ...cells, ...amounts, currency, ...(kind && { kind: kind.id }) };
-    const old = stood ?? (stated === undefined ? standing.get(told(value)) : undefined);
+    const old = stood ?? (stated === undefined ? standing.get(facts(value)) : undefined);
     if (faults.length === 0 && kind) {
       const shape = offerValue.safeParse(value);
       const found = shape.success

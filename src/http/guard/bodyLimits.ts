@@ -40,6 +40,6 @@ const usual = limited(BODY_LIMIT);
 
 export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) => {
   const own = LIMITS.find(([path]) => path.test(c.req.path))?.[1];
-  const told = c.req.header("content-length") !== undefined && c.req.header("transfer-encoding") === undefined;
-  return (own === undefined || (own === restoring && !told) ? usual : own)(c, next);
+  const saysLength = c.req.header("content-length") !== undefined && c.req.header("transfer-encoding") === undefined;
+  return (own === undefined || (own === restoring && !saysLength) ? usual : own)(c, next);
 };

@@ -148,14 +148,14 @@ function ownerAnswer(
   when: (at: string) => string,
 ): OwnerAnswer {
   const { answer, by, at, channel, wording, amount, ceiling, chosen, struck, corrects, id } = record;
-  const told = events.find(({ content }) => (content as { record?: { id?: string } }).record?.id === id);
+  const event = events.find(({ content }) => (content as { record?: { id?: string } }).record?.id === id);
   return {
     ...{ answer, by, channel, wording, at: when(at) },
     ...(amount !== undefined && { amount }),
     ...(ceiling !== undefined && { ceiling }),
     options: sheet.options.filter((option) => chosen.includes(option.id)).map(({ names }) => listed(names)),
     struck: input.items.filter((item) => struck.includes(item.id)).map((item) => workTitle(item, input)),
-    receipt: told ? shortHead(told) : "",
+    receipt: event ? shortHead(event) : "",
     correction: corrects !== undefined,
   };
 }

@@ -72,9 +72,9 @@ answers.post("/jobs/:id/answers", async (c) => {
   });
   if (outcome.is === "recorded") return c.redirect(`/jobs/${subject.job.id}/answers?recorded`, 303);
   const [name, { detail, errors: faults = [] }] = answerRefused(outcome, subject.tongue);
-  const told = new Map(faults.map((fault) => [fieldAt(fault.pointer), fault.detail]));
-  if (told.size === 0) told.set("", detail ?? ANSWERS[name].title);
-  return show(c, subject, about, typed, { errors: told, status: faults.length > 0 ? 422 : 409 });
+  const refused = new Map(faults.map((fault) => [fieldAt(fault.pointer), fault.detail]));
+  if (refused.size === 0) refused.set("", detail ?? ANSWERS[name].title);
+  return show(c, subject, about, typed, { errors: refused, status: faults.length > 0 ? 422 : 409 });
 });
 
 answers.post("/jobs/:id/questions/:question/replies", async (c) => {
@@ -198,7 +198,7 @@ async function show(
   typed: Typed | undefined,
   { errors = new Map(), say, status = errors.size > 0 ? 422 : 200 }: Shown = {},
 ) {
-  const { job, head, settings, tongue, revisions, told } = subject;
+  const { job, head, settings, tongue, revisions, when } = subject;
   const asked = await questions.ofJob(c.var.db, job.id);
   const records = about?.records ?? [];
   const corrected = new Set(records.map(({ corrects }) => corrects));
@@ -213,10 +213,10 @@ async function show(
       answers={records.map((record) => rowOf(record, subject, !corrected.has(record.id))).reverse()}
       questions={asked.map(({ id, at, estimateId, text, replies }) => ({
         id,
-        at: told(at),
+        at: when(at),
         text,
         revision: revisions.find((revision) => revision.id === estimateId)?.revision ?? 0,
-        replies: replies.map((reply) => ({ at: told(reply.at), by: reply.by, text: reply.text })),
+        replies: replies.map((reply) => ({ at: when(reply.at), by: reply.by, text: reply.text })),
       }))}
       fields={fields}
       errors={errors}
@@ -233,7 +233,7 @@ const canBeAnswered = ({ estimate, records, corrects }: About): boolean =>
 
 async function formOf(
   c: Context<AppEnv>,
-  { head, tongue, told }: JobSubject,
+  { head, tongue, when }: JobSubject,
   { estimate, input, records, corrects }: About,
   { fields, set }: Typed,
   errors: ReadonlyMap<string, string>,
@@ -261,7 +261,7 @@ async function formOf(
     ...(corrects && {
       corrects: {
         id: corrects.id,
-        text: `revision ${corrects.revision}, ${corrects.answer} by ${corrects.by}, ${told(corrects.at)}.`,
+        text: `revision ${corrects.revision}, ${corrects.answer} by ${corrects.by}, ${when(corrects.at)}.`,
       },
     }),
   };
@@ -274,11 +274,11 @@ const CHANNEL = {
   "e-mail": "by e-mail",
 } as const;
 
-function rowOf(record: Agreement, { told, tongue }: JobSubject, stands: boolean): AnswerRow {
+function rowOf(record: Agreement, { when, tongue }: JobSubject, stands: boolean): AnswerRow {
   const { spoken, channel, corrects, at, ...rest } = record;
   return {
     ...rest,
-    at: told(at),
+    at: when(at),
     channel: CHANNEL[channel],
     correction: corrects !== undefined,
     stands,

@@ -45,7 +45,7 @@ export async function makeEntry(c: Context<AppEnv>, open: OpenBench, fields: Fie
   const log = (entry: Partial<LogEntryValue>, names: Readonly<Record<string, string>>, anchor: string) => {
     const errors = stopped();
     if (errors.size > 0) return { is: "wrong", errors } as const;
-    const workedOn = today(toldAt(fields.get("moment"), now), subject.settings.timeZone);
+    const workedOn = today(typedAt(fields.get("moment"), now), subject.settings.timeZone);
     const whole = { person: person!, workedOn, ...entry };
     return logWork(db, jobId, { id: token, overrideId: uuidv7(), entry: whole, override }, now).then((outcome) =>
       answer(outcome, names, anchor),
@@ -152,11 +152,11 @@ const errorsOf = (at: ReturnType<typeof reading>, wrong: ReadonlyMap<string, str
   new Map([...errorsIn(at), ...wrong]);
 
 /** As the tablet's clock said when it could not be sent; otherwise now. */
-const momentOf = (told: string | undefined, now: string): string => (told ? told : now);
+const momentOf = (typed: string | undefined, now: string): string => (typed ? typed : now);
 
 /** A tablet whose clock is ahead tells no day that is still to come. */
-function toldAt(told: string | undefined, now: string): Date {
-  const at = readMoment(told ?? "");
+function typedAt(typed: string | undefined, now: string): Date {
+  const at = readMoment(typed ?? "");
   return new Date(at === undefined ? now : Math.min(at, Date.parse(now)));
 }
 

@@ -90,7 +90,7 @@ export async function benchView(c: Context<AppEnv>, open: OpenBench): Promise<Be
     recent: entries
       .slice(-5)
       .reverse()
-      .map((entry) => logRow(entry, input, [], subject.told)),
+      .map((entry) => logRow(entry, input, [], subject.when)),
   };
 }
 

@@ -229,7 +229,7 @@ const openingOf = ({ rows }: CloseOut) => {
 };
 
 async function closed(c: Context<AppEnv>, subject: JobSubject, standing: CloseOutRecord, records: readonly CloseOutRecord[]) {
-  const { head, settings, tongue, told } = subject;
+  const { head, settings, tongue, when } = subject;
   const { closeOut: compared, account, margin, planned } = standing.result;
   const job = await jobDoneOf(c.var.db, standing.basis);
   const names = job.revisions.map(({ input }) => input).concat(job.current ?? []);
@@ -248,7 +248,7 @@ async function closed(c: Context<AppEnv>, subject: JobSubject, standing: CloseOu
       input={{ ...job.revisions.at(-1)!.input, items: [...items.values()] }}
       before={records
         .filter(({ id }) => id !== standing.id)
-        .map(({ at, by, result }) => ({ at: told(at), by, total: money(result.account.totals.total, tongue) }))}
+        .map(({ at, by, result }) => ({ at: when(at), by, total: money(result.account.totals.total, tongue) }))}
       say={c.req.query("closed") === undefined ? undefined : "The job is closed. The final account is kept as it is."}
       {...(margin && { margin })}
       {...(planned && { planned })}

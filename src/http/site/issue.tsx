@@ -145,7 +145,7 @@ async function held(
 
 async function issuedPage(
   c: Context<AppEnv>,
-  { head, settings, owner, told }: JobSubject,
+  { head, settings, owner, when }: JobSubject,
   { record, issue, secret }: Extract<IssueAnswer, { is: "issued" }>,
   deliveredTo: string,
   days: number,
@@ -160,7 +160,7 @@ async function issuedPage(
     owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
     address: ownerAddress(c, secret.fragment),
     code: secret.code,
-    until: told(until),
+    until: when(until),
     deliveredTo,
   });
   return pageAnswer(

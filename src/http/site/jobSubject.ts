@@ -22,7 +22,7 @@ export interface JobSubject {
   /** Who is signed in. */
   readonly hand?: string;
   /** A moment as the shop writes it. */
-  readonly told: (iso: string) => string;
+  readonly when: (iso: string) => string;
 }
 
 export async function jobSubject(c: Context<AppEnv>, id: string): Promise<JobSubject | undefined> {
@@ -42,7 +42,7 @@ export async function jobSubject(c: Context<AppEnv>, id: string): Promise<JobSub
     revisions,
     head: { id, number: job.number, unit: unit ? `${unit.maker} ${unit.model}` : "unit" },
     tongue: { locale, currency: revisions.at(-1)?.input.currency ?? settings.currency },
-    told: (iso) => moment(iso, locale, timeZone),
+    when: (iso) => moment(iso, locale, timeZone),
     ...(owner && { owner }),
     ...(c.var.staff && { hand: c.var.staff.name }),
   };

@@ -13,12 +13,12 @@ export function workedOnTitle(worked: WorkedOn, input: EstimateInput): string {
   return item ? workTitle(item, input) : (worked.item ?? capital(wordingFor(input).work(workOf(worked))));
 }
 
-/** `told`: a moment as the shop writes it. */
+/** `when`: a moment as the shop writes it. */
 export function logRow(
   entry: EntryKept,
   input: EstimateInput,
   overrides: readonly Override[],
-  told: (iso: string) => string,
+  when: (iso: string) => string,
 ): LogRow {
   const { id, overrideId, person, workedOn, note, withdrawal } = entry;
   const override = overrides.find((each) => each.id === overrideId);
@@ -31,6 +31,6 @@ export function logRow(
     ...(parts !== undefined && { parts }),
     ...(note && { note }),
     ...(override && { override: `${override.by}: ${override.reason}` }),
-    ...(withdrawal && { withdrawn: `${withdrawal.by}, ${told(withdrawal.at)}: ${withdrawal.reason}` }),
+    ...(withdrawal && { withdrawn: `${withdrawal.by}, ${when(withdrawal.at)}: ${withdrawal.reason}` }),
   };
 }

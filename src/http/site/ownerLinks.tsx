@@ -51,7 +51,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
   const expiresAt = expiry(now, days);
   const answer = await records.add(c.var.db, current.id, { by, deliveredTo, expiresAt }, now.toISOString());
   if (answer.is !== "made") return refuse(c, "estimate not issued");
-  const { head, settings, owner, told } = subject;
+  const { head, settings, owner, when } = subject;
   return show(c, subject, {
     made: await sendLink(c, fields, {
       job: head,
@@ -60,7 +60,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
       owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
       address: ownerAddress(c, answer.secret.fragment),
       code: answer.secret.code,
-      until: told(expiresAt),
+      until: when(expiresAt),
       deliveredTo,
     }),
   });
@@ -101,17 +101,17 @@ async function linkOf(c: Context<AppEnv>, { job }: JobSubject, id: string): Prom
   return found?.jobId === job.id ? found : undefined;
 }
 
-function rowOf(c: Context<AppEnv>, { revisions, told }: JobSubject, link: OwnerLink): LinkRow {
+function rowOf(c: Context<AppEnv>, { revisions, when }: JobSubject, link: OwnerLink): LinkRow {
   const dead = deadSince(link, c.var.clock().toISOString());
   const by = link.withdrawal ? ` by ${link.withdrawal.by}` : "";
   return {
     id: link.id,
     revision: revisions.find(({ id }) => id === link.estimateId)?.revision ?? 0,
-    made: told(link.at),
+    made: when(link.at),
     by: link.by,
     deliveredTo: link.deliveredTo,
-    until: told(link.expiresAt),
-    ...(dead && { dead: `${dead.why} ${told(dead.since)}${by}` }),
+    until: when(link.expiresAt),
+    ...(dead && { dead: `${dead.why} ${when(dead.since)}${by}` }),
   };
 }
 

@@ -108,12 +108,12 @@ function theirs(ours: SettingsFields, current: Settings & { readonly version: nu
   const different = [...asked, ...LISTS, ...profiles.map(({ id }) => termsField(id)), "benchQueueDays"].filter(
     (name) => (ours.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (written.get(name) ?? ""),
   );
-  const told = different.map((name) => [
+  const savedMeanwhile = different.map((name) => [
     name,
     `Someone else saved '${written.get(name) ?? ""}' here meanwhile. Save again to keep yours.`,
   ]);
   return Object.fromEntries(
-    told.length > 0 ? told : [["name", "Someone else saved the same meanwhile; nothing is left to save."]],
+    savedMeanwhile.length > 0 ? savedMeanwhile : [["name", "Someone else saved the same meanwhile; nothing is left to save."]],
   );
 }
 

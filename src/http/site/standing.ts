@@ -43,7 +43,7 @@ export async function standingProps(c: Context<AppEnv>, subject: JobSubject): Pr
 
 async function currentOf(
   c: Context<AppEnv>,
-  { job, settings, told }: JobSubject,
+  { job, settings, when }: JobSubject,
   { current }: Standing,
 ): Promise<StandingProps["current"]> {
   const issued = current && (await estimates.find(c.var.db, current.id));
@@ -53,10 +53,10 @@ async function currentOf(
   return {
     revision: current.revision,
     by: current.by,
-    at: told(current.at),
+    at: when(current.at),
     validUntil,
     lapsed: today(c.var.clock(), settings.timeZone) > validUntil,
-    ...(answer && { answer: { answer: answer.answer, by: answer.by, told: `${answer.by}, ${told(answer.at)}` } }),
+    ...(answer && { answer: { answer: answer.answer, by: answer.by, text: `${answer.by}, ${when(answer.at)}` } }),
   };
 }
 

@@ -17,7 +17,7 @@ export const trail = new Hono<AppEnv>();
 trail.get("/jobs/:id/trail", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const { job, head, settings, told } = subject;
+  const { job, head, settings, when } = subject;
   const [events, issued] = await Promise.all([eventsOf(c.var.db, job.id), issues.ofJob(c.var.db, job.id)]);
   const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
   const verdict = await verifyChain(events, sha256, heads);
@@ -26,7 +26,7 @@ trail.get("/jobs/:id/trail", async (c) => {
     <TrailPage
       frame={frameFor(c, settings.name)}
       job={head}
-      rows={events.map(({ number, at, is, content, hash }) => ({ number, at: told(at), text: eventText(is, content), hash }))}
+      rows={events.map(({ number, at, is, content, hash }) => ({ number, at: when(at), text: eventText(is, content), hash }))}
       head={shortHead(events.at(-1) ?? { number: 0, hash: "" })}
       {...(verdict.ok ? {} : { fault: chainFaultText(verdict.fault) })}
     />,

@@ -64,7 +64,7 @@ const entryOf = async (c: Context<AppEnv>, { job }: JobSubject, id: string): Pro
 
 async function ask(
   c: Context<AppEnv>,
-  { job, head, settings, tongue, told }: JobSubject,
+  { job, head, settings, tongue, when }: JobSubject,
   entry: EntryKept,
   fields: ReadonlyMap<string, string>,
   errors: ReadonlyMap<string, string> = new Map(),
@@ -77,7 +77,7 @@ async function ask(
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      entry={logRow(entry, input!, [], told)}
+      entry={logRow(entry, input!, [], when)}
       fields={fields}
       errors={errors}
       {...(closed !== undefined && { closedOn: closed })}

@@ -143,7 +143,7 @@ async function show(
   fields: ReadonlyMap<string, string>,
   { errors = new Map(), refusal, say, status = errors.size > 0 ? 422 : 200 }: Shown,
 ) {
-  const { job, head, settings, tongue, told } = subject;
+  const { job, head, settings, tongue, when } = subject;
   const { input, agreed, unagreed } = standing;
   const { db } = c.var;
   const [entries, overrides, changed, closed] = await Promise.all([
@@ -161,7 +161,7 @@ async function show(
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      entries={entries.map((entry) => logRow(entry, input, overrides, told))}
+      entries={entries.map((entry) => logRow(entry, input, overrides, when))}
       items={items.map((item) => ({
         id: item.id,
         title: workTitle(item, input),

@@ -61,8 +61,8 @@ export async function newWayIn(c: Context<AppEnv>, fields: SentFields, passkeyNa
 export function wayWrites(c: Context<AppEnv>, staffId: string, way: Exclude<NewWay, { is: "none" }>): Write[] {
   const { db } = c.var;
   const at = c.var.clock().toISOString();
-  const told = (what: "passkey added" | "passphrase set") => signInEvents.adding(db, { what, staffId }, at);
+  const noted = (what: "passkey added" | "passphrase set") => signInEvents.adding(db, { what, staffId }, at);
   return way.is === "passkey"
-    ? [passkeys.adding(db, { ...way.passkey, staffId }), told("passkey added")]
-    : [passphrases.setting(db, staffId, way.row), told("passphrase set")];
+    ? [passkeys.adding(db, { ...way.passkey, staffId }), noted("passkey added")]
+    : [passphrases.setting(db, staffId, way.row), noted("passphrase set")];
 }

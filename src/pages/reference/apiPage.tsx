@@ -127,12 +127,12 @@ const OperationPart = ({ operation, shared }: { readonly operation: Listed; read
           {answers
             .filter(([status]) => isRefusal(status))
             .map(([status, { description }], index) => {
-              const told = shared.find((one) => one.status === status && one.says === description);
+              const common = shared.find((one) => one.status === status && one.says === description);
               return (
                 <>
                   {index > 0 ? " · " : ""}
-                  {told ? <a href={`#${told.id}`}>{status}</a> : <strong>{status}</strong>}
-                  {told ? "" : ` ${description}`}
+                  {common ? <a href={`#${common.id}`}>{status}</a> : <strong>{status}</strong>}
+                  {common ? "" : ` ${description}`}
                 </>
               );
             })}

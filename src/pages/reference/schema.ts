@@ -101,10 +101,10 @@ export function saysOf(schema: Schema): string {
 }
 
 /** The largest whole number JSON carries safely is no limit to tell. */
-const told = (limit: number | undefined) => (Math.abs(limit ?? 0) < Number.MAX_SAFE_INTEGER ? limit : undefined);
+const given = (limit: number | undefined) => (Math.abs(limit ?? 0) < Number.MAX_SAFE_INTEGER ? limit : undefined);
 
 function range(from: number | undefined, to: number | undefined, what: string): string | undefined {
-  const [least, most] = [told(from), told(to)];
+  const [least, most] = [given(from), given(to)];
   if (least === undefined && most === undefined) return undefined;
   const words = most === undefined ? `${least} or more` : least === undefined ? `at most ${most}` : `${least} to ${most}`;
   return `${words} ${what}`.trim();

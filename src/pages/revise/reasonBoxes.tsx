@@ -10,7 +10,7 @@ export interface ChangedWork {
   readonly id: string;
   readonly title: string;
   readonly was: "dropped" | "corrected";
-  /** As told so far. */
+  /** As said so far. */
   readonly reason?: string;
 }
 
@@ -18,15 +18,15 @@ export interface ChangedWork {
 export function changedWork(before: EstimateInput, after: EstimateInput): ChangedWork[] {
   const { changed, dropped } = difference(before, after);
   const why = after.paperwork?.whyChanged ?? {};
-  const told = (id: string) => (why[id] === undefined ? {} : { reason: why[id] });
+  const reasonOf = (id: string) => (why[id] === undefined ? {} : { reason: why[id] });
   return [
     ...changed.map(({ after: { id }, ...sides }) => ({
       id,
       title: workTitle(sides.before, before),
       was: "corrected" as const,
-      ...told(id),
+      ...reasonOf(id),
     })),
-    ...dropped.map((item) => ({ id: item.id, title: workTitle(item, before), was: "dropped" as const, ...told(item.id) })),
+    ...dropped.map((item) => ({ id: item.id, title: workTitle(item, before), was: "dropped" as const, ...reasonOf(item.id) })),
   ];
 }
 

@@ -18,7 +18,7 @@ export interface StandingProps {
     readonly at: string;
     readonly validUntil: string;
     readonly lapsed: boolean;
-    readonly answer?: { readonly answer: "agreed" | "part agreed" | "declined"; readonly by: string; readonly told: string };
+    readonly answer?: { readonly answer: "agreed" | "part agreed" | "declined"; readonly by: string; readonly text: string };
   };
   readonly agreed?: AgreedProps;
   /** Work of the newest revision that no agreement covers, by name. */
@@ -59,7 +59,7 @@ export const StandingCard = (props: StandingProps) => {
         <p>
           Revision {current.revision} was issued by {current.by}, {current.at}.{" "}
           {current.answer ? (
-            <strong>{`${SAID[current.answer.answer]}: ${current.answer.told}.`}</strong>
+            <strong>{`${SAID[current.answer.answer]}: ${current.answer.text}.`}</strong>
           ) : current.lapsed ? (
             <strong>It ended on {day(current.validUntil, tongue.locale)} without an answer; issue a new revision.</strong>
           ) : (

@@ -50,9 +50,9 @@ async function ask(button: HTMLButtonElement, form: HTMLFormElement): Promise<ob
   const [name, invitation] = [new FormData(form).get("name"), new FormData(form).get("invitation")];
   const body = new URLSearchParams({ name: String(name ?? ""), invitation: String(invitation ?? "") });
   const answer = await fetch(button.dataset.options!, { method: "POST", body });
-  const told = await answer.json();
-  if (!answer.ok) throw new Refused(told.detail);
+  const reply = await answer.json();
+  if (!answer.ok) throw new Refused(reply.detail);
   return button.dataset.passkey === "create"
-    ? startRegistration({ optionsJSON: told })
-    : startAuthentication({ optionsJSON: told });
+    ? startRegistration({ optionsJSON: reply })
+    : startAuthentication({ optionsJSON: reply });
 }

@@ -9,13 +9,13 @@ import type { Database, Instant } from "../database.js";
 import { type Estimate, estimateHash, estimates, estimatesTable } from "../estimates.js";
 import { issuesTable } from "../issues.js";
 import { jobsTable } from "../jobs.js";
-import { type RowTold, told } from "../keptOnce.js";
+import { type Telling, tellingOf } from "../keptOnce.js";
 import { RECORD_TABLES, rowsOf } from "../onRecord.js";
 import { ownerEntriesTable } from "../ownerEntries.js";
 import { ownerLinksTable } from "../ownerLinks.js";
 import { eventsOf, eventsTable, recorded } from "../trail.js";
+import { ERASED_EVENT, type Erasure } from "./erased.js";
 import { leftOf } from "./rows.js";
-import { ERASED_EVENT, type ErasureTold } from "./told.js";
 import { ERASED, inputWithout, type Known, withoutKnownIn } from "./without.js";
 
 type Writes = BatchItem<"sqlite">[];
@@ -26,10 +26,10 @@ export async function eraseJob(db: Database, jobId: string, names: Known, by: st
     const revisions = await erasedRevisions(db, jobId, names, at);
     const closed = await erasedCloseOuts(db, jobId, names, rows.records);
     const events = await erasedEvents(db, jobId, names);
-    const content: ErasureTold = {
+    const content: Erasure = {
       by,
       records: [...rows.records.filter(({ in: table }) => table !== "close_outs"), ...closed.records],
-      ...{ events: events.told, revisions: revisions.told, closeOuts: closed.told },
+      ...{ events: events.hashes, revisions: revisions.hashes, closeOuts: closed.hashes },
     };
     const guards = (await triggersOf(db)).filter(({ sql: made }) => /\bBEFORE UPDATE\b/i.test(made) && /RAISE\s*\(/i.test(made));
     return {
@@ -57,7 +57,7 @@ export async function eraseJob(db: Database, jobId: string, names: Known, by: st
 }
 
 async function erasedRows(db: Database, jobId: string, names: Known) {
-  const [writes, records]: [Writes, RowTold[]] = [[], []];
+  const [writes, records]: [Writes, Telling[]] = [[], []];
   for (const [name, table] of Object.entries(RECORD_TABLES)) {
     for (const row of await rowsOf(db, table, jobId)) {
       const left = leftOf(name, row, names);
@@ -68,7 +68,7 @@ async function erasedRows(db: Database, jobId: string, names: Known) {
           .set(left as never)
           .where(eq(table.id, row.id)),
       );
-      records.push(await told(name, { ...row, ...left }));
+      records.push(await tellingOf(name, { ...row, ...left }));
     }
   }
   return { writes, records };
@@ -77,7 +77,7 @@ async function erasedRows(db: Database, jobId: string, names: Known) {
 /** The sheet is reckoned again from what is left, so that it can be reckoned by whoever checks it. */
 async function erasedRevisions(db: Database, jobId: string, names: Known, at: Instant) {
   const writes: Writes = [];
-  const toldOf: { revision: number; contentHash: string }[] = [];
+  const hashes: { revision: number; contentHash: string }[] = [];
   for (const estimate of await estimates.ofJob(db, jobId)) {
     const input = inputWithout(await estimates.inputOf(db, estimate), names);
     const outcome = compute(input);
@@ -90,9 +90,9 @@ async function erasedRevisions(db: Database, jobId: string, names: Known, at: In
     writes.push(db.update(estimatesTable).set(change).where(eq(estimatesTable.id, estimate.id)));
     if (!estimate.issuedAt) continue;
     writes.push(db.update(issuesTable).set({ pdf: new Uint8Array() }).where(eq(issuesTable.id, estimate.id)));
-    toldOf.push({ revision: estimate.revision, contentHash: hash });
+    hashes.push({ revision: estimate.revision, contentHash: hash });
   }
-  return { writes, told: toldOf };
+  return { writes, hashes };
 }
 
 const draftMoved = ({ version }: Estimate, hash: string, at: Instant) => ({
@@ -101,10 +101,10 @@ const draftMoved = ({ version }: Estimate, hash: string, at: Instant) => ({
   updatedAt: at,
 });
 
-async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: readonly RowTold[]) {
+async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: readonly Telling[]) {
   const writes: Writes = [];
-  const records: RowTold[] = [];
-  const toldOf: { id: string; contentHash: string }[] = [];
+  const records: Telling[] = [];
+  const hashes: { id: string; contentHash: string }[] = [];
   for (const record of await closeOuts.ofJob(db, jobId)) {
     const { current, log, ...rest } = record.basis;
     const basis = {
@@ -116,15 +116,15 @@ async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: 
     const hash = await contentHash({ basis, result });
     const reason = leftOf("close_outs", { ...record }, names);
     writes.push(db.update(closeOutsTable).set({ basis, result, pdf: new Uint8Array() }).where(eq(closeOutsTable.id, record.id)));
-    records.push(await told("close_outs", { ...record, ...reason, basis, result } as CloseOutRecord));
-    toldOf.push({ id: record.id, contentHash: hash });
+    records.push(await tellingOf("close_outs", { ...record, ...reason, basis, result } as CloseOutRecord));
+    hashes.push({ id: record.id, contentHash: hash });
   }
-  return { writes, records: records.length > 0 ? records : rows.filter(({ in: table }) => table === "close_outs"), told: toldOf };
+  return { writes, records: records.length > 0 ? records : rows.filter(({ in: table }) => table === "close_outs"), hashes };
 }
 
 async function erasedEvents(db: Database, jobId: string, names: Known) {
   const writes: Writes = [];
-  const toldOf: { number: number; hash: string }[] = [];
+  const hashes: { number: number; hash: string }[] = [];
   for (const { number, content } of await eventsOf(db, jobId)) {
     const left = withoutKnownIn(content, names);
     if (JSON.stringify(left) === JSON.stringify(content)) continue;
@@ -134,9 +134,9 @@ async function erasedEvents(db: Database, jobId: string, names: Known) {
         .set({ content: left as object })
         .where(and(eq(eventsTable.job, jobId), eq(eventsTable.number, number))),
     );
-    toldOf.push({ number, hash: await contentHash(left) });
+    hashes.push({ number, hash: await contentHash(left) });
   }
-  return { writes, told: toldOf };
+  return { writes, hashes };
 }
 
 const jobRow = (db: Database, jobId: string, at: Instant): Writes => [

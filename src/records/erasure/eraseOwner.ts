@@ -71,8 +71,8 @@ async function knownBy(db: Database, ownerId: string): Promise<Known> {
   for (const { serial } of await unitsOf(db, ownerId)) texts.push(serial);
   for (const { id } of await jobs.ofOwner(db, ownerId)) {
     for (const { by, deliveredTo, spoken } of await answersOf(db, id))
-      texts.push(by, told(deliveredTo), spoken?.authoriser, spoken?.numberCalled);
-    for (const { deliveredTo } of await ownerLinks.ofJob(db, id)) texts.push(told(deliveredTo));
+      texts.push(by, addressIn(deliveredTo), spoken?.authoriser, spoken?.numberCalled);
+    for (const { deliveredTo } of await ownerLinks.ofJob(db, id)) texts.push(addressIn(deliveredTo));
     for (const { input } of await estimates.ofJob(db, id)) {
       const party = input.paperwork?.owner;
       texts.push(party?.name, party?.phone, party?.email, party?.taxNumber, party?.registration, input.unit.serial);
@@ -86,5 +86,5 @@ async function knownBy(db: Database, ownerId: string): Promise<Known> {
 const placed = (address: readonly string[] = []): readonly string[] => address.filter((line) => /\d/.test(line));
 
 /** 'on paper' names nobody. */
-const told = (deliveredTo: string | undefined): string | undefined =>
+const addressIn = (deliveredTo: string | undefined): string | undefined =>
   deliveredTo && /[@\d]/.test(deliveredTo) ? deliveredTo : undefined;

@@ -44,7 +44,7 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
     ? { db: connectWeb(hosted, env.LIBSQL_AUTH_TOKEN), close: () => undefined }
     : await connectFile(`file:${file}`);
   try {
-    return told(await verifyShop(db, heads));
+    return asChecked(await verifyShop(db, heads));
   } catch (error) {
     const { cause, message } = error as Error;
     return unchecked(`The records could not be read: ${(cause as Error | undefined)?.message ?? message}`);
@@ -53,7 +53,7 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
   }
 }
 
-function told({ mismatch, jobs, revisions, events, erased }: Awaited<ReturnType<typeof verifyShop>>): Checked {
+function asChecked({ mismatch, jobs, revisions, events, erased }: Awaited<ReturnType<typeof verifyShop>>): Checked {
   if (mismatch) return { code: 1, said: `${mismatch.job ? `${mismatch.job}: ` : ""}${mismatchText(mismatch.what)}` };
   const matches = `${jobs} jobs, ${revisions} revisions, ${events} events: everything matches.`;
   if (erased === 0) return { code: 0, said: matches };

@@ -33,9 +33,9 @@ export async function closeOutMismatch(
   const job = await jobDoneOf(db, basis);
   const reckoned = reckon(job, basis);
   // Where texts were erased, the figures stay.
-  const told = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
+  const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
     left === undefined ? canonical({ closeOut, account, margin }) : canonical([closeOut.total, account.totals, margin]);
-  if (!reckoned.ok || told(reckoned.result) !== told(result)) return wrong("figures");
+  if (!reckoned.ok || figures(reckoned.result) !== figures(result)) return wrong("figures");
   if (accountSums(result.account).length > 0) return wrong("sums");
   return standingOf(all)?.id === id && (await outcomeDiffers(db, record, job)) ? wrong("outcome") : undefined;
 }

@@ -5,10 +5,10 @@ import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import type { Database } from "../../records/database.js";
-import { type Erased, erasedIn, rowKey } from "../../records/erasure/told.js";
+import { type Erased, erasedIn, rowKey } from "../../records/erasure/erased.js";
 import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
 import { type Issue, issues } from "../../records/issues.js";
-import type { RowTold } from "../../records/keptOnce.js";
+import type { Telling } from "../../records/keptOnce.js";
 import { rowsOnRecord } from "../../records/onRecord.js";
 import { pricedSet } from "../../records/pricedSet.js";
 import { rateBooks } from "../../records/rateBooks.js";
@@ -83,12 +83,12 @@ function headMismatch(events: readonly JobEvent[], heads: readonly string[]): Mi
   return head === undefined ? undefined : { is: "head given", head };
 }
 
-function rowMismatch(events: readonly JobEvent[], rows: readonly RowTold[], erased: Erased | undefined): Mismatch | undefined {
-  const tellings = events.flatMap(({ content }) => (content as { record?: RowTold }).record ?? []);
-  const told = new Map([...tellings.map((row) => [rowKey(row), row] as const), ...(erased?.records ?? [])]);
+function rowMismatch(events: readonly JobEvent[], rows: readonly Telling[], erased: Erased | undefined): Mismatch | undefined {
+  const tellings = events.flatMap(({ content }) => (content as { record?: Telling }).record ?? []);
+  const tellingByRow = new Map([...tellings.map((row) => [rowKey(row), row] as const), ...(erased?.records ?? [])]);
   const there = new Set(rows.map(rowKey));
   for (const row of rows) {
-    const telling = told.get(rowKey(row));
+    const telling = tellingByRow.get(rowKey(row));
     if (!telling) return { is: "row untold", in: row.in, id: row.id };
     if (telling.hash !== row.hash) return { is: "row changed", in: row.in, id: row.id };
   }

@@ -22,8 +22,8 @@ export async function verifyShop(db: Database, heads: ReadonlyMap<string, readon
   const all = await allJobs(db);
   const counts = { jobs: 0, events: 0, revisions: 0, erased: 0, rows: 0 };
   const verdict = (mismatch?: Verdict["mismatch"]): Verdict => {
-    const { rows: _, ...told } = counts;
-    return mismatch ? { ...told, mismatch } : told;
+    const { rows: _, ...counted } = counts;
+    return mismatch ? { ...counted, mismatch } : counted;
   };
   const gap = missingNumber(all, [...heads.keys()]);
   if (gap) return verdict({ what: { is: "job missing", number: gap } });

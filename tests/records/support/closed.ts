@@ -2,7 +2,7 @@
 import { answer } from "../../../src/records/answer.js";
 import { type Closing, closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
-import { told } from "../../../src/records/keptOnce.js";
+import { tellingOf } from "../../../src/records/keptOnce.js";
 import { standingOf } from "../../../src/records/standing.js";
 import { recorded } from "../../../src/records/trail.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../../../src/records/workLog.js";
@@ -25,7 +25,10 @@ export async function logged(db: Database, jobId: string, entries: readonly Part
     return { id, jobId, at: when, person: HAND, workedOn: "2026-11-25", ...entry };
   });
   const events = await Promise.all(
-    rows.map(async (row) => ({ is: "work logged" as const, content: { person: HAND, record: await told("work_log", row) } })),
+    rows.map(async (row) => ({
+      is: "work logged" as const,
+      content: { person: HAND, record: await tellingOf("work_log", row) },
+    })),
   );
   await recorded(db, jobId, when, async () => ({ answer: 0, writes: [db.insert(workLogTable).values(rows)], events }));
 }

@@ -6,7 +6,7 @@ import { contentHash } from "../../../src/records/contentHash.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimateHash, estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";
-import { told } from "../../../src/records/keptOnce.js";
+import { tellingOf } from "../../../src/records/keptOnce.js";
 import { sha256 } from "../../../src/records/sha256.js";
 import { eventsOf } from "../../../src/records/trail.js";
 
@@ -50,7 +50,7 @@ export async function forgedCloseOut(db: Database, job: string): Promise<string[
   result.account.totals.due += 1;
   const hash = await contentHash({ basis: record.basis, result });
   const event = (await eventsOf(db, job)).find(({ is }) => is === "closed out")!;
-  const row = await told("close_outs", { ...record, result, contentHash: hash } as never);
+  const row = await tellingOf("close_outs", { ...record, result, contentHash: hash } as never);
   return [
     `UPDATE close_outs SET result = ${quoted(canonical(result))}, content_hash = '${hash}' WHERE id = '${record.id}'`,
     ...(await rewritten(db, job, event.number, (content) => ({ ...content, record: row }))),
@@ -69,7 +69,7 @@ export async function forgedSheet(db: Database, job: string): Promise<string[]> 
   const event = (await eventsOf(db, job)).find(
     ({ is, content }) => is === "issued" && (content as { revision: number }).revision === issue.revision,
   )!;
-  const record = await told("issues", row);
+  const record = await tellingOf("issues", row);
   return [
     `UPDATE estimates SET sheet = ${quoted(canonical(sheet))}, content_hash = '${contentHash}' WHERE id = '${issue.id}'`,
     `UPDATE issues SET content_hash = '${contentHash}' WHERE id = '${issue.id}'`,

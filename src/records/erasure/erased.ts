@@ -1,11 +1,11 @@
 /** What an erasure says of itself in a job's chain: how that which it changed reads now, so that nothing else can pass for erased. */
-import type { RowTold } from "../keptOnce.js";
+import type { Telling } from "../keptOnce.js";
 import type { JobEvent } from "../trail.js";
 
-export interface ErasureTold {
+export interface Erasure {
   readonly by: string;
   /** Rows that were told of before, as they read now. */
-  readonly records: readonly RowTold[];
+  readonly records: readonly Telling[];
   /** Events before this one whose content was changed, with the hash of what it is now. Their own hashes stay. */
   readonly events: readonly { readonly number: number; readonly hash: string }[];
   /** Issued revisions: the hash of what is left. The PDF is gone; its hash and the first content hash stay on record. */
@@ -17,7 +17,7 @@ export interface ErasureTold {
 export interface Erased {
   /** When the last of them was. */
   readonly on: string;
-  readonly records: ReadonlyMap<string, RowTold>;
+  readonly records: ReadonlyMap<string, Telling>;
   readonly events: ReadonlyMap<number, string>;
   readonly revisions: ReadonlyMap<number, string>;
   readonly closeOuts: ReadonlyMap<string, string>;
@@ -28,10 +28,10 @@ export const rowKey = (row: { readonly in: string; readonly id: string }): strin
 
 /** Everything that was erased of a job; undefined where nothing was. A later erasure speaks after an earlier one. */
 export function erasedIn(events: readonly JobEvent[]): Erased | undefined {
-  const told = events.filter(({ is }) => is === ERASED_EVENT);
-  const last = told.at(-1);
+  const erasures = events.filter(({ is }) => is === ERASED_EVENT);
+  const last = erasures.at(-1);
   if (!last) return undefined;
-  const all = told.map(({ number, content }) => ({ number, content: content as ErasureTold }));
+  const all = erasures.map(({ number, content }) => ({ number, content: content as Erasure }));
   return {
     on: last.at,
     records: new Map(all.flatMap(({ content }) => content.records.map((row) => [rowKey(row), row] as const))),
