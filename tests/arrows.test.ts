@@ -1,17 +1,18 @@
 /**
  * Who may import whom. estimating <- wording <- {documents, pages}; estimating <- records; all <- http <- {worker, server, tools}.
- * Records, documents and pages never see one another. Type-only imports count, and so do imports of what the build makes.
+ * Records, documents and pages never see one another. Inside a room its folders have arrows too, and no files make a circle.
+ * Type-only imports count, and so do imports of what the build makes.
  */
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { dirname, join, normalize, relative } from "node:path";
-import { fileURLToPath } from "node:url";
+import { existsSync, readdirSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { circles } from "./house/circles.js";
+import { type Import, importsOf, leadsSomewhere, type Source, SRC, sourcesIn, specifiers } from "./house/source.js";
 
-const ROOT = fileURLToPath(new URL("..", import.meta.url));
-const SRC = join(ROOT, "src");
+type Arrows = Readonly<Record<string, readonly string[]>>;
 
 /** For each room, the rooms it may import. `made by the build` is .built/: fonts for the documents, assets for the two entries. */
-const ALLOWED = {
+const ROOMS = {
   estimating: [],
   wording: ["estimating"],
   records: ["estimating"],
@@ -21,76 +22,132 @@ const ALLOWED = {
   worker: ["http", "records", "made by the build"],
   server: ["http", "records", "made by the build"],
   tools: ["estimating", "wording", "records", "documents", "pages", "http", "server"],
-} as const satisfies Record<string, readonly string[]>;
+} as const satisfies Arrows;
 
-type Room = keyof typeof ALLOWED;
+/**
+ * For each folder of a room, the folders of that room it may import. A file beside the folders stands for itself where it is
+ * listed; `.` is all the others.
+ */
+const FOLDERS: Readonly<Record<string, Arrows>> = {
+  documents: {
+    calendar: [],
+    csv: [],
+    picture: [],
+    type: [],
+    layout: ["type"],
+    paper: ["layout", "picture", "type"],
+    estimate: ["layout", "picture", "type"],
+    account: ["estimate", "layout"],
+    bench: ["estimate", "layout", "type"],
+    quotation: [],
+    risk: ["estimate", "layout", "type"],
+    ".": ["account", "bench", "csv", "estimate", "layout", "paper", "picture", "quotation", "risk", "type"],
+  },
+};
 
-interface Edge {
-  readonly file: string;
-  readonly target: string;
+/** Circles that still stand, each as its files in order. The list only shrinks: a circle that is gone or smaller fails until it says so. */
+const CIRCLES_LEFT: readonly string[] = [
+  "src/estimating/agreement/profile.ts src/estimating/agreement/profiles.ts",
+  "src/estimating/labour/labourLine.ts src/estimating/labour/readItem.ts",
+  "src/estimating/parts/buyPlan.ts src/estimating/parts/buyPlanOutcomes.ts src/estimating/parts/buyPlanSearch.ts src/estimating/parts/buyPlanShort.ts src/estimating/parts/buyPlanTakes.ts",
+  "src/estimating/price.ts src/estimating/pricing/bought.ts src/estimating/pricing/buyPlans.ts src/estimating/workings.ts",
+  "src/http/photos/jpeg.ts src/http/photos/png.ts src/http/photos/readPhoto.ts src/http/photos/webp.ts",
+  "src/http/site/benchNeeds.ts src/http/site/benchView.ts src/http/site/benchWorks.ts",
+  "src/pages/closeout/closeOutPage.tsx src/pages/closeout/loggedParts.tsx",
+  "src/pages/form/act/act.ts src/pages/form/act/add.ts src/pages/form/act/counts.ts src/pages/form/act/refine.ts src/pages/form/act/remove.ts src/pages/form/act/repeat.ts",
+  "src/pages/form/fieldsFor.ts src/pages/form/fieldsForItems.ts src/pages/form/fieldsForTerms.ts src/pages/form/pricing.ts",
+  "src/pages/inOut/importPage.tsx src/pages/inOut/importReport.tsx",
+  "src/pages/looking/boardPage.tsx src/pages/looking/earnedParts.tsx",
+  "src/records/goodsIn.ts src/records/stock.ts",
+];
+
+/** Rooms are folders of src; worker.ts and server.ts are rooms of one file. */
+const roomOf = (file: string): string => {
+  const [top, room] = file.split("/");
+  if (top === ".built") return "made by the build";
+  return top === "src" ? room!.replace(/\.(tsx?|js)$/, "") : `outside: ${file}`;
+};
+
+/** Within a room whose folders are listed. */
+const folderOf = (file: string): string => {
+  const [, room, folder, ...below] = file.split("/");
+  if (below.length > 0) return folder!;
+  const itself = folder!.replace(/\.tsx?$/, "");
+  return Object.hasOwn(FOLDERS[room!]!, itself) ? itself : ".";
+};
+
+interface Arrow extends Import {
   readonly from: string;
   readonly to: string;
 }
 
-/** Rooms are folders of src; worker.ts and server.ts are rooms of one file. */
-const roomOf = (path: string): string => {
-  const within = relative(SRC, path);
-  if (within.startsWith(".."))
-    return normalize(path).includes("/.built/") ? "made by the build" : `outside: ${relative(ROOT, path)}`;
-  return within.split("/")[0]!.replace(/\.(tsx?|js)$/, "");
-};
+const arrows = (imports: readonly Import[], placeOf: (file: string) => string): Arrow[] =>
+  imports.map((each) => ({ ...each, from: placeOf(each.file), to: placeOf(each.of) })).filter(({ from, to }) => from !== to);
 
-/** Every specifier that is imported, exported from, or loaded later. */
-const specifiers = (source: string): string[] =>
-  [...source.matchAll(/(?<!["'`.\w])(?:from|import)\s*\(?\s*["'`]([^"'`]+)["'`]/g)].map(([, specifier]) => specifier!);
+const between = (imports: readonly Import[]): Arrow[] => arrows(imports, roomOf);
 
-const edgesOf = (file: string, source: string): Edge[] =>
-  specifiers(source)
-    .filter((specifier) => specifier.startsWith("."))
-    .map((specifier) => join(dirname(file), specifier))
-    .map((target) => ({ file: relative(ROOT, file), target, from: roomOf(file), to: roomOf(target) }))
-    .filter(({ from, to }) => from !== to);
+const within = (imports: readonly Import[], room: string): Arrow[] =>
+  arrows(
+    imports.filter(({ file, of }) => roomOf(file) === room && roomOf(of) === room),
+    folderOf,
+  );
 
-/** A tool that writes code has imports in its texts: they lead nowhere from where they stand. The compiler sees to the others. */
-const leadsSomewhere = ({ target, to }: Edge): boolean =>
-  to === "made by the build" || [".ts", ".tsx", ".js"].some((end) => existsSync(target.replace(/\.js$/, end)));
-
-const forbidden = ({ from, to }: Edge): boolean => !(ALLOWED[from as Room] as readonly string[] | undefined)?.includes(to);
-
-const files = (folder: string): string[] =>
-  readdirSync(folder, { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name));
+const forbidden = (table: Arrows, list: readonly Arrow[]): Arrow[] => list.filter(({ from, to }) => !table[from]?.includes(to));
 
 describe("the house", () => {
-  const all = files(SRC);
-  const edges = all.flatMap((file) => edgesOf(file, readFileSync(file, "utf8"))).filter(leadsSomewhere);
+  const sources = sourcesIn(SRC);
+  const imports = sources.flatMap(importsOf).filter(leadsSomewhere);
 
   it("has every room that is listed, and no other", () => {
-    const onDisk = new Set(all.map(roomOf));
-    expect([...onDisk].sort()).toEqual(Object.keys(ALLOWED).sort());
-    for (const room of Object.keys(ALLOWED))
+    const onDisk = new Set(sources.map(({ file }) => roomOf(file)));
+    expect([...onDisk].sort()).toEqual(Object.keys(ROOMS).sort());
+    for (const room of Object.keys(ROOMS))
       expect(existsSync(join(SRC, room)) || existsSync(join(SRC, `${room}.ts`)), room).toBe(true);
   });
 
   it("has arrows, and they all point the allowed way", () => {
-    expect(edges.length).toBeGreaterThan(100);
-    expect(edges.filter(forbidden)).toEqual([]);
+    expect(between(imports).length).toBeGreaterThan(100);
+    expect(forbidden(ROOMS, between(imports))).toEqual([]);
+  });
+
+  describe.each(Object.entries(FOLDERS))("in its room %s", (room, table) => {
+    it("has every folder that is listed, and no other", () => {
+      const onDisk = readdirSync(join(SRC, room), { withFileTypes: true });
+      const folders = onDisk.filter((entry) => entry.isDirectory()).map(({ name }) => name);
+      const files = onDisk.filter((entry) => entry.isFile()).map(({ name }) => folderOf(`src/${room}/${name}`));
+      expect([...new Set([...folders, ...files])].sort()).toEqual(Object.keys(table).sort());
+    });
+
+    it("has arrows between folders, and they all point the allowed way", () => {
+      expect(within(imports, room).length).toBeGreaterThan(0);
+      expect(forbidden(table, within(imports, room))).toEqual([]);
+    });
+
+    it("has folders whose arrows make no circle", () => {
+      expect(circles(within(imports, room).map(({ from, to }) => ({ file: from, of: to })))).toEqual([]);
+    });
+  });
+
+  it("has no circles of files but those that still stand", () => {
+    const found = circles(imports);
+    expect(found.filter((circle) => !CIRCLES_LEFT.includes(circle))).toEqual([]);
+    expect(CIRCLES_LEFT.filter((circle) => !found.includes(circle))).toEqual([]);
   });
 
   it("has an engine without packages, clock or chance", () => {
-    const engine = all
-      .filter((file) => roomOf(file) === "estimating")
-      .map((file) => ({ file, source: readFileSync(file, "utf8") }));
-    const packages = engine.flatMap(({ source }) => specifiers(source).filter((specifier) => !specifier.startsWith(".")));
+    const engine = sources.filter(({ file }) => roomOf(file) === "estimating");
+    const packages = engine.flatMap(({ text }) => specifiers(text).filter((specifier) => !specifier.startsWith(".")));
     expect(packages).toEqual([]);
     const impure = /Date\.now|new Date\(\)|Math\.random|performance\.|crypto\.|process\.|globalThis|fetch\(|Intl\.|toLocale/;
-    expect(engine.filter(({ source }) => impure.test(source)).map(({ file }) => relative(ROOT, file))).toEqual([]);
+    expect(engine.filter(({ text }) => impure.test(text)).map(({ file }) => file)).toEqual([]);
   });
 });
 
+const planted = (...texts: readonly (readonly [file: string, text: string])[]): Source[] =>
+  texts.map(([file, text]) => ({ file: `src/${file}`, text }));
+
 describe("a planted import", () => {
-  const planted = (file: string, source: string) => edgesOf(join(SRC, file), source).filter(forbidden);
+  const found = (file: string, text: string) => forbidden(ROOMS, between(planted([file, text]).flatMap(importsOf)));
 
   it.each([
     ["estimating/price.ts", 'import { money } from "../wording/money.js";'],
@@ -104,13 +161,50 @@ describe("a planted import", () => {
     ["http/app.ts", 'import { start } from "../tools/start.js";'],
     ["http/app.ts", 'import { sheet } from "../../tests/estimating/cast/organ.js";'],
     ["attic/box.ts", 'import { estimate } from "../estimating/estimate.js";'],
-  ])("is found in %s: %s", (file, source) => {
-    expect(planted(file, source)).toHaveLength(1);
+  ])("is found in %s: %s", (file, text) => {
+    expect(found(file, text)).toHaveLength(1);
   });
 
   it("is not found where it is allowed", () => {
-    expect(planted("wording/money.ts", 'import type { Minor } from "../estimating/input.js";')).toEqual([]);
-    expect(planted("documents/font.ts", 'import { FONTS } from "../../.built/fonts.js";')).toEqual([]);
-    expect(planted("estimating/price.ts", 'import { addUp } from "./totals/addUp.js";')).toEqual([]);
+    expect(found("wording/money.ts", 'import type { Minor } from "../estimating/input.js";')).toEqual([]);
+    expect(found("documents/font.ts", 'import { FONTS } from "../../.built/fonts.js";')).toEqual([]);
+    expect(found("estimating/price.ts", 'import { addUp } from "./totals/addUp.js";')).toEqual([]);
+  });
+});
+
+describe("a planted import between folders", () => {
+  const found = (room: string, file: string, text: string) =>
+    forbidden(FOLDERS[room]!, within(planted([`${room}/${file}`, text]).flatMap(importsOf), room));
+
+  it.each([
+    ["documents", "layout/block.ts", 'import type { Pen } from "../paper/pen.js";'],
+    ["documents", "picture/crop.ts", 'export * from "../estimatePdf.js";'],
+    ["documents", "attic/box.ts", 'import { block } from "../layout/block.js";'],
+    ["documents", "layout/block.ts", 'import { box } from "../attic/box.js";'],
+  ])("of %s is found in %s: %s", (room, file, text) => {
+    expect(found(room, file, text)).toHaveLength(1);
+  });
+
+  it("is not found where it is allowed", () => {
+    expect(found("documents", "estimatePdf.ts", 'import { head } from "./estimate/head.js";')).toEqual([]);
+    expect(found("documents", "layout/row.ts", 'import { cell } from "./cell.js";')).toEqual([]);
+  });
+});
+
+describe("a planted circle", () => {
+  const found = (...texts: readonly (readonly [file: string, text: string])[]) => circles(planted(...texts).flatMap(importsOf));
+
+  it("is found, by types too, and however long", () => {
+    const [a, b, c] = ["attic/a.ts", "attic/b.ts", "attic/c.ts"] as const;
+    expect(found([a, 'import type { B } from "./b.ts";'], [b, 'export * from "./a.ts";'])).toEqual([
+      "src/attic/a.ts src/attic/b.ts",
+    ]);
+    expect(found([a, 'import "./b.ts";'], [b, 'import "./c.ts";'], [c, 'await import("./a.ts")'])).toHaveLength(1);
+    expect(found([a, 'import "./a.ts";'])).toHaveLength(1);
+  });
+
+  it("is not found where files only meet", () => {
+    const both = 'import "./c.ts";';
+    expect(found(["attic/a.ts", both], ["attic/b.ts", `${both} import "./a.ts";`], ["attic/c.ts", ""])).toEqual([]);
   });
 });

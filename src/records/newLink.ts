@@ -1,6 +1,6 @@
 /** A link's secrets as they are made: told once, kept as SHA-256. */
 import type { Instant } from "./database.js";
-import type { ownerLinksTable } from "./ownerLinks.js";
+import type { KeptOnce } from "./keptOnce.js";
 import { newCode, plainCode, randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 
@@ -18,7 +18,12 @@ export interface LinkWanted {
   readonly expiresAt: Instant;
 }
 
-export type LinkRow = typeof ownerLinksTable.$inferSelect;
+export interface LinkRow extends KeptOnce, LinkWanted {
+  readonly estimateId: string;
+  readonly secretHash: string;
+  readonly codeSalt: string;
+  readonly codeHash: string;
+}
 
 /** A row to be written, and its secrets: 144 bits in the address, 50 in the code. */
 export async function newLink(

@@ -1,5 +1,5 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
+import { COLOUR } from "./colour.js";
 import { setText } from "./setText.js";
 import { beside, blank, indent, type Mark, type Strip } from "./strip.js";
 import { STYLE } from "./style.js";

@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { setBlanks, setRuled } from "./setBlanks.js";
 import { setCautions } from "./setCautions.js";
 import { setChart } from "./setChart.js";

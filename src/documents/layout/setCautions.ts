@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { setText } from "./setText.js";
 import { spaced } from "./spaced.js";
 import { blank, gap, indent, type Strip, together } from "./strip.js";

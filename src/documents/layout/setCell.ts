@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Cell, RowMark } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { setRuns } from "./setRuns.js";
 import { type Align, setText, widthOf } from "./setText.js";
 import { spaced } from "./spaced.js";

@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import { Missing, shape } from "../type/shape.js";
 import type { ChartBlock, Scale } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { setText, widthOf } from "./setText.js";
 import { gap, type Mark, move, type PathMark, type Strip } from "./strip.js";
 import { STYLE, type Style } from "./style.js";

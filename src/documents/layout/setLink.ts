@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { setRuns } from "./setRuns.js";
 import { gap, type Strip } from "./strip.js";
 import { STYLE } from "./style.js";

@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Column, Row, RowMark } from "./block.js";
+import { COLOUR } from "./colour.js";
 import type { Place } from "./columnWidths.js";
 import { setCell } from "./setCell.js";
 import { type Align, keepShort } from "./setText.js";

@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import { advanceOf, type Missing, shape } from "../type/shape.js";
 import { wrap } from "../type/wrap.js";
+import { COLOUR } from "./colour.js";
 import { keepShort } from "./setText.js";
 import type { Mark, Strip } from "./strip.js";
 import type { Style } from "./style.js";

@@ -1,5 +1,5 @@
 import { encode } from "uqr";
-import { COLOUR } from "../paper/colour.js";
+import { COLOUR } from "./colour.js";
 import type { Mark, Strip } from "./strip.js";
 import type { Tag } from "./tag.js";
 import { webAddress } from "./webAddress.js";

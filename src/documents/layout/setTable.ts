@@ -1,6 +1,6 @@
-import { COLOUR } from "../paper/colour.js";
 import type { Missing } from "../type/shape.js";
 import type { Column, TableBlock } from "./block.js";
+import { COLOUR } from "./colour.js";
 import { columnsWithin, type Place } from "./columnWidths.js";
 import { setRow } from "./setRow.js";
 import { setText } from "./setText.js";

@@ -1,4 +1,4 @@
-import { COLOUR, type Colour } from "../paper/colour.js";
+import { COLOUR, type Colour } from "./colour.js";
 import { move, type Strip } from "./strip.js";
 
 const BELOW = 2.2;

@@ -1,5 +1,5 @@
-import type { Colour } from "../paper/colour.js";
 import type { Glyph } from "../type/typeface.js";
+import type { Colour } from "./colour.js";
 import type { Tag } from "./tag.js";
 
 /** What is drawn. Points; x from the left margin, y down from the top of the strip (of the baseline, for text). */

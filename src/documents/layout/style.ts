@@ -1,5 +1,5 @@
-import { COLOUR, type Colour } from "../paper/colour.js";
 import type { Weight } from "../type/typeface.js";
+import { COLOUR, type Colour } from "./colour.js";
 
 /** Size and leading in points. */
 export interface Style {

@@ -1,4 +1,4 @@
-import { COLOUR } from "../paper/colour.js";
+import { COLOUR } from "./colour.js";
 import type { Mark, Strip } from "./strip.js";
 import type { Style } from "./style.js";
 

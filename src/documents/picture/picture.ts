@@ -19,6 +19,9 @@ export type PictureFault =
   | { readonly is: "unusual" }
   | { readonly is: "damaged" };
 
+export const tooManyPixels = (width: number, height: number): PictureFault | undefined =>
+  width > LARGEST_SIDE || height > LARGEST_SIDE ? { is: "too many pixels", width, height } : undefined;
+
 export const isFault = (read: Picture | PictureFault): read is PictureFault => "is" in read;
 
 /** The largest size, in points, that keeps the proportions within a box; never larger than one pixel a point. */

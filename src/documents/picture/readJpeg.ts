@@ -1,6 +1,5 @@
-import type { Picture, PictureFault } from "./picture.js";
+import { type Picture, type PictureFault, tooManyPixels } from "./picture.js";
 import { joined } from "./pngChunks.js";
-import { tooManyPixels } from "./readPicture.js";
 
 /** Baseline, extended and progressive Huffman frames (ITU-T T.81, table B.1). */
 const FRAMES = [0xc0, 0xc1, 0xc2];

@@ -1,4 +1,4 @@
-import { LARGEST_SIDE, type Picture, type PictureFault } from "./picture.js";
+import type { Picture, PictureFault } from "./picture.js";
 import { PNG_SIGNATURE } from "./pngChunks.js";
 import { readJpeg } from "./readJpeg.js";
 import { readPng } from "./readPng.js";
@@ -10,6 +10,3 @@ export async function readPicture(file: Uint8Array): Promise<Picture | PictureFa
 }
 
 const startsWith = (file: Uint8Array, begin: readonly number[]): boolean => begin.every((byte, at) => file[at] === byte);
-
-export const tooManyPixels = (width: number, height: number): PictureFault | undefined =>
-  width > LARGEST_SIDE || height > LARGEST_SIDE ? { is: "too many pixels", width, height } : undefined;

@@ -1,9 +1,8 @@
 import { deflate, inflate } from "./inflate.js";
 import { onWhite, onWhitePalette } from "./onWhite.js";
-import type { Picture, PictureFault } from "./picture.js";
+import { type Picture, type PictureFault, tooManyPixels } from "./picture.js";
 import { type Chunk, chunksOf, joined, pngOf } from "./pngChunks.js";
 import { type PngHead, pngHead, rowBytes } from "./pngHead.js";
-import { tooManyPixels } from "./readPicture.js";
 
 /** The rows are unpacked once, so that none but a whole picture of the size it says is kept. What is see-through is laid on white. */
 export async function readPng(file: Uint8Array): Promise<Picture | PictureFault> {
