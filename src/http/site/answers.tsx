@@ -1,6 +1,7 @@
 /** The owner's answers and questions as the shop sees them, and an answer given elsewhere than on the page put on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { ANSWERS } from "../../acts/refusals.js";
 import { measured } from "../../estimating/agreement/limit.js";
 import { profileOf } from "../../estimating/agreement/profile.js";
 import { SPOKEN_FIELDS, type SpokenAgreement } from "../../estimating/agreement/spoken.js";
@@ -20,7 +21,6 @@ import { workTitle } from "../../wording/line.js";
 import { capital } from "../../wording/list.js";
 import { answering, answerRefused } from "../answering.js";
 import type { AppEnv } from "../bindings.js";
-import { ANSWERS } from "../problems/catalogue.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";

@@ -1,5 +1,5 @@
 /** Shapes only: whether a figure makes sense is for the engine to say, by name. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SCARCITIES } from "../../estimating/lists.js";
 
 /** An absent key, never `undefined`: JSON has none, and the engine's types say so. */
@@ -32,28 +32,28 @@ export const ident = z
   .max(100)
   .refine((text) => !CONTROL.test(text), { params: { name: "line broken" } });
 /** YYYY-MM-DD; whether the day exists is for the engine. */
-export const isoDate = z.string().max(40).openapi({ format: "date", example: "2026-11-25" });
-export const currency = z.string().max(40).openapi({ example: "EUR", description: "ISO 4217" });
-export const amount = z.number().openapi({ description: "Integer minor units of the currency" });
-export const minutes = z.number().openapi({ description: "Minutes, up to three decimals" });
-export const percent = z.number().openapi({ description: "Percent, up to four decimals" });
+export const isoDate = z.string().max(40).meta({ format: "date", example: "2026-11-25" });
+export const currency = z.string().max(40).meta({ example: "EUR", description: "ISO 4217" });
+export const amount = z.number().meta({ description: "Integer minor units of the currency" });
+export const minutes = z.number().meta({ description: "Minutes, up to three decimals" });
+export const percent = z.number().meta({ description: "Percent, up to four decimals" });
 
-export const threePoint = z.strictObject({ low: minutes, likely: minutes, high: minutes }).openapi("ThreePoint");
+export const threePoint = z.strictObject({ low: minutes, likely: minutes, high: minutes }).meta({ id: "ThreePoint" });
 export const provenance = z
   .strictObject({
     basis: z.enum(["published", "from memory", "common practice, no source", "measured here", "demo"]),
     note: maybe(line),
   })
-  .openapi("Provenance");
-export const hazard = z.enum(HAZARDS).openapi("Hazard");
-export const scarcity = z.enum(SCARCITIES).openapi("Scarcity");
-export const boardSize = z.enum(BOARD_SIZES).openapi("BoardSize");
-export const mounting = z.enum(MOUNTINGS).openapi("Mounting");
-export const fastenerKind = z.enum(FASTENER_KINDS).openapi("FastenerKind");
+  .meta({ id: "Provenance" });
+export const hazard = z.enum(HAZARDS).meta({ id: "Hazard" });
+export const scarcity = z.enum(SCARCITIES).meta({ id: "Scarcity" });
+export const boardSize = z.enum(BOARD_SIZES).meta({ id: "BoardSize" });
+export const mounting = z.enum(MOUNTINGS).meta({ id: "Mounting" });
+export const fastenerKind = z.enum(FASTENER_KINDS).meta({ id: "FastenerKind" });
 export const taxRounding = z
   .strictObject({
     level: z.enum(["line", "group", "document"]),
     mode: z.enum(["half up", "half down", "down"]),
     extraDigits: maybe(z.number()),
   })
-  .openapi("TaxRounding");
+  .meta({ id: "TaxRounding" });

@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { pricing } from "./estimateInput.js";
 import { offerState } from "./part.js";
 import {
@@ -45,7 +45,7 @@ export const rule = z
     "deposit on scarce parts",
     "deposit on labour",
   ])
-  .openapi("Rule");
+  .meta({ id: "Rule" });
 
 export const source = z
   .discriminatedUnion("is", [
@@ -59,7 +59,7 @@ export const source = z
     z.strictObject({ is: z.literal("policy"), entry: text }),
     z.strictObject({ is: z.literal("rule"), rule }),
   ])
-  .openapi("Source");
+  .meta({ id: "Source" });
 
 const scarcityReason = z
   .discriminatedUnion("is", [
@@ -74,7 +74,7 @@ const scarcityReason = z
     z.strictObject({ is: z.literal("no offers") }),
     z.strictObject({ is: z.literal("usual part") }),
   ])
-  .openapi("ScarcityReason");
+  .meta({ id: "ScarcityReason" });
 
 export const why = z
   .discriminatedUnion("rule", [
@@ -113,7 +113,7 @@ export const why = z
     z.strictObject({ rule: z.literal("margin allowance") }),
     z.strictObject({ rule: z.literal("reason"), text }),
   ])
-  .openapi("Why");
+  .meta({ id: "Why" });
 
 const taxClass = z.enum(["labour", "parts", "freight", "fees"]);
 
@@ -153,7 +153,7 @@ export const sheetLine = z
     why: maybe(why),
     from: z.array(source),
   })
-  .openapi("Line");
+  .meta({ id: "Line" });
 
 export const adjustment = z
   .strictObject({
@@ -168,7 +168,7 @@ export const adjustment = z
     reason: maybe(text),
     from: z.array(source),
   })
-  .openapi("Adjustment");
+  .meta({ id: "Adjustment" });
 
 export const totals = z
   .strictObject({
@@ -184,7 +184,7 @@ export const totals = z
     pricesIncludeTax: z.boolean(),
     rounding: taxRounding,
   })
-  .openapi("Totals");
+  .meta({ id: "Totals" });
 
 const openedStep = z
   .strictObject({
@@ -198,7 +198,7 @@ const openedStep = z
     rests: z.enum(["fasteners", "measured", "standard"]),
     hazards: z.array(hazard),
   })
-  .openapi("OpenedStep");
+  .meta({ id: "OpenedStep" });
 
 const accessResult = z
   .strictObject({
@@ -208,7 +208,7 @@ const accessResult = z
     alreadyOpen: texts,
     minutes: threePoint,
   })
-  .openapi("AccessResult");
+  .meta({ id: "AccessResult" });
 
 const partResult = z
   .strictObject({
@@ -225,7 +225,7 @@ const partResult = z
     cost: amount,
     markUpPercent: percent,
   })
-  .openapi("PartResult");
+  .meta({ id: "PartResult" });
 
 export const groupPrice = z
   .strictObject({
@@ -240,7 +240,7 @@ export const groupPrice = z
     minutes,
     covered: maybe(z.literal(true)),
   })
-  .openapi("GroupPrice");
+  .meta({ id: "GroupPrice" });
 
 const suggestion = z
   .strictObject({
@@ -252,7 +252,7 @@ const suggestion = z
     now: amount,
     later: amount,
   })
-  .openapi("Suggestion");
+  .meta({ id: "Suggestion" });
 
 export const warning = z
   .discriminatedUnion("is", [
@@ -295,7 +295,7 @@ export const warning = z
     z.strictObject({ is: z.literal("currency scale"), currency: text, decimals: z.number() }),
     z.strictObject({ is: z.literal("missing glyphs"), text, characters: texts }),
   ])
-  .openapi("Warning");
+  .meta({ id: "Warning" });
 
 const raiser = z
   .discriminatedUnion("is", [
@@ -310,7 +310,7 @@ const raiser = z
     z.strictObject({ is: z.literal("pieces surely good"), pieces: z.number() }),
     z.strictObject({ is: z.literal("a lower service level"), level: z.number() }),
   ])
-  .openapi("Raiser");
+  .meta({ id: "Raiser" });
 
 const plannedBuy = z
   .strictObject({
@@ -337,7 +337,7 @@ const plannedBuy = z
     leadDays: z.number(),
     reorderDays: z.number(),
   })
-  .openapi("PlannedBuy");
+  .meta({ id: "PlannedBuy" });
 
 const readyBy = z.strictObject({ days: z.number(), on: text });
 
@@ -370,7 +370,7 @@ export const riskSummary = z
       raisedTo: maybe(z.enum(["deterministic price", "minimum margin"])),
     }),
   })
-  .openapi("RiskSummary");
+  .meta({ id: "RiskSummary" });
 
 const detail = z.enum(["counts", "grid", "map", "mixed", "none"]);
 
@@ -406,4 +406,4 @@ export const sheet = z
     warnings: z.array(warning),
     risk: maybe(riskSummary),
   })
-  .openapi("Sheet");
+  .meta({ id: "Sheet" });

@@ -1,19 +1,19 @@
 /** What the API says of issued revisions: links, answers, questions, the work log, and the trail of events. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { ident, isoDate, label, line, maybe, prose } from "./primitives.js";
 
 const whole = z.int();
-const instant = z.string().openapi({ format: "date-time" });
-const hash = z.string().openapi({ description: "SHA-256, hex" });
+const instant = z.string().meta({ format: "date-time" });
+const hash = z.string().meta({ description: "SHA-256, hex" });
 const keptOnce = { id: z.string(), jobId: z.string(), at: instant };
 
 export const issue = z
   .strictObject({
     by: label,
-    deliveredTo: maybe(label).openapi({ description: "Where the paper with its link goes; 'on paper' when absent" }),
-    linkDays: maybe(z.int().min(1).max(730)).openapi({ description: "Days the link lives; 90 when absent" }),
+    deliveredTo: maybe(label).meta({ description: "Where the paper with its link goes; 'on paper' when absent" }),
+    linkDays: maybe(z.int().min(1).max(730)).meta({ description: "Days the link lives; 90 when absent" }),
   })
-  .openapi("Issue");
+  .meta({ id: "Issue" });
 
 export const keptIssue = z
   .strictObject({
@@ -26,18 +26,18 @@ export const keptIssue = z
     headHash: hash,
     superseded: z.boolean(),
   })
-  .openapi("IssueRecord");
+  .meta({ id: "IssueRecord" });
 
 const withdrawalKeys = { by: label, reason: maybe(line) };
-export const withdrawal = z.strictObject(withdrawalKeys).openapi("Withdrawal");
+export const withdrawal = z.strictObject(withdrawalKeys).meta({ id: "Withdrawal" });
 
 export const ownerLink = z
   .strictObject({
     by: label,
-    deliveredTo: label.openapi({ description: "An e-mail address, a telephone number, or the like" }),
-    days: maybe(z.int().min(1).max(730)).openapi({ description: "Days it lives; 90 when absent" }),
+    deliveredTo: label.meta({ description: "An e-mail address, a telephone number, or the like" }),
+    days: maybe(z.int().min(1).max(730)).meta({ description: "Days it lives; 90 when absent" }),
   })
-  .openapi("OwnerLink");
+  .meta({ id: "OwnerLink" });
 const linkKeys = {
   ...keptOnce,
   estimateId: z.string(),
@@ -46,14 +46,14 @@ const linkKeys = {
   expiresAt: instant,
   withdrawal: maybe(z.strictObject({ ...keptOnce, linkId: z.string(), ...withdrawalKeys })),
 };
-export const keptOwnerLink = z.strictObject(linkKeys).openapi("OwnerLinkRecord");
+export const keptOwnerLink = z.strictObject(linkKeys).meta({ id: "OwnerLinkRecord" });
 export const madeOwnerLink = z
   .strictObject({
     ...linkKeys,
-    address: z.string().openapi({ description: "Told once: it is kept as SHA-256 only" }),
-    code: z.string().openapi({ description: "Typed with the job's number at /o; told once" }),
+    address: z.string().meta({ description: "Told once: it is kept as SHA-256 only" }),
+    code: z.string().meta({ description: "Typed with the job's number at /o; told once" }),
   })
-  .openapi("OwnerLinkMade");
+  .meta({ id: "OwnerLinkMade" });
 
 const answer = z.enum(["agreed", "part agreed", "declined"]);
 const channel = z.enum(["page", "in person", "telephone", "e-mail"]);
@@ -70,22 +70,22 @@ const spoken = z
     extraPartsAndLabour: maybe(prose),
     additionalCost: maybe(z.int()),
   })
-  .openapi("SpokenAgreement", { description: "The particulars of 16 CCR 2722(a)" });
+  .meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" });
 
 export const agreement = z
   .strictObject({
     answer,
-    by: label.openapi({ description: "Who answered" }),
+    by: label.meta({ description: "Who answered" }),
     channel: z.enum(["in person", "telephone", "e-mail"]),
     recordedBy: label,
-    chosen: z.array(ident).max(2000).openapi({ description: "Ids of options on the sheet" }),
-    struck: maybe(z.array(ident).max(2000)).openapi({ description: "Ids of work items left out" }),
+    chosen: z.array(ident).max(2000).meta({ description: "Ids of options on the sheet" }),
+    struck: maybe(z.array(ident).max(2000)).meta({ description: "Ids of work items left out" }),
     spoken: maybe(spoken),
-    writing: maybe(line).openapi({ description: "Which writing it rests on" }),
-    corrects: maybe(ident).openapi({ description: "Id of the record this one corrects" }),
+    writing: maybe(line).meta({ description: "Which writing it rests on" }),
+    corrects: maybe(ident).meta({ description: "Id of the record this one corrects" }),
     reason: maybe(line),
   })
-  .openapi("Agreement");
+  .meta({ id: "Agreement" });
 
 export const keptAgreement = z
   .strictObject({
@@ -114,9 +114,9 @@ export const keptAgreement = z
     corrects: maybe(z.string()),
     reason: maybe(z.string()),
   })
-  .openapi("AgreementRecord");
+  .meta({ id: "AgreementRecord" });
 
-export const reply = z.strictObject({ by: label, text: prose.min(1) }).openapi("Reply");
+export const reply = z.strictObject({ by: label, text: prose.min(1) }).meta({ id: "Reply" });
 export const keptQuestion = z
   .strictObject({
     ...keptOnce,
@@ -125,7 +125,7 @@ export const keptQuestion = z
     text: z.string(),
     replies: z.array(z.strictObject({ ...keptOnce, questionId: z.string(), by: z.string(), text: z.string() })),
   })
-  .openapi("Question");
+  .meta({ id: "Question" });
 
 export const event = z
   .strictObject({
@@ -133,10 +133,10 @@ export const event = z
     number: whole,
     at: instant,
     is: z.string(),
-    content: z.unknown().openapi({ description: "Who and what, and the hash of the record it tells of" }),
+    content: z.unknown().meta({ description: "Who and what, and the hash of the record it tells of" }),
     hash,
   })
-  .openapi("Event");
+  .meta({ id: "Event" });
 
 export const standing = z
   .strictObject({
@@ -152,4 +152,4 @@ export const standing = z
     ),
     unagreed: z.array(z.strictObject({ id: z.string(), why: z.string() })),
   })
-  .openapi("Standing");
+  .meta({ id: "Standing" });

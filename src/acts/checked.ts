@@ -1,11 +1,11 @@
 /** The engine's own word on a part of an input: the part is put into an otherwise empty estimate and its problems are moved home. */
-import { check } from "../../estimating/check/check.js";
-import type { EstimateInput, RateBook } from "../../estimating/input.js";
-import type { Database } from "../../records/database.js";
-import { rateBooks } from "../../records/rateBooks.js";
-import { shopSettings } from "../../records/settings.js";
-import { engineFaults } from "../problems/refuse.js";
-import type { Fault } from "../problems/shape.js";
+
+import { check } from "../estimating/check/check.js";
+import type { EstimateInput, RateBook } from "../estimating/input.js";
+import type { Database } from "../records/database.js";
+import { rateBooks } from "../records/rateBooks.js";
+import { shopSettings } from "../records/settings.js";
+import { engineFaults, type Fault } from "./fault.js";
 
 type Part = Partial<Pick<EstimateInput, "map" | "kinds" | "offers">>;
 

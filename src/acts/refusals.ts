@@ -1,5 +1,5 @@
 /** Every problem type the API can answer with. Its URI is /problems/ and the name with dashes; it never changes its meaning. */
-import type { LogProblemName, ProblemName } from "../../estimating/problems.js";
+import type { LogProblemName, ProblemName } from "../estimating/problems.js";
 
 interface Answer {
   readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 410 | 412 | 413 | 415 | 422 | 428 | 429 | 500 | 503;

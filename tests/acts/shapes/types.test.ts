@@ -1,12 +1,12 @@
 import type { z } from "@hono/zod-openapi";
 import { describe, expect, it } from "vitest";
+import type { bareInput, estimateInput, paperwork } from "../../../src/acts/shapes/estimateInput.js";
+import { offer, type partKind } from "../../../src/acts/shapes/part.js";
+import type { rateBook } from "../../../src/acts/shapes/rateBook.js";
+import type { sheet } from "../../../src/acts/shapes/sheet.js";
+import type { teardownMap } from "../../../src/acts/shapes/teardownMap.js";
 import type { EstimateInput, Offer, Paperwork, PartKind, RateBook, TeardownMap } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
-import type { bareInput, estimateInput, paperwork } from "../../../src/http/schemas/estimateInput.js";
-import { offer, type partKind } from "../../../src/http/schemas/part.js";
-import type { rateBook } from "../../../src/http/schemas/rateBook.js";
-import type { sheet } from "../../../src/http/schemas/sheet.js";
-import type { teardownMap } from "../../../src/http/schemas/teardownMap.js";
 
 /** A type with `readonly` taken off, so that both sides are told apart by their keys and values alone. */
 type Loose<T> = T extends readonly (infer Item)[]

@@ -1,5 +1,5 @@
 /** What the API says of closed jobs: what they are closed with, what they came to, and the final account. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { CLOSE_OUT_CATEGORIES } from "../../estimating/closeout/variance/categories.js";
 import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
@@ -8,8 +8,8 @@ import { adjustment, groupPrice, linePart, sheetLine, totals } from "./sheet.js"
 
 const text = z.string();
 const count = z.number();
-const instant = text.openapi({ format: "date-time" });
-const hash = text.openapi({ description: "SHA-256, hex" });
+const instant = text.meta({ format: "date-time" });
+const hash = text.meta({ description: "SHA-256, hex" });
 const override = z.strictObject({ reason: line, by: line });
 const basis = z.enum(["fixed price", "time and parts"]);
 const payment = z.strictObject({ on: isoDate, amount, for: z.enum(["deposit", "diagnosis fee", "other"]) });
@@ -19,7 +19,7 @@ const oldParts = z.discriminatedUnion("is", [
 ]);
 const costs = z.strictObject({
   perHour: z.record(label, amount),
-  otherwise: amount.openapi({ description: "An hour of anybody not named, and of hours planned" }),
+  otherwise: amount.meta({ description: "An hour of anybody not named, and of hours planned" }),
   other: z.array(z.strictObject({ what: line, amount })).max(100),
 });
 const MOST = 2000;
@@ -28,28 +28,28 @@ export const closeOut = z
   .strictObject({
     by: label,
     closedOn: isoDate,
-    basis: maybe(basis).openapi({ description: "As the job was priced when absent" }),
-    found: maybe(z.array(ident).max(MOST)).openapi({
+    basis: maybe(basis).meta({ description: "As the job was priced when absent" }),
+    found: maybe(z.array(ident).max(MOST)).meta({
       description: "Groups 'if found' of the agreed sheet that proved necessary, beyond those the work log tells of",
     }),
-    done: maybe(z.record(ident, count)).openapi({
+    done: maybe(z.record(ident, count)).meta({
       description: "Counts really done, by work item, where they are below the agreed; as ticked off when absent",
     }),
     payments: z.array(payment).max(100),
     warrantyDays: count,
     oldParts,
-    above: maybe(override).openapi({
+    above: maybe(override).meta({
       description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
     }),
-    costs: maybe(costs).openapi({ description: "What it cost the shop; there is no margin when absent" }),
-    corrects: maybe(ident).openapi({ description: "Id of the close-out that stands, which this one corrects" }),
-    reason: maybe(label).openapi({ description: "Why it is corrected; wanted with `corrects`" }),
+    costs: maybe(costs).meta({ description: "What it cost the shop; there is no margin when absent" }),
+    corrects: maybe(ident).meta({ description: "Id of the close-out that stands, which this one corrects" }),
+    reason: maybe(label).meta({ description: "Why it is corrected; wanted with `corrects`" }),
   })
   .superRefine(({ corrects, reason }, context) => {
     if (corrects !== undefined && !reason?.trim())
       context.addIssue({ code: "custom", path: ["reason"], params: { name: "reason missing" } });
   })
-  .openapi("CloseOut");
+  .meta({ id: "CloseOut" });
 
 const figureKeys = {
   quoted: amount,
@@ -60,7 +60,7 @@ const figureKeys = {
     Object.fromEntries(VARIANCES.map((kind) => [kind, amount])) as Record<(typeof VARIANCES)[number], typeof amount>,
   ),
 };
-const figures = z.strictObject(figureKeys).openapi("CloseOutFigures");
+const figures = z.strictObject(figureKeys).meta({ id: "CloseOutFigures" });
 const category = z.enum(CLOSE_OUT_CATEGORIES);
 const assembly = z.strictObject({ id: text, name: text });
 const quantity = z.strictObject({ quoted: count, agreed: count, allowed: count, actual: count });
@@ -76,7 +76,7 @@ const row = z
     pieces: maybe(quantity),
     logged: maybe(z.boolean()),
   })
-  .openapi("CloseOutRow");
+  .meta({ id: "CloseOutRow" });
 const scopeCause = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("revision"), from: count, to: count }),
   z.strictObject({ is: z.literal("choice"), revision: count }),
@@ -103,7 +103,7 @@ const compared = z
     ifFound: z.array(z.strictObject({ group: groupPrice, probability: count, found: z.boolean() })),
     attended: z.strictObject({ allowed: minutes, actual: minutes }),
   })
-  .openapi("Compared");
+  .meta({ id: "Compared" });
 
 const limit = z.strictObject({
   agreed: amount,
@@ -135,14 +135,14 @@ const account = z
     warranty: z.strictObject({ days: count, until: isoDate }),
     oldParts,
   })
-  .openapi("FinalAccount");
+  .meta({ id: "FinalAccount" });
 const margin = z
   .strictObject({
     ...{ revenue: amount, labour: amount, parts: amount, other: amount, margin: amount },
     percent: maybe(percent),
     perHour: maybe(amount),
   })
-  .openapi("Margin");
+  .meta({ id: "Margin" });
 
 export const keptCloseOut = z
   .strictObject({
@@ -155,4 +155,4 @@ export const keptCloseOut = z
     corrects: maybe(text),
     reason: maybe(text),
   })
-  .openapi("CloseOutRecord");
+  .meta({ id: "CloseOutRecord" });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { decimalMark, plainOf, readDecimal, shift } from "../../../src/pages/form/decimal.js";
+import { decimalMark, plainOf, readDecimal, shift } from "../../src/wording/decimal.js";
 
 const plain = (text: string, mark: string, decimals = 2) => {
   const read = readDecimal(text, mark, decimals);

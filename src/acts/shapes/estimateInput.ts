@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { LANGUAGES } from "../../wording/tongue.js";
 import { offer, partKind } from "./part.js";
 import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
@@ -15,7 +15,7 @@ export const pricing = z
     z.strictObject({ is: z.literal("time and parts with ceiling"), confidencePercent: percent, minimumMarginPercent }),
     z.strictObject({ is: z.literal("expected cost plus"), percent, minimumMarginPercent }),
   ])
-  .openapi("Pricing");
+  .meta({ id: "Pricing" });
 
 export const policy = z
   .strictObject({
@@ -31,7 +31,7 @@ export const policy = z
     profile: maybe(ident),
     pricing: maybe(pricing),
   })
-  .openapi("Policy");
+  .meta({ id: "Policy" });
 
 export const partyKeys = {
   name: line,
@@ -41,14 +41,14 @@ export const partyKeys = {
   taxNumber: maybe(line),
   registration: maybe(line),
 };
-export const party = z.strictObject(partyKeys).openapi("Party");
+export const party = z.strictObject(partyKeys).meta({ id: "Party" });
 
 /** BCP 47 as Intl reads it. */
 export const locale = z
   .string()
   .max(40)
   .refine(isLocale, { params: { name: "locale unreadable" } })
-  .openapi({ example: "en-GB" });
+  .meta({ example: "en-GB" });
 
 function isLocale(text: string): boolean {
   try {
@@ -59,13 +59,13 @@ function isLocale(text: string): boolean {
 }
 
 /** Language of a document's own words. */
-export const language = z.enum(LANGUAGES).openapi({ example: "de" }) as unknown as z.ZodType<string>;
+export const language = z.enum(LANGUAGES).meta({ example: "de" }) as unknown as z.ZodType<string>;
 const MOST_FOOTER_LINES = 4;
-export const footer = z.array(line).max(MOST_FOOTER_LINES).openapi({ description: "Lines at the foot of every page" });
+export const footer = z.array(line).max(MOST_FOOTER_LINES).meta({ description: "Lines at the foot of every page" });
 export const logoId = z
   .string()
   .regex(/^[0-9a-f]{64}$/)
-  .openapi({ description: "SHA-256 of a logo on record" });
+  .meta({ description: "SHA-256 of a logo on record" });
 
 export const paperwork = z
   .strictObject({
@@ -88,7 +88,7 @@ export const paperwork = z
       z.array(z.strictObject({ id: ident, sha256: logoId, caption: maybe(line), turn: maybe(z.int().min(2).max(8)) })).max(100),
     ),
   })
-  .openapi("Paperwork");
+  .meta({ id: "Paperwork" });
 
 const bareKeys = {
   schema: z.literal(1),
@@ -106,5 +106,5 @@ const bareKeys = {
   policy: maybe(policy),
   paperwork: maybe(paperwork),
 };
-export const bareInput = z.strictObject(bareKeys).openapi("BareInput");
-export const estimateInput = z.strictObject({ ...bareKeys, rateBook }).openapi("EstimateInput");
+export const bareInput = z.strictObject(bareKeys).meta({ id: "BareInput" });
+export const estimateInput = z.strictObject({ ...bareKeys, rateBook }).meta({ id: "EstimateInput" });

@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { offerState } from "./part.js";
 import {
   amount,
@@ -21,19 +21,19 @@ import {
 
 const labourClass = z
   .strictObject({ id: ident, name: line, ratePerHour: amount, attended: z.boolean(), source: provenance })
-  .openapi("LabourClass");
+  .meta({ id: "LabourClass" });
 
 const grade = z
   .strictObject({ id: ident, name: line, labourPercent: percent, spreadPercent: percent, source: provenance })
-  .openapi("ConditionGrade");
+  .meta({ id: "ConditionGrade" });
 
 const fastenerStandard = z
   .strictObject({ kind: fastenerKind, remove: threePoint, refit: threePoint, source: provenance })
-  .openapi("FastenerStandard");
+  .meta({ id: "FastenerStandard" });
 
 const accessStandard = z
   .strictObject({ size: boardSize, mounting, remove: threePoint, refit: threePoint, source: provenance })
-  .openapi("AccessStandard");
+  .meta({ id: "AccessStandard" });
 
 const leads = z
   .strictObject({
@@ -44,7 +44,7 @@ const leads = z
     inspect: threePoint,
     source: provenance,
   })
-  .openapi("LeadStandard");
+  .meta({ id: "LeadStandard" });
 
 const partType = z
   .strictObject({
@@ -70,7 +70,7 @@ const partType = z
     hazards: maybe(z.array(hazard)),
     source: provenance,
   })
-  .openapi("PartType");
+  .meta({ id: "PartType" });
 
 const operation = z
   .strictObject({
@@ -83,7 +83,7 @@ const operation = z
     hazards: maybe(z.array(hazard)),
     source: provenance,
   })
-  .openapi("Operation");
+  .meta({ id: "Operation" });
 
 const tax = z
   .strictObject({
@@ -95,7 +95,7 @@ const tax = z
     fees: ident,
     rounding: taxRounding,
   })
-  .openapi("TaxRules");
+  .meta({ id: "TaxRules" });
 
 export const rateBook = z
   .strictObject({
@@ -139,4 +139,4 @@ export const rateBook = z
     valueSharePercent: percent,
     validityDays: z.number(),
   })
-  .openapi("RateBook");
+  .meta({ id: "RateBook" });

@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { ident, line, maybe, percent, prose, threePoint } from "./primitives.js";
 
 const certainty = z
@@ -7,7 +7,7 @@ const certainty = z
     z.strictObject({ is: z.literal("if found"), probability: z.number(), group: maybe(ident) }),
     z.strictObject({ is: z.literal("optional"), chosen: z.boolean(), group: maybe(ident) }),
   ])
-  .openapi("Certainty");
+  .meta({ id: "Certainty" });
 
 const originalPart = z
   .strictObject({
@@ -18,7 +18,7 @@ const originalPart = z
     tolerancePercent: maybe(percent),
     audioGrade: maybe(z.boolean()),
   })
-  .openapi("OriginalPart");
+  .meta({ id: "OriginalPart" });
 
 export const workItem = z
   .strictObject({
@@ -32,4 +32,4 @@ export const workItem = z
     minutes: maybe(threePoint),
     original: maybe(originalPart),
   })
-  .openapi("WorkItem");
+  .meta({ id: "WorkItem" });

@@ -1,5 +1,5 @@
 /** What the API says of parts to get: pick lists, the order list, orders, goods in, stock. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { offer, offerState, partKind } from "./part.js";
 import { currency, ident, label, line, maybe, prose } from "./primitives.js";
 import { warning } from "./sheet.js";
@@ -8,14 +8,14 @@ const MOST = 1_000_000_000_000;
 const COUNT = 1_000_000;
 const text = z.string();
 const whole = z.int();
-const instant = z.string().openapi({ format: "date-time" });
-const money = z.int().min(0).max(MOST).openapi({ description: "Integer minor units of the currency" });
+const instant = z.string().meta({ format: "date-time" });
+const money = z.int().min(0).max(MOST).meta({ description: "Integer minor units of the currency" });
 const pieces = z.int().min(1).max(COUNT);
 const count = z.int().min(0).max(COUNT);
 
 const part = z.strictObject({ type: text, kind: maybe(text), name: text });
-const served = z.array(z.strictObject({ job: text, pieces: whole })).openapi({ description: "Jobs, and with how many pieces" });
-const chance = maybe(z.number()).openapi({ description: "P(enough good pieces), where some may turn out bad" });
+const served = z.array(z.strictObject({ job: text, pieces: whole })).meta({ description: "Jobs, and with how many pieces" });
+const chance = maybe(z.number()).meta({ description: "P(enough good pieces), where some may turn out bad" });
 
 const orderedLine = z.strictObject({
   part,
@@ -40,7 +40,7 @@ export const orderListAnswer = z
     totals: z.array(z.strictObject({ currency, sources: whole, ...sums })),
     jobs: z.array(z.strictObject({ id: text, number: text, unit: text })),
   })
-  .openapi("OrderList");
+  .meta({ id: "OrderList" });
 
 export const pickListAnswer = z
   .strictObject({
@@ -70,7 +70,7 @@ export const pickListAnswer = z
       }),
     ),
   })
-  .openapi("PickList");
+  .meta({ id: "PickList" });
 
 export const order = z
   .strictObject({
@@ -89,9 +89,9 @@ export const order = z
       .min(1)
       .max(500),
   })
-  .openapi("Order");
+  .meta({ id: "Order" });
 
-export const ending = z.strictObject({ by: label, reason: label }).openapi("OrderEnding");
+export const ending = z.strictObject({ by: label, reason: label }).meta({ id: "OrderEnding" });
 
 export const keptOrder = z
   .strictObject({
@@ -121,7 +121,7 @@ export const keptOrder = z
     ),
     ending: maybe(z.strictObject({ at: instant, by: text, reason: text })),
   })
-  .openapi("OrderRecord");
+  .meta({ id: "OrderRecord" });
 
 const tested = z.strictObject({ good: count, bad: count });
 const goodsKeys = {
@@ -131,29 +131,20 @@ const goodsKeys = {
   state: offerState,
   pieces,
   currency: z.string().regex(/^[A-Z]{3}$/),
-  paid: money.openapi({ description: "For all the pieces, freight apart" }),
+  paid: money.meta({ description: "For all the pieces, freight apart" }),
   freight: maybe(money),
   orderLineId: maybe(ident),
   note: maybe(line),
   by: label,
 };
 
-export const goodsIn = z
-  .strictObject({
-    ...goodsKeys,
-    packSize: maybe(pieces).openapi({ description: "Absent: as this source offered the part before" }),
-    leadDays: maybe(z.int().min(0).max(3650)),
-    tested: maybe(tested),
-  })
-  .openapi("GoodsIn");
-export const goodsTest = z.strictObject({ ...tested.shape, by: label }).openapi("GoodsTest");
 export const keptGoodsIn = z
   .strictObject({ ...goodsKeys, id: text, at: instant, name: text, offerId: text, tested })
-  .openapi("GoodsInRecord");
+  .meta({ id: "GoodsInRecord" });
 
 export const shareBelief = z
   .strictObject({
-    source: maybe(text).openapi({ description: "Absent: all sources of this state" }),
+    source: maybe(text).meta({ description: "Absent: all sources of this state" }),
     state: offerState,
     pieces: whole,
     good: whole,
@@ -162,10 +153,12 @@ export const shareBelief = z
     low: z.number(),
     high: z.number(),
   })
-  .openapi("ShareBelief", { description: "What share of the pieces is believed to be good, and by how many tested" });
+  .meta({ id: "ShareBelief", description: "What share of the pieces is believed to be good, and by how many tested" });
 
-export const shelved = z.strictObject({ id: text, type: text, name: text, value: maybe(text), stock: whole }).openapi("Shelved");
-export const stockCount = z.strictObject({ kind: ident, counted: count, reason: label, by: label }).openapi("StockCount");
+export const shelved = z
+  .strictObject({ id: text, type: text, name: text, value: maybe(text), stock: whole })
+  .meta({ id: "Shelved" });
+export const stockCount = z.strictObject({ kind: ident, counted: count, reason: label, by: label }).meta({ id: "StockCount" });
 export const movement = z
   .strictObject({
     number: whole,
@@ -173,7 +166,7 @@ export const movement = z
     kind: text,
     why: z.enum(["goods in", "used on job", "put back", "counted"]),
     change: whole,
-    beyond: whole.openapi({ description: "Pieces used that the count did not have" }),
+    beyond: whole.meta({ description: "Pieces used that the count did not have" }),
     standsAt: whole,
     reason: maybe(text),
     jobId: maybe(text),
@@ -181,4 +174,4 @@ export const movement = z
     at: instant,
     by: text,
   })
-  .openapi("StockMovement");
+  .meta({ id: "StockMovement" });

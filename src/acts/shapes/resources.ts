@@ -1,5 +1,5 @@
 /** What the API keeps, noun by noun: the value a client gives, and the record it gets back. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { PROFILES } from "../../estimating/agreement/profiles.js";
 import { bareInput, footer, language, locale, logoId, partyKeys } from "./estimateInput.js";
 import { offer, offerState, partKind } from "./part.js";
@@ -15,11 +15,11 @@ const positive = z.int().min(1).max(MOST);
 
 const kept = {
   id: z.string(),
-  version: z.int().openapi({ description: "Moves by one with each change; the ETag holds it" }),
-  createdAt: z.string().openapi({ format: "date-time" }),
-  updatedAt: z.string().openapi({ format: "date-time" }),
+  version: z.int().meta({ description: "Moves by one with each change; the ETag holds it" }),
+  createdAt: z.string().meta({ format: "date-time" }),
+  updatedAt: z.string().meta({ format: "date-time" }),
 };
-export const newId = { id: maybe(ident).openapi({ description: "Chosen by the server when absent" }) };
+export const newId = { id: maybe(ident).meta({ description: "Chosen by the server when absent" }) };
 
 export const owner = z.strictObject({
   ...partyKeys,
@@ -28,7 +28,7 @@ export const owner = z.strictObject({
   language: maybe(language),
   locale: maybe(locale),
 });
-export const keptOwner = owner.extend(kept).openapi("Owner");
+export const keptOwner = owner.extend(kept).meta({ id: "Owner" });
 
 export const unitRecord = z.strictObject({
   ownerId: ident,
@@ -40,7 +40,7 @@ export const unitRecord = z.strictObject({
   hazards: maybe(z.array(hazard)),
   notes: maybe(prose),
 });
-export const keptUnit = unitRecord.extend(kept).openapi("UnitRecord");
+export const keptUnit = unitRecord.extend(kept).meta({ id: "UnitRecord" });
 
 export const model = z.strictObject({
   maker: label,
@@ -49,7 +49,7 @@ export const model = z.strictObject({
   hazards: maybe(z.array(hazard)),
   notes: maybe(prose),
 });
-export const keptModel = model.extend(kept).openapi("Model");
+export const keptModel = model.extend(kept).meta({ id: "Model" });
 
 const { id: _kindId, ...kindKeys } = partKind.shape;
 export const partKindValue = z.strictObject({
@@ -59,7 +59,7 @@ export const partKindValue = z.strictObject({
   stock: maybe(whole),
   scarcity: maybe(scarcity),
 });
-export const keptPartKind = partKindValue.extend(kept).openapi("PartKindRecord");
+export const keptPartKind = partKindValue.extend(kept).meta({ id: "PartKindRecord" });
 
 const { id: _offerId, ...offerKeys } = offer.shape;
 export const offerValue = z.strictObject({
@@ -72,20 +72,20 @@ export const offerValue = z.strictObject({
   state: offerState,
   freight: maybe(whole),
 });
-export const keptOffer = offerValue.extend(kept).openapi("OfferRecord");
+export const keptOffer = offerValue.extend(kept).meta({ id: "OfferRecord" });
 
-export const keptRateBook = z.strictObject({ ...kept, book: rateBook }).openapi("RateBookRecord");
+export const keptRateBook = z.strictObject({ ...kept, book: rateBook }).meta({ id: "RateBookRecord" });
 
 export const job = z.strictObject({
   ownerId: ident,
   unitId: ident,
-  arrivedOn: z.iso.date().openapi({ example: "2026-11-25" }),
+  arrivedOn: z.iso.date().meta({ example: "2026-11-25" }),
   reported: maybe(prose),
   condition: maybe(prose),
   accessories: maybe(z.array(line)),
   notes: maybe(prose),
 });
-export const keptJob = job.extend({ ...kept, number: z.string().openapi({ example: "J-2026-0001" }) }).openapi("Job");
+export const keptJob = job.extend({ ...kept, number: z.string().meta({ example: "J-2026-0001" }) }).meta({ id: "Job" });
 
 export const estimateValue = z.strictObject({
   jobId: ident,
@@ -102,7 +102,7 @@ export const keptEstimate = estimateValue
     issuedAt: maybe(z.string()),
     issuedBy: maybe(z.string()),
   })
-  .openapi("Estimate");
+  .meta({ id: "Estimate" });
 
 export const settingsValue = z.strictObject({
   ...partyKeys,
@@ -115,7 +115,7 @@ export const settingsValue = z.strictObject({
     .refine(isTimeZone, { params: { name: "time zone unreadable" } }),
   paper: z.enum(["A4", "Letter"]),
   terms: maybe(z.array(prose)),
-  profileTerms: maybe(z.partialRecord(z.enum(PROFILE_IDS), z.array(prose))).openapi({
+  profileTerms: maybe(z.partialRecord(z.enum(PROFILE_IDS), z.array(prose))).meta({
     description: "Terms under one agreement profile, in place of the others",
   }),
   language: maybe(language),
@@ -130,7 +130,7 @@ export const papersChoice = z.strictObject({
   locale: maybe(locale),
   paper: maybe(z.enum(["A4", "Letter"])),
 });
-export const keptSettings = settingsValue.extend(kept).openapi("Settings");
+export const keptSettings = settingsValue.extend(kept).meta({ id: "Settings" });
 
 function isTimeZone(text: string): boolean {
   try {

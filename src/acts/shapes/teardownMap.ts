@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { ASSEMBLY_SORTS } from "../../estimating/lists.js";
 import { boardSize, fastenerKind, hazard, ident, line, maybe, mounting, prose, threePoint } from "./primitives.js";
 
@@ -11,7 +11,7 @@ const access = z
     z.strictObject({ by: z.literal("measured"), remove: threePoint, refit: threePoint }),
     z.strictObject({ by: z.literal("standard"), size: boardSize, mounting }),
   ])
-  .openapi("Access");
+  .meta({ id: "Access" });
 
 const assembly = z
   .strictObject({
@@ -26,7 +26,7 @@ const assembly = z
     counts: maybe(z.record(ident, z.number())),
     worthDoing: maybe(z.array(z.strictObject({ operation: ident, count: z.number(), partType: maybe(ident), reason: line }))),
   })
-  .openapi("Assembly");
+  .meta({ id: "Assembly" });
 
 export const teardownMap = z
   .strictObject({
@@ -34,6 +34,6 @@ export const teardownMap = z
     // biome-ignore lint/suspicious/noThenProperty: the word of the teardown map; never awaited
     fitBefore: maybe(z.array(z.strictObject({ first: ident, then: ident, why: maybe(line) }))),
   })
-  .openapi("TeardownMap");
+  .meta({ id: "TeardownMap" });
 
-export const boardCount = z.strictObject({ size: boardSize, mounting, count: z.number() }).openapi("BoardCount");
+export const boardCount = z.strictObject({ size: boardSize, mounting, count: z.number() }).meta({ id: "BoardCount" });

@@ -1,5 +1,5 @@
 /** What looking back answers. Figures of accuracy are in minor units where they are amounts, and not rounded. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { amount, isoDate, maybe, minutes, percent, threePoint } from "./primitives.js";
 
 const count = z.int().min(0);
@@ -8,7 +8,7 @@ const share = z.number().min(0).max(1);
 const accuracy = z
   .strictObject({
     jobs: count,
-    bias: z.number().openapi({ description: "Mean of actual less estimated; minor units" }),
+    bias: z.number().meta({ description: "Mean of actual less estimated; minor units" }),
     spread: maybe(z.number()),
     meanAbsoluteError: z.number(),
     meanAbsolutePercent: maybe(percent),
@@ -17,11 +17,11 @@ const accuracy = z
     pinball80: maybe(z.number()),
     coverage80: maybe(z.strictObject({ within: count, of: count, share, low: share, high: share })),
   })
-  .openapi("Accuracy");
+  .meta({ id: "Accuracy" });
 
 const earned = z
   .strictObject({ jobs: count, revenue: amount, cost: amount, margin: amount, percent: maybe(percent) })
-  .openapi("Earned", { description: "Only jobs whose costs are known" });
+  .meta({ id: "Earned", description: "Only jobs whose costs are known" });
 
 export const accuracyAnswer = z
   .strictObject({
@@ -42,7 +42,7 @@ export const accuracyAnswer = z
       }),
     ),
   })
-  .openapi("AccuracyBoard");
+  .meta({ id: "AccuracyBoard" });
 
 export const accuracyQuery = z.strictObject({
   from: maybe(isoDate.regex(/^\d{4}-\d{2}-\d{2}$/)),
@@ -53,23 +53,23 @@ export const accuracyQuery = z.strictObject({
 export const proposalsAnswer = z
   .strictObject({
     version: count,
-    jobs: count.openapi({ description: "Closed jobs it rests on" }),
-    unread: count.openapi({ description: "Closed jobs this version has not read yet" }),
+    jobs: count.meta({ description: "Closed jobs it rests on" }),
+    unread: count.meta({ description: "Closed jobs this version has not read yet" }),
     proposals: z.array(
       z.strictObject({
         id: z.string(),
         name: z.string(),
         changes: z.array(
           z.strictObject({
-            pointer: z.string().openapi({ description: "JSON Pointer into the rate book" }),
+            pointer: z.string().meta({ description: "JSON Pointer into the rate book" }),
             was: z.union([threePoint, z.number()]),
             proposed: z.union([threePoint, z.number()]),
           }),
         ),
         observations: count,
         jobs: count,
-        weight: share.openapi({ description: "How far the observations outweigh the book" }),
+        weight: share.meta({ description: "How far the observations outweigh the book" }),
       }),
     ),
   })
-  .openapi("Proposals");
+  .meta({ id: "Proposals" });

@@ -1,8 +1,8 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { OFFER_STATES } from "../../estimating/lists.js";
 import { amount, currency, ident, isoDate, line, maybe, minutes, percent, prose, scarcity } from "./primitives.js";
 
-export const offerState = z.enum(OFFER_STATES).openapi("OfferState");
+export const offerState = z.enum(OFFER_STATES).meta({ id: "OfferState" });
 
 export const partKind = z
   .strictObject({
@@ -19,11 +19,11 @@ export const partKind = z
     stock: maybe(z.number()),
     notes: maybe(prose),
   })
-  .openapi("PartKind");
+  .meta({ id: "PartKind" });
 
 const seenGood = z
   .strictObject({ good: z.number(), bad: z.number() })
-  .openapi("SeenGood", { description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
+  .meta({ id: "SeenGood", description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
 
 export const offer = z
   .strictObject({
@@ -43,4 +43,4 @@ export const offer = z
     freight: maybe(amount),
     pullMinutes: maybe(minutes),
   })
-  .openapi("Offer");
+  .meta({ id: "Offer" });

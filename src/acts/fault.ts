@@ -1,6 +1,9 @@
 /** zod's issues as named faults a person can act on. */
-import type { z } from "@hono/zod-openapi";
-import type { ShapeFault } from "./catalogue.js";
+import type { z } from "zod";
+import type { Problem } from "../estimating/problems.js";
+import { problemText } from "../wording/problem.js";
+import { type Saying, sayingOf, within } from "./field.js";
+import type { ShapeFault } from "./refusals.js";
 
 export interface Fault {
   /** JSON pointer (RFC 6901) into the body. */
@@ -9,21 +12,28 @@ export interface Fault {
   readonly detail: string;
 }
 
+/** The engine's problems as faults; `under` is where the engine's input stands in the body. */
+export const engineFaults = (problems: readonly Problem[], under = ""): Fault[] =>
+  problems.map((problem) => ({ pointer: under + problem.pointer, name: problem.name, detail: problemText(problem) }));
+
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
 
 export const pointerTo = (path: Path): string =>
   path.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
 
-/** `value` is what was sent. */
-export const shapeFaults = (issues: readonly Issue[], value: unknown): Fault[] =>
-  issues.flatMap((issue) => faults(issue, [], value));
+/** `value` is what was sent, `schema` what it should have been: a field that has a label is called by it. */
+export const shapeFaults = (issues: readonly Issue[], value: unknown, schema?: z.ZodType): Fault[] =>
+  issues.flatMap((issue) => faults(issue, [], value, schema));
 
-function faults(issue: Issue, above: Path, value: unknown): Fault[] {
+function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType): Fault[] {
   const path = [...above, ...issue.path];
-  const where = readable(path);
+  const saying = schema && sayingAt(schema, path);
+  const where = saying?.label ?? readable(path);
   const given = shown(at(value, path));
-  const fault = (name: ShapeFault, detail: string, to: Path = path): Fault[] => [{ pointer: pointerTo(to), name, detail }];
+  const fault = (name: ShapeFault | "date unreadable", detail: string, to: Path = path): Fault[] => [
+    { pointer: pointerTo(to), name, detail },
+  ];
 
   switch (issue.code) {
     case "unrecognized_keys":
@@ -34,7 +44,8 @@ function faults(issue: Issue, above: Path, value: unknown): Fault[] {
         ]),
       );
     case "invalid_type":
-      if (at(value, path) === undefined) return fault("key missing", `${where} is missing; give ${article(issue.expected)}.`);
+      if (at(value, path) === undefined)
+        return fault("key missing", `${where} is missing; ${saying ? GIVE[saying.kind] : `give ${article(issue.expected)}`}.`);
       if (issue.expected === "int") return fault("number not whole", `${where} is ${given}; give a whole number.`);
       return fault("wrong type", `${where} is ${given}; give ${article(issue.expected)}.`);
     case "invalid_value":
@@ -47,7 +58,7 @@ function faults(issue: Issue, above: Path, value: unknown): Fault[] {
         return fault("choice unknown", `${where} is ${given}; give ${choices(options)}.`);
       }
       const nearest = [...issue.errors].sort((a, b) => a.length - b.length)[0] ?? [];
-      return nearest.flatMap((inner) => faults(inner, path, value));
+      return nearest.flatMap((inner) => faults(inner, path, value, schema));
     }
     case "too_big":
       if (issue.origin === "string")
@@ -56,6 +67,10 @@ function faults(issue: Issue, above: Path, value: unknown): Fault[] {
     case "too_small":
       if (issue.origin === "string") return fault("text empty", `${where} is empty; write something.`);
       return fault("number out of range", `${where} is ${given}; give at least ${issue.minimum}.`);
+    case "invalid_format":
+      if (saying?.kind === "day")
+        return fault("date unreadable", `${where} is ${given}; write a day as year, month, day, such as 2026-11-25.`);
+      return fault("shape unknown", `${where} is ${given}, which fits no shape allowed here.`);
     case "custom":
       return fault(...custom(String(issue.params?.name), where, given));
     case "invalid_key":
@@ -90,6 +105,31 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
     default:
       return ["shape unknown", `${where} is ${given}, which is not allowed here.`];
   }
+}
+
+/** What to do about a field that is not there. */
+const GIVE: Readonly<Record<Saying["kind"], string>> = {
+  line: "write something",
+  note: "write something",
+  secret: "type it",
+  lines: "write at least one line",
+  whole: "give a whole number",
+  decimal: "give a number",
+  money: "give an amount",
+  day: "give a day, such as 2026-11-25",
+  tick: "say yes or no",
+  choice: "choose one",
+  several: "choose some",
+};
+
+/** What is said of the field that a path leads to, or of the list it is an entry of. */
+function sayingAt(schema: z.ZodType, path: Path): Saying | undefined {
+  let [saying, at]: [Saying | undefined, z.ZodType | undefined] = [undefined, schema];
+  for (const step of path) {
+    at = at && within(at, String(step));
+    saying = (at && sayingOf(at)) ?? saying;
+  }
+  return saying;
 }
 
 const at = (value: unknown, path: Path): unknown =>

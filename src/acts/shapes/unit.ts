@@ -1,4 +1,4 @@
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { amount, hazard, ident, line, maybe, prose } from "./primitives.js";
 
 export const unit = z
@@ -15,4 +15,4 @@ export const unit = z
     storedData: maybe(prose),
     hazards: maybe(z.array(hazard)),
   })
-  .openapi("Unit");
+  .meta({ id: "Unit" });

@@ -1,5 +1,5 @@
 /** A teardown map as one shop gives it to another. `version` moves when a reader of the version before would misread it. */
-import { z } from "@hono/zod-openapi";
+import { z } from "zod";
 import { model } from "./resources.js";
 
 export const MAP_FORMAT = "ohmwright teardown map";
