@@ -1,4 +1,4 @@
-/** The one entry of Exif 2.32 that is kept: how the picture is to be turned to stand upright (tag 0x0112). */
+/** How a picture is to be turned to stand upright: Exif 2.32, tag Orientation (0x0112), 1 to 8. It is the one entry of Exif that is kept. */
 
 const TAG = 0x0112;
 const SHORT = 3;
@@ -34,3 +34,28 @@ export const orientationSegment = (turn: number): Uint8Array =>
 
 /** Width and height change places. */
 export const isOnItsSide = (turn: number): boolean => turn >= 5;
+
+/** The unit square of a picture laid into a box: a PDF matrix (ISO 32000-1, 8.3.4). */
+export function turned(
+  turn: number,
+  [x, y, width, height]: readonly [x: number, y: number, width: number, height: number],
+): readonly [number, number, number, number, number, number] {
+  switch (turn) {
+    case 2:
+      return [-width, 0, 0, height, x + width, y];
+    case 3:
+      return [-width, 0, 0, -height, x + width, y + height];
+    case 4:
+      return [width, 0, 0, -height, x, y + height];
+    case 5:
+      return [0, -height, -width, 0, x + width, y + height];
+    case 6:
+      return [0, -height, width, 0, x, y + height];
+    case 7:
+      return [0, height, width, 0, x, y];
+    case 8:
+      return [0, height, -width, 0, x + width, y];
+    default:
+      return [width, 0, 0, height, x, y];
+  }
+}

@@ -1,14 +1,13 @@
 /** WebP, chunk by chunk (RFC 9649). Kept: everything but Exif and XMP. */
 
-import { joined } from "../../documents/picture/pngChunks.js";
 import type { PhotoRefusal } from "../../wording/photoRefusal.js";
-import type { PhotoRead } from "./readPhoto.js";
+import { joined, type PhotoRead } from "./picture.js";
 
 const LEFT_OUT = new Set(["EXIF", "XMP "]);
 /** Bits of VP8X that announce them. */
 const ANNOUNCED = 0x0c;
 
-export function readWebp(file: Uint8Array): PhotoRead | PhotoRefusal {
+export function photoOfWebp(file: Uint8Array): PhotoRead | PhotoRefusal {
   const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
   if (file.length < 30) return { is: "photo cut short" };
   const whole = 8 + view.getUint32(4, true);

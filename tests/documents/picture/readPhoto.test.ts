@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { turned } from "../../../src/documents/paper/turned.js";
-import { type PhotoRead, readPhoto } from "../../../src/http/photos/readPhoto.js";
-import { chunk, exif, followedBy, jpeg, png, segment, webp, withSegments } from "../support/pictures.js";
+import type { PhotoRead } from "../../../src/documents/picture/picture.js";
+import { readPhoto } from "../../../src/documents/picture/readPicture.js";
+import { turned } from "../../../src/documents/picture/turn.js";
+import { chunk, exif, followedBy, jpeg, png, segment, webp, withSegments } from "../../http/support/pictures.js";
 
 const text = (bytes: Uint8Array): string => Buffer.from(bytes).toString("latin1");
 const data = (said: string) => new Uint8Array(Buffer.from(said, "latin1"));
