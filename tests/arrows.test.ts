@@ -52,7 +52,6 @@ const CIRCLES_LEFT: readonly string[] = [
   "src/estimating/labour/labourLine.ts src/estimating/labour/readItem.ts",
   "src/estimating/parts/buyPlan.ts src/estimating/parts/buyPlanOutcomes.ts src/estimating/parts/buyPlanSearch.ts src/estimating/parts/buyPlanShort.ts src/estimating/parts/buyPlanTakes.ts",
   "src/estimating/price.ts src/estimating/pricing/bought.ts src/estimating/pricing/buyPlans.ts src/estimating/workings.ts",
-  "src/http/photos/jpeg.ts src/http/photos/png.ts src/http/photos/readPhoto.ts src/http/photos/webp.ts",
   "src/http/site/benchNeeds.ts src/http/site/benchView.ts src/http/site/benchWorks.ts",
   "src/pages/closeout/closeOutPage.tsx src/pages/closeout/loggedParts.tsx",
   "src/pages/form/act/act.ts src/pages/form/act/add.ts src/pages/form/act/counts.ts src/pages/form/act/refine.ts src/pages/form/act/remove.ts src/pages/form/act/repeat.ts",
