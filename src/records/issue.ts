@@ -3,9 +3,9 @@
  * the paper are secrets, so they stand in the PDF only and not in the input that is kept.
  */
 import { and, eq, isNull } from "drizzle-orm";
-import { type Unready, unready } from "../estimating/agreement/unready.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, Paperwork } from "../estimating/input.js";
+import { type Unready, unready } from "../estimating/law/unready.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { answersOf } from "./agreements.js";
 import { closedOn } from "./closed.js";

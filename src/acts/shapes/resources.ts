@@ -1,6 +1,6 @@
 /** What the API keeps, noun by noun: the value a client gives, and the record it gets back. */
 import { z } from "zod";
-import { PROFILES } from "../../estimating/agreement/profiles.js";
+import { PROFILES } from "../../estimating/law/profiles.js";
 import { bareInput, footer, language, locale, logoId, partyKeys } from "./estimateInput.js";
 import { offer, offerState, partKind } from "./part.js";
 import { currency, hazard, ident, label, line, maybe, prose, scarcity } from "./primitives.js";

@@ -1,5 +1,5 @@
-import { profileOf } from "../../estimating/agreement/profile.js";
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import { profileOf } from "../../estimating/law/profiles.js";
 import { accountNotices, oldPartsText, warrantyText } from "../../wording/account.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block } from "../layout/block.js";

@@ -1,4 +1,4 @@
-import { profileOf } from "../../estimating/agreement/profile.js";
+import { profileOf } from "../../estimating/law/profiles.js";
 import { profileNotices } from "../../wording/profile.js";
 import type { Block } from "../layout/block.js";
 import type { Subject } from "./subject.js";

@@ -1,11 +1,12 @@
 /** How far work and bill may go on what the owner has agreed to. Minor units, with tax or without as the profile measures. */
 import { estimate } from "../estimate.js";
 import type { EstimateInput, Minor } from "../input.js";
+import type { AgreementProfile } from "../law/profile.js";
+import { profileOf } from "../law/profiles.js";
 import { isFixed } from "../pricing/quote.js";
+import { shopsCeiling, stopsAbove, withTolerance } from "../sheet/ceiling.js";
 import type { Sheet, Totals } from "../sheet.js";
-import { shopsCeiling, stopsAbove, withTolerance } from "../terms/ceiling.js";
 import { withFound } from "./choices.js";
-import { type AgreementProfile, profileOf } from "./profile.js";
 
 /** An amount both ways, so that it is compared with a limit like with like. */
 export type Measured = Pick<Totals, "total" | "withoutTax">;

@@ -7,7 +7,7 @@ import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate as compute } from "../../estimating/estimate.js";
-import { refineBoards } from "../../estimating/level/refineBoards.js";
+import { refineBoards } from "../../estimating/teardown/refineBoards.js";
 import { logoOf } from "../logo.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";

@@ -2,7 +2,7 @@
 import { type Context, Hono } from "hono";
 import { shapeFaults } from "../../acts/fault.js";
 import { settingsValue } from "../../acts/shapes/resources.js";
-import { PROFILES } from "../../estimating/agreement/profiles.js";
+import { PROFILES } from "../../estimating/law/profiles.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
 import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
 import { rateBooks } from "../../records/rateBooks.js";
