@@ -65,18 +65,15 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     ".": ["english", "figures.ts", "german", "list.ts", "time.ts"],
   },
   documents: {
-    calendar: [],
-    csv: [],
     picture: [],
     type: [],
     layout: ["type"],
     paper: ["layout", "picture", "type"],
     estimate: ["layout", "picture", "type"],
-    account: ["estimate", "layout"],
     bench: ["estimate", "layout", "type"],
     quotation: [],
     risk: ["estimate", "layout", "type"],
-    ".": ["account", "bench", "csv", "estimate", "layout", "paper", "picture", "quotation", "risk", "type"],
+    ".": ["bench", "estimate", "layout", "paper", "picture", "quotation", "risk", "type"],
   },
 };
 

@@ -1,5 +1,5 @@
 /** A noun as a table: what each column is called, and how a row fills it. */
-import type { CsvCell, Digits } from "../../documents/csv/csvText.js";
+import type { CsvCell, Digits } from "../../documents/csvText.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
 import type { Database } from "../../records/database.js";
 import { plainOf, shift } from "../../wording/decimal.js";

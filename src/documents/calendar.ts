@@ -1,6 +1,6 @@
 /** Days as an iCalendar file (RFC 5545): whole days, nobody made busy. The same days give the same text, and a later revision's replace them. */
-import { addDays } from "../../estimating/day.js";
-import type { IsoDate } from "../../estimating/input.js";
+import { addDays } from "../estimating/day.js";
+import type { IsoDate } from "../estimating/input.js";
 
 export interface CalendarDay {
   /** The same from revision to revision. */

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
-import { type CalendarDay, calendar } from "../../../src/documents/calendar/calendar.js";
+import { type CalendarDay, calendar } from "../../src/documents/calendar.js";
 
 const MADE = "2026-11-25T09:30:00.000Z";
 const DAY: CalendarDay = {

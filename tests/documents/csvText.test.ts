@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
-import { csvText, guarded, unguarded } from "../../../src/documents/csv/csvText.js";
+import { csvText, guarded, unguarded } from "../../src/documents/csvText.js";
 
 describe("CSV", () => {
   // RFC 4180, section 2, rules 1 and 5 to 7 (from memory).
