@@ -6,6 +6,7 @@ import type { PhotoStore } from "../records/photoStore.js";
 import type { Role } from "../records/staff.js";
 import type { NewEvent, Write } from "../records/trail.js";
 import type { Fault } from "./fault.js";
+import type { JobAsItStands } from "./job.js";
 import type { AnswerName } from "./refusals.js";
 
 /** Where an act is done, by whom, and when. */
@@ -17,6 +18,8 @@ export interface Desk {
   /** Absent where nobody has to sign in, and where the owner acts. */
   readonly staff?: { readonly id: string; readonly name: string; readonly role: Role };
   readonly photos?: PhotoStore;
+  /** As it stands, read once a try: the page that asked may have read it already. */
+  readonly job: (id: string) => Promise<JobAsItStands | undefined>;
   /** A new id, rising with time. */
   readonly newId: () => string;
 }

@@ -47,6 +47,9 @@ export type EventName =
   | "close-out corrected"
   | "personal data erased";
 
+/** What changes the work log. */
+export const ON_THE_LOG: readonly EventName[] = ["work logged", "entry withdrawn"];
+
 /** A statement that waits to be carried out with others. */
 export type Write = BatchItem<"sqlite">;
 

@@ -23,15 +23,15 @@ export interface Limit {
 
 /**
  * `agreed`: the revision agreed to, with the options chosen (`withChoices`). `found`: ids on its sheet of the groups 'if found' that
- * proved necessary: they were agreed in advance, so the agreed amount grows with them, within the ceiling. Undefined when the input
- * has problems.
+ * proved necessary: they were agreed in advance, so the agreed amount grows with them, within the ceiling. `sheet`: its own, where it
+ * is known. Undefined when the input has problems.
  * - A ceiling the owner set is with tax and replaces every tolerance, both ways.
  * - A profile that bounds the bill by the estimate allows its tolerance on the agreed amount, never more than the printed ceiling.
  * - Otherwise the printed ceiling holds.
  */
-export function agreedLimit(agreed: EstimateInput, found: readonly string[] = []): Limit | undefined {
+export function agreedLimit(agreed: EstimateInput, found: readonly string[] = [], sheet?: Sheet): Limit | undefined {
   const profile = profileOf(agreed.policy?.profile);
-  const base = sheetOrNone(agreed);
+  const base = sheet ?? sheetOrNone(agreed);
   const grown = found.length === 0 || isFixed(agreed.policy) ? base : sheetOrNone(withFound(agreed, found));
   if (!base || !grown) return undefined;
   if (agreed.policy?.ceiling !== undefined)

@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import type { Desk } from "../../acts/act.js";
+import { jobsRead } from "../../acts/job.js";
 import { contentHash } from "../../records/contentHash.js";
 import type { Once } from "../../records/replies.js";
 import type { AppEnv } from "../bindings.js";
@@ -9,7 +10,7 @@ import type { AppEnv } from "../bindings.js";
 export function deskOf(c: Context<AppEnv>): Desk {
   const now = c.var.clock();
   const { db, staff, photos } = c.var;
-  return { db, now, at: now.toISOString(), newId: uuidv7, ...(staff && { staff }), ...(photos && { photos }) };
+  return { db, now, at: now.toISOString(), job: jobsRead(db), newId: uuidv7, ...(staff && { staff }), ...(photos && { photos }) };
 }
 
 /** `sent` is all that makes two requests the same one. Keys of different people, methods and addresses never meet. */

@@ -3,6 +3,7 @@
 import type { z } from "zod";
 import type { Act, Desk } from "../../../src/acts/act.js";
 import { carryOut, type Outcome } from "../../../src/acts/carryOut.js";
+import { jobsRead } from "../../../src/acts/job.js";
 import type { Database } from "../../../src/records/database.js";
 
 let made = 0;
@@ -13,6 +14,7 @@ export const deskAt = (db: Database, at: string, first?: string): Desk => {
     db,
     at,
     now: new Date(at),
+    job: jobsRead(db),
     newId: () => {
       asked += 1;
       if (first !== undefined) return asked === 1 ? first : `${first}-${asked}`;
