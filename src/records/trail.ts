@@ -47,12 +47,6 @@ export type EventName =
   | "close-out corrected"
   | "personal data erased";
 
-/** What changes the work log. */
-export const ON_THE_LOG: readonly EventName[] = ["work logged", "entry withdrawn"];
-
-/** A statement that waits to be carried out with others. */
-export type Write = BatchItem<"sqlite">;
-
 export interface NewEvent {
   readonly is: EventName;
   readonly content: object;
@@ -77,7 +71,8 @@ export async function recorded<T>(
     const head = await headOf(db, job);
     const decided = await decide(head, attempt);
     if (!("writes" in decided)) return decided.answer;
-    const [first, ...rest] = [...decided.writes, ...(await chained(db, decided.events, job, at, head))];
+    const events = await chained(decided.events, job, at, head);
+    const [first, ...rest] = [...decided.writes, db.insert(eventsTable).values(events)] as const;
     try {
       await db.batch([first!, ...rest]);
       return decided.answer;
@@ -87,14 +82,7 @@ export async function recorded<T>(
   }
 }
 
-/** The events as they follow the head; fails in the batch where anything else followed it meanwhile. */
-export async function chained(
-  db: Database,
-  events: readonly NewEvent[],
-  job: string,
-  at: Instant,
-  head: ChainHead,
-): Promise<readonly Write[]> {
+async function chained(events: readonly NewEvent[], job: string, at: Instant, head: ChainHead) {
   const made: (typeof eventsTable.$inferInsert)[] = [];
   let { number, hash } = head;
   for (const { is, content } of events) {
@@ -102,7 +90,7 @@ export async function chained(
     hash = await sha256(chainText({ job, number, at, is, content }, hash));
     made.push({ job, number, at, is, content, hash });
   }
-  return made.length > 0 ? [db.insert(eventsTable).values(made)] : [];
+  return made;
 }
 
 export async function headOf(db: Database, job: string): Promise<ChainHead> {

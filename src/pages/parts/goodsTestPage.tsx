@@ -1,14 +1,15 @@
 /** What came in, tested later. */
+
 import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Ask, type AskedForm } from "../frame/ask.js";
+import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import type { GoodsShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
-export interface GoodsTestProps extends AskedForm {
+export interface GoodsTestProps extends SmallForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly goods: GoodsShown;
@@ -29,9 +30,9 @@ export const GoodsTestPage = (props: GoodsTestProps) => {
         <fieldset class="part">
           <legend>Tested now</legend>
           <div class="columns">
-            <Ask form={props} name="good" />
-            <Ask form={props} name="bad" />
-            <Ask form={props} name="by" autocomplete="name" />
+            <Box {...props} name="good" label="Good" size="figure" />
+            <Box {...props} name="bad" label="Bad" size="figure" />
+            <Box {...props} name="by" label="Who tested" autocomplete="name" />
           </div>
         </fieldset>
         <p class="actions">

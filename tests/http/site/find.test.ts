@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { shop } from "../support/shop.js";
+import { BARE_JOB, shop } from "../support/shop.js";
 
 describe("the page that finds a job", () => {
   it("shows what was found, with the words marked, and says how many", async () => {
@@ -29,4 +29,42 @@ describe("the page that finds a job", () => {
     expect(items[0]!.number).toMatch(/^J-\d{4}-\d{4}$/);
     expect((await app.request("/api/search?q=")).status).toBe(400);
   });
+
+  // FTS5 query syntax: sqlite.org/fts5.html#full_text_query_syntax (a quote ends a string unless doubled; bare words such as OR, and * ^ : ( ) -, mean something).
+  it.each([
+    ['12"', 1],
+    ['12" reel', 1],
+    ['12"reel', 1],
+    ['"thumps"', 1],
+    ['"thumps" "twice"', 1],
+    ['12" "thumps"', 1],
+    ['thum"ps', 0],
+    ['reel"" OR nowhere', 0],
+    ["NEAR(reel", 0],
+    ["thum*", 1],
+    ["^thumps", 1],
+    ["-thumps", 1],
+    ["told:thumps", 0],
+    ["(thumps)", 1],
+    ["thumps'; DROP TABLE jobs; --", 0],
+  ])("looks for what the index would take as its own sign as it was typed: %s", async (typed, found) => {
+    const { call, send } = await shop();
+    await send(
+      "PUT",
+      `/api/jobs/${BARE_JOB}`,
+      { ...(await bare(call)), reported: 'its 12" reel "thumps" twice' },
+      { "if-match": '"1"' },
+    );
+    const query = new URLSearchParams({ q: typed });
+    const page = await call(`/find?${query}`);
+    expect(page.status).toBe(200);
+    const { items } = (await (await call(`/api/search?${query}`)).json()) as { readonly items: readonly { jobId: string }[] };
+    expect(items.map(({ jobId }) => jobId)).toEqual(found ? [BARE_JOB] : []);
+    expect((await page.text()).includes(`href="/jobs/${BARE_JOB}"`)).toBe(found > 0);
+  });
 });
+
+async function bare(call: (path: string) => Promise<Response>) {
+  const { ownerId, unitId, arrivedOn } = await (await call(`/api/jobs/${BARE_JOB}`)).json();
+  return { ownerId, unitId, arrivedOn };
+}

@@ -8,7 +8,7 @@ import { photoFolder } from "../../../src/records/photoFolder.js";
 import { listPhotos, photos } from "../../../src/records/photos.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { visitor, words } from "../support/noScript.js";
-import { exif, jpeg, png, webp, withSegments } from "../support/pictures.js";
+import { exif, jpeg, padded, png, webp, withSegments } from "../support/pictures.js";
 import { demo, shop } from "../support/shop.js";
 import { come, issued, type Story } from "../support/story.js";
 
@@ -210,5 +210,34 @@ describe("photos in the estimate", () => {
     expect(await photos.isRemoved(at.opened.db, `${TOKEN}-1`)).toBe(true);
     expect((await at.desk.get(`/photos/${TOKEN}-1`)).status).toBe(404);
     expect((await verifyShop(at.opened.db)).mismatch).toBeUndefined();
+  });
+
+  it("are at most twelve in one PDF, and nothing is kept of more", async () => {
+    const at = await openStory();
+    const files = Array.from({ length: 13 }, (_, index) => [`${index}.png`, png(6, 6 + index)] as const);
+    await add(at, { token: TOKEN, photo: files });
+    const ids = files.map((_, index) => `${TOKEN}-${index + 1}`);
+    const refused = await tick(at, ids);
+    expect(refused.status).toBe(422);
+    expect(words(refused.html)).toContain("Photos in the PDF: 12 is the most; take some out first.");
+    expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toBeUndefined();
+    await tick(at, ids.slice(0, 12));
+    expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toHaveLength(12);
+  });
+
+  it("are at most 6 MB together in one PDF, each a little below what one may have", async () => {
+    const at = await openStory();
+    const TOKENS = ["1", "2", "3"].map((last) => `${TOKEN.slice(0, -1)}${last}`);
+    for (const [index, token] of TOKENS.entries())
+      await add(at, { token, photo: [["large.jpg", padded(jpeg(), 2_200_000 + index)]] });
+    const ids = TOKENS.map((token) => `${token}-1`);
+    const refused = await tick(at, ids);
+    expect(refused.status).toBe(422);
+    expect(words(refused.html)).toContain(
+      "Photos in the PDF: together they have 6.3 MB, and 6 MB is the most in a PDF; choose fewer.",
+    );
+    expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toBeUndefined();
+    await tick(at, ids.slice(1));
+    expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toHaveLength(2);
   });
 });

@@ -114,4 +114,20 @@ describe("a wrong entry", () => {
     for (const page of ["", "/close-out", "/work-log"])
       expect(words((await desk.get(job + page)).html), page).not.toContain(CHANGED);
   });
+
+  it("withdrawn and not entered anew marks a closed job by itself, on every page of it", async () => {
+    const { db, desk, log, asked } = await bench();
+    await log("wrong", { item: "w01", minutes: 60 });
+    await worked(db, TAPE_ECHO);
+    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    const pages = ["", "/close-out", "/work-log"].map((page) => job + page);
+    const CHANGED = "The log changed after closing: correct the close-out.";
+    for (const page of pages) expect(words((await desk.get(page)).html), page).not.toContain(CHANGED);
+    const done = await desk.press(await asked("wrong"), "Withdraw it", why);
+    expect(done.status, words(done.html)).toBe(200);
+    for (const page of pages) expect(words((await desk.get(page)).html), page).toContain(CHANGED);
+    const correct = await desk.get(`${job}/close-out?correct`);
+    await desk.press(correct, "Correct the close-out", { reason: "an hour was of another job" });
+    for (const page of pages) expect(words((await desk.get(page)).html), page).not.toContain(CHANGED);
+  });
 });

@@ -1,12 +1,13 @@
 /** The whole way of people into the shop: the first account, every way in, what ends it, and what stays behind. */
 import { describe, expect, it } from "vitest";
 import { callerName } from "../../../src/http/guard/secret.js";
+import { jobs } from "../../../src/records/jobs.js";
 import { COST } from "../../../src/records/passphrases.js";
 import { signInAttempts } from "../../../src/records/signInAttempts.js";
 import { signingKey } from "../../../src/records/signingKey.js";
 import { authenticator, base64url } from "../support/authenticator.js";
 import { BASE } from "../support/documented.js";
-import { browser, person, signedIn } from "../support/people.js";
+import { browser, fieldsIn, person, signedIn } from "../support/people.js";
 import { shop } from "../support/shop.js";
 
 const SECRET = "a secret of the shop";
@@ -348,6 +349,31 @@ describe("a session", () => {
     expect((await three.get("/")).status).toBe(303);
     await manager.send(`/staff/${wilmot}/opening`);
     expect((await three.get("/")).status).toBe(303);
+  });
+
+  it("of someone who left does nothing from the next request on, not even one that began while the account was being closed", async () => {
+    const opened = await shop();
+    const manager = await signedIn(opened, await person(opened, "Tamsin", "manager"));
+    const wilmot = await person(opened, "Wilmot", "technician");
+    const before = await signedIn(opened, wilmot);
+    const saving = await before.get("/estimates/new").then(async (page) => fieldsIn(await page.text()));
+    await manager.send(`/staff/${wilmot}/closing`);
+    const begun = await signedIn(opened, wilmot);
+    const kept = (await jobs.list(opened.db, { limit: 100 })).rows.length;
+    for (const at of [before, begun]) {
+      expect((await at.get("/")).headers.get("location")).toMatch(/^\/sign-in/);
+      expect((await at.get("/api/owners")).status).toBe(401);
+      const typed = {
+        ...saving,
+        "owner.name": "Orla Fennimore",
+        "unit.maker": "Thornwick",
+        "unit.model": "TR-4",
+        intent: "save",
+      };
+      const answer = await at.send("/estimates/new", typed);
+      expect([answer.status, await answer.text()]).toEqual([401, expect.stringContaining("Sign in")]);
+    }
+    expect((await jobs.list(opened.db, { limit: 100 })).rows).toHaveLength(kept);
   });
 
   it("of every other browser ends with a new passphrase", async () => {

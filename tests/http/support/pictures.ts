@@ -62,3 +62,7 @@ export const withSegments = (file: Uint8Array, ...segments: readonly Uint8Array[
   joined(file.subarray(0, 2), ...segments, file.subarray(2));
 
 export const followedBy = (file: Uint8Array, text: string): Uint8Array => joined(file, ascii(text));
+
+/** A JPEG with so many bytes more in its scan, where the pixels are. */
+export const padded = (file: Uint8Array, bytes: number): Uint8Array =>
+  joined(file.subarray(0, -2), new Uint8Array(bytes).fill(0x55), file.subarray(-2));
