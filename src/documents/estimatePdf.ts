@@ -4,7 +4,7 @@ import type { Earlier } from "./estimate/earlier.js";
 import { estimateBlocks } from "./estimate/estimateBlocks.js";
 import { numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import type { Picture } from "./picture/picture.js";
-import { printSubject } from "./printSubject.js";
+import { printSubject } from "./printDocument.js";
 
 export interface EstimateOptions {
   /** The revision that this one replaces: what changed is said and marked. */

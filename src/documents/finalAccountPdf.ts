@@ -1,14 +1,28 @@
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { EstimateInput } from "../estimating/input.js";
+import { profileOf } from "../estimating/law/profiles.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
-import { accountBlocks } from "./account/accountBlocks.js";
-import { subjectOf, unitName } from "./estimate/subject.js";
+import {
+  accountBasisText,
+  accountNotices,
+  limitText,
+  oldPartsText,
+  partStateText,
+  paymentText,
+  warrantyText,
+} from "../wording/account.js";
+import { day, duration } from "../wording/time.js";
+import { ledger, sumRow, sumsToTotal } from "./estimate/ledger.js";
+import { letterhead } from "./estimate/parties.js";
+import { numberOf, type Subject, subjectOf, unitName } from "./estimate/subject.js";
+import { taxTable } from "./estimate/taxTable.js";
+import type { Block, Row } from "./layout/block.js";
 import type { Picture } from "./picture/picture.js";
-import { printSubject } from "./printSubject.js";
+import { printSubject } from "./printDocument.js";
 import { oneLine } from "./type/shape.js";
 
 /** What was agreed to: its sheet, and its input with the paperwork it was issued with, dated as the account is. */
-export interface AgreedWork {
+interface AgreedWork {
   readonly sheet: Sheet;
   readonly input: EstimateInput;
 }
@@ -27,4 +41,120 @@ export function finalAccountPdf(
     .filter(Boolean)
     .join(" · ");
   return printSubject(subject, title, accountBlocks(subject, account, name));
+}
+
+/** All that the account says, in print order. */
+export function accountBlocks(subject: Subject, account: FinalAccount, title: string): Block[] {
+  const { tongue, cash, paperwork, words } = subject;
+  const say = words.account.paper;
+  const { totals } = account;
+  const limit = limitText(account, tongue);
+  return [
+    ...letterhead(subject, title, [
+      [say.agreed, numberOf(subject)],
+      [say.date, day(paperwork.date ?? account.on, tongue.locale)],
+      [say.basis, accountBasisText(account.basis, tongue)],
+    ]),
+    {
+      is: "figures",
+      figures: [
+        { label: say.total, value: cash(totals.total) },
+        { label: say.paid, value: cash(totals.prepaid) },
+        totals.due < 0 ? { label: say.paidBack, value: cash(-totals.due) } : { label: say.stillToPay, value: cash(totals.due) },
+      ],
+    },
+    ...ledger(subject, (_, letters) => accountSums(subject, account, letters)),
+    ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
+    ...taxTable(subject),
+    ...hours(subject, account),
+    ...partsFitted(subject, account),
+    ...stands(subject, account),
+  ];
+}
+
+/** From the lines to what is due; every payment is credited by itself. */
+function accountSums(
+  subject: Subject,
+  { held, payments, totals }: FinalAccount,
+  letters: ReadonlyMap<string, string> | undefined,
+): Row[] {
+  const say = subject.words.account.paper;
+  const row = sumRow(subject, letters);
+  const above = held.allowances.map(({ amount, taxCategory }) => row("sum", say.aboveLimit, -amount, taxCategory));
+  return [
+    ...sumsToTotal(subject, letters, above),
+    ...payments.map((payment) => row("sum", paymentText(payment, subject.tongue), -payment.amount)),
+    totals.due < 0 ? row("total", say.paidBack, -totals.due) : row("total", say.stillToPay, totals.due),
+  ];
+}
+
+/** Hours and rate by kind of labour, and what was really worked. */
+function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked }: FinalAccount): Block[] {
+  const say = words.account.paper;
+  const attended = duration(worked.attended, tongue.locale);
+  const unattended = worked.unattended === 0 ? undefined : duration(worked.unattended, tongue.locale);
+  if (billed.length === 0) return [];
+  return [
+    {
+      is: "together",
+      blocks: [
+        { is: "heading", text: say.hours },
+        {
+          is: "table",
+          columns: [
+            { title: basis === "fixed price" ? say.labourWithin : say.labour, width: "rest" },
+            { title: say.time, width: "fit", align: "right" },
+            { title: say.ratePerHour, width: "fit", align: "right" },
+            { title: say.amount, width: "fit", align: "right" },
+          ],
+          rows: billed.map(({ labourClass, minutes, ratePerHour, amount }) => ({
+            cells: [
+              { text: labourClass.name },
+              { text: duration(minutes, tongue.locale) },
+              { text: cash(ratePerHour) },
+              { text: cash(amount) },
+            ],
+          })),
+        },
+        { is: "paragraph", small: true, text: say.worked(attended, unattended) },
+      ],
+    },
+  ];
+}
+
+/** What was fitted, and whether it was new. */
+function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block[] {
+  if (parts.length === 0) return [];
+  const say = words.account.paper;
+  return [
+    { is: "heading", text: say.partsFitted },
+    {
+      is: "table",
+      columns: [
+        { title: say.part, width: "rest" },
+        { title: say.state, width: "fit" },
+        { title: say.pieces, width: "fit", align: "right" },
+      ],
+      rows: parts.map(({ part, state, count }) => ({
+        cells: [{ text: part.name }, { text: partStateText(state, tongue) }, { text: String(count) }],
+      })),
+    },
+  ];
+}
+
+/** Warranty, the parts that came out, and what the agreement profile has the bill say. */
+function stands({ tongue, input, words }: Subject, { warranty, oldParts }: FinalAccount): Block[] {
+  const notices = accountNotices(profileOf(input.policy?.profile), tongue);
+  return [
+    {
+      is: "together",
+      blocks: [
+        { is: "heading", text: words.account.paper.warrantyAndParts },
+        { is: "paragraph", text: warrantyText(warranty, tongue) },
+        { is: "paragraph", text: oldPartsText(oldParts, tongue) },
+        ...notices.map((text): Block => ({ is: "paragraph", small: true, text })),
+        { is: "paragraph", small: true, text: words.account.paper.yourRights },
+      ],
+    },
+  ];
 }

@@ -1,19 +1,19 @@
+import type { Warning } from "../estimating/sheet.js";
+import { LOGO, type Subject } from "./estimate/subject.js";
 import type { Block } from "./layout/block.js";
 import { type Placed, paginate } from "./layout/paginate.js";
-import { setBlocks } from "./layout/setBlocks.js";
-import { setFooter } from "./layout/setFooter.js";
+import { setBlocks, setFooter } from "./layout/setBlocks.js";
 import { setText } from "./layout/setText.js";
 import type { Strip } from "./layout/strip.js";
 import { STYLE } from "./layout/style.js";
 import { Tag } from "./layout/tag.js";
 import { ARTIFACT, type Artifact, Pen } from "./paper/pen.js";
-import { SHEETS } from "./paper/sheetSize.js";
-import { writeFile } from "./paper/writeFile.js";
+import { SHEETS, writeFile } from "./paper/writeFile.js";
 import type { Picture } from "./picture/picture.js";
-import { Missing } from "./type/shape.js";
+import { Missing, oneLine } from "./type/shape.js";
 import { fetchPacksFor } from "./type/typeface.js";
 
-export interface PrintedDocument {
+interface PrintedDocument {
   readonly title: string;
   readonly paper: "A4" | "Letter";
   readonly language: string;
@@ -83,3 +83,39 @@ function drawAll(pen: Pen, placed: readonly Placed[], from: number): void {
 function drawStrip(pen: Pen, strip: Strip, top: number, as: Artifact | undefined, indent = 0): void {
   for (const mark of strip.marks) pen.draw({ ...mark, x: mark.x + indent }, top, as);
 }
+
+const DAY = /^\d{4}-\d\d-\d\d$/;
+
+/** Prints what is said about an estimate on the shop's paper, and lists what the fonts lack. */
+export async function printSubject(
+  { sheet, paperwork, tongue, words, logo, photos }: Subject,
+  title: string,
+  blocks: readonly Block[],
+): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
+  const date = paperwork.date ?? sheet.asOf;
+  const { bytes, missing } = await printDocument({
+    title,
+    language: languageTag(words.tag, tongue.locale),
+    page: words.paper.furniture.page,
+    paper: paperwork.paper ?? "A4",
+    date: DAY.test(date) ? date : sheet.asOf,
+    runningHead: title,
+    // The record first: of a foot too long for its line the rest is cut off.
+    foot: oneLine(
+      [paperwork.chainHead && words.paper.furniture.record(paperwork.chainHead), paperwork.shop?.name]
+        .filter(Boolean)
+        .join(" · "),
+    ),
+    ...(paperwork.footer && { footer: paperwork.footer.map(oneLine) }),
+    blocks,
+    pictures: new Map([...(logo ? [[LOGO, logo] as const] : []), ...(photos ?? [])]),
+  });
+  const warnings = [...missing.found].map(
+    ([text, characters]): Warning => ({ is: "missing glyphs", text, characters: [...characters] }),
+  );
+  return { bytes, warnings };
+}
+
+/** The words are in the language whatever the figures look like; where they are of the same one, the region is told too. */
+const languageTag = (language: string, locale: string): string =>
+  new RegExp(`^${language}(-[A-Za-z0-9]+)*$`).test(locale) ? locale : language;

@@ -2,16 +2,15 @@
  * An estimate as an OASIS UBL 2.1 Quotation, in the element order of its XSD. Amounts are as in EN 16931: TaxExclusiveAmount is the
  * net total (the OASIS example has the tax there), lines and adjustments are net of tax and sum to it, also where prices include tax.
  */
+
 import { XMLBuilder } from "fast-xml-parser";
-import type { EstimateInput, IsoDate } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, Party } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { netAmounts } from "../estimating/totals/netAmounts.js";
 import { money } from "../wording/figures.js";
 import { adjustmentTitle } from "../wording/line.js";
 import { wordsIn } from "../wording/tongue.js";
-import { lineNodes } from "./quotation/lines.js";
-import { partyNode } from "./quotation/party.js";
-import { taxCategory, taxScheme, taxTotal } from "./quotation/tax.js";
+import { lineNodes, taxCategory, taxScheme, taxTotal } from "./quotation/lines.js";
 import { Amounts, cleaned, type Node } from "./quotation/xmlText.js";
 
 export interface EarlierRevision {
@@ -85,3 +84,19 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
 /** The number is the job's; with the revision it names one document. */
 const idOf = (number: string, revision: number | undefined): string =>
   revision === undefined ? number : `${number}/${revision}`;
+
+function partyNode(who: Party | undefined, taxScheme: Node): Node {
+  if (!who) return {};
+  const { name, address = [], taxNumber, registration, phone, email } = who;
+  return {
+    "cac:PartyName": { "cbc:Name": name },
+    ...(address.length > 0 && {
+      "cac:PostalAddress": { "cac:AddressLine": address.map((line) => ({ "cbc:Line": line })) },
+    }),
+    ...(taxNumber && { "cac:PartyTaxScheme": { "cbc:CompanyID": taxNumber, "cac:TaxScheme": taxScheme } }),
+    ...(registration && { "cac:PartyLegalEntity": { "cbc:RegistrationName": name, "cbc:CompanyID": registration } }),
+    ...((phone || email) && {
+      "cac:Contact": { ...(phone && { "cbc:Telephone": phone }), ...(email && { "cbc:ElectronicMail": email }) },
+    }),
+  };
+}

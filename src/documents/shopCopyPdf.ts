@@ -3,7 +3,7 @@ import type { Sheet, Warning } from "../estimating/sheet.js";
 import { estimateBlocks } from "./estimate/estimateBlocks.js";
 import { forTheShop, numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import type { EstimateOptions } from "./estimatePdf.js";
-import { printSubject } from "./printSubject.js";
+import { printSubject } from "./printDocument.js";
 import { riskPage } from "./risk/riskPage.js";
 
 /**

@@ -1,11 +1,11 @@
 /** The engine's one door: an input in, a sheet out, in which every amount names what it came from. Same input, same bytes. */
-import { check } from "./check/check.js";
+import { check, tooLarge } from "./check/check.js";
 import { withoutOffenders } from "./check/withoutOffenders.js";
 import type { EstimateInput } from "./input.js";
 import type { Outcome } from "./outcome.js";
 import type { Problem } from "./problems.js";
+import { type Ask, sheetOf } from "./sheet/sheetOf.js";
 import type { Sheet } from "./sheet.js";
-import { type Ask, sheetOf, tooLarge } from "./sheetOf.js";
 
 /**
  * Money in minor units, time in minutes (input.ts, sheet.ts). Never throws for an input of the right shape: what is wrong

@@ -2,7 +2,12 @@
  * What can be wrong with an input: a closed union. A problem is a value, never an exception. Wording turns it into a sentence
  * that says what is wrong, why, and what to do; `pointer` is the JSON pointer (RFC 6901) to the offending value in the input.
  */
-import type { Unagreed } from "./agreement/unagreed.js";
+
+/** A work item that no agreement covers. */
+export interface Unagreed {
+  readonly id: string;
+  readonly why: "nothing agreed" | "not in what was agreed" | "option not chosen" | "changed since" | "more than agreed";
+}
 
 interface At {
   readonly pointer: string;

@@ -11,13 +11,13 @@ import type {
   Minor,
   Minutes,
   Mounting,
+  OfferState,
   Percent,
   Pricing,
   Scarcity,
   TaxRounding,
   ThreePoint,
 } from "./input.js";
-import type { Buy, Raiser } from "./parts/buyPlan.js";
 
 export interface Sheet {
   readonly schema: 1;
@@ -449,3 +449,26 @@ export interface PlannedBuy {
   /** A reorder adds this. */
   readonly reorderDays: number;
 }
+
+export interface Buy {
+  readonly offer: string;
+  readonly source: string;
+  readonly state?: OfferState;
+  readonly packs: number;
+  readonly pieces: number;
+  /** Packs and pulling, freight apart. */
+  readonly spend: Minor;
+}
+
+/** What would bring the chance up to the service level, everything else on offer being bought too. */
+export type Raiser =
+  | { readonly is: "an offer" }
+  | {
+      readonly is: "more of an offer";
+      readonly offer: string;
+      readonly source: string;
+      readonly state?: OfferState;
+      readonly pieces: number;
+    }
+  | { readonly is: "pieces surely good"; readonly pieces: number }
+  | { readonly is: "a lower service level"; readonly level: number };

@@ -1,5 +1,6 @@
 /** Putting an answer on record, from the owner's page and from the shop, and what to say when it cannot be. */
 import type { Context } from "hono";
+import type { AnswerName } from "../acts/refusals.js";
 import { type AnswerOutcome, answer } from "../records/answer.js";
 import type { AnswerRefusal, Given } from "../records/answerRefusal.js";
 import { estimates } from "../records/estimates.js";
@@ -8,7 +9,6 @@ import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { day } from "../wording/time.js";
 import type { AppEnv } from "./bindings.js";
-import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 import { today } from "./today.js";
 

@@ -1,6 +1,6 @@
 /** The days of a job that belong in a calendar: when the offer ends while it waits for an answer, and when the agreed work is about ready. */
 import type { Context } from "hono";
-import { type CalendarDay, calendar } from "../documents/calendar/calendar.js";
+import { type CalendarDay, calendar } from "../documents/calendar.js";
 import { addDays } from "../estimating/day.js";
 import { answersOf, standingAnswer } from "../records/agreements.js";
 import { estimates } from "../records/estimates.js";

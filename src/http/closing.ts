@@ -1,5 +1,7 @@
 /** Closing a job, from the API and from the pages: its account is printed from what was agreed. */
 import type { Context } from "hono";
+import type { Fault } from "../acts/fault.js";
+import type { AnswerName } from "../acts/refusals.js";
 import { finalAccountPdf } from "../documents/finalAccountPdf.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
@@ -12,9 +14,7 @@ import type { Database } from "../records/database.js";
 import { problemText } from "../wording/problem.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
-import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
-import type { Fault } from "./problems/shape.js";
 import { today } from "./today.js";
 
 export type CloseWanted = Omit<Closing, "print">;

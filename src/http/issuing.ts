@@ -1,11 +1,12 @@
 /** Issuing a draft, from the API and from the pages: its paperwork, its link and its PDF. */
+
 import type { Context } from "hono";
 import { estimatePdf } from "../documents/estimatePdf.js";
+import type { PricedSet } from "../estimating/agreement/pricedSet.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import type { Estimate } from "../records/estimates.js";
 import { type IssueAnswer, issue } from "../records/issue.js";
-import type { PricedSet } from "../records/pricedSet.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";

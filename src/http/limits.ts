@@ -1,10 +1,11 @@
 /** Refusals to pass what the owner agreed to, and of entries that cannot be right, as problems. */
+
+import type { AnswerName } from "../acts/refusals.js";
 import type { EntryRefused, LimitRefusal } from "../records/logRefusal.js";
 import type { WithdrawOutcome } from "../records/withdrawEntry.js";
 import { logRefusalText } from "../wording/agreement.js";
 import { problemText } from "../wording/problem.js";
 import type { Tongue } from "../wording/tongue.js";
-import type { AnswerName } from "./problems/catalogue.js";
 import type { RefuseWith } from "./problems/refuse.js";
 
 /** What to say, and under which name. */

@@ -1,6 +1,8 @@
 /** The owner's recorded answers, each to one issued revision. Nothing is changed afterwards: a correction is a new record that names the old. */
+
 import { asc, eq, isNull } from "drizzle-orm";
 import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { AgreedSet } from "../estimating/agreement/pricedSet.js";
 import type { SpokenAgreement } from "../estimating/agreement/spoken.js";
 import type { CurrencyCode, Minor } from "../estimating/input.js";
 import type { Database } from "./database.js";
@@ -13,14 +15,6 @@ export const ANSWERS_GIVEN = ["agreed", "part agreed", "declined"] as const;
 export type AnswerGiven = (typeof ANSWERS_GIVEN)[number];
 export const CHANNELS = ["page", "in person", "telephone", "e-mail"] as const;
 export type Channel = (typeof CHANNELS)[number];
-
-/** What is agreed to: the options chosen, and planned or possible work struck out. */
-export interface AgreedSet {
-  /** Ids of options on the sheet. */
-  readonly chosen: readonly string[];
-  /** Ids of work items. */
-  readonly struck: readonly string[];
-}
 
 export interface Agreement extends KeptOnce, AgreedSet {
   readonly estimateId: string;

@@ -1,13 +1,14 @@
 /** Puts an owner's answer on record. Only what is current can be agreed to; the same answer again is harmless; another one is a correction. */
+import { type AgreedSet, type PricedSet, pricedSet } from "../estimating/agreement/pricedSet.js";
 import type { SpokenAgreement } from "../estimating/agreement/spoken.js";
-import { type AgreedSet, type Agreement, agreedTo, agreementsTable, answersOf, standingAnswer } from "./agreements.js";
+import { type Agreement, agreedTo, agreementsTable, answersOf, standingAnswer } from "./agreements.js";
 import { type AnswerRefusal, type Given, refusalOf } from "./answerRefusal.js";
 import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";
 import { estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
 import { tellingOf } from "./keptOnce.js";
-import { type PricedSet, pricedAgreement, pricedSet } from "./pricedSet.js";
+import { pricedAgreement } from "./pricedSet.js";
 import { type Decided, recorded } from "./trail.js";
 
 export type AnswerOutcome = { readonly is: "recorded"; readonly record: Agreement; readonly again: boolean } | AnswerRefusal;

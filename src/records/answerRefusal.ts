@@ -1,12 +1,12 @@
 /** What is said with an answer, and why it may not be put on record. */
 import { measured } from "../estimating/agreement/limit.js";
-import { profileOf } from "../estimating/agreement/profile.js";
+import type { AgreedSet, PricedSet, UnknownInSet } from "../estimating/agreement/pricedSet.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/agreement/spoken.js";
 import type { EstimateInput, IsoDate, Minor, WorkItem } from "../estimating/input.js";
-import type { AgreedSet, Agreement, AnswerGiven, Channel } from "./agreements.js";
+import { profileOf } from "../estimating/law/profiles.js";
+import type { Agreement, AnswerGiven, Channel } from "./agreements.js";
 import type { Issue } from "./issues.js";
 import type { OwnerLink } from "./ownerLinks.js";
-import type { PricedSet, UnknownInSet } from "./pricedSet.js";
 
 export interface Given extends AgreedSet {
   readonly estimateId: string;

@@ -2,15 +2,17 @@
  * Jobs that were closed: what the account and the figures were reckoned from, what they came to, and the account's PDF as it left the
  * shop. Nothing is changed afterwards: a correction is a new record that names the old, and the one that no other corrects stands.
  */
+
 import { and, asc, desc, eq, getTableColumns, isNull, lt, sql } from "drizzle-orm";
 import { type AnySQLiteColumn, alias, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { AgreedSet } from "../estimating/agreement/pricedSet.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Costs, Margin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import type { WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import type { IsoDate } from "../estimating/input.js";
-import { type AgreedSet, agreementsTable } from "./agreements.js";
+import { agreementsTable } from "./agreements.js";
 import { bytes } from "./bytes.js";
 import type { Database } from "./database.js";
 import type { EstimateValue } from "./estimates.js";

@@ -3,7 +3,7 @@ import { and, eq, gt, inArray, isNull } from "drizzle-orm";
 import type { IsoDate } from "../estimating/input.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
-import { type EventName, eventsTable } from "./trail.js";
+import { eventsTable, ON_THE_LOG } from "./trail.js";
 
 /** The day it was first closed; undefined while it is open. */
 export async function closedOn(db: Database, jobId: string): Promise<IsoDate | undefined> {
@@ -15,8 +15,6 @@ export async function closedOn(db: Database, jobId: string): Promise<IsoDate | u
 }
 
 export const isClosed = async (db: Database, jobId: string): Promise<boolean> => (await closedOn(db, jobId)) !== undefined;
-
-const ON_THE_LOG: readonly EventName[] = ["work logged", "entry withdrawn"];
 
 /** Whether the log is another than the one that stands in the newest close-out, so that it waits for a correction. */
 export async function changedAfterClosing(db: Database, jobId: string): Promise<boolean> {

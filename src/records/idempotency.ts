@@ -27,7 +27,7 @@ export const repliesTable = sqliteTable(
 
 const HOUR = 3_600_000;
 /** A reply is replayed for a day; a request that never ended (a crash) frees its key after a minute. */
-export const REPLAYED_FOR = 24 * HOUR;
+export const REPLIED_FOR = 24 * HOUR;
 const RUNNING_FOR = 60_000;
 
 const same = (target: string, key: string) => and(eq(repliesTable.target, target), eq(repliesTable.key, key));
@@ -47,7 +47,7 @@ export const idempotency = {
         .delete(repliesTable)
         .where(
           or(
-            lt(repliesTable.startedAt, before(REPLAYED_FOR)),
+            lt(repliesTable.startedAt, before(REPLIED_FOR)),
             and(isNull(repliesTable.status), lt(repliesTable.startedAt, before(RUNNING_FOR))),
           ),
         ),

@@ -3,9 +3,10 @@
  * the paper are secrets, so they stand in the PDF only and not in the input that is kept.
  */
 import { and, eq, isNull } from "drizzle-orm";
-import { type Unready, unready } from "../estimating/agreement/unready.js";
+import type { PricedSet } from "../estimating/agreement/pricedSet.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, Paperwork } from "../estimating/input.js";
+import { type Unready, unready } from "../estimating/law/unready.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { answersOf } from "./agreements.js";
 import { closedOn } from "./closed.js";
@@ -15,7 +16,6 @@ import { type Issue, issues, issuesTable } from "./issues.js";
 import { tellingOf } from "./keptOnce.js";
 import { type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
 import { ownerLinksTable } from "./ownerLinks.js";
-import type { PricedSet } from "./pricedSet.js";
 import { sha256 } from "./sha256.js";
 import { type Decided, recorded, shortHead } from "./trail.js";
 

@@ -5,7 +5,7 @@ import type { IsoDate } from "../estimating/input.js";
 import type { Added, Page, PageWanted } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
-import { type Noun, noun } from "./noun.js";
+import { type Noun, noun, withoutNulls } from "./noun.js";
 import { owners, ownersTable } from "./owners.js";
 import { units, unitsTable } from "./units.js";
 
@@ -57,6 +57,7 @@ export const jobNumber = ({ year, sequence }: { readonly year: number; readonly 
   `J-${year}-${String(sequence).padStart(4, "0")}`;
 
 const job = ({ year, sequence, ...value }: Numbered & Kept): Job => ({ ...value, number: jobNumber({ year, sequence }) });
+export const jobFrom = (row: typeof jobsTable.$inferSelect): Job => job(withoutNulls(row));
 
 export const jobs = {
   find: async (db: Database, id: string): Promise<Job | undefined> => {

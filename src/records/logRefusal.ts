@@ -1,10 +1,10 @@
 /** What keeps an entry out of the work log: a problem of the entry itself, or work that the owner has not agreed to. */
-import type { Unagreed } from "../estimating/agreement/unagreed.js";
+
 import { mayLog } from "../estimating/agreement/workLog.js";
 import { checkAddition, type LogContext } from "../estimating/closeout/log/checkLog.js";
 import type { Override, WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { Minor } from "../estimating/input.js";
-import type { LogProblem, Problem } from "../estimating/problems.js";
+import type { LogProblem, Problem, Unagreed } from "../estimating/problems.js";
 import { asLogged, partOf, timeOf } from "./asWork.js";
 import type { Standing } from "./standing.js";
 import type { LogEntryValue } from "./workLog.js";

@@ -3,9 +3,10 @@ import { asc, inArray } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Offer, OfferState, SeenGood } from "../estimating/input.js";
 import { type Kept, keptColumns } from "./columns.js";
-import type { Database } from "./database.js";
+import type { Database, Instant } from "./database.js";
 import { noun } from "./noun.js";
 import { partKinds, partKindsTable } from "./partKinds.js";
+import type { Write } from "./trail.js";
 
 export type OfferValue = Omit<Offer, "id">;
 
@@ -34,6 +35,9 @@ export const offersTable = sqliteTable(
 );
 
 export const offers = noun<OfferValue>(offersTable, { kind: partKinds.find });
+
+export const addOffer = (db: Database, offer: Offer, at: Instant): Write =>
+  db.insert(offersTable).values({ ...offer, version: 1, createdAt: at, updatedAt: at });
 
 /** The engine's own view of a row. */
 export const asOffer = ({ version, createdAt, updatedAt, ...offer }: OfferValue & Kept): Offer => offer;

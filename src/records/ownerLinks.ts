@@ -58,7 +58,7 @@ export interface Withdrawal extends KeptOnce {
 }
 
 /** The link without what proves it, so that nothing of that can leak into an answer or a log. */
-const link = ({ secretHash: _, codeSalt: __, codeHash: ___, ...row }: LinkRow, withdrawal: unknown): OwnerLink => ({
+export const linkFrom = ({ secretHash: _, codeSalt: __, codeHash: ___, ...row }: LinkRow, withdrawal: unknown): OwnerLink => ({
   ...row,
   ...(withdrawal ? { withdrawal: withoutNulls<Withdrawal>(withdrawal) } : {}),
 });
@@ -71,7 +71,7 @@ const joined = (db: Database) =>
 
 async function find(db: Database, id: string): Promise<OwnerLink | undefined> {
   const [found] = await joined(db).where(eq(ownerLinksTable.id, id));
-  return found && link(found.row, found.withdrawal);
+  return found && linkFrom(found.row, found.withdrawal);
 }
 
 export type Made =
@@ -85,7 +85,7 @@ export const ownerLinks = {
   /** Oldest first. */
   ofJob: async (db: Database, jobId: string): Promise<OwnerLink[]> => {
     const found = await joined(db).where(eq(ownerLinksTable.jobId, jobId)).orderBy(ownerLinksTable.at, ownerLinksTable.id);
-    return found.map(({ row, withdrawal }) => link(row, withdrawal));
+    return found.map(({ row, withdrawal }) => linkFrom(row, withdrawal));
   },
 
   /** One more link to an issued estimate, for one more address. */
@@ -95,7 +95,7 @@ export const ownerLinks = {
     if (!estimate.issuedAt) return { is: "not issued" };
     const { row, secret } = await newLink({ estimateId, jobId: estimate.jobId }, wanted, at);
     return recorded(db, estimate.jobId, at, async () => ({
-      answer: { is: "made", link: link(row, undefined), secret } as const,
+      answer: { is: "made", link: linkFrom(row, undefined), secret } as const,
       writes: [db.insert(ownerLinksTable).values(row)],
       events: [{ is: "link made", content: { by: row.by, record: await tellingOf("owner_links", row) } }],
     }));
@@ -128,13 +128,13 @@ export const ownerLinks = {
   byFragment: async (db: Database, fragment: string): Promise<OwnerLink | undefined> => {
     const [id = "", secret = ""] = fragment.split(".");
     const [found] = await joined(db).where(eq(ownerLinksTable.id, id));
-    return found && found.row.secretHash === (await sha256(secret)) ? link(found.row, found.withdrawal) : undefined;
+    return found && found.row.secretHash === (await sha256(secret)) ? linkFrom(found.row, found.withdrawal) : undefined;
   },
 
   /** The link of a job that a code opens, dead or alive. */
   byCode: async (db: Database, jobId: string, code: string): Promise<OwnerLink | undefined> => {
     for (const { row, withdrawal } of await joined(db).where(eq(ownerLinksTable.jobId, jobId)))
-      if (row.codeHash === (await codeHashOf(code, row.codeSalt))) return link(row, withdrawal);
+      if (row.codeHash === (await codeHashOf(code, row.codeSalt))) return linkFrom(row, withdrawal);
     return undefined;
   },
 };

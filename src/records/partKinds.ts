@@ -1,5 +1,5 @@
 /** The parts catalogue. */
-import { asc } from "drizzle-orm";
+import { asc, eq, or, sql } from "drizzle-orm";
 import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { PartKind, Scarcity } from "../estimating/input.js";
 import { type Kept, keptColumns } from "./columns.js";
@@ -33,3 +33,11 @@ export const kindNames = (db: Database): Promise<{ readonly id: string; readonly
   const { id, name } = partKindsTable;
   return db.select({ id, name }).from(partKindsTable).orderBy(asc(name)).limit(10_000);
 };
+
+/** By its id, or by its name where only one has it, whatever the case. */
+export async function partKindNamed(db: Database, named: string): Promise<PartKind | undefined> {
+  const { id, name } = partKindsTable;
+  const found = await partKinds.where(db, or(eq(id, named), sql`${name} = ${named} collate nocase`), 3);
+  const own = found.find((kind) => kind.id === named) ?? (found.length === 1 ? found[0] : undefined);
+  return own && asPartKind(own);
+}

@@ -1,4 +1,5 @@
 /** The pick list of one job: what is agreed to, what the log used up, and its share of shelf and orders among all open jobs. */
+import type { PricedSet } from "../estimating/agreement/pricedSet.js";
 import type { IsoDate } from "../estimating/input.js";
 import { stillWanted } from "../estimating/parts/jobParts.js";
 import { claimsOf } from "../estimating/parts/orderClaims.js";
@@ -8,7 +9,7 @@ import { closedOn } from "./closed.js";
 import type { Database } from "./database.js";
 import { loggedOn, openJobs } from "./openNeeds.js";
 import { onOrder } from "./orders.js";
-import { type PricedSet, pricedAgreement } from "./pricedSet.js";
+import { pricedAgreement } from "./pricedSet.js";
 import { stockOf } from "./stock.js";
 
 export interface JobPickList extends PricedSet {

@@ -1,4 +1,5 @@
 /** A job as it is closed: from what is on record, what it comes to. The same basis comes to the same result whenever it is reckoned. */
+import { pricedSet } from "../estimating/agreement/pricedSet.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
@@ -11,7 +12,6 @@ import type { CloseOutBasis, CloseOutResult, Step } from "./closeOuts.js";
 import type { Database } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 import { issues } from "./issues.js";
-import { pricedSet } from "./pricedSet.js";
 
 export interface ClosingWanted {
   readonly terms: AccountTerms;

@@ -1,15 +1,17 @@
 /** Where a job stands: which revision is current, which is agreed to, and how far work may go on it. Derived, never stored. */
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
-import { type Unagreed, unagreed } from "../estimating/agreement/unagreed.js";
+import type { PricedSet } from "../estimating/agreement/pricedSet.js";
+import { unagreed } from "../estimating/agreement/unagreed.js";
 import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
+import type { Unagreed } from "../estimating/problems.js";
 import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, answersOf } from "./agreements.js";
 import { asLogged } from "./asWork.js";
 import type { Database } from "./database.js";
 import { type Estimate, estimates } from "./estimates.js";
 import { type Issue, issues } from "./issues.js";
-import { type PricedSet, pricedAgreement } from "./pricedSet.js";
+import { pricedAgreement } from "./pricedSet.js";
 import { entriesOf, type LogEntryValue } from "./workLog.js";
 
 export interface Standing {

@@ -47,6 +47,12 @@ export type EventName =
   | "close-out corrected"
   | "personal data erased";
 
+/** What changes the work log. */
+export const ON_THE_LOG: readonly EventName[] = ["work logged", "entry withdrawn"];
+
+/** A statement that waits to be carried out with others. */
+export type Write = BatchItem<"sqlite">;
+
 export interface NewEvent {
   readonly is: EventName;
   readonly content: object;
@@ -71,8 +77,7 @@ export async function recorded<T>(
     const head = await headOf(db, job);
     const decided = await decide(head, attempt);
     if (!("writes" in decided)) return decided.answer;
-    const events = await chained(decided.events, job, at, head);
-    const [first, ...rest] = [...decided.writes, db.insert(eventsTable).values(events)] as const;
+    const [first, ...rest] = [...decided.writes, ...(await chained(db, decided.events, job, at, head))];
     try {
       await db.batch([first!, ...rest]);
       return decided.answer;
@@ -82,7 +87,14 @@ export async function recorded<T>(
   }
 }
 
-async function chained(events: readonly NewEvent[], job: string, at: Instant, head: ChainHead) {
+/** The events as they follow the head; fails in the batch where anything else followed it meanwhile. */
+export async function chained(
+  db: Database,
+  events: readonly NewEvent[],
+  job: string,
+  at: Instant,
+  head: ChainHead,
+): Promise<readonly Write[]> {
   const made: (typeof eventsTable.$inferInsert)[] = [];
   let { number, hash } = head;
   for (const { is, content } of events) {
@@ -90,7 +102,7 @@ async function chained(events: readonly NewEvent[], job: string, at: Instant, he
     hash = await sha256(chainText({ job, number, at, is, content }, hash));
     made.push({ job, number, at, is, content, hash });
   }
-  return made;
+  return made.length > 0 ? [db.insert(eventsTable).values(made)] : [];
 }
 
 export async function headOf(db: Database, job: string): Promise<ChainHead> {

@@ -1,8 +1,9 @@
 /** The final account as the owner reads it. */
-import type { AgreementProfile } from "../estimating/agreement/profile.js";
+
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { OldParts, Payment } from "../estimating/closeout/account/terms.js";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
+import type { AgreementProfile } from "../estimating/law/profile.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
 import { day } from "./time.js";

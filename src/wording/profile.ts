@@ -1,8 +1,9 @@
 /** What an agreement profile has a document say, and why an estimate is not ready under it. */
-import type { AgreementProfile, DocumentField } from "../estimating/agreement/profile.js";
-import type { Unready } from "../estimating/agreement/unready.js";
-import { usedParts } from "../estimating/agreement/usedParts.js";
+
 import type { EstimateInput } from "../estimating/input.js";
+import type { AgreementProfile, DocumentField } from "../estimating/law/profile.js";
+import type { Unready } from "../estimating/law/unready.js";
+import { usedParts } from "../estimating/law/usedParts.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { english } from "./english/index.js";
 import { percent } from "./figures.js";

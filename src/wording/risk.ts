@@ -1,7 +1,6 @@
 /** What a job's risk means to the shop. */
 import type { Pricing } from "../estimating/input.js";
-import type { Buy, Raiser } from "../estimating/parts/buyPlan.js";
-import type { PlannedBuy, RiskShare, RiskSummary } from "../estimating/sheet.js";
+import type { Buy, PlannedBuy, Raiser, RiskShare, RiskSummary } from "../estimating/sheet.js";
 import { chance, money, percent } from "./figures.js";
 import { counted, listed } from "./list.js";
 import type { Tongue } from "./tongue.js";

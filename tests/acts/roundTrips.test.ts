@@ -106,6 +106,6 @@ describe("an act over a hosted database costs no more than it did", () => {
 
   it("when parts come in", async () => {
     const shop = await atWork((await demoFile()).path);
-    await held("goods in", shop, await shop.press("/parts/goods-in", "Take it in", GOODS), 303);
+    await held("goods in", shop, await shop.press("/parts/goods-in", "Book in", GOODS), 303);
   });
 });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { benchBlocks } from "../../src/documents/bench/benchBlocks.js";
-import { type BenchOptions, benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
+import { type BenchOptions, benchBlocks, benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import type { TableBlock } from "../../src/documents/layout/block.js";
 import { unagreed } from "../../src/estimating/agreement/unagreed.js";

@@ -1,13 +1,13 @@
 /** Estimates in English and German beside each other: what is alike must be the shop's own words or figures, and nothing else may be English. */
 import { describe, expect, it } from "vitest";
-import { accountBlocks } from "../../src/documents/account/accountBlocks.js";
 import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
+import { accountBlocks } from "../../src/documents/finalAccountPdf.js";
 import { quotationXml } from "../../src/documents/quotationXml.js";
-import { PROFILES } from "../../src/estimating/agreement/profiles.js";
 import { finalAccount } from "../../src/estimating/closeout/account/finalAccount.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
+import { PROFILES } from "../../src/estimating/law/profiles.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
 import { done, INPUT, minutes, revisionOf, used } from "../estimating/closeout/done.js";
 import { CAST, KEYBOARD, PLAIN_COUNTS, priced } from "./support/cast.js";

@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
-import { type DocumentField, PROFILES } from "../../src/estimating/agreement/profile.js";
-import { usedParts } from "../../src/estimating/agreement/usedParts.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
+import type { DocumentField } from "../../src/estimating/law/profile.js";
+import { PROFILES } from "../../src/estimating/law/profiles.js";
+import { usedParts } from "../../src/estimating/law/usedParts.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
 import { LOCAL_LAW, profileNotices } from "../../src/wording/profile.js";
 import { KEYBOARD, priced } from "./support/cast.js";

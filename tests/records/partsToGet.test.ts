@@ -1,16 +1,15 @@
 /** The demo shop (invented): its tape echo needs four 1000 uF capacitors at 0.96, a pinch roller at 19.80, and so on. */
 import { describe, expect, it } from "vitest";
-import { sharesGood } from "../../src/estimating/closeout/learning/shareGood.js";
+import { bringIn } from "../../src/acts/bringIn.js";
 import { answer } from "../../src/records/answer.js";
 import type { Database } from "../../src/records/database.js";
-import { bringIn, findGoodsIn, type GoodsInValue, goodsTested, testGoods } from "../../src/records/goodsIn.js";
+import type { GoodsInValue } from "../../src/records/goodsIn.js";
 import { logWork } from "../../src/records/logWork.js";
 import { offers } from "../../src/records/offers.js";
 import { shopOrderList } from "../../src/records/orderList.js";
 import { endOrder, onOrder, openOrders, placeOrder } from "../../src/records/orders.js";
-import { partKinds } from "../../src/records/partKinds.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
-import { stockOf } from "../../src/records/stock.js";
+import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
@@ -74,9 +73,8 @@ describe("the shop's order list", () => {
     expect(await openOrders(db)).toMatchObject([{ id: "order-1", goods: 288, freight: 495, total: 783 }]);
     expect(await lineOf(db, "el-1000u-50")).toMatchObject({ line: { pieces: 1 }, covered: { fromStock: 0, onOrder: 3 } });
 
-    expect(await bringIn(db, "in-1", goods({ pieces: 2, paid: 192, orderLineId: "order-1-1" }), at(4))).toMatchObject({
-      is: "in",
-    });
+    const came = goods({ pieces: 2, paid: 192, orderLineId: "order-1-1" });
+    expect(await done(bringIn, deskAt(db, at(4)), came, {})).toMatchObject({ ok: true });
     expect(await lineOf(db, "el-1000u-50")).toMatchObject({ line: { pieces: 1 }, covered: { fromStock: 2, onOrder: 1 } });
     await endOrder(db, "order-1", { by: BY, reason: "sold out at the source" }, at(5));
     expect((await onOrder(db)).size).toBe(0);
@@ -92,86 +90,5 @@ describe("the shop's order list", () => {
     await offers.add(db, "least", { ...goods(), on: "2026-11-20", price: 80, packSize: 1, minimumPacks: 5, leadDays: 2 }, at(1));
     expect(await try_("least", 4)).toEqual({ is: "below minimum", offer: "least", packs: 4, minimum: 5 });
     expect(await openOrders(db)).toEqual([]);
-  });
-});
-
-describe("goods in", () => {
-  it("raise the stock, and the price paid becomes a dated offer with what is known of the source, once", async () => {
-    const { db } = await agreed();
-    // 9.05 for ten, in packs of one: 0.905 is 0.91 by the one rounding.
-    for (const _ of [1, 2])
-      expect(await bringIn(db, "g", goods(), at(4))).toMatchObject({ is: "in", record: { offerId: "in-g" } });
-    expect((await stockOf(db, ["el-1000u-50"])).get("el-1000u-50")).toBe(10);
-    expect(await offers.find(db, "in-g")).toMatchObject({
-      ...{ kind: "el-1000u-50", source: "Pindrake Components", on: "2026-11-25", price: 91, packSize: 1, freight: 495 },
-      leadDays: (await offers.find(db, "o09"))!.leadDays,
-    });
-    expect((await offers.find(db, "o09"))!.price).toBe(96);
-    // The same price the same day is the same offer.
-    expect(await bringIn(db, "h", goods({ pieces: 20, paid: 1820 }), at(5))).toMatchObject({ record: { offerId: "in-g" } });
-  });
-
-  it("want the pack size and the days from a source that has not offered the part before", async () => {
-    const { db } = await agreed();
-    const stranger = goods({ source: "Quillmere Surplus", state: "used" });
-    expect(await bringIn(db, "s", stranger, at(4))).toEqual({ is: "missing", field: "packSize" });
-    expect(await bringIn(db, "s", { ...stranger, packSize: 5 }, at(4))).toEqual({ is: "missing", field: "leadDays" });
-    expect(await bringIn(db, "s", { ...stranger, packSize: 5, leadDays: 6 }, at(4))).toMatchObject({ is: "in" });
-    expect(await offers.find(db, "in-s")).toMatchObject({ price: 453, packSize: 5, leadDays: 6, state: "used" });
-    expect(await bringIn(db, "t", goods({ kind: "nowhere" }), at(4))).toMatchObject({ is: "unknown", field: "kind" });
-  });
-
-  it("are tested no more often than they came in, though two tablets test the last pieces at once", async () => {
-    const { db } = await agreed();
-    await bringIn(db, "two", goods({ pieces: 2, paid: 182 }), at(4));
-    const test = (id: string) => testGoods(db, { id, goodsInId: "two", good: 2, bad: 0, by: BY }, at(5));
-    const both = await Promise.all([test("left"), test("right")]);
-    expect(both.map(({ is }) => is).sort()).toEqual(["tested", "too many tested"]);
-    expect(both).toContainEqual({ is: "too many tested", pieces: 0 });
-    expect((await findGoodsIn(db, "two"))!.tested).toEqual({ good: 2, bad: 0 });
-    // The same test sent twice at once counts once.
-    await bringIn(db, "three", goods({ pieces: 3, paid: 273 }), at(6));
-    const same = () => testGoods(db, { id: "same", goodsInId: "three", good: 2, bad: 0, by: BY }, at(7));
-    for (const { is } of await Promise.all([same(), same()])) expect(is).toBe("tested");
-    expect((await findGoodsIn(db, "three"))!.tested).toEqual({ good: 2, bad: 0 });
-  });
-
-  it("tell how many were good, at once or later, to the offer and to the belief about the source", async () => {
-    const { db } = await agreed();
-    const valves = {
-      kind: "output-pentode",
-      source: "Marrowgate Surplus",
-      state: "new old stock",
-      paid: 18_400,
-      pieces: 4,
-    } as const;
-    await bringIn(db, "v", goods({ ...valves, tested: { good: 1, bad: 1 } }), at(4));
-    expect(await offers.find(db, "in-v")).toMatchObject({ price: 4600, seenGood: { good: 1, bad: 1 } });
-    const test = { id: "later", goodsInId: "v", good: 2, bad: 0, by: BY };
-    for (const _ of [1, 2])
-      expect(await testGoods(db, test, at(5))).toMatchObject({ is: "tested", record: { tested: { good: 3, bad: 1 } } });
-    expect(await offers.find(db, "in-v")).toMatchObject({ seenGood: { good: 3, bad: 1 } });
-    expect(await testGoods(db, { ...test, id: "more", good: 1 }, at(6))).toEqual({ is: "too many tested", pieces: 0 });
-    expect((await findGoodsIn(db, "v"))!.tested).toEqual({ good: 3, bad: 1 });
-    // Another kind from there: its offer tells of all four.
-    await bringIn(db, "w", goods({ ...valves, kind: "rectifier-valve", paid: 2900, pieces: 1 }), at(7));
-    expect(await offers.find(db, "in-w")).toMatchObject({ seenGood: { good: 3, bad: 1 } });
-
-    const { book } = (await rateBooks.find(db, "bench-book"))!;
-    const s = book.scarcity.shareGood["new old stock"];
-    // Beta(5 s + 3, 5 (1 - s) + 1), by hand: its mean is (5 s + 3) / 9.
-    const belief = sharesGood(await goodsTested(db), book).find(({ source }) => source === "Marrowgate Surplus")!;
-    expect(belief).toMatchObject({ pieces: 4, good: 3 });
-    expect(belief.share).toBeCloseTo((5 * s + 3) / 9, 12);
-  });
-
-  it("leave the count of a kind where the trail of movements has it", async () => {
-    const { db } = await agreed();
-    await bringIn(db, "g", goods(), at(4));
-    expect((await partKinds.find(db, "el-1000u-50"))!.stock).toBe(10);
-    const { rows } = await db.run(
-      "select k.id from part_kinds k where coalesce(k.stock, 0) <> (select coalesce(sum(change), 0) from stock_movements where kind = k.id)",
-    );
-    expect(rows).toEqual([]);
   });
 });

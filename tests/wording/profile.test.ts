@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { PROFILES, profileOf } from "../../src/estimating/agreement/profile.js";
 import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
-import { unready } from "../../src/estimating/agreement/unready.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
+import { PROFILES, profileOf } from "../../src/estimating/law/profiles.js";
+import { unready } from "../../src/estimating/law/unready.js";
 import { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "../../src/wording/agreement.js";
 import { LOCAL_LAW, profileNotices, profileSourceText, unreadyText } from "../../src/wording/profile.js";
 import { AMPLIFIER, ORGAN, sheetOf } from "../estimating/agreement/demo.js";

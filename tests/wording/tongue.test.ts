@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { PROFILES } from "../../src/estimating/agreement/profiles.js";
+import { PROFILES } from "../../src/estimating/law/profiles.js";
 import { english } from "../../src/wording/english/index.js";
 import { german } from "../../src/wording/german/index.js";
 import { languageName, languageOf, usualLocale, wordsIn } from "../../src/wording/tongue.js";

@@ -1,6 +1,6 @@
-import type { Unagreed } from "../../estimating/agreement/unagreed.js";
 import { estimate } from "../../estimating/estimate.js";
 import type { Minor, WorkItem } from "../../estimating/input.js";
+import type { Unagreed } from "../../estimating/problems.js";
 import type { Line, Source } from "../../estimating/sheet.js";
 import { type Answered, answeredText, unagreedText } from "../../wording/agreement.js";
 import { counted } from "../../wording/list.js";

@@ -1,4 +1,5 @@
-import { counted } from "../../wording/list.js";
+import { cautionAlone, DEFER } from "../../wording/caution.js";
+import { capital, counted, listed } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
 import { known } from "../estimate/parties.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
@@ -65,4 +66,15 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
       ]),
     },
   ];
+}
+
+/** The usual cautions, before anything else. They never keep a sheet from being printed. */
+export function benchCautions({ sheet: { hazards } }: Subject): Block[] {
+  if (hazards.length === 0) return [];
+  const cautions = hazards.map(({ hazard, from }) => ({
+    label: capital(hazard),
+    value: cautionAlone(hazard),
+    note: listed(from),
+  }));
+  return [{ is: "cautions", title: "Before you open it", cautions, last: DEFER }];
 }

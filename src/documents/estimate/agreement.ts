@@ -1,3 +1,7 @@
+import type { Hazard } from "../../estimating/input.js";
+import { profileOf } from "../../estimating/law/profiles.js";
+import { ownerCautionText } from "../../wording/caution.js";
+import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
@@ -60,4 +64,22 @@ function answer(subject: Subject): Block[] {
     { is: "choices", choices: [say.agree(ticked), say.agreeInPart, say.decline] },
     { is: "blanks", labels: [say.name, say.signature, say.date] },
   ];
+}
+
+/** What the agreement profile has the owner told; the last one says that it is no legal advice. */
+export function notices({ input, sheet, tongue, words }: Subject): Block[] {
+  const texts = profileNotices(profileOf(input.policy?.profile), input, sheet, tongue);
+  if (texts.length === 0) return [];
+  return [{ is: "heading", text: words.paper.agreement.notices }, ...texts.map((text): Block => ({ is: "paragraph", text }))];
+}
+
+/** Solder and solvents endanger the bench, not the owner. */
+const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
+
+/** What the owner should know about a unit that is dangerous inside. */
+export function cautionsFor({ sheet, tongue, words }: Subject): Block[] {
+  const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
+  return hazards.length === 0
+    ? []
+    : [{ is: "cautions", title: words.paper.agreement.caution, cautions: [], last: ownerCautionText(hazards, tongue) }];
 }

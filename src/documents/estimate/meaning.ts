@@ -1,7 +1,33 @@
 import { percent } from "../../wording/figures.js";
 import { detailText, ruleText, sourceText, warningText } from "../../wording/reasons.js";
+import { duration } from "../../wording/time.js";
 import type { Block, Fact } from "../layout/block.js";
 import type { Subject } from "./subject.js";
+
+/** The figures an owner looks for first. Each is explained where it is added up. */
+export function inShort({ sheet, tongue, cash, words }: Subject): Block[] {
+  const say = words.paper.inShort;
+  const { totals, ceiling, ifDeclined, deposit, days, time } = sheet;
+  return [
+    {
+      is: "figures",
+      figures: [
+        { label: say.total, value: cash(totals.total) },
+        { label: say.ceiling, value: cash(ceiling.amount) },
+        { label: say.ifDeclined, value: cash(ifDeclined.amount) },
+        { label: say.deposit, value: cash(deposit.amount) },
+        { label: say.days, value: say.about(days.total) },
+        {
+          label: say.benchTime,
+          value: duration(time.attended, tongue.locale),
+          ...(time.unattended !== 0 && {
+            note: say.unattended(duration(time.unattended, tongue.locale)),
+          }),
+        },
+      ],
+    },
+  ];
+}
 
 /** What the figures beside the total mean, and what the estimate rests on. */
 export function meaning(subject: Subject): Block[] {

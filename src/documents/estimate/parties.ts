@@ -102,3 +102,18 @@ function ofUnit(subject: Subject): Fact[] {
 /** Facts that are known; the rest are left out. */
 export const known = (pairs: readonly (readonly [string, string | undefined])[]): Fact[] =>
   pairs.flatMap(([label, value]) => (value ? [{ label, value }] : []));
+
+/** What the owner reported, what was found, and how the unit arrived. */
+export function condition({ input: { unit }, words: { paper } }: Subject): Block[] {
+  const facts = known([
+    [paper.unit.reported, unit.reported],
+    [paper.unit.found, unit.found],
+    [paper.unit.onArrival, unit.condition],
+  ]);
+  return facts.length === 0
+    ? []
+    : [
+        { is: "heading", text: paper.unit.faultAndCondition },
+        { is: "facts", labels: 66, facts },
+      ];
+}

@@ -28,7 +28,7 @@ export interface Subject {
 /** Id of the picture at the top, within a document. */
 export const LOGO = "logo";
 
-export interface About {
+interface About {
   readonly earlier?: Earlier | undefined;
   readonly logo?: Picture | undefined;
   readonly photos?: ReadonlyMap<string, Picture> | undefined;

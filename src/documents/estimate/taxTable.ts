@@ -1,8 +1,8 @@
+import type { Totals } from "../../estimating/sheet.js";
 import { percent } from "../../wording/figures.js";
 import { taxRoundingText } from "../../wording/reasons.js";
 import type { Block, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
-import { taxLetters } from "./taxLetters.js";
 
 /** Tax by category, and the rule it is rounded by. */
 export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): Block[] {
@@ -43,3 +43,13 @@ export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): B
     },
   ];
 }
+
+/** A letter for each tax category, when there is more than one to tell apart. */
+export function taxLetters({ taxGroups }: Totals): ReadonlyMap<string, string> | undefined {
+  if (taxGroups.length < 2) return undefined;
+  return new Map(taxGroups.map(({ category }, index) => [category, letter(index)]));
+}
+
+/** A to Z, then AA, AB ... */
+const letter = (index: number): string =>
+  index < 26 ? String.fromCharCode(65 + index) : letter(Math.floor(index / 26) - 1) + letter(index % 26);

@@ -95,7 +95,7 @@ export interface Scale {
   readonly ticks: readonly { readonly at: number; readonly label: string }[];
 }
 
-export interface Point {
+interface Point {
   readonly across: number;
   readonly up: number;
 }

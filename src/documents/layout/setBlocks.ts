@@ -1,19 +1,14 @@
 import type { Missing } from "../type/shape.js";
 import type { Block } from "./block.js";
-import { COLOUR } from "./colour.js";
-import { setBlanks, setRuled } from "./setBlanks.js";
-import { setCautions } from "./setCautions.js";
+import { setBlanks, setRuled, tickBox } from "./setBlanks.js";
 import { setChart } from "./setChart.js";
-import { setFacts, setFigures } from "./setFacts.js";
-import { setLink } from "./setLink.js";
-import { setPicture } from "./setPicture.js";
-import { setSquareCode } from "./setSquareCode.js";
+import { setCautions, setFacts, setFigures } from "./setFacts.js";
+import { setLink, setSquareCode } from "./setLink.js";
 import { setTable } from "./setTable.js";
 import { setText } from "./setText.js";
 import { abreast, gap, indent, type Strip, together } from "./strip.js";
-import { STYLE } from "./style.js";
+import { COLOUR, STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
-import { tickBox } from "./tickBox.js";
 
 /** What every setter is told: how wide, which tag the text belongs under, and where to note what cannot be printed. */
 type Setter<B> = (block: B, width: number, parent: Tag, missing: Missing) => Strip[];
@@ -66,7 +61,10 @@ const SET: Setters = {
   blanks: ({ labels }, width, parent, missing) => setBlanks(labels, width, parent, missing),
   ruled: ({ lines }, width) => setRuled(lines, width),
   "square code": setSquareCode,
-  picture: setPicture,
+  picture: ({ picture, alternative, width, height, turn }, _, parent) => {
+    const tag = parent.add("Figure", { alternative });
+    return [{ before: 0, height, keep: true, marks: [{ is: "picture", x: 0, y: 0, width, height, picture, turn, tag }] }];
+  },
   chart: setChart,
   page: () => [{ ...gap(0), turn: true }],
   gap: ({ height }) => [gap(height)],
@@ -79,3 +77,18 @@ const SET: Setters = {
 /** Strips in print order; what the fonts lack is noted in `missing`, and the text is hung under `parent` in reading order. */
 export const setBlocks = (blocks: readonly Block[], width: number, parent: Tag, missing: Missing): Strip[] =>
   blocks.flatMap((block) => (SET[block.is] as Setter<Block>)(block, width, parent, missing));
+
+const FOOT_RULE = 0.5;
+const FOOT_ABOVE = 4;
+
+/** Lines that stand at the foot of every page, under a hairline. */
+export function setFooter(lines: readonly string[], width: number, parent: Tag, missing: Missing): Strip[] {
+  if (lines.length === 0) return [];
+  const rule: Strip = {
+    before: 0,
+    height: FOOT_ABOVE,
+    keep: true,
+    marks: [{ is: "fill", x: 0, y: 0, width, height: FOOT_RULE, colour: COLOUR.rule }],
+  };
+  return [rule, ...lines.flatMap((line) => setText(line, STYLE.small, width, parent.add("P"), missing))];
+}

@@ -1,9 +1,8 @@
 import { Missing, shape } from "../type/shape.js";
 import type { ChartBlock, Scale } from "./block.js";
-import { COLOUR } from "./colour.js";
 import { setText, widthOf } from "./setText.js";
 import { gap, type Mark, move, type PathMark, type Strip } from "./strip.js";
-import { STYLE, type Style } from "./style.js";
+import { COLOUR, STYLE, type Style } from "./style.js";
 import type { Tag } from "./tag.js";
 
 const HEIGHT = 160;

@@ -1,10 +1,9 @@
 import type { Missing } from "../type/shape.js";
-import type { Fact } from "./block.js";
+import type { Block, Fact } from "./block.js";
 import { setText } from "./setText.js";
-import { tinted } from "./space.js";
-import { spaced } from "./spaced.js";
+import { spaced, tinted } from "./space.js";
 import { beside, blank, gap, indent, type Strip, together } from "./strip.js";
-import { STYLE } from "./style.js";
+import { COLOUR, STYLE } from "./style.js";
 import type { Tag } from "./tag.js";
 
 const FIGURES_IN_A_ROW = 3;
@@ -39,3 +38,29 @@ export function setFigures(figures: readonly Fact[], width: number, parent: Tag,
   }
   return [gap(10), ...together(tinted([...rows, blank(7)], width, FIGURE_BEYOND), true), { ...gap(8), keep: false }];
 }
+
+const INSET = 14;
+const BAR = 3;
+type Cautions = Extract<Block, { is: "cautions" }>;
+
+/** Cautions beside a bar, which also shows without colour. */
+export function setCautions({ title, cautions, last }: Cautions, width: number, parent: Tag, missing: Missing): Strip[] {
+  const room = width - INSET;
+  const inner = [
+    ...together(setText(title, STYLE.caution, room, parent.add("H2"), missing), true),
+    ...cautions.flatMap(({ label, value, note }) => {
+      const tag = parent.add("P");
+      const named = spaced(setText(label, STYLE.strong, room, tag, missing), STYLE.strong);
+      const text = setText(value, STYLE.body, room, tag, missing);
+      const noted = note ? [...spaced(text, STYLE.body), ...setText(note, STYLE.small, room, tag, missing)] : text;
+      return together([...named, ...noted, blank(4)]);
+    }),
+    ...(last ? setText(last, STYLE.body, room, parent.add("P"), missing) : []),
+  ];
+  return [gap(10), ...indent(inner, INSET).map(withBar)];
+}
+
+const withBar = (strip: Strip): Strip => ({
+  ...strip,
+  marks: [{ is: "fill", x: 0, y: 0, width: BAR, height: strip.height + 0.2, colour: COLOUR.caution }, ...strip.marks],
+});

@@ -1,5 +1,5 @@
 import type { Glyph } from "../type/typeface.js";
-import type { Colour } from "./colour.js";
+import type { Colour } from "./style.js";
 import type { Tag } from "./tag.js";
 
 /** What is drawn. Points; x from the left margin, y down from the top of the strip (of the baseline, for text). */
@@ -11,7 +11,7 @@ export type Mark =
   | PictureMark
   | LinkMark;
 
-export interface TextMark {
+interface TextMark {
   readonly is: "text";
   x: number;
   y: number;
@@ -35,7 +35,7 @@ export interface PathMark {
   readonly tag?: Tag;
 }
 
-export interface PictureMark {
+interface PictureMark {
   readonly is: "picture";
   x: number;
   y: number;

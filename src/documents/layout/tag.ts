@@ -1,5 +1,5 @@
 /** Standard structure types (ISO 32000-1, 14.8.4) that the documents use. */
-export type Role =
+type Role =
   | "Document"
   | "Sect"
   | "H1"
@@ -18,13 +18,13 @@ export type Role =
   | "Figure";
 
 /** Marked content of a page, by number. */
-export interface Marked {
+interface Marked {
   readonly page: number;
   readonly mark: number;
 }
 
 /** A link of a page, by number. */
-export interface Linked {
+interface Linked {
   readonly page: number;
   readonly link: number;
 }

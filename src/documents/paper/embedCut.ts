@@ -1,5 +1,4 @@
 import { type PDFContext, PDFRawStream, type PDFRef } from "pdf-lib";
-import { fromBase64 } from "../type/base64.js";
 import type { Cut } from "../type/pack.js";
 import { Written } from "./written.js";
 
@@ -39,4 +38,12 @@ export function embedCut(context: PDFContext, cut: Cut): PDFRef {
   return write(
     `<</Type/Font/Subtype/Type0/BaseFont/${cut.name}/Encoding/Identity-H/DescendantFonts[${descendant}]/ToUnicode ${unicode}>>`,
   );
+}
+
+/** Standard base64 to bytes, on any runtime. */
+function fromBase64(text: string): Uint8Array {
+  const characters = atob(text);
+  const bytes = new Uint8Array(characters.length);
+  for (let at = 0; at < bytes.length; at += 1) bytes[at] = characters.charCodeAt(at);
+  return bytes;
 }

@@ -1,8 +1,7 @@
 import { type PDFContext, PDFRawStream, type PDFRef } from "pdf-lib";
-import type { Picture } from "../picture/picture.js";
-import { chunksOf, joined } from "../picture/pngChunks.js";
-import { pngHead, samplesOf } from "../picture/pngHead.js";
-import { jpegFrame } from "../picture/readJpeg.js";
+import { jpegColours } from "../picture/jpeg.js";
+import { joined, type Picture } from "../picture/picture.js";
+import { chunksOf, pngHead, samplesOf } from "../picture/png.js";
 
 /** Adds a picture to the file as it is: a PDF carries the pixels of a PNG, and a whole JPEG, without unpacking them (ISO 32000-1, 7.4.4 and 7.4.8). */
 export function embedPicture(context: PDFContext, picture: Picture): PDFRef {
@@ -41,7 +40,7 @@ const masked = (key: Uint8Array): number[] =>
 const SPACES: Readonly<Record<number, string>> = { 1: "DeviceGray", 3: "DeviceRGB", 4: "DeviceCMYK" };
 
 function ofJpeg({ bytes }: Picture) {
-  const { components, inverted } = jpegFrame(bytes);
+  const { components, inverted } = jpegColours(bytes);
   const entries = {
     ColorSpace: SPACES[components]!,
     BitsPerComponent: 8,

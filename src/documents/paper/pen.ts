@@ -1,6 +1,6 @@
 import type { LinkMark, Mark, PathMark } from "../layout/strip.js";
 import type { Tag } from "../layout/tag.js";
-import { turned } from "./turned.js";
+import { turned } from "../picture/turn.js";
 
 /** Hundredths of a point are finer than any printer. */
 export const figure = (value: number): string => String(Math.round(value * 100) / 100);

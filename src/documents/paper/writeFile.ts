@@ -5,19 +5,35 @@ import { cuts } from "../type/typeface.js";
 import { embedCut } from "./embedCut.js";
 import { embedPicture } from "./embedPicture.js";
 import { fontName, type Link, pictureName } from "./pen.js";
-import type { SheetSize } from "./sheetSize.js";
-import { writeLinks } from "./writeLinks.js";
-import { writeTags } from "./writeTags.js";
+import { writeLinks, writeTags } from "./writeTags.js";
 import { Written } from "./written.js";
 
-export interface PageContent {
+/** Lengths in points, 1/72 inch. ISO 216 A4 and US Letter. */
+interface SheetSize {
+  readonly width: number;
+  readonly height: number;
+  readonly side: number;
+  readonly top: number;
+  readonly bottom: number;
+  /** Height of the running head, on every sheet but the first. */
+  readonly head: number;
+}
+
+const MARGINS = { side: 46, top: 40, bottom: 52, head: 26 };
+
+export const SHEETS: Readonly<Record<"A4" | "Letter", SheetSize>> = {
+  A4: { width: 595.28, height: 841.89, ...MARGINS },
+  Letter: { width: 612, height: 792, ...MARGINS },
+};
+
+interface PageContent {
   /** One byte for each character. */
   readonly operators: string;
   readonly marked: readonly Tag[];
   readonly links: readonly Link[];
 }
 
-export interface FileFacts {
+interface FileFacts {
   readonly title: string;
   /** BCP 47. */
   readonly language: string;

@@ -7,6 +7,18 @@ export interface Picture {
   readonly bytes: Uint8Array;
 }
 
+/** A photo as it is kept. */
+export interface PhotoRead {
+  readonly mime: "image/jpeg" | "image/png" | "image/webp";
+  /** Pixels as stored. */
+  readonly width: number;
+  readonly height: number;
+  /** 1 to 8 as in Exif 2.32, tag Orientation. */
+  readonly turn: number;
+  /** The file without what was taken out. */
+  readonly bytes: Uint8Array;
+}
+
 export const LARGEST_SIDE = 2000;
 
 export type PictureFault =
@@ -19,10 +31,10 @@ export type PictureFault =
   | { readonly is: "unusual" }
   | { readonly is: "damaged" };
 
+export const isFault = (read: Picture | PictureFault): read is PictureFault => "is" in read;
+
 export const tooManyPixels = (width: number, height: number): PictureFault | undefined =>
   width > LARGEST_SIDE || height > LARGEST_SIDE ? { is: "too many pixels", width, height } : undefined;
-
-export const isFault = (read: Picture | PictureFault): read is PictureFault => "is" in read;
 
 /** The largest size, in points, that keeps the proportions within a box; never larger than one pixel a point. */
 export function fitWithin(
@@ -31,4 +43,14 @@ export function fitWithin(
 ) {
   const scale = Math.min(1, box.width / width, box.height / height);
   return { width: width * scale, height: height * scale };
+}
+
+export function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }

@@ -1,7 +1,7 @@
 import type { Glyph } from "./typeface.js";
 
 /** One printed line: the glyphs from `from` up to, not including, `to`, and how far they reach. */
-export interface TextLine {
+interface TextLine {
   readonly from: number;
   readonly to: number;
   readonly advance: number;

@@ -6,7 +6,7 @@
  * what is dropped; with what was found or chosen, at the counts agreed; corrected; then what is new beside all that; then the terms.
  */
 import type { EstimateInput, Minor, Policy, WorkItem } from "../input.js";
-import { totalOf } from "../total.js";
+import { totalOf } from "../pricing/total.js";
 import { same } from "./canonical.js";
 import { type ContextKey, type Difference, difference, withContext } from "./difference.js";
 

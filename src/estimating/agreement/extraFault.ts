@@ -5,9 +5,9 @@
 import { check } from "../check/check.js";
 import type { BoardCount, EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { fromMilli } from "../money/scales.js";
+import { milliTaken } from "../pricing/timeTaken.js";
+import { type PricedInput, pricedInput } from "../pricing/total.js";
 import type { Problem } from "../problems.js";
-import { milliTaken } from "../terms/timeTaken.js";
-import { type PricedInput, pricedInput } from "../total.js";
 
 export interface Extra {
   readonly items: readonly WorkItem[];

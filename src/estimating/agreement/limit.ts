@@ -1,11 +1,12 @@
 /** How far work and bill may go on what the owner has agreed to. Minor units, with tax or without as the profile measures. */
 import { estimate } from "../estimate.js";
 import type { EstimateInput, Minor } from "../input.js";
+import type { AgreementProfile } from "../law/profile.js";
+import { profileOf } from "../law/profiles.js";
 import { isFixed } from "../pricing/quote.js";
+import { shopsCeiling, stopsAbove, withTolerance } from "../sheet/ceiling.js";
 import type { Sheet, Totals } from "../sheet.js";
-import { shopsCeiling, stopsAbove, withTolerance } from "../terms/ceiling.js";
 import { withFound } from "./choices.js";
-import { type AgreementProfile, profileOf } from "./profile.js";
 
 /** An amount both ways, so that it is compared with a limit like with like. */
 export type Measured = Pick<Totals, "total" | "withoutTax">;
@@ -22,15 +23,15 @@ export interface Limit {
 
 /**
  * `agreed`: the revision agreed to, with the options chosen (`withChoices`). `found`: ids on its sheet of the groups 'if found' that
- * proved necessary: they were agreed in advance, so the agreed amount grows with them, within the ceiling. Undefined when the input
- * has problems.
+ * proved necessary: they were agreed in advance, so the agreed amount grows with them, within the ceiling. `sheet`: its own, where it
+ * is known. Undefined when the input has problems.
  * - A ceiling the owner set is with tax and replaces every tolerance, both ways.
  * - A profile that bounds the bill by the estimate allows its tolerance on the agreed amount, never more than the printed ceiling.
  * - Otherwise the printed ceiling holds.
  */
-export function agreedLimit(agreed: EstimateInput, found: readonly string[] = []): Limit | undefined {
+export function agreedLimit(agreed: EstimateInput, found: readonly string[] = [], sheet?: Sheet): Limit | undefined {
   const profile = profileOf(agreed.policy?.profile);
-  const base = sheetOrNone(agreed);
+  const base = sheet ?? sheetOrNone(agreed);
   const grown = found.length === 0 || isFixed(agreed.policy) ? base : sheetOrNone(withFound(agreed, found));
   if (!base || !grown) return undefined;
   if (agreed.policy?.ceiling !== undefined)

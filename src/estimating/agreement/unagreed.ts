@@ -1,11 +1,7 @@
 /** Work that no agreement covers: marked on the bench sheet, and refused by the work log unless overridden with a reason. */
 import type { EstimateInput, WorkItem } from "../input.js";
+import type { Unagreed } from "../problems.js";
 import { same } from "./canonical.js";
-
-export interface Unagreed {
-  readonly id: string;
-  readonly why: "nothing agreed" | "not in what was agreed" | "option not chosen" | "changed since" | "more than agreed";
-}
 
 /** `agreed`: the revision agreed to, with the options chosen (`withChoices`); undefined while there is no agreement. */
 export function unagreed(current: EstimateInput, agreed: EstimateInput | undefined): Unagreed[] {

@@ -1,10 +1,10 @@
 /** Whether a work log entry may be made: for work that is agreed, and within the limit. What is refused may be overridden with a reason and a name. */
 import type { EstimateInput, Minor, Minutes } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
+import type { Unagreed } from "../problems.js";
 import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
 import { type Limit, type Measured, over } from "./limit.js";
-import type { Unagreed } from "./unagreed.js";
 
 export interface LoggedWork {
   /** A work item; absent: opening and refitting. */

@@ -1,9 +1,10 @@
 /** Everything that can be wrong with an input of the right shape. An input without problems can be priced; the engine then never throws. */
 import { indexed, readBook } from "../book.js";
 import type { EstimateInput } from "../input.js";
+import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
-import { countGroups } from "../options/groups.js";
 import { LIMITS, type Problem } from "../problems.js";
+import type { Sheet } from "../sheet.js";
 import { checkBoards } from "./boards.js";
 import { checkCatalogue } from "./catalogue.js";
 import { checkDay } from "./days.js";
@@ -87,4 +88,11 @@ function checkHead({ asOf, currency, unit, paperwork }: EstimateInput): Problem[
       ),
     ),
   ];
+}
+
+/** Beyond this a number could not hold every cent. */
+export function tooLarge({ totals, lines, time }: Pick<Sheet, "totals" | "lines" | "time">): Problem[] {
+  const amounts = [totals.total, totals.linesNet, totals.allowances, totals.charges, ...lines.map(({ amount }) => amount)];
+  const over = amounts.some((amount) => Math.abs(amount) > LIMITS.amount) || time.spread.high > LIMITS.amount;
+  return over ? [{ name: "total too large", limit: LIMITS.amount, pointer: "" }] : [];
 }

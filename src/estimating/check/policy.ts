@@ -1,7 +1,7 @@
 /** What is decided for this one estimate. */
-import { PROFILE_IDS } from "../agreement/profile.js";
 import type { Book } from "../book.js";
 import type { EstimateInput, Policy, Pricing } from "../input.js";
+import { PROFILE_IDS } from "../law/profiles.js";
 import type { Problem } from "../problems.js";
 import { amount, count, ifGiven, NONE, percent } from "./figures.js";
 import { unknown } from "./ids.js";

@@ -3,7 +3,7 @@ import { type Book, known } from "../book.js";
 import type { RateBook } from "../input.js";
 import { fromMilli, priceMilli, toMilli } from "../money/scales.js";
 import type { Line } from "../sheet.js";
-import type { LabourLine } from "./labourLine.js";
+import type { LabourLine } from "./times.js";
 
 /** For each attended labour class in use, in rate book order: the minutes that bring its total up to the next step. */
 export function roundingLines(labour: readonly LabourLine[], rateBook: RateBook, book: Book): Line[] {

@@ -2,17 +2,10 @@
 import type { Entry } from "../book.js";
 import type { ConditionGrade, RateBook } from "../input.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
-import type { Line, Source } from "../sheet.js";
+import type { Source } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import type { ReadItem } from "./readItem.js";
-import { graded, plus, type Times, times } from "./times.js";
-
-export interface LabourLine {
-  readonly line: Line;
-  readonly times: Times;
-  readonly attended: boolean;
-  readonly labourClass: string;
-}
+import { graded, type LabourLine, plus, times } from "./times.js";
 
 export interface LabourContext {
   readonly map: MapReading;

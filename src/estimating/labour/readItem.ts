@@ -3,7 +3,7 @@ import { type Book, type Entry, known } from "../book.js";
 import type { LabourClass, RateBook, WorkItem } from "../input.js";
 import type { MapReading } from "../teardown/map.js";
 import { type ItemTimes, itemTimesReader } from "./itemTimes.js";
-import type { LabourLine } from "./labourLine.js";
+import type { LabourLine } from "./times.js";
 
 export interface ReadItem {
   readonly item: WorkItem;

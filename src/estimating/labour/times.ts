@@ -2,6 +2,7 @@
 import type { Percent, ThreePoint } from "../input.js";
 import { timesOver } from "../money/rounding.js";
 import { fromMilli, toMilli, toScaledPercent, WHOLE } from "../money/scales.js";
+import type { Line } from "../sheet.js";
 
 /** Low, likely and high in thousandths of a minute. */
 export interface Times {
@@ -42,4 +43,11 @@ export function sumOfTimes(all: readonly Times[]): Times {
 export function graded(time: Times, percent: Percent): Times {
   const scaled = toScaledPercent(percent);
   return scaled === WHOLE ? time : each(time, (milli) => timesOver(milli, scaled, WHOLE));
+}
+
+export interface LabourLine {
+  readonly line: Line;
+  readonly times: Times;
+  readonly attended: boolean;
+  readonly labourClass: string;
 }

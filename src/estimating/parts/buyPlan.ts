@@ -3,66 +3,13 @@
  * cheapest by what is spent at once: packs, freight once per source, and the work of pulling donor parts. Equal spend: the better chance.
  * Exact: every mix of packs that could be cheaper is weighed, by binomial or beta-binomial masses. What a reorder may come to is in `outcomes`.
  */
-import type { Minor, Minutes, OfferState } from "../input.js";
+import type { Minor } from "../input.js";
 import type { Chance } from "../risk/model.js";
+import type { Buy, Raiser } from "../sheet.js";
 import { outcomesOf } from "./buyPlanOutcomes.js";
 import { cheapestTakes, type Found } from "./buyPlanSearch.js";
 import { raisersOf } from "./buyPlanShort.js";
-import { type Choices, choicesOf } from "./buyPlanTakes.js";
-import type { Share } from "./shareGood.js";
-
-export interface PlanOffer {
-  readonly id: string;
-  readonly source: string;
-  /** As stated with the plan: an offer is told by its source and state. */
-  readonly state?: OfferState;
-  /** Minor units for one pack. */
-  readonly price: Minor;
-  readonly packSize: number;
-  readonly minimumPacks?: number;
-  /** Pieces to be had; absent: no known limit. */
-  readonly available?: number;
-  /** A known share, 0 to 1, or a Beta share that all its pieces have in common. */
-  readonly shareGood: Share;
-  /** Minor units, once per source: the highest stated by the offers taken from it. */
-  readonly freight?: Minor;
-  /** What a reorder pays where the first freight is paid already; absent: `freight`. */
-  readonly reorderFreight?: Minor;
-  readonly leadDays: number;
-  /** To pull one piece, good or bad, at `pullRatePerHour` minor units. */
-  readonly pullMinutes?: Minutes;
-  readonly pullRatePerHour?: Minor;
-}
-
-export interface PlanAsk {
-  readonly needed: number;
-  readonly offers: readonly PlanOffer[];
-  /** 0 to 1. At 1 only pieces that are surely good will do. */
-  readonly serviceLevel: number;
-}
-
-export interface Buy {
-  readonly offer: string;
-  readonly source: string;
-  readonly state?: OfferState;
-  readonly packs: number;
-  readonly pieces: number;
-  /** Packs and pulling, freight apart. */
-  readonly spend: Minor;
-}
-
-/** What would bring the chance up to the service level, everything else on offer being bought too. */
-export type Raiser =
-  | { readonly is: "an offer" }
-  | {
-      readonly is: "more of an offer";
-      readonly offer: string;
-      readonly source: string;
-      readonly state?: OfferState;
-      readonly pieces: number;
-    }
-  | { readonly is: "pieces surely good"; readonly pieces: number }
-  | { readonly is: "a lower service level"; readonly level: number };
+import { type Choices, choicesOf, named, type PlanAsk } from "./buyPlanTakes.js";
 
 export interface BuyPlan {
   /** false: no mix reaches the level; the plan is then the cheapest of those with the best chance. */
@@ -110,9 +57,6 @@ const NOTHING: Omit<BuyPlan, "needed" | "raisers"> = {
   reorderDays: 0,
   exact: true,
 };
-
-/** What tells an offer from another. */
-export const named = ({ id, source, state }: PlanOffer) => ({ offer: id, source, ...(state && { state }) });
 
 function planOf(found: Found, { choices, goal, lot }: Choices, needed: number, raisers: readonly Raiser[]): BuyPlan {
   const taken = choices.map((choice, index) => ({ choice, take: choice.takes[found.takes[index]!]! }));

@@ -6,8 +6,7 @@
 import type { Minor } from "../input.js";
 import type { Chance } from "../risk/model.js";
 import { drawsMean } from "../risk/negativeBinomial.js";
-import type { PlanOffer } from "./buyPlan.js";
-import { type Choice, spendOn, type Take } from "./buyPlanTakes.js";
+import { type Choice, type PlanOffer, spendOn, type Take } from "./buyPlanTakes.js";
 import { none, together } from "./goodPieces.js";
 import { meanShare } from "./shareGood.js";
 

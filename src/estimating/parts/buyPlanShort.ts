@@ -1,6 +1,6 @@
 /** What would raise the chance to the service level when everything on offer is not enough. */
-import { named, type PlanAsk, type Raiser } from "./buyPlan.js";
-import type { Choices } from "./buyPlanTakes.js";
+import type { Raiser } from "../sheet.js";
+import { type Choices, named, type PlanAsk } from "./buyPlanTakes.js";
 import { goodMasses, none, reaches, SAME_CHANCE, tailsOf, together } from "./goodPieces.js";
 
 /** More than this many times the pieces needed is not looked at. */

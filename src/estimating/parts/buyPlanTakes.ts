@@ -1,9 +1,41 @@
 /** What may be taken of each offer: none, or its minimum of packs and more, up to what it has or what would do alone. */
-import type { Minor } from "../input.js";
+import type { Minor, Minutes, OfferState } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
-import type { PlanAsk, PlanOffer } from "./buyPlan.js";
 import { goodMasses, isSure, SAME_CHANCE, tailsOf } from "./goodPieces.js";
-import { meanShare } from "./shareGood.js";
+import { meanShare, type Share } from "./shareGood.js";
+
+export interface PlanOffer {
+  readonly id: string;
+  readonly source: string;
+  /** As stated with the plan: an offer is told by its source and state. */
+  readonly state?: OfferState;
+  /** Minor units for one pack. */
+  readonly price: Minor;
+  readonly packSize: number;
+  readonly minimumPacks?: number;
+  /** Pieces to be had; absent: no known limit. */
+  readonly available?: number;
+  /** A known share, 0 to 1, or a Beta share that all its pieces have in common. */
+  readonly shareGood: Share;
+  /** Minor units, once per source: the highest stated by the offers taken from it. */
+  readonly freight?: Minor;
+  /** What a reorder pays where the first freight is paid already; absent: `freight`. */
+  readonly reorderFreight?: Minor;
+  readonly leadDays: number;
+  /** To pull one piece, good or bad, at `pullRatePerHour` minor units. */
+  readonly pullMinutes?: Minutes;
+  readonly pullRatePerHour?: Minor;
+}
+
+export interface PlanAsk {
+  readonly needed: number;
+  readonly offers: readonly PlanOffer[];
+  /** 0 to 1. At 1 only pieces that are surely good will do. */
+  readonly serviceLevel: number;
+}
+
+/** What tells an offer from another. */
+export const named = ({ id, source, state }: PlanOffer) => ({ offer: id, source, ...(state && { state }) });
 
 export interface Take {
   readonly packs: number;

@@ -1,21 +1,9 @@
 /** Parts of the catalogue that some work has bought, as the price counts them: pieces beyond the shelf, and their cost without mark-up. */
 import { known } from "../book.js";
-import type { Minor, PartKind } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
-import type { Priced } from "../price.js";
 import type { PartResult } from "../sheet.js";
-import type { Workings } from "../workings.js";
-
-export interface Bought {
-  readonly kind: PartKind;
-  readonly part: { readonly type: string; readonly kind: string; readonly name: string };
-  readonly pieces: number;
-  /** Packs, and the work of pulling; freight apart. */
-  readonly cost: Minor;
-  readonly scarcity: PartResult["scarcity"];
-  /** Ids of the offers bought from. */
-  readonly offers: readonly string[];
-}
+import type { Bought } from "./buyPlans.js";
+import type { Priced, Workings } from "./workings.js";
 
 const NOTHING: ReadonlySet<PartResult> = new Set();
 

@@ -1,10 +1,22 @@
 /** Buy plans for the parts of a job that are hard to get or may turn out bad. What is bought for sure needs none. */
-import type { EstimateInput, Minor, Offer } from "../input.js";
-import { type BuyPlan, buyPlan, type PlanOffer } from "../parts/buyPlan.js";
+import type { EstimateInput, Minor, Offer, PartKind } from "../input.js";
+import { type BuyPlan, buyPlan } from "../parts/buyPlan.js";
+import type { PlanOffer } from "../parts/buyPlanTakes.js";
 import { type Catalogue, readCatalogue } from "../parts/catalogue.js";
 import { isSure } from "../parts/goodPieces.js";
 import { shareGoodOf } from "../parts/shareGood.js";
-import type { Bought } from "./bought.js";
+import type { PartResult } from "../sheet.js";
+
+export interface Bought {
+  readonly kind: PartKind;
+  readonly part: { readonly type: string; readonly kind: string; readonly name: string };
+  readonly pieces: number;
+  /** Packs, and the work of pulling; freight apart. */
+  readonly cost: Minor;
+  readonly scarcity: PartResult["scarcity"];
+  /** Ids of the offers bought from. */
+  readonly offers: readonly string[];
+}
 
 export interface KindPlan {
   readonly bought: Bought;

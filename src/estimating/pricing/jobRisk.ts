@@ -3,15 +3,15 @@
  * those of the lines (tax included where prices include it): time at the owner's rates, and a part's own cost below its mark-up.
  */
 import type { Minor } from "../input.js";
-import { groupsOf } from "../options/groups.js";
-import { type Priced, priceWith, withoutLines } from "../price.js";
+import { groupsOf } from "../labour/groups.js";
 import type { CompletionModel } from "../risk/completion.js";
 import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
 import type { Line, PartResult, Totals } from "../sheet.js";
-import type { Workings } from "../workings.js";
-import { type Bought, boughtFor } from "./bought.js";
-import { isUsable, type KindPlan, type Purse } from "./buyPlans.js";
+import { boughtFor } from "./bought.js";
+import { type Bought, isUsable, type KindPlan, type Purse } from "./buyPlans.js";
+import { priceWith, withoutLines } from "./price.js";
 import { addedLines, timedRisk, timesById, workLines } from "./timedRisk.js";
+import type { Priced, Workings } from "./workings.js";
 
 /** A job without the scarcity margins that buy plans take the place of. */
 export interface Bare {

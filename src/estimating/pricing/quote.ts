@@ -1,15 +1,15 @@
 /** What the owner is asked for, by the shop's pricing: as counted, at a fixed price with allowances for risk, or as counted under a ceiling. */
 import type { Minor, Policy, Pricing } from "../input.js";
-import { isPossible } from "../options/groups.js";
-import { nameOf } from "../options/nameOf.js";
-import { type Priced, withLines } from "../price.js";
+import { isPossible } from "../labour/groups.js";
 import { type Distribution, distributionOf } from "../risk/distribution.js";
 import { priceBy } from "../risk/pricing.js";
 import type { PricingUsed } from "../sheet.js";
-import type { Workings } from "../workings.js";
 import { allowanceLines } from "./allowanceLines.js";
 import { isUsable } from "./buyPlans.js";
 import { type Bare, bareOf, type JobRisk, jobRisk, netOf } from "./jobRisk.js";
+import { nameOf } from "./nameOf.js";
+import { withLines } from "./price.js";
+import type { Priced, Workings } from "./workings.js";
 
 export const AS_COUNTED: Pricing = { is: "as counted" };
 export const pricingOf = ({ pricing = AS_COUNTED }: Policy): Pricing => pricing;

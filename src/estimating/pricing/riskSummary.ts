@@ -1,16 +1,15 @@
 /** What the shop reads about the risk of a quote. Nothing of it is for the owner. */
 import { addDays } from "../day.js";
 import type { Minor } from "../input.js";
-import { nameOf } from "../options/nameOf.js";
-import type { Priced } from "../price.js";
 import { assess } from "../risk/assess.js";
 import { completion } from "../risk/completion.js";
 import type { Contribution } from "../risk/contributions.js";
 import type { Line, PlannedBuy, RiskShare, RiskSummary } from "../sheet.js";
-import type { Workings } from "../workings.js";
 import type { KindPlan } from "./buyPlans.js";
 import type { JobRisk } from "./jobRisk.js";
+import { nameOf } from "./nameOf.js";
 import { type Quote, weigh } from "./quote.js";
+import type { Priced, Workings } from "./workings.js";
 
 const CURVE_POINTS = 41;
 const EXPLAINED = 0.8;

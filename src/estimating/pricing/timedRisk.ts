@@ -1,10 +1,8 @@
 /** Timed lines as risks: bench time in money, and all of it in time. */
 import { known } from "../book.js";
-import type { LabourLine } from "../labour/labourLine.js";
-import { inMinutes, NO_TIME, plus, type Times } from "../labour/times.js";
-import type { Priced } from "../price.js";
+import { inMinutes, type LabourLine, NO_TIME, plus, type Times } from "../labour/times.js";
 import type { LabourRisk } from "../risk/model.js";
-import type { Workings } from "../workings.js";
+import type { Priced, Workings } from "./workings.js";
 
 /** `underCondition`: at the bench; the rest runs beside it. */
 export function timedRisk({ line, times, attended, labourClass }: LabourLine, { book }: Workings): LabourRisk {

@@ -1,5 +1,4 @@
 /** What certainty about each uncertain thing would take off a percentile: the percentile less the same with that thing fixed at its expected cost. */
-
 import type { Resolution } from "./convolution.js";
 import { distributionOfTerms } from "./distribution.js";
 import type { Line } from "./line.js";

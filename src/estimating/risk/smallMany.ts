@@ -2,7 +2,6 @@
  * The sum of many small terms by its first three cumulants, as X = mean + sd (-d + b Z + d Z^2) with Z standard normal: a proper distribution with exactly
  * that mean, variance and third cumulant (b^2 + 2 d^2 = 1, 6 b^2 d + 8 d^3 = skewness). Skewness is held to -2..2.
  */
-
 import type { Moments } from "./cumulants.js";
 import { hatMasses, type Masses, splitOnto, trimmed } from "./lattice.js";
 import { normalCdf, normalDensity } from "./normal.js";

@@ -1,5 +1,4 @@
 /** Two amounts with a given mean, variance and third cumulant: the two-point Gauss rule, exact for every cubic and never outside the range of what it stands for. */
-
 import type { Moments } from "./cumulants.js";
 import type { Chance } from "./model.js";
 

@@ -1,5 +1,6 @@
 /** How near estimates were, what jobs earned, and what a rate book should learn from them. */
 import { createRoute } from "@hono/zod-openapi";
+import { accuracyAnswer, accuracyQuery, proposalsAnswer } from "../../acts/shapes/accuracy.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import { dearest } from "../../estimating/closeout/accuracy/costliest.js";
 import { proposeRateBook } from "../../estimating/closeout/learning/propose.js";
@@ -13,7 +14,6 @@ import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
 import { standardName } from "../../wording/learning.js";
-import { accuracyAnswer, accuracyQuery, proposalsAnswer } from "../schemas/accuracy.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";

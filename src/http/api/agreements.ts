@@ -1,11 +1,11 @@
 /** Owners' answers as the shop takes them: in person, by telephone, by e-mail. Answers on the owner's page come in at /o. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { agreement, keptAgreement } from "../../acts/shapes/agreements.js";
 import { answersOf } from "../../records/agreements.js";
 import { estimates } from "../../records/estimates.js";
 import { jobs } from "../../records/jobs.js";
 import { answering, answerRefused } from "../answering.js";
-import { agreement, keptAgreement } from "../schemas/agreements.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";

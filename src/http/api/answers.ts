@@ -1,7 +1,7 @@
 /** What routes answer, for the OpenAPI document. */
 import type { z } from "@hono/zod-openapi";
-import { ANSWERS, type AnswerName } from "../problems/catalogue.js";
-import { problem } from "../schemas/problem.js";
+import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
+import { problem } from "../../acts/shapes/problem.js";
 
 export const json = <S extends z.ZodType>(schema: S, description: string) => ({
   description,

@@ -50,7 +50,7 @@ backup.openapi(
     operationId: "restoreShop",
     summary: "Put a backup into a database that was migrated and never filled; all of it or nothing",
     middleware: needs("manager"),
-    request: { body: { required: true, content: { [GZIP]: { schema: z.string().openapi({ format: "binary" }) } } } },
+    request: { body: { required: true, content: { [GZIP]: { schema: z.string().meta({ format: "binary" }) } } } },
     responses: {
       200: json(z.strictObject({ madeAt: z.string(), rows: z.int() }), "Restored; nobody stays signed in"),
       ...problems(

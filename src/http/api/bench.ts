@@ -1,12 +1,12 @@
 /** Counts ticked off on the bench, and readings taken. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { keptReading, keptTickOff, reading, tickOff as tickOffShape } from "../../acts/shapes/bench.js";
 import { doneCounts } from "../../records/benchLog.js";
 import { jobs } from "../../records/jobs.js";
 import { readingsOf } from "../../records/readings.js";
 import { takeReading, tickOff } from "../../records/tickOff.js";
 import { tickOffsOf } from "../../records/tickOffs.js";
-import { keptReading, keptTickOff, reading, tickOff as tickOffShape } from "../schemas/bench.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";
@@ -15,7 +15,7 @@ import { keyed, MISSING, notKept, ON_LOGGING, ofJob } from "./workLog.js";
 
 export const bench = router();
 const tags = ["work log"];
-const done = z.record(z.string(), z.number()).openapi({ description: "Counts done, by work item" });
+const done = z.record(z.string(), z.number()).meta({ description: "Counts done, by work item" });
 
 bench.openapi(
   createRoute({

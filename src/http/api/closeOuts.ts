@@ -1,13 +1,13 @@
 /** Closing a job, what it came to, and its final account. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { closeOut, keptCloseOut } from "../../acts/shapes/closeOuts.js";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
 import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
 import { jobs } from "../../records/jobs.js";
 import { standingOf } from "../../records/standing.js";
 import { closeRefused, closing, termsOf } from "../closing.js";
 import { pdfAnswer } from "../pdfAnswer.js";
-import { closeOut, keptCloseOut } from "../schemas/closeOuts.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { isFresh } from "./etag.js";

@@ -1,11 +1,11 @@
 /** What the shop takes away: each noun as CSV, and all that is held about one owner; and the owner's erasure. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { label } from "../../acts/shapes/primitives.js";
 import { eraseOwner } from "../../records/erasure/eraseOwner.js";
 import { ownerFile } from "../dataOut/ownerFile.js";
 import { SHEET_NAMES, SHEETS, type SheetName } from "../dataOut/sheets.js";
 import { csvStream } from "../dataOut/stream.js";
 import { needs } from "../guard/role.js";
-import { label } from "../schemas/primitives.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";
@@ -41,7 +41,7 @@ dataOut.openapi(
   },
 );
 
-const record = z.looseObject({ id: z.string() }).openapi({ additionalProperties: true });
+const record = z.looseObject({ id: z.string() }).meta({ additionalProperties: true });
 
 dataOut.openapi(
   createRoute({

@@ -1,15 +1,15 @@
 /** The engine without a shop: an input in, a sheet or a document out. Nothing is kept. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { engineFaults } from "../../acts/fault.js";
+import { estimateInput } from "../../acts/shapes/estimateInput.js";
+import { riskSummary, sheet } from "../../acts/shapes/sheet.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate as compute } from "../../estimating/estimate.js";
-import { refineBoards } from "../../estimating/level/refineBoards.js";
+import { refineBoards } from "../../estimating/teardown/refineBoards.js";
 import { logoOf } from "../logo.js";
 import { pdfAnswer } from "../pdfAnswer.js";
-import { engineFaults } from "../problems/refuse.js";
-import { estimateInput } from "../schemas/estimateInput.js";
-import { riskSummary, sheet } from "../schemas/sheet.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";

@@ -1,11 +1,11 @@
 /** CSV into the records through the API: a dry run unless it is to be carried out, and then all of it or nothing. */
 import { createRoute, z } from "@hono/zod-openapi";
+import type { Fault } from "../../acts/fault.js";
+import { ident, maybe } from "../../acts/shapes/primitives.js";
 import { fromBase64 } from "../../records/backup/format.js";
 import { decode } from "../dataIn/decode.js";
 import { carryOut, IMPORTS, readImport } from "../dataIn/importFile.js";
 import { isSound } from "../dataIn/report.js";
-import type { Fault } from "../problems/shape.js";
-import { ident, maybe } from "../schemas/primitives.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";
@@ -14,17 +14,17 @@ import { router } from "./router.js";
 export const imports = router();
 
 const body = z.strictObject({
-  text: maybe(z.string()).openapi({ description: "The file as text; or give `base64`" }),
-  base64: maybe(z.base64()).openapi({ description: "The bytes of the file; their encoding is found out and said" }),
-  fields: maybe(z.record(z.string().max(100), z.string().max(500))).openapi({
+  text: maybe(z.string()).meta({ description: "The file as text; or give `base64`" }),
+  base64: maybe(z.base64()).meta({ description: "The bytes of the file; their encoding is found out and said" }),
+  fields: maybe(z.record(z.string().max(100), z.string().max(500))).meta({
     description: "Field to heading; otherwise as remembered or by name",
   }),
-  types: maybe(z.record(z.string().max(100), ident)).openapi({ description: "Of a parts list: group to part type" }),
+  types: maybe(z.record(z.string().max(100), ident)).meta({ description: "Of a parts list: group to part type" }),
   mark: maybe(z.enum([".", ","])),
-  model: maybe(ident).openapi({ description: "Of a parts list" }),
-  assembly: maybe(ident).openapi({ description: "Of a parts list" }),
+  model: maybe(ident).meta({ description: "Of a parts list" }),
+  assembly: maybe(ident).meta({ description: "Of a parts list" }),
   addKinds: maybe(z.boolean()),
-  carryOut: maybe(z.boolean()).openapi({ description: "Absent or false: a dry run" }),
+  carryOut: maybe(z.boolean()).meta({ description: "Absent or false: a dry run" }),
 });
 
 const answer = z
@@ -38,7 +38,7 @@ const answer = z
         types: z.record(z.string(), z.string()),
         mark: z.enum([".", ","]),
       })
-      .openapi("ImportMapping"),
+      .meta({ id: "ImportMapping" }),
     rows: z.array(
       z
         .strictObject({
@@ -47,11 +47,11 @@ const answer = z
           name: z.string(),
           faults: z.array(z.strictObject({ column: maybe(z.string()), why: z.string() })),
         })
-        .openapi("ImportRow"),
+        .meta({ id: "ImportRow" }),
     ),
-    written: z.int().openapi({ description: "Records written; 0 in a dry run" }),
+    written: z.int().meta({ description: "Records written; 0 in a dry run" }),
   })
-  .openapi("ImportReport");
+  .meta({ id: "ImportReport" });
 
 imports.openapi(
   createRoute({

@@ -1,14 +1,14 @@
 /** Issuing: a draft becomes a revision that never changes. And the next draft, copied from the last revision. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { engineFaults } from "../../acts/fault.js";
+import { issue as issueShape, keptIssue } from "../../acts/shapes/agreements.js";
+import { keptEstimate } from "../../acts/shapes/resources.js";
 import { estimates } from "../../records/estimates.js";
 import { issues } from "../../records/issues.js";
 import { nextDraft } from "../../records/nextDraft.js";
 import { issueDraft } from "../issuing.js";
 import { profileFaults } from "../problems/profileFaults.js";
-import { engineFaults } from "../problems/refuse.js";
-import { issue as issueShape, keptIssue } from "../schemas/agreements.js";
-import { keptEstimate } from "../schemas/resources.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { heldBack, moved, refused } from "./change.js";
 import { etagOf } from "./etag.js";
@@ -17,9 +17,9 @@ import { router } from "./router.js";
 
 export const issue = router();
 const params = z.strictObject({ id: z.string().min(1).max(100) });
-const ifMatch = z.object({ "if-match": z.string().optional().openapi({ description: "The ETag last seen; wanted" }) });
+const ifMatch = z.object({ "if-match": z.string().optional().meta({ description: "The ETag last seen; wanted" }) });
 const keyed = z.object({
-  "idempotency-key": z.string().optional().openapi({ description: "A repeat within a day gets the first answer again" }),
+  "idempotency-key": z.string().optional().meta({ description: "A repeat within a day gets the first answer again" }),
 });
 const keyRefusals = ["header refused", "idempotency key in flight", "idempotency key reused"] as const;
 

@@ -1,6 +1,6 @@
 import { eq } from "drizzle-orm";
+import { job, keptJob } from "../../acts/shapes/resources.js";
 import { type Job, type JobValue, jobsTable, jobs as records } from "../../records/jobs.js";
-import { job, keptJob } from "../schemas/resources.js";
 import { resource } from "./resource.js";
 
 export const jobs = resource<JobValue, Job>({

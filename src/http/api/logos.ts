@@ -1,9 +1,9 @@
 /** Pictures for the top of the shop's documents. The settings name the one in use; those that were are kept for the papers that carry them. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { logoId } from "../../acts/shapes/estimateInput.js";
 import { logos as records } from "../../records/logos.js";
 import { needs } from "../guard/role.js";
 import { readLogo } from "../logo.js";
-import { logoId } from "../schemas/estimateInput.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
@@ -12,7 +12,9 @@ export const logos = router();
 const tags = ["settings"];
 const binary = { schema: { type: "string" as const, format: "binary" } };
 const pictures = { "image/png": binary, "image/jpeg": binary };
-const keptLogo = z.strictObject({ id: logoId, kind: z.enum(["png", "jpeg"]), width: z.int(), height: z.int() }).openapi("Logo");
+const keptLogo = z
+  .strictObject({ id: logoId, kind: z.enum(["png", "jpeg"]), width: z.int(), height: z.int() })
+  .meta({ id: "Logo" });
 
 logos.openapi(
   createRoute({

@@ -1,8 +1,8 @@
 import { and, sql } from "drizzle-orm";
+import { faultsIn, shopRateBook } from "../../acts/checked.js";
+import { keptModel, model } from "../../acts/shapes/resources.js";
 import type { Kept } from "../../records/columns.js";
 import { type Model, modelsTable, models as records } from "../../records/models.js";
-import { keptModel, model } from "../schemas/resources.js";
-import { faultsIn, shopRateBook } from "./checked.js";
 import { resource } from "./resource.js";
 
 export const models = resource<Model, Model & Kept>({

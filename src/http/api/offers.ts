@@ -1,9 +1,9 @@
 import { eq } from "drizzle-orm";
+import { faultsIn, shopRateBook } from "../../acts/checked.js";
+import { keptOffer, offerValue } from "../../acts/shapes/resources.js";
 import type { Kept } from "../../records/columns.js";
 import { type OfferValue, offersTable, offers as records } from "../../records/offers.js";
 import { asPartKind, partKinds } from "../../records/partKinds.js";
-import { keptOffer, offerValue } from "../schemas/resources.js";
-import { faultsIn, shopRateBook } from "./checked.js";
 import { resource } from "./resource.js";
 
 export const offers = resource<OfferValue, OfferValue & Kept>({

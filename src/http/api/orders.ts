@@ -1,9 +1,9 @@
 /** Orders: what was ordered from a source, and that the rest of it will not come. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { ending, keptOrder, order } from "../../acts/shapes/parts.js";
 import { endOrder, findOrder, orderPage, placeOrder } from "../../records/orders.js";
 import { orderFaultText } from "../orderFaults.js";
-import { ending, keptOrder, order } from "../schemas/parts.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";

@@ -1,10 +1,10 @@
 /** Links to the owner's page. Address and code are told once, so these answers are never kept for an Idempotency-Key. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { keptOwnerLink, madeOwnerLink, ownerLink, withdrawal } from "../../acts/shapes/agreements.js";
 import { estimates } from "../../records/estimates.js";
 import { ownerLinks as records } from "../../records/ownerLinks.js";
 import { expiry, ownerAddress } from "../issuing.js";
-import { keptOwnerLink, madeOwnerLink, ownerLink, withdrawal } from "../schemas/agreements.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";

@@ -1,6 +1,6 @@
+import { keptOwner, owner } from "../../acts/shapes/resources.js";
 import type { Kept } from "../../records/columns.js";
 import { type Owner, owners as records } from "../../records/owners.js";
-import { keptOwner, owner } from "../schemas/resources.js";
 import { resource } from "./resource.js";
 
 export const owners = resource<Owner, Owner & Kept>({

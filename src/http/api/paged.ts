@@ -5,7 +5,7 @@ import { json } from "./answers.js";
 
 export const paged = z.strictObject({
   limit: z.coerce.number().int().min(1).max(200).default(50),
-  after: z.string().max(100).optional().openapi({ description: "The last id of the page before; follow Link rel=next instead" }),
+  after: z.string().max(100).optional().meta({ description: "The last id of the page before; follow Link rel=next instead" }),
 });
 
 export const pageOf = <S extends z.ZodType>(item: S, description: string) => ({

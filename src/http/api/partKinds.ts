@@ -1,8 +1,8 @@
 import { eq } from "drizzle-orm";
+import { faultsIn, shopRateBook } from "../../acts/checked.js";
+import { keptPartKind, partKindValue } from "../../acts/shapes/resources.js";
 import type { Kept } from "../../records/columns.js";
 import { type PartKindValue, partKindsTable, partKinds as records } from "../../records/partKinds.js";
-import { keptPartKind, partKindValue } from "../schemas/resources.js";
-import { faultsIn, shopRateBook } from "./checked.js";
 import { resource } from "./resource.js";
 
 export const partKinds = resource<PartKindValue, PartKindValue & Kept>({

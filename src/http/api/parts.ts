@@ -1,13 +1,13 @@
 /** Parts to get: the pick list of a job, and the order list over all jobs agreed to and not closed. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { shopRateBook } from "../../acts/checked.js";
+import { orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
 import { shopOrderList } from "../../records/orderList.js";
 import { jobPickList } from "../../records/pickList.js";
 import { shopSettings } from "../../records/settings.js";
-import { orderListAnswer, pickListAnswer } from "../schemas/parts.js";
 import { today } from "../today.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { shopRateBook } from "./checked.js";
 import { router } from "./router.js";
 
 export const parts = router();

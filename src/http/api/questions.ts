@@ -1,9 +1,9 @@
 /** What owners asked on their page, and the shop's replies. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { keptQuestion, reply } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { questions as records } from "../../records/questions.js";
-import { keptQuestion, reply } from "../schemas/agreements.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";

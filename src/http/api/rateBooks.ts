@@ -1,12 +1,12 @@
 /** Rate books: PUT adds the next version; every version stays to be read. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { faultsIn } from "../../acts/checked.js";
+import { rateBook } from "../../acts/shapes/rateBook.js";
+import { keptRateBook } from "../../acts/shapes/resources.js";
 import type { RateBook } from "../../estimating/input.js";
 import { type KeptRateBook, rateBooks as records } from "../../records/rateBooks.js";
-import { rateBook } from "../schemas/rateBook.js";
-import { keptRateBook } from "../schemas/resources.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { faultsIn } from "./checked.js";
 import { resource } from "./resource.js";
 
 type Value = Omit<RateBook, "id" | "version">;

@@ -1,10 +1,10 @@
 /** The four routes every noun has: list, add, find, replace. What a noun does beyond them stands in its own file. */
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { Fault } from "../../acts/fault.js";
 import type { Added, Page, PageWanted, Replaced } from "../../records/answers.js";
 import type { Database, Instant } from "../../records/database.js";
 import type { AppEnv } from "../bindings.js";
-import type { Fault } from "../problems/shape.js";
 import { heldBack, type Kept, refused, replaced, unlinked } from "./change.js";
 import { etagOf, isFresh } from "./etag.js";
 import { type Described, resourceRoutes } from "./resourceRoutes.js";

@@ -1,6 +1,6 @@
 /** The four routes of a noun as the OpenAPI document describes them; `resource.ts` answers them. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { newId } from "../schemas/resources.js";
+import { newId } from "../../acts/shapes/resources.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { once } from "./once.js";
 
@@ -23,10 +23,7 @@ export function resourceRoutes(noun: Described) {
   const { path, one, many } = noun;
   const params = z.strictObject({ id: z.string().min(1).max(100) });
   const narrow = Object.fromEntries(
-    Object.entries(noun.narrow ?? {}).map(([name, description]) => [
-      name,
-      z.string().max(100).optional().openapi({ description }),
-    ]),
+    Object.entries(noun.narrow ?? {}).map(([name, description]) => [name, z.string().max(100).optional().meta({ description })]),
   );
   const tags = [many];
   return {
@@ -68,7 +65,7 @@ export function resourceRoutes(noun: Described) {
       middleware: once,
       request: {
         headers: z.object({
-          "idempotency-key": z.string().optional().openapi({ description: "A repeat within a day gets the first answer again" }),
+          "idempotency-key": z.string().optional().meta({ description: "A repeat within a day gets the first answer again" }),
         }),
         body: { required: true, content: { "application/json": { schema: z.strictObject({ ...noun.value.shape, ...newId }) } } },
       },
@@ -106,7 +103,7 @@ export function resourceRoutes(noun: Described) {
       summary: `Replace ${article(one)}`,
       request: {
         params,
-        headers: z.object({ "if-match": z.string().optional().openapi({ description: "The ETag last seen; wanted" }) }),
+        headers: z.object({ "if-match": z.string().optional().meta({ description: "The ETag last seen; wanted" }) }),
         body: { required: true, content: { "application/json": { schema: noun.value } } },
       },
       responses: {

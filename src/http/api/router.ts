@@ -1,8 +1,8 @@
 /** A router whose shapes are checked before a handler runs and stand in the OpenAPI document. */
 import { OpenAPIHono } from "@hono/zod-openapi";
+import { shapeFaults } from "../../acts/fault.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { shapeFaults } from "../problems/shape.js";
 
 export const router = () =>
   new OpenAPIHono<AppEnv>({

@@ -23,9 +23,9 @@ const found = z
     owner: z.string(),
     unit: z.string(),
     serial: z.string().optional(),
-    told: z.string().openapi({ description: "What was reported, found and noted" }),
+    told: z.string().meta({ description: "What was reported, found and noted" }),
   })
-  .openapi("FoundJob");
+  .meta({ id: "FoundJob" });
 
 search.openapi(
   createRoute({

@@ -1,6 +1,6 @@
 import { createRoute, z } from "@hono/zod-openapi";
+import { keptSettings, settingsValue } from "../../acts/shapes/resources.js";
 import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
-import { keptSettings, settingsValue } from "../schemas/resources.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { heldBack, replaced } from "./change.js";
 import { etagOf, isFresh } from "./etag.js";
@@ -34,7 +34,7 @@ settings.openapi(
     operationId: "replaceSettings",
     summary: "Replace the shop's settings",
     request: {
-      headers: z.object({ "if-match": z.string().optional().openapi({ description: "The ETag last seen; wanted" }) }),
+      headers: z.object({ "if-match": z.string().optional().meta({ description: "The ETag last seen; wanted" }) }),
       body: { required: true, content: { "application/json": { schema: settingsValue } } },
     },
     responses: { 200: json(keptSettings, "Replaced"), ...problems("version wanted", "version moved", ...ON_BODY, ...ALWAYS) },

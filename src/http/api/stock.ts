@@ -1,9 +1,9 @@
 /** Stock: pieces per part kind, the movements behind a count, and counting anew. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
+import { movement, shelved, stockCount } from "../../acts/shapes/parts.js";
 import { partKinds } from "../../records/partKinds.js";
 import { countStock, movementsOf, shelf } from "../../records/stock.js";
-import { movement, shelved, stockCount } from "../schemas/parts.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused, unlinked } from "./change.js";
 import { once } from "./once.js";

@@ -1,9 +1,9 @@
 /** Where a job stands, and the events that led there. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { standingOf } from "../../records/standing.js";
 import { eventsOf } from "../../records/trail.js";
-import { event, standing } from "../schemas/agreements.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";

@@ -1,7 +1,7 @@
 import { eq } from "drizzle-orm";
+import { keptUnit, unitRecord } from "../../acts/shapes/resources.js";
 import type { Kept } from "../../records/columns.js";
 import { units as records, type UnitRecord, unitsTable } from "../../records/units.js";
-import { keptUnit, unitRecord } from "../schemas/resources.js";
 import { resource } from "./resource.js";
 
 export const units = resource<UnitRecord, UnitRecord & Kept>({

@@ -2,6 +2,7 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import { entryWithdrawal, keptEntryWithdrawal, keptLogEntry, listedLogEntry, logEntry } from "../../acts/shapes/bench.js";
 import { jobs } from "../../records/jobs.js";
 import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { logWork } from "../../records/logWork.js";
@@ -11,7 +12,6 @@ import { withdrawEntry } from "../../records/withdrawEntry.js";
 import { everyEntryOf } from "../../records/workLog.js";
 import type { AppEnv } from "../bindings.js";
 import { entryRefused, limitRefused, notWithdrawn } from "../limits.js";
-import { entryWithdrawal, keptEntryWithdrawal, keptLogEntry, listedLogEntry, logEntry } from "../schemas/bench.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";

@@ -1,6 +1,6 @@
 /** What a cell can be read as. A reader answers a value, nothing for an empty cell, or why it cannot be read. */
 import { decimalsOf } from "../../estimating/money/currency.js";
-import { readDecimal, shift } from "../../pages/form/decimal.js";
+import { readDecimal, shift } from "../../wording/decimal.js";
 
 export type CellRead = { readonly value: unknown } | { readonly why: string };
 export type Reader = (text: string, mark: string) => CellRead;

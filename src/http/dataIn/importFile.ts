@@ -1,6 +1,6 @@
 /** A file to a report, and a report to the records. The same for the page and for the API. */
 import { uuidv7 } from "uuidv7";
-import { decimalMark } from "../../pages/form/decimal.js";
+import { shopRateBook } from "../../acts/checked.js";
 import type { Database } from "../../records/database.js";
 import { writeAll } from "../../records/importing.js";
 import { type Mapping, mappingFor, remembered } from "../../records/mappings.js";
@@ -8,7 +8,7 @@ import { models } from "../../records/models.js";
 import { offers } from "../../records/offers.js";
 import { partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
-import { shopRateBook } from "../api/checked.js";
+import { decimalMark } from "../../wording/decimal.js";
 import { every } from "../site/shop.js";
 import { today } from "../today.js";
 import type { Decoded } from "./decode.js";

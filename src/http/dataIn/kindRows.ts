@@ -1,14 +1,14 @@
 /** Part kinds from rows. A row with the id of a kind on record changes what its columns say and leaves the rest. */
 
+import { faultsIn } from "../../acts/checked.js";
+import { shapeFaults } from "../../acts/fault.js";
+import { partKindValue } from "../../acts/shapes/resources.js";
 import type { RateBook } from "../../estimating/input.js";
 import { SCARCITIES } from "../../estimating/lists.js";
 import { readMarking } from "../../estimating/parts/marking.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
 import type { PartKindValue } from "../../records/partKinds.js";
-import { faultsIn } from "../api/checked.js";
-import { shapeFaults } from "../problems/shape.js";
-import { partKindValue } from "../schemas/resources.js";
 import { asChoice, asNumber, asText, asWhole, asWord, asYesNo, type Field } from "./fields.js";
 import { readRow, under } from "./readRow.js";
 import type { CellFault, Report, RowReport } from "./report.js";

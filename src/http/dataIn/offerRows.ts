@@ -2,15 +2,16 @@
  * Offers from rows, each of a part kind on record. A row with the id of an offer on record changes what its columns say; a row without
  * one that says what an offer on record says is that offer, so that a file that comes twice adds nothing.
  */
+
+import { faultsIn } from "../../acts/checked.js";
+import { shapeFaults } from "../../acts/fault.js";
+import { offerState } from "../../acts/shapes/part.js";
+import { offerValue } from "../../acts/shapes/resources.js";
 import type { OfferState } from "../../estimating/input.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
 import type { OfferValue } from "../../records/offers.js";
 import { asPartKind } from "../../records/partKinds.js";
-import { faultsIn } from "../api/checked.js";
-import { shapeFaults } from "../problems/shape.js";
-import { offerState } from "../schemas/part.js";
-import { offerValue } from "../schemas/resources.js";
 import { asChoice, asDay, asNumber, asText, asWhole, asWord, type Field, minorOf } from "./fields.js";
 import { type Catalogue, isSame, withoutKept } from "./kindRows.js";
 import { readRow, under } from "./readRow.js";

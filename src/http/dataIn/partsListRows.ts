@@ -2,6 +2,8 @@
  * A parts list (bill of materials) becomes the counts of one assembly: each line counts towards a part type of the rate book. The
  * counts of types the list names are replaced, others stay. Kinds the catalogue lacks are added when wanted.
  */
+
+import { faultsIn } from "../../acts/checked.js";
 import type { PartKind, PartType, RateBook } from "../../estimating/input.js";
 import { readDesignators } from "../../estimating/parts/designators.js";
 import { readMarking } from "../../estimating/parts/marking.js";
@@ -9,7 +11,6 @@ import { groupOf, proposedType } from "../../estimating/parts/typeFor.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
 import type { Model } from "../../records/models.js";
-import { faultsIn } from "../api/checked.js";
 import { asNumber, asText, asWhole, asWord, type Field } from "./fields.js";
 import { type Catalogue, READABLE, slug, typeNamed, withoutKept } from "./kindRows.js";
 import { readRow, under } from "./readRow.js";

@@ -1,6 +1,6 @@
 /** Text to rows under headings. Quotes as in RFC 4180; comma, semicolon or tab, whichever stands most in the first row. */
 import Papa from "papaparse";
-import { unguarded } from "../../documents/csv/csvText.js";
+import { unguarded } from "../../documents/csvText.js";
 
 export interface TableRow {
   /** As a spreadsheet numbers it: the headings are row 1. */

@@ -1,8 +1,8 @@
 /** A noun as a table: what each column is called, and how a row fills it. */
-import type { CsvCell, Digits } from "../../documents/csv/csvText.js";
+import type { CsvCell, Digits } from "../../documents/csvText.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
-import { plainOf, shift } from "../../pages/form/decimal.js";
 import type { Database } from "../../records/database.js";
+import { plainOf, shift } from "../../wording/decimal.js";
 
 export interface Sheet {
   readonly columns: readonly string[];

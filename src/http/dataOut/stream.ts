@@ -1,5 +1,5 @@
 /** A table as it is read: the first page goes out before the last is looked up. */
-import { csvText } from "../../documents/csv/csvText.js";
+import { csvText } from "../../documents/csvText.js";
 import type { Database } from "../../records/database.js";
 import type { Sheet } from "./columns.js";
 

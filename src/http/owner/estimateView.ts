@@ -1,7 +1,8 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 import type { Context } from "hono";
-import { profileOf } from "../../estimating/agreement/profile.js";
+import { type PricedSet, pricedSet } from "../../estimating/agreement/pricedSet.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import {
   type AnswerTexts,
@@ -17,7 +18,6 @@ import { type Agreement, agreedTo, answersOf, standingAnswer } from "../../recor
 import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { estimates } from "../../records/estimates.js";
 import type { Issue } from "../../records/issues.js";
-import { type PricedSet, pricedSet } from "../../records/pricedSet.js";
 import { type Question, questions } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { ownerAnswerText } from "../../wording/agreement.js";

@@ -1,6 +1,7 @@
 /** The owner's side: everything here is reached with a link and its cookie, without the shop's secret. A GET changes nothing. */
 import { Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { ANSWERS } from "../../acts/refusals.js";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { agreedTo, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
@@ -13,7 +14,6 @@ import { calendarAnswer } from "../calendarAnswer.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { photoAnswer } from "../photos/answer.js";
 import { printedEstimate } from "../printed.js";
-import { ANSWERS } from "../problems/catalogue.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { answerIn, MOST_NAME, MOST_QUESTION, NO_NAME, textFaults, typedIn } from "./answerForm.js";
 import { entry } from "./entry.js";

@@ -1,10 +1,10 @@
 /** Who may go on, to which revision, and what a refusal shows: problems for programs, for people the page with all they typed. */
 import type { Context } from "hono";
+import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
 import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import { estimates } from "../../records/estimates.js";
 import type { Issue } from "../../records/issues.js";
 import type { AppEnv } from "../bindings.js";
-import { ANSWERS, type AnswerName } from "../problems/catalogue.js";
 import { type RefuseWith, refuse, wantsPage } from "../problems/refuse.js";
 import { typedIn } from "./answerForm.js";
 import { takeEntry } from "./cookie.js";

@@ -1,5 +1,5 @@
 /** Every kind of problem with its address, as `/problems` lists it. */
-import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS, typeOf } from "./catalogue.js";
+import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS, typeOf } from "../../acts/refusals.js";
 
 /** Of a whole request. */
 export const wholeListed = Object.entries(ANSWERS).map(([name, { status, title }]) => ({

@@ -1,9 +1,10 @@
 /** What an agreement profile asks for, as faults a person can act on. */
-import { profileOf } from "../../estimating/agreement/profile.js";
-import type { Unready } from "../../estimating/agreement/unready.js";
+
+import type { Fault } from "../../acts/fault.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { profileOf } from "../../estimating/law/profiles.js";
+import type { Unready } from "../../estimating/law/unready.js";
 import { unreadyText } from "../../wording/profile.js";
-import type { Fault } from "./shape.js";
 
 /** `under` is where the input stands. */
 export function profileFaults(lacks: readonly Unready[], { policy, paperwork }: EstimateInput, under: string): Fault[] {

@@ -1,11 +1,9 @@
 /** Answers a request with a problem: RFC 9457 JSON for programs, a page for browsers. */
 import type { Context } from "hono";
-import type { Problem } from "../../estimating/problems.js";
+import type { Fault } from "../../acts/fault.js";
+import { ANSWERS, type AnswerName, typeOf } from "../../acts/refusals.js";
 import { Refusal } from "../../pages/refusal.js";
-import { problemText } from "../../wording/problem.js";
 import type { AppEnv } from "../bindings.js";
-import { ANSWERS, type AnswerName, typeOf } from "./catalogue.js";
-import type { Fault } from "./shape.js";
 
 export interface RefuseWith {
   /** What is wrong with this very request, and what to do. */
@@ -43,10 +41,6 @@ export function refuse(c: Context<AppEnv>, name: AnswerName, { detail, errors, h
   };
   return c.body(JSON.stringify(body), status, { "content-type": "application/problem+json", ...headers });
 }
-
-/** The engine's problems as faults; `under` is where the engine's input stands in the body. */
-export const engineFaults = (problems: readonly Problem[], under = ""): Fault[] =>
-  problems.map((problem) => ({ pointer: under + problem.pointer, name: problem.name, detail: problemText(problem) }));
 
 /** A browser looking at a page, not a program. */
 export const wantsPage = (c: Context<AppEnv>): boolean =>

@@ -1,9 +1,10 @@
 /** What became of an entry of the bench page. */
+
+import type { AnswerName } from "../../acts/refusals.js";
 import type { EntryRefused, LimitRefusal } from "../../records/logRefusal.js";
 import { problemText } from "../../wording/problem.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { entryRefused, limitRefused } from "../limits.js";
-import type { AnswerName } from "../problems/catalogue.js";
 import { fieldErrors } from "./fieldErrors.js";
 
 export type Made =

@@ -1,11 +1,11 @@
 /** CSV into the records: read, shown, and written only when the report is sent back. */
 import { type Context, Hono } from "hono";
+import { shopRateBook } from "../../acts/checked.js";
 import { ImportPage } from "../../pages/inOut/importPage.js";
 import type { ReportView } from "../../pages/inOut/importReport.js";
 import type { Mapping } from "../../records/mappings.js";
 import { models } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
-import { shopRateBook } from "../api/checked.js";
 import type { AppEnv } from "../bindings.js";
 import { type Decoded, decode } from "../dataIn/decode.js";
 import { carryOut, FIELDS, IMPORTS, type ImportName, type ImportRead, readImport } from "../dataIn/importFile.js";

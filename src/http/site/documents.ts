@@ -5,8 +5,8 @@ import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.j
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import type { Ask } from "../../estimating/sheet/sheetOf.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import type { Ask } from "../../estimating/sheetOf.js";
 import { complaintsOf } from "../../pages/form/complaints.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type Estimate, estimates } from "../../records/estimates.js";

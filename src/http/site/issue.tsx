@@ -2,10 +2,10 @@
 import { type Context, Hono } from "hono";
 import { same } from "../../estimating/agreement/canonical.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
-import { profileOf } from "../../estimating/agreement/profile.js";
-import { unready } from "../../estimating/agreement/unready.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { profileOf } from "../../estimating/law/profiles.js";
+import { unready } from "../../estimating/law/unready.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { LENGTHS, line, number, reading } from "../../pages/form/reading.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";

@@ -3,13 +3,13 @@ import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
 import { workFrom, workValue } from "../../pages/bench/view.js";
-import { decimalMark, shift, typed } from "../../pages/form/decimal.js";
 import { choice, count, money, type Reading } from "../../pages/form/reading.js";
 import { asLogged } from "../../records/asWork.js";
 import type { Database } from "../../records/database.js";
 import { partKinds } from "../../records/partKinds.js";
 import { kindTaken } from "../../records/stock.js";
 import type { EntryKept, LogEntryValue } from "../../records/workLog.js";
+import { decimalMark, shift, typed } from "../../wording/decimal.js";
 import type { Tongue } from "../../wording/tongue.js";
 
 /** As the list of parts names it; one of the catalogue that no revision names was logged as its type, with its name in the note. */

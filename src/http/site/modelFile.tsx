@@ -1,14 +1,14 @@
 /** A teardown map out of the shop and into it, as JSON. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { shopRateBook } from "../../acts/checked.js";
+import { MAP_FORMAT, MAP_VERSION } from "../../acts/shapes/modelFile.js";
 import { ImportPage, type ImportView } from "../../pages/models/importPage.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
-import { shopRateBook } from "../api/checked.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { readModelFile } from "../readModelFile.js";
-import { MAP_FORMAT, MAP_VERSION } from "../schemas/modelFile.js";
 import { frameFor, pageAnswer } from "./frame.js";
 
 export const modelFile = new Hono<AppEnv>();

@@ -1,13 +1,13 @@
 /** In which language an owner's papers are written, and on which paper a draft is printed. What is issued already stays as it is. */
 import { type Context, Hono } from "hono";
+import { shapeFaults } from "../../acts/fault.js";
+import { papersChoice } from "../../acts/shapes/resources.js";
 import { PapersPage } from "../../pages/revise/papersPage.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { type Owner, owners } from "../../records/owners.js";
 import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { shapeFaults } from "../problems/shape.js";
-import { papersChoice } from "../schemas/resources.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";

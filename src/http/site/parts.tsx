@@ -1,6 +1,7 @@
 /** The order list over all open jobs, and marking a source's part of it as ordered. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { shopRateBook } from "../../acts/checked.js";
 import { orderListCsv } from "../../documents/orderListCsv.js";
 import { isDay } from "../../estimating/day.js";
 import { idOf } from "../../pages/form/fields.js";
@@ -14,7 +15,6 @@ import { endOrder, findOrder, placeOrder } from "../../records/orders.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
-import { shopRateBook } from "../api/checked.js";
 import type { AppEnv } from "../bindings.js";
 import { orderFaultText } from "../orderFaults.js";
 import { refuse } from "../problems/refuse.js";

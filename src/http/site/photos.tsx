@@ -1,6 +1,9 @@
 /** Photos of a job: looked at, added, taken out, and chosen for the estimate. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { PhotoRead } from "../../documents/picture/picture.js";
+import { readPhoto } from "../../documents/picture/readPicture.js";
+import { isOnItsSide } from "../../documents/picture/turn.js";
 import { isDay } from "../../estimating/day.js";
 import { LENGTHS, line, reading } from "../../pages/form/reading.js";
 import { type PhotoGroup, PhotosPage, type ShownPhoto } from "../../pages/photos/photosPage.js";
@@ -15,8 +18,6 @@ import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { photoAnswer } from "../photos/answer.js";
 import { photosOnPaper } from "../photos/onPaper.js";
-import { isOnItsSide } from "../photos/orientation.js";
-import { type PhotoRead, readPhoto } from "../photos/readPhoto.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer, photoScriptFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";

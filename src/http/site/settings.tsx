@@ -1,6 +1,8 @@
 /** The shop's settings: read, checked and written as one record. */
 import { type Context, Hono } from "hono";
-import { PROFILES } from "../../estimating/agreement/profiles.js";
+import { shapeFaults } from "../../acts/fault.js";
+import { settingsValue } from "../../acts/shapes/resources.js";
+import { PROFILES } from "../../estimating/law/profiles.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
 import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
 import { rateBooks } from "../../records/rateBooks.js";
@@ -8,8 +10,6 @@ import { settings as records, type Settings, SHOP, shopSettings } from "../../re
 import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { shapeFaults } from "../problems/shape.js";
-import { settingsValue } from "../schemas/resources.js";
 import { formOf, isForm } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
 

@@ -1,6 +1,7 @@
 /** The shelf, page by page, and counting it anew. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { shopRateBook } from "../../acts/checked.js";
 import { idOf } from "../../pages/form/fields.js";
 import { count, line, reading } from "../../pages/form/reading.js";
 import { countField, MovementsPage, StockPage } from "../../pages/parts/stockPage.js";
@@ -11,7 +12,6 @@ import { type Settings, shopSettings } from "../../records/settings.js";
 import { countStock, type Movement, movementsOf, shelf, stockOf } from "../../records/stock.js";
 import { counted } from "../../wording/list.js";
 import { moment } from "../../wording/time.js";
-import { shopRateBook } from "../api/checked.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { today } from "../today.js";

@@ -1,10 +1,10 @@
 /** The shop's part of the set-up: name, currency, how figures are written. */
 import type { Context } from "hono";
+import { shapeFaults } from "../../acts/fault.js";
+import { settingsValue } from "../../acts/shapes/resources.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { type Settings, SHOP, settings, shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
-import { shapeFaults } from "../problems/shape.js";
-import { settingsValue } from "../schemas/resources.js";
 import type { SentFields } from "./form.js";
 
 const NAMES = { name: "shopName", currency: "currency", locale: "locale", timeZone: "timeZone", paper: "paper" } as const;

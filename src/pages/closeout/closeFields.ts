@@ -4,7 +4,7 @@ import type { AccountTerms, Payment } from "../../estimating/closeout/account/te
 import { isDay } from "../../estimating/day.js";
 import type { CurrencyCode } from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
-import { decimalMark, shift, typed } from "../form/decimal.js";
+import { decimalMark, shift, typed } from "../../wording/decimal.js";
 import { key } from "../form/fields.js";
 import { line, money, number, type Reading } from "../form/reading.js";
 import { errorsIn } from "../revise/smallForm.js";

@@ -1,8 +1,8 @@
 /** The fields that make an input again: the reverse of `readForm`. What the form has no place for is the catalogue and the shop. */
 import type { Assembly, EstimateInput, Party, TeardownMap, ThreePoint, Unit } from "../../estimating/input.js";
+import { decimalMark, plainOf, shift, typed } from "../../wording/decimal.js";
 import type { FormContext } from "./context.js";
 import { decimalsIn } from "./context.js";
-import { decimalMark, plainOf, shift, typed } from "./decimal.js";
 import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
 import { fieldsForTerms } from "./fieldsForTerms.js";

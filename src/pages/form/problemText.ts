@@ -1,7 +1,8 @@
 /** What is wrong with a field, why, and what to do, in one sentence. */
+
+import { decimalMark } from "../../wording/decimal.js";
 import { listed } from "../../wording/list.js";
 import { decimalsIn, type FormContext } from "./context.js";
-import { decimalMark } from "./decimal.js";
 import type { Draft } from "./draft.js";
 import { labelOf } from "./label.js";
 import type { FormProblem } from "./problem.js";

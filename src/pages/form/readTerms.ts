@@ -1,7 +1,7 @@
 /** What is decided for this one estimate. */
 
-import { PROFILES } from "../../estimating/agreement/profile.js";
 import type { Policy, Scarcity } from "../../estimating/input.js";
+import { PROFILES } from "../../estimating/law/profiles.js";
 import { SCARCITIES } from "../../estimating/lists.js";
 import type { Draft } from "./draft.js";
 import { idOf } from "./fields.js";

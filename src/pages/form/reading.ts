@@ -1,7 +1,7 @@
 /** Reads one field at a time, noting what is wrong and which part of the input each field became. */
 
+import { decimalMark, readDecimal, shift } from "../../wording/decimal.js";
 import { decimalsIn, type FormContext } from "./context.js";
-import { decimalMark, readDecimal, shift } from "./decimal.js";
 import { key } from "./fields.js";
 import type { FormProblem } from "./problem.js";
 

@@ -94,3 +94,17 @@ export const Pick = (props: BoxProps & { options: Options }) => (
     </select>
   </Around>
 );
+
+/** Yes when ticked; a box that is not ticked sends nothing. */
+export const Tick = (props: BoxProps) => (
+  <Around {...props}>
+    <input
+      type="checkbox"
+      id={props.name}
+      name={props.name}
+      value="yes"
+      checked={props.fields.has(props.name)}
+      {...told(props)}
+    />
+  </Around>
+);

@@ -1,4 +1,4 @@
-import { PROFILES } from "../../estimating/agreement/profile.js";
+import { PROFILES } from "../../estimating/law/profiles.js";
 import { SCARCITIES } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";

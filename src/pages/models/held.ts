@@ -1,7 +1,7 @@
 /** What holds an assembly and how long it takes, as far as the rate book can say. */
 import { type Book, standardKey } from "../../estimating/book.js";
 import type { Access } from "../../estimating/input.js";
-import { accessTimes } from "../../estimating/teardown/accessTimes.js";
+import { accessTimes } from "../../estimating/labour/access.js";
 import { fastenersText } from "../../wording/list.js";
 import { duration } from "../../wording/time.js";
 

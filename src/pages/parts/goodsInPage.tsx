@@ -1,12 +1,11 @@
 /** Orders still to come, a form for what came in, what came last, and how good the sources' parts proved to be. */
 
 import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
-import { OFFER_STATES } from "../../estimating/lists.js";
 import { chance, money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
@@ -46,7 +45,7 @@ export interface GoodsShown {
   readonly tested: { readonly good: number; readonly bad: number };
 }
 
-export interface GoodsInProps extends SmallForm {
+export interface GoodsInProps extends AskedForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly orders: readonly OrderShown[];
@@ -70,6 +69,7 @@ export const GoodsInPage = (props: GoodsInProps) => {
       <form method="post" action="/parts/goods-in" id="entry" class="screen" novalidate>
         <input type="hidden" name="token" value={fields.get("token")} />
         <input type="hidden" name="orderLineId" value={fields.get("orderLineId") ?? ""} />
+        <input type="hidden" name="currency" value={fields.get("currency") ?? ""} />
         <fieldset class="part">
           <legend>Goods in</legend>
           {line ? (
@@ -79,20 +79,20 @@ export const GoodsInPage = (props: GoodsInProps) => {
             </p>
           ) : null}
           <div class="columns">
-            <Box {...props} name="kind" label="Part" list="kinds" />
-            <Box {...props} name="source" label="Source" list="sources" />
-            <Pick {...props} name="state" label="State" options={OFFER_STATES.map((state) => [state, state] as const)} />
-            <Box {...props} name="pieces" label="Pieces" size="figure" />
-            <Box {...props} name="paid" label="Price paid for all of them, without freight" size="money" />
-            <Box {...props} name="freight" label="Freight paid" hint="Empty: as this source asked before" size="money" />
-            <Box {...props} name="packSize" label="Pieces in a pack" hint="Empty: as this source sold it before" size="figure" />
-            <Box {...props} name="leadDays" label="Days from order to arrival" hint="Empty: as before" size="figure" />
-            <Box {...props} name="receivedOn" label="Came in on" type="date" />
-            <Box {...props} name="by" label="Who took it in" autocomplete="name" />
-            <Box {...props} name="good" label="Tested good" hint="Can be entered later" size="figure" />
-            <Box {...props} name="bad" label="Tested bad" size="figure" />
+            <Ask form={props} name="kind" list="kinds" />
+            <Ask form={props} name="source" list="sources" />
+            <Ask form={props} name="state" />
+            <Ask form={props} name="pieces" />
+            <Ask form={props} name="paid" />
+            <Ask form={props} name="freight" />
+            <Ask form={props} name="packSize" />
+            <Ask form={props} name="leadDays" />
+            <Ask form={props} name="receivedOn" />
+            <Ask form={props} name="by" autocomplete="name" />
+            <Ask form={props} name="tested.good" />
+            <Ask form={props} name="tested.bad" />
           </div>
-          <Box {...props} name="note" label="Note" size="long" />
+          <Ask form={props} name="note" size="long" />
         </fieldset>
         <datalist id="kinds">
           {props.kinds.map((name) => (
@@ -106,7 +106,7 @@ export const GoodsInPage = (props: GoodsInProps) => {
         </datalist>
         <p class="actions">
           <button type="submit" class="primary">
-            Take it in
+            Book in
           </button>
         </p>
       </form>

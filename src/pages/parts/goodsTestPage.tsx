@@ -1,15 +1,14 @@
 /** What came in, tested later. */
-
 import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Box, type SmallForm } from "../frame/box.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import type { GoodsShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
-export interface GoodsTestProps extends SmallForm {
+export interface GoodsTestProps extends AskedForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly goods: GoodsShown;
@@ -30,9 +29,9 @@ export const GoodsTestPage = (props: GoodsTestProps) => {
         <fieldset class="part">
           <legend>Tested now</legend>
           <div class="columns">
-            <Box {...props} name="good" label="Good" size="figure" />
-            <Box {...props} name="bad" label="Bad" size="figure" />
-            <Box {...props} name="by" label="Who tested" autocomplete="name" />
+            <Ask form={props} name="good" />
+            <Ask form={props} name="bad" />
+            <Ask form={props} name="by" autocomplete="name" />
           </div>
         </fieldset>
         <p class="actions">

@@ -1,6 +1,6 @@
 /** Where a shop puts right what keeps an estimate from being issued. */
-import type { DocumentField } from "../../estimating/agreement/profile.js";
-import type { Unready } from "../../estimating/agreement/unready.js";
+import type { DocumentField } from "../../estimating/law/profile.js";
+import type { Unready } from "../../estimating/law/unready.js";
 
 const SHOP: Readonly<Partial<Record<DocumentField, string>>> = {
   "shop name": "name",

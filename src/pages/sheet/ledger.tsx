@@ -1,7 +1,7 @@
 /** From the first line to what is due: groups that open into their lines, then allowances, charges, tax and totals. */
 
+import { type LineGroup, type Subtotal, subtotals } from "../../estimating/sheet/subtotals.js";
 import type { Adjustment, TaxGroup } from "../../estimating/sheet.js";
-import { type LineGroup, type Subtotal, subtotals } from "../../estimating/subtotals.js";
 import { money, percent } from "../../wording/figures.js";
 import { adjustmentTitle } from "../../wording/line.js";
 import { taxRoundingText } from "../../wording/reasons.js";

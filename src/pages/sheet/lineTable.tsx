@@ -1,7 +1,7 @@
 /** The lines of one group; each opens into why it is there and where its amount comes from. */
 
+import type { LineGroup, Subtotal } from "../../estimating/sheet/subtotals.js";
 import type { Line } from "../../estimating/sheet.js";
-import type { LineGroup, Subtotal } from "../../estimating/subtotals.js";
 import { money, percent, unitPrice } from "../../wording/figures.js";
 import { lineTitle } from "../../wording/line.js";
 import { scarcityText, whyText } from "../../wording/reasons.js";

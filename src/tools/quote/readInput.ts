@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
+import { type Fault, shapeFaults } from "../../acts/fault.js";
+import { estimateInput } from "../../acts/shapes/estimateInput.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { type Fault, shapeFaults } from "../../http/problems/shape.js";
-import { estimateInput } from "../../http/schemas/estimateInput.js";
 
 export type Reading =
   | { readonly is: "read"; readonly input: EstimateInput }

@@ -1,6 +1,8 @@
 /** One job: its chain, every row its events tell of, every revision with its sheet and PDF, every answer. The first mismatch ends it. */
+
 import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
+import { pricedSet } from "../../estimating/agreement/pricedSet.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
@@ -10,7 +12,6 @@ import { type Estimate, estimateHash, estimates } from "../../records/estimates.
 import { type Issue, issues } from "../../records/issues.js";
 import type { Telling } from "../../records/keptOnce.js";
 import { rowsOnRecord } from "../../records/onRecord.js";
-import { pricedSet } from "../../records/pricedSet.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";

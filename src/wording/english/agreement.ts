@@ -1,11 +1,11 @@
 import type { Cause } from "../../estimating/agreement/causes.js";
 import type { FigureChange } from "../../estimating/agreement/changeList.js";
 import type { FieldChange } from "../../estimating/agreement/itemFields.js";
-import type { AgreementProfile } from "../../estimating/agreement/profile.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Payment } from "../../estimating/closeout/account/terms.js";
 import type { PartState } from "../../estimating/closeout/log/workLog.js";
+import type { AgreementProfile } from "../../estimating/law/profile.js";
 
 const partsReturned: Readonly<Record<AgreementProfile["partsReturned"], string>> = {
   returned: "Replaced parts are returned to you.",

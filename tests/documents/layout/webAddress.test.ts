@@ -1,6 +1,6 @@
 import { domainToASCII } from "node:url";
 import { describe, expect, it } from "vitest";
-import { webAddress } from "../../../src/documents/layout/webAddress.js";
+import { webAddress } from "../../../src/documents/layout/setLink.js";
 
 describe("an address that a document may lead to", () => {
   it.each([

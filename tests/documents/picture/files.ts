@@ -1,6 +1,6 @@
 /** Pictures made by hand (demo): PNG by its standard (ISO/IEC 15948) with Node's own zlib, JPEG as bare segments (ITU-T T.81). */
 import { deflateSync } from "node:zlib";
-import { pngOf } from "../../../src/documents/picture/pngChunks.js";
+import { pngOf } from "../../../src/documents/picture/png.js";
 
 const COLOUR = { grey: [0, 1], rgb: [2, 3], palette: [3, 1], "grey and alpha": [4, 2], "rgb and alpha": [6, 4] } as const;
 

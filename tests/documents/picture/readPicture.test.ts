@@ -1,9 +1,9 @@
 import { inflateSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
 import { fitWithin, isFault, type Picture } from "../../../src/documents/picture/picture.js";
-import { chunksOf } from "../../../src/documents/picture/pngChunks.js";
+import { chunksOf } from "../../../src/documents/picture/png.js";
+import { unfilter } from "../../../src/documents/picture/pngOnPaper.js";
 import { readPicture } from "../../../src/documents/picture/readPicture.js";
-import { unfilter } from "../../../src/documents/picture/unfilter.js";
 import { jpeg, png } from "./files.js";
 
 async function kept(file: Uint8Array): Promise<Picture> {
@@ -69,6 +69,11 @@ describe("a picture that comes in", () => {
     const bytes = Buffer.from(picture.bytes).toString("latin1");
     expect(bytes).toContain("JFIF");
     expect(bytes).not.toMatch(/Exif|demo/);
+  });
+
+  it("is kept as a JPEG to its end, and no further", async () => {
+    const film = Uint8Array.from([...jpeg(10, 10), ...Buffer.from("a film of the same moment")]);
+    expect((await kept(film)).bytes).toEqual((await kept(jpeg(10, 10))).bytes);
   });
 
   it.each([

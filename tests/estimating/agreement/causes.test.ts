@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { CAUSES, type Cause, causesOf, moneyByCause } from "../../../src/estimating/agreement/causes.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook, WorkItem } from "../../../src/estimating/input.js";
-import { totalOf } from "../../../src/estimating/total.js";
+import { totalOf } from "../../../src/estimating/pricing/total.js";
 import { AMPLIFIER, COUNTS, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
 const total = (input: EstimateInput) => sheetOf(input).totals.total;

@@ -5,8 +5,8 @@ import { standardId } from "../../../src/estimating/closeout/learning/standard.j
 import { standardsBehind } from "../../../src/estimating/closeout/learning/standardsBehind.js";
 import type { TimeEntry } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput, RateBook } from "../../../src/estimating/input.js";
+import { pricedInput } from "../../../src/estimating/pricing/total.js";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";
-import { pricedInput } from "../../../src/estimating/total.js";
 import { normals, seeded } from "../risk/simulation.js";
 
 const demo = (name: string): EstimateInput =>

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-scarce-parts.json";
-import { type BuyPlan, buyPlan, type PlanAsk, type PlanOffer } from "../../../src/estimating/parts/buyPlan.js";
+import { type BuyPlan, buyPlan } from "../../../src/estimating/parts/buyPlan.js";
+import type { PlanAsk, PlanOffer } from "../../../src/estimating/parts/buyPlanTakes.js";
 import { allMixes } from "./buyPlanByForce.js";
 
 const offer = (id: string, more: Partial<PlanOffer> = {}): PlanOffer => ({

@@ -1,6 +1,6 @@
 /** Test only: every mix of packs of a small case, its chance from jstat's masses, written apart from the engine. */
 import { jStat } from "jstat";
-import type { PlanAsk, PlanOffer } from "../../../src/estimating/parts/buyPlan.js";
+import type { PlanAsk, PlanOffer } from "../../../src/estimating/parts/buyPlanTakes.js";
 
 /** P(exactly g of n good). */
 function chanceOfGood(offer: PlanOffer, n: number, g: number): number {

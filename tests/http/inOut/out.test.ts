@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { unguarded } from "../../../src/documents/csv/csvText.js";
+import { unguarded } from "../../../src/documents/csvText.js";
 import { SHEET_NAMES } from "../../../src/http/dataOut/sheets.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { csvText } from "../../../src/documents/csv/csvText.js";
+import { csvText } from "../../../src/documents/csvText.js";
 import type { RateBook } from "../../../src/estimating/input.js";
 import { decode } from "../../../src/http/dataIn/decode.js";
 import { KIND_FIELDS, readKinds } from "../../../src/http/dataIn/kindRows.js";

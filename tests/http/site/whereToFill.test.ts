@@ -1,7 +1,7 @@
 /** Each thing that keeps an estimate from being issued leads to a field that is there. */
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { DOCUMENT_FIELDS } from "../../../src/estimating/agreement/profile.js";
-import type { Unready } from "../../../src/estimating/agreement/unready.js";
+import { DOCUMENT_FIELDS } from "../../../src/estimating/law/profile.js";
+import type { Unready } from "../../../src/estimating/law/unready.js";
 import { whereToFill } from "../../../src/pages/revise/whereToFill.js";
 import { visitor } from "../support/noScript.js";
 import { demo, openShop } from "../support/shop.js";

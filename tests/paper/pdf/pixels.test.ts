@@ -7,9 +7,8 @@ import { createRequire } from "node:module";
 import fontkit from "@pdf-lib/fontkit";
 import { PDFDocument, rgb } from "pdf-lib";
 import { describe, expect, it } from "vitest";
-import { COLOUR } from "../../../src/documents/layout/colour.js";
-import { STYLE } from "../../../src/documents/layout/style.js";
-import { SHEETS } from "../../../src/documents/paper/sheetSize.js";
+import { COLOUR, STYLE } from "../../../src/documents/layout/style.js";
+import { SHEETS } from "../../../src/documents/paper/writeFile.js";
 import { printDocument } from "../../../src/documents/printDocument.js";
 import { Paper, type Raster } from "./tool.js";
 

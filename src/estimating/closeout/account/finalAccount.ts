@@ -79,7 +79,7 @@ function made(
   const { rateBook, currency } = allowed.input;
   const { basis, on, payments, warrantyDays, oldParts, above } = terms;
   const { lines, adjustments } = basis === "fixed price" ? billed.sheet : actualLines(done.work, done.parts, allowed);
-  const limit = terms.limit ?? agreedLimit(agreedOf(job).input, job.found) ?? printedLimit(agreedOf(job));
+  const limit = terms.limit ?? agreedLimit(agreedOf(job).input, job.found, agreedOf(job).sheet) ?? printedLimit(agreedOf(job));
   const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
   const bill = holdToLimit(lines, adjustments, rateBook.tax, prepaid, limit, above !== undefined);
   return {

@@ -1,5 +1,4 @@
 /** What a job earned: what is billed without tax, less what its hours, its parts and everything else cost the shop. */
-
 import { readBook } from "../../book.js";
 import type { Minor, Percent } from "../../input.js";
 import { divide, timesOver } from "../../money/rounding.js";

@@ -1,8 +1,8 @@
 /** Past jobs priced by another rate book: what would have changed. The past inputs and their sheets stay as they are. */
 import { check } from "../../check/check.js";
 import type { EstimateInput, Minor, RateBook } from "../../input.js";
+import { pricedInput } from "../../pricing/total.js";
 import type { Problem } from "../../problems.js";
-import { pricedInput } from "../../total.js";
 
 export interface PastJob {
   readonly job: string;

@@ -1,13 +1,13 @@
 /** What a job comes to by the time and parts really used: the lines, allowances and charges of a sheet, by the rate book's own rules. */
 import { readBook } from "../../book.js";
-import { discountOn } from "../../charges/discount.js";
-import { rush } from "../../charges/rush.js";
-import { sundries } from "../../charges/sundries.js";
 import type { EstimateInput } from "../../input.js";
 import { minimumLine, roundingLines } from "../../labour/billing.js";
 import { fromMilli, priceMilli } from "../../money/scales.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Adjustment, Line } from "../../sheet.js";
+import { discountOn } from "../../totals/discount.js";
+import { rush } from "../../totals/rush.js";
+import { sundries } from "../../totals/sundries.js";
 import type { ChargedRevision } from "../jobDone.js";
 import type { PartsDone } from "./partsDone.js";
 import type { Portion, WorkDone } from "./workDone.js";

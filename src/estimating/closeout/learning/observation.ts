@@ -1,10 +1,9 @@
 /** What a closed job says about the rate book: each piece of work's minutes beside its standard, and what that standard rests on. */
 import { check } from "../../check/check.js";
 import type { EstimateInput, Minor, Minutes, RateBook, ThreePoint } from "../../input.js";
-import type { LabourLine } from "../../labour/labourLine.js";
-import { inMilli, inMinutes, sumOfTimes } from "../../labour/times.js";
+import { inMilli, inMinutes, type LabourLine, sumOfTimes } from "../../labour/times.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
-import { pricedInput } from "../../total.js";
+import { pricedInput } from "../../pricing/total.js";
 import { milliDone, workDone } from "../actual/workDone.js";
 import { lineIdOf } from "../actual/workLine.js";
 import { coverage } from "../log/covered.js";

@@ -1,11 +1,11 @@
 /** Which standards of the rate book the time of a line is made of, before the condition grade. */
 import { readBook } from "../../book.js";
 import type { Access, BoardCount, EstimateInput, RateBook } from "../../input.js";
+import { accessTimes } from "../../labour/access.js";
 import { perLead } from "../../labour/itemTimes.js";
 import type { ReadItem } from "../../labour/readItem.js";
 import { setupsOf } from "../../labour/setups.js";
 import { inMilli, NO_TIME, plus, type Times, times } from "../../labour/times.js";
-import { accessTimes } from "../../teardown/accessTimes.js";
 import { type Standard, standardId } from "./standard.js";
 
 export type Rest = { readonly standard: Standard; readonly milli: Times };

@@ -1,5 +1,4 @@
 /** Everything that can be wrong with a work log. A log without problems can be closed out. */
-
 import { type Book, readBook } from "../../book.js";
 import { amount, count } from "../../check/figures.js";
 import { repeated, unknown } from "../../check/ids.js";

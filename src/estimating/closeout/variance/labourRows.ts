@@ -1,5 +1,4 @@
 /** Access and labour, line by line. */
-
 import type { EstimateInput, Minor } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { Line } from "../../sheet.js";

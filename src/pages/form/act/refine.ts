@@ -1,6 +1,7 @@
 /** Counted boards become rows of the grid; everything else stays as typed. */
-import { refineBoards } from "../../../estimating/level/refineBoards.js";
+
 import { LIMITS } from "../../../estimating/problems.js";
+import { refineBoards } from "../../../estimating/teardown/refineBoards.js";
 import type { FormContext } from "../context.js";
 import { type Fields, key } from "../fields.js";
 import { fieldsForMap, penFor } from "../fieldsFor.js";

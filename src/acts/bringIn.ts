@@ -1,0 +1,140 @@
+/** Parts that came in: the shelf rises, and the price paid becomes a dated offer that tells how many of the source's pieces proved good. */
+import { z } from "zod";
+import type { Offer } from "../estimating/input.js";
+import { OFFER_STATES } from "../estimating/lists.js";
+import { timesOver } from "../estimating/money/rounding.js";
+import type { Database } from "../records/database.js";
+import { addGoodsIn, addTest, earlierOffer, type GoodsInRecord, type GoodsInValue, tellSeen } from "../records/goodsIn.js";
+import { addOffer } from "../records/offers.js";
+import { findOrder, findOrderLine } from "../records/orders.js";
+import { partKindNamed } from "../records/partKinds.js";
+import { shopSettings } from "../records/settings.js";
+import { putInStock } from "../records/stock.js";
+import { counted } from "../wording/list.js";
+import { act, refused, wrongField } from "./act.js";
+import { faultsIn, shopRateBook } from "./checked.js";
+import { choice, day, line, maybe, money, named, whole } from "./field.js";
+import { handOf } from "./hand.js";
+import { keptGoodsIn } from "./shapes/parts.js";
+
+const MOST_PIECES = 1_000_000;
+const WHO = "Who took it in";
+
+const fields = z
+  .strictObject({
+    receivedOn: day("Came in on"),
+    kind: named("Part"),
+    source: line("Source"),
+    state: choice("State", OFFER_STATES),
+    pieces: whole("Pieces", { least: 1, most: MOST_PIECES }),
+    currency: maybe(line("Currency", { most: 3 }).meta({ description: "ISO 4217; absent: the order's, or the shop's" })),
+    paid: money("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
+    freight: maybe(money("Freight paid", { currencyIn: "currency" })),
+    packSize: maybe(
+      whole("Pieces in a pack", { least: 1, most: MOST_PIECES, hint: "Empty: as this source offered the part before" }),
+    ),
+    leadDays: maybe(whole("Days from order to arrival", { least: 0, most: 3650, hint: "Empty: as before" })),
+    orderLineId: maybe(line("Line of an order", { most: 100 })),
+    note: maybe(line("Note")),
+    by: maybe(line(WHO, { most: 200 })),
+    tested: maybe(
+      z.strictObject({
+        good: maybe(whole("Tested good", { least: 0, most: MOST_PIECES })),
+        bad: maybe(whole("Tested bad", { least: 0, most: MOST_PIECES })),
+      }),
+    ),
+  })
+  .meta({ id: "GoodsIn" });
+
+export const bringIn = act({
+  name: "addGoodsIn",
+  title: "Book in parts",
+  fields,
+  answer: keptGoodsIn,
+  decide: async (desk, value) => {
+    const { db, at } = desk;
+    const hand = handOf(desk, value.by, WHO);
+    if ("refused" in hand) return hand;
+    const kind = await partKindNamed(db, value.kind);
+    if (!kind) return wrongField("/kind", "record unknown", `There is no part '${value.kind}'; choose one of the catalogue.`);
+    const orderLine = value.orderLineId === undefined ? undefined : await findOrderLine(db, value.orderLineId);
+    if (value.orderLineId !== undefined && !orderLine)
+      return wrongField(
+        "/orderLineId",
+        "record unknown",
+        `There is no order line '${value.orderLineId}'; choose one that is on record.`,
+      );
+    if (orderLine && orderLine.kind !== kind.id)
+      return wrongField(
+        "/kind",
+        "record unknown",
+        `That line of the order is for ${orderLine.name}; choose that part, or no order.`,
+      );
+    const tested = { good: value.tested?.good ?? 0, bad: value.tested?.bad ?? 0 };
+    if (tested.good + tested.bad > value.pieces)
+      return wrongField("/tested/good", "number out of range", tooManyTested(value.pieces));
+    const currency =
+      value.currency ?? (orderLine && (await findOrder(db, orderLine.orderId)))?.currency ?? (await shopSettings(db)).currency;
+
+    const { tested: _, packSize, leadDays, ...rest } = value;
+    const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: hand.by };
+    const priced = await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
+    if ("refused" in priced) return priced;
+    const { offer, again } = priced;
+    const wrong = faultsIn({ kinds: [kind], offers: [offer] }, await shopRateBook(db), "/offers/0");
+    if (wrong.length > 0)
+      return refused("input refused", { errors: wrong.map((fault) => ({ ...fault, pointer: FIELD_OF[fault.pointer] ?? "" })) });
+
+    const id = desk.newId();
+    const record: GoodsInRecord = { ...goods, id, at, name: kind.name, offerId: offer.id, tested };
+    const { source, state, pieces, by } = goods;
+    return {
+      answer: record,
+      writes: [
+        ...(again ? [] : [addOffer(db, offer, at)]),
+        addGoodsIn(db, record),
+        putInStock(db, { id: `in-${id}`, kind: kind.id, pieces, goodsInId: id, by, at }),
+        ...(tested.good + tested.bad > 0 ? [addTest(db, { id: `${id}-1`, goodsInId: id, at, by, ...tested })] : []),
+        tellSeen(db, offer.id, { source, state }, at),
+      ],
+    };
+  },
+});
+
+export const tooManyTested = (left: number): string =>
+  `Tested: only ${counted(left, "piece")} can still be tested; good and bad together are more.`;
+
+/** Where the offer's own keys are typed. */
+const FIELD_OF: Readonly<Record<string, string>> = {
+  "/price": "/paid",
+  "/on": "/receivedOn",
+  ...Object.fromEntries(
+    ["kind", "source", "state", "currency", "packSize", "leadDays", "freight"].map((key) => [`/${key}`, `/${key}`]),
+  ),
+};
+
+/** What such parts were offered at before, at the price paid now; the same offer of that day where there is one (`again`). */
+async function offerOf(
+  db: Database,
+  value: GoodsInValue,
+  said: { readonly packSize: number | undefined; readonly leadDays: number | undefined; readonly id: string },
+): Promise<{ readonly offer: Offer; readonly again: boolean } | ReturnType<typeof wrongField>> {
+  const { kind, source, state, currency, receivedOn: on, pieces, paid } = value;
+  const earlier = await earlierOffer(db, value);
+  const packSize = said.packSize ?? earlier?.packSize;
+  const leadDays = said.leadDays ?? earlier?.leadDays;
+  const unsaid = (field: string, label: string) =>
+    wrongField(field, "key missing", `${label}: this source has not offered the part before, so say how many.`);
+  if (packSize === undefined) return unsaid("/packSize", "Pieces in a pack");
+  if (leadDays === undefined) return unsaid("/leadDays", "Days from order to arrival");
+  const price = timesOver(paid, packSize, pieces);
+  const { on: _, available: __, seenGood: ___, freight: paidBefore, ...kept } = earlier ?? ({} as Partial<Offer>);
+  const freight = value.freight ?? paidBefore;
+  const offer: Offer = {
+    ...kept,
+    ...{ id: said.id, kind, source, on, currency, price, packSize, leadDays, state },
+    ...(freight !== undefined && { freight }),
+  };
+  const same = earlier?.on === on && earlier.price === price && earlier.packSize === packSize && earlier.freight === freight;
+  return same ? { offer: earlier, again: true } : { offer, again: false };
+}

@@ -1,0 +1,99 @@
+/**
+ * The kinds of field an act is made of: zod schemas that read JSON, with what is said of them to a person in a registry beside them,
+ * so that none of it stands in OpenAPI. What a form or a CSV cell holds as text is read by `readForm.ts` from the same declaration.
+ */
+import { z } from "zod";
+import type { Saying } from "../wording/saying.js";
+import { label, line as lineOf, maybe, PROSE_LENGTH, prose } from "./shapes/primitives.js";
+
+export type { Saying };
+export { maybe };
+
+export const said = z.registry<Saying>();
+
+/** What is said of a field, however it is wrapped. */
+export function sayingOf(schema: z.ZodType): Saying | undefined {
+  for (let at: z.ZodType | undefined = schema; at; at = innerOf(at)) {
+    const found = said.get(at);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** What stands inside optional, default and nullable. */
+const innerOf = (schema: z.ZodType): z.ZodType | undefined => (schema.def as { readonly innerType?: z.ZodType }).innerType;
+
+/** Every field of an act by its name in a form; entries of a list are `lines.*.packs`. */
+export function saysOf(fields: z.ZodType, under = "", optional = false): ReadonlyMap<string, Saying> {
+  const saying = sayingOf(fields);
+  if (saying) return new Map([[under, optional ? { ...saying, optional } : saying]]);
+  const inner = bare(fields);
+  if (inner instanceof z.ZodArray) return saysOf(inner.element as z.ZodType, `${under}.*`);
+  if (!(inner instanceof z.ZodObject)) return new Map();
+  return new Map(
+    Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([key, each]) => [
+      ...saysOf(each, under === "" ? key : `${under}.${key}`, each.safeParse(undefined).success),
+    ]),
+  );
+}
+
+export const bare = (schema: z.ZodType): z.ZodType => {
+  const inner = innerOf(schema);
+  return inner ? bare(inner) : schema;
+};
+
+/** The schema of a key of an object, or of an entry of a list. */
+export function within(schema: z.ZodType, step: string): z.ZodType | undefined {
+  const at = bare(schema);
+  if (at instanceof z.ZodObject) return Object.hasOwn(at.shape, step) ? (at.shape[step] as z.ZodType) : undefined;
+  return at instanceof z.ZodArray ? (at.element as z.ZodType) : undefined;
+}
+
+type Beside = Pick<Saying, "hint" | "unit">;
+
+function saying<S extends z.ZodType>(schema: S, told: Saying): S {
+  // A schema of its own: the same shape may be called otherwise elsewhere.
+  const own = schema.meta({ ...schema.meta() }) as S;
+  said.add(own, told);
+  return own;
+}
+
+/** One line that must say something. */
+export const line = (label_: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
+  saying(label.max(most), { label: label_, kind: "line", ...beside });
+/** As typed, never trimmed and never shown again. */
+export const secret = (label: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
+  saying(z.string().min(1).max(most), { label, kind: "secret", ...beside });
+/** Text of several lines. */
+export const note = (label: string, { most = PROSE_LENGTH, ...beside }: Beside & { readonly most?: number } = {}) =>
+  saying(prose.min(1).max(most), { label, kind: "note", ...beside });
+/** One entry a line. */
+export const lines = (label: string, { most = 20, ...beside }: Beside & { readonly most?: number } = {}) =>
+  saying(z.array(lineOf.min(1)).max(most), { label, kind: "lines", ...beside });
+/** `text` stands in a sentence of the schema; the figure is whole. */
+export const whole = (label: string, { least, most, ...beside }: Beside & { readonly least: number; readonly most: number }) =>
+  saying(z.int().min(least).max(most), { label, kind: "whole", ...beside });
+export const decimal = (
+  label: string,
+  { least, most, decimals, ...beside }: Beside & { readonly least: number; readonly most: number; readonly decimals: number },
+) => saying(z.number().min(least).max(most), { label, kind: "decimal", decimals, ...beside });
+
+const MOST_MONEY = 1_000_000_000_000;
+/** Integer minor units, never below 0. */
+export const money = (label: string, { currencyIn, ...beside }: Beside & { readonly currencyIn?: string } = {}) =>
+  saying(z.int().min(0).max(MOST_MONEY).meta({ description: "Integer minor units of the currency" }), {
+    label,
+    kind: "money",
+    ...beside,
+    ...(currencyIn && { currencyIn }),
+  });
+/** ISO 8601, a day that exists. */
+export const day = (label: string, beside: Beside = {}) => saying(z.iso.date(), { label, kind: "day", ...beside });
+export const tick = (label: string, beside: Beside = {}) => saying(z.boolean(), { label, kind: "tick", ...beside });
+export const choice = <const C extends readonly [string, ...string[]]>(label: string, choices: C, beside: Beside = {}) =>
+  saying(z.enum(choices), { label, kind: "choice", choices, ...beside });
+/** Ticks of one name: which of several. */
+export const several = (label: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
+  saying(z.array(z.string().min(1).max(100)).max(most), { label, kind: "several", ...beside });
+/** An id, or the name of what it is the id of where that names one thing. */
+export const named = (label: string, beside: Beside = {}) => line(label, { most: 500, ...beside });

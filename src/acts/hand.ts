@@ -1,0 +1,10 @@
+/** Whose hand it was: the one signed in, unless another is named. */
+import { type Desk, wrongField } from "./act.js";
+
+export type Hand = { readonly by: string } | ReturnType<typeof wrongField>;
+
+/** `label` is that of the field `by`. */
+export function handOf({ staff }: Desk, named: string | undefined, label: string): Hand {
+  const by = named ?? staff?.name;
+  return by === undefined ? wrongField("/by", "key missing", `${label} is missing; type the name.`) : { by };
+}

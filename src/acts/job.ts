@@ -1,0 +1,223 @@
+/**
+ * The job as it stands: all an act or a page about it needs, read once (`jobRows`), and what follows from it, worked out when asked and
+ * then kept. `const job = await jobAsItStands(db, id)`, then `job.latest`, `job.agreed()`, `job.limit()`, `job.log()`; writes go on the
+ * trail after `job.head`. It is one moment: an act that is decided again reads anew.
+ */
+import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
+import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/pricedSet.js";
+import { unagreed } from "../estimating/agreement/unagreed.js";
+import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
+import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
+import { estimate as compute } from "../estimating/estimate.js";
+import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
+import type { Problem, Unagreed } from "../estimating/problems.js";
+import type { Totals } from "../estimating/sheet.js";
+import { type Agreement, agreedTo, standingAnswer } from "../records/agreements.js";
+import { asLogged, partOf, timeOf } from "../records/asWork.js";
+import { type CloseOutRecord, standingOf } from "../records/closeOuts.js";
+import type { Database } from "../records/database.js";
+import type { Estimate, EstimateValue } from "../records/estimates.js";
+import type { Issue } from "../records/issues.js";
+import { type JobRows, jobRows } from "../records/jobRows.js";
+import type { Timer } from "../records/timers.js";
+import type { LogEntry } from "../records/workLog.js";
+import type { Tongue } from "../wording/tongue.js";
+
+export interface Agreed extends PricedSet {
+  readonly agreement: Agreement;
+}
+
+export interface JobAsItStands extends JobRows {
+  readonly id: string;
+  /** Of its pages. */
+  readonly tongue: Tongue;
+  readonly latest?: Estimate;
+  /** The newest revision, while it is not issued. */
+  readonly draft?: Estimate;
+  /** The newest issued revision; those before it are superseded. */
+  readonly current?: Issue;
+  /** Entries of the log that count. */
+  readonly entries: readonly LogEntry[];
+  /** Those that run on this job. */
+  readonly timers: readonly Timer[];
+  /** The one that stands. */
+  readonly closeOut?: CloseOutRecord;
+  /** The day it was first closed. */
+  readonly closedOn?: IsoDate;
+  /** Counts ticked off, by work item; one that was never ticked off is absent. */
+  readonly done: Readonly<Record<string, number>>;
+  readonly revision: (id: string) => Estimate | undefined;
+  readonly issueOf: (id: string) => Issue | undefined;
+  /** The whole input, rate book included. */
+  readonly inputOf: (estimate: Pick<EstimateValue, "rateBookId" | "rateBookVersion" | "input">) => EstimateInput;
+  /** What keeps a draft from having a sheet. */
+  readonly problemsOf: (draft: Estimate) => readonly Problem[];
+  /** The answer to a revision that no other record corrects. */
+  readonly answerTo: (estimateId: string) => Agreement | undefined;
+  /** An issued revision as it was, or would be, answered. */
+  readonly priced: (estimateId: string, set: AgreedSet) => PricedSet | UnknownInSet;
+  /** What the shop may work by; undefined while nothing is agreed. `before`: by the answers to earlier revisions alone. */
+  readonly agreed: (before?: number) => Agreed | undefined;
+  /** The newest revision, issued or not, with work that was agreed and dropped since; undefined without an estimate. */
+  readonly input: () => EstimateInput | undefined;
+  readonly unagreed: () => readonly Unagreed[];
+  /** How far work may go, with the possible work that was found necessary so far; `entry`: and by work about to be logged. */
+  readonly limit: (entry?: Pick<LoggedWork, "item">) => Limit | undefined;
+  readonly spent: () => Pick<Totals, "total" | "withoutTax"> | undefined;
+  readonly logged: () => readonly LoggedWork[];
+  /**
+   * The log as the engine reads it, oldest first, timers that still run last. An entry of time and of a part has the same id in both
+   * lists. Entries that tell only what parts sold for name no pieces, so they are not in it.
+   */
+  readonly log: (withoutTimer?: string) => WorkLog;
+}
+
+/** Undefined where there is no such job. */
+export async function jobAsItStands(db: Database, id: string): Promise<JobAsItStands | undefined> {
+  const rows = await jobRows(db, id);
+  return rows && standing(rows);
+}
+
+/** Each job once, for one request or one try. */
+export const jobsRead = (db: Database) =>
+  keptBy(
+    (id: string) => id,
+    (id) => jobAsItStands(db, id),
+  );
+
+function standing(rows: JobRows): JobAsItStands {
+  const { job, settings, revisions, issues, answers, closeOuts, everyEntry, everyTimer, tickOffs } = rows;
+  const latest = revisions.at(-1);
+  const current = issues.at(-1);
+  const closeOut = standingOf(closeOuts);
+  const closedOn = closeOuts.find(({ corrects }) => corrects === undefined)?.closedOn;
+  const entries = everyEntry.filter(({ withdrawal }) => !withdrawal);
+  const timers = everyTimer.filter(({ jobId }) => jobId === job.id);
+  const books = new Map(rows.rateBooks.map((book) => [`${book.id} ${book.version}`, book]));
+
+  const revision = (id: string) => revisions.find((each) => each.id === id);
+  const inputOf: JobAsItStands["inputOf"] = ({ rateBookId, rateBookVersion, input }) => {
+    const rateBook = books.get(`${rateBookId} ${rateBookVersion}`);
+    if (!rateBook) throw new Error(`Rate book ${rateBookId} version ${rateBookVersion} is gone.`);
+    return { ...input, rateBook };
+  };
+  const priced = keptBy(
+    (estimateId: string, { chosen, struck }: AgreedSet) => JSON.stringify([estimateId, chosen, struck]),
+    (estimateId, set) => {
+      const issued = revision(estimateId);
+      if (!issued?.sheet) throw new Error(`Estimate ${estimateId}, which was answered, is gone.`);
+      return pricedSet(inputOf(issued), set, issued.sheet);
+    },
+  );
+  const agreed = (before?: number): Agreed | undefined => {
+    const agreement = agreedTo(answers, before);
+    const set = agreement && priced(agreement.estimateId, agreement);
+    if (!agreement || !set) return undefined;
+    if ("is" in set) throw new Error(`Agreement ${agreement.id} names what its revision does not have.`);
+    return { ...set, agreement };
+  };
+  const input = once(() => latest && withItemsOf(inputOf(latest), agreed()?.input.items ?? []));
+  const limitFor = keptBy(
+    (found: readonly string[]) => found.join("\n"),
+    (found) => {
+      const set = agreed();
+      const limit = set && agreedLimit(set.input, found, set.sheet);
+      if (set && !limit) throw new Error(`What agreement ${set.agreement.id} covers has problems.`);
+      return limit;
+    },
+  );
+  const loggedWork = once(() => {
+    const known = input();
+    return known ? entries.map((entry) => asLogged(entry, known)) : [];
+  });
+
+  return {
+    ...rows,
+    id: job.id,
+    tongue: { locale: settings.locale, currency: latest?.input.currency ?? settings.currency },
+    entries,
+    timers,
+    ...(latest && { latest }),
+    ...(latest && !latest.issuedAt && { draft: latest }),
+    ...(current && { current }),
+    ...(closeOut && { closeOut }),
+    ...(closedOn !== undefined && { closedOn }),
+    done: Object.fromEntries(tickOffs.map(({ item, count }) => [item, count])),
+    revision,
+    inputOf,
+    priced,
+    agreed,
+    input,
+    issueOf: (id) => issues.find((each) => each.id === id),
+    answerTo: (estimateId) => standingAnswer(answers, estimateId),
+    problemsOf: keptBy(
+      ({ id }: Estimate) => id,
+      (draft) => {
+        const outcome = compute(inputOf(draft));
+        return outcome.ok ? [] : outcome.problems;
+      },
+    ),
+    unagreed: once(() => {
+      const known = input();
+      return known ? unagreed(known, agreed()?.input) : [];
+    }),
+    limit: (entry) => limitFor(foundBy(agreed()?.input.items ?? [], entry ? [...entries, entry] : entries)),
+    spent: once(() => {
+      const [set, known] = [agreed(), input()];
+      return set && known && logged(known, set.sheet, loggedWork());
+    }),
+    logged: loggedWork,
+    log: (withoutTimer) => engineLog(rows, entries, timers, withoutTimer),
+  };
+}
+
+function engineLog(
+  { overrides }: JobRows,
+  entries: readonly LogEntry[],
+  timers: readonly Timer[],
+  withoutTimer: string | undefined,
+): WorkLog {
+  const passes = new Map(overrides.map(({ id, by, reason }): [string, Pass] => [id, { by, reason }]));
+  const pass = ({ overrideId }: LogEntry) => (overrideId === undefined ? undefined : passes.get(overrideId));
+  return {
+    time: [
+      ...entries.flatMap((entry) => timeOf(entry, pass(entry)) ?? []),
+      ...timers
+        .filter(({ id }) => id !== withoutTimer)
+        .flatMap((timer) => timeOf({ ...timer, workedOn: timer.startedAt.slice(0, 10) }) ?? []),
+    ],
+    parts: entries.flatMap((entry) => partOf(entry, pass(entry)) ?? []),
+  };
+}
+
+/** Possible work that was logged proved necessary: ids of its groups on the sheet. */
+function foundBy(items: readonly WorkItem[], log: readonly Pick<LoggedWork, "item">[]): string[] {
+  const worked = new Set(log.map(({ item }) => item));
+  const groups = items.flatMap(({ id, certainty }) =>
+    certainty.is === "if found" && worked.has(id) ? [certainty.group ?? id] : [],
+  );
+  return [...new Set(groups)];
+}
+
+/** Agreed work that a later draft dropped may have been logged: it is still known. */
+function withItemsOf(input: EstimateInput, agreed: readonly WorkItem[]): EstimateInput {
+  const known = new Set(input.items.map(({ id }) => id));
+  return { ...input, items: [...input.items, ...agreed.filter(({ id }) => !known.has(id))] };
+}
+
+function once<T>(work: () => T): () => T {
+  let kept: { readonly value: T } | undefined;
+  return () => {
+    kept ??= { value: work() };
+    return kept.value;
+  };
+}
+
+function keptBy<Args extends readonly unknown[], T>(keyOf: (...args: Args) => string, work: (...args: Args) => T) {
+  const kept = new Map<string, T>();
+  return (...args: Args): T => {
+    const key = keyOf(...args);
+    if (!kept.has(key)) kept.set(key, work(...args));
+    return kept.get(key)!;
+  };
+}

@@ -1,0 +1,167 @@
+/**
+ * The one reader of forms: what was typed, as the act's own fields read it. Nested fields are `tested.good`, rows `lines.0.packs`.
+ * An empty field is an absent key. What is wrong is said per field in the sentence that a program gets too.
+ */
+import { z } from "zod";
+import { decimalsOf } from "../estimating/money/currency.js";
+import { decimalMark, readDecimal, shift } from "../wording/decimal.js";
+import { type Fault, shapeFaults } from "./fault.js";
+import { bare, type Saying, sayingOf, within } from "./field.js";
+
+/** A form as it was sent. */
+export interface Typed {
+  readonly get: (name: string) => string | undefined;
+  readonly all: (name: string) => readonly string[];
+  readonly names: readonly string[];
+}
+
+export const typedFrom = (pairs: URLSearchParams): Typed => ({
+  get: (name) => pairs.getAll(name).at(-1),
+  all: (name) => [...new Set(pairs.getAll(name))],
+  names: [...new Set(pairs.keys())],
+});
+
+/** Whose figures these are; the currency is of amounts that name no other. */
+interface Tongue {
+  /** BCP 47. */
+  readonly locale: string;
+  readonly currency: string;
+}
+
+export type FormRead<V> =
+  | { readonly ok: true; readonly value: V }
+  /** Field -> sentence. */
+  | { readonly ok: false; readonly errors: ReadonlyMap<string, string> };
+
+export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: Tongue): FormRead<z.output<F>> {
+  const wrong = new Map<string, string>();
+  const value = readObject(fields, "", { typed, tongue, wrong }) ?? {};
+  const read = fields.safeParse(value);
+  if (read.success && wrong.size === 0) return { ok: true, value: read.data };
+  const faults = read.success ? [] : shapeFaults(read.error.issues, value, fields);
+  return { ok: false, errors: new Map([...fieldErrors(faults, fields), ...wrong]) };
+}
+
+/** What is wrong by the field it stands in; the first of each. Where a field is no field of the form: "". */
+export function fieldErrors(faults: readonly Fault[], fields: z.ZodType): Map<string, string> {
+  const errors = new Map<string, string>();
+  for (const { pointer, detail } of faults) {
+    const field = fieldAt(pointer, fields);
+    if (!errors.has(field)) errors.set(field, detail);
+  }
+  return errors;
+}
+
+function fieldAt(pointer: string, fields: z.ZodType): string {
+  const steps = pointer.split("/").slice(1);
+  const taken: string[] = [];
+  let at: z.ZodType | undefined = fields;
+  for (const step of steps) {
+    at = at && within(at, step);
+    taken.push(step);
+    // A list of lines, or of ticks, is one field.
+    if (at && sayingOf(at)) return taken.join(".");
+  }
+  return taken.join(".");
+}
+
+interface Reading {
+  readonly typed: Typed;
+  readonly tongue: Tongue;
+  readonly wrong: Map<string, string>;
+}
+
+function readObject(schema: z.ZodType, under: string, reading: Reading): Record<string, unknown> | undefined {
+  const object = bare(schema);
+  if (!(object instanceof z.ZodObject)) return undefined;
+  const entries = Object.entries(object.shape).flatMap(([key, inner]) => {
+    const read = readField(inner as z.ZodType, under === "" ? key : `${under}.${key}`, reading);
+    return read === undefined ? [] : [[key, read] as const];
+  });
+  return entries.length === 0 ? undefined : Object.fromEntries(entries);
+}
+
+function readField(schema: z.ZodType, name: string, reading: Reading): unknown {
+  const saying = sayingOf(schema);
+  if (saying) return readText(saying, name, reading);
+  const inner = bare(schema);
+  if (inner instanceof z.ZodArray) return readRows(inner.element as z.ZodType, name, reading);
+  return readObject(inner, name, reading);
+}
+
+/** Rows keep their order; one that holds nothing is left out. */
+function readRows(row: z.ZodType, name: string, reading: Reading): unknown[] | undefined {
+  const numbers = new Set<number>();
+  for (const each of reading.typed.names) {
+    const number = each.startsWith(`${name}.`) ? /^(\d{1,4})\./.exec(each.slice(name.length + 1))?.[1] : undefined;
+    if (number !== undefined) numbers.add(Number(number));
+  }
+  const rows = [...numbers].sort((a, b) => a - b).flatMap((at) => readField(row, `${name}.${at}`, reading) ?? []);
+  return rows.length > 0 ? rows : undefined;
+}
+
+function readText(saying: Saying, name: string, { typed, tongue, wrong }: Reading): unknown {
+  const sent = typed.get(name);
+  switch (saying.kind) {
+    case "secret":
+      return sent || undefined;
+    case "tick":
+      return sent === undefined ? undefined : sent !== "" && sent !== "no";
+    case "several":
+      return typed.all(name).length > 0 ? typed.all(name) : undefined;
+    case "lines": {
+      const entries = (sent ?? "").split(/\r?\n/).flatMap((entry) => entry.trim() || []);
+      return entries.length > 0 ? entries : undefined;
+    }
+    case "note":
+      return (sent ?? "").replace(/\r\n?/g, "\n").trim() || undefined;
+    case "whole":
+    case "decimal":
+    case "money": {
+      const currency = (saying.currencyIn && typed.get(saying.currencyIn)?.trim()) || tongue.currency;
+      const read = readFigure(saying, sent ?? "", { ...tongue, currency });
+      if (typeof read === "string") wrong.set(name, `${saying.label}: ${read}`);
+      return typeof read === "string" ? undefined : read;
+    }
+    default:
+      return sent?.trim() || undefined;
+  }
+}
+
+/** The figure; undefined where nothing is typed; what is wrong with the text. */
+function readFigure(saying: Saying, text: string, { locale, currency }: Tongue): number | string | undefined {
+  const mark = decimalMark(locale);
+  const decimals = saying.kind === "money" ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
+  const bareText = saying.kind === "money" ? withoutCurrency(text, { locale, currency }) : text.replace(/\s*%\s*$/, "");
+  const trimmed = bareText.trim();
+  if (trimmed === "") return undefined;
+  const shown = text.trim().length > 60 ? `${text.trim().slice(0, 60)}…` : text.trim();
+  const read = readDecimal(trimmed, mark, decimals);
+  if (!read.ok)
+    return read.why === "ambiguous"
+      ? `'${shown}' can be read in two ways; write 1${mark}5 for a fraction, and thousands without a sign between.`
+      : `'${shown}' is not a number; write it like 12 or 1${mark}5.`;
+  if (read.plain.length > 24) return `'${shown}' is longer than any real figure; check it.`;
+  const digits = read.plain.split(".")[1]?.replace(/0+$/, "").length ?? 0;
+  if (digits > decimals && saying.kind === "whole") return `'${shown}' is not whole; give a whole number.`;
+  if (digits > decimals)
+    return saying.kind === "money"
+      ? `'${shown}' has more decimals than ${currency} has (${decimals}); round it.`
+      : `'${shown}' has more than ${decimals} decimals; round it.`;
+  return Number(saying.kind === "money" ? shift(read.plain, decimals) : read.plain);
+}
+
+function withoutCurrency(text: string, { locale, currency }: Tongue): string {
+  const sign = decimalsOf(currency) === undefined ? currency : signOf(locale, currency);
+  let rest = text.trim().replace(/\p{Sc}/gu, "");
+  for (const mark of [sign, currency]) {
+    if (rest.toLowerCase().startsWith(mark.toLowerCase())) rest = rest.slice(mark.length);
+    if (rest.toLowerCase().endsWith(mark.toLowerCase())) rest = rest.slice(0, -mark.length);
+  }
+  return rest;
+}
+
+const signOf = (locale: string, currency: string): string =>
+  new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" })
+    .formatToParts(0)
+    .find((part) => part.type === "currency")?.value ?? currency;

@@ -1,0 +1,75 @@
+/** What looking back answers. Figures of accuracy are in minor units where they are amounts, and not rounded. */
+import { z } from "zod";
+import { amount, isoDate, maybe, minutes, percent, threePoint } from "./primitives.js";
+
+const count = z.int().min(0);
+const share = z.number().min(0).max(1);
+
+const accuracy = z
+  .strictObject({
+    jobs: count,
+    bias: z.number().meta({ description: "Mean of actual less estimated; minor units" }),
+    spread: maybe(z.number()),
+    meanAbsoluteError: z.number(),
+    meanAbsolutePercent: maybe(percent),
+    medianAbsolutePercent: maybe(percent),
+    pinball50: z.number(),
+    pinball80: maybe(z.number()),
+    coverage80: maybe(z.strictObject({ within: count, of: count, share, low: share, high: share })),
+  })
+  .meta({ id: "Accuracy" });
+
+const earned = z
+  .strictObject({ jobs: count, revenue: amount, cost: amount, margin: amount, percent: maybe(percent) })
+  .meta({ id: "Earned", description: "Only jobs whose costs are known" });
+
+export const accuracyAnswer = z
+  .strictObject({
+    currency: z.string(),
+    overall: maybe(accuracy),
+    earned,
+    byModel: z.array(z.strictObject({ model: z.string(), accuracy, earned })),
+    byMonth: z.array(z.strictObject({ month: z.string(), earned })),
+    dearest: z.array(
+      z.strictObject({
+        standard: z.string(),
+        name: z.string(),
+        observations: count,
+        jobs: count,
+        allowed: minutes,
+        taken: minutes,
+        cost: amount,
+      }),
+    ),
+  })
+  .meta({ id: "AccuracyBoard" });
+
+export const accuracyQuery = z.strictObject({
+  from: maybe(isoDate.regex(/^\d{4}-\d{2}-\d{2}$/)),
+  to: maybe(isoDate.regex(/^\d{4}-\d{2}-\d{2}$/)),
+  model: maybe(z.string().min(1).max(300)),
+});
+
+export const proposalsAnswer = z
+  .strictObject({
+    version: count,
+    jobs: count.meta({ description: "Closed jobs it rests on" }),
+    unread: count.meta({ description: "Closed jobs this version has not read yet" }),
+    proposals: z.array(
+      z.strictObject({
+        id: z.string(),
+        name: z.string(),
+        changes: z.array(
+          z.strictObject({
+            pointer: z.string().meta({ description: "JSON Pointer into the rate book" }),
+            was: z.union([threePoint, z.number()]),
+            proposed: z.union([threePoint, z.number()]),
+          }),
+        ),
+        observations: count,
+        jobs: count,
+        weight: share.meta({ description: "How far the observations outweigh the book" }),
+      }),
+    ),
+  })
+  .meta({ id: "Proposals" });

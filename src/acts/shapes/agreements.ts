@@ -1,0 +1,155 @@
+/** What the API says of issued revisions: links, answers, questions, the work log, and the trail of events. */
+import { z } from "zod";
+import { ident, isoDate, label, line, maybe, prose } from "./primitives.js";
+
+const whole = z.int();
+const instant = z.string().meta({ format: "date-time" });
+const hash = z.string().meta({ description: "SHA-256, hex" });
+const keptOnce = { id: z.string(), jobId: z.string(), at: instant };
+
+export const issue = z
+  .strictObject({
+    by: label,
+    deliveredTo: maybe(label).meta({ description: "Where the paper with its link goes; 'on paper' when absent" }),
+    linkDays: maybe(z.int().min(1).max(730)).meta({ description: "Days the link lives; 90 when absent" }),
+  })
+  .meta({ id: "Issue" });
+
+export const keptIssue = z
+  .strictObject({
+    ...keptOnce,
+    revision: whole,
+    by: z.string(),
+    contentHash: hash,
+    pdfHash: hash,
+    headNumber: whole,
+    headHash: hash,
+    superseded: z.boolean(),
+  })
+  .meta({ id: "IssueRecord" });
+
+const withdrawalKeys = { by: label, reason: maybe(line) };
+export const withdrawal = z.strictObject(withdrawalKeys).meta({ id: "Withdrawal" });
+
+export const ownerLink = z
+  .strictObject({
+    by: label,
+    deliveredTo: label.meta({ description: "An e-mail address, a telephone number, or the like" }),
+    days: maybe(z.int().min(1).max(730)).meta({ description: "Days it lives; 90 when absent" }),
+  })
+  .meta({ id: "OwnerLink" });
+const linkKeys = {
+  ...keptOnce,
+  estimateId: z.string(),
+  by: z.string(),
+  deliveredTo: z.string(),
+  expiresAt: instant,
+  withdrawal: maybe(z.strictObject({ ...keptOnce, linkId: z.string(), ...withdrawalKeys })),
+};
+export const keptOwnerLink = z.strictObject(linkKeys).meta({ id: "OwnerLinkRecord" });
+export const madeOwnerLink = z
+  .strictObject({
+    ...linkKeys,
+    address: z.string().meta({ description: "Told once: it is kept as SHA-256 only" }),
+    code: z.string().meta({ description: "Typed with the job's number at /o; told once" }),
+  })
+  .meta({ id: "OwnerLinkMade" });
+
+const answer = z.enum(["agreed", "part agreed", "declined"]);
+const channel = z.enum(["page", "in person", "telephone", "e-mail"]);
+
+/** All keys may be absent: what is missing is named by the rule that wants it. */
+const spoken = z
+  .strictObject({
+    date: maybe(isoDate),
+    time: maybe(line),
+    authoriser: maybe(line),
+    numberCalled: maybe(line),
+    receiver: maybe(line),
+    conditions: maybe(line),
+    extraPartsAndLabour: maybe(prose),
+    additionalCost: maybe(z.int()),
+  })
+  .meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" });
+
+export const agreement = z
+  .strictObject({
+    answer,
+    by: label.meta({ description: "Who answered" }),
+    channel: z.enum(["in person", "telephone", "e-mail"]),
+    recordedBy: label,
+    chosen: z.array(ident).max(2000).meta({ description: "Ids of options on the sheet" }),
+    struck: maybe(z.array(ident).max(2000)).meta({ description: "Ids of work items left out" }),
+    spoken: maybe(spoken),
+    writing: maybe(line).meta({ description: "Which writing it rests on" }),
+    corrects: maybe(ident).meta({ description: "Id of the record this one corrects" }),
+    reason: maybe(line),
+  })
+  .meta({ id: "Agreement" });
+
+export const keptAgreement = z
+  .strictObject({
+    ...keptOnce,
+    zone: z.string(),
+    estimateId: z.string(),
+    revision: whole,
+    contentHash: hash,
+    pdfHash: hash,
+    answer,
+    by: z.string(),
+    channel,
+    wording: z.string(),
+    currency: z.string(),
+    chosen: z.array(z.string()),
+    struck: z.array(z.string()),
+    amount: maybe(whole),
+    ceiling: maybe(whole),
+    linkId: maybe(z.string()),
+    deliveredTo: maybe(z.string()),
+    address: maybe(z.string()),
+    agent: maybe(z.string()),
+    recordedBy: maybe(z.string()),
+    spoken: maybe(spoken),
+    writing: maybe(z.string()),
+    corrects: maybe(z.string()),
+    reason: maybe(z.string()),
+  })
+  .meta({ id: "AgreementRecord" });
+
+export const reply = z.strictObject({ by: label, text: prose.min(1) }).meta({ id: "Reply" });
+export const keptQuestion = z
+  .strictObject({
+    ...keptOnce,
+    estimateId: z.string(),
+    linkId: z.string(),
+    text: z.string(),
+    replies: z.array(z.strictObject({ ...keptOnce, questionId: z.string(), by: z.string(), text: z.string() })),
+  })
+  .meta({ id: "Question" });
+
+export const event = z
+  .strictObject({
+    job: z.string(),
+    number: whole,
+    at: instant,
+    is: z.string(),
+    content: z.unknown().meta({ description: "Who and what, and the hash of the record it tells of" }),
+    hash,
+  })
+  .meta({ id: "Event" });
+
+export const standing = z
+  .strictObject({
+    draft: maybe(z.strictObject({ id: z.string(), revision: whole, version: whole })),
+    current: maybe(keptIssue),
+    agreed: maybe(
+      z.strictObject({
+        agreementId: z.string(),
+        revision: whole,
+        limit: z.strictObject({ agreed: whole, upTo: whole, withTax: z.boolean(), by: z.string() }),
+        spent: z.strictObject({ total: whole, withoutTax: whole }),
+      }),
+    ),
+    unagreed: z.array(z.strictObject({ id: z.string(), why: z.string() })),
+  })
+  .meta({ id: "Standing" });

@@ -1,0 +1,18 @@
+import { z } from "zod";
+import { amount, hazard, ident, line, maybe, prose } from "./primitives.js";
+
+export const unit = z
+  .strictObject({
+    maker: line,
+    model: line,
+    serial: maybe(line),
+    declaredValue: maybe(amount),
+    grade: ident,
+    accessories: maybe(z.array(line)),
+    condition: maybe(prose),
+    reported: maybe(prose),
+    found: maybe(prose),
+    storedData: maybe(prose),
+    hazards: maybe(z.array(hazard)),
+  })
+  .meta({ id: "Unit" });

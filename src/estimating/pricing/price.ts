@@ -1,0 +1,84 @@
+/** Prices a set of items: access, labour, parts, fees, then allowances and charges, then totals. Everything else builds on this. */
+import type { EstimateInput, Policy, RateBook } from "../input.js";
+import { boardsLine } from "../labour/access.js";
+import { minimumLine, roundingLines } from "../labour/billing.js";
+import { labourLine } from "../labour/labourLine.js";
+import type { ReadItem } from "../labour/readItem.js";
+import { setupsOf } from "../labour/setups.js";
+import { needsOf } from "../parts/needs.js";
+import type { PartsPrice } from "../parts/priceParts.js";
+import { pullLine } from "../parts/pullLine.js";
+import type { Line } from "../sheet.js";
+import { closure } from "../teardown/closure.js";
+import type { MapReading } from "../teardown/map.js";
+import { addUp } from "../totals/addUp.js";
+import { discountOn } from "../totals/discount.js";
+import { feeLines } from "../totals/fees.js";
+import { rush } from "../totals/rush.js";
+import { sundries } from "../totals/sundries.js";
+import type { Priced, Visit, Workings } from "./workings.js";
+
+export function price(workings: Workings, items: readonly ReadItem[], visit: Visit): Priced {
+  const { map, rateBook, book } = workings;
+  const { policy, boards } = visit;
+  const worked = new Set(visit.toOpen);
+  for (const { place } of items) if (place !== undefined) worked.add(place);
+  const off = closure(map, worked);
+  const opened = workings.removal.filter((place) => off.has(place) && !visit.open.has(place));
+  const access = [
+    ...opened.map((place) => workings.openings[place]!.line),
+    ...boards.map((row, at) => boardsLine(row, at, workings)).filter(({ line }) => line.count! > 0),
+  ];
+
+  const counted = boards.reduce((sum, { count }) => sum + count, 0) + visit.toOpen.length;
+  const setups = setupsOf(items, counted);
+  const parts = workings.parts(needsOf(items));
+  const labour = [
+    ...items.map((read) => labourLine(read, setups.get(read) ?? 0, workings)),
+    ...parts.pulls.map((pull) => pullLine(pull, rateBook, book)),
+  ];
+  const timed = [...access, ...labour];
+  const charged = [...timed.map(({ line }) => line), ...roundingLines(timed, rateBook, book)];
+  const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
+  return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
+}
+
+/** The same and the items of a group that it does not hold. */
+export function priceWith(base: Priced, items: readonly ReadItem[], workings: Workings): Priced {
+  const grown = workings.grown.get(base) ?? new Map<ReadItem, Priced>();
+  workings.grown.set(base, grown);
+  const more = grown.get(items[0]!) ?? price(workings, [...base.items, ...items], base.visit);
+  grown.set(items[0]!, more);
+  return more;
+}
+
+type Settled = Pick<Priced, "lines" | "adjustments" | "discount" | "totals">;
+
+/** Allowances, charges and totals over lines. */
+function settled(lines: readonly Line[], { freight }: PartsPrice, policy: Policy, rateBook: RateBook): Settled {
+  const { adjustments: discounts, ...discount } = discountOn(lines, policy.discount, rateBook);
+  const adjustments = [...discounts, ...sundries(lines, rateBook), ...freight, ...(policy.rush ? rush(lines, rateBook) : [])];
+  const totals = addUp(lines, adjustments, rateBook.tax, policy.prepaid ?? 0);
+  return { lines, adjustments, discount, totals };
+}
+
+/** The same without some of its lines, as if they had never been charged. */
+export function withoutLines(priced: Priced, unwanted: (line: Line) => boolean, { rateBook }: Workings): Priced {
+  const lines = priced.lines.filter((line) => !unwanted(line));
+  if (lines.length === priced.lines.length) return priced;
+  return { ...priced, ...settled(lines, priced.parts, priced.visit.policy, rateBook) };
+}
+
+/** The same with lines that no discount, sundries or rush are reckoned on. */
+export function withLines(priced: Priced, more: readonly Line[], { rateBook }: Workings): Priced {
+  if (more.length === 0) return priced;
+  const lines = [...priced.lines, ...more];
+  return { ...priced, lines, totals: addUp(lines, priced.adjustments, rateBook.tax, priced.totals.prepaid) };
+}
+
+export function visitNow(input: EstimateInput, map: MapReading): Visit {
+  const { boards = [], toOpen = [], alreadyOpen = [], openAtNoCharge = [], policy = {} } = input;
+  const places = (ids: readonly string[]) => [...new Set(ids)].map((id) => map.at.get(id)!);
+  const open = new Set([...closure(map, places(alreadyOpen)), ...places(openAtNoCharge)]);
+  return { boards, toOpen: places(toOpen), open, policy };
+}

@@ -1,0 +1,60 @@
+/** The access part of a sheet: what comes off and why, and in which order it goes back. */
+import { inMinutes, sumOfTimes } from "../labour/times.js";
+import { fromMilli } from "../money/scales.js";
+import type { Priced, Workings } from "../pricing/workings.js";
+import type { AccessResult, OpenedStep, Why } from "../sheet.js";
+import { refitAfter } from "../teardown/orders.js";
+import { whyOpened } from "../teardown/why.js";
+
+export function accessResult(workings: Workings, { opened, worked, off, visit, access }: Priced): AccessResult {
+  const { map, openings, refit } = workings;
+  const isOpened = new Set(opened);
+  const after = refitAfter(map);
+  const step = (place: number): OpenedStep => {
+    const { id, name, access: by, hazards = [] } = map.assemblies[place]!;
+    const { remove, refit } = openings[place]!;
+    const standard: Why[] =
+      by.by === "standard"
+        ? [
+            {
+              rule: "by standard",
+              size: by.size,
+              mounting: by.mounting,
+              lowMinutes: fromMilli(remove.low + refit.low),
+              highMinutes: fromMilli(remove.high + refit.high),
+            },
+          ]
+        : [];
+    return {
+      id,
+      name,
+      remove: inMinutes(remove),
+      refit: inMinutes(refit),
+      fasteners: by.by === "fasteners" ? by.fasteners.filter(({ count }) => count > 0) : [],
+      why: [...whyOpened(map, place, worked, off), ...standard],
+      worked: worked.has(place),
+      rests: by.by,
+      hazards,
+    };
+  };
+  const rows = visit.boards.filter(({ count }) => count > 0);
+  return {
+    removal: opened.map(step),
+    refit: refit
+      .filter((place) => isOpened.has(place))
+      .map((place) => ({
+        id: map.assemblies[place]!.id,
+        name: map.assemblies[place]!.name,
+        minutes: fromMilli(openings[place]!.refit.likely),
+        after: after[place]!.filter((other) => isOpened.has(other)).map((other) => map.assemblies[other]!.name),
+      })),
+    boards: rows.map(({ size, mounting, count }, row) => ({
+      size,
+      mounting,
+      count,
+      minutes: inMinutes(access[opened.length + row]!.times),
+    })),
+    alreadyOpen: map.assemblies.filter((_, place) => visit.open.has(place)).map(({ name }) => name),
+    minutes: inMinutes(sumOfTimes(access.map(({ times }) => times))),
+  };
+}

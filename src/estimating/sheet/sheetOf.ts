@@ -1,0 +1,95 @@
+/** A checked input as a sheet. */
+import { addDays } from "../day.js";
+import type { EstimateInput } from "../input.js";
+import { groupsOf, isCharged } from "../labour/groups.js";
+import { profileOf } from "../law/profiles.js";
+import { substitutionWarnings } from "../parts/substitution.js";
+import { price, visitNow } from "../pricing/price.js";
+import { isFixed, quote, quotedTotals } from "../pricing/quote.js";
+import { riskSummary } from "../pricing/riskSummary.js";
+import { milliTaken, timeTaken } from "../pricing/timeTaken.js";
+import { type Priced, workingsOf } from "../pricing/workings.js";
+import type { Line, Sheet } from "../sheet.js";
+import type { MapReading } from "../teardown/map.js";
+import { whyOpened } from "../teardown/why.js";
+import { accessResult } from "./access.js";
+import { ceilingOver } from "./ceiling.js";
+import { daysToComplete } from "./days.js";
+import { depositOn } from "./deposit.js";
+import { detailOf } from "./detail.js";
+import { groupPrice } from "./groupPrice.js";
+import { hazardsOf } from "./hazards.js";
+import { ifDeclined } from "./ifDeclined.js";
+import { suggestionsFor } from "./suggestions.js";
+import { warningsOf } from "./warnings.js";
+
+export interface Ask {
+  /** Add what the shop reads about the job's risk. */
+  readonly risk?: boolean;
+}
+
+export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet {
+  const workings = workingsOf(input);
+  const { rateBook, map, items } = workings;
+  const visit = visitNow(input, map);
+  const counted = price(workings, items.filter(isCharged), visit);
+  const quoted = quote(counted, workings);
+  const base = quoted.priced;
+  const { totals, parts, access } = base;
+  const profile = profileOf(visit.policy.profile);
+  const possible = items.filter(({ item }) => item.certainty.is === "if found");
+  const allFound = () => {
+    if (isFixed(visit.policy)) return totals.total;
+    return quotedTotals(price(workings, [...base.items, ...possible], visit), workings).total;
+  };
+  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, quoted.ceiling);
+  const taken = milliTaken(base);
+  const group = (is: "if found" | "optional") =>
+    groupsOf(items, input.items, is).map((each) => groupPrice(each, counted, totals, workings));
+  return {
+    schema: 1,
+    asOf: input.asOf,
+    currency: input.currency,
+    rateBook: { id: rateBook.id, version: rateBook.version, name: rateBook.name },
+    detail: detailOf(workings, base),
+    access: accessResult(workings, base),
+    lines: inPrintOrder(base, map),
+    adjustments: base.adjustments,
+    totals,
+    time: timeTaken(base),
+    parts: parts.results,
+    ifFound: group("if found"),
+    options: group("optional"),
+    suggestions: suggestionsFor(workings, counted),
+    ceiling,
+    ifDeclined: ifDeclined(
+      access.map(({ line }) => line),
+      visit.policy,
+      rateBook,
+    ),
+    deposit: depositOn(base, rateBook),
+    days: daysToComplete({ attended: taken.attended.likely, unattended: taken.unattended }, parts, visit.policy, rateBook),
+    validUntil: addDays(input.asOf, Math.max(rateBook.validityDays, profile.validityDays ?? 0)),
+    hazards: hazardsOf(workings, base),
+    warnings: [
+      ...parts.warnings,
+      ...substitutionWarnings(input.items, input.kinds ?? [], rateBook),
+      ...warningsOf(workings, base, ceiling),
+    ],
+    ...(risk && { risk: riskSummary(counted, quoted, workings) }),
+  };
+}
+
+/** Access with the first reason why; labour by assembly in map order, the unit as a whole last; everything else as priced. */
+function inPrintOrder({ lines, access, labour, items, opened, worked, off }: Priced, map: MapReading): Line[] {
+  const withWhy = lines.slice(0, access.length).map((line, at): Line => {
+    const place = opened[at];
+    const [why] = place === undefined ? [] : whyOpened(map, place, worked, off);
+    return why ? { ...line, why } : line;
+  });
+  const byAssembly = items
+    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, line: labour[at]!.line }))
+    .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
+  const end = access.length + items.length;
+  return [...withWhy, ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
+}

@@ -1,0 +1,104 @@
+/** The door for programs: an operation of the API, and its part of the OpenAPI document, made from an act. */
+import { createRoute, type OpenAPIHono, z } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import type { Act } from "../../acts/act.js";
+import { carryOut } from "../../acts/carryOut.js";
+import type { AnswerName } from "../../acts/refusals.js";
+import type { StoredReply } from "../../records/replies.js";
+import { ALWAYS, json, ON_BODY, problems } from "../api/answers.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
+
+/** The names in a path: 'id' and 'entry' in /jobs/{id}/work-log/{entry}. */
+type Names<Path extends string> = Path extends `${string}{${infer Name}}${infer Rest}` ? Name | Names<Rest> : never;
+
+export interface ApiDoor<A, On, Path extends string> {
+  readonly method?: "post" | "put";
+  /** With `{names}` of what the act is done on. */
+  readonly path: Path;
+  readonly tag: string;
+  readonly description?: string;
+  /** An example of the body, which the tests send. */
+  readonly example?: unknown;
+  readonly on: (named: Readonly<Record<Names<Path>, string>>) => On;
+  /** Beyond what any request with a body may meet. */
+  readonly refusals: readonly AnswerName[];
+  readonly status?: 200 | 201;
+  /** Such as Location and ETag. */
+  readonly headers?: (answer: A) => Readonly<Record<string, string>>;
+  /** What they say in the document. */
+  readonly headersTold?: Readonly<Record<string, string>>;
+}
+
+const ON_KEY = ["header refused", "idempotency key reused"] as const;
+export const KEY_HEADER = {
+  "idempotency-key": z
+    .string()
+    .optional()
+    .meta({ description: "A repeat within a day gets the first reply again, and nothing is done twice" }),
+};
+
+export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>(
+  app: OpenAPIHono<AppEnv>,
+  act: Act<F, A, On>,
+  door: ApiDoor<A, On, Path>,
+): void {
+  const { method = "post", path, status = method === "post" ? 201 : 200 } = door;
+  const names = [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!);
+  const told = {
+    ...door.headersTold,
+    ...(method === "post" && { "Idempotency-Replayed": "true where the reply is that of an earlier request with this key" }),
+  };
+  const route = createRoute({
+    method,
+    path,
+    tags: [door.tag],
+    operationId: act.name,
+    summary: act.title,
+    ...(door.description && { description: door.description }),
+    request: {
+      ...(names.length > 0 && {
+        params: z.strictObject(Object.fromEntries(names.map((name) => [name, z.string().min(1).max(100)]))),
+      }),
+      ...(method === "post" && { headers: z.object(KEY_HEADER) }),
+      body: {
+        required: true,
+        content: {
+          "application/json": { schema: act.fields, ...(door.example !== undefined && { example: door.example }) },
+        },
+      },
+    },
+    responses: {
+      [status]: {
+        ...json(act.answer, act.title),
+        headers: Object.fromEntries(
+          Object.entries(told).map(([name, description]) => [name, { schema: { type: "string" as const }, description }]),
+        ),
+      },
+      ...problems(...door.refusals, ...(method === "post" ? ON_KEY : []), ...ON_BODY, ...ALWAYS),
+    },
+  });
+  const reply = (answer: A): StoredReply => ({
+    status,
+    headers: { "content-type": "application/json", ...door.headers?.(answer) },
+    body: JSON.stringify(answer),
+  });
+  app.openapi(route, (async (c: Context<AppEnv>) => {
+    const value = c.req.valid("json" as never) as z.output<F>;
+    const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>);
+    const header = method === "post" ? c.req.header("idempotency-key") : undefined;
+    const key = header === undefined ? undefined : keyIn(header);
+    if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
+    const once = key === undefined ? undefined : { ...(await onceOf(c, key, [await c.req.text()])), reply };
+    const outcome = await carryOut(act, deskOf(c), value, on, once);
+    if (!outcome.ok) return refuse(c, outcome.refusal.is, outcome.refusal);
+    return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
+  }) as never);
+}
+
+export const answered = (c: Context<AppEnv>, { body, status, headers }: StoredReply): Response =>
+  c.body(body, status as 200, headers);
+
+export const replayed = (c: Context<AppEnv>, { headers, ...reply }: StoredReply): Response =>
+  answered(c, { ...reply, headers: { ...headers, "idempotency-replayed": "true" } });

@@ -1,0 +1,99 @@
+/** The door for people: a form of a page, read by the act's own fields, carried out, and shown again with what is wrong beside each field. */
+import type { Context } from "hono";
+import { uuidv7 } from "uuidv7";
+import type { z } from "zod";
+import type { Act, Refusal } from "../../acts/act.js";
+import { carryOut } from "../../acts/carryOut.js";
+import { saysOf } from "../../acts/field.js";
+import { fieldErrors, readForm, type Typed, typedFrom } from "../../acts/readForm.js";
+import { ANSWERS } from "../../acts/refusals.js";
+import type { StoredReply } from "../../records/replies.js";
+import type { Saying } from "../../wording/saying.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { answered, replayed } from "./api.js";
+import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
+
+/** A form as it came back: nothing typed is lost. */
+export interface Again {
+  readonly typed: Typed;
+  /** The same by name, the last of each. */
+  readonly fields: ReadonlyMap<string, string>;
+  /** Field -> sentence; "" stands for the whole form, and says the refusal where there is one. */
+  readonly errors: ReadonlyMap<string, string>;
+  /** What the act says of its fields. */
+  readonly says: ReadonlyMap<string, Saying>;
+  /** Why it was not done, where no field is wrong. */
+  readonly refusal?: Refusal;
+  /** The refusal's, or 422. */
+  readonly status: 404 | 409 | 422;
+}
+
+export interface PageDoor<A, On> {
+  readonly on: On;
+  /** Of the figures typed. */
+  readonly tongue: { readonly locale: string; readonly currency: string };
+  /** Where to go when it is done. */
+  readonly done: (answer: A) => string;
+  readonly show: (again: Again) => Response | Promise<Response>;
+  /** What a script gets that asked for JSON in place of a page. */
+  readonly told?: (answer: A) => unknown;
+}
+
+/** Undefined where it is no form. */
+export async function sentForm(c: Context<AppEnv>): Promise<Typed | undefined> {
+  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? "")) return undefined;
+  return typedFrom(new URLSearchParams(await c.req.text()));
+}
+
+export const NOT_A_FORM = { detail: "Send the form as application/x-www-form-urlencoded." };
+
+export const fieldsOf = (typed: Typed): ReadonlyMap<string, string> =>
+  new Map(typed.names.map((name) => [name, typed.get(name) ?? ""]));
+
+/** A form before anything was sent: a fresh token, and what is known already. */
+export const fresh = (act: { readonly fields: z.ZodType }, known: Readonly<Record<string, string | undefined>> = {}) => ({
+  fields: new Map([
+    ["token", uuidv7()],
+    ...Object.entries(known).filter((pair): pair is [string, string] => pair[1] !== undefined),
+  ]),
+  errors: new Map<string, string>(),
+  says: saysOf(act.fields),
+});
+
+/** The form's hidden `token`, or the Idempotency-Key of a script, makes a form that is sent twice count once. */
+export async function pageDoor<F extends z.ZodObject, A, On>(
+  c: Context<AppEnv>,
+  act: Act<F, A, On>,
+  { on, tongue, done, show, told }: PageDoor<A, On>,
+): Promise<Response> {
+  const typed = await sentForm(c);
+  if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
+  const again = { typed, fields: fieldsOf(typed), says: saysOf(act.fields) };
+  const asJson = told !== undefined && !(c.req.header("accept") ?? "").includes("text/html");
+  const header = c.req.header("idempotency-key");
+  const key = header === undefined ? typed.get("token") : keyIn(header);
+  if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
+
+  const read = readForm(act.fields, typed, tongue);
+  if (!read.ok)
+    return asJson
+      ? refuse(c, "input refused", { errors: faultsOf(read.errors) })
+      : show({ ...again, errors: read.errors, status: 422 });
+  const reply = (answer: A): StoredReply =>
+    asJson
+      ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
+      : { status: 303, headers: { location: done(answer) }, body: "" };
+  const once = key && { ...(await onceOf(c, key, [await c.req.text()])), reply };
+  const outcome = await carryOut(act, deskOf(c), read.value, on, once || undefined);
+  if (outcome.ok) return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
+  const { refusal } = outcome;
+  if (asJson) return refuse(c, refusal.is, refusal);
+  if (refusal.is === "not found") return refuse(c, "not found", refusal);
+  if (refusal.errors) return show({ ...again, errors: fieldErrors(refusal.errors, act.fields), status: 422 });
+  const detail = refusal.detail ?? ANSWERS[refusal.is].title;
+  return show({ ...again, errors: new Map([["", detail]]), refusal, status: refusal.is === "input refused" ? 422 : 409 });
+}
+
+const faultsOf = (errors: ReadonlyMap<string, string>) =>
+  [...errors].map(([field, detail]) => ({ pointer: `/${field.replaceAll(".", "/")}`, name: "shape unknown", detail }));

@@ -1,0 +1,39 @@
+/** One field of an act's form: label, hint, kind and choices are the act's own; the page says where it stands and what stands in it. */
+import type { Saying } from "../../wording/saying.js";
+import { Area, Box, type BoxProps, Pick, type SmallForm, Tick } from "./box.js";
+
+export interface AskedForm extends SmallForm {
+  /** Field -> what the act says of it. */
+  readonly says: ReadonlyMap<string, Saying>;
+}
+
+type Beside = Partial<Omit<BoxProps, "fields" | "errors" | "name">> & {
+  /** Of a choice, where the words differ from the values. */
+  readonly options?: readonly (readonly [value: string, name: string])[];
+};
+
+const SIZES = { whole: "figure", decimal: "figure", money: "money" } as const;
+
+export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form: AskedForm; readonly name: string }) => {
+  // Rows of one kind are said once: lines.0.packs is lines.*.packs.
+  const saying = form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
+  if (!saying) throw new Error(`The form has no field '${name}'.`);
+  const { kind, label, hint, unit, choices = [] } = saying;
+  const size = kind === "whole" || kind === "decimal" || kind === "money" ? { size: SIZES[kind] } : {};
+  const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, ...size, ...beside };
+  switch (kind) {
+    case "choice":
+      return <Pick {...props} options={options ?? choices.map((each) => [each, each] as const)} />;
+    case "note":
+    case "lines":
+      return <Area {...props} />;
+    case "tick":
+      return <Tick {...props} />;
+    case "day":
+      return <Box {...props} type="date" />;
+    case "secret":
+      return <Box {...props} type="password" />;
+    default:
+      return <Box {...props} />;
+  }
+};

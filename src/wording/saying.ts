@@ -1,0 +1,16 @@
+/** What is said of a field to a person, and how its text is read. */
+export interface Saying {
+  /** As the page labels it, and as every sentence about it begins. */
+  readonly label: string;
+  readonly hint?: string;
+  /** Such as min, days, %. */
+  readonly unit?: string;
+  readonly kind: "line" | "note" | "lines" | "whole" | "decimal" | "money" | "day" | "tick" | "choice" | "several" | "secret";
+  /** Of a decimal: most digits after the sign. */
+  readonly decimals?: number;
+  /** Of money: the field that names its currency; absent: the shop's. */
+  readonly currencyIn?: string;
+  readonly choices?: readonly string[];
+  /** May be left empty. */
+  readonly optional?: boolean;
+}

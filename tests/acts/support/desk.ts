@@ -1,0 +1,46 @@
+/** A desk in a test: fixed clock, ids that rise and can be told beforehand. */
+
+import type { z } from "zod";
+import type { Act, Desk } from "../../../src/acts/act.js";
+import { carryOut, type Outcome } from "../../../src/acts/carryOut.js";
+import { jobsRead } from "../../../src/acts/job.js";
+import type { Database } from "../../../src/records/database.js";
+
+let made = 0;
+
+export const deskAt = (db: Database, at: string, first?: string): Desk => {
+  let asked = 0;
+  return {
+    db,
+    at,
+    now: new Date(at),
+    job: jobsRead(db),
+    newId: () => {
+      asked += 1;
+      if (first !== undefined) return asked === 1 ? first : `${first}-${asked}`;
+      made += 1;
+      return `made-${String(made).padStart(8, "0")}`;
+    },
+  };
+};
+
+/** Carries an act out under a key, as a request would; `once` absent: without one. */
+export const done = async <F extends z.ZodObject, A, On>(
+  act: Act<F, A, On>,
+  desk: Desk,
+  value: z.output<F>,
+  on: On,
+  once?: string,
+): Promise<Outcome<A>> =>
+  carryOut(
+    act,
+    desk,
+    value,
+    on,
+    once === undefined
+      ? undefined
+      : {
+          ...{ target: act.name, key: once, fingerprint: JSON.stringify(value) },
+          reply: (answer) => ({ status: 200, headers: {}, body: JSON.stringify(answer) }),
+        },
+  );
