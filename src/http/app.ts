@@ -10,19 +10,19 @@ import { bodyLimits } from "./guard/bodyLimits.js";
 import { gate } from "./guard/gate.js";
 import { securityHeaders } from "./guard/headers.js";
 import { loopbackHost } from "./guard/host.js";
-import { ownerOnly } from "./guard/ownerOnly.js";
-import { isOwnerPath } from "./guard/ownerPaths.js";
+import { mediaType } from "./guard/mediaType.js";
 import { ownSite } from "./guard/ownSite.js";
+import { route } from "./guard/route.js";
 import { callerName } from "./guard/secret.js";
 import { signingKeyOf } from "./guard/signing.js";
 import { health } from "./health.js";
 import { log } from "./log.js";
-import { methodsAt } from "./methods.js";
 import { owner } from "./owner/index.js";
 import { failure } from "./problems/failure.js";
 import { refuse } from "./problems/refuse.js";
 import { site } from "./site/index.js";
 import { people } from "./staff/index.js";
+import { withoutRow } from "./who.js";
 
 export interface AppOptions {
   readonly openDatabase: (bindings: Bindings) => Database | undefined;
@@ -62,9 +62,9 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   });
   app.use(log(write), securityHeaders);
   if (guard === "loopback") app.use(loopbackHost);
-  app.use(ownSite, bodyLimits);
+  app.use(route(app.routes, assets), mediaType, ownSite, bodyLimits);
   app.use(async (c, next) => {
-    if (c.req.path === "/health") return next();
+    if (c.var.right?.who === "everyone") return next();
     const db = options.openDatabase(c.env);
     if (!db)
       return refuse(c, "database missing", { detail: "Set LIBSQL_URL, and LIBSQL_AUTH_TOKEN where one is wanted (README)." });
@@ -73,7 +73,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     if (photos) c.set("photos", photos);
     return next();
   });
-  app.use(gate({ secretOf, isOpen: (path) => isOwnerPath(path) || Object.hasOwn(assets, path) }), ownerOnly);
+  app.use(gate(secretOf));
 
   app.get("/health", health(options.openDatabase));
   for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
@@ -82,12 +82,8 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   app.route("/", people(secretOf));
   app.route("/", site);
 
-  app.notFound((c) => {
-    const methods = methodsAt(app.routes, c.req.path);
-    const allow = { allow: methods.join(", ") };
-    if (methods.length === 0) return refuse(c, "not found");
-    if (c.req.method === "OPTIONS") return c.body(null, 204, allow);
-    return refuse(c, "method not allowed", { detail: `${c.req.path} takes ${methods.join(", ")}.`, headers: allow });
-  });
+  app.notFound((c) => refuse(c, "not found"));
+  const unheld = withoutRow(app.routes.filter(({ path }) => !Object.hasOwn(assets, path)));
+  if (unheld.length > 0) throw new Error(`No row in http/who.ts says who may: ${unheld.join(", ")}.`);
   return app;
 }

@@ -6,6 +6,7 @@ import type { PhotoStore } from "../records/photoStore.js";
 import type { Cost } from "../records/scrypt.js";
 import type { Session } from "../records/sessions.js";
 import type { Role } from "../records/staff.js";
+import type { Right } from "./who.js";
 
 export interface Bindings {
   readonly OHMWRIGHT_SECRET?: string;
@@ -25,6 +26,8 @@ export interface StaffIn {
 }
 
 export interface Variables {
+  /** Who may; absent: nothing stands at the address. */
+  right?: Right;
   /** Absent where nobody has to sign in: on loopback before anyone has an account. */
   staff?: StaffIn;
   /** The browser's session, where that is how the staff came in. */

@@ -2,9 +2,9 @@
  * One JSON line a request: no query, body, header or address, and the route in place of the path, since a path can carry the id of a
  * person or a mistyped secret. `request` is what the answer's x-request-id says.
  */
-import type { Context, MiddlewareHandler } from "hono";
-import { matchedRoutes } from "hono/route";
+import type { MiddlewareHandler } from "hono";
 import type { AppEnv } from "./bindings.js";
+import { routeOf } from "./guard/route.js";
 
 export const log =
   (write: (line: string) => void): MiddlewareHandler<AppEnv> =>
@@ -18,12 +18,10 @@ export const log =
         at: started.toISOString(),
         request: c.var.requestId,
         method: c.req.method,
-        route: routeOf(c),
+        // Such as /api/owners/:id; null where nothing stands at the address.
+        route: routeOf(c)?.path ?? null,
         status: c.res.status,
         ms: ended.getTime() - started.getTime(),
       }),
     );
   };
-
-/** Such as /api/owners/:id; null where nothing stands at the address. */
-const routeOf = (c: Context<AppEnv>): string | null => matchedRoutes(c).findLast(({ method }) => method !== "ALL")?.path ?? null;

@@ -5,7 +5,6 @@ import { restore } from "../../records/backup/restore.js";
 import { zipped } from "../../records/backup/zip.js";
 import { intoStore, photoFiles } from "../../records/photoFiles.js";
 import { restoreRefused } from "../backupText.js";
-import { needs } from "../guard/role.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
@@ -21,7 +20,6 @@ backup.openapi(
     tags,
     operationId: "backUpShop",
     summary: "Everything on record, in one file that POST /api/restore and npm run restore read",
-    middleware: needs("manager"),
     responses: {
       200: {
         description:
@@ -49,7 +47,6 @@ backup.openapi(
     tags,
     operationId: "restoreShop",
     summary: "Put a backup into a database that was migrated and never filled; all of it or nothing",
-    middleware: needs("manager"),
     request: { body: { required: true, content: { [GZIP]: { schema: z.string().meta({ format: "binary" }) } } } },
     responses: {
       200: json(z.strictObject({ madeAt: z.string(), rows: z.int() }), "Restored; nobody stays signed in"),
@@ -67,8 +64,6 @@ backup.openapi(
     },
   }),
   async (c) => {
-    if (!(c.req.header("content-type") ?? "").startsWith(GZIP))
-      return refused(c, "media type unsupported", { detail: `Send the file as ${GZIP}.` });
     const bytes = new Blob([await c.req.arrayBuffer()]);
     const done = await restore(c.var.db, () => bytes.stream() as ReadableStream<Uint8Array>, intoStore(c.var.photos));
     if (done.is !== "restored") return refused(c, ...restoreRefused(done));

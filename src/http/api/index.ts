@@ -1,6 +1,7 @@
 /** Every resource, and the document that describes them. */
 import type { OpenAPIHono } from "@hono/zod-openapi";
 import type { AppEnv } from "../bindings.js";
+import { rightOf } from "../who.js";
 import { accuracy } from "./accuracy.js";
 import { agreements } from "./agreements.js";
 import { backup } from "./backup.js";
@@ -69,27 +70,39 @@ const securitySchemes = {
   },
 } as const;
 
+/** Of a bearer, the scopes its token needs: the table's word. */
+function security(method: string, path: string) {
+  const right = rightOf({ method: method.toUpperCase(), path: path.replaceAll(/\{(\w+)\}/g, ":$1") });
+  const scopes = [...(right?.scope ? [right.scope] : []), ...(right?.who === "manager" ? ["admin"] : [])];
+  // Nothing is wanted on loopback before anyone has an account.
+  return [{ bearer: scopes }, { session: [] }, {}];
+}
+
 let document: string | undefined;
 /** Made once: it is the same for every request. */
 export function openApiDocument(): string {
-  document ??= JSON.stringify({
-    ...api.getOpenAPI31Document({
-      openapi: "3.1.0",
-      info: {
-        title: "Ohmwright",
-        version: "1",
-        description:
-          "Written estimates for vintage electronics repair. Money is in integer minor units; problems follow RFC 9457.",
-        license: { name: "MIT" },
-      },
-      servers: [{ url: "/" }],
-      // Nothing is wanted on loopback before anyone has an account.
-      security: [{ bearer: [] }, { session: [] }, {}],
-    }),
-    webhooks: undefined,
-  });
+  document ??= JSON.stringify(made());
   return document;
 }
+
+function made() {
+  const document = api.getOpenAPI31Document({
+    openapi: "3.1.0",
+    info: {
+      title: "Ohmwright",
+      version: "1",
+      description: "Written estimates for vintage electronics repair. Money is in integer minor units; problems follow RFC 9457.",
+      license: { name: "MIT" },
+    },
+    servers: [{ url: "/" }],
+  });
+  const paths = Object.entries(document.paths ?? {}).map(([path, methods]) => [
+    path,
+    Object.fromEntries(Object.entries(methods).map(([method, told]) => [method, { ...told, security: security(method, path) }])),
+  ]);
+  return { ...document, paths: Object.fromEntries(paths), webhooks: undefined };
+}
+
 for (const [name, scheme] of Object.entries(securitySchemes))
   api.openAPIRegistry.registerComponent("securitySchemes", name, scheme);
 

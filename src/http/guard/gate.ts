@@ -1,51 +1,50 @@
 /**
- * Who may come in. Once anyone has an account: whoever has a session, and programs with a token. Before that: on loopback everyone, on
- * an address that other machines reach whoever knows the shop's secret. Health, assets, owners' pages and the sign-in pages are open.
+ * Lets in by the table in who.ts. Once anyone has an account: whoever has a session, and programs with a token. Before that: on loopback
+ * everyone, on an address that other machines reach whoever knows the shop's secret.
  */
-import type { Context, MiddlewareHandler, Next } from "hono";
+import type { Context, MiddlewareHandler } from "hono";
 import { apiTokens, TOKEN_START } from "../../records/apiTokens.js";
 import { signInAttempts } from "../../records/signInAttempts.js";
 import { staff } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { holdForm } from "../staff/held.js";
+import { lacking, type Right } from "../who.js";
 import { hasPass } from "./pass.js";
-import { scopeRefused } from "./scope.js";
 import { isSame, isUsable, SECRET_LENGTH } from "./secret.js";
 import { sessionOf } from "./sessionCookie.js";
 
-export interface GateOptions {
-  readonly secretOf: (bindings: Bindings) => string | undefined;
-  /** Needs no look at who asks. */
-  readonly isOpen: (path: string) => boolean;
-}
-
-export const isSignInPath = (path: string): boolean =>
-  path === "/sign-in" || path === "/sign-out" || path.startsWith("/sign-in/");
+/** Nothing stands at the address: only those who come in are told so. */
+const NOWHERE: Right = { who: "technician", scope: "read" };
 
 export const gate =
-  ({ secretOf, isOpen }: GateOptions): MiddlewareHandler<AppEnv> =>
+  (secretOf: (bindings: Bindings) => string | undefined): MiddlewareHandler<AppEnv> =>
   async (c, next) => {
-    if (c.req.path === "/health") return next();
+    const right = c.var.right ?? NOWHERE;
+    if (right.who === "everyone") return next();
     const secret = secretOf(c.env);
     if (c.var.reachable && !isUsable(secret))
       return refuse(c, "secret missing", { detail: `Set OHMWRIGHT_SECRET to at least ${SECRET_LENGTH} characters (README).` });
-    if (isOpen(c.req.path)) return next();
+    if (right.who === "owner") return next();
 
-    const token = /^Bearer (.+)$/i.exec(c.req.header("authorization") ?? "")?.[1];
-    if (token !== undefined) return byToken(c, next, token, secret);
-
-    const live = await sessionOf(c);
-    if (live) {
-      c.set("staff", live.staff);
-      c.set("session", live.session);
-      c.set("guarded", true);
-      return next();
-    }
-    if (isSignInPath(c.req.path)) return next();
-    if (!(await staff.anyone(c.var.db)) && (!c.var.reachable || (await hasPass(c, secret!, c.var.clock())))) return next();
-    return wanted(c);
+    const token = right.who === "guest" ? undefined : /^Bearer (.+)$/i.exec(c.req.header("authorization") ?? "")?.[1];
+    const stopped = token === undefined ? await byBrowser(c, right, secret) : await byToken(c, token, secret);
+    return stopped ?? (c.var.right && (await refusedTo(c, right))) ?? next();
   };
+
+/** Undefined: goes on. */
+async function byBrowser(c: Context<AppEnv>, { who }: Right, secret: string | undefined): Promise<Response | undefined> {
+  const live = await sessionOf(c);
+  if (live) {
+    c.set("staff", live.staff);
+    c.set("session", live.session);
+    c.set("guarded", true);
+  } else if (who !== "guest") {
+    const peopled = await staff.anyone(c.var.db);
+    if (peopled || (c.var.reachable && !(await hasPass(c, secret!, c.var.clock())))) return wanted(c);
+  }
+  return undefined;
+}
 
 async function wanted(c: Context<AppEnv>): Promise<Response> {
   if (wantsPage(c)) {
@@ -58,11 +57,11 @@ async function wanted(c: Context<AppEnv>): Promise<Response> {
   return refuse(c, "sign-in wanted", { headers: { "www-authenticate": 'Bearer realm="Ohmwright"' } });
 }
 
-async function byToken(c: Context<AppEnv>, next: Next, token: string, secret: string | undefined) {
+async function byToken(c: Context<AppEnv>, token: string, secret: string | undefined): Promise<Response | undefined> {
   const { db } = c.var;
   const now = c.var.clock();
   const peopled = await staff.anyone(db);
-  if (!peopled && !c.var.reachable) return next();
+  if (!peopled && !c.var.reachable) return undefined;
   const caller = await c.var.caller("sign-in");
   const wait = await signInAttempts.wait(db, caller, now);
   if (wait > 0) return refuse(c, "too many attempts", { headers: { "retry-after": String(wait) } });
@@ -71,13 +70,25 @@ async function byToken(c: Context<AppEnv>, next: Next, token: string, secret: st
     c.set("staff", found.staff);
     c.set("scopes", found.scopes);
     await apiTokens.used(db, found, now.toISOString());
-    return scopeRefused(c, found.scopes) ?? next();
+    return undefined;
   }
-  if (!peopled && (await isSame(token, secret!))) return next();
+  if (!peopled && (await isSame(token, secret!))) return undefined;
   await signInAttempts.failed(db, caller, now);
   const detail = peopled ? "This is no token of this shop, or it was revoked. A manager makes them under API tokens." : undefined;
   return refuse(c, "sign-in refused", {
     ...(detail && { detail }),
     headers: { "www-authenticate": 'Bearer realm="Ohmwright", error="invalid_token"' },
   });
+}
+
+async function refusedTo(c: Context<AppEnv>, right: Right): Promise<Response | undefined> {
+  if (right.ofAccounts && !c.var.staff) return c.redirect("/set-up", 303);
+  const lacks = lacking(right, c.var);
+  if (lacks === "sign-in") return refuse(c, "scope wanted", { detail: "A token opens the API only; sign in to see pages." });
+  if (lacks === "role") return refuse(c, "role wanted", { detail: "Only a manager of the shop may do this; ask one of them." });
+  if (lacks === "admin")
+    return refuse(c, "scope wanted", { detail: "This wants the scope 'admin', of a token made by a manager." });
+  if (lacks)
+    return refuse(c, "scope wanted", { detail: `This wants the scope '${lacks}'; the token has ${c.var.scopes!.join(", ")}.` });
+  return right.who === "founder" && (await staff.anyone(c.var.db)) ? c.redirect("/", 303) : undefined;
 }

@@ -2,7 +2,6 @@
 import type { MiddlewareHandler } from "hono";
 import { secureHeaders } from "hono/secure-headers";
 import type { AppEnv } from "../bindings.js";
-import { isOwnerPath } from "./ownerPaths.js";
 
 const headers = secureHeaders({
   contentSecurityPolicy: {
@@ -33,6 +32,8 @@ const headers = secureHeaders({
   },
 });
 
+/** What an owner reaches by a link, and the door to it. */
+const OWNERS = /^\/o(\/|$)/;
 /** What someone sent in: shown, and nothing else. */
 const PHOTO = /^image\/(jpeg|png|webp)$/;
 
@@ -43,7 +44,7 @@ export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {
   if (PHOTO.test(c.res.headers.get("content-type") ?? ""))
     c.header("content-security-policy", "default-src 'none'; sandbox; frame-ancestors 'none'");
   if (new URL(c.req.url).protocol === "https:") c.header("strict-transport-security", "max-age=31536000");
-  if (isOwnerPath(c.req.path)) {
+  if (OWNERS.test(c.req.path)) {
     c.header("referrer-policy", "no-referrer");
     c.header("x-robots-tag", "noindex, nofollow, noarchive");
     c.header("cache-control", "private, no-store");

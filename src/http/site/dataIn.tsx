@@ -12,6 +12,7 @@ import { carryOut, FIELDS, IMPORTS, type ImportName, type ImportRead, readImport
 import { isSound } from "../dataIn/report.js";
 import { IMPORT_LIMIT } from "../guard/bodyLimits.js";
 import { refuse } from "../problems/refuse.js";
+import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { every } from "./shop.js";
 
@@ -40,8 +41,6 @@ dataIn.get("/data/in/:what", async (c) => {
 dataIn.post("/data/in/:what", async (c) => {
   const what = nameOf(c);
   if (!what) return refuse(c, "not found", missing);
-  if (!/^(multipart\/form-data|application\/x-www-form-urlencoded)\b/i.test(c.req.header("content-type") ?? ""))
-    return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
   const { fields, file } = await sentIn(c);
   if (!file.ok) return show(c, what, { fields, errors: new Map([["file", file.why]]) });
   if (new TextEncoder().encode(file.text.replaceAll("\r\n", "\n")).length > IMPORT_LIMIT)
@@ -75,7 +74,7 @@ dataIn.post("/data/in/:what", async (c) => {
 
 /** A file that was chosen comes before the text; what stands in the text was decoded before. */
 async function sentIn(c: Context<AppEnv>): Promise<{ readonly fields: Fields; readonly file: Decoded }> {
-  const sent = await c.req.parseBody();
+  const sent = Object.fromEntries(await formWithFiles(c));
   const fields = new Map(
     Object.entries(sent).flatMap(([name, value]) => (typeof value === "string" ? [[name, value] as const] : [])),
   );

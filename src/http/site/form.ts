@@ -1,5 +1,6 @@
 /** Forms as the pages send them. */
 import type { Context } from "hono";
+import { HTTPException } from "hono/http-exception";
 import { uuidv7 } from "uuidv7";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
 import type { AppEnv } from "../bindings.js";
@@ -12,6 +13,15 @@ export async function formOf(c: Context<AppEnv>): Promise<{ readonly fields: Fie
   const intent = pairs.get("intent") ?? "recalculate";
   pairs.delete("intent");
   return { fields: fieldsFrom(pairs), intent };
+}
+
+/** A form with files in it. */
+export async function formWithFiles(c: Context<AppEnv>): Promise<FormData> {
+  try {
+    return await c.req.formData();
+  } catch {
+    throw new HTTPException(415, { message: "The form was cut short on its way; send it again." });
+  }
 }
 
 /** Names the records of a new job, so that a form sent twice writes one. */

@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import type { Frame } from "../../pages/frame/layout.js";
 import type { OwnerFrame } from "../../pages/owner/ownerFrame.js";
 import type { AppEnv } from "../bindings.js";
-import { may } from "../guard/role.js";
+import { mayUse } from "../who.js";
 
 export const built = (c: Context<AppEnv>, name: string): string =>
   Object.keys(c.var.assets).find((path) => path.startsWith(`/assets/${name}-`)) ?? "";
@@ -13,7 +13,7 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
   style: built(c, "style"),
   icon: built(c, "icon"),
   guarded: c.var.guarded,
-  ...(c.var.staff && { staff: c.var.staff.name, technician: !may(c, "manager") }),
+  ...(c.var.staff && { staff: c.var.staff.name, technician: !mayUse(c.var, "POST", "/settings") }),
 });
 
 export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");

@@ -5,7 +5,7 @@ import { logos } from "../../records/logos.js";
 import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { readLogo } from "../logo.js";
-import { refuse } from "../problems/refuse.js";
+import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
 
 export const logo = new Hono<AppEnv>();
@@ -13,9 +13,7 @@ export const logo = new Hono<AppEnv>();
 logo.get("/settings/logo", (c) => show(c, c.req.query("saved") === undefined ? {} : { say: "Saved." }));
 
 logo.post("/settings/logo", async (c) => {
-  if (!/^multipart\/form-data\b/i.test(c.req.header("content-type") ?? ""))
-    return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
-  const sent = await c.req.parseBody();
+  const sent = Object.fromEntries(await formWithFiles(c));
   const at = c.var.clock().toISOString();
   const { logo: _, id: __, version: ___, createdAt: ____, updatedAt: _____, ...rest } = await shopSettings(c.var.db);
   let value: Settings = rest;

@@ -9,6 +9,7 @@ import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { readModelFile } from "../readModelFile.js";
+import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
 
 export const modelFile = new Hono<AppEnv>();
@@ -36,9 +37,7 @@ modelFile.get("/models/:file{[^/]+\\.json}", async (c) => {
 modelFile.get("/models/import", (c) => show(c, { text: "", leaveOut: false, problems: [] }));
 
 modelFile.post("/models/import", async (c) => {
-  if (!/^(multipart\/form-data|application\/x-www-form-urlencoded)\b/i.test(c.req.header("content-type") ?? ""))
-    return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
-  const sent = await c.req.parseBody();
+  const sent = Object.fromEntries(await formWithFiles(c));
   const text = await textOf(sent.file, String(sent.text ?? ""));
   const leaveOut = sent.leaveOut !== undefined;
   if (text === undefined) return show(c, { text: "", leaveOut, problems: [NOT_UTF8] }, 422);

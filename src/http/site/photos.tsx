@@ -19,6 +19,7 @@ import type { AppEnv } from "../bindings.js";
 import { photoAnswer } from "../photos/answer.js";
 import { photosOnPaper } from "../photos/onPaper.js";
 import { refuse } from "../problems/refuse.js";
+import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer, photoScriptFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
@@ -49,10 +50,7 @@ photos.post("/jobs/:id/photos", async (c) => {
   if (!subject) return refuse(c, "not found", NO_JOB);
   const store = c.var.photos;
   if (!store) return refuse(c, "photo store missing");
-  if (!/^multipart\/form-data\b/i.test(c.req.header("content-type") ?? ""))
-    return refuse(c, "media type unsupported", { detail: "Send the form as multipart/form-data." });
-  const form = await c.req.formData().catch(() => undefined);
-  if (!form) return refuse(c, "media type unsupported", { detail: "The form was cut short on its way; send it again." });
+  const form = await formWithFiles(c);
   const fields = new Map([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value] as const] : [])));
 
   const { value, errors } = await said(c, subject, fields);

@@ -4,7 +4,6 @@ import { SendingPage } from "../../pages/shop/sending.js";
 import { type SendHook, sendAttempts, sendHook } from "../../records/sendHook.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
-import { needs } from "../guard/role.js";
 import { refuse } from "../problems/refuse.js";
 import { addressFault, send } from "../sending/send.js";
 import { newSecret } from "../sending/signature.js";
@@ -12,8 +11,6 @@ import { frameFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const sending = new Hono<AppEnv>();
-sending.use("/settings/sending", needs("manager"));
-sending.use("/settings/sending/*", needs("manager"));
 
 const SHOWN = 20;
 

@@ -1,5 +1,5 @@
 /** One's own account: ways in, recovery codes, sessions. */
-import { type Context, Hono, type MiddlewareHandler } from "hono";
+import { type Context, Hono } from "hono";
 import { AccountPage } from "../../pages/staff/account.js";
 import { isTaken } from "../../records/constraint.js";
 import { passkeys } from "../../records/passkeys.js";
@@ -17,12 +17,6 @@ import { sentFields } from "./form.js";
 import { lookOf, passkeyPlace } from "./look.js";
 
 export const account = new Hono<AppEnv>();
-
-/** Pages about accounts mean nothing before there is one. */
-export const asPerson: MiddlewareHandler<AppEnv> = async (c, next) => (c.var.staff ? next() : c.redirect("/set-up", 303));
-
-account.use("/account", asPerson);
-account.use("/account/*", asPerson);
 
 const SAID: Readonly<Record<string, string>> = {
   passkey: "The passkey opens your account from now on.",

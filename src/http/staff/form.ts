@@ -1,6 +1,5 @@
 /** Forms of the sign-in pages. */
 import type { Context } from "hono";
-import { HTTPException } from "hono/http-exception";
 import type { AppEnv } from "../bindings.js";
 
 export interface SentFields {
@@ -12,8 +11,6 @@ export interface SentFields {
 }
 
 export async function sentFields(c: Context<AppEnv>): Promise<SentFields> {
-  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header("content-type") ?? ""))
-    throw new HTTPException(415, { message: "Send the form as application/x-www-form-urlencoded." });
   const pairs = new URLSearchParams(await c.req.text());
   const raw = (name: string) => pairs.get(name) ?? "";
   return { raw, text: (name) => raw(name).trim(), all: (name) => pairs.getAll(name) };

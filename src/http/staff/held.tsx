@@ -18,7 +18,9 @@ export async function holdForm(c: Context<AppEnv>): Promise<Response | undefined
   const type = FORM.exec(c.req.header("content-type") ?? "")?.[1];
   if (c.req.method !== "POST" || type === undefined) return undefined;
   const { pathname, search } = new URL(c.req.url);
-  const sent = [...(await c.req.formData())].filter(([name]) => !SECRET.has(name));
+  const form = await c.req.formData().catch(() => undefined);
+  if (!form) return undefined;
+  const sent = [...form].filter(([name]) => !SECRET.has(name));
   const held: HeldForm = {
     path: pathname + search,
     kind: type.toLowerCase() === "multipart/form-data" ? "multipart" : "plain",

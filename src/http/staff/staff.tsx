@@ -1,4 +1,4 @@
-/** Who is of the staff, and the list of sign-ins. For managers; asked for by guard/ownerOnly. */
+/** Who is of the staff, and the list of sign-ins. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { StaffPage } from "../../pages/staff/staff.js";
@@ -12,12 +12,9 @@ import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
-import { asPerson } from "./account.js";
 import { nameFault, sentFields } from "./form.js";
 
 export const staffPages = new Hono<AppEnv>();
-staffPages.use("/staff", asPerson);
-staffPages.use("/staff/*", asPerson);
 
 const SHOWN = 100;
 const LAST_MANAGER = "This is the last manager who can sign in; make someone else a manager first.";

@@ -1,4 +1,4 @@
-/** Tokens for programs. For managers; asked for by guard/ownerOnly. */
+/** Tokens for programs. */
 import { type Context, Hono } from "hono";
 import { TokensPage } from "../../pages/staff/tokens.js";
 import { apiTokens, SCOPES } from "../../records/apiTokens.js";
@@ -7,12 +7,9 @@ import { signInEvents } from "../../records/signInEvents.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
-import { asPerson } from "./account.js";
 import { nameFault, sentFields } from "./form.js";
 
 export const tokens = new Hono<AppEnv>();
-tokens.use("/tokens", asPerson);
-tokens.use("/tokens/*", asPerson);
 
 tokens.get("/tokens", (c) =>
   show(c, { say: c.req.query("said") === undefined ? undefined : "The token opens nothing any more." }),

@@ -6,6 +6,7 @@ import { shop } from "../support/shop.js";
 
 interface Operation {
   readonly operationId: string;
+  readonly security: readonly Readonly<Record<string, readonly string[]>>[];
   readonly responses: Readonly<Record<string, { readonly content?: Readonly<Record<string, { readonly schema?: unknown }>> }>>;
   readonly requestBody?: { readonly content: Readonly<Record<string, { readonly schema: unknown }>> };
 }
@@ -30,6 +31,22 @@ const BYTES: Readonly<Record<string, readonly string[]>> = {
 };
 
 describe("/openapi.json", () => {
+  it("tells of each operation which scopes a token needs, as the table of who may do what has it", () => {
+    const scopes = (operationId: string) => operations.find((each) => each.operationId === operationId)!.security[0];
+    expect(scopes("listOwners")).toEqual({ bearer: ["read"] });
+    expect(scopes("addOwner")).toEqual({ bearer: ["write"] });
+    expect(scopes("backUpShop")).toEqual({ bearer: ["read", "admin"] });
+    expect(scopes("replaceSettings")).toEqual({ bearer: ["write", "admin"] });
+    const keepingNothing = operations.filter(({ path, method }) => method === "POST" && /^\/api\/[\w-]+\.pdf$/.test(path));
+    expect(keepingNothing.map(({ security }) => security[0])).toEqual(keepingNothing.map(() => ({ bearer: ["read"] })));
+    for (const { path, method, security } of operations)
+      expect(security, `${method} ${path}`).toEqual([
+        { bearer: [expect.any(String), ...security[0]!.bearer!.slice(1)] },
+        { session: [] },
+        {},
+      ]);
+  });
+
   it("is served as it is made", async () => {
     const { call } = await shop();
     const response = await call("/openapi.json");

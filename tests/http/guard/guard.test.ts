@@ -57,14 +57,48 @@ describe("a change", () => {
     expect((await call("/api/owners", json(headers as Record<string, string>))).status).toBe(status);
   });
 
-  it.each(["application/x-www-form-urlencoded", "multipart/form-data; boundary=x", "text/plain"])(
-    "that a plain form could send (%s) is refused when it does not say where it comes from",
-    async (type) => {
-      const { call } = await shop();
-      const response = await call("/api/owners", { method: "POST", body: "name=Ann", headers: { "content-type": type } });
-      expect(response.status).toBe(403);
-    },
-  );
+  it.each([
+    ["/estimates/new", "application/x-www-form-urlencoded"],
+    ["/models/import", "multipart/form-data; boundary=x"],
+    ["/sign-out", undefined],
+  ])("that a plain form could send to %s is refused when it does not say where it comes from", async (path, type) => {
+    const { call } = await shop();
+    const body = type ? { body: "name=Ann", headers: { "content-type": type } } : {};
+    expect((await call(path, { method: "POST", ...body })).status).toBe(403);
+  });
+});
+
+describe("before anyone asks where a request comes from or who sent it", () => {
+  const foreign = { origin: "http://evil.example" };
+
+  it.each([
+    ["/api/owners", "application/x-www-form-urlencoded", "application/json"],
+    ["/api/owners", "multipart/form-data; boundary=x", "application/json"],
+    ["/api/owners", "text/plain", "application/json"],
+    ["/api/owners", "application/jsonp", "application/json"],
+    ["/estimates/new", "application/json", "application/x-www-form-urlencoded"],
+    ["/jobs/x/photos", "application/x-www-form-urlencoded", "multipart/form-data"],
+    ["/api/logos", "image/gif", "image/png or image/jpeg"],
+    ["/api/restore", "text/csv", "application/gzip"],
+  ])("POST %s as %s is told that it takes %s", async (path, type, taken) => {
+    const { call } = await guarded();
+    const answer = await call(path, { method: "POST", body: "x", headers: { ...foreign, "content-type": type } });
+    const { type: name, detail } = (await answer.json()) as { type: string; detail: string };
+    expect([answer.status, name]).toEqual([415, "/problems/media-type-unsupported"]);
+    expect(detail).toContain(` as ${taken}.`);
+  });
+
+  it.each([
+    ["DELETE", "/api/owners", "GET, HEAD, POST"],
+    ["POST", "/health", "GET, HEAD"],
+    ["PUT", "/jobs/x/links/y/withdrawal", "GET, HEAD, POST"],
+  ])("%s %s is told which methods it takes", async (method, path, allow) => {
+    const { call } = await guarded();
+    const answer = await call(path, { method, headers: foreign });
+    expect([answer.status, answer.headers.get("allow")]).toEqual([405, allow]);
+    const options = await call(path, { method: "OPTIONS", headers: foreign });
+    expect([options.status, options.headers.get("allow")]).toEqual([204, allow]);
+  });
 });
 
 describe("every answer", () => {

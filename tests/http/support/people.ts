@@ -34,6 +34,7 @@ export function browser({ app }: Pick<Shop, "app">, base = BASE) {
   };
   return {
     jar,
+    ask,
     get: (path: string) => ask(path),
     /** Sends a form of our own page. */
     send: (path: string, fields: Record<string, string> | [string, string][] = {}, headers: Record<string, string> = {}) =>
