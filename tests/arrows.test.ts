@@ -1,12 +1,13 @@
 /**
  * Who may import whom. estimating <- wording <- {documents, pages}; estimating <- records <- acts; wording <- acts; all <- http <- {worker, server, tools}.
- * Records, documents and pages never see one another. Inside a room its folders have arrows too, and no files make a circle.
- * Type-only imports count, and so do imports of what the build makes.
+ * Records, documents and pages never see one another. Inside a room its folders have arrows too, no files make a circle, and
+ * nothing is exported that no file of the source uses. Type-only imports count, and so do imports of what the build makes.
  */
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { circles } from "./house/circles.js";
+import { unused } from "./house/exports.js";
 import { type Import, importsOf, leadsSomewhere, type Source, SRC, sourcesIn, specifiers } from "./house/source.js";
 
 type Arrows = Readonly<Record<string, readonly string[]>>;
@@ -87,6 +88,9 @@ const CIRCLES_LEFT: readonly string[] = [
   "src/pages/looking/boardPage.tsx src/pages/looking/earnedParts.tsx",
 ];
 
+/** Files that the bundler puts in place of a package: who imports them is outside the source. */
+const IN_PLACE_OF_A_PACKAGE = ["src/documents/paper/noStandardFonts.ts"];
+
 /** Rooms are folders of src; worker.ts and server.ts are rooms of one file. */
 const roomOf = (file: string): string => {
   const [top, room] = file.split("/");
@@ -154,6 +158,10 @@ describe("the house", () => {
     const found = circles(imports);
     expect(found.filter((circle) => !CIRCLES_LEFT.includes(circle))).toEqual([]);
     expect(CIRCLES_LEFT.filter((circle) => !found.includes(circle))).toEqual([]);
+  });
+
+  it("exports nothing that no file of the source uses", () => {
+    expect(unused(sources.filter(({ file }) => !IN_PLACE_OF_A_PACKAGE.includes(file)))).toEqual([]);
   });
 
   it("has an engine without packages, clock or chance", () => {
@@ -233,5 +241,30 @@ describe("a planted circle", () => {
   it("is not found where files only meet", () => {
     const both = 'import "./c.ts";';
     expect(found(["attic/a.ts", both], ["attic/b.ts", `${both} import "./a.ts";`], ["attic/c.ts", ""])).toEqual([]);
+  });
+});
+
+describe("a planted export", () => {
+  const ours = (text: string, other: string) => unused(planted(["attic/box.ts", text], ["attic/user.ts", other]));
+
+  it.each([
+    ["export const box = 1;", 'import { lid } from "./box.ts";'],
+    ["export interface Box {}", 'import type { Lid } from "./box.ts";'],
+    ["export async function box(): void {}", "/** Like a box. */"],
+    ['export { box } from "./lid.ts";', ""],
+    ["/** A box. */ \nexport const box = 1; // box", ""],
+  ])("is found in %s beside %s", (text, other) => {
+    expect(ours(text, other)).toHaveLength(1);
+  });
+
+  it.each([
+    ["export const box = 1;", 'import { lid, box as kept } from "./box.ts";'],
+    ["export interface Box {}", 'import { type Box, lid } from "./box.ts";'],
+    ["export const box = 1;", 'import * as all from "./box.ts";'],
+    ["export const box = 1;", 'const { box } = await import("./box.ts");'],
+    ["export const box = 1; const lid = { ...box };", ""],
+    ["const written = `\nexport const box = 1;\n`;", ""],
+  ])("is not found in %s beside %s", (text, other) => {
+    expect(ours(text, other)).toEqual([]);
   });
 });

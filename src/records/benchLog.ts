@@ -7,8 +7,6 @@ import { tickOffsOf } from "./tickOffs.js";
 import { timersOf } from "./timers.js";
 import { entriesOf, type LogEntry } from "./workLog.js";
 
-export { readingsOf } from "./readings.js";
-
 /**
  * Oldest first, timers that still run last. An entry of time and of a part has the same id in both lists. Entries that tell only what
  * parts sold for (`amountsOnly`) name no pieces, so they are not in it.

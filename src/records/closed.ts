@@ -14,8 +14,6 @@ export async function closedOn(db: Database, jobId: string): Promise<IsoDate | u
   return row?.on;
 }
 
-export const isClosed = async (db: Database, jobId: string): Promise<boolean> => (await closedOn(db, jobId)) !== undefined;
-
 /** Whether the log is another than the one that stands in the newest close-out, so that it waits for a correction. */
 export async function changedAfterClosing(db: Database, jobId: string): Promise<boolean> {
   const heads = await db.select({ head: closeOutsTable.headNumber }).from(closeOutsTable).where(eq(closeOutsTable.jobId, jobId));

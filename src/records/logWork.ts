@@ -1,6 +1,5 @@
-/** Nobody passes what the owner agreed to by accident: an entry or a bill that would is refused, or let through by an override on record. */
+/** Nobody passes what the owner agreed to by accident: an entry that would is refused, or let through by an override on record. */
 import { eq } from "drizzle-orm";
-import { type Measured, over } from "../estimating/agreement/limit.js";
 import { readMoment } from "../estimating/closeout/log/moment.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { partOf } from "./asWork.js";
@@ -112,36 +111,6 @@ async function priced(
     entry: kept && !named ? { ...rest, ...whole, partType: kept.type, note } : { ...entry, ...whole },
     ...(kept && { kind: kept.id }),
   };
-}
-
-/** Whether a final bill stays within what was agreed; what the log used up does not matter here, only what is asked for. */
-export async function billRefusal(db: Database, jobId: string, bill: Measured): Promise<LimitRefusal | undefined> {
-  const agreed = (await standingOf(db, jobId))?.agreed;
-  if (!agreed) return bill.total > 0 ? { is: "not agreed", why: "nothing agreed" } : undefined;
-  const by = over(agreed.limit, bill);
-  return by > 0 ? { is: "above limit", by, withTax: agreed.limit.withTax } : undefined;
-}
-
-export type BillOutcome = { readonly is: "within" } | { readonly is: "overridden"; readonly override: Override } | LimitRefusal;
-
-/** Before a job is closed out with this bill. An override is put on record only where it is needed. */
-export function mayBill(
-  db: Database,
-  jobId: string,
-  { id, bill, override }: { readonly id: string; readonly bill: Measured; readonly override?: OverrideValue | undefined },
-  at: Instant,
-): Promise<BillOutcome> {
-  return recorded(db, jobId, at, async (): Promise<Decided<BillOutcome>> => {
-    const refusal = await billRefusal(db, jobId, bill);
-    if (!refusal) return { answer: { is: "within" } };
-    if (!override) return { answer: refusal };
-    const row = overrideOf(jobId, id, "close-out", override, refusal, at);
-    return {
-      answer: { is: "overridden", override: row },
-      writes: [db.insert(overridesTable).values(row)],
-      events: [{ is: "limit overridden", content: { by: row.by, record: await tellingOf("overrides", row) } }],
-    };
-  });
 }
 
 const overrideOf = (

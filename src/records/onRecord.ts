@@ -31,8 +31,6 @@ export const RECORD_TABLES = {
   photo_removals: photoRemovalsTable,
 } as const;
 
-export const TABLES_ON_RECORD = Object.keys(RECORD_TABLES) as (keyof typeof RECORD_TABLES)[];
-
 type RecordTable = (typeof RECORD_TABLES)[keyof typeof RECORD_TABLES];
 
 /** A job's rows of one table, without the bytes of a PDF. */

@@ -164,23 +164,6 @@ export async function movementsOf(db: Database, kind: string, limit = 50): Promi
   return rows.map((row) => withoutNulls<Movement>(row));
 }
 
-/** Pieces used on each of these jobs, by kind. */
-export async function usedOn(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, ReadonlyMap<string, number>>> {
-  const used = new Map<string, Map<string, number>>();
-  if (jobIds.length === 0) return used;
-  const { jobId, kind, change, beyond } = stockMovementsTable;
-  const rows = await db
-    .select({ jobId, kind, pieces: sql<number>`sum(${beyond} - ${change})` })
-    .from(stockMovementsTable)
-    .where(inArray(jobId, [...jobIds]))
-    .groupBy(jobId, kind);
-  for (const row of rows) {
-    const ofJob = used.get(row.jobId!) ?? new Map<string, number>();
-    used.set(row.jobId!, ofJob.set(row.kind, row.pieces));
-  }
-  return used;
-}
-
 export interface Shelved {
   readonly id: string;
   readonly type: string;

@@ -34,9 +34,6 @@ export const DEFER = "Follow local codes; leave mains and high-tension work to a
 /** The usual caution for a hazard in a list that ends with DEFER. */
 export const cautionAlone = (hazard: Hazard): string => TEXT[hazard];
 
-/** The usual caution for a hazard. */
-export const cautionText = (hazard: Hazard): string => `${TEXT[hazard]} ${DEFER}`;
-
 /** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
 export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: Spoken = {}): string =>
   words.dangers.atHome(

@@ -1,6 +1,6 @@
 /** 'What changed' between two revisions: rows, fields, figures and their causes. */
 import type { Category } from "../estimating/agreement/categories.js";
-import type { Cause, CauseAmount } from "../estimating/agreement/causes.js";
+import type { CauseAmount } from "../estimating/agreement/causes.js";
 import type { FigureChange } from "../estimating/agreement/changeList.js";
 import type { FieldChange } from "../estimating/agreement/itemFields.js";
 import type { Mark, RowChange } from "../estimating/agreement/rowChanges.js";
@@ -91,8 +91,6 @@ const CATEGORY: Readonly<Record<Category, string>> = {
   "allowances and charges": "Discount and charges",
   tax: "Tax",
 };
-
-export const causeText = (cause: Cause, { words = english }: Spoken = {}): string => capital(words.causes[cause]);
 
 /** The cause of an amount, with those it could not be told apart from. */
 export const causesText = ({ cause, together = [] }: CauseAmount, { words = english }: Spoken = {}): string =>

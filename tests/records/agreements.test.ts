@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { agreedSheet, withChoices } from "../../src/estimating/agreement/choices.js";
+import { withChoices } from "../../src/estimating/agreement/choices.js";
 import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import { agreedTo, answersOf, standingAnswer } from "../../src/records/agreements.js";
@@ -41,7 +41,7 @@ describe("an answer", () => {
     const option = record.sheet!.options[0]!.id;
     const from = { link, address: "192.0.2.7", agent: "a browser", chosen: [option] };
     const kept = recordOf(await say(from, "one"));
-    const priced = agreedSheet(input, [option]);
+    const priced = estimate(withChoices(input, [option]));
     if (!priced.ok) throw new Error("problems");
     const issue = (await issues.find(db, record.id))!;
     expect(kept).toEqual({
@@ -156,7 +156,7 @@ describe("a spoken answer", () => {
 
   it("is complete with all eight particulars and refused without any one of them", async () => {
     const { input, say } = await opened();
-    const outcome = agreedSheet(input, []);
+    const outcome = estimate(withChoices(input, []));
     if (!outcome.ok) throw new Error("problems");
     const spoken = whole(outcome.sheet.totals.total);
     for (const field of SPOKEN_FIELDS) {
@@ -169,11 +169,11 @@ describe("a spoken answer", () => {
 
   it("must have told the very cost that is agreed to on top of what was agreed before", async () => {
     const { db, record, input, say } = await opened();
-    const first = agreedSheet(input, []);
+    const first = estimate(withChoices(input, []));
     if (!first.ok) throw new Error("problems");
     recordOf(await say({ shown: first.sheet.totals.total }));
     const second = await dearer(db);
-    const more = agreedSheet(await estimates.inputOf(db, second.record), []);
+    const more = estimate(withChoices(await estimates.inputOf(db, second.record), []));
     if (!more.ok) throw new Error("problems");
     const expected = more.sheet.totals.total - first.sheet.totals.total;
     expect(expected).toBeGreaterThan(0);

@@ -1,7 +1,8 @@
 /** What the bench put on record, as the close-out reads it. */
 import { describe, expect, it } from "vitest";
-import { amountsOnly, doneCounts, engineLog, readingsOf } from "../../src/records/benchLog.js";
+import { amountsOnly, doneCounts, engineLog } from "../../src/records/benchLog.js";
 import { logWork } from "../../src/records/logWork.js";
+import { readingsOf } from "../../src/records/readings.js";
 import { startTimer, stopTimer } from "../../src/records/runTimer.js";
 import { takeReading, tickOff } from "../../src/records/tickOff.js";
 import { timersOf } from "../../src/records/timers.js";

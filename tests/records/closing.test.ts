@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
-import { costliest, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
+import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId } from "../../src/estimating/closeout/learning/standard.js";
 import { standardNamed } from "../../src/estimating/closeout/learning/standardNamed.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { answer } from "../../src/records/answer.js";
-import { closedOn, isClosed } from "../../src/records/closed.js";
+import { closedOn } from "../../src/records/closed.js";
 import { closedJobs, observe, pastJobs } from "../../src/records/closedJobs.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { closeJob } from "../../src/records/closing.js";
@@ -30,7 +30,7 @@ describe("closing a job", () => {
     const { db } = await shop();
     await agreedJob(db);
     await worked(db, TAPE_ECHO, 1.2);
-    expect(await isClosed(db, TAPE_ECHO)).toBe(false);
+    expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
     const both = await Promise.all([1, 2].map(() => closeJob(db, TAPE_ECHO, closing(), at(600))));
     expect(both.map((each) => each.is)).toEqual(["closed", "closed"]);
     expect(await closeJob(db, TAPE_ECHO, closing({ id: "other" }), at(601))).toMatchObject({ is: "closed already" });
@@ -69,7 +69,7 @@ describe("closing a job", () => {
       is: "unready",
       problems: [{ name: "times overlap" }, { name: "count negative", pointer: "/terms/warrantyDays" }],
     });
-    expect(await isClosed(db, TAPE_ECHO)).toBe(false);
+    expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
   });
 
   it("keeps a bill within the limit, and lets it pass only by an override that is on record", async () => {
@@ -113,7 +113,7 @@ describe("what boards and learning read", () => {
       expect(said.length).toBeGreaterThan(5);
       expect(byLine(kept)).toEqual(byLine([...said]));
       const ranked = dearest(await standardCosts(db, book, currency));
-      expect(ranked).toEqual(costliest(said));
+      expect(ranked).toEqual(dearest(costsOf(said)));
       for (const { rests } of said)
         for (const { standard } of rests) expect(standardNamed(standardId(standard), book)).toEqual(standard);
     };

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
 import { answer } from "../../src/records/answer.js";
 import { estimates } from "../../src/records/estimates.js";
-import { logWork, mayBill } from "../../src/records/logWork.js";
+import { logWork } from "../../src/records/logWork.js";
 import { nextDraft } from "../../src/records/nextDraft.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { standingOf } from "../../src/records/standing.js";
@@ -136,27 +136,5 @@ describe("possible work that was logged", () => {
     const after = (await standingOf(db, TAPE_ECHO))!.agreed!;
     expect(after.limit).toEqual(agreedLimit(before.input, ["w17"]));
     expect(before.limit).toEqual(agreedLimit(before.input));
-  });
-});
-
-describe("a final bill", () => {
-  it("may reach the limit, and pass it only with a name and a reason on record", async () => {
-    const { db } = await agreed();
-    const { limit } = (await standingOf(db, TAPE_ECHO))!.agreed!;
-    const bill = (total: number, override?: typeof WHY) =>
-      mayBill(db, TAPE_ECHO, { id: "over", bill: { total, withoutTax: total }, override }, at(9));
-    const events = (await eventsOf(db, TAPE_ECHO)).length;
-    expect(await bill(limit.upTo, WHY)).toEqual({ is: "within" });
-    expect(await bill(limit.upTo + 1)).toEqual({ is: "above limit", by: 1, withTax: true });
-    expect(await eventsOf(db, TAPE_ECHO)).toHaveLength(events);
-    expect(await bill(limit.upTo + 1, WHY)).toMatchObject({ is: "overridden", override: { of: "close-out", over: 1, ...WHY } });
-    expect((await eventsOf(db, TAPE_ECHO)).at(-1)).toMatchObject({ is: "limit overridden", content: { by: WHY.by } });
-  });
-
-  it("without any agreement is nothing, or an override", async () => {
-    const { db } = await shop();
-    const bill = (total: number) => mayBill(db, TAPE_ECHO, { id: "over", bill: { total, withoutTax: total } }, at(9));
-    expect(await bill(0)).toEqual({ is: "within" });
-    expect(await bill(1)).toEqual({ is: "not agreed", why: "nothing agreed" });
   });
 });

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { Hazard } from "../../src/estimating/input.js";
-import { cautionAlone, cautionText, DEFER, ownerCautionText } from "../../src/wording/caution.js";
+import { cautionAlone, DEFER, ownerCautionText } from "../../src/wording/caution.js";
 
 // General knowledge of the trade, from memory: the word each caution cannot do without.
 const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {
@@ -17,13 +17,8 @@ const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {
 };
 
 it.each(Object.entries(ESSENTIAL) as [Hazard, RegExp][])("cautions against %s and defers to local codes", (hazard, essential) => {
-  const text = cautionText(hazard);
-  expect(text).toMatch(essential);
-  expect(text).toMatch(/Follow local codes; leave mains and high-tension work to a qualified person\.$/);
-});
-
-it("can say the deferral once under a list", () => {
-  for (const hazard of Object.keys(ESSENTIAL) as Hazard[]) expect(`${cautionAlone(hazard)} ${DEFER}`).toBe(cautionText(hazard));
+  expect(cautionAlone(hazard)).toMatch(essential);
+  expect(DEFER).toMatch(/^Follow local codes; leave mains and high-tension work to a qualified person\.$/);
 });
 
 it("tells the owner what may be inside, and to leave it closed", () => {

@@ -4,16 +4,7 @@ import { CAUSES } from "../../src/estimating/agreement/causes.js";
 import { changeList } from "../../src/estimating/agreement/changeList.js";
 import type { FieldChange } from "../../src/estimating/agreement/itemFields.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
-import {
-  categoryText,
-  causesText,
-  causeText,
-  fieldText,
-  figureText,
-  markText,
-  rowTitle,
-  signedMoney,
-} from "../../src/wording/change.js";
+import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../src/wording/change.js";
 import { ECHO, ORGAN } from "../estimating/agreement/demo.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };
@@ -106,7 +97,7 @@ describe("what changed", () => {
 
 describe("money by cause", () => {
   it("has a text of its own for every cause and category", () => {
-    for (const texts of [CAUSES.map((cause) => causeText(cause)), CATEGORIES.map(categoryText)]) {
+    for (const texts of [CAUSES.map((cause) => causesText({ cause, amount: 1, items: [] })), CATEGORIES.map(categoryText)]) {
       expect(new Set(texts).size).toBe(texts.length);
       for (const text of texts) expect(text).toMatch(/^[A-Z]/);
     }

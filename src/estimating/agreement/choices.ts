@@ -1,7 +1,5 @@
 /** The owner's choice among the options. A set of options is priced as a set, with what its members share; never summed. */
-import { estimate } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
-import type { Outcome } from "../outcome.js";
 
 /** An option's id on the sheet: its group, or the item alone. */
 const optionOf = ({ id, certainty }: WorkItem): string | undefined =>
@@ -24,9 +22,6 @@ export function unknownChoices(input: EstimateInput, chosen: Iterable<string>): 
   const known = new Set(input.items.map(optionOf));
   return [...new Set(chosen)].filter((id) => !known.has(id));
 }
-
-/** What is agreed to when these options are chosen: total, ceiling and all. */
-export const agreedSheet = (input: EstimateInput, chosen: Iterable<string>): Outcome => estimate(withChoices(input, chosen));
 
 /** The input with work agreed in advance become planned: the groups 'if found' of these ids on the sheet. */
 export function withFound(input: EstimateInput, found: Iterable<string>): EstimateInput {

@@ -56,14 +56,6 @@ export function difference(before: EstimateInput, after: EstimateInput): Differe
   };
 }
 
-export function apply(before: EstimateInput, change: Difference): EstimateInput {
-  const items = new Map(before.items.map((item) => [item.id, item]));
-  for (const { id } of change.dropped) items.delete(id);
-  for (const { after } of change.changed) items.set(after.id, after);
-  for (const item of change.added) items.set(item.id, item);
-  return withContext({ ...before, items: change.order.map((id) => items.get(id)!) }, change, CONTEXT_KEYS);
-}
-
 /** The earlier input with the named context parts of the later one. */
 export function withContext(input: EstimateInput, change: Difference, keys: readonly ContextKey[]): EstimateInput {
   const next: Record<string, unknown> = { ...input };

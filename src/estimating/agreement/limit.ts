@@ -61,8 +61,3 @@ export const measured = ({ taxCounts }: Pick<AgreementProfile, "taxCounts">, { t
 /** How far an amount passes the limit; 0 when it does not. */
 export const over = ({ upTo, withTax }: Limit, { total, withoutTax }: Measured): Minor =>
   Math.max(0, (withTax ? total : withoutTax) - upTo);
-
-export const passes = (limit: Limit, amount: Measured): boolean => over(limit, amount) === 0;
-
-/** After a new agreement to more, in the limit's own measure. */
-export const raised = (limit: Limit, by: Minor): Limit => ({ ...limit, agreed: limit.agreed + by, upTo: limit.upTo + by });

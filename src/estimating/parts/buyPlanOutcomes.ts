@@ -4,8 +4,8 @@
  * The reorder pays its freight again and is taken to succeed.
  */
 import type { Minor } from "../input.js";
+import { drawsMean } from "../risk/goodCounts.js";
 import type { Chance } from "../risk/model.js";
-import { drawsMean } from "../risk/negativeBinomial.js";
 import { type Choice, type PlanOffer, spendOn, type Take } from "./buyPlanTakes.js";
 import { none, together } from "./goodPieces.js";
 import { meanShare } from "./shareGood.js";

@@ -1,6 +1,5 @@
 /** How many good pieces come out of what is bought. Masses are kept for 0, 1, ... goal - 1 good; the last entry stands for the goal or more. */
-import { betaBinomialMasses } from "../risk/betaBinomial.js";
-import { binomialMasses } from "../risk/binomial.js";
+import { betaBinomialMasses, binomialMasses } from "../risk/goodCounts.js";
 import { meanShare, type Share } from "./shareGood.js";
 
 /** Surely good, every one. */

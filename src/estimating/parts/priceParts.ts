@@ -33,9 +33,6 @@ export interface PartsPrice {
   readonly warnings: readonly Warning[];
 }
 
-/** The order of the needs and of the offers does not matter. Throws on a type or kind that is not known. */
-export const priceParts = (needs: readonly PartNeed[], context: PartsContext): PartsPrice => partsPricer(context)(needs);
-
 /** The same for many sets of needs in one context, as each option is a set of its own: what stays the same is worked out once. */
 export function partsPricer(context: PartsContext): (needs: readonly PartNeed[]) => PartsPrice {
   const catalogue = readCatalogue(context);

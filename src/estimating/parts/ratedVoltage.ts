@@ -6,23 +6,6 @@ interface Dated {
   readonly source: Provenance;
 }
 
-/** Volts. */
-export const RATED_VOLTAGES: {
-  readonly standard: Dated & { readonly volts: readonly number[] };
-  readonly trade: Dated & { readonly volts: readonly number[] };
-} = {
-  standard: {
-    asOf: "2016-01-01",
-    source: { basis: "from memory", note: "IEC 60384-4:2016 clause 2.2.3, preferred values of R5" },
-    volts: [1.6, 2.5, 4, 6.3, 10, 16, 25, 40, 63, 100, 160, 250, 400, 630],
-  },
-  trade: {
-    asOf: "2026-11-25",
-    source: { basis: "from memory", note: "aluminium electrolytics as sold" },
-    volts: [6.3, 10, 16, 25, 35, 50, 63, 80, 100, 160, 200, 250, 315, 350, 400, 450, 500],
-  },
-};
-
 type Dielectric = NonNullable<PartType["dielectric"]>;
 
 /** Working voltage at most this much of the rated voltage. */
@@ -48,7 +31,3 @@ const millivolts = (volts: number): number => Math.round(volts * 1000);
 
 export const isOverDerated = (working: number, rated: number, limitPercent: Percent): boolean =>
   millivolts(working) * 100 > millivolts(rated) * limitPercent;
-
-/** The lowest rating in the trade that suits a working voltage; undefined beyond them all. */
-export const ratingFor = (working: number, limitPercent: Percent): number | undefined =>
-  RATED_VOLTAGES.trade.volts.find((rated) => !isOverDerated(working, rated, limitPercent));

@@ -7,8 +7,6 @@ export interface Moments {
   readonly third: number;
 }
 
-export const NOTHING: Moments = { mean: 0, variance: 0, third: 0 };
-
 /** A sum of independent amounts. */
 export function sumOf(terms: readonly Moments[]): Moments {
   let mean = 0;

@@ -30,17 +30,3 @@ export function normalCdf(z: number): number {
   }
   return z > 0 ? 1 - tail : tail;
 }
-
-/** z with P(Z <= z) = p. Start: Abramowitz and Stegun 26.2.23 (from memory, error under 4.5e-4); then two steps of Halley's method. */
-export function normalQuantile(p: number): number {
-  if (p <= 0) return Number.NEGATIVE_INFINITY;
-  if (p >= 1) return Number.POSITIVE_INFINITY;
-  const tail = Math.min(p, 1 - p);
-  const t = Math.sqrt(-2 * Math.log(tail));
-  let z = (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308))) - t;
-  for (let step = 0; step < 2; step++) {
-    const off = (normalCdf(z) - tail) / normalDensity(z);
-    z -= off / (1 + (z * off) / 2);
-  }
-  return p < 0.5 ? z : -z;
-}

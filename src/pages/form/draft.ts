@@ -1,6 +1,6 @@
 /**
  * The intake form as a person filled it in: every leaf is text as typed, valid or not, so nothing typed is ever lost.
- * `draftFrom` and `fieldsOf` turn it from and to fields; what a name outside this shape says is ignored.
+ * `draftFrom` reads it from fields; what a name outside this shape says is ignored.
  */
 import type { Fields } from "./fields.js";
 
@@ -121,17 +121,4 @@ function belongs([head = "", second = "", third, ...rest]: readonly string[]): b
   }
   const columns: readonly string[] | undefined = Object.hasOwn(ROWS, head) ? ROWS[head as keyof typeof ROWS] : undefined;
   return columns ? columns.includes(third) : (TABLES as readonly string[]).includes(head);
-}
-
-export function fieldsOf(draft: Draft): Map<string, string> {
-  const fields = new Map<string, string>();
-  const walk = (at: Branch, path: string): void => {
-    for (const [name, value] of Object.entries(at)) {
-      const full = path ? `${path}.${name}` : name;
-      if (typeof value === "string") fields.set(full, value);
-      else walk(value, full);
-    }
-  };
-  walk(draft as unknown as Branch, "");
-  return fields;
 }

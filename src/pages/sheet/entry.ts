@@ -1,7 +1,6 @@
 /** A rate book entry, found by its JSON pointer, as a person reads it. */
 import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
 import { money, percent } from "../../wording/figures.js";
-import { spread } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 
@@ -90,6 +89,3 @@ function valueAt(book: RateBook, pointer: string): unknown {
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 const isTime = (value: unknown): value is ThreePoint => isRecord(value) && typeof value.likely === "number";
-
-/** 'between 2 min and 6 min, most likely 3 min'. */
-export const timeText = (time: ThreePoint, { locale }: Tongue): string => spread(time, locale);

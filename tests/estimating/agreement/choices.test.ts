@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { agreedSheet, unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
+import { unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
 import { unagreed } from "../../../src/estimating/agreement/unagreed.js";
+import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { item, job, on } from "../cast/organ.js";
 import { DEMO, ORGAN, sheetOf } from "./demo.js";
@@ -9,7 +10,7 @@ const option = (chosen = false, group?: string): { certainty: Certainty } => ({
   certainty: { is: "optional", chosen, ...(group && { group }) },
 });
 const total = (input: EstimateInput, chosen: readonly string[]): number => {
-  const outcome = agreedSheet(input, chosen);
+  const outcome = estimate(withChoices(input, chosen));
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
   return outcome.sheet.totals.total;
 };
@@ -44,7 +45,7 @@ describe("agreeing to part of the options", () => {
       const chosen = sheetOf(input)
         .options.filter((each) => each.chosen)
         .map(({ id }) => id);
-      expect(agreedSheet(input, chosen)).toEqual({ ok: true, sheet: sheetOf(input) });
+      expect(estimate(withChoices(input, chosen))).toEqual({ ok: true, sheet: sheetOf(input) });
     }
   });
 

@@ -1,14 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonical, same } from "../../../src/estimating/agreement/canonical.js";
-import { apply, difference } from "../../../src/estimating/agreement/difference.js";
+import { difference } from "../../../src/estimating/agreement/difference.js";
+import { applied } from "./applied.js";
 import { DEMO, ORGAN, revision } from "./demo.js";
 
 describe("the difference of two revisions", () => {
   it("applied to the earlier gives the later, value for value", () => {
     fc.assert(
       fc.property(revision, ({ before, after }) => {
-        expect(apply(before, difference(before, after))).toEqual(after);
+        expect(applied(before, difference(before, after))).toEqual(after);
       }),
       { numRuns: 120 },
     );
@@ -18,14 +19,14 @@ describe("the difference of two revisions", () => {
     fc.assert(
       fc.property(revision, ({ before, after }) => {
         const stored = JSON.parse(JSON.stringify(difference(before, after)));
-        expect(canonical(apply(before, stored))).toBe(canonical(after));
+        expect(canonical(applied(before, stored))).toBe(canonical(after));
       }),
       { numRuns: 80 },
     );
   });
 
   it("leads from any job to any other", () => {
-    for (const from of DEMO) for (const to of DEMO) expect(apply(from, difference(from, to))).toEqual(to);
+    for (const from of DEMO) for (const to of DEMO) expect(applied(from, difference(from, to))).toEqual(to);
   });
 
   it("of an input and itself is empty, whatever the order of its keys", () => {
@@ -44,7 +45,7 @@ describe("the difference of two revisions", () => {
   it("needs the revision it was taken from: on another it does not give the later one", () => {
     const after = { ...ORGAN, items: ORGAN.items.slice(1) };
     const other = { ...ORGAN, unit: { ...ORGAN.unit, grade: "sound" } };
-    expect(apply(other, difference(ORGAN, after))).not.toEqual(after);
+    expect(applied(other, difference(ORGAN, after))).not.toEqual(after);
   });
 });
 

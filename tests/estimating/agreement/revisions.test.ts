@@ -5,9 +5,10 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { changeList } from "../../../src/estimating/agreement/changeList.js";
-import { apply, difference } from "../../../src/estimating/agreement/difference.js";
+import { difference } from "../../../src/estimating/agreement/difference.js";
 import { type ExtraCost, extraFault } from "../../../src/estimating/agreement/extraFault.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
+import { applied } from "./applied.js";
 import { sheetOf } from "./demo.js";
 
 interface Revision {
@@ -69,7 +70,7 @@ describe.each(cases)("$name", ({ before, after, extra, open, expected, working, 
   });
 
   it("is the earlier revision with the difference applied", () => {
-    expect(apply(earlier, difference(earlier, later))).toEqual(later);
+    expect(applied(earlier, difference(earlier, later))).toEqual(later);
   });
 
   it("says its date, its source and its working", () => {

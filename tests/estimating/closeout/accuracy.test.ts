@@ -2,9 +2,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/closeout-accuracy.json";
-import { accuracyOf, brier, coverage } from "../../../src/estimating/closeout/accuracy/accuracy.js";
+import { accuracyOf, coverage } from "../../../src/estimating/closeout/accuracy/accuracy.js";
 import { accuracyBoard, type JobOutcome } from "../../../src/estimating/closeout/accuracy/board.js";
-import { costliest } from "../../../src/estimating/closeout/accuracy/costliest.js";
+import { costsOf, dearest } from "../../../src/estimating/closeout/accuracy/costliest.js";
 import { whatIf } from "../../../src/estimating/closeout/accuracy/whatIf.js";
 import { observationsOf } from "../../../src/estimating/closeout/learning/observation.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
@@ -48,11 +48,6 @@ describe("accuracy", () => {
       }),
     );
   });
-  it("judges the chances given to what might be found", () => {
-    const { probability, found, score } = published.brier;
-    expect(brier(probability.map((each, n) => ({ probability: each, found: found[n]! })))).toBeCloseTo(score, 12);
-    expect(brier([])).toBeUndefined();
-  });
 });
 
 describe("the board", () => {
@@ -90,15 +85,17 @@ const closed = (job: string, taken: readonly [string, number][]) =>
 describe("the standards that cost most", () => {
   it("are those that took most money beyond the book, each by its share of a piece of work", () => {
     // Cleaning 19, 11 over in all; replacing 20 of which leads are 4, 30 over; the voice 15 at double rate, 5 over; the lid is quicker.
-    const dear = costliest([
-      ...closed("one", [
-        ["clean", 25],
-        ["caps", 50],
-        ["voice", 20],
-        ["open lid", 6],
+    const dear = dearest(
+      costsOf([
+        ...closed("one", [
+          ["clean", 25],
+          ["caps", 50],
+          ["voice", 20],
+          ["open lid", 6],
+        ]),
+        ...closed("two", [["clean", 24]]),
       ]),
-      ...closed("two", [["clean", 24]]),
-    ]);
+    );
     expect(
       dear.map(({ standard, observations, jobs, allowed, taken, cost }) => [
         "id" in standard ? standard.id : standard.is,
@@ -123,8 +120,8 @@ describe("the standards that cost most", () => {
       ["open lid", 60],
       ["open top", 9],
     ]);
-    const all = costliest(observations, 99);
-    expect(costliest(observations)).toEqual(all.slice(0, 5));
+    const all = dearest(costsOf(observations), 99);
+    expect(dearest(costsOf(observations))).toEqual(all.slice(0, 5));
     const over = sum(observations.map((each) => ((each.minutes - each.standard.likely) * each.ratePerHour) / 60));
     expect(sum(all.map(({ cost }) => cost))).toBeCloseTo(over, 0);
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { agreedLimit } from "../../../src/estimating/agreement/limit.js";
 import { mayLog } from "../../../src/estimating/agreement/workLog.js";
-import { asLogged, partAsLogged, timeAsLogged } from "../../../src/estimating/closeout/log/asLogged.js";
+import { partAsLogged, timeAsLogged } from "../../../src/estimating/closeout/log/asLogged.js";
 import {
   checkAddition,
   checkForClosing,
@@ -10,7 +10,7 @@ import {
   withoutRefused,
 } from "../../../src/estimating/closeout/log/checkLog.js";
 import { milliOf, readMoment } from "../../../src/estimating/closeout/log/moment.js";
-import { EMPTY_LOG, type PartUsed, type TimeEntry, type WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
+import type { PartUsed, TimeEntry, WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { LogProblemName } from "../../../src/estimating/problems.js";
 import { problemText } from "../../../src/wording/problem.js";
@@ -186,9 +186,9 @@ describe("one more entry", () => {
       "times overlap",
     ]);
     expect(checkAddition(before, { time: timer("caps", day("10:00"), day("10:40")) }, CONTEXT)).toEqual([]);
-    expect(checkAddition(EMPTY_LOG, { part: used("caps", -1, 10) }, CONTEXT).map(({ name, pointer }) => [name, pointer])).toEqual(
-      [["count negative", "/parts/0/count"]],
-    );
+    expect(checkAddition(log([]), { part: used("caps", -1, 10) }, CONTEXT).map(({ name, pointer }) => [name, pointer])).toEqual([
+      ["count negative", "/parts/0/count"],
+    ]);
   });
   it("may start inside an older stretch that is put in later, and then the overlap is still its own", () => {
     const before = log([timer("clean", day("09:30"), day("10:00"))]);
@@ -263,7 +263,7 @@ describe("a log held against the limit", () => {
   });
   it("stops where the limit is passed", () => {
     const agreed = { sheet: sheetOf(INPUT), limit: agreedLimit(INPUT)!, unagreed: [] };
-    const before = asLogged(log([minutes("voice", 40)], [used("caps", 4, 10)]), INPUT);
+    const before = [timeAsLogged(minutes("voice", 40)), partAsLogged(used("caps", 4, 10), INPUT)];
     expect(agreed.limit.upTo).toBe(9944);
     expect(mayLog(INPUT, agreed, before, timeAsLogged(minutes("clean", 19))).is).toBe("within");
     expect(mayLog(INPUT, agreed, before, timeAsLogged(minutes("clean", 19.05)))).toMatchObject({ is: "above limit", by: 1 });

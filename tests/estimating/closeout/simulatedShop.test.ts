@@ -6,15 +6,17 @@ import { whatIf } from "../../../src/estimating/closeout/accuracy/whatIf.js";
 import { type ClosedJob, observationsOf } from "../../../src/estimating/closeout/learning/observation.js";
 import { proposeRateBook } from "../../../src/estimating/closeout/learning/propose.js";
 import type { RateBook } from "../../../src/estimating/input.js";
-import { binomialAtLeast } from "../../../src/estimating/risk/binomial.js";
+import { binomialMasses } from "../../../src/estimating/risk/goodCounts.js";
 import { BOOK, forecast, minutesTaken, simulatedShop, TRUTH } from "./simulatedShop.js";
 
 /** The middle 95 % of a binomial: fewest and most jobs of `of` that a true P80 covers. */
 function covered(of: number): readonly [least: number, most: number] {
   const tail = 0.025;
+  const masses = binomialMasses(of, 0.8);
+  const atLeast = (count: number) => masses.slice(count).reduce((sum, mass) => sum + mass, 0);
   let [least, most] = [0, of];
-  while (1 - binomialAtLeast(least + 1, of, 0.8) < tail) least += 1;
-  while (binomialAtLeast(most, of, 0.8) < tail) most -= 1;
+  while (1 - atLeast(least + 1) < tail) least += 1;
+  while (atLeast(most) < tail) most -= 1;
   return [least, most];
 }
 

@@ -3,8 +3,10 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Offer, PartKind } from "../../../src/estimating/input.js";
-import { type PartNeed, priceParts } from "../../../src/estimating/parts/priceParts.js";
+import { type PartNeed, type PartsContext, partsPricer } from "../../../src/estimating/parts/priceParts.js";
 import { bookWith, DIVIDER, dividers, NO_MARGIN, offer, owed, type Rules, shop } from "./demoShop.js";
+
+const partsOf = (needs: readonly PartNeed[], context: PartsContext) => partsPricer(context)(needs);
 
 const amounts = (lines: readonly { readonly id: string; readonly amount: number }[]) =>
   lines.map(({ id, amount }) => [id, amount]);
@@ -13,7 +15,7 @@ describe("a part counted by type only", () => {
   const need: PartNeed = { type: "film", count: 12, items: ["recap"] };
 
   it("is charged at the type's typical cost and mark-up, without freight or waiting", () => {
-    const { lines, results, freight, warnings } = priceParts(
+    const { lines, results, freight, warnings } = partsOf(
       [need],
       shop([], { typicalCost: 48, markUp: [{ upTo: 100, percent: 60 }] }),
     );
@@ -56,7 +58,7 @@ describe("a part counted by type only", () => {
       ...shop([], { marginPercent: { ...NO_MARGIN, scarce: 25 } }),
       policy: { scarcityByType: { film: "scarce" as const } },
     };
-    const { lines, warnings } = priceParts([need], context);
+    const { lines, warnings } = partsOf([need], context);
     expect(amounts(lines)).toEqual([
       ["part:film", 1200],
       ["scarcity:film", 300],
@@ -72,30 +74,28 @@ describe("the line of a part", () => {
     [100, 1212, 100, 1212, "100 x 0.1212 = 12.12: EN 16931 sample-discount-price.xml"],
     [132, 1524, 12, 16_764, "132 x 15.24 / 12 = 167.64: EN 16931 ubl-tc434-example8.xml"],
   ])("of %i at %i for %i is %i (%s)", (count, price, packSize, amount) => {
-    const { lines } = priceParts(dividers(count), shop([offer("a", { price, packSize })]));
+    const { lines } = partsOf(dividers(count), shop([offer("a", { price, packSize })]));
     expect(lines).toMatchObject([{ count, amount }]);
   });
 
   it("takes the first mark-up band that reaches the cost of one piece, not of the pack", () => {
     const markUp = [{ upTo: 100, percent: 60 }, { upTo: 500, percent: 50 }, { percent: 15 }];
     const markUpOf = (price: number, packSize: number) =>
-      priceParts(dividers(1), shop([offer("a", { price, packSize })], { markUp })).results[0]?.markUpPercent;
+      partsOf(dividers(1), shop([offer("a", { price, packSize })], { markUp })).results[0]?.markUpPercent;
     expect([markUpOf(1000, 10), markUpOf(1001, 10), markUpOf(5000, 10), markUpOf(5001, 10)]).toEqual([60, 50, 50, 15]);
   });
 
   it("charges the pieces used, or whole packs when the rate book says so", () => {
     const packs = [offer("a", { price: 1000, packSize: 10, minimumPacks: 3 })];
-    expect(priceParts(dividers(12), shop(packs)).lines).toMatchObject([{ count: 12, amount: 1200 }]);
-    const whole = priceParts(dividers(12), shop(packs, { packs: "whole" })).lines;
+    expect(partsOf(dividers(12), shop(packs)).lines).toMatchObject([{ count: 12, amount: 1200 }]);
+    const whole = partsOf(dividers(12), shop(packs, { packs: "whole" })).lines;
     expect(whole).toMatchObject([{ count: 30, amount: 3000 }]);
     expect(whole[0]?.from).toContainEqual({ is: "rule", rule: "whole packs" });
   });
 
   it("charges whole packs of what is scarce whatever the rate book says", () => {
     const one = [offer("a", { price: 1000, packSize: 10, state: "used", shareGood: 1 })];
-    expect(priceParts(dividers(12), shop(one)).results).toMatchObject([
-      { scarcity: "scarce", needed: 12, charged: 20, cost: 2000 },
-    ]);
+    expect(partsOf(dividers(12), shop(one)).results).toMatchObject([{ scarcity: "scarce", needed: 12, charged: 20, cost: 2000 }]);
   });
 
   it("is exact where the cost of a piece has no end", () => {
@@ -107,7 +107,7 @@ describe("the line of a part", () => {
         fc.integer({ min: 0, max: 4_000_000 }),
         (count, price, packSize, percentE4) => {
           const context = shop([offer("a", { price, packSize })], { markUp: [{ percent: percentE4 / 10_000 }] });
-          const [line] = priceParts(dividers(count), context).lines;
+          const [line] = partsOf(dividers(count), context).lines;
           const unit = new Decimal(price)
             .times(1_000_000 + percentE4)
             .div(100)
@@ -124,7 +124,7 @@ describe("the line of a part", () => {
 
 describe("where a part is bought", () => {
   const bought = (count: number, offers: readonly Offer[], rules?: Rules) =>
-    priceParts(dividers(count), shop(offers, rules)).results.map(({ offer, needed }) => [offer, needed]);
+    partsOf(dividers(count), shop(offers, rules)).results.map(({ offer, needed }) => [offer, needed]);
 
   it("is where it costs least with the freight", () => {
     const offers = [offer("near", { price: 110, freight: 100 }), offer("far", { price: 100, freight: 450 })];
@@ -139,7 +139,7 @@ describe("where a part is bought", () => {
       offer("b-harbour", { kind: "divider-b", source: "Harbour Surplus", freight: 600, price: 120 }),
       offer("b-other", { kind: "divider-b", source: "Mill Lane Parts", freight: 450, price: 100 }),
     ];
-    const { results, freight } = priceParts(
+    const { results, freight } = partsOf(
       [...dividers(1), { type: "divider", kind: "divider-b", count: 5, items: [] }],
       shop(offers, {}, kinds),
     );
@@ -209,7 +209,7 @@ describe("where a part is bought", () => {
     const offers = [offer("pull", { price: 0, pullMinutes: 10, state: "donor pull" }), offer("new", { price: 700 })];
     // 10 minutes at 48.00 an hour are 8.00.
     expect(bought(1, offers)).toEqual([["new", 1]]);
-    const { pulls } = priceParts(dividers(3, "chip"), shop([{ ...offers[0]!, pullMinutes: 8.5 }, offers[1]!]));
+    const { pulls } = partsOf(dividers(3, "chip"), shop([{ ...offers[0]!, pullMinutes: 8.5 }, offers[1]!]));
     expect(pulls).toEqual([
       {
         part: { type: "divider", kind: "divider-a", name: "Octave divider A" },
@@ -229,7 +229,7 @@ describe("stock on the shelf", () => {
 
   it("is used first, at the cheapest offer's price, without freight or waiting", () => {
     const offers = [offer("a", { price: 300, freight: 500, leadDays: 8 }), offer("b", { price: 800, packSize: 4, available: 4 })];
-    const { lines, results, freight } = priceParts(dividers(4), shop(offers, {}, kinds));
+    const { lines, results, freight } = partsOf(dividers(4), shop(offers, {}, kinds));
     expect(lines).toMatchObject([{ id: "part:divider-a", count: 4, amount: 800 }]);
     expect(lines[0]?.from).toContainEqual({ is: "stock", kind: "divider-a" });
     expect(results).toMatchObject([{ leadDays: 0, scarcity: "in stock", because: { is: "on the shelf", stock: 4 } }]);
@@ -237,11 +237,11 @@ describe("stock on the shelf", () => {
   });
 
   it("is charged at the typical cost when there is no offer", () => {
-    expect(priceParts(dividers(3), shop([], {}, kinds)).lines).toMatchObject([{ count: 3, amount: 2700 }]);
+    expect(partsOf(dividers(3), shop([], {}, kinds)).lines).toMatchObject([{ count: 3, amount: 2700 }]);
   });
 
   it("leaves the rest to be bought, as a line of its own", () => {
-    const { lines, results } = priceParts(dividers(6), shop([offer("a", { price: 300 })], {}, kinds));
+    const { lines, results } = partsOf(dividers(6), shop([offer("a", { price: 300 })], {}, kinds));
     expect(amounts(lines)).toEqual([
       ["part:divider-a", 1200],
       ["part:divider-a/2", 600],
@@ -256,15 +256,15 @@ describe("stock on the shelf", () => {
 describe("warnings", () => {
   it("name an offer older than the rate book allows, once", () => {
     const offers = [offer("a", { on: "2026-08-26" })];
-    expect(priceParts(dividers(2), shop(offers, {}, [{ ...DIVIDER, stock: 1 }])).warnings).toEqual([
+    expect(partsOf(dividers(2), shop(offers, {}, [{ ...DIVIDER, stock: 1 }])).warnings).toEqual([
       { is: "old offer", offer: "a", part: "Octave divider A", on: "2026-08-26", days: 91 },
     ]);
-    expect(priceParts(dividers(2), shop([offer("a", { on: "2026-08-27" })])).warnings).toEqual([]);
+    expect(partsOf(dividers(2), shop([offer("a", { on: "2026-08-27" })])).warnings).toEqual([]);
   });
 
   it("say when not enough is offered, and price the rest at the dearest offer", () => {
     const offers = [offer("a", { available: 2 }), offer("b", { price: 700, available: 1, leadDays: 30 })];
-    const { lines, results, warnings } = priceParts(dividers(5), shop(offers));
+    const { lines, results, warnings } = partsOf(dividers(5), shop(offers));
     expect(lines.map(({ amount }) => amount)).toEqual([200, 700, 1400]);
     expect(results.at(-1)).toEqual(expect.not.objectContaining({ offer: expect.anything() }));
     expect(results.at(-1)).toMatchObject({ needed: 2, leadDays: 30, scarcity: "scarce" });
@@ -272,20 +272,20 @@ describe("warnings", () => {
   });
 
   it("say that nothing is offered, and price at the typical cost", () => {
-    const { lines, warnings } = priceParts(dividers(2), shop([]));
+    const { lines, warnings } = partsOf(dividers(2), shop([]));
     expect(lines).toMatchObject([{ amount: 1800 }]);
     expect(warnings).toEqual([{ is: "not enough offered", part: "Octave divider A", needed: 2, offered: 0 }]);
   });
 
   it("are spared a shop that set the class by hand and keeps no offers", () => {
-    expect(priceParts(dividers(2), shop([], {}, [{ ...DIVIDER, scarcity: "to order" }])).warnings).toEqual([]);
+    expect(partsOf(dividers(2), shop([], {}, [{ ...DIVIDER, scarcity: "to order" }])).warnings).toEqual([]);
   });
 });
 
 describe("the scarcity margin", () => {
   it("is a percentage of the cost before mark-up, on a line of its own that says why", () => {
     const rules = { markUp: [{ percent: 100 }], marginPercent: { ...NO_MARGIN, "donor only": 45 } };
-    const { lines } = priceParts(dividers(3, "chip"), shop([offer("a", { price: 111, state: "donor pull" })], rules));
+    const { lines } = partsOf(dividers(3, "chip"), shop([offer("a", { price: 111, state: "donor pull" })], rules));
     expect(lines[0]?.amount).toBe(666);
     expect(lines[1]).toEqual({
       id: "scarcity:divider-a",
@@ -307,22 +307,18 @@ describe("the scarcity margin", () => {
 describe("the lines", () => {
   it("stand in the order of the rate book's types, each type's kinds after the type", () => {
     const needs = [...dividers(1), { type: "divider", count: 1, items: [] }, { type: "film", count: 1, items: [] }];
-    expect(priceParts(needs, shop([offer("a")])).lines.map(({ id }) => id)).toEqual([
-      "part:film",
-      "part:divider",
-      "part:divider-a",
-    ]);
+    expect(partsOf(needs, shop([offer("a")])).lines.map(({ id }) => id)).toEqual(["part:film", "part:divider", "part:divider-a"]);
   });
 });
 
 describe("needs that are not ours to price", () => {
   it("are our own fault when the type or kind is unknown, so the engine throws", () => {
-    expect(() => priceParts([{ type: "gizmo", count: 1, items: [] }], shop([]))).toThrow("gizmo");
-    expect(() => priceParts([{ type: "film", kind: "gizmo", count: 1, items: [] }], shop([]))).toThrow("gizmo");
+    expect(() => partsOf([{ type: "gizmo", count: 1, items: [] }], shop([]))).toThrow("gizmo");
+    expect(() => partsOf([{ type: "film", kind: "gizmo", count: 1, items: [] }], shop([]))).toThrow("gizmo");
   });
 
   it("cost nothing when nothing is needed", () => {
-    expect(priceParts([{ type: "film", count: 0, items: [] }], shop([]))).toEqual({
+    expect(partsOf([{ type: "film", count: 0, items: [] }], shop([]))).toEqual({
       lines: [],
       results: [],
       freight: [],
@@ -385,7 +381,7 @@ describe("any shop", () => {
   it("never asks less for one piece more of a part", () => {
     fc.assert(
       fc.property(anyShop, fc.integer({ min: 1, max: 50 }), (context, count) => {
-        const priced = (pieces: number) => owed(priceParts([{ type: "divider", kind: "k0", count: pieces, items: [] }], context));
+        const priced = (pieces: number) => owed(partsOf([{ type: "divider", kind: "k0", count: pieces, items: [] }], context));
         expect(priced(count + 1)).toBeGreaterThanOrEqual(priced(count));
       }),
       { numRuns: 2000 },
@@ -395,7 +391,7 @@ describe("any shop", () => {
   it("charges freight at most once per source, and none that is not asked", () => {
     fc.assert(
       fc.property(anyShop, needs, (context, wanted) => {
-        const { freight, results } = priceParts(wanted, context);
+        const { freight, results } = partsOf(wanted, context);
         const sources = freight.map(({ reason }) => reason);
         expect(new Set(sources).size).toBe(sources.length);
         for (const { reason, amount } of freight) {
@@ -413,7 +409,7 @@ describe("any shop", () => {
   it("counts every piece once, from shelf, offers or a guess, and takes no more than is offered", () => {
     fc.assert(
       fc.property(anyShop, needs, (context, wanted) => {
-        const { results, lines } = priceParts(wanted, context);
+        const { results, lines } = partsOf(wanted, context);
         const total = (list: readonly { readonly count: number }[]) => list.reduce((sum, { count }) => sum + count, 0);
         expect(total(results.map(({ needed }) => ({ count: needed })))).toBe(total(wanted));
         const partLines = lines.filter(({ sort }) => sort === "part");
@@ -437,7 +433,7 @@ describe("any shop", () => {
   it("takes the margin of each part on the sum of what its pieces cost", () => {
     fc.assert(
       fc.property(anyShop, needs, (context, wanted) => {
-        const { results, lines } = priceParts(wanted, context);
+        const { results, lines } = partsOf(wanted, context);
         for (const key of ["k0", "k1", "k2", undefined]) {
           const own = results.filter(({ kind }) => kind === key);
           const percent = own[0] ? context.rateBook.scarcity.marginPercent[own[0].scarcity] : 0;
@@ -458,14 +454,14 @@ describe("any shop", () => {
           { ...need, count: Math.ceil(need.count / 2) },
         ]);
         const turned = { ...context, offers: [...(context.offers ?? [])].reverse() };
-        expect(priceParts(split.reverse(), turned)).toEqual(priceParts(wanted, context));
+        expect(partsOf(split.reverse(), turned)).toEqual(partsOf(wanted, context));
       }),
       { numRuns: 500 },
     );
   });
 
   it("works from a rate book without mark-up bands", () => {
-    expect(priceParts(dividers(2), { ...shop([offer("a")]), rateBook: bookWith({ markUp: [] }) }).lines).toMatchObject([
+    expect(partsOf(dividers(2), { ...shop([offer("a")]), rateBook: bookWith({ markUp: [] }) }).lines).toMatchObject([
       { amount: 200 },
     ]);
   });

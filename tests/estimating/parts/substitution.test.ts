@@ -4,7 +4,7 @@ import keyboard from "../../../fixtures/demo/string-organ-keyboard.json";
 import published from "../../../fixtures/published/iec-60384-4.json";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, OriginalPart, PartKind, PartType, WorkItem } from "../../../src/estimating/input.js";
-import { DERATING, RATED_VOLTAGES, ratingFor } from "../../../src/estimating/parts/ratedVoltage.js";
+import { DERATING } from "../../../src/estimating/parts/ratedVoltage.js";
 import { substitutionWarnings } from "../../../src/estimating/parts/substitution.js";
 
 const type = (id: string, given: Partial<PartType>): PartType => ({
@@ -73,27 +73,6 @@ describe("voltage", () => {
   it("holds a capacitor of no stated dielectric to its rating, and nothing else to any", () => {
     expect(names({ workingVolts: 51 }, { type: "ceramic", ratedVolts: 50 })).toEqual(["derating"]);
     expect(names({ workingVolts: 51 }, { type: "valve", ratedVolts: 50 })).toEqual([]);
-  });
-
-  it(`knows the rated voltages of ${published.standard.source} (${published.standard.basis})`, () => {
-    expect(RATED_VOLTAGES.standard.volts).toEqual(published.standard.volts);
-    const R5 = [1, 1.6, 2.5, 4, 6.3];
-    for (const volts of RATED_VOLTAGES.standard.volts)
-      expect(R5.some((step) => [1, 10, 100].some((decade) => Math.abs(step * decade - volts) < 1e-9))).toBe(true);
-    for (const volts of published.notStandard.volts) {
-      expect(RATED_VOLTAGES.trade.volts).toContain(volts);
-      expect(RATED_VOLTAGES.standard.volts).not.toContain(volts);
-    }
-  });
-
-  it("names the lowest rating in the trade that suits", () => {
-    expect([ratingFor(24, 50), ratingFor(24, 80), ratingFor(40, 80), ratingFor(400, 80), ratingFor(401, 80)]).toEqual([
-      50,
-      35,
-      50,
-      500,
-      undefined,
-    ]);
   });
 });
 

@@ -2,29 +2,22 @@ import { jStat } from "jstat";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-times.json";
 import { incompleteBeta, lnGamma } from "../../../src/estimating/risk/incompleteBeta.js";
-import { normalCdf, normalQuantile } from "../../../src/estimating/risk/normal.js";
+import { normalCdf } from "../../../src/estimating/risk/normal.js";
 
 describe("the normal distribution", () => {
   it.each(published.z.values)(`has its %d quantile at %d (${published.z.source})`, (p, z) => {
-    expect(normalQuantile(p)).toBeCloseTo(z, 6);
-    expect(normalQuantile(1 - p)).toBeCloseTo(-z, 6);
+    expect(normalCdf(z)).toBeCloseTo(p, 6);
+    expect(normalCdf(-z)).toBeCloseTo(1 - p, 6);
   });
 
   it("agrees with the reference library", () => {
     for (let z = -8; z <= 8; z += 0.173) expect(normalCdf(z)).toBeCloseTo(jStat.normal.cdf(z, 0, 1), 13);
-    for (let p = 0.0005; p < 1; p += 0.00713) expect(normalQuantile(p)).toBeCloseTo(jStat.normal.inv(p, 0, 1), 8);
   });
 
   it("keeps its figures in the far tail and has no limits but 0 and 1", () => {
     // P(Z < -10) = 7.619853e-24 (from memory, common tables).
     expect(normalCdf(-10) / 7.619853e-24).toBeCloseTo(1, 6);
-    expect([normalCdf(-40), normalCdf(40), normalQuantile(0), normalQuantile(1)]).toEqual([
-      0,
-      1,
-      Number.NEGATIVE_INFINITY,
-      Number.POSITIVE_INFINITY,
-    ]);
-    for (const p of [1e-12, 1e-6, 0.3, 0.5, 0.999999]) expect(normalCdf(normalQuantile(p)) / p).toBeCloseTo(1, 9);
+    expect([normalCdf(-40), normalCdf(40)]).toEqual([0, 1]);
   });
 });
 

@@ -1,6 +1,7 @@
 /** The owner's pages as a browser without script meets them. */
 import { describe, expect, it } from "vitest";
-import { agreedSheet } from "../../../src/estimating/agreement/choices.js";
+import { withChoices } from "../../../src/estimating/agreement/choices.js";
+import { estimate } from "../../../src/estimating/estimate.js";
 import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { money } from "../../../src/wording/figures.js";
@@ -18,7 +19,7 @@ async function optionsOf({ opened, estimateId }: Story) {
     ids: found.sheet!.options.map(({ id }) => id),
     chosen: found.sheet!.options.filter(({ chosen }) => chosen).map(({ id }) => id),
     priceOf: (chosen: readonly string[]): string => {
-      const outcome = agreedSheet(input, chosen);
+      const outcome = estimate(withChoices(input, chosen));
       if (!outcome.ok) throw new Error("The demo has problems.");
       return money(outcome.sheet.totals.total, { locale: "en-GB", currency: "GBP" });
     },

@@ -76,7 +76,3 @@ export const coverage = (within: number, of: number): Coverage => ({
   share: within / of,
   ...shareInterval(within, of),
 });
-
-/** Mean square error of the probabilities given to what might be found: 0 is perfect, always saying one half gives 0.25. */
-export const brier = (said: readonly { readonly probability: number; readonly found: boolean }[]): number | undefined =>
-  mean(said.map(({ probability, found }) => (probability - (found ? 1 : 0)) ** 2));

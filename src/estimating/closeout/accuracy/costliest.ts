@@ -14,9 +14,6 @@ export interface Costly {
   readonly cost: Minor;
 }
 
-/** Those that took more than the book says, dearest first. */
-export const costliest = (observations: readonly Observation[], most = 5): Costly[] => dearest(costsOf(observations), most);
-
 /** Equal costs stand in the order of their ids. */
 export const dearest = (all: readonly Costly[], most = 5): Costly[] =>
   all

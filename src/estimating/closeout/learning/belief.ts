@@ -2,7 +2,7 @@
  * What is believed of a quantity that varies by the job, on a natural log scale: normal with unknown mean and variance, and a
  * normal-inverse-gamma belief about the two. Shrinkage is by counting: the belief before the data weighs as `k` observations.
  */
-import { studentTCdf, studentTQuantile } from "../statistics/studentT.js";
+import { studentTQuantile } from "../statistics/studentT.js";
 
 export interface Belief {
   readonly mean: number;
@@ -42,8 +42,6 @@ const scaleOf = ({ k, a, b }: Belief): number => Math.sqrt((b * (k + 1)) / (a * 
 
 export const predictedQuantile = (belief: Belief, p: number): number =>
   belief.mean + scaleOf(belief) * studentTQuantile(p, 2 * belief.a);
-
-export const predictedCdf = (belief: Belief, x: number): number => studentTCdf((x - belief.mean) / scaleOf(belief), 2 * belief.a);
 
 /** Variance of the next observation; a > 1. */
 export const predictedVariance = ({ k, a, b }: Belief): number => (b * (k + 1)) / ((a - 1) * k);

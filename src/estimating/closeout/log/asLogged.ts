@@ -4,7 +4,7 @@ import type { EstimateInput } from "../../input.js";
 import { fromMilli } from "../../money/scales.js";
 import { priceLot } from "../../parts/lot.js";
 import { milliSpent } from "./spent.js";
-import type { PartUsed, TimeEntry, WorkLog } from "./workLog.js";
+import type { PartUsed, TimeEntry } from "./workLog.js";
 
 /** What a time entry adds. */
 export const timeAsLogged = (entry: TimeEntry): LoggedWork => ({
@@ -18,11 +18,6 @@ export const partAsLogged = (used: PartUsed, { rateBook }: Pick<EstimateInput, "
   item: used.item,
   parts: sellingPrice([used], rateBook).amount,
 });
-
-export const asLogged = (log: WorkLog, input: Pick<EstimateInput, "rateBook">): LoggedWork[] => [
-  ...log.time.map(timeAsLogged),
-  ...log.parts.map((used) => partAsLogged(used, input)),
-];
 
 /** Pieces bought at one price, as one lot. */
 export function sellingPrice(used: readonly Pick<PartUsed, "count" | "paid">[], { parts }: EstimateInput["rateBook"]) {

@@ -65,5 +65,3 @@ export interface WorkLog {
   readonly time: readonly TimeEntry[];
   readonly parts: readonly PartUsed[];
 }
-
-export const EMPTY_LOG: WorkLog = { time: [], parts: [] };
