@@ -1,6 +1,7 @@
 /** Putting an answer on record, from the owner's page and from the shop, and what to say when it cannot be. */
 import type { Context } from "hono";
 import type { AnswerName } from "../acts/refusals.js";
+import { today } from "../acts/today.js";
 import { type AnswerOutcome, answer } from "../records/answer.js";
 import type { AnswerRefusal, Given } from "../records/answerRefusal.js";
 import { estimates } from "../records/estimates.js";
@@ -10,7 +11,6 @@ import { money } from "../wording/figures.js";
 import { day } from "../wording/time.js";
 import type { AppEnv } from "./bindings.js";
 import type { RefuseWith } from "./problems/refuse.js";
-import { today } from "./today.js";
 
 export type AnswerSent = Omit<Given, "zone" | "today" | "wording">;
 

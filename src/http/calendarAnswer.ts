@@ -1,5 +1,6 @@
 /** The days of a job that belong in a calendar: when the offer ends while it waits for an answer, and when the agreed work is about ready. */
 import type { Context } from "hono";
+import { today } from "../acts/today.js";
 import { type CalendarDay, calendar } from "../documents/calendar.js";
 import { addDays } from "../estimating/day.js";
 import { answersOf, standingAnswer } from "../records/agreements.js";
@@ -11,7 +12,6 @@ import { units } from "../records/units.js";
 import { dayName } from "../wording/sending.js";
 import type { AppEnv } from "./bindings.js";
 import { refuse } from "./problems/refuse.js";
-import { today } from "./today.js";
 
 /** `pageUrl`: what the calendar points back to. */
 export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?: string): Promise<Response> {

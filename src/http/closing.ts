@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import type { Fault } from "../acts/fault.js";
 import type { AnswerName } from "../acts/refusals.js";
+import { today } from "../acts/today.js";
 import { finalAccountPdf } from "../documents/finalAccountPdf.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
@@ -15,7 +16,6 @@ import { problemText } from "../wording/problem.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import type { RefuseWith } from "./problems/refuse.js";
-import { today } from "./today.js";
 
 export type CloseWanted = Omit<Closing, "print">;
 

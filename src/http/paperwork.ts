@@ -1,4 +1,6 @@
 /** Who and where, as it stands on the documents of one estimate. An issued estimate carries its own. */
+
+import { today } from "../acts/today.js";
 import type { Paperwork, Party } from "../estimating/input.js";
 import type { Database } from "../records/database.js";
 import type { Estimate } from "../records/estimates.js";
@@ -7,7 +9,6 @@ import { type Owner, owners } from "../records/owners.js";
 import { type Settings, shopSettings } from "../records/settings.js";
 import { headOf, shortHead } from "../records/trail.js";
 import { languageOf, usualLocale } from "../wording/tongue.js";
-import { today } from "./today.js";
 
 export async function paperworkOf(db: Database, estimate: Estimate, now: Date): Promise<Paperwork> {
   const own = estimate.input.paperwork;

@@ -2,10 +2,10 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { shopRateBook } from "../../acts/checked.js";
 import { orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
+import { today } from "../../acts/today.js";
 import { shopOrderList } from "../../records/orderList.js";
 import { jobPickList } from "../../records/pickList.js";
 import { shopSettings } from "../../records/settings.js";
-import { today } from "../today.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";

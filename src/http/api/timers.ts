@@ -2,11 +2,11 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { uuidv7 } from "uuidv7";
 import { keptLogEntry, keptTimer, timerStart, timerStop } from "../../acts/shapes/bench.js";
+import { today } from "../../acts/today.js";
 import { jobs } from "../../records/jobs.js";
 import { startTimer, stopTimer } from "../../records/runTimer.js";
 import { shopSettings } from "../../records/settings.js";
 import { timersOf } from "../../records/timers.js";
-import { today } from "../today.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { once } from "./once.js";

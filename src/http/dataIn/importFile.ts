@@ -1,6 +1,7 @@
 /** A file to a report, and a report to the records. The same for the page and for the API. */
 import { uuidv7 } from "uuidv7";
 import { shopRateBook } from "../../acts/checked.js";
+import { today } from "../../acts/today.js";
 import type { Database } from "../../records/database.js";
 import { writeAll } from "../../records/importing.js";
 import { type Mapping, mappingFor, remembered } from "../../records/mappings.js";
@@ -10,7 +11,6 @@ import { partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { decimalMark } from "../../wording/decimal.js";
 import { every } from "../site/shop.js";
-import { today } from "../today.js";
 import type { Decoded } from "./decode.js";
 import type { Field } from "./fields.js";
 import { KIND_FIELDS, readKinds } from "./kindRows.js";

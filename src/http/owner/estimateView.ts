@@ -1,5 +1,6 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 import type { Context } from "hono";
+import { today } from "../../acts/today.js";
 import { type PricedSet, pricedSet } from "../../estimating/agreement/pricedSet.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
@@ -27,7 +28,6 @@ import { profileNotices } from "../../wording/profile.js";
 import { moment } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
-import { today } from "../today.js";
 import { ownerChanges } from "./ownerChanges.js";
 import { ownerSheet, ownerWork } from "./ownerSheet.js";
 import { estimateOf, ownerShop, type Visit } from "./visit.js";

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { ANSWERS } from "../../acts/refusals.js";
+import { today } from "../../acts/today.js";
 import { measured } from "../../estimating/agreement/limit.js";
 import { type AgreedSet, pricedSet, strikeable } from "../../estimating/agreement/pricedSet.js";
 import { SPOKEN_FIELDS, type SpokenAgreement } from "../../estimating/agreement/spoken.js";
@@ -22,7 +23,6 @@ import { capital } from "../../wording/list.js";
 import { answering, answerRefused } from "../answering.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";

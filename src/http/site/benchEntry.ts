@@ -1,6 +1,7 @@
 /** One entry of the bench page, read from its form and put on record. */
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import { today } from "../../acts/today.js";
 import { readMoment } from "../../estimating/closeout/log/moment.js";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { type PartTyped, partTyped } from "../../pages/bench/partTyped.js";
@@ -17,7 +18,6 @@ import { takeReading, tickOff } from "../../records/tickOff.js";
 import { timerBy } from "../../records/timers.js";
 import type { LogEntryValue } from "../../records/workLog.js";
 import type { AppEnv } from "../bindings.js";
-import { today } from "../today.js";
 import { type Made, madeOf, type Outcome } from "./benchOutcome.js";
 import type { OpenBench } from "./benchView.js";
 

@@ -1,6 +1,7 @@
 /** Closing a job on its page: the form with the account as it would be, and what a closed job came to. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { today } from "../../acts/today.js";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
@@ -24,7 +25,6 @@ import type { AppEnv } from "../bindings.js";
 import { beforeAgreedText, closeRefused, closing } from "../closing.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";

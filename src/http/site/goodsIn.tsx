@@ -4,6 +4,7 @@ import { type Context, Hono } from "hono";
 import { bringIn } from "../../acts/bringIn.js";
 import { shopRateBook } from "../../acts/checked.js";
 import { testGoods } from "../../acts/testGoods.js";
+import { today } from "../../acts/today.js";
 import { sharesGood } from "../../estimating/closeout/learning/shareGood.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { GoodsInPage } from "../../pages/parts/goodsInPage.js";
@@ -17,7 +18,6 @@ import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { type Again, fresh, pageDoor } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 

@@ -1,6 +1,7 @@
 /** The list of jobs, and each job with its revisions. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { today } from "../../acts/today.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
@@ -16,7 +17,6 @@ import { signInEvents } from "../../records/signInEvents.js";
 import { units } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { withRisk } from "../withRisk.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject } from "./jobSubject.js";

@@ -1,5 +1,6 @@
 /** Closed jobs looked back on: how near their estimates were, what they earned, and what the rate book should learn from them. */
 import { type Context, Hono } from "hono";
+import { today } from "../../acts/today.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import { dearest } from "../../estimating/closeout/accuracy/costliest.js";
 import { whatIf } from "../../estimating/closeout/accuracy/whatIf.js";
@@ -20,7 +21,6 @@ import { standardCosts } from "../../records/standardCosts.js";
 import { proposalNote } from "../../wording/learning.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM, type SentForm, sentForm } from "./sentForm.js";
 

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { shopRateBook } from "../../acts/checked.js";
+import { today } from "../../acts/today.js";
 import { orderListCsv } from "../../documents/orderListCsv.js";
 import { isDay } from "../../estimating/day.js";
 import { idOf } from "../../pages/form/fields.js";
@@ -18,7 +19,6 @@ import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { orderFaultText } from "../orderFaults.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";

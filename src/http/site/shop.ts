@@ -1,4 +1,6 @@
 /** What a form is read and priced against, from the shop's records. */
+
+import { today } from "../../acts/today.js";
 import type { Offer, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
 import type { Page, PageWanted } from "../../records/answers.js";
@@ -8,7 +10,6 @@ import { asPartKind, partKinds } from "../../records/partKinds.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { shopPaperwork } from "../paperwork.js";
-import { today } from "../today.js";
 
 export interface Shop {
   readonly settings: Settings;

@@ -1,5 +1,6 @@
 /** Where a job stands, as its page shows it. */
 import type { Context } from "hono";
+import { today } from "../../acts/today.js";
 import type { StandingProps } from "../../pages/revise/standingCard.js";
 import { answersOf, standingAnswer } from "../../records/agreements.js";
 import { changedAfterClosing, closedOn } from "../../records/closed.js";
@@ -9,7 +10,6 @@ import { questions } from "../../records/questions.js";
 import { type Agreed, type Standing, standingOf } from "../../records/standing.js";
 import { workTitle } from "../../wording/line.js";
 import type { AppEnv } from "../bindings.js";
-import { today } from "../today.js";
 import type { JobSubject } from "./jobSubject.js";
 
 /** Undefined where the job has no estimate yet. */

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { shopRateBook } from "../../acts/checked.js";
+import { today } from "../../acts/today.js";
 import { idOf } from "../../pages/form/fields.js";
 import { count, line, reading } from "../../pages/form/reading.js";
 import { countField, MovementsPage, StockPage } from "../../pages/parts/stockPage.js";
@@ -14,7 +15,6 @@ import { counted } from "../../wording/list.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 import { NOT_A_FORM, sentForm } from "./sentForm.js";

@@ -1,6 +1,7 @@
 /** A job's work log: what is agreed, what is used of it, and one more entry. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { today } from "../../acts/today.js";
 import { isDay } from "../../estimating/day.js";
 import { line, number, reading } from "../../pages/form/reading.js";
 import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
@@ -15,7 +16,6 @@ import { workTitle } from "../../wording/line.js";
 import type { AppEnv } from "../bindings.js";
 import { limitRefused } from "../limits.js";
 import { refuse } from "../problems/refuse.js";
-import { today } from "../today.js";
 import { fieldErrors } from "./fieldErrors.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
