@@ -15,6 +15,7 @@ import { act, refused, wrongField } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import { choice, day, line, maybe, money, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
+import { LEAD_DAYS, PACK_SIZE } from "./offer.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 
 const MOST_PIECES = 1_000_000;
@@ -30,10 +31,8 @@ const fields = z
     currency: maybe(line("Currency", { most: 3 }).meta({ description: "ISO 4217; absent: the order's, or the shop's" })),
     paid: money("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
     freight: maybe(money("Freight paid", { currencyIn: "currency" })),
-    packSize: maybe(
-      whole("Pieces in a pack", { least: 1, most: MOST_PIECES, hint: "Empty: as this source offered the part before" }),
-    ),
-    leadDays: maybe(whole("Days from order to arrival", { least: 0, most: 3650, hint: "Empty: as before" })),
+    packSize: maybe(whole("Pieces in a pack", { ...PACK_SIZE, hint: "Empty: as this source offered the part before" })),
+    leadDays: maybe(whole("Days from order to arrival", { ...LEAD_DAYS, hint: "Empty: as before" })),
     orderLineId: maybe(line("Line of an order", { most: 100 })),
     note: maybe(line("Note")),
     by: maybe(line(WHO, { most: 200 })),

@@ -51,7 +51,8 @@ export function within(schema: z.ZodType, step: string): z.ZodType | undefined {
 
 type Beside = Pick<Saying, "hint" | "unit">;
 
-function saying<S extends z.ZodType>(schema: S, told: Saying): S {
+/** A schema of any shape, called by what is told of it. */
+export function saying<S extends z.ZodType>(schema: S, told: Saying): S {
   // A schema of its own: the same shape may be called otherwise elsewhere.
   const own = schema.meta({ ...schema.meta() }) as S;
   said.add(own, told);

@@ -102,6 +102,7 @@ export const SHAPE_FAULTS = {
   "time zone unreadable": "A time zone that is not an IANA name.",
   "number not whole": "A number that must be whole is not.",
   "number out of range": "A number outside the range allowed.",
+  "value unreadable": "A value of a part that cannot be read in the figures of its type.",
   "picture unreadable": "A picture that is too large, cut off, or of a kind that documents cannot carry.",
   "record unknown": "An id that names no record.",
   "entry empty": "A log entry without time and without a part.",

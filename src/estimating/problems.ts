@@ -98,6 +98,8 @@ export const LIMITS = {
   items: 2000,
   choices: 200,
   count: 10_000,
+  /** Pieces on the shelf. */
+  stock: 1_000_000,
   amount: 1_000_000_000_000,
   minutes: 100_000,
   boards: 60,

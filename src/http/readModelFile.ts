@@ -2,7 +2,7 @@
 
 import { faultsIn } from "../acts/checked.js";
 import { type Fault, shapeFaults } from "../acts/fault.js";
-import { MAP_FORMAT, MAP_VERSION, modelFile } from "../acts/shapes/modelFile.js";
+import { MAP_FORMAT, MAP_VERSION, modelFile } from "../acts/model.js";
 import type { Assembly, RateBook, TeardownMap } from "../estimating/input.js";
 import type { Model } from "../records/models.js";
 

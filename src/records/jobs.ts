@@ -1,11 +1,11 @@
 /** A job: one visit of one unit. Numbers run without gaps within a year, because nothing is deleted. */
-import { and, eq, type SQL, sql } from "drizzle-orm";
+import { and, eq, max, type SQL, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
 import type { Added, Page, PageWanted } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
-import { type Noun, noun, withoutNulls } from "./noun.js";
+import { type Made, type Noun, noun, withoutNulls } from "./noun.js";
 import { owners, ownersTable } from "./owners.js";
 import { units, unitsTable } from "./units.js";
 
@@ -73,6 +73,24 @@ export const jobs = {
   ofUnit: async (db: Database, unitId: string): Promise<Job[]> => (await rows.where(db, eq(jobsTable.unitId, unitId))).map(job),
   ofOwner: async (db: Database, ownerId: string): Promise<Job[]> =>
     (await rows.where(db, eq(jobsTable.ownerId, ownerId))).map(job),
+
+  /** Under the next number of the year it arrived in; refused by the database where another job takes it first. */
+  made: async (db: Database, id: string, value: JobValue, at: Instant): Promise<Made<Job>> => {
+    const year = Number(value.arrivedOn.slice(0, 4));
+    const [last] = await db
+      .select({ sequence: max(jobsTable.sequence) })
+      .from(jobsTable)
+      .where(eq(jobsTable.year, year));
+    const { record, write } = rows.made(db, id, { ...value, year, sequence: (last?.sequence ?? 0) + 1 }, at);
+    return { record: job(record), write };
+  },
+
+  /** The number stays. */
+  changed: (db: Database, { number, ...old }: Job, keys: Partial<JobValue>, at: Instant): Made<Job> => {
+    const [, year, sequence] = number.split("-").map(Number);
+    const { record, write } = rows.changed(db, { ...old, year: year!, sequence: sequence! }, keys, at);
+    return { record: job(record), write };
+  },
 
   /** The next number of the year it arrived in is taken by the same statement that writes the job. */
   add: async (db: Database, id: string, value: JobValue, at: Instant): Promise<Added<Job>> => {

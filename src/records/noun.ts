@@ -1,8 +1,9 @@
 /**
- * The same four functions for every noun. A row's columns carry the value's own names; an absent property is a null column.
+ * The same functions for every noun. A row's columns carry the value's own names; an absent property is a null column.
  * Nothing is deleted. A write is one statement.
  */
-import { and, asc, desc, eq, getTableColumns, gt, lt, type SQL } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, lt, type SQL, sql } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
 import type { AnySQLiteColumn, SQLiteTable } from "drizzle-orm/sqlite-core";
 import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
 import type { Kept } from "./columns.js";
@@ -11,10 +12,25 @@ import type { Database, Instant } from "./database.js";
 
 type KeptTable = SQLiteTable & { id: AnySQLiteColumn; version: AnySQLiteColumn };
 
-export interface Noun<Value extends object> {
+/** A record as it will stand, and the statement that makes it so. */
+export interface Made<Row> {
+  readonly record: Row;
+  readonly write: BatchItem<"sqlite">;
+}
+
+/** How one noun's records are found and written. */
+export interface Rows<Value extends object, Row extends Kept = Value & Kept> {
+  readonly find: (db: Database, id: string) => Promise<Row | undefined>;
+  readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Row> | Promise<Made<Row>>;
+  /** These keys alone, an undefined one emptied. Refused by the database where the record is no longer `old`. */
+  readonly changed: (db: Database, old: Row, keys: Partial<Value>, at: Instant) => Made<Row> | Promise<Made<Row>>;
+}
+
+export interface Noun<Value extends object> extends Rows<Value> {
   /** `condition` narrows the list. */
   readonly list: (db: Database, wanted: PageWanted, condition?: SQL) => Promise<Page<Value & Kept>>;
-  readonly find: (db: Database, id: string) => Promise<(Value & Kept) | undefined>;
+  readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Value & Kept>;
+  readonly changed: (db: Database, old: Value & Kept, keys: Partial<Value>, at: Instant) => Made<Value & Kept>;
   readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
   readonly replace: (
     db: Database,
@@ -49,8 +65,27 @@ export function noun<Value extends object>(
     return row && withoutNulls<Stored>(row);
   };
 
+  const made = (db: Database, id: string, value: Value, at: Instant): Made<Stored> => {
+    const kept = { id, version: 1, createdAt: at, updatedAt: at };
+    const write = db.insert(table).values({ ...columnsOf(value), ...kept } as never);
+    return { record: { ...value, ...kept }, write };
+  };
+
   return {
     find,
+    made,
+    changed: (db, old, keys, at) => {
+      const moved = { version: old.version + 1, updatedAt: at };
+      const columns = Object.fromEntries(Object.entries(keys).map(([name, value]) => [name, value ?? null]));
+      // Null where it was changed meanwhile, which the column refuses.
+      const version = sql`CASE WHEN ${table.version} = ${old.version} THEN ${moved.version} END`;
+      const set = { ...columns, ...moved, version };
+      const write = db
+        .update(table)
+        .set(set as never)
+        .where(eq(table.id, old.id));
+      return { record: withoutNulls<Stored>({ ...old, ...columns, ...moved }), write };
+    },
     where: async (db, condition, limit = 1000) => {
       const rows = await db.select().from(table).where(condition).orderBy(asc(table.id)).limit(limit);
       return rows.map((row) => withoutNulls<Stored>(row));

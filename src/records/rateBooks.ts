@@ -6,8 +6,9 @@ import type { Added, Page, PageWanted, Replaced } from "./answers.js";
 import type { Kept } from "./columns.js";
 import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
-import { page } from "./noun.js";
+import { type Made, page } from "./noun.js";
 
+export type RateBookValue = Omit<RateBook, "id" | "version">;
 export type KeptRateBook = Kept & { readonly book: RateBook };
 
 export const rateBooksTable = sqliteTable(
@@ -26,6 +27,13 @@ export const rateBooksTable = sqliteTable(
 
 type Row = typeof rateBooksTable.$inferSelect;
 const kept = ({ id, version, book, createdAt, updatedAt }: Row): KeptRateBook => ({ id, version, book, createdAt, updatedAt });
+
+/** A version as it will stand, and the statement that writes it; refused by the database where it stands already. */
+function made(db: Database, id: string, version: number, value: RateBookValue, at: Instant): Made<KeptRateBook> {
+  const book = { ...value, id, version };
+  const row = { id, version, name: book.name, inForceFrom: book.inForceFrom, book, createdAt: at, updatedAt: at };
+  return { record: kept(row), write: db.insert(rateBooksTable).values(row) };
+}
 
 async function insert(db: Database, id: string, version: number, value: RateBook, at: Instant): Promise<KeptRateBook> {
   const book = { ...value, id, version };
@@ -47,6 +55,11 @@ async function find(db: Database, id: string): Promise<KeptRateBook | undefined>
 export const rateBooks = {
   /** The newest version. */
   find,
+
+  made: (db: Database, id: string, value: RateBookValue, at: Instant) => made(db, id, 1, value, at),
+  /** The next version; the old one stays. */
+  changed: (db: Database, old: KeptRateBook, keys: Partial<RateBookValue>, at: Instant) =>
+    made(db, old.id, old.version + 1, { ...old.book, ...keys }, at),
 
   findVersion: async (db: Database, id: string, version: number): Promise<KeptRateBook | undefined> => {
     const [row] = await db

@@ -13,21 +13,19 @@ const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
 const CONTROL_BUT_BREAKS = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/;
 
+/** A text in JSON may hold half a character, which no database keeps: it is read as U+FFFD, as it would be read back. */
+const text = z.string().overwrite((given) => given.replaceAll(/\p{Surrogate}/gu, "\uFFFD"));
+
 /** One line of text: no line break, no control character. */
-export const line = z
-  .string()
-  .max(LINE_LENGTH)
-  .refine((text) => !CONTROL.test(text), { params: { name: "line broken" } });
+export const line = text.max(LINE_LENGTH).refine((text) => !CONTROL.test(text), { params: { name: "line broken" } });
 /** A name that must say something. */
 export const label = line.min(1);
 /** Text of several lines. */
-export const prose = z
-  .string()
+export const prose = text
   .max(PROSE_LENGTH)
   .refine((text) => !CONTROL_BUT_BREAKS.test(text), { params: { name: "control character" } });
 /** What other values refer to. */
-export const ident = z
-  .string()
+export const ident = text
   .min(1)
   .max(100)
   .refine((text) => !CONTROL.test(text), { params: { name: "line broken" } });

@@ -1,7 +1,7 @@
 /** Part kinds and offers. */
 import type { Book } from "../book.js";
 import type { EstimateInput, Offer, PartKind } from "../input.js";
-import type { Problem } from "../problems.js";
+import { LIMITS, type Problem } from "../problems.js";
 import { checkDay } from "./days.js";
 import { amount, count, ifGiven, minutes, NONE } from "./figures.js";
 import { repeated, unknown } from "./ids.js";
@@ -37,7 +37,7 @@ function checkKind({ type, leads, stock }: PartKind, here: Spot, { partTypes }: 
   return [
     ...unknown("part type unknown", type, partTypes, inside(here, ["type"])),
     ...ifGiven(leads, (value) => count(value, part(here, "leads", "leads"), MOST_LEADS)),
-    ...ifGiven(stock, (value) => count(value, part(here, "stock", "stock"))),
+    ...ifGiven(stock, (value) => count(value, part(here, "stock", "stock"), LIMITS.stock)),
   ];
 }
 

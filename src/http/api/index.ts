@@ -13,44 +13,23 @@ import { estimates } from "./estimates.js";
 import { goodsIn } from "./goodsIn.js";
 import { imports } from "./imports.js";
 import { issue } from "./issue.js";
-import { jobs } from "./jobs.js";
+import { kept } from "./kept.js";
 import { logos } from "./logos.js";
-import { models } from "./models.js";
-import { offers } from "./offers.js";
 import { orders } from "./orders.js";
 import { ownerLinks } from "./ownerLinks.js";
-import { owners } from "./owners.js";
-import { partKinds } from "./partKinds.js";
 import { parts } from "./parts.js";
 import { questions } from "./questions.js";
-import { rateBooks } from "./rateBooks.js";
 import { router } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { stock } from "./stock.js";
 import { timers } from "./timers.js";
 import { trail } from "./trail.js";
-import { units } from "./units.js";
 import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
-for (const part of [
-  estimate,
-  owners,
-  units,
-  models,
-  rateBooks,
-  partKinds,
-  offers,
-  jobs,
-  estimates,
-  settings,
-  logos,
-  accuracy,
-  search,
-])
-  api.route("/", part);
+for (const part of [estimate, ...kept, estimates, settings, logos, accuracy, search]) api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
 for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);

@@ -2,7 +2,7 @@
 
 import { faultsIn } from "../../acts/checked.js";
 import { shapeFaults } from "../../acts/fault.js";
-import { partKindValue } from "../../acts/shapes/resources.js";
+import { partKindFields } from "../../acts/partKind.js";
 import type { RateBook } from "../../estimating/input.js";
 import { SCARCITIES } from "../../estimating/lists.js";
 import { readMarking } from "../../estimating/parts/marking.js";
@@ -80,7 +80,7 @@ export const typeNamed = ({ partTypes }: RateBook, text: string | undefined) => 
 };
 
 function checked(value: object, rateBook: RateBook, mapping: Mapping): CellFault[] {
-  const shape = partKindValue.safeParse(value);
+  const shape = partKindFields.safeParse(value);
   const faults = shape.success
     ? faultsIn({ kinds: [{ ...(value as PartKindValue), id: "new" }] }, rateBook, "/kinds/0")
     : shapeFaults(shape.error.issues, value);

@@ -5,8 +5,8 @@
 
 import { faultsIn } from "../../acts/checked.js";
 import { shapeFaults } from "../../acts/fault.js";
+import { offerFields } from "../../acts/offer.js";
 import { offerState } from "../../acts/shapes/part.js";
-import { offerValue } from "../../acts/shapes/resources.js";
 import type { OfferState } from "../../estimating/input.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
@@ -87,7 +87,7 @@ export function readOffers({ rows }: Table, mapping: Mapping, known: OffersKnown
     const value = { ...(stood ? withoutKept(stood) : usual), ...cells, ...amounts, currency, ...(kind && { kind: kind.id }) };
     const old = stood ?? (stated === undefined ? standing.get(facts(value)) : undefined);
     if (faults.length === 0 && kind) {
-      const shape = offerValue.safeParse(value);
+      const shape = offerFields.safeParse(value);
       const found = shape.success
         ? faultsIn({ kinds: [asPartKind(kind)], offers: [{ ...(shape.data as OfferValue), id: "new" }] }, rateBook, "/offers/0")
         : shapeFaults(shape.error.issues, value);

@@ -3,9 +3,11 @@ import { createRoute, type OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { Act } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
+import type { Seen } from "../../acts/record.js";
 import type { AnswerName } from "../../acts/refusals.js";
 import type { StoredReply } from "../../records/replies.js";
 import { ALWAYS, json, ON_BODY, problems } from "../api/answers.js";
+import { seenIn } from "../api/etag.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
@@ -21,7 +23,9 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly description?: string;
   /** An example of the body, which the tests send. */
   readonly example?: unknown;
-  readonly on: (named: Readonly<Record<Names<Path>, string>>) => On;
+  readonly on: (named: Readonly<Record<Names<Path>, string>>, seen: Seen | undefined) => On;
+  /** It stands on the version last seen, which If-Match names. */
+  readonly onVersion?: boolean;
   /** Beyond what any request with a body may meet. */
   readonly refusals: readonly AnswerName[];
   readonly status?: 200 | 201;
@@ -39,12 +43,21 @@ export const KEY_HEADER = {
     .meta({ description: "A repeat within a day gets the first reply again, and nothing is done twice" }),
 };
 
+/** Wanted, and yet optional to the reader: 428 answers its absence. */
+const VERSION_HEADER = {
+  "if-match": z
+    .string()
+    .optional()
+    .openapi({ description: "The ETag last seen", param: { name: "if-match", in: "header", required: true } }),
+};
+const ON_VERSION = ["version wanted", "version moved"] as const;
+
 export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>(
   app: OpenAPIHono<AppEnv>,
   act: Act<F, A, On>,
   door: ApiDoor<A, On, Path>,
 ): void {
-  const { method = "post", path, status = method === "post" ? 201 : 200 } = door;
+  const { method = "post", path, status = method === "post" ? 201 : 200, onVersion = false } = door;
   const names = [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!);
   const told = {
     ...door.headersTold,
@@ -61,7 +74,7 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
       ...(names.length > 0 && {
         params: z.strictObject(Object.fromEntries(names.map((name) => [name, z.string().min(1).max(100)]))),
       }),
-      ...(method === "post" && { headers: z.object(KEY_HEADER) }),
+      headers: z.object({ ...(method === "post" && KEY_HEADER), ...(onVersion && VERSION_HEADER) }),
       body: {
         required: true,
         content: {
@@ -76,7 +89,14 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
           Object.entries(told).map(([name, description]) => [name, { schema: { type: "string" as const }, description }]),
         ),
       },
-      ...problems(...door.refusals, ...(method === "post" ? ON_KEY : []), ...ON_BODY, ...ALWAYS),
+      ...problems(
+        ...door.refusals,
+        ...(method === "post" ? ON_KEY : []),
+        ...(onVersion ? ON_VERSION : []),
+        ...(names.length > 0 ? (["query refused"] as const) : []),
+        ...ON_BODY,
+        ...ALWAYS,
+      ),
     },
   });
   const reply = (answer: A): StoredReply => ({
@@ -86,7 +106,8 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
   });
   app.openapi(route, (async (c: Context<AppEnv>) => {
     const value = c.req.valid("json" as never) as z.output<F>;
-    const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>);
+    const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
+    const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen);
     const header = method === "post" ? c.req.header("idempotency-key") : undefined;
     const key = header === undefined ? undefined : keyIn(header);
     if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);

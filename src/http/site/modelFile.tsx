@@ -2,7 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { shopRateBook } from "../../acts/checked.js";
-import { MAP_FORMAT, MAP_VERSION } from "../../acts/shapes/modelFile.js";
+import { MAP_FORMAT, MAP_VERSION } from "../../acts/model.js";
 import { ImportPage, type ImportView } from "../../pages/models/importPage.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";

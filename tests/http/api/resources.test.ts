@@ -260,6 +260,27 @@ describe("what the engine has to say", () => {
     expect((await read(response)).errors[0]).toMatchObject({ name: "part type unknown", pointer: "/type" });
   });
 
+  it("keeps a value out of the catalogue that cannot be read in the figures of its type", async () => {
+    const { send } = await shop();
+    const { value } = await valid("/api/part-kinds");
+    const response = await send("POST", "/api/part-kinds", { ...value, value: "about ten" });
+    expect((await read(response)).errors[0]).toMatchObject({ name: "value unreadable", pointer: "/value" });
+  });
+
+  it("takes a part type and a part kind by name, and keeps its id", async () => {
+    const { send } = await shop();
+    const [{ value: kind }, { value: offer }, { partKinds, rateBook }] = [
+      await valid("/api/part-kinds"),
+      await valid("/api/offers"),
+      await demo(),
+    ];
+    const { id, name } = rateBook.partTypes.find((type) => type.id === partKinds[0]!.type)!;
+    expect(await read(await send("POST", "/api/part-kinds", { ...kind, type: name.toUpperCase() }))).toMatchObject({ type: id });
+    expect(await read(await send("POST", "/api/offers", { ...offer, kind: partKinds[0]!.name }))).toMatchObject({
+      kind: partKinds[0]!.id,
+    });
+  });
+
   it("keeps an estimate with problems out, pointing into its input", async () => {
     const { send } = await shop();
     const { value } = await valid("/api/estimates");
@@ -276,7 +297,10 @@ describe("the same maker and model", () => {
     const { send } = await shop();
     const { value } = await valid("/api/models");
     expect((await send("POST", "/api/models", value)).status).toBe(201);
-    expect((await send("POST", "/api/models", { ...value, maker: "QUELLMARSH" })).status).toBe(409);
+    const again = await send("POST", "/api/models", { ...value, maker: "QUELLMARSH" });
+    expect(again.status).toBe(409);
+    const { detail, current } = await read(again);
+    expect(detail).toBe(`Quellmarsh Solivane 61 is on record already, as '${current.id}'; change that one.`);
   });
 });
 

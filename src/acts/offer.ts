@@ -1,0 +1,54 @@
+/** Offers: dated ways to get a part kind, at most one price each. */
+import { z } from "zod";
+import type { Offer, PartKind, RateBook } from "../estimating/input.js";
+import { OFFER_STATES } from "../estimating/lists.js";
+import { LIMITS } from "../estimating/problems.js";
+import type { Kept } from "../records/columns.js";
+import { type OfferValue, offers } from "../records/offers.js";
+import { partKindNamed } from "../records/partKinds.js";
+import { faultsIn, shopRateBook } from "./checked.js";
+import type { Fault } from "./fault.js";
+import { choice, day, decimal, line, maybe, money, named, whole } from "./field.js";
+import { adding, type Recorded, replacing } from "./record.js";
+import { keptKeys } from "./shapes/resources.js";
+
+/** What an offer can say, wherever it is said. */
+export const PACK_SIZE = { least: 1, most: LIMITS.count };
+export const LEAD_DAYS = { least: 0, most: 3650 };
+
+const seenGood = z
+  .strictObject({ good: z.number(), bad: z.number() })
+  .meta({ id: "SeenGood", description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
+
+export const offerFields = z.strictObject({
+  kind: named("Part kind"),
+  source: line("Source"),
+  on: day("Day of the offer"),
+  currency: line("Currency", { most: 3 }).meta({ description: "ISO 4217, the rate book's", example: "GBP" }),
+  price: money("Price of one pack", { currencyIn: "currency" }),
+  packSize: whole("Pieces in a pack", PACK_SIZE),
+  minimumPacks: maybe(whole("Fewest packs", PACK_SIZE)),
+  available: maybe(whole("Pieces to be had", { least: 0, most: LIMITS.count })),
+  leadDays: whole("Lead time", { unit: "days", ...LEAD_DAYS }),
+  state: choice("State", OFFER_STATES),
+  shareGood: maybe(decimal("Share good", { hint: "Between 0 and 1", least: 0, most: 1, decimals: 4 })),
+  seenGood: maybe(seenGood),
+  freight: maybe(money("Freight", { currencyIn: "currency" })),
+  pullMinutes: maybe(decimal("Minutes to pull one", { unit: "min", least: 0, most: LIMITS.minutes, decimals: 3 })),
+});
+
+/** Nothing where the kind is unknown: that is said of the key itself. */
+export const offerFaults = (value: OfferValue, kind: PartKind | undefined, book: RateBook): readonly Fault[] =>
+  kind ? faultsIn({ kinds: [kind], offers: [{ ...value, id: "new" } as Offer] }, book, "/offers/0") : [];
+
+export const offer = {
+  one: "offer",
+  fields: offerFields,
+  kept: offerFields.extend(keptKeys).meta({ id: "OfferRecord" }),
+  rows: offers,
+  links: { kind: partKindNamed },
+  settled: async ({ db }, value) => ({ ...value, kind: (await partKindNamed(db, value.kind))?.id ?? value.kind }),
+  check: async ({ db }, value) => offerFaults(value, await partKindNamed(db, value.kind), await shopRateBook(db)),
+} satisfies Recorded<OfferValue, OfferValue & Kept>;
+export const addOffer = adding(offer);
+export const replaceOffer = replacing(offer);

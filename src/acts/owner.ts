@@ -1,0 +1,33 @@
+/** Owners: people and firms who bring units in. */
+import { z } from "zod";
+import { owners } from "../records/owners.js";
+import { line, lines, maybe, note, saying } from "./field.js";
+import { adding, replacing } from "./record.js";
+import { language, locale } from "./shapes/estimateInput.js";
+import { keptKeys } from "./shapes/resources.js";
+
+/** Whoever stands on a document: the owner, or the shop. */
+export const partyFields = (name: string) => ({
+  name: line(name),
+  address: maybe(lines("Address")),
+  phone: maybe(line("Telephone")),
+  email: maybe(line("E-mail")),
+  taxNumber: maybe(line("Tax number")),
+  registration: maybe(line("Registration", { hint: "Licence or register number, where the law asks for one." })),
+});
+
+const fields = z.strictObject({
+  ...partyFields("Name"),
+  notes: maybe(note("Notes")),
+  language: maybe(saying(language, { label: "Language of what the owner gets", kind: "line" })),
+  locale: maybe(saying(locale, { label: "Language tag for figures and dates", kind: "line" })),
+});
+
+export const owner = {
+  one: "owner",
+  fields,
+  kept: fields.extend(keptKeys).meta({ id: "Owner" }),
+  rows: owners,
+};
+export const addOwner = adding(owner);
+export const replaceOwner = replacing(owner);

@@ -1,0 +1,116 @@
+/**
+ * What a shop keeps as it is: added, replaced on the version last seen, withdrawn with who, when and why. A noun is declared once, and
+ * these are its acts. A change writes the keys of its fields and no other.
+ */
+import { z } from "zod";
+import type { Kept } from "../records/columns.js";
+import type { Database } from "../records/database.js";
+import type { Made, Rows } from "../records/noun.js";
+import { type Act, act, type Decided, type Desk, type Refusal, refused, wrongField } from "./act.js";
+import type { Fault } from "./fault.js";
+import { sayingOf } from "./field.js";
+import { newId } from "./shapes/resources.js";
+
+/** The versions of a record that a change may stand on; absent: nobody said. */
+export type Seen = "any" | readonly number[];
+export interface OnRecord {
+  readonly id: string;
+  readonly seen?: Seen | undefined;
+}
+
+export interface Recorded<Value extends object, Row extends Kept> {
+  /** owner, part kind */
+  readonly one: string;
+  readonly fields: z.ZodObject;
+  readonly kept: z.ZodType;
+  readonly rows: Rows<Value, Row>;
+  /** Keys that hold another record's id, and where that is looked up. */
+  readonly links?: Readonly<Record<string, (db: Database, id: string) => Promise<unknown>>>;
+  /** Names in place of ids, put right. */
+  readonly settled?: (desk: Desk, value: Value) => Promise<Value>;
+  /** What is wrong with a value of the right shape; `old`: what it would take the place of. */
+  readonly check?: (desk: Desk, value: Value, old?: Row) => Promise<readonly Fault[]>;
+  /** Why this one cannot stand beside others. */
+  readonly twice?: (desk: Desk, value: Value, id: string) => Promise<Refusal | undefined>;
+}
+
+export const adding = <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>): Act<z.ZodObject, Row> =>
+  act({
+    name: nameOf("add", noun.one),
+    title: `Add ${article(noun.one)}`,
+    fields: z.strictObject({ ...noun.fields.shape, ...newId }),
+    answer: noun.kept,
+    decide: async (desk, { id = desk.newId(), ...rest }): Promise<Decided<Row>> => {
+      const value = await settled(noun, desk, rest as Value);
+      const wrong = await wrongWith(noun, desk, value, id as string);
+      if (wrong) return { refused: wrong };
+      if (await noun.rows.find(desk.db, id as string)) return refused("id taken");
+      return done(await noun.rows.made(desk.db, id as string, value, desk.at));
+    },
+  });
+
+/** `fields`: the keys that this change is of, where they are not all. */
+export const replacing = <Value extends object, Row extends Kept>(
+  noun: Recorded<Value, Row>,
+  { name = nameOf("replace", noun.one), title = `Replace ${article(noun.one)}`, fields = noun.fields } = {},
+): Act<z.ZodObject, Row, OnRecord> =>
+  act({
+    name,
+    title,
+    fields,
+    answer: noun.kept,
+    decide: async (desk, sent, { id, seen }: OnRecord): Promise<Decided<Row>> => {
+      const old = await noun.rows.find(desk.db, id);
+      const held = heldBack(noun.one, old, seen);
+      if (held) return { refused: held };
+      const given = Object.fromEntries(Object.keys(fields.shape).map((key) => [key, sent[key]]));
+      const value = await settled(noun, desk, { ...valueIn(noun, old!), ...given } as Value);
+      const wrong = await wrongWith(noun, desk, value, id, old);
+      if (wrong) return { refused: wrong };
+      const keys = Object.fromEntries(Object.keys(given).map((key) => [key, (value as Record<string, unknown>)[key]]));
+      return done(await noun.rows.changed(desk.db, old!, keys as Partial<Value>, desk.at));
+    },
+  });
+
+const settled = async <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>, desk: Desk, value: Value) =>
+  (await noun.settled?.(desk, value)) ?? value;
+
+const done = <Row>({ record, write }: Made<Row>): Decided<Row> => ({ answer: record, writes: [write] });
+
+/** Why a change may not even be tried: no such record, no version named, or another. */
+export function heldBack(one: string, current: Kept | undefined, seen: Seen | undefined): Refusal | undefined {
+  if (!current) return { is: "not found", detail: `There is no such ${one}.` };
+  const headers = { etag: `"${current.version}"` };
+  if (seen === undefined) return { is: "version wanted", headers };
+  if (seen === "any" || seen.includes(current.version)) return undefined;
+  const detail = `The record is at version ${current.version} by now; fetch it again and put your change on top.`;
+  return { is: "version moved", detail, headers, current };
+}
+
+async function wrongWith<Value extends object, Row extends Kept>(
+  { fields, links = {}, check, twice }: Recorded<Value, Row>,
+  desk: Desk,
+  value: Value,
+  id: string,
+  old?: Row,
+): Promise<Refusal | undefined> {
+  for (const [field, look] of Object.entries(links)) {
+    const named = (value as Record<string, unknown>)[field];
+    if (typeof named !== "string" || (await look(desk.db, named))) continue;
+    const label = sayingOf(fields.shape[field] as z.ZodType)?.label ?? field;
+    return wrongField(`/${field}`, "record unknown", `${label} is '${named}', which names no record; add that one first.`)
+      .refused;
+  }
+  const errors = (await check?.(desk, value, old)) ?? [];
+  return errors.length > 0 ? { is: "input refused", errors } : await twice?.(desk, value, id);
+}
+
+/** What the fields of a noun say of a record. */
+export const valueIn = ({ fields }: { readonly fields: z.ZodObject }, record: object) =>
+  Object.fromEntries(Object.entries(record).filter(([key]) => Object.hasOwn(fields.shape, key)));
+
+/** addPartKind */
+export const nameOf = (verb: string, one: string): string =>
+  verb + one.replaceAll(/(^|\s)(\w)/g, (_, __, letter: string) => letter.toUpperCase());
+
+export const article = (one: string): string => (/^[aeio]/.test(one) ? `an ${one}` : `a ${one}`);

@@ -1,0 +1,95 @@
+/** Nouns that the shop keeps as they are. Each acts as its declaration says; here stand the addresses, and what narrows the lists. */
+import { createRoute, z } from "@hono/zod-openapi";
+import { and, eq, sql } from "drizzle-orm";
+import { addModel, model, replaceModel } from "../../acts/model.js";
+import { addOffer, offer, replaceOffer } from "../../acts/offer.js";
+import { addOwner, owner, replaceOwner } from "../../acts/owner.js";
+import { addPartKind, partKind, replacePartKind } from "../../acts/partKind.js";
+import { addRateBook, rateBook, replaceRateBook } from "../../acts/rateBook.js";
+import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
+import { addJob, replaceJob, visit } from "../../acts/visit.js";
+import { jobsTable, jobs as visits } from "../../records/jobs.js";
+import { models as maps, modelsTable } from "../../records/models.js";
+import { offersTable, offers as ways } from "../../records/offers.js";
+import { owners as people } from "../../records/owners.js";
+import { partKinds as kinds, partKindsTable } from "../../records/partKinds.js";
+import { rateBooks as books } from "../../records/rateBooks.js";
+import { units as things, unitsTable } from "../../records/units.js";
+import { resource } from "../doors/resource.js";
+import { ALWAYS, json, problems } from "./answers.js";
+import { refused } from "./change.js";
+
+const owners = resource({
+  ...{ ...owner, path: "/api/owners", many: "owners", add: addOwner, replace: replaceOwner },
+  find: people.find,
+  list: (db, wanted) => people.list(db, wanted),
+});
+
+const units = resource({
+  ...{ ...unit, path: "/api/units", many: "units", add: addUnit, replace: replaceUnit },
+  narrow: { owner: "Only units of this owner" },
+  find: things.find,
+  list: (db, wanted, { owner }) => things.list(db, wanted, owner ? eq(unitsTable.ownerId, owner) : undefined),
+});
+
+const models = resource({
+  ...{ ...model, path: "/api/models", many: "models", add: addModel, replace: replaceModel },
+  narrow: { maker: "Only models of this maker", model: "Only this model" },
+  find: maps.find,
+  list: (db, wanted, { maker, model: name }) =>
+    maps.list(
+      db,
+      wanted,
+      and(
+        maker ? sql`lower(${modelsTable.maker}) = lower(${maker})` : undefined,
+        name ? sql`lower(${modelsTable.model}) = lower(${name})` : undefined,
+      ),
+    ),
+});
+
+const partKinds = resource({
+  ...{ ...partKind, path: "/api/part-kinds", many: "part kinds", add: addPartKind, replace: replacePartKind },
+  narrow: { type: "Only kinds of this part type" },
+  find: kinds.find,
+  list: (db, wanted, { type }) => kinds.list(db, wanted, type ? eq(partKindsTable.type, type) : undefined),
+});
+
+const offers = resource({
+  ...{ ...offer, path: "/api/offers", many: "offers", add: addOffer, replace: replaceOffer },
+  narrow: { kind: "Only offers of this part kind" },
+  find: ways.find,
+  list: (db, wanted, { kind }) => ways.list(db, wanted, kind ? eq(offersTable.kind, kind) : undefined),
+});
+
+const jobs = resource({
+  ...{ ...visit, path: "/api/jobs", many: "jobs", add: addJob, replace: replaceJob },
+  narrow: { unit: "Only visits of this unit" },
+  find: visits.find,
+  list: (db, wanted, { unit }) => visits.list(db, wanted, unit ? eq(jobsTable.unitId, unit) : undefined),
+});
+
+const rateBooks = resource({
+  ...{ ...rateBook, path: "/api/rate-books", many: "rate books", add: addRateBook, replace: replaceRateBook },
+  find: books.find,
+  list: books.list,
+});
+rateBooks.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/rate-books/{id}/versions/{version}",
+    tags: ["rate books"],
+    operationId: "findRateBookVersion",
+    summary: "One version of a rate book",
+    request: {
+      params: z.strictObject({ id: z.string().min(1).max(100), version: z.coerce.number().int().min(1).max(1_000_000) }),
+    },
+    responses: { 200: json(rateBook.kept, "That version"), ...problems("not found", "query refused", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { id, version } = c.req.valid("param");
+    const found = await books.findVersion(c.var.db, id, version);
+    return found ? (c.json(found as never, 200) as never) : refused(c, "not found", { detail: "There is no such version." });
+  },
+);
+
+export const kept = [owners, units, models, rateBooks, partKinds, offers, jobs];

@@ -1,0 +1,103 @@
+/** The four routes of a noun that the shop keeps as it is: list, find, and the doors of its two acts. */
+import { createRoute, z } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import type { Act } from "../../acts/act.js";
+import { nameOf, type OnRecord } from "../../acts/record.js";
+import type { Page, PageWanted } from "../../records/answers.js";
+import type { Kept } from "../../records/columns.js";
+import type { Database } from "../../records/database.js";
+import { ALWAYS, json, problems } from "../api/answers.js";
+import { etagOf, isFresh } from "../api/etag.js";
+import { paged } from "../api/paged.js";
+import { router } from "../api/router.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import { apiDoor } from "./api.js";
+
+export interface Resource<Row extends Kept> {
+  /** /api/owners */
+  readonly path: string;
+  /** owner, part kind: for descriptions and operation ids. */
+  readonly one: string;
+  readonly many: string;
+  readonly kept: z.ZodType;
+  /** Query parameters that narrow the list, and what they do. */
+  readonly narrow?: Readonly<Record<string, string>>;
+  readonly list: (db: Database, wanted: PageWanted, narrow: Readonly<Record<string, string>>) => Promise<Page<Row>>;
+  readonly find: (db: Database, id: string) => Promise<Row | undefined>;
+  readonly add: Act<z.ZodObject, Row>;
+  readonly replace: Act<z.ZodObject, Row, OnRecord>;
+}
+
+const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version" } };
+
+export function resource<Row extends Kept>({ path, one, many, kept, list, find, add, replace, ...noun }: Resource<Row>) {
+  const app = router();
+  const tags = [many];
+  const narrow = Object.fromEntries(
+    Object.entries(noun.narrow ?? {}).map(([name, description]) => [name, z.string().max(100).optional().meta({ description })]),
+  );
+  app.openapi(
+    createRoute({
+      method: "get",
+      path,
+      tags,
+      operationId: nameOf("list", many),
+      summary: `A page of ${many}`,
+      request: { query: z.strictObject({ ...paged.shape, ...narrow }) },
+      responses: {
+        200: {
+          ...json(
+            z.strictObject({ items: z.array(kept) }),
+            `${many}; a Link header with rel="next" when there are more (RFC 8288)`,
+          ),
+          headers: { Link: { schema: { type: "string" }, description: "RFC 8288" } },
+        },
+        ...problems("query refused", ...ALWAYS),
+      },
+    }),
+    (async (c: Context<AppEnv>) => {
+      const { limit, after, ...rest } = c.req.valid("query" as never) as { limit: number; after?: string };
+      const { rows, next } = await list(c.var.db, { limit, after }, rest);
+      if (next !== undefined)
+        c.header("link", `<${path}?${new URLSearchParams({ ...rest, limit: String(limit), after: next })}>; rel="next"`);
+      return c.json({ items: rows }, 200);
+    }) as never,
+  );
+
+  app.openapi(
+    createRoute({
+      method: "get",
+      path: `${path}/{id}`,
+      tags,
+      operationId: nameOf("find", one),
+      summary: `One ${one}`,
+      request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
+      responses: {
+        200: { ...json(kept, one), headers: ETAG },
+        304: { description: "Unchanged since the ETag sent in If-None-Match" },
+        ...problems("not found", "query refused", ...ALWAYS),
+      },
+    }),
+    (async (c: Context<AppEnv>) => {
+      const record = await find(c.var.db, (c.req.valid("param" as never) as { id: string }).id);
+      if (!record) return refuse(c, "not found", { detail: `There is no such ${one}.` });
+      const tag = etagOf(record);
+      c.header("etag", tag);
+      return isFresh(c, tag) ? c.body(null, 304) : c.json(record, 200);
+    }) as never,
+  );
+
+  apiDoor(app, add, {
+    ...{ path, tag: many, on: () => ({}), refusals: ["id taken"] },
+    headers: (record) => ({ location: `${path}/${encodeURIComponent(record.id)}`, etag: etagOf(record) }),
+    headersTold: { Location: "The new record", ETag: "Its version" },
+  });
+  apiDoor(app, replace, {
+    ...{ method: "put", path: `${path}/{id}` as const, tag: many, refusals: ["not found", "id taken"], onVersion: true },
+    on: ({ id }, seen) => ({ id: id!, seen }),
+    headers: (record) => ({ etag: etagOf(record) }),
+    headersTold: { ETag: "Its version" },
+  });
+  return app;
+}
