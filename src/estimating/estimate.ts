@@ -1,8 +1,6 @@
 /** The engine's one door: an input in, a sheet out, in which every amount names what it came from. Same input, same bytes. */
-import { check, tooLarge } from "./check/check.js";
-import { withoutOffenders } from "./check/withoutOffenders.js";
+import { check, tooLarge, withoutOffenders } from "./check/check.js";
 import type { EstimateInput } from "./input.js";
-import type { Outcome } from "./outcome.js";
 import type { Problem } from "./problems.js";
 import { type Ask, sheetOf } from "./sheet/sheetOf.js";
 import type { Sheet } from "./sheet.js";
@@ -25,3 +23,8 @@ function priced(input: EstimateInput, ask: Ask): Outcome {
   const problems: Problem[] = tooLarge(sheet);
   return problems.length === 0 ? { ok: true, sheet } : { ok: false, problems };
 }
+
+/** A sheet, or the named problems together with the sheet of what could still be computed without the offending items. */
+export type Outcome =
+  | { readonly ok: true; readonly sheet: Sheet }
+  | { readonly ok: false; readonly problems: readonly Problem[]; readonly partial?: Sheet };

@@ -328,7 +328,7 @@ export interface PartType {
   readonly source: Provenance;
 }
 
-export type OperationSort = "replacement" | "cleaning" | "alignment" | "inspection" | "fault finding" | "test" | "soak" | "other";
+type OperationSort = "replacement" | "cleaning" | "alignment" | "inspection" | "fault finding" | "test" | "soak" | "other";
 
 /** Bench work with a time standard. A cleaning operation is a column of the count grid. */
 export interface Operation {
@@ -368,7 +368,7 @@ export interface ScarcityRules {
   readonly source: Provenance;
 }
 
-export interface Fees {
+interface Fees {
   readonly diagnosis: { readonly amount: Minor; readonly creditedOnAgreement: boolean };
   /** Percent of labour and access. */
   readonly rushPercent: Percent;

@@ -1,6 +1,5 @@
 /** Ticking work off, and putting readings on record. */
-import { count as countInRange } from "../estimating/check/figures.js";
-import { unknown } from "../estimating/check/ids.js";
+import { count as countInRange, unknown } from "../estimating/check/figures.js";
 import { inside, type Spot, spot } from "../estimating/check/spot.js";
 import { at as problemAt } from "../estimating/closeout/log/checkEntry.js";
 import { coverage } from "../estimating/closeout/log/covered.js";

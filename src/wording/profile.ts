@@ -2,8 +2,7 @@
 
 import type { EstimateInput } from "../estimating/input.js";
 import type { AgreementProfile, DocumentField } from "../estimating/law/profile.js";
-import type { Unready } from "../estimating/law/unready.js";
-import { usedParts } from "../estimating/law/usedParts.js";
+import { type Unready, usedParts } from "../estimating/law/unready.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { english } from "./english/index.js";
 import { percent } from "./figures.js";

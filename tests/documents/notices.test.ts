@@ -4,7 +4,7 @@ import { subjectOf } from "../../src/documents/estimate/subject.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import type { DocumentField } from "../../src/estimating/law/profile.js";
 import { PROFILES } from "../../src/estimating/law/profiles.js";
-import { usedParts } from "../../src/estimating/law/usedParts.js";
+import { usedParts } from "../../src/estimating/law/unready.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
 import { LOCAL_LAW, profileNotices } from "../../src/wording/profile.js";
 import { KEYBOARD, priced } from "./support/cast.js";

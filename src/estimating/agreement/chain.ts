@@ -42,7 +42,7 @@ export type ChainFault =
   /** A head that was given out is not in the chain: events were cut off or rewritten. */
   | { readonly is: "head"; readonly number: number; readonly hash: string; readonly found?: string };
 
-export type ChainResult = { readonly ok: true; readonly head: ChainHead } | { readonly ok: false; readonly fault: ChainFault };
+type ChainResult = { readonly ok: true; readonly head: ChainHead } | { readonly ok: false; readonly fault: ChainFault };
 
 /**
  * One job's events in order, and any heads given out before. `erased`: by number, the hash of the content that was left where a later

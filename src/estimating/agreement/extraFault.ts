@@ -5,11 +5,11 @@
 import { check } from "../check/check.js";
 import type { BoardCount, EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { fromMilli } from "../money/scales.js";
-import { milliTaken } from "../pricing/timeTaken.js";
+import { milliTaken } from "../pricing/price.js";
 import { type PricedInput, pricedInput } from "../pricing/total.js";
 import type { Problem } from "../problems.js";
 
-export interface Extra {
+interface Extra {
   readonly items: readonly WorkItem[];
   /** Counts level: boards to open that the job does not count yet. */
   readonly boards?: readonly BoardCount[];

@@ -4,7 +4,7 @@ import type { EstimateInput, Minor } from "../input.js";
 import type { AgreementProfile } from "../law/profile.js";
 import { profileOf } from "../law/profiles.js";
 import { isFixed } from "../pricing/quote.js";
-import { shopsCeiling, stopsAbove, withTolerance } from "../sheet/ceiling.js";
+import { shopsCeiling, stopsAbove, withTolerance } from "../sheet/terms.js";
 import type { Sheet, Totals } from "../sheet.js";
 import { withFound } from "./choices.js";
 

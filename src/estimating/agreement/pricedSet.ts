@@ -35,7 +35,7 @@ export function pricedSet(input: EstimateInput, set: AgreedSet, issued?: Sheet):
   return { input: agreed, sheet: outcome.sheet };
 }
 
-export function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): EstimateInput {
+function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): EstimateInput {
   const out = new Set(struck);
   const { items, ...rest } = withChoices(input, chosen);
   return { ...rest, items: items.filter(({ id }) => !out.has(id)) };

@@ -2,9 +2,7 @@
 import type { Book } from "../book.js";
 import type { EstimateInput, Offer, PartKind } from "../input.js";
 import { LIMITS, type Problem } from "../problems.js";
-import { checkDay } from "./days.js";
-import { amount, count, ifGiven, minutes, NONE } from "./figures.js";
-import { repeated, unknown } from "./ids.js";
+import { amount, checkDay, count, ifGiven, minutes, NONE, repeated, unknown } from "./figures.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
 
 /** More leads than any part has. */

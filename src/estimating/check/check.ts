@@ -5,16 +5,13 @@ import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
 import { LIMITS, type Problem } from "../problems.js";
 import type { Sheet } from "../sheet.js";
-import { checkBoards } from "./boards.js";
 import { checkCatalogue } from "./catalogue.js";
-import { checkDay } from "./days.js";
-import { amount, ifGiven, NONE } from "./figures.js";
-import { checkItems } from "./items.js";
-import { checkMap } from "./map.js";
+import { amount, checkDay, ifGiven, NONE } from "./figures.js";
+import { checkBoards, checkItems } from "./items.js";
+import { checkMap, checkRings } from "./map.js";
 import { checkPolicy } from "./policy.js";
 import { checkRateBook } from "./rateBook.js";
-import { checkRings } from "./rings.js";
-import { spot } from "./spot.js";
+import { spot, tokensOf } from "./spot.js";
 
 /** Beyond the limits nothing else is looked at. */
 export function check(input: EstimateInput): Problem[] {
@@ -95,4 +92,21 @@ export function tooLarge({ totals, lines, time }: Pick<Sheet, "totals" | "lines"
   const amounts = [totals.total, totals.linesNet, totals.allowances, totals.charges, ...lines.map(({ amount }) => amount)];
   const over = amounts.some((amount) => Math.abs(amount) > LIMITS.amount) || time.spread.high > LIMITS.amount;
   return over ? [{ name: "total too large", limit: LIMITS.amount, pointer: "" }] : [];
+}
+
+const LISTS = ["items", "boards", "offers", "alreadyOpen", "openAtNoCharge", "toOpen"] as const;
+
+/** The input without the entries that problems point into, so that the rest can still be priced. Undefined when a problem lies in what everything rests on: the rate book, the map, the unit, the currency, the day. */
+export function withoutOffenders(input: EstimateInput, problems: readonly Problem[]): EstimateInput | undefined {
+  const dropped = new Map<string, Set<string>>();
+  for (const { pointer } of problems) {
+    const [root = "", entry] = tokensOf(pointer);
+    const droppable = root === "policy" || LISTS.some((list) => list === root);
+    if (!droppable || entry === undefined) return undefined;
+    dropped.set(root, (dropped.get(root) ?? new Set()).add(entry));
+  }
+  const keep = <T>(list: readonly T[], name: string): T[] => list.filter((_, at) => !dropped.get(name)?.has(String(at)));
+  const kept = LISTS.flatMap((name) => (input[name] ? [[name, keep<unknown>(input[name], name)] as const] : []));
+  const policy = Object.entries(input.policy ?? {}).filter(([key]) => !dropped.get("policy")?.has(key));
+  return { ...input, ...Object.fromEntries(kept), ...(input.policy && { policy: Object.fromEntries(policy) }) };
 }

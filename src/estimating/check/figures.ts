@@ -1,7 +1,9 @@
-/** What can be wrong with one figure; nothing wrong is an empty list. */
-import type { Minor, Minutes, Percent, ThreePoint } from "../input.js";
+/** What can be wrong with one figure, one day or one id; nothing wrong is an empty list. */
+
+import { isDay } from "../day.js";
+import type { IsoDate, Minor, Minutes, Percent, ThreePoint } from "../input.js";
 import { LIMITS, type Problem } from "../problems.js";
-import { found, inside, type Spot } from "./spot.js";
+import { found, inside, pointerTo, type Spot } from "./spot.js";
 
 export const NONE: readonly Problem[] = [];
 
@@ -38,3 +40,34 @@ export function threePoint({ low, likely, high }: ThreePoint, at: Spot): readonl
 /** The check of a figure that may be absent. */
 export const ifGiven = <T>(value: T | undefined, check: (value: T) => readonly Problem[]): readonly Problem[] =>
   value === undefined ? NONE : check(value);
+
+export const checkDay = (value: IsoDate, at: Spot): readonly Problem[] =>
+  isDay(value) ? NONE : [{ name: "date unreadable", value, ...found(at) }];
+
+/** Ids that stand twice. */
+export function repeated<T>(list: readonly T[], id: (entry: T) => string, what: string, at: (index: number) => Spot): Problem[] {
+  const seen = new Set<string>();
+  return list.flatMap((entry, index) => {
+    const key = id(entry);
+    if (seen.has(key)) return [{ name: "id repeated" as const, what, id: key, pointer: pointerTo(at(index)) }];
+    seen.add(key);
+    return [];
+  });
+}
+
+type Unknown =
+  | "assembly unknown"
+  | "operation unknown"
+  | "part type unknown"
+  | "part kind unknown"
+  | "labour class unknown"
+  | "tax category unknown"
+  | "profile unknown";
+
+/** An id that nothing stands for: `known` is the index that should have it. */
+export const unknown = (
+  name: Unknown,
+  id: string,
+  known: ReadonlyMap<string, unknown> | ReadonlySet<string>,
+  at: Spot,
+): readonly Problem[] => (known.has(id) ? NONE : [{ name, id, known: [...known.keys()], ...found(at) }]);

@@ -1,11 +1,10 @@
-/** Work items: known ids, whole counts, a part where one is replaced, certainties that agree within a group. */
+/** Work items: known ids, whole counts, a part where one is replaced, certainties that agree within a group. Counted boards. */
 import type { Book, Index } from "../book.js";
 import type { Assembly, Certainty, EstimateInput, WorkItem } from "../input.js";
-import type { Problem } from "../problems.js";
-import { count, ifGiven, NONE, threePoint } from "./figures.js";
-import { repeated, unknown } from "./ids.js";
-import { found, inside, pointerTo, type Spot, spot } from "./spot.js";
-import { whereItem } from "./where.js";
+import { LIMITS, type Problem } from "../problems.js";
+import { count, ifGiven, NONE, repeated, threePoint, unknown } from "./figures.js";
+import { checkStandard } from "./map.js";
+import { found, inside, pointerTo, type Spot, spot, whereItem } from "./spot.js";
 
 export function checkItems({ items }: EstimateInput, book: Book, assemblies: Index<Assembly>): Problem[] {
   const spots = items.map((item, at) => spot(() => whereItem(item, assemblies.get(item.assembly ?? "")?.is, book), "items", at));
@@ -65,3 +64,10 @@ function checkGroups(items: readonly WorkItem[], spots: readonly Spot[]): Proble
     return [{ name: "group differs", group, what, pointer: pointerTo(inside(spots[at]!, ["certainty", field])) }];
   });
 }
+
+/** Whole counts, and a standard for each size and mounting. */
+export const checkBoards = ({ boards = [] }: EstimateInput, book: Book): Problem[] =>
+  boards.flatMap((row, at) => {
+    const here = spot(() => `Boards, ${row.size}, ${row.mounting}`, "boards", at);
+    return [...count(row.count, inside(here, ["count"]), LIMITS.boards), ...checkStandard(row, here, book)];
+  });

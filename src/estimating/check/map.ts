@@ -1,11 +1,11 @@
 /** The teardown map: known ids, standards for every fastener, whole counts, no rings. */
 import { type Book, type Index, standardKey } from "../book.js";
-import type { Access, Assembly, BoardSize, EstimateInput, Mounting, WorthDoing } from "../input.js";
+import type { Access, Assembly, BoardSize, EstimateInput, Mounting, TeardownMap, WorthDoing } from "../input.js";
 import type { Problem } from "../problems.js";
-import { count, ifGiven, NONE, threePoint } from "./figures.js";
-import { repeated, unknown } from "./ids.js";
-import { found, inside, part, type Spot, spot } from "./spot.js";
-import { whereAssembly, whereItem } from "./where.js";
+import { type MapReading, readMap } from "../teardown/map.js";
+import { type Link, refitOrder, removalOrder } from "../teardown/order.js";
+import { count, ifGiven, NONE, repeated, threePoint, unknown } from "./figures.js";
+import { found, inside, part, type Spot, spot, whereAssembly, whereItem } from "./spot.js";
 
 export function checkMap(
   { map, alreadyOpen = [], openAtNoCharge = [], toOpen = [] }: EstimateInput,
@@ -99,4 +99,23 @@ function checkWorthDoing(
     ...ifGiven(partType, (id) => unknown("part type unknown", id, book.partTypes, inside(here, ["partType"]))),
     ...(partMissing ? [{ name: "part missing", ...found(inside(here, ["partType"])) } as const] : NONE),
   ];
+}
+
+/** A ring of assemblies, each behind the next or joined to it; or each to be refitted before the next. */
+export function checkRings(map: TeardownMap | undefined): Problem[] {
+  const read = readMap(map);
+  const removal = removalOrder(read);
+  if (!removal.ok) return [{ name: "behind cycle", ...named(removal.ring, read), pointer: "/map/assemblies" }];
+  const refit = refitOrder(read, removal.order);
+  if (!refit.ok) return [{ name: "fit before cycle", ...named(backwards(refit.ring), read), pointer: "/map/fitBefore" }];
+  return [];
+}
+
+/** What waits for the next becomes what the next waits for. */
+const backwards = (ring: readonly Link[]): Link[] =>
+  ring.map((_, i) => ({ place: ring.at(-1 - i)!.place, joined: ring.at(-2 - i)?.joined ?? ring.at(-1)!.joined }));
+
+function named(ring: readonly Link[], { assemblies }: MapReading) {
+  const joined = ring.flatMap((link, i) => (link.joined ? [i] : []));
+  return { cycle: ring.map(({ place }) => assemblies[place]!.name), ...(joined.length > 0 && { joined }) };
 }

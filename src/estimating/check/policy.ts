@@ -3,8 +3,7 @@ import type { Book } from "../book.js";
 import type { EstimateInput, Policy, Pricing } from "../input.js";
 import { PROFILE_IDS } from "../law/profiles.js";
 import type { Problem } from "../problems.js";
-import { amount, count, ifGiven, NONE, percent } from "./figures.js";
-import { unknown } from "./ids.js";
+import { amount, count, ifGiven, NONE, percent, unknown } from "./figures.js";
 import { MOST_PERCENT } from "./rules.js";
 import { inside, part, type Spot, spot } from "./spot.js";
 

@@ -3,12 +3,9 @@ import type { Book } from "../book.js";
 import type { EstimateInput, Operation, PartType, RateBook } from "../input.js";
 import type { Problem } from "../problems.js";
 import { MOST_LEADS } from "./catalogue.js";
-import { checkDay } from "./days.js";
-import { amount, count, ifGiven, NONE, percent, threePoint } from "./figures.js";
-import { repeated, unknown } from "./ids.js";
-import { checkRules, MOST_PERCENT } from "./rules.js";
+import { amount, checkDay, count, ifGiven, NONE, percent, repeated, threePoint, unknown } from "./figures.js";
+import { checkRules, checkTax, MOST_PERCENT } from "./rules.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
-import { checkTax } from "./tax.js";
 
 const MOST_VERSIONS = 1_000_000;
 

@@ -1,9 +1,9 @@
-/** The rate book's rules: billing, mark-up, sundries, scarcity, fees, deposit, ceiling, calendar. */
-import type { RateBook } from "../input.js";
+/** The rate book's rules: billing, mark-up, sundries, scarcity, fees, deposit, ceiling, calendar, tax. */
+import type { RateBook, TaxRules } from "../input.js";
 import { MILLI } from "../money/scales.js";
 import type { Problem } from "../problems.js";
 import { checkShare } from "./catalogue.js";
-import { amount, count, ifGiven, minutes, NONE, percent } from "./figures.js";
+import { amount, count, ifGiven, minutes, NONE, percent, repeated, unknown } from "./figures.js";
 import { found, inside, type Spot, spot } from "./spot.js";
 
 /** No percentage but tax and shares means anything above this. */
@@ -72,5 +72,43 @@ function checkMarkUp(markUp: RateBook["parts"]["markUp"], here: Spot): Problem[]
         MOST_PERCENT,
       ),
     ]),
+  ];
+}
+
+/** Digits kept beyond the minor unit: more than any rule asks. */
+const MOST_DIGITS = 6;
+
+/** Categories from 0 to 100 %, and a known one for each sort of line. */
+export function checkTax(tax: TaxRules): Problem[] {
+  const to = (words: () => string, ...tokens: (string | number)[]) => spot(words, "rateBook", "tax", ...tokens);
+  const categories = new Set(tax.categories.map(({ id }) => id));
+  return [
+    ...tax.categories.flatMap(({ name, percent: value }, at) =>
+      percent(
+        value,
+        to(() => `Tax category '${name}'`, "categories", at, "percent"),
+      ),
+    ),
+    ...repeated(
+      tax.categories,
+      ({ id }) => id,
+      "tax category",
+      (at) => to(() => "", "categories", at, "id"),
+    ),
+    ...(["labour", "parts", "freight", "fees"] as const).flatMap((sort) =>
+      unknown(
+        "tax category unknown",
+        tax[sort],
+        categories,
+        to(() => `Tax on ${sort}`, sort),
+      ),
+    ),
+    ...ifGiven(tax.rounding.extraDigits, (value) =>
+      count(
+        value,
+        to(() => "Tax rounding, digits kept", "rounding", "extraDigits"),
+        MOST_DIGITS,
+      ),
+    ),
   ];
 }

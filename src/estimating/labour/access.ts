@@ -88,7 +88,7 @@ export function boardsLine({ size, mounting, count }: BoardCount, row: number, c
 }
 
 /** How long an assembly's own removal and refit take, and which figures of the rate book say so. */
-export interface AccessTimes {
+interface AccessTimes {
   readonly remove: Times;
   readonly refit: Times;
   /** JSON pointers into the rate book. */

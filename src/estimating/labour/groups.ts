@@ -1,5 +1,6 @@
 /** Items that are charged or not as one: those of one group, or an item alone. */
 import type { WorkItem } from "../input.js";
+import type { LabourContext } from "./labourLine.js";
 import type { ReadItem } from "./readItem.js";
 
 export interface Group {
@@ -42,4 +43,12 @@ const groupOf = ({ certainty }: Sided): string | undefined => (certainty.is === 
 function keyOf(item: Sided): string {
   const group = groupOf(item);
   return group === undefined ? `item ${item.id}` : `group ${group}`;
+}
+
+/** What a person calls an item. */
+export function nameOf({ item, place, takes }: ReadItem, { map }: Pick<LabourContext, "map">): string {
+  const { operation, part } = takes;
+  const where = place === undefined ? "" : `${map.assemblies[place]!.name}: `;
+  const what = part ? `, ${part.name}` : "";
+  return `${where}${operation.is.name}${what}${item.count > 1 ? ` × ${item.count}` : ""}`;
 }

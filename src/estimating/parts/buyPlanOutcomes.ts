@@ -10,7 +10,7 @@ import { type Choice, type PlanOffer, spendOn, type Take } from "./buyPlanTakes.
 import { none, together } from "./goodPieces.js";
 import { meanShare } from "./shareGood.js";
 
-export interface Taken {
+interface Taken {
   readonly choice: Choice;
   readonly take: Take;
 }

@@ -4,13 +4,13 @@
  */
 import type { PartFamily } from "../input.js";
 
-export interface Designators {
+interface Designators {
   /** The letters they all share; absent where there are none or several. */
   readonly prefix?: string;
   readonly count: number;
 }
 
-export type DesignatorFault =
+type DesignatorFault =
   | { readonly is: "unreadable"; readonly text: string }
   | { readonly is: "range backwards"; readonly text: string }
   | { readonly is: "twice"; readonly text: string }

@@ -10,7 +10,7 @@ export interface JobPart {
 }
 
 /** A work item that takes so many pieces. */
-export interface Take {
+interface Take {
   readonly item: string;
   readonly assembly?: string;
   readonly count: number;

@@ -1,6 +1,5 @@
 /** What the work consumes, one need for each part kind or type. */
-import type { ItemPart } from "../labour/itemTimes.js";
-import type { ReadItem } from "../labour/readItem.js";
+import type { ItemPart, ReadItem } from "../labour/readItem.js";
 import type { PartNeed } from "./priceParts.js";
 
 export function needsOf(items: readonly ReadItem[]): PartNeed[] {

@@ -50,7 +50,7 @@ export interface Uncovered {
 }
 
 /** Pieces that need not be ordered. */
-export interface Covered {
+interface Covered {
   readonly part: NonNullable<Line["part"]>;
   readonly fromStock: number;
   readonly onOrder: number;

@@ -37,7 +37,7 @@ function newestOf(chosen: Offer, offers: readonly Offer[]): Offer {
 }
 
 /** One offer of each way to buy, its newest, cheapest piece first. */
-export const standingOffers = (offers: readonly Offer[]): Offer[] =>
+const standingOffers = (offers: readonly Offer[]): Offer[] =>
   offers.filter((offer) => newestOf(offer, offers).id === offer.id).sort(byUnitCost);
 
 /**

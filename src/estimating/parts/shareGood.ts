@@ -5,7 +5,7 @@ import type { Offer, OfferState, ScarcityRules, SeenGood } from "../input.js";
 export const BOOK_PIECES = 5;
 
 /** A share that is itself uncertain, Beta(good, bad): pieces counted good and bad, what was believed before included. Not whole in general. */
-export interface BetaShare {
+interface BetaShare {
   readonly good: number;
   readonly bad: number;
 }

@@ -17,7 +17,7 @@ interface Letters {
   readonly femtofarads: Readonly<Record<string, number>>;
 }
 
-export const LETTERS: Letters = {
+const LETTERS: Letters = {
   asOf: "2019-01-01",
   source: { basis: "from memory", note: "IEC 60062:2016 with A1:2019" },
   percent: {
@@ -55,7 +55,7 @@ interface Usual {
   readonly other: Tolerance;
 }
 
-export const USUAL: Usual = {
+const USUAL: Usual = {
   asOf: "2026-11-25",
   source: { basis: "common practice, no source", note: "10 uF stands in for 8 uF; no tolerance band on a resistor means 20 %" },
   aluminium: { below: 20, above: 50 },

@@ -2,26 +2,19 @@
  * The risk of a priced job: its bench time, what its parts may come to, and what may be found. Everything else is certain. Amounts are
  * those of the lines (tax included where prices include it): time at the owner's rates, and a part's own cost below its mark-up.
  */
+
 import type { Minor } from "../input.js";
 import { groupsOf } from "../labour/groups.js";
 import type { CompletionModel } from "../risk/completion.js";
 import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
-import type { Line, PartResult, Totals } from "../sheet.js";
-import { boughtFor } from "./bought.js";
-import { type Bought, isUsable, type KindPlan, type Purse } from "./buyPlans.js";
-import { priceWith, withoutLines } from "./price.js";
+import type { Line, PartResult } from "../sheet.js";
+import { type Bare, boughtFor, netOf, withoutMargins } from "./bare.js";
+import { type Bought, isUsable, type KindPlan } from "./buyPlans.js";
+import { priceWith } from "./price.js";
 import { addedLines, timedRisk, timesById, workLines } from "./timedRisk.js";
 import type { Priced, Workings } from "./workings.js";
 
-/** A job without the scarcity margins that buy plans take the place of. */
-export interface Bare {
-  readonly priced: Priced;
-  readonly plans: readonly KindPlan[];
-  readonly bought: ReadonlyMap<string, Bought>;
-  readonly purse: Purse;
-}
-
-export interface FoundGroup {
+interface FoundGroup {
   readonly id: string;
   readonly items: readonly string[];
   readonly plans: readonly KindPlan[];
@@ -35,28 +28,6 @@ export interface JobRisk {
   readonly completion: CompletionModel;
   /** Every timed line there is or may be, by id. */
   readonly lines: ReadonlyMap<string, Line>;
-}
-
-/** What lines, allowances and charges come to. */
-export const netOf = ({ linesNet, allowances, charges }: Totals): Minor => linesNet - allowances + charges;
-
-export function bareOf(counted: Priced, workings: Workings): Bare {
-  const bought = boughtFor(counted, workings);
-  const purse: Purse = {
-    paid: new Map(counted.parts.freight.map(({ reason = "", amount }) => [reason, amount])),
-    taken: new Map(),
-  };
-  const plans = workings.planner(bought.values(), purse);
-  return { priced: withoutMargins(counted, plans, workings), plans, bought, purse };
-}
-
-function withoutMargins(priced: Priced, plans: readonly KindPlan[], workings: Workings): Priced {
-  const kinds = new Set(plans.filter(isUsable).map(({ bought }) => bought.kind.id));
-  return withoutLines(
-    priced,
-    ({ sort, part }) => sort === "scarcity margin" && part?.kind !== undefined && kinds.has(part.kind),
-    workings,
-  );
 }
 
 export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRisk {

@@ -2,20 +2,18 @@
 import type { EstimateInput, Policy, RateBook } from "../input.js";
 import { boardsLine } from "../labour/access.js";
 import { minimumLine, roundingLines } from "../labour/billing.js";
-import { labourLine } from "../labour/labourLine.js";
+import { labourLine, setupsOf } from "../labour/labourLine.js";
 import type { ReadItem } from "../labour/readItem.js";
-import { setupsOf } from "../labour/setups.js";
+import { inMinutes, type Times } from "../labour/times.js";
+import { fromMilli, toMilli } from "../money/scales.js";
 import { needsOf } from "../parts/needs.js";
 import type { PartsPrice } from "../parts/priceParts.js";
 import { pullLine } from "../parts/pullLine.js";
-import type { Line } from "../sheet.js";
-import { closure } from "../teardown/closure.js";
-import type { MapReading } from "../teardown/map.js";
+import type { Line, TimeResult } from "../sheet.js";
+import { closure, type MapReading } from "../teardown/map.js";
 import { addUp } from "../totals/addUp.js";
+import { feeLines, rush, sundries } from "../totals/charges.js";
 import { discountOn } from "../totals/discount.js";
-import { feeLines } from "../totals/fees.js";
-import { rush } from "../totals/rush.js";
-import { sundries } from "../totals/sundries.js";
 import type { Priced, Visit, Workings } from "./workings.js";
 
 export function price(workings: Workings, items: readonly ReadItem[], visit: Visit): Priced {
@@ -81,4 +79,30 @@ export function visitNow(input: EstimateInput, map: MapReading): Visit {
   const places = (ids: readonly string[]) => [...new Set(ids)].map((id) => map.at.get(id)!);
   const open = new Set([...closure(map, places(alreadyOpen)), ...places(openAtNoCharge)]);
   return { boards, toOpen: places(toOpen), open, policy };
+}
+
+/** At the bench and beside it, before billing steps, in thousandths of a minute. */
+export function milliTaken({ access, labour }: Priced): { readonly attended: Times; readonly unattended: number } {
+  let [low, likely, high, unattended] = [0, 0, 0, 0];
+  // Asked for every price there is: one walk, nothing made on the way.
+  for (const lines of [access, labour])
+    for (const { attended, times } of lines)
+      if (attended) {
+        low += times.low;
+        likely += times.likely;
+        high += times.high;
+      } else unattended += times.likely;
+  return { attended: { low, likely, high }, unattended };
+}
+
+/** In minutes; `billed` is the sum of the minutes on the lines. */
+export function timeTaken(priced: Priced): TimeResult {
+  const { attended, unattended } = milliTaken(priced);
+  const billed = priced.lines.reduce((sum, { minutes = 0 }) => sum + toMilli(minutes), 0);
+  return {
+    attended: fromMilli(attended.likely),
+    unattended: fromMilli(unattended),
+    billed: fromMilli(billed),
+    spread: inMinutes(attended),
+  };
 }

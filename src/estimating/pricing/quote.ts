@@ -1,25 +1,26 @@
 /** What the owner is asked for, by the shop's pricing: as counted, at a fixed price with allowances for risk, or as counted under a ceiling. */
-import type { Minor, Policy, Pricing } from "../input.js";
-import { isPossible } from "../labour/groups.js";
+import type { Minor, Policy, Pricing, TaxRules } from "../input.js";
+import { isPossible, nameOf } from "../labour/groups.js";
+import { type Allowance, allowancesFor } from "../risk/allowances.js";
 import { type Distribution, distributionOf } from "../risk/distribution.js";
+import type { RiskModel } from "../risk/model.js";
 import { priceBy } from "../risk/pricing.js";
-import type { PricingUsed } from "../sheet.js";
-import { allowanceLines } from "./allowanceLines.js";
+import type { Line, PricingUsed, Why } from "../sheet.js";
+import { type Bare, bareOf, netOf } from "./bare.js";
 import { isUsable } from "./buyPlans.js";
-import { type Bare, bareOf, type JobRisk, jobRisk, netOf } from "./jobRisk.js";
-import { nameOf } from "./nameOf.js";
+import { type JobRisk, jobRisk } from "./jobRisk.js";
 import { withLines } from "./price.js";
 import type { Priced, Workings } from "./workings.js";
 
-export const AS_COUNTED: Pricing = { is: "as counted" };
-export const pricingOf = ({ pricing = AS_COUNTED }: Policy): Pricing => pricing;
+const AS_COUNTED: Pricing = { is: "as counted" };
+const pricingOf = ({ pricing = AS_COUNTED }: Policy): Pricing => pricing;
 
 /** Whether the owner pays the same whatever turns up, so that possible work is within the price. */
 export const isFixed = (policy: Policy | undefined): boolean =>
   policy?.pricing?.is === "fixed price" || policy?.pricing?.is === "expected cost plus";
 
 /** Under a pricing by risk. */
-export interface Weighed {
+interface Weighed {
   readonly bare: Bare;
   readonly risk: JobRisk;
   readonly total: Distribution;
@@ -70,4 +71,39 @@ export function quotedTotals(counted: Priced, workings: Workings): Priced["total
   const by = pricingOf(counted.visit.policy);
   if (by.is === "as counted") return counted.totals;
   return isFixed(counted.visit.policy) ? quote(counted, workings).priced.totals : bareOf(counted, workings).priced.totals;
+}
+
+/**
+ * What a price charges above the work as counted, for risk and as margin: lines of their own, each with its reason. They sum to it to
+ * the minor unit. `above`: all of it; `margin`: how much of it is set against no risk. `parts`: names of those bought by plan; `work`: names of what may be found. Nothing is said of an allowance of 0.
+ */
+function allowanceLines(
+  model: RiskModel,
+  { above, margin }: { readonly above: Minor; readonly margin: Minor },
+  { parts, work }: { readonly parts: readonly string[]; readonly work: readonly string[] },
+  tax: TaxRules,
+): Line[] {
+  const why: Readonly<Record<Allowance["is"] | "margin", Why>> = {
+    labour: { rule: "labour allowance" },
+    sourcing: { rule: "sourcing allowance", parts },
+    "if found": { rule: "if-found allowance", work },
+    margin: { rule: "margin allowance" },
+  };
+  return [...allowancesFor(model, above - margin), { is: "margin", amount: margin } as const]
+    .filter(({ amount }) => amount !== 0)
+    .map(({ is, amount }) => {
+      const taxClass = is === "sourcing" ? "parts" : "labour";
+      return {
+        id: `allowance:${is}`,
+        sort: "allowance",
+        taxClass,
+        taxCategory: tax[taxClass],
+        amount,
+        why: why[is],
+        from: [
+          { is: "policy", entry: "/pricing" },
+          { is: "rule", rule: "allowance for risk" },
+        ],
+      };
+    });
 }

@@ -1,13 +1,13 @@
 /** What the shop reads about the risk of a quote. Nothing of it is for the owner. */
 import { addDays } from "../day.js";
 import type { Minor } from "../input.js";
+import { nameOf } from "../labour/groups.js";
 import { assess } from "../risk/assess.js";
 import { completion } from "../risk/completion.js";
 import type { Contribution } from "../risk/contributions.js";
 import type { Line, PlannedBuy, RiskShare, RiskSummary } from "../sheet.js";
 import type { KindPlan } from "./buyPlans.js";
 import type { JobRisk } from "./jobRisk.js";
-import { nameOf } from "./nameOf.js";
 import { type Quote, weigh } from "./quote.js";
 import type { Priced, Workings } from "./workings.js";
 

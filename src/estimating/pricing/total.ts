@@ -2,9 +2,8 @@
 import { check, tooLarge } from "../check/check.js";
 import type { EstimateInput, Minor } from "../input.js";
 import { isCharged } from "../labour/groups.js";
-import { price, visitNow } from "./price.js";
+import { price, timeTaken, visitNow } from "./price.js";
 import { quote } from "./quote.js";
-import { timeTaken } from "./timeTaken.js";
 import { type Priced, type Workings, workingsOf } from "./workings.js";
 
 export interface PricedInput {

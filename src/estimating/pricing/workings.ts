@@ -7,8 +7,7 @@ import type { LabourLine } from "../labour/times.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "../parts/priceParts.js";
 import type { Adjustment, Line, Totals } from "../sheet.js";
 import { type MapReading, readMap } from "../teardown/map.js";
-import { refitOrder, removalOrder } from "../teardown/orders.js";
-import type { Ordered } from "../teardown/together.js";
+import { type Ordered, refitOrder, removalOrder } from "../teardown/order.js";
 import { type Planner, planner } from "./buyPlans.js";
 
 /** The state of the unit, and the terms, that a set of items is priced for. */

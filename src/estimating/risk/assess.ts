@@ -4,7 +4,7 @@ import { type Contribution, contributionsTo } from "./contributions.js";
 import { type Distribution, distributionOf } from "./distribution.js";
 import type { RiskModel } from "./model.js";
 
-export interface RiskAsk {
+interface RiskAsk {
   /** A price to try: how often would it lose money, and how much on average. */
   readonly price?: Minor;
   /** Points of the curve; absent: no curve. */
@@ -21,7 +21,7 @@ export interface TriedPrice {
   readonly expectedLoss: Minor;
 }
 
-export interface RiskResult {
+interface RiskResult {
   readonly expected: Minor;
   readonly sd: Minor;
   /** 'p of 100 jobs like this cost that or less', rounded up to the minor unit. */

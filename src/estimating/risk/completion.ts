@@ -20,7 +20,7 @@ export interface CompletionModel {
   readonly weeklyBenchMinutes: Minutes;
 }
 
-export interface Completion {
+interface Completion {
   /** Days from now, whole, within which half of such jobs are ready, and four in five. */
   readonly p50: number;
   readonly p80: number;
@@ -37,7 +37,7 @@ export function completion(model: CompletionModel): Completion {
 }
 
 /** P(ready within so many days from now). */
-export function readyBy({
+function readyBy({
   queueDays,
   leadDays,
   reorders,

@@ -16,7 +16,7 @@ export interface Distribution {
   readonly shortfall: (amount: number) => number;
 }
 
-export const FULL: Resolution = { cells: 384, strata: 12 };
+const FULL: Resolution = { cells: 384, strata: 12 };
 
 /** Mean and sd are exact; percentiles within 0.1 % of the total for usual jobs, 0.5 % for the lumpiest (tests/estimating/risk/simulation). */
 export const distributionOf = (model: RiskModel, resolution: Resolution = FULL): Distribution =>

@@ -3,7 +3,7 @@ import type { Minor, Percent } from "../input.js";
 import { percentile, type TriedPrice, tryPrice } from "./assess.js";
 import type { Distribution } from "./distribution.js";
 
-export type PricingPolicy = {
+type PricingPolicy = {
   /** Least share of the price, in percent, that must be left over the expected cost. */
   readonly minimumMarginPercent?: Percent;
 } & (
@@ -14,7 +14,7 @@ export type PricingPolicy = {
   | { readonly is: "expected cost plus"; readonly percent: Percent }
 );
 
-export interface Pricing {
+interface Pricing {
   readonly price: Minor;
   /** Time and parts only: the shop bears what lies above. */
   readonly ceiling?: Minor;

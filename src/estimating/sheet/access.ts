@@ -3,8 +3,8 @@ import { inMinutes, sumOfTimes } from "../labour/times.js";
 import { fromMilli } from "../money/scales.js";
 import type { Priced, Workings } from "../pricing/workings.js";
 import type { AccessResult, OpenedStep, Why } from "../sheet.js";
-import { refitAfter } from "../teardown/orders.js";
-import { whyOpened } from "../teardown/why.js";
+import type { MapReading } from "../teardown/map.js";
+import { refitAfter } from "../teardown/order.js";
 
 export function accessResult(workings: Workings, { opened, worked, off, visit, access }: Priced): AccessResult {
   const { map, openings, refit } = workings;
@@ -57,4 +57,17 @@ export function accessResult(workings: Workings, { opened, worked, off, visit, a
     alreadyOpen: map.assemblies.filter((_, place) => visit.open.has(place)).map(({ name }) => name),
     minutes: inMinutes(sumOfTimes(access.map(({ times }) => times))),
   };
+}
+
+/** Why an assembly comes off, in order: it is worked on; it is in the way of others that come off; it is joined to others; its time is a standard. */
+export function whyOpened(map: MapReading, place: number, worked: ReadonlySet<number>, off: ReadonlySet<number>): Why[] {
+  const names = (places: readonly number[]) =>
+    places.filter((other) => off.has(other)).map((other) => map.assemblies[other]!.name);
+  const hidden = names(map.hides[place]!);
+  const joined = names(map.joined[place]!);
+  return [
+    ...(worked.has(place) ? [{ rule: "worked" } as const] : []),
+    ...(hidden.length > 0 ? [{ rule: "in the way of", of: hidden } as const] : []),
+    ...(joined.length > 0 ? [{ rule: "joined to", to: joined } as const] : []),
+  ];
 }

@@ -4,24 +4,16 @@ import type { EstimateInput } from "../input.js";
 import { groupsOf, isCharged } from "../labour/groups.js";
 import { profileOf } from "../law/profiles.js";
 import { substitutionWarnings } from "../parts/substitution.js";
-import { price, visitNow } from "../pricing/price.js";
+import { milliTaken, price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed, quote, quotedTotals } from "../pricing/quote.js";
 import { riskSummary } from "../pricing/riskSummary.js";
-import { milliTaken, timeTaken } from "../pricing/timeTaken.js";
-import { type Priced, workingsOf } from "../pricing/workings.js";
-import type { Line, Sheet } from "../sheet.js";
+import { type Priced, type Workings, workingsOf } from "../pricing/workings.js";
+import type { Detail, Line, Sheet } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
-import { whyOpened } from "../teardown/why.js";
-import { accessResult } from "./access.js";
-import { ceilingOver } from "./ceiling.js";
-import { daysToComplete } from "./days.js";
-import { depositOn } from "./deposit.js";
-import { detailOf } from "./detail.js";
-import { groupPrice } from "./groupPrice.js";
-import { hazardsOf } from "./hazards.js";
-import { ifDeclined } from "./ifDeclined.js";
-import { suggestionsFor } from "./suggestions.js";
-import { warningsOf } from "./warnings.js";
+import { accessResult, whyOpened } from "./access.js";
+import { groupPrice, suggestionsFor } from "./options.js";
+import { ceilingOver, daysToComplete, depositOn, ifDeclined } from "./terms.js";
+import { hazardsOf, warningsOf } from "./warnings.js";
 
 export interface Ask {
   /** Add what the shop reads about the job's risk. */
@@ -92,4 +84,19 @@ function inPrintOrder({ lines, access, labour, items, opened, worked, off }: Pri
     .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
   const end = access.length + items.length;
   return [...withWhy, ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
+}
+
+/** What each part of a sheet rests on: plain counts, named assemblies, or a drawn teardown map. */
+function detailOf({ map }: Workings, { opened, visit, items }: Priced): Sheet["detail"] {
+  const level = (place: number): Detail => (map.assemblies[place]!.access.by === "standard" ? "grid" : "map");
+  const counted = visit.boards.some(({ count }) => count > 0);
+  return {
+    access: only([...(counted ? ["counts" as const] : []), ...opened.map(level)]),
+    work: only(items.map(({ place }) => (place === undefined ? "counts" : level(place)))),
+  };
+}
+
+function only(levels: readonly Detail[]): Detail {
+  const different = new Set(levels);
+  return different.size > 1 ? "mixed" : (levels[0] ?? "none");
 }

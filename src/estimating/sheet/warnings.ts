@@ -1,10 +1,14 @@
-/** What the shop should look at; none of it stops an estimate. Substitutions and offers are warned about by the parts. */
+/** What the shop should look at; none of it stops an estimate. Substitutions and offers are warned about by the parts. Cautions for the bench. */
+
+import type { Hazard } from "../input.js";
 import { sumOfTimes } from "../labour/times.js";
+import { HAZARDS } from "../lists.js";
 import { decimalsOf } from "../money/currency.js";
 import { timesOver } from "../money/rounding.js";
 import { fromMilli } from "../money/scales.js";
 import type { Priced, Workings } from "../pricing/workings.js";
 import type { Sheet, Warning } from "../sheet.js";
+import { closure } from "../teardown/map.js";
 
 export function warningsOf({ input, map }: Workings, priced: Priced, ceiling: Sheet["ceiling"]): Warning[] {
   const { total } = priced.totals;
@@ -38,4 +42,21 @@ export function warningsOf({ input, map }: Workings, priced: Priced, ceiling: Sh
       : []),
     ...(decimals > 2 ? [{ is: "currency scale", currency: input.currency, decimals } as const] : []),
   ];
+}
+
+/** Cautions, and what each comes from. Work that is only possible counts too: a caution too many does no harm. */
+export function hazardsOf({ input, map, items }: Workings, { visit }: Priced): Sheet["hazards"] {
+  const from = new Map<Hazard, Set<string>>();
+  const add = (hazards: readonly Hazard[] | undefined, name: string) => {
+    for (const hazard of hazards ?? []) from.set(hazard, (from.get(hazard) ?? new Set()).add(name));
+  };
+  const { maker, model, hazards } = input.unit;
+  add(hazards, [maker, model].filter(Boolean).join(" "));
+  const mayBeOff = closure(map, [...visit.toOpen, ...visit.open, ...items.flatMap(({ place }) => place ?? [])]);
+  map.assemblies.forEach((assembly, place) => {
+    if (mayBeOff.has(place)) add(assembly.hazards, assembly.name);
+  });
+  for (const { is: operation } of new Set(items.map(({ takes }) => takes.operation))) add(operation.hazards, operation.name);
+  for (const part of new Set(items.flatMap(({ takes }) => takes.part ?? []))) add(part.type.is.hazards, part.name);
+  return HAZARDS.flatMap((hazard) => (from.has(hazard) ? [{ hazard, from: [...from.get(hazard)!] }] : []));
 }

@@ -5,8 +5,8 @@
  */
 import type { Minor } from "../input.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
+import { handOut } from "../money/split.js";
 import type { Adjustment, Line, Sheet } from "../sheet.js";
-import { handOut } from "./handOut.js";
 
 export interface NetAmounts {
   readonly lines: readonly { readonly line: Line; readonly net: Minor }[];

@@ -1,5 +1,5 @@
 /** Everything to put right, from the form and from the engine, in one list: each with its field where it has one. */
-import type { Outcome } from "../../estimating/outcome.js";
+import type { Outcome } from "../../estimating/estimate.js";
 import { problemText } from "../../wording/problem.js";
 import type { FormContext } from "./context.js";
 import { assemblyRows } from "./names.js";

@@ -1,7 +1,6 @@
 /** All that the intake page shows: the fields as typed, what they come to, and what is wrong with them. */
 
-import { estimate } from "../../estimating/estimate.js";
-import type { Outcome } from "../../estimating/outcome.js";
+import { estimate, type Outcome } from "../../estimating/estimate.js";
 import { type Complaint, complaintsOf } from "../form/complaints.js";
 import type { FormContext } from "../form/context.js";
 import type { Fields } from "../form/fields.js";

@@ -1,11 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { EstimateInput } from "../../../src/estimating/input.js";
-import { forbiddenCalls } from "../../../src/estimating/law/forbiddenCalls.js";
-import { missingFields } from "../../../src/estimating/law/missingFields.js";
 import type { DocumentField } from "../../../src/estimating/law/profile.js";
 import { PROFILES, profileOf } from "../../../src/estimating/law/profiles.js";
-import { unready } from "../../../src/estimating/law/unready.js";
-import { usedParts } from "../../../src/estimating/law/usedParts.js";
+import { forbiddenCalls, missingFields, unready, usedParts } from "../../../src/estimating/law/unready.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { AMPLIFIER, ECHO, ORGAN, sheetOf } from "../agreement/demo.js";
 

@@ -4,9 +4,8 @@ import graphology, { type DirectedGraph as Directed } from "graphology";
 import { hasCycle, willCreateCycle } from "graphology-dag";
 import { describe, expect, it } from "vitest";
 import type { Assembly, TeardownMap } from "../../../src/estimating/input.js";
-import { closure } from "../../../src/estimating/teardown/closure.js";
-import { readMap } from "../../../src/estimating/teardown/map.js";
-import { refitOrder, removalOrder } from "../../../src/estimating/teardown/orders.js";
+import { closure, readMap } from "../../../src/estimating/teardown/map.js";
+import { refitOrder, removalOrder } from "../../../src/estimating/teardown/order.js";
 import { assembly, fitBefore } from "../cast/organ.js";
 
 const { DirectedGraph } = graphology as unknown as { DirectedGraph: new () => Directed };

@@ -1,7 +1,7 @@
 import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { handOut } from "../../../src/estimating/totals/handOut.js";
+import { handOut } from "../../../src/estimating/money/split.js";
 
 describe("handing out a rounded sum", () => {
   it("gives the missing unit to the largest fraction cut off", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { spreadOverCategories } from "../../../src/estimating/totals/spread.js";
+import { spreadOverCategories } from "../../../src/estimating/totals/discount.js";
 
 const line = (amount: number, taxCategory: string) => ({ amount, taxCategory });
 const lines = fc.array(

@@ -15,7 +15,7 @@ import type { Override, PartState } from "../log/workLog.js";
 import { type Held, holdToLimit } from "./holdToLimit.js";
 import { type AccountTerms, checkTerms, type OldParts, type Payment } from "./terms.js";
 
-export interface HoursBilled {
+interface HoursBilled {
   readonly labourClass: { readonly id: string; readonly name: string };
   readonly minutes: Minutes;
   readonly ratePerHour: Minor;
@@ -23,7 +23,7 @@ export interface HoursBilled {
   readonly amount: Minor;
 }
 
-export interface PartFitted {
+interface PartFitted {
   readonly part: NonNullable<Line["part"]>;
   readonly state: PartState;
   readonly count: number;
@@ -53,7 +53,7 @@ export interface FinalAccount {
   readonly oldParts: OldParts;
 }
 
-export type FinalAccountResult =
+type FinalAccountResult =
   | { readonly ok: true; readonly account: FinalAccount }
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: FinalAccount };
 

@@ -2,9 +2,8 @@
 import { type Limit, over } from "../../agreement/limit.js";
 import type { Minor, TaxRules } from "../../input.js";
 import type { Totals } from "../../sheet.js";
-import { type AllowanceOrCharge, addUp } from "../../totals/addUp.js";
-import { spreadOverCategories } from "../../totals/spread.js";
-import type { Taxed } from "../../totals/taxGroups.js";
+import { type AllowanceOrCharge, addUp, type Taxed } from "../../totals/addUp.js";
+import { spreadOverCategories } from "../../totals/discount.js";
 
 export interface Held {
   /** How far the bill would have passed the limit, with tax or without as the limit is measured; 0: it does not. */

@@ -1,7 +1,6 @@
 /** What a final account is made by, beside the job itself. */
 import type { Limit } from "../../agreement/limit.js";
-import { checkDay } from "../../check/days.js";
-import { amount, count } from "../../check/figures.js";
+import { amount, checkDay, count } from "../../check/figures.js";
 import { spot } from "../../check/spot.js";
 import type { EstimateInput, IsoDate, Minor } from "../../input.js";
 import type { LogProblem, Problem } from "../../problems.js";

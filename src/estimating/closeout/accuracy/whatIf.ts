@@ -12,7 +12,7 @@ export interface PastJob {
   readonly actual?: Minor;
 }
 
-export interface Repriced {
+interface Repriced {
   readonly job: string;
   /** Before tax that comes on top, as the rate book's prices are; and with tax. */
   readonly before: { readonly price: Minor; readonly total: Minor };

@@ -13,7 +13,7 @@ export interface Belief {
   readonly b: number;
 }
 
-export interface Weighed {
+interface Weighed {
   readonly x: number;
   /** 1 for a whole observation, less for a part of one. */
   readonly weight: number;

@@ -9,7 +9,7 @@ import type { Strength } from "./strength.js";
 import { shapeOf } from "./threePoint.js";
 
 /** One observation. */
-export interface Piece {
+interface Piece {
   readonly job: string;
   readonly grade: string;
   /** ln(minutes / likely minutes by the book), never beyond ten times or a tenth. */

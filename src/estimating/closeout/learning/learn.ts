@@ -14,7 +14,7 @@ import type { Observation } from "./observation.js";
 import { type StandardBelief, standardBeliefs } from "./standardBelief.js";
 import { type Strength, USUAL_STRENGTH } from "./strength.js";
 
-export interface Learnt {
+interface Learnt {
   readonly standards: ReadonlyMap<string, StandardBelief>;
   readonly grades: ReadonlyMap<string, GradeBelief>;
 }

@@ -12,14 +12,14 @@ import { expected, type StandardBelief } from "./standardBelief.js";
 import { type Strength, USUAL_STRENGTH } from "./strength.js";
 import { moved, moveTo } from "./threePoint.js";
 
-export interface Learning {
+interface Learning {
   readonly strength?: Strength;
   /** Jobs below which a standard is left alone. */
   readonly fewestJobs?: number;
   readonly received?: readonly GoodsIn[];
 }
 
-export interface ProposedRateBook {
+interface ProposedRateBook {
   readonly proposals: readonly Proposal[];
   /** The next version with the proposals of these ids; the book itself does not change. */
   readonly apply: (accepted: Iterable<string>, inForceFrom: IsoDate, note?: (proposal: Proposal) => string) => RateBook;

@@ -2,13 +2,12 @@
 import { readBook } from "../../book.js";
 import type { Access, BoardCount, EstimateInput, RateBook } from "../../input.js";
 import { accessTimes } from "../../labour/access.js";
-import { perLead } from "../../labour/itemTimes.js";
-import type { ReadItem } from "../../labour/readItem.js";
-import { setupsOf } from "../../labour/setups.js";
+import { setupsOf } from "../../labour/labourLine.js";
+import { perLead, type ReadItem } from "../../labour/readItem.js";
 import { inMilli, NO_TIME, plus, type Times, times } from "../../labour/times.js";
 import { type Standard, standardId } from "./standard.js";
 
-export type Rest = { readonly standard: Standard; readonly milli: Times };
+type Rest = { readonly standard: Standard; readonly milli: Times };
 
 /** By line id. */
 export function standardsBehind(

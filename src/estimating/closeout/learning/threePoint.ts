@@ -18,7 +18,7 @@ export function shapeOf(time: ThreePoint): Shape {
 }
 
 /** How far the three points move: likely by `factor`, the logs of low/likely and high/likely by `stretch`. */
-export interface Move {
+interface Move {
   readonly factor: number;
   readonly stretch: number;
   /** The shape that times without spread are given; absent where the reference has a spread of its own. */

@@ -1,7 +1,6 @@
 /** Everything that can be wrong with a work log. A log without problems can be closed out. */
 import { type Book, readBook } from "../../book.js";
-import { amount, count } from "../../check/figures.js";
-import { repeated, unknown } from "../../check/ids.js";
+import { amount, count, repeated, unknown } from "../../check/figures.js";
 import { inside, type Spot, spot } from "../../check/spot.js";
 import type { EstimateInput, IsoDate } from "../../input.js";
 import type { LogProblem, Problem } from "../../problems.js";

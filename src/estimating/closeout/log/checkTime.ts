@@ -1,7 +1,6 @@
 /** Time: readable, not negative, named, and one person in one place at a time. Unattended time may run beside anything. */
 import { readBook } from "../../book.js";
-import { minutes as minutesInRange } from "../../check/figures.js";
-import { unknown } from "../../check/ids.js";
+import { minutes as minutesInRange, unknown } from "../../check/figures.js";
 import { inside, type Spot } from "../../check/spot.js";
 import type { EstimateInput } from "../../input.js";
 import { fromMilli, MILLI } from "../../money/scales.js";

@@ -3,11 +3,10 @@ import { unagreed } from "../../agreement/unagreed.js";
 import { type Book, readBook } from "../../book.js";
 import type { EstimateInput, WorkItem } from "../../input.js";
 import type { LogProblem } from "../../problems.js";
-import { closure } from "../../teardown/closure.js";
-import { readMap } from "../../teardown/map.js";
+import { closure, readMap } from "../../teardown/map.js";
 import type { PartUsed, Work } from "./workLog.js";
 
-export type NotAgreed = Extract<LogProblem, { name: "work not agreed" }>["why"];
+type NotAgreed = Extract<LogProblem, { name: "work not agreed" }>["why"];
 
 export interface Covered {
   /** Undefined: it is covered. */

@@ -5,7 +5,7 @@ import { toMilli } from "../../money/scales.js";
 import { milliOf, readMoment } from "./moment.js";
 import type { TimeEntry } from "./workLog.js";
 
-export interface Spent {
+interface Spent {
   readonly entry: TimeEntry;
   readonly milli: number;
   /** Worked at. */

@@ -1,6 +1,6 @@
 /** Where an entry of the log is, in words: "Ines, board 'Voice board', replace electrolytic". */
 import { type Index, indexed, readBook } from "../../book.js";
-import { whereAssembly, whereItem } from "../../check/where.js";
+import { whereAssembly, whereItem } from "../../check/spot.js";
 import type { Assembly, EstimateInput, WorkItem } from "../../input.js";
 import type { PartUsed, Work } from "./workLog.js";
 

@@ -31,12 +31,12 @@ interface TimeOn {
 }
 
 /** A timer; it runs while it has no end. */
-export interface TimedEntry extends TimeOn {
+interface TimedEntry extends TimeOn {
   readonly startedAt: Moment;
   readonly endedAt?: Moment;
 }
 
-export interface EnteredEntry extends TimeOn {
+interface EnteredEntry extends TimeOn {
   readonly minutes: Minutes;
 }
 

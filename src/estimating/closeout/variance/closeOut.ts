@@ -34,7 +34,7 @@ export interface CloseOut {
   readonly attended: { readonly allowed: Minutes; readonly actual: Minutes };
 }
 
-export type CloseOutResult =
+type CloseOutResult =
   | { readonly ok: true; readonly closeOut: CloseOut }
   /** `partial`: without the entries that have problems. */
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: CloseOut };

@@ -13,7 +13,7 @@ interface Allotted extends AllowedPieces {
   readonly items: ReadonlyMap<string, { readonly pieces: number; readonly amount: Minor }>;
 }
 
-export interface Revisions {
+interface Revisions {
   readonly quoted: ChargedRevision;
   readonly agreed: ChargedRevision;
   readonly allowed: ChargedRevision;

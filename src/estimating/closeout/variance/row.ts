@@ -3,7 +3,7 @@ import type { Adjustment, Line } from "../../sheet.js";
 import type { CloseOutCategory } from "./categories.js";
 import type { Figures } from "./figures.js";
 
-export interface Quantity<Unit> {
+interface Quantity<Unit> {
   readonly quoted: Unit;
   readonly agreed: Unit;
   readonly allowed: Unit;

@@ -3,13 +3,13 @@ import type { Minor } from "../../input.js";
 import { divide } from "../../money/rounding.js";
 import { priceMilli } from "../../money/scales.js";
 
-export interface AllowedTime {
+interface AllowedTime {
   readonly amount: Minor;
   /** Minor units per hour. */
   readonly rate: Minor;
 }
 
-export interface ActualTime {
+interface ActualTime {
   readonly amount: Minor;
   /** Thousandths of a minute. */
   readonly milli: number;
@@ -28,7 +28,7 @@ export interface AllowedPieces {
   readonly worthE4: bigint;
 }
 
-export interface ActualPieces {
+interface ActualPieces {
   readonly amount: Minor;
   readonly pieces: number;
 }

@@ -1,7 +1,7 @@
 /** A teardown map as a drawing: plain figures in CSS pixels, from the left top corner. The same map, the same drawing. */
 import type { TeardownMap } from "../../../estimating/input.js";
 import { readMap } from "../../../estimating/teardown/map.js";
-import { refitOrder, removalOrder } from "../../../estimating/teardown/orders.js";
+import { refitOrder, removalOrder } from "../../../estimating/teardown/order.js";
 import { type Arrow, arrowsOf } from "./arrows.js";
 import { columnsOf } from "./columns.js";
 import { type Box, place } from "./place.js";

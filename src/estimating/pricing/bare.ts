@@ -1,0 +1,72 @@
+/** A job without the scarcity margins that buy plans take the place of. */
+
+import { known } from "../book.js";
+import type { Minor } from "../input.js";
+import { priceMilli, toMilli } from "../money/scales.js";
+import type { PartResult, Totals } from "../sheet.js";
+import { type Bought, isUsable, type KindPlan, type Purse } from "./buyPlans.js";
+import { withoutLines } from "./price.js";
+import type { Priced, Workings } from "./workings.js";
+
+const NOTHING: ReadonlySet<PartResult> = new Set();
+
+/** Parts of the catalogue that some work has bought, as the price counts them: pieces beyond the shelf, and their cost without mark-up. By kind, in the order of the sheet. What is got as it was `before` is left out. */
+export function boughtFor(
+  { parts }: Priced,
+  { book, rateBook }: Workings,
+  before: ReadonlySet<PartResult> = NOTHING,
+): ReadonlyMap<string, Bought> {
+  const lots = new Map<string, PartResult[]>();
+  for (const result of parts.results)
+    if (result.kind !== undefined && !before.has(result)) lots.set(result.kind, [...(lots.get(result.kind) ?? []), result]);
+  const pullRate = known(book.classes, rateBook.accessClass).is.ratePerHour;
+  const bought = new Map<string, Bought>();
+  for (const [id, all] of lots) {
+    const kind = known(book.kinds, id).is;
+    // The shelf comes first.
+    const own = (kind.stock ?? 0) > 0 ? all.slice(1) : all;
+    if (own.length === 0) continue;
+    const { type, name, scarcity } = own[0]!;
+    const pulling = parts.pulls.filter(({ part }) => part.kind === id);
+    bought.set(id, {
+      kind,
+      part: { type, kind: id, name },
+      pieces: own.reduce((sum, { needed }) => sum + needed, 0),
+      cost:
+        own.reduce((sum, { cost }) => sum + cost, 0) +
+        pulling.reduce((sum, { minutes }) => sum + priceMilli(toMilli(minutes), pullRate), 0),
+      scarcity,
+      offers: own.flatMap(({ offer }) => offer ?? []),
+    });
+  }
+  return bought;
+}
+
+export interface Bare {
+  readonly priced: Priced;
+  readonly plans: readonly KindPlan[];
+  readonly bought: ReadonlyMap<string, Bought>;
+  readonly purse: Purse;
+}
+
+export function bareOf(counted: Priced, workings: Workings): Bare {
+  const bought = boughtFor(counted, workings);
+  const purse: Purse = {
+    paid: new Map(counted.parts.freight.map(({ reason = "", amount }) => [reason, amount])),
+    taken: new Map(),
+  };
+  const plans = workings.planner(bought.values(), purse);
+  return { priced: withoutMargins(counted, plans, workings), plans, bought, purse };
+}
+
+/** What lines, allowances and charges come to. */
+export const netOf = ({ linesNet, allowances, charges }: Totals): Minor => linesNet - allowances + charges;
+
+export function withoutMargins(priced: Priced, plans: readonly KindPlan[], workings: Workings): Priced {
+  const kinds = new Set(plans.filter(isUsable).map(({ bought }) => bought.kind.id));
+  return withoutLines(
+    priced,
+    ({ sort, part }) => sort === "scarcity margin" && part?.kind !== undefined && kinds.has(part.kind),
+    workings,
+  );
+}
