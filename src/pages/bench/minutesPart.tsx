@@ -1,5 +1,5 @@
 /** Minutes, where no timer ran. */
-import { Box, Pick } from "../frame/box.js";
+import { Box, Pick } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import { type BenchView, workValue } from "./view.js";
 

@@ -1,6 +1,6 @@
 /** Parts used: scanned, typed, by number from what the job still needs, or by its own button. */
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
-import { Box, Pick } from "../frame/box.js";
+import { Box, Pick } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView, Need } from "./view.js";
 

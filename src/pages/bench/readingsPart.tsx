@@ -1,8 +1,8 @@
 /** Readings: what a work item expects is given, the rest is typed. */
 
 import { plainNumber } from "../../wording/figures.js";
-import { Box, Pick } from "../frame/box.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Box, Pick } from "../frame/field.js";
+import { figure, Heads } from "../frame/table.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView } from "./view.js";
 

@@ -1,5 +1,5 @@
 /** Why an entry was not kept; what was typed goes along with the override that lets it through. */
-import { Box } from "../frame/box.js";
+import { Box } from "../frame/field.js";
 import type { BenchView, Refusal } from "./view.js";
 
 export const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchView; refusal: Refusal }) => (

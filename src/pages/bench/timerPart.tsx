@@ -1,31 +1,17 @@
 /** Who works, and the timer that runs. */
+import { Box } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import { type BenchView, workValue } from "./view.js";
 
 export const TimerPart = (view: BenchView) => {
-  const { by, timer, others, job, errors, closedOn } = view;
+  const { by, timer, others, job, closedOn } = view;
   return (
     <section class="at-work" aria-labelledby="at-work-name" id="at-work" data-follows>
       <h2 id="at-work-name" class="unseen">
         Who works
       </h2>
       <form method="get" action={`/jobs/${job.id}/bench`} class="who" id="who">
-        <div class={errors.has("by") ? "field field-wrong" : "field"}>
-          <label for="by">Who works</label>
-          {errors.has("by") ? (
-            <p class="wrong" id="by-wrong">
-              <span class="unseen">Error: </span>
-              {errors.get("by")}
-            </p>
-          ) : null}
-          <input
-            id="by"
-            name="by"
-            value={by}
-            autocomplete="name"
-            {...(errors.has("by") ? { "aria-invalid": "true", "aria-describedby": "by-wrong" } : {})}
-          />
-        </div>
+        <Box {...view} name="by" label="Who works" value={by} autocomplete="name" />
         <button type="submit">That is me</button>
       </form>
       {/* One started while the job was being closed runs on, and is paused by an override. */}
@@ -70,23 +56,7 @@ const Pause = (view: BenchView) => (
     </button>
     <details {...(view.errors.has("worked") ? { open: true } : {})}>
       <summary>It ended earlier</summary>
-      <div class={view.errors.has("worked") ? "field field-wrong" : "field"}>
-        <label for="worked">Minutes worked since {view.timer!.since}</label>
-        {view.errors.has("worked") ? (
-          <p class="wrong" id="worked-wrong">
-            {view.errors.get("worked")}
-          </p>
-        ) : null}
-        <input
-          id="worked"
-          name="worked"
-          inputmode="decimal"
-          class="size-figure"
-          value={view.fields.get("worked") ?? ""}
-          autocomplete="off"
-          {...(view.errors.has("worked") ? { "aria-invalid": "true", "aria-describedby": "worked-wrong" } : {})}
-        />
-      </div>
+      <Box {...view} name="worked" label={`Minutes worked since ${view.timer!.since}`} size="figure" keys="decimal" />
     </details>
   </BenchForm>
 );

@@ -2,7 +2,7 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { SmallForm } from "../frame/box.js";
+import type { SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import type { JobHead } from "../revise/jobFrame.js";
 import type { AgreedProps } from "../revise/standingCard.js";

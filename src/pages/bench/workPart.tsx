@@ -3,6 +3,7 @@
 import { listed } from "../../wording/list.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
+import { ties, Wrong } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import { Start } from "./timerPart.js";
 import type { BenchView, WorkGroup, WorkRow } from "./view.js";
@@ -65,16 +66,10 @@ const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string })
 
 const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; work: WorkRow; whole: string }) => {
   const field = `count.${key(id)}`;
-  const wrong = view.errors.get(field);
   return (
     <BenchForm view={view} act="tick" title={`Done: ${whole}`} kind="tick">
       <input type="hidden" name="item" value={id} />
-      {wrong ? (
-        <p class="wrong" id={`${field}-wrong`}>
-          <span class="unseen">Error: </span>
-          {wrong}
-        </p>
-      ) : null}
+      <Wrong {...view} name={field} />
       {count > 1 ? (
         <>
           <label for={field} class="unseen">
@@ -87,7 +82,7 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
             class="size-figure"
             autocomplete="off"
             value={view.fields.get(field) ?? String(done)}
-            {...(wrong ? { "aria-invalid": "true", "aria-describedby": `${field}-wrong` } : {})}
+            {...ties({ ...view, name: field })}
           />
           <span class="of">of {count}</span>
           <button type="submit" class="big">

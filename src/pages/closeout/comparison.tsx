@@ -16,7 +16,7 @@ import {
 } from "../../wording/closeout.js";
 import { workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 import { Bars } from "./bars.js";
 import { FiguresTable } from "./figuresTable.js";
 

@@ -1,7 +1,7 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
-import { Box } from "../frame/box.js";
+import { Box, Tick } from "../frame/field.js";
 import { doneField } from "./closeFields.js";
 
 import type { CloseOutPageProps } from "./closeOutPage.js";
@@ -62,20 +62,19 @@ export const Found = (props: CloseOutPageProps) => {
         <fieldset class="part ticks">
           <legend>Which possible work proved necessary</legend>
           {possible.map(({ id, title, logged }) => (
-            <div class="field tick">
-              <input
-                type="checkbox"
-                id={`found.${key(id)}`}
-                name="found"
-                value={id}
-                checked={logged || found.includes(id)}
-                disabled={logged}
-              />
-              <label for={`found.${key(id)}`}>
-                {title}
-                {logged ? <span class="why"> work on it was logged</span> : null}
-              </label>
-            </div>
+            <Tick
+              id={`found.${key(id)}`}
+              name="found"
+              value={id}
+              checked={logged || found.includes(id)}
+              disabled={logged}
+              label={
+                <>
+                  {title}
+                  {logged ? <span class="why"> work on it was logged</span> : null}
+                </>
+              }
+            />
           ))}
         </fieldset>
       ) : null}

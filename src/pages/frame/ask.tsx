@@ -1,6 +1,6 @@
 /** One field of an act's form: label, hint, kind and choices are the act's own; the page says where it stands and what stands in it. */
 import type { Saying } from "../../wording/saying.js";
-import { Area, Box, type BoxProps, Pick, type SmallForm, Tick } from "./box.js";
+import { Area, Box, type BoxProps, Pick, type SmallForm, Tick } from "./field.js";
 
 export interface AskedForm extends SmallForm {
   /** Field -> what the act says of it. */
@@ -28,7 +28,7 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
     case "lines":
       return <Area {...props} />;
     case "tick":
-      return <Tick {...props} />;
+      return <Tick name={name} label={props.label} hint={hint} errors={form.errors} checked={form.fields.has(name)} />;
     case "day":
       return <Box {...props} type="date" />;
     case "secret":

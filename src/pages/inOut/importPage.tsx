@@ -1,6 +1,7 @@
 /** A file is read, shown row by row, and carried out only then. */
-import { Pick } from "../frame/box.js";
+
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Pick, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { ImportReport, type ReportView } from "./importReport.js";
 
@@ -78,15 +79,10 @@ const Where = (props: ImportPageProps & { models: NonNullable<ImportPageProps["m
         ),
       ]}
     />
-    <div class="tick">
-      <input
-        type="checkbox"
-        id="addKinds"
-        name="addKinds"
-        value="yes"
-        {...(props.fields.get("addKinds") === "yes" ? { checked: true } : {})}
-      />
-      <label for="addKinds">Add the parts that the catalogue lacks as part kinds</label>
-    </div>
+    <Tick
+      name="addKinds"
+      label="Add the parts that the catalogue lacks as part kinds"
+      checked={props.fields.get("addKinds") === "yes"}
+    />
   </>
 );

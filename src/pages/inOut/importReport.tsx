@@ -1,7 +1,7 @@
 /** What was read, which column is which, and what each row would do. */
 
-import { Pick } from "../frame/box.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Pick } from "../frame/field.js";
+import { figure, Heads } from "../frame/table.js";
 import type { ImportPageProps } from "./importPage.js";
 
 export interface ReportView {

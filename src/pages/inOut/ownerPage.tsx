@@ -1,6 +1,7 @@
 /** What is held about one owner, and the question before it is erased. */
-import { Box, type SmallForm, told } from "../frame/box.js";
+
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface OwnerPageProps extends SmallForm {
@@ -74,16 +75,7 @@ const Erase = (props: OwnerPageProps) => (
         page or export reads it.
       </p>
       {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
-      <div class={props.errors.has("sure") ? "tick field-wrong" : "tick"}>
-        <input type="checkbox" id="sure" name="sure" value="yes" {...told({ ...props, name: "sure" })} />
-        <label for="sure">{`Erase ${props.name} for good`}</label>
-        {props.errors.has("sure") ? (
-          <p class="wrong" id="sure-wrong">
-            <span class="unseen">Error: </span>
-            {props.errors.get("sure")}
-          </p>
-        ) : null}
-      </div>
+      <Tick name="sure" label={`Erase ${props.name} for good`} errors={props.errors} checked={false} />
       <p class="actions">
         <button type="submit" class="danger">
           Erase

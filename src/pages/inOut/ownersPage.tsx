@@ -1,8 +1,8 @@
 /** Owners, to find the one whose data is asked for. */
 
-import { Box } from "../frame/box.js";
-import { Heads } from "../frame/heads.js";
+import { Box } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads } from "../frame/table.js";
 
 export interface OwnersPageProps {
   readonly frame: Frame;

@@ -2,7 +2,7 @@
 import { BOARD_SIZES, FASTENER_KINDS, MOUNTINGS } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
-import { Choice, Text, Wrong } from "./field.js";
+import { Choice, Text } from "./field.js";
 import type { IntakeView } from "./view.js";
 
 interface Props {
@@ -56,23 +56,8 @@ const withDefault = (among: readonly string[], usual: string) => [
 export const Fasteners = ({ view, row }: Props) => (
   <fieldset class="fasteners by-fasteners">
     <legend>Fasteners and connections</legend>
-    {FASTENER_KINDS.map((kind) => {
-      const name = `fasteners.${row}.${key(kind)}`;
-      return (
-        <div class={view.errors.has(name) ? "field field-wrong" : "field"}>
-          <label for={name}>{capital(kind)}</label>
-          <Wrong view={view} name={name} />
-          <input
-            id={name}
-            name={name}
-            value={view.fields.get(name) ?? ""}
-            inputmode="numeric"
-            autocomplete="off"
-            class="size-figure"
-            {...(view.errors.has(name) ? { "aria-invalid": "true", "aria-describedby": `${name}-wrong` } : {})}
-          />
-        </div>
-      );
-    })}
+    {FASTENER_KINDS.map((kind) => (
+      <Text view={view} name={`fasteners.${row}.${key(kind)}`} label={capital(kind)} size="figure" />
+    ))}
   </fieldset>
 );

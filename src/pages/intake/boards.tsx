@@ -2,11 +2,12 @@
 import { BOARD_SIZES, MOUNTINGS } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
+import { ties, Wrong } from "../frame/field.js";
 import type { IntakeView } from "./view.js";
 
 export const BoardsPart = ({ view }: { view: IntakeView }) => {
   const counted = Object.values(view.read.draft.boards).some((row) => Object.values(row).some((text) => text.trim() !== ""));
-  const wrong = [...view.errors].filter(([field]) => field.startsWith("boards."));
+  const wrong = [...view.errors.keys()].filter((field) => field.startsWith("boards."));
   return (
     <details class="part fold" id="part-boards" open={counted}>
       <summary>
@@ -46,7 +47,7 @@ export const BoardsPart = ({ view }: { view: IntakeView }) => {
                         autocomplete="off"
                         class="size-figure"
                         aria-labelledby={`boards-${size} boards-${key(mounting)}`}
-                        {...(view.errors.has(field) ? { "aria-invalid": "true", "aria-describedby": `${field}-wrong` } : {})}
+                        {...ties({ ...view, name: field })}
                       />
                     </td>
                   );
@@ -56,11 +57,8 @@ export const BoardsPart = ({ view }: { view: IntakeView }) => {
           </tbody>
         </table>
       </section>
-      {wrong.map(([field, text]) => (
-        <p class="wrong" id={`${field}-wrong`}>
-          <span class="unseen">Error: </span>
-          {text}
-        </p>
+      {wrong.map((field) => (
+        <Wrong {...view} name={field} />
       ))}
       <p class="actions">
         <button type="submit" name="intent" value="refine">

@@ -2,7 +2,7 @@
 
 import type { Fields } from "../form/fields.js";
 import { labelOf } from "../form/label.js";
-import { Heads } from "../frame/heads.js";
+import { Heads } from "../frame/table.js";
 import type { IntakeView } from "./view.js";
 
 export interface ConflictView {

@@ -1,126 +1,48 @@
-/** One labelled field: label above, hint, problem, box. The name of the field is its id. */
-import type { Child } from "hono/jsx";
+/** The fields of the intake form: each is labelled by what its name stands for, unless the page says otherwise. */
 import { labelOf } from "../form/label.js";
+import { Area, Box, type BoxProps, Input, type Options, Pick, Tick as TickBox, Wrong } from "../frame/field.js";
 import type { IntakeView } from "./view.js";
 
-export interface FieldProps {
-  readonly view: IntakeView;
-  readonly name: string;
-  readonly label?: string;
-  readonly hint?: string;
-  /** Width in figures or letters the answer usually has. */
-  readonly size?: "figure" | "money" | "word" | "line" | "long";
-  readonly list?: string;
-  readonly autocomplete?: string;
-  readonly type?: "text" | "email" | "tel" | "date";
-  /** Not a word of any language: no spelling marks. */
-  readonly code?: boolean;
-}
+type FieldProps = Omit<Partial<BoxProps>, "fields" | "errors" | "name"> & { readonly view: IntakeView; readonly name: string };
 
-/** Ties hint and problem to the box. */
-export function described(view: IntakeView, name: string, hint?: string) {
-  const ids = [...(hint ? [`${name}-hint`] : []), ...(view.errors.has(name) ? [`${name}-wrong`] : [])];
-  return {
-    ...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {}),
-    ...(view.errors.has(name) ? { "aria-invalid": "true" } : {}),
-  };
-}
+const asked = ({ view, label, ...props }: FieldProps): BoxProps => ({
+  size: "line",
+  ...props,
+  ...{ fields: view.fields, errors: view.errors },
+  label: label ?? labelOf(props.name, view.read.draft, view.context),
+});
 
-export const Wrong = ({ view, name }: { view: IntakeView; name: string }) =>
-  view.errors.has(name) ? (
-    <p class="wrong" id={`${name}-wrong`}>
-      <span class="unseen">Error: </span>
-      {view.errors.get(name)}
-    </p>
-  ) : null;
+export const Text = (props: FieldProps) => <Box {...asked(props)} />;
 
-const Around = ({ view, name, label, hint, children }: FieldProps & { children: Child }) => (
-  <div class={view.errors.has(name) ? "field field-wrong" : "field"}>
-    <label for={name}>{label ?? labelOf(name, view.read.draft, view.context)}</label>
-    {hint ? (
-      <p class="hint" id={`${name}-hint`}>
-        {hint}
-      </p>
-    ) : null}
-    <Wrong view={view} name={name} />
-    {children}
-  </div>
-);
+export const Note = (props: FieldProps) => <Area rows={3} {...asked(props)} />;
 
-export const Text = (props: FieldProps) => {
-  const { view, name, hint, size = "line", list, autocomplete = "off", type = "text", code } = props;
-  const figures = size === "figure" ? "numeric" : size === "money" ? "decimal" : undefined;
-  return (
-    <Around {...props}>
-      <input
-        id={name}
-        name={name}
-        type={type}
-        value={view.fields.get(name) ?? ""}
-        class={`size-${size}`}
-        autocomplete={autocomplete}
-        {...(figures ? { inputmode: figures } : {})}
-        {...(list ? { list } : {})}
-        {...(code ? { spellcheck: false } : {})}
-        {...described(view, name, hint)}
-      />
-    </Around>
-  );
-};
+export const Choice = ({ options, ...props }: FieldProps & { options: Options }) => <Pick {...asked(props)} options={options} />;
 
-export const Note = (props: FieldProps & { rows?: number }) => (
-  <Around {...props}>
-    <textarea id={props.name} name={props.name} rows={props.rows ?? 3} {...described(props.view, props.name, props.hint)}>
-      {firstLineKept(props.view.fields.get(props.name) ?? "")}
-    </textarea>
-  </Around>
-);
-
-/** HTML drops one line break at the start of a text area. */
-const firstLineKept = (text: string): string => (/^[\r\n]/.test(text) ? `\n${text}` : text);
-
-export type Options = readonly (readonly [value: string, name: string])[];
-
-export const Choice = (props: FieldProps & { options: Options }) => {
-  const now = props.view.fields.get(props.name) ?? "";
-  const stray = now !== "" && !props.options.some(([value]) => value === now);
-  return (
-    <Around {...props}>
-      <select
-        id={props.name}
-        name={props.name}
-        class={`size-${props.size ?? "line"}`}
-        {...described(props.view, props.name, props.hint)}
-      >
-        {[...props.options, ...(stray ? [[now, now] as const] : [])].map(([value, name]) => (
-          <option value={value} selected={value === now}>
-            {name}
-          </option>
-        ))}
-      </select>
-    </Around>
-  );
-};
-
-export const Tick = ({ view, name, label, hint }: FieldProps) => (
-  <div class="field tick">
-    <input
-      type="checkbox"
-      id={name}
-      name={name}
-      value="on"
-      checked={Boolean(view.fields.get(name))}
-      {...described(view, name, hint)}
-    />
-    <label for={name}>{label ?? labelOf(name, view.read.draft, view.context)}</label>
-    {hint ? (
-      <p class="hint" id={`${name}-hint`}>
-        {hint}
-      </p>
-    ) : null}
-  </div>
+export const Tick = ({ view, name, label = labelOf(name, view.read.draft, view.context), hint }: FieldProps) => (
+  <TickBox name={name} value="on" checked={Boolean(view.fields.get(name))} label={label} hint={hint} />
 );
 
 /** A field that travels with the form and is not for eyes. */
 export const Carried = ({ view, name }: { view: IntakeView; name: string }) =>
   view.fields.has(name) ? <input type="hidden" name={name} value={view.fields.get(name)} /> : null;
+
+interface SmallProps {
+  readonly view: IntakeView;
+  readonly name: string;
+  readonly label: string;
+  readonly list?: string;
+  readonly figure?: boolean;
+  readonly grow?: boolean;
+}
+
+/** A small labelled box in a row of boxes. The visible label is short; the full one also says which line. */
+export const Small = ({ view, name, label, list, figure = false, grow = false }: SmallProps) => (
+  <div class={`small${grow ? " grow" : ""}${figure ? " short" : ""}${view.errors.has(name) ? " field-wrong" : ""}`}>
+    <label for={name}>
+      {label}
+      <span class="unseen"> ({labelOf(name, view.read.draft, view.context)})</span>
+    </label>
+    <Input {...view} name={name} list={list} keys={figure ? "decimal" : undefined} />
+    <Wrong {...view} name={name} />
+  </div>
+);

@@ -3,6 +3,7 @@ import type { Column } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
+import { ties, Wrong } from "../frame/field.js";
 import { isSuggested } from "./earlier.js";
 import { Carried } from "./field.js";
 import type { IntakeView } from "./view.js";
@@ -29,10 +30,7 @@ export const GridRow = ({ view, row, columns, also }: RowProps) => {
         <tr class="row-wrong">
           <td colspan={columns.length + 1}>
             {wrong.map((field) => (
-              <p class="wrong" id={`${field}-wrong`}>
-                <span class="unseen">Error: </span>
-                {view.errors.get(field)}
-              </p>
+              <Wrong {...view} name={field} />
             ))}
           </td>
         </tr>
@@ -51,7 +49,6 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
     );
   }
   const field = `assembly.${row}.name`;
-  const wrong = view.errors.has(field) ? { "aria-invalid": "true", "aria-describedby": `${field}-wrong` } : {};
   return (
     <th scope="row">
       <span class="unseen" id={`row-${row}`}>
@@ -65,7 +62,7 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
           aria-label={`Name of ${name}`}
           autocomplete="off"
           data-row={row}
-          {...wrong}
+          {...ties({ ...view, name: field })}
         />
         <Carried view={view} name={`assembly.${row}.was`} />
         <button

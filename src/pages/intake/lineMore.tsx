@@ -1,5 +1,5 @@
 /** What few lines need: a group, minutes of their own, the original part. */
-import { Small } from "./lineField.js";
+import { Small } from "./field.js";
 import type { IntakeView } from "./view.js";
 
 const MORE = [

@@ -1,8 +1,8 @@
 /** Work that a count alone does not say: other operations, parts of the catalogue, what may be found, what the owner may choose. */
 import { labelOf } from "../form/label.js";
 import { partNames } from "../form/names.js";
-import { described, Wrong } from "./field.js";
-import { Small } from "./lineField.js";
+import { ties, Wrong } from "../frame/field.js";
+import { Small } from "./field.js";
 import { LineMore } from "./lineMore.js";
 import type { IntakeView } from "./view.js";
 
@@ -70,14 +70,14 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
           <label for={certainty}>
             Certainty<span class="unseen"> ({labelOf(certainty, view.read.draft, view.context)})</span>
           </label>
-          <select id={certainty} name={certainty} {...described(view, certainty)}>
+          <select id={certainty} name={certainty} {...ties({ ...view, name: certainty })}>
             {["planned", "if found", "optional"].map((one) => (
               <option value={one} selected={(view.fields.get(certainty) || "planned") === one}>
                 {one}
               </option>
             ))}
           </select>
-          <Wrong view={view} name={certainty} />
+          <Wrong {...view} name={certainty} />
         </div>
         <div class="only-found">
           <Small view={view} name={`${field}.probability`} label="Chance, %" figure />

@@ -1,6 +1,7 @@
 /** Columns beyond the usual ones, to be ticked. */
 import { type Column, columnsOf } from "../form/context.js";
 import { key } from "../form/fields.js";
+import { Tick } from "../frame/field.js";
 import { GROUP_NAMES } from "./columnsShown.js";
 import type { IntakeView } from "./view.js";
 
@@ -18,10 +19,7 @@ export const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly
           {hidden
             .filter((column) => column.group === group)
             .map(({ mark, name }) => (
-              <div class="field tick">
-                <input type="checkbox" id={mark} name={mark} value="on" checked={view.fields.has(mark)} />
-                <label for={mark}>{name}</label>
-              </div>
+              <Tick name={mark} value="on" checked={view.fields.has(mark)} label={name} />
             ))}
         </fieldset>
       ))}

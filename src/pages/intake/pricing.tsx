@@ -1,5 +1,7 @@
 /** The figures that the chosen pricing does not use are hidden by the style sheet, where the browser can. */
-import { Choice, type Options, Text } from "./field.js";
+
+import type { Options } from "../frame/field.js";
+import { Choice, Text } from "./field.js";
 import type { IntakeView } from "./view.js";
 
 const PRICINGS: Options = [

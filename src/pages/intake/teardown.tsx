@@ -3,8 +3,9 @@ import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
+import { Wrong } from "../frame/field.js";
 import { Access, Fasteners } from "./access.js";
-import { Choice, Note, Text, Tick, Wrong } from "./field.js";
+import { Choice, Note, Text, Tick } from "./field.js";
 import { FitTable, WorthTable } from "./teardownTables.js";
 import type { IntakeView } from "./view.js";
 
@@ -91,7 +92,7 @@ const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
           <Tick view={view} name={`hazards.${row}.${key(hazard)}`} label={capital(hazard)} />
         ))}
       </fieldset>
-      <Wrong view={view} name={`hazards.${row}`} />
+      <Wrong {...view} name={`hazards.${row}`} />
     </details>
   );
 };

@@ -1,5 +1,5 @@
 /** What must go back before what, and work worth doing while an assembly is open. */
-import { Small } from "./lineField.js";
+import { Small } from "./field.js";
 import type { IntakeView } from "./view.js";
 
 export const FitTable = ({ view }: { view: IntakeView }) => (

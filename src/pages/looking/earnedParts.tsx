@@ -4,7 +4,7 @@ import type { Earned } from "../../estimating/closeout/accuracy/board.js";
 import { chance, money, percent } from "../../wording/figures.js";
 import { marginText } from "../../wording/learning.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 import type { BoardPageProps } from "./boardPage.js";
 import { MonthBars } from "./monthBars.js";
 

@@ -6,10 +6,10 @@ import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.j
 import { chance } from "../../wording/figures.js";
 import { changeText, evidenceText, standardName, takenText } from "../../wording/learning.js";
 import { counted } from "../../wording/list.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { figure, Heads, unseen } from "../frame/heads.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { figure, Heads, unseen } from "../frame/table.js";
 
 export interface ProposalsPageProps extends SmallForm {
   readonly frame: Frame;

@@ -5,8 +5,8 @@ import type { IsoDate } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 
 export interface WhatIfPageProps {
   readonly frame: Frame;

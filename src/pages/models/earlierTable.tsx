@@ -3,7 +3,7 @@
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { RateBook } from "../../estimating/input.js";
 import { decimal } from "../../wording/figures.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 
 interface Props {
   readonly earlier: readonly EarlierCount[];

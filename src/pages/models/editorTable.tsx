@@ -6,9 +6,10 @@ import { columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName, labelOf } from "../form/label.js";
-import { Heads, unseen } from "../frame/heads.js";
+import { CellBox } from "../frame/field.js";
+import { Heads, unseen } from "../frame/table.js";
 import { Access, Fasteners } from "../intake/access.js";
-import { Carried, Choice, described, Note, Text, Tick, Wrong } from "../intake/field.js";
+import { Carried, Choice, Note, Text, Tick } from "../intake/field.js";
 import { heldBy, minutesText } from "./held.js";
 import type { ModelView } from "./view.js";
 
@@ -104,18 +105,7 @@ const AssemblyRows = ({ view, row }: RowProps) => {
 
 const Cell = ({ view, name, list = false }: { view: ModelView; name: string; list?: boolean }) => (
   <div class={view.errors.has(name) ? "field-wrong" : ""}>
-    <label class="unseen" for={name}>
-      {labelOf(name, view.read.draft, view.context)}
-    </label>
-    <Wrong view={view} name={name} />
-    <input
-      id={name}
-      name={name}
-      value={view.fields.get(name) ?? ""}
-      autocomplete="off"
-      {...(list ? { list: "assemblies" } : {})}
-      {...described(view, name)}
-    />
+    <CellBox {...view} name={name} label={labelOf(name, view.read.draft, view.context)} list={list ? "assemblies" : undefined} />
   </div>
 );
 

@@ -1,6 +1,8 @@
 /** A teardown map from another shop: checked first, kept when told. */
+
 import type { TeardownMap } from "../../estimating/input.js";
 import { listed } from "../../wording/list.js";
+import { Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { MapGraph } from "./graph/mapGraph.js";
 
@@ -62,10 +64,12 @@ export const ImportPage = ({ frame, view }: { frame: Frame; view: ImportView }) 
             {text}
           </textarea>
         </div>
-        <div class="field tick">
-          <input type="checkbox" id="leaveOut" name="leaveOut" value="on" checked={leaveOut} />
-          <label for="leaveOut">Leave out counts and suggestions that the rate book here has no entry for</label>
-        </div>
+        <Tick
+          name="leaveOut"
+          value="on"
+          label="Leave out counts and suggestions that the rate book here has no entry for"
+          checked={leaveOut}
+        />
         <p class="actions">
           <button type="submit" name="intent" value="check" class={read ? "" : "primary"}>
             Check it

@@ -2,6 +2,7 @@
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { key } from "../form/fields.js";
+import { Tick } from "../frame/field.js";
 import type { EstimateView, OwnerGroup } from "./view.js";
 
 export const Options = ({ view }: { view: EstimateView }) => {
@@ -53,13 +54,18 @@ export const Strikes = ({ view: { work, choice, wrong } }: { view: EstimateView 
           if you are not sure.
         </p>
         {work.map(({ id, title, ifFound }) => (
-          <div class="field tick">
-            <input type="checkbox" id={`strike.${key(id)}`} name="strike" value={id} checked={choice.struck.includes(id)} />
-            <label for={`strike.${key(id)}`}>
-              {title}
-              {ifFound ? <span class="why"> if found</span> : null}
-            </label>
-          </div>
+          <Tick
+            id={`strike.${key(id)}`}
+            name="strike"
+            value={id}
+            checked={choice.struck.includes(id)}
+            label={
+              <>
+                {title}
+                {ifFound ? <span class="why"> if found</span> : null}
+              </>
+            }
+          />
         ))}
       </fieldset>
     </details>

@@ -1,5 +1,6 @@
 /** The answer: a typed name and a button. Nothing is sent before it was checked on a page of its own. */
 import { money } from "../../wording/figures.js";
+import { Box } from "../frame/field.js";
 import type { EstimateView } from "./view.js";
 
 export const YourAnswer = ({ view }: { view: EstimateView }) => {
@@ -15,27 +16,15 @@ export const YourAnswer = ({ view }: { view: EstimateView }) => {
           {money(sheet.ceiling, tongue)}. You see it once more before it is sent.
         </p>
       ) : null}
-      <div class={fault ? "field field-wrong" : "field"}>
-        <label for="name">Your full name</label>
-        <p class="hint" id="name-hint">
-          It stands for your signature.
-        </p>
-        {fault ? (
-          <p class="wrong" id="name-wrong">
-            <span class="unseen">Error: </span>
-            {fault}
-          </p>
-        ) : null}
-        <input
-          id="name"
-          name="name"
-          value={typed?.name ?? ""}
-          class="size-word"
-          autocomplete="name"
-          aria-describedby={fault ? "name-hint name-wrong" : "name-hint"}
-          {...(fault ? { "aria-invalid": "true" } : {})}
-        />
-      </div>
+      <Box
+        name="name"
+        label="Your full name"
+        hint="It stands for your signature."
+        size="word"
+        autocomplete="name"
+        fields={new Map([["name", typed?.name ?? ""]])}
+        errors={new Map(fault ? [["name", fault]] : [])}
+      />
       <p class="actions">
         {open ? (
           <button type="submit" name="answer" value="agreed" class="primary">

@@ -7,8 +7,8 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
 export interface OrderShown {

@@ -7,10 +7,10 @@ import { UNCOVERED_TEXT } from "../../wording/reasons.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
-import { Area, Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Area, Box, type SmallForm, ties, Wrong } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import { PartsFramed, ServedJobs } from "./partsFrame.js";
 
 export interface OrderListProps extends SmallForm {
@@ -175,17 +175,12 @@ const LineRow = ({ line, jobs, tongue, fields, errors }: OrderListProps & { line
           inputmode="numeric"
           autocomplete="off"
           value={fields.get(name) ?? String(packs)}
-          {...(errors.has(name) ? { "aria-invalid": "true", "aria-describedby": `${name}-wrong` } : {})}
+          {...ties({ errors, name })}
         />
         <span class="on-paper">{packs}</span>
         {offer.packSize > 1 ? ` of ${offer.packSize}` : ""}
         {spare > 0 ? <span class="why">{spare} to spare</span> : null}
-        {errors.has(name) ? (
-          <p class="wrong" id={`${name}-wrong`}>
-            <span class="unseen">Error: </span>
-            {errors.get(name)}
-          </p>
-        ) : null}
+        <Wrong errors={errors} name={name} />
       </td>
       <td class="figure" data-name="Price of a pack">
         {money(offer.price, tongue)}

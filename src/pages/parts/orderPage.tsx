@@ -3,10 +3,10 @@
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import type { OrderShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 

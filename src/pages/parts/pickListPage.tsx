@@ -5,8 +5,8 @@ import { counted } from "../../wording/list.js";
 import { warningText } from "../../wording/reasons.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/heads.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
 export interface PickListProps {

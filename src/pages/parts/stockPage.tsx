@@ -2,10 +2,10 @@
 
 import { counted } from "../../wording/list.js";
 import { key } from "../form/fields.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Box, CellBox, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
 export interface StockProps extends SmallForm {
@@ -97,24 +97,7 @@ const Row = ({ row: { id, name, type, stock }, fields, errors }: StockProps & { 
       </th>
       <td class="figure">{stock}</td>
       <td class="screen">
-        <label class="unseen" for={field}>
-          Counted now: {name}
-        </label>
-        <input
-          id={field}
-          name={field}
-          class="size-figure"
-          inputmode="numeric"
-          autocomplete="off"
-          value={fields.get(field) ?? ""}
-          {...(errors.has(field) ? { "aria-invalid": "true", "aria-describedby": `${field}-wrong` } : {})}
-        />
-        {errors.has(field) ? (
-          <p class="wrong" id={`${field}-wrong`}>
-            <span class="unseen">Error: </span>
-            {errors.get(field)}
-          </p>
-        ) : null}
+        <CellBox fields={fields} errors={errors} name={field} label={`Counted now: ${name}`} size="figure" />
       </td>
     </tr>
   );

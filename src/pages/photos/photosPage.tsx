@@ -1,5 +1,6 @@
 /** Photos of one job: what is there, what goes into the estimate, and more of them. */
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Box, Field, Pick, Tick, ties } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
@@ -98,27 +99,20 @@ const Photo = ({
       {caption ? <strong>{caption}</strong> : null}
       <span class="hint">{about}</span>
     </figcaption>
-    {wrong ? (
-      <p class="wrong" id={`onPaper-${id}-wrong`}>
-        <span class="unseen">Error: </span>
-        {wrong}
-      </p>
-    ) : null}
     {ticks ? (
-      <div class="tick">
-        <input
-          type="checkbox"
-          id={`onPaper-${id}`}
-          name="onPaper"
-          value={id}
-          form="on-paper"
-          checked={onPaper}
-          {...(wrong ? { "aria-describedby": `onPaper-${id}-wrong` } : {})}
-        />
-        <label for={`onPaper-${id}`}>
-          In the estimate<span class="unseen">: {caption || about}</span>
-        </label>
-      </div>
+      <Tick
+        id={`onPaper-${id}`}
+        name="onPaper"
+        value={id}
+        form="on-paper"
+        checked={onPaper}
+        errors={new Map(wrong ? [[`onPaper-${id}`, wrong]] : [])}
+        label={
+          <>
+            In the estimate<span class="unseen">: {caption || about}</span>
+          </>
+        }
+      />
     ) : null}
     <details>
       <summary>
@@ -132,68 +126,24 @@ const Photo = ({
   </figure>
 );
 
+const PHOTO_HINT = "JPEG, PNG or WebP, 8 MB in all. Where and with what they were taken is taken out.";
+const PHOTO_TYPES = "image/jpeg,image/png,image/webp";
+
 const AddPhotos = ({ here, fields, errors, subjects }: PhotosPageProps & { here: string }) => {
-  const now = (name: string) => fields.get(name) ?? "";
-  const wrong = (name: string) =>
-    errors.has(name) ? (
-      <p class="wrong" id={`${name}-wrong`}>
-        <span class="unseen">Error: </span>
-        {errors.get(name)}
-      </p>
-    ) : null;
-  const told = (name: string, hint?: string) => ({
-    ...(hint || errors.has(name)
-      ? { "aria-describedby": [hint, errors.has(name) ? `${name}-wrong` : ""].filter(Boolean).join(" ") }
-      : {}),
-    ...(errors.has(name) ? { "aria-invalid": "true" } : {}),
-  });
-  const field = (name: string) => (errors.has(name) ? "field field-wrong" : "field");
+  const photo = { name: "photo", hint: PHOTO_HINT, errors };
+  const form = { fields, errors };
   return (
     <form method="post" action={here} enctype="multipart/form-data" id="add-photos" novalidate>
-      <input type="hidden" name="token" value={now("token")} />
+      <input type="hidden" name="token" value={fields.get("token") ?? ""} />
       <div class="columns">
-        <div class={field("photo")}>
-          <label for="photo">Photos to add</label>
-          <p class="hint" id="photo-hint">
-            JPEG, PNG or WebP, 8 MB in all. Where and with what they were taken is taken out.
-          </p>
-          {wrong("photo")}
-          <input
-            type="file"
-            id="photo"
-            name="photo"
-            accept="image/jpeg,image/png,image/webp"
-            multiple
-            {...told("photo", "photo-hint")}
-          />
+        <Field {...photo} label="Photos to add">
+          <input type="file" id="photo" name="photo" accept={PHOTO_TYPES} multiple {...ties(photo)} />
           <p role="status" class="hint" id="resized"></p>
-        </div>
-        <div class={field("shows")}>
-          <label for="shows">What they show</label>
-          {wrong("shows")}
-          <select id="shows" name="shows" {...told("shows")}>
-            {subjects.map(([value, name]) => (
-              <option value={value} selected={value === now("shows")}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </div>
-        <div class={field("caption")}>
-          <label for="caption">Caption</label>
-          {wrong("caption")}
-          <input id="caption" name="caption" value={now("caption")} autocomplete="off" {...told("caption")} />
-        </div>
-        <div class={field("takenOn")}>
-          <label for="takenOn">Taken on</label>
-          {wrong("takenOn")}
-          <input type="date" id="takenOn" name="takenOn" value={now("takenOn")} {...told("takenOn")} />
-        </div>
-        <div class={field("by")}>
-          <label for="by">Added by</label>
-          {wrong("by")}
-          <input id="by" name="by" value={now("by")} autocomplete="name" {...told("by")} />
-        </div>
+        </Field>
+        <Pick {...form} name="shows" label="What they show" options={subjects} />
+        <Box {...form} name="caption" label="Caption" />
+        <Box {...form} name="takenOn" label="Taken on" type="date" />
+        <Box {...form} name="by" label="Added by" autocomplete="name" />
       </div>
       <p class="actions">
         <button type="submit" class="primary" id="add">

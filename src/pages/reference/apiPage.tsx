@@ -1,6 +1,7 @@
 /** The API as a page, from its own OpenAPI document: every operation and every schema has an anchor. */
-import { Heads } from "../frame/heads.js";
+
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads } from "../frame/table.js";
 import {
   type ApiDocument,
   anchorOf,

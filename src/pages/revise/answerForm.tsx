@@ -7,7 +7,7 @@ import { spokenFieldText } from "../../wording/agreement.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
-import { Box, Pick, type SmallForm } from "../frame/box.js";
+import { Box, Pick, type SmallForm, Tick } from "../frame/field.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface AnswerFormProps extends SmallForm {
@@ -76,9 +76,13 @@ export const AnswerForm = (props: AnswerFormProps) => {
           <fieldset class="ticks">
             <legend>Options taken</legend>
             {options.map(({ id, names, price }) => (
-              <Tick name="choose" id={id} on={chosen.includes(id)}>
-                {`${names.join("; ")} (${money(price, tongue)})`}
-              </Tick>
+              <Tick
+                id={`choose.${key(id)}`}
+                name="choose"
+                value={id}
+                checked={chosen.includes(id)}
+                label={`${names.join("; ")} (${money(price, tongue)})`}
+              />
             ))}
           </fieldset>
         ) : null}
@@ -87,9 +91,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
           <fieldset class="ticks">
             <legend class="unseen">Work left out</legend>
             {work.map(({ id, title }) => (
-              <Tick name="strike" id={id} on={struck.includes(id)}>
-                {title}
-              </Tick>
+              <Tick id={`strike.${key(id)}`} name="strike" value={id} checked={struck.includes(id)} label={title} />
             ))}
           </fieldset>
         </details>
@@ -139,10 +141,3 @@ export const AnswerForm = (props: AnswerFormProps) => {
     </form>
   );
 };
-
-const Tick = ({ name, id, on, children }: { name: string; id: string; on: boolean; children?: unknown }) => (
-  <div class="field tick">
-    <input type="checkbox" id={`${name}.${key(id)}`} name={name} value={id} checked={on} />
-    <label for={`${name}.${key(id)}`}>{children}</label>
-  </div>
-);

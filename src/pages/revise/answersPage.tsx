@@ -1,8 +1,8 @@
 /** What the owner answered to each revision, what was asked, and the form that puts a spoken or written answer on record. */
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { AnswerForm, type AnswerFormProps } from "./answerForm.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";

@@ -1,7 +1,7 @@
 /** Any two revisions of a job beside each other. */
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Pick } from "../frame/box.js";
+import { Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { ChangesPart } from "./changesPart.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";

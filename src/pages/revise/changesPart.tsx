@@ -5,7 +5,7 @@ import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 
 export interface ChangesProps {
   readonly changes: ChangeList;

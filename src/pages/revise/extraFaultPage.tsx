@@ -10,10 +10,10 @@ import type { Tongue } from "../../wording/tongue.js";
 import type { FormContext } from "../form/context.js";
 import { key } from "../form/fields.js";
 import { partNames } from "../form/names.js";
-import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { figure, Heads } from "../frame/heads.js";
+import { Box, Pick, type SmallForm, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
 export interface ExtraFaultPageProps extends SmallForm {
@@ -125,10 +125,7 @@ const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
       <fieldset class="ticks">
         <legend class="unseen">Open now</legend>
         {others.map(({ id, name }) => (
-          <div class="field tick">
-            <input type="checkbox" id={`open.${key(id)}`} name="open" value={id} checked={open.includes(id)} />
-            <label for={`open.${key(id)}`}>{name}</label>
-          </div>
+          <Tick id={`open.${key(id)}`} name="open" value={id} checked={open.includes(id)} label={name} />
         ))}
       </fieldset>
       <p class="hint">What stands open is not charged for opening.</p>

@@ -1,9 +1,9 @@
 /** Every link to a job's owner's page: where it went, until when it opens; one more, or one withdrawn. */
 
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Heads, unseen } from "../frame/heads.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
+import { Heads, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
 import { SendTick } from "./sendTick.js";

@@ -1,6 +1,7 @@
 /** How the papers of one job are written and printed. */
-import { Box, type Options, Pick, type SmallForm } from "../frame/box.js";
+
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Box, type Options, Pick, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 

@@ -1,5 +1,5 @@
 /** What owners asked on their page, each with a box to reply in. */
-import { Area, Box, type SmallForm } from "../frame/box.js";
+import { Area, Box, type SmallForm } from "../frame/field.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface QuestionRow {

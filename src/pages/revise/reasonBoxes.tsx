@@ -3,7 +3,7 @@ import { difference } from "../../estimating/agreement/difference.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { workTitle } from "../../wording/line.js";
 import { key } from "../form/fields.js";
-import { Box, type SmallForm } from "../frame/box.js";
+import { Box, type SmallForm } from "../frame/field.js";
 
 export interface ChangedWork {
   /** Of the work item. */

@@ -1,8 +1,8 @@
 /** Asks before an entry of the work log is withdrawn: it cannot be undone, only logged anew. */
 import { day, duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import type { LogRow } from "./workLogPage.js";

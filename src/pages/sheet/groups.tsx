@@ -3,7 +3,7 @@
 import type { GroupPrice } from "../../estimating/sheet.js";
 import { chance, money } from "../../wording/figures.js";
 import { duration } from "../../wording/time.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 import type { SheetProps } from "./props.js";
 
 export const Options = ({ sheet, tongue }: SheetProps) =>

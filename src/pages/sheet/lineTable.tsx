@@ -7,7 +7,7 @@ import { lineTitle } from "../../wording/line.js";
 import { scarcityText, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
-import { figure, Heads } from "../frame/heads.js";
+import { figure, Heads } from "../frame/table.js";
 import type { SheetProps } from "./props.js";
 import { Sources } from "./sources.js";
 

@@ -3,8 +3,8 @@
 import type { IsoDate, Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
-import { figure, Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { figure, Heads } from "../frame/table.js";
 
 export interface JobRow {
   readonly id: string;

@@ -1,5 +1,6 @@
 /** The picture at the top of the shop's documents. */
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Field, ties } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface LogoPageProps {
@@ -9,6 +10,10 @@ export interface LogoPageProps {
   readonly errors: ReadonlyMap<string, string>;
   readonly say?: string;
 }
+
+const HINT =
+  "PNG or JPEG, at most 200 kB and 2,000 pixels either way. It is printed no wider than 67 mm and no higher than 19 mm. " +
+  "What is issued already keeps the logo it was issued with.";
 
 export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) => (
   <Page frame={frame} title="Logo" at="/settings" wrong={errors.size > 0}>
@@ -27,27 +32,9 @@ export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) =
     )}
     <form method="post" action="/settings/logo" enctype="multipart/form-data" novalidate>
       <input type="hidden" name="version" value={String(version)} />
-      <div class={errors.has("file") ? "field field-wrong" : "field"}>
-        <label for="file">Picture</label>
-        <p class="hint" id="file-hint">
-          PNG or JPEG, at most 200 kB and 2,000 pixels either way. It is printed no wider than 67 mm and no higher than 19 mm.
-          What is issued already keeps the logo it was issued with.
-        </p>
-        {errors.has("file") ? (
-          <p class="wrong" id="file-wrong">
-            <span class="unseen">Error: </span>
-            {errors.get("file")}
-          </p>
-        ) : null}
-        <input
-          type="file"
-          id="file"
-          name="file"
-          accept="image/png,image/jpeg"
-          aria-describedby={errors.has("file") ? "file-hint file-wrong" : "file-hint"}
-          {...(errors.has("file") ? { "aria-invalid": "true" } : {})}
-        />
-      </div>
+      <Field errors={errors} name="file" label="Picture" hint={HINT}>
+        <input type="file" id="file" name="file" accept="image/png,image/jpeg" {...ties({ errors, name: "file", hint: HINT })} />
+      </Field>
       <p class="actions">
         <button type="submit" name="intent" value="keep" class="primary">
           {logo ? "Replace the logo" : "Put it on documents"}

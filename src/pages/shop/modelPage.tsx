@@ -6,8 +6,8 @@ import type { Assembly, Hazard, RateBook, TeardownMap } from "../../estimating/i
 import { listed } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Said } from "../frame/errorSummary.js";
-import { Heads } from "../frame/heads.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads } from "../frame/table.js";
 import { EarlierTable } from "../models/earlierTable.js";
 import { MapGraph } from "../models/graph/mapGraph.js";
 import { heldBy, minutesText } from "../models/held.js";

@@ -1,6 +1,7 @@
 /** The models that have a teardown map. */
-import { Heads, unseen } from "../frame/heads.js";
+
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads, unseen } from "../frame/table.js";
 
 export interface ModelRow {
   readonly id: string;

@@ -1,10 +1,10 @@
 /** Where the shop's own program takes messages to owners from. */
 
 import { moment } from "../../wording/time.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Heads } from "../frame/heads.js";
+import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads } from "../frame/table.js";
 
 export interface SendingPageProps extends SmallForm {
   readonly frame: Frame;
@@ -56,10 +56,7 @@ export const SendingPage = (props: SendingPageProps) => {
             size="long"
             code
           />
-          <p class="tick">
-            <input type="checkbox" id="renew" name="renew" value="yes" />
-            <label for="renew">Make a new secret; the old one ends at once</label>
-          </p>
+          <Tick name="renew" label="Make a new secret; the old one ends at once" checked={false} />
           <p class="actions">
             <button type="submit" class="primary">
               Save

@@ -1,6 +1,7 @@
 /** The shop itself: who it is, and how it writes figures. */
-import { Area, Box, type Options, Pick } from "../frame/box.js";
+
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Area, Box, type Options, Pick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export type SettingsFields = ReadonlyMap<string, string>;

@@ -1,9 +1,9 @@
 /** One's own account: passkeys, passphrase, recovery codes, and where one is signed in. */
 
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Heads, unseen } from "../frame/heads.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads, unseen } from "../frame/table.js";
 import { PasskeyButton } from "./passkey.js";
 import { PeopleMenu } from "./peopleMenu.js";
 import type { PasskeyPlace } from "./view.js";

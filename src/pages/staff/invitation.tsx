@@ -1,7 +1,7 @@
 /** An invitation, opened by the one it is for. */
 import { Bare } from "../frame/bare.js";
-import type { SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import type { SmallForm } from "../frame/field.js";
 import { NewWay } from "./newWay.js";
 import type { Look, PasskeyPlace } from "./view.js";
 

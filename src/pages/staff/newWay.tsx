@@ -1,5 +1,5 @@
 /** Choosing how to sign in from now on: a passkey, or a passphrase. */
-import { Box, type SmallForm } from "../frame/box.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import { PasskeyButton } from "./passkey.js";
 import type { PasskeyPlace } from "./view.js";
 

@@ -1,7 +1,7 @@
 /** Before anyone has an account: the shop's secret lets in. */
 import { Bare } from "../frame/bare.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import type { HeldForm, Look } from "./view.js";
 
 export interface SecretPageProps extends SmallForm {

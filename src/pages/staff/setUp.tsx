@@ -1,7 +1,7 @@
 /** The first account with the shop's basic settings; or a manager's account by the shop's secret, when no manager gets in. */
 import { Bare } from "../frame/bare.js";
-import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Box, Pick, type SmallForm } from "../frame/field.js";
 import { NewWay } from "./newWay.js";
 import type { Look, PasskeyPlace } from "./view.js";
 

@@ -1,7 +1,7 @@
 /** Signing in: by passkey, by name and passphrase, or by a recovery code. What someone sent when their sign-in had ended waits here. */
 import { Bare } from "../frame/bare.js";
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
+import { Box, type SmallForm } from "../frame/field.js";
 import { PasskeyButton } from "./passkey.js";
 import type { HeldForm, Look, PasskeyPlace } from "./view.js";
 

@@ -1,9 +1,9 @@
 /** The people of the shop: add, change the role, close an account; and who came in when. */
 
-import { Box, Pick, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Heads, unseen } from "../frame/heads.js";
+import { Box, Pick, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
 type Role = "manager" | "technician";

@@ -1,9 +1,9 @@
 /** Tokens for programs: what each may, when it was used, and taking it back. */
 
-import { Box, type SmallForm } from "../frame/box.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Heads, unseen } from "../frame/heads.js";
+import { Box, type SmallForm, Tick, Wrong } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { Heads, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
 export interface TokensPageProps extends SmallForm {
@@ -64,12 +64,9 @@ export const TokensPage = (props: TokensPageProps) => {
           <Box {...props} name="name" label="What it is for" size="word" />
           <fieldset class="ticks">
             <legend>What it may</legend>
-            {errors.has("scope-read") ? <p class="wrong">{errors.get("scope-read")}</p> : null}
+            <Wrong errors={errors} name="scope-read" />
             {MAY.map(([scope, text]) => (
-              <div class="tick">
-                <input type="checkbox" id={`scope-${scope}`} name="scope" value={scope} checked={fields.has(`scope-${scope}`)} />
-                <label for={`scope-${scope}`}>{text}</label>
-              </div>
+              <Tick id={`scope-${scope}`} name="scope" value={scope} checked={fields.has(`scope-${scope}`)} label={text} />
             ))}
           </fieldset>
           <p class="actions">

@@ -5,7 +5,7 @@ import { chance, money } from "../../../wording/figures.js";
 import { counted } from "../../../wording/list.js";
 import { jobsIn, plannedBuyText, riskSourceText } from "../../../wording/risk.js";
 import { marksOf } from "../../../wording/riskCurve.js";
-import { figure, Heads } from "../../frame/heads.js";
+import { figure, Heads } from "../../frame/table.js";
 import type { SheetProps } from "../props.js";
 import { Curve } from "./curve.js";
 

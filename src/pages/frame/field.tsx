@@ -1,0 +1,178 @@
+/** Labelled fields: label above, hint, problem, box. The name of the field is its id. */
+import type { Child } from "hono/jsx";
+
+export interface SmallForm {
+  readonly fields: ReadonlyMap<string, string>;
+  /** Field -> what is wrong with it. */
+  readonly errors: ReadonlyMap<string, string>;
+}
+
+interface Named {
+  readonly errors: SmallForm["errors"];
+  readonly name: string;
+}
+
+interface FieldProps extends Named {
+  readonly label: Child;
+  readonly hint?: Child;
+}
+
+/** What is wrong with a field, where it stands. */
+export const Wrong = ({ errors, name }: Named) =>
+  errors.has(name) ? (
+    <p class="wrong" id={`${name}-wrong`}>
+      <span class="unseen">Error: </span>
+      {errors.get(name)}
+    </p>
+  ) : null;
+
+/** Around a box of any kind, which takes `ties` with it. */
+export const Field = ({ errors, name, label, hint, children }: FieldProps & { readonly children: Child }) => (
+  <div class={errors.has(name) ? "field field-wrong" : "field"}>
+    <label for={name}>{label}</label>
+    {hint ? (
+      <p class="hint" id={`${name}-hint`}>
+        {hint}
+      </p>
+    ) : null}
+    <Wrong errors={errors} name={name} />
+    {children}
+  </div>
+);
+
+/** Ties hint and problem to the box. */
+export function ties({ errors, name, hint }: Named & { readonly hint?: Child }) {
+  const ids = [...(hint ? [`${name}-hint`] : []), ...(errors.has(name) ? [`${name}-wrong`] : [])];
+  return {
+    ...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {}),
+    ...(errors.has(name) ? { "aria-invalid": "true" } : {}),
+  };
+}
+
+export interface InputProps extends SmallForm {
+  readonly name: string;
+  readonly hint?: Child;
+  readonly autocomplete?: string | undefined;
+  /** Width in figures or letters the answer usually has. */
+  readonly size?: "figure" | "money" | "word" | "line" | "long";
+  readonly type?: "text" | "email" | "tel" | "date" | "time" | "password";
+  /** Not a word of any language: no spelling marks. */
+  readonly code?: boolean | undefined;
+  /** Id of a list of suggestions. */
+  readonly list?: string | undefined;
+  /** Which keys a screen offers, where the width does not tell. */
+  readonly keys?: "numeric" | "decimal" | undefined;
+  /** In place of what was typed. */
+  readonly value?: string | undefined;
+}
+
+export interface BoxProps extends InputProps {
+  readonly label: Child;
+  readonly rows?: number;
+}
+
+/** The box alone, for a place that labels it by other means. */
+export const Input = (props: InputProps) => {
+  const { name, fields, autocomplete = "off", size, type = "text", code, list, value } = props;
+  const keys = props.keys ?? (size === "figure" ? "numeric" : size === "money" ? "decimal" : undefined);
+  return (
+    <input
+      id={name}
+      name={name}
+      type={type}
+      value={value ?? fields.get(name) ?? ""}
+      autocomplete={autocomplete}
+      {...(size && { class: `size-${size}` })}
+      {...(keys && { inputmode: keys })}
+      {...(code && { spellcheck: false })}
+      {...(list && { list })}
+      {...ties(props)}
+    />
+  );
+};
+
+export const Box = (props: BoxProps) => (
+  <Field {...props}>
+    <Input {...props} />
+  </Field>
+);
+
+/** In a cell of a table, whose heads are its label to the eye. */
+export const CellBox = ({ label, ...props }: BoxProps) => (
+  <>
+    <label class="unseen" for={props.name}>
+      {label}
+    </label>
+    <Input {...props} />
+    <Wrong {...props} />
+  </>
+);
+
+export const Area = (props: BoxProps) => (
+  <Field {...props}>
+    <textarea id={props.name} name={props.name} rows={props.rows ?? 4} {...ties(props)}>
+      {firstLineKept(props.value ?? props.fields.get(props.name) ?? "")}
+    </textarea>
+  </Field>
+);
+
+/** HTML drops one line break at the start of a text area. */
+const firstLineKept = (text: string): string => (/^[\r\n]/.test(text) ? `\n${text}` : text);
+
+export type Options = readonly (readonly [value: string, name: string])[];
+
+/** A value that is no choice is kept in view. */
+export const Pick = (props: BoxProps & { options: Options }) => {
+  const now = props.value ?? props.fields.get(props.name) ?? "";
+  const stray = now !== "" && !props.options.some(([value]) => value === now);
+  return (
+    <Field {...props}>
+      <select id={props.name} name={props.name} {...(props.size && { class: `size-${props.size}` })} {...ties(props)}>
+        {[...props.options, ...(stray ? [[now, now] as const] : [])].map(([value, name]) => (
+          <option value={value} selected={value === now}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </Field>
+  );
+};
+
+interface TickProps {
+  readonly name: string;
+  /** Its name, unless several boxes share one. */
+  readonly id?: string;
+  readonly value?: string;
+  readonly checked: boolean;
+  readonly label: Child;
+  readonly hint?: Child;
+  readonly errors?: SmallForm["errors"];
+  readonly disabled?: boolean;
+  /** The form it belongs to, where it stands outside of it. */
+  readonly form?: string;
+}
+
+const NONE: SmallForm["errors"] = new Map();
+
+/** A box to tick, with its label behind it; one that is not ticked sends nothing. */
+export const Tick = ({ name, id = name, value = "yes", checked, label, hint, errors = NONE, disabled, form }: TickProps) => (
+  <div class={errors.has(id) ? "field tick field-wrong" : "field tick"}>
+    <input
+      type="checkbox"
+      id={id}
+      name={name}
+      value={value}
+      checked={checked}
+      {...(disabled && { disabled })}
+      {...(form && { form })}
+      {...ties({ errors, name: id, hint })}
+    />
+    <label for={id}>{label}</label>
+    {hint ? (
+      <p class="hint" id={`${id}-hint`}>
+        {hint}
+      </p>
+    ) : null}
+    <Wrong errors={errors} name={id} />
+  </div>
+);
