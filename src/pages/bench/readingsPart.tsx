@@ -2,7 +2,7 @@
 
 import { plainNumber } from "../../wording/figures.js";
 import { Box, Pick } from "../frame/field.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView } from "./view.js";
 
@@ -16,26 +16,19 @@ export const Readings = (view: BenchView) => {
         Readings
       </h2>
       {readings.length > 0 ? (
-        <section class="scroll" tabindex={0} aria-label="Readings taken">
-          <table class="lines">
-            <caption class="unseen">Readings taken, oldest first</caption>
-            <Heads of={["Reading", figure("Expected"), figure("Found"), figure("Off by"), "Who"]} />
-            <tbody>
-              {readings.map(({ label, where, expected, found, off, person }) => (
-                <tr>
-                  <td>
-                    {label}
-                    {where ? <span class="why"> {where}</span> : null}
-                  </td>
-                  <td class="figure">{expected ?? ""}</td>
-                  <td class="figure">{found}</td>
-                  <td class="figure">{off ?? ""}</td>
-                  <td>{person}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
+        <Table
+          class="lines"
+          caption="Readings taken, oldest first"
+          scroll="Readings taken"
+          heads={["Reading", ...figures("Expected", "Found", "Off by"), "Who"]}
+          rows={readings.map(({ label, where, expected, found, off, person }) => [
+            <>
+              {label}
+              {where ? <span class="why"> {where}</span> : null}
+            </>,
+            ...[expected, found, off, person],
+          ])}
+        />
       ) : null}
       {closedOn !== undefined ? null : (
         <>

@@ -1,20 +1,17 @@
 /** The account as it would be. */
+
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor } from "../../estimating/input.js";
 import { limitText, notChargedText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { figure, Table } from "../frame/table.js";
 
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
   const { lines, adjustments, held, totals, payments } = account;
   const cash = (amount: Minor) => money(amount, tongue);
-  const row = (name: string, amount: Minor) => (
-    <tr>
-      <td>{name}</td>
-      <td class="figure">{cash(amount)}</td>
-    </tr>
-  );
+  const row = (name: string, amount: Minor) => [name, cash(amount)];
   const notCharged = notChargedText(account, tongue);
   return (
     <section class="card" id="account" aria-labelledby="account-name">
@@ -41,18 +38,20 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
       {notCharged ? <p>{notCharged}</p> : null}
       <details class="fold">
         <summary>Line by line</summary>
-        <table class="lines">
-          <caption class="unseen">The account, line by line</caption>
-          <tbody>
-            {lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount))}
-            {adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount))}
-            {held.allowances.map(({ amount }) => row("Above the limit agreed, not charged", -amount))}
-            {totals.pricesIncludeTax ? null : row("Tax", totals.tax)}
-            {row("Total, tax included", totals.total)}
-            {payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount))}
-            {row("Due", totals.due)}
-          </tbody>
-        </table>
+        <Table
+          class="lines"
+          caption="The account, line by line"
+          heads={["For", figure("Amount")]}
+          rows={[
+            ...lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount)),
+            ...adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount)),
+            ...held.allowances.map(({ amount }) => row("Above the limit agreed, not charged", -amount)),
+            ...(totals.pricesIncludeTax ? [] : [row("Tax", totals.tax)]),
+            row("Total, tax included", totals.total),
+            ...payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount)),
+            row("Due", totals.due),
+          ]}
+        />
       </details>
     </section>
   );

@@ -11,7 +11,7 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 import { LogChanged } from "../revise/logChanged.js";
 import { Comparison } from "./comparison.js";
@@ -95,45 +95,26 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
   const cash = (amount: number | undefined) => (amount === undefined ? "" : money(amount, tongue));
   const share = (of: Margin | undefined) =>
     of?.percent === undefined ? "" : percent(Math.round(of.percent * 10) / 10, tongue.locale);
-  const rows: readonly (readonly [string, string, string])[] = [
-    ["Billed, without tax", cash(planned?.revenue), cash(margin.revenue)],
-    ["Hours", cash(planned && -planned.labour), cash(-margin.labour)],
-    ["Parts", cash(planned && -planned.parts), cash(-margin.parts)],
-    ["Freight and other costs", cash(planned && -planned.other), cash(-margin.other)],
-  ];
   return (
     <section aria-labelledby="margin-name">
       <h2 id="margin-name">What it earned</h2>
-      <table class="lines" id="margin">
-        <caption class="unseen">Margin, planned and earned</caption>
-        <Heads of={["At cost to the shop", figure("Planned"), figure("Earned")]} />
-        <tbody>
-          {rows.map(([name, before, after]) => (
-            <tr>
-              <th scope="row">{name}</th>
-              <td class="figure">{before}</td>
-              <td class="figure">{after}</td>
-            </tr>
-          ))}
-        </tbody>
-        <tfoot>
-          <tr>
-            <th scope="row">Margin</th>
-            <td class="figure">{cash(planned?.margin)}</td>
-            <td class="figure">{cash(margin.margin)}</td>
-          </tr>
-          <tr>
-            <th scope="row">Of what was billed</th>
-            <td class="figure">{share(planned)}</td>
-            <td class="figure">{share(margin)}</td>
-          </tr>
-          <tr>
-            <th scope="row">For each hour at the bench</th>
-            <td class="figure">{cash(planned?.perHour)}</td>
-            <td class="figure">{cash(margin.perHour)}</td>
-          </tr>
-        </tfoot>
-      </table>
+      <Table
+        class="lines"
+        id="margin"
+        caption="Margin, planned and earned"
+        heads={["At cost to the shop", ...figures("Planned", "Earned")]}
+        rows={[
+          ["Billed, without tax", cash(planned?.revenue), cash(margin.revenue)],
+          ["Hours", cash(planned && -planned.labour), cash(-margin.labour)],
+          ["Parts", cash(planned && -planned.parts), cash(-margin.parts)],
+          ["Freight and other costs", cash(planned && -planned.other), cash(-margin.other)],
+        ]}
+        foot={[
+          ["Margin", cash(planned?.margin), cash(margin.margin)],
+          ["Of what was billed", share(planned), share(margin)],
+          ["For each hour at the bench", cash(planned?.perHour), cash(margin.perHour)],
+        ]}
+      />
     </section>
   );
 };

@@ -16,7 +16,7 @@ import {
 } from "../../wording/closeout.js";
 import { workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, Table } from "../frame/table.js";
 import { Bars } from "./bars.js";
 import { FiguresTable } from "./figuresTable.js";
 
@@ -49,49 +49,32 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
         tongue={tongue}
       />
       <h2>Why it differs</h2>
-      <table class="lines" id="variances">
-        <caption class="unseen">Actual less allowed, by cause</caption>
-        <Heads of={["Cause", figure("Difference")]} />
-        <tbody>
-          {VARIANCES.filter((kind) => total.variance[kind] !== 0).map((kind) => (
-            <tr>
-              <td>
-                {varianceName(kind)}
-                <span class="why"> {varianceText(kind, total.variance[kind], tongue)}</span>
-              </td>
-              <td class="figure">{signedMoney(total.variance[kind], tongue)}</td>
-            </tr>
-          ))}
-        </tbody>
-        <tfoot>
-          <tr>
-            <th scope="row">Actual less allowed</th>
-            <td class="figure">{signedMoney(total.actual - total.allowed, tongue)}</td>
-          </tr>
-        </tfoot>
-      </table>
+      <Table
+        class="lines"
+        id="variances"
+        caption="Actual less allowed, by cause"
+        heads={["Cause", figure("Difference")]}
+        rows={VARIANCES.filter((kind) => total.variance[kind] !== 0).map((kind) => [
+          <>
+            {varianceName(kind)}
+            <span class="why"> {varianceText(kind, total.variance[kind], tongue)}</span>
+          </>,
+          signedMoney(total.variance[kind], tongue),
+        ])}
+        foot={[["Actual less allowed", signedMoney(total.actual - total.allowed, tongue)]]}
+      />
       {scope.length > 0 ? (
         <>
           <h2>Change of scope</h2>
           <p class="hint">Kept apart from how well the work was estimated: allowed less quoted.</p>
-          <table class="lines" id="scope">
-            <caption class="unseen">Allowed less quoted, by cause</caption>
-            <Heads of={["Cause", figure("Change")]} />
-            <tbody>
-              {scope.map(({ cause, amount }) => (
-                <tr>
-                  <td>{scopeCauseText(cause)}</td>
-                  <td class="figure">{signedMoney(amount, tongue)}</td>
-                </tr>
-              ))}
-            </tbody>
-            <tfoot>
-              <tr>
-                <th scope="row">Allowed less quoted</th>
-                <td class="figure">{signedMoney(total.allowed - total.quoted, tongue)}</td>
-              </tr>
-            </tfoot>
-          </table>
+          <Table
+            class="lines"
+            id="scope"
+            caption="Allowed less quoted, by cause"
+            heads={["Cause", figure("Change")]}
+            rows={scope.map(({ cause, amount }) => [scopeCauseText(cause), signedMoney(amount, tongue)])}
+            foot={[["Allowed less quoted", signedMoney(total.allowed - total.quoted, tongue)]]}
+          />
         </>
       ) : null}
       {risk.length + ifFound.length > 0 ? (

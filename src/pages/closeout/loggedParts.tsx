@@ -1,57 +1,43 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
+
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { Box, Tick } from "../frame/field.js";
+import { figures, Table } from "../frame/table.js";
 import { doneField } from "./closeFields.js";
 
 import type { CloseOutPageProps } from "./closeOutPage.js";
 
-export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => (
-  <section aria-labelledby="logged-name">
-    <h2 id="logged-name">What was logged</h2>
-    {unnamedParts > 0 ? (
-      <p class="wrong">
-        {unnamedParts} {unnamedParts === 1 ? "entry tells" : "entries tell"} only what parts sold for, not which pieces; they are
-        not in the figures below. <a href={`/jobs/${job.id}/work-log`}>Log the pieces</a> to have them in.
-      </p>
-    ) : null}
-    <section class="scroll" tabindex={0} aria-label="Work, time and pieces">
-      <table class="lines" id="logged">
-        <caption class="unseen">Time and parts logged against what is allowed</caption>
-        <thead>
-          <tr>
-            <th scope="col">Work</th>
-            {["Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used"].map((name) => (
-              <th scope="col" class="figure">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          <tr>
-            <th scope="row">Opening and refitting</th>
-            <td class="figure" />
-            <td class="figure">{duration(opening.allowed, tongue.locale)}</td>
-            <td class="figure">{opening.logged === 0 ? "none" : duration(opening.logged, tongue.locale)}</td>
-            <td class="figure" />
-            <td class="figure" />
-          </tr>
-          {work.map(({ title, count, allowed, logged, pieces, used }) => (
-            <tr>
-              <th scope="row">{title}</th>
-              <td class="figure">{count}</td>
-              <td class="figure">{duration(allowed, tongue.locale)}</td>
-              <td class="figure">{logged === 0 ? "none" : duration(logged, tongue.locale)}</td>
-              <td class="figure">{pieces === 0 ? "" : pieces}</td>
-              <td class="figure">{pieces === 0 && used === 0 ? "" : used}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => {
+  const time = (minutes: number) => duration(minutes, tongue.locale);
+  const worked = (minutes: number) => (minutes === 0 ? "none" : time(minutes));
+  return (
+    <section aria-labelledby="logged-name">
+      <h2 id="logged-name">What was logged</h2>
+      {unnamedParts > 0 ? (
+        <p class="wrong">
+          {unnamedParts} {unnamedParts === 1 ? "entry tells" : "entries tell"} only what parts sold for, not which pieces; they
+          are not in the figures below. <a href={`/jobs/${job.id}/work-log`}>Log the pieces</a> to have them in.
+        </p>
+      ) : null}
+      <Table
+        class="lines"
+        id="logged"
+        caption="Time and parts logged against what is allowed"
+        scroll="Work, time and pieces"
+        heads={["Work", ...figures("Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used")]}
+        rows={[
+          ["Opening and refitting", "", time(opening.allowed), worked(opening.logged), "", ""],
+          ...work.map(({ title, count, allowed, logged, pieces, used }) => [
+            ...[title, count, time(allowed), worked(logged)],
+            pieces === 0 ? "" : pieces,
+            pieces === 0 && used === 0 ? "" : used,
+          ]),
+        ]}
+      />
     </section>
-  </section>
-);
+  );
+};
 
 export const Found = (props: CloseOutPageProps) => {
   const { work, possible, found, errors } = props;

@@ -1,7 +1,7 @@
 /** A table from data: caption, heads with their scope, a first column that names its row, figures to the right, sums below. */
 import type { Child } from "hono/jsx";
 
-export interface Head {
+interface Head {
   readonly name: string;
   /** Above figures, which stand to the right; or heard and not seen, above buttons and marks. */
   readonly as?: "figure" | "unseen";
@@ -10,16 +10,20 @@ export interface Head {
 }
 
 export const figure = (name: string): Head => ({ name, as: "figure" });
+export const figures = (...names: readonly string[]): Head[] => names.map(figure);
 export const unseen = (name: string): Head => ({ name, as: "unseen" });
 
 type Cells = readonly Child[];
-export type Row = Cells | { readonly cells: Cells; readonly class?: string | undefined; readonly id?: string };
+type Row = Cells | { readonly cells: Cells; readonly class?: string | false | undefined; readonly id?: string };
 
 interface TableProps {
   readonly caption: string;
   /** Where no heading says the same. */
   readonly captionSeen?: boolean;
-  /** `list`: records that turn into cards on a narrow screen; `lines`: what adds up or is looked up; `stacking`: lines that become cards too. */
+  /**
+   * `lines`: what adds up or is looked up, `lines stacking` where rows turn into cards on a narrow screen; `list`: records, cards
+   * there too, `list named` where every part of a card says what it is, not its figures alone.
+   */
   readonly class?: string;
   readonly id?: string;
   readonly heads?: readonly (string | Head)[];
@@ -77,7 +81,7 @@ const spanning = (columns: number) => (columns > 1 ? { colspan: columns } : {});
 
 const asHead = (head: string | Head): Head => (typeof head === "string" ? { name: head } : head);
 
-export const Heads = ({ of }: { of: readonly (string | Head)[] }) => (
+const Heads = ({ of }: { of: readonly (string | Head)[] }) => (
   <thead>
     <tr>
       {of.map(asHead).map((head) => (
@@ -90,17 +94,17 @@ export const Heads = ({ of }: { of: readonly (string | Head)[] }) => (
 );
 
 const BodyRow = ({ row, columns, named = "" }: { row: Row; columns: readonly Head[]; named: string | undefined }) => {
-  const { cells, ...facts } = "cells" in row ? row : { cells: row };
+  const { cells, class: own, id } = "cells" in row ? row : { cells: row };
   const [name, ...others] = cells;
-  const stacking = named.includes("stacking");
+  const every = /\b(stacking|named)\b/.test(named);
   const list = named.startsWith("list");
   return (
-    <tr {...facts}>
+    <tr {...(own && { class: own })} {...(id && { id })}>
       <th scope="row">{name}</th>
       {others.map((cell, index) => {
         const head = columns[index + 1];
         // A card has no heads: each of its figures says what it is.
-        const says = head && head.as !== "unseen" && (stacking || (list && head.as === "figure"));
+        const says = head && head.as !== "unseen" && (every || (list && head.as === "figure"));
         return (
           <td {...classOf(head)} {...(says && { "data-name": head.name })}>
             {cell}

@@ -1,7 +1,7 @@
 /** What was read, which column is which, and what each row would do. */
 
 import { Pick } from "../frame/field.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, Table } from "../frame/table.js";
 import type { ImportPageProps } from "./importPage.js";
 
 export interface ReportView {
@@ -78,26 +78,18 @@ export const ImportReport = (props: ImportPageProps & { report: ReportView }) =>
       ) : null}
       <h2 id="report">{headingOf(report)}</h2>
       {report.ready && report.counts && report.counts.length > 0 ? <Counts counts={report.counts} /> : null}
-      <section class="scroll" aria-labelledby="report">
-        <table class="list">
-          <caption class="unseen">Row by row, what is wrong first</caption>
-          <Heads of={["Row", "Would be", "What", "Column and reason"]} />
-          <tbody>
-            {shown.map(({ row, is, name, faults }) => (
-              <tr>
-                <th scope="row">{row}</th>
-                <td>{is}</td>
-                <td>{name}</td>
-                <td>
-                  {faults.map(({ column, why }) => (
-                    <p class="wrong">{column ? `${column}: ${why}.` : `${why}.`}</p>
-                  ))}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="list"
+        caption="Row by row, what is wrong first"
+        scroll
+        heads={["Row", "Would be", "What", "Column and reason"]}
+        rows={shown.map(({ row, is, name, faults }) => [
+          row,
+          is,
+          name,
+          faults.map(({ column, why }) => <p class="wrong">{column ? `${column}: ${why}.` : `${why}.`}</p>),
+        ])}
+      />
       {report.rows.length > shown.length ? <p>{`and ${report.rows.length - shown.length} more rows.`}</p> : null}
       {report.ready ? (
         <p class="actions">
@@ -119,17 +111,11 @@ function headingOf({ rows, ready }: ReportView): string {
 }
 
 const Counts = ({ counts }: { counts: NonNullable<ReportView["counts"]> }) => (
-  <table class="list">
-    <caption>The counts of the assembly</caption>
-    <Heads of={["Part type", figure("Now"), figure("Then")]} />
-    <tbody>
-      {counts.map(({ name, before, after }) => (
-        <tr>
-          <th scope="row">{name}</th>
-          <td class="figure">{before}</td>
-          <td class="figure">{after}</td>
-        </tr>
-      ))}
-    </tbody>
-  </table>
+  <Table
+    class="list"
+    caption="The counts of the assembly"
+    captionSeen
+    heads={["Part type", figure("Now"), figure("Then")]}
+    rows={counts.map(({ name, before, after }) => [name, before, after])}
+  />
 );

@@ -2,7 +2,7 @@
 
 import { Box } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads } from "../frame/table.js";
+import { Table } from "../frame/table.js";
 
 export interface OwnersPageProps {
   readonly frame: Frame;
@@ -21,20 +21,12 @@ export const OwnersPage = ({ frame, name, rows, more }: OwnersPageProps) => (
     {rows.length === 0 ? (
       <p>Nobody of that name is on record.</p>
     ) : (
-      <table class="list">
-        <caption class="unseen">Owners</caption>
-        <Heads of={["Name", "Reached by"]} />
-        <tbody>
-          {rows.map((row) => (
-            <tr>
-              <th scope="row">
-                <a href={`/data/owners/${encodeURIComponent(row.id)}`}>{row.name}</a>
-              </th>
-              <td>{row.contact ?? ""}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Owners"
+        heads={["Name", "Reached by"]}
+        rows={rows.map((row) => [<a href={`/data/owners/${encodeURIComponent(row.id)}`}>{row.name}</a>, row.contact])}
+      />
     )}
     {more ? <p>There are more; type more of the name.</p> : null}
   </Page>

@@ -2,7 +2,7 @@
 
 import type { Fields } from "../form/fields.js";
 import { labelOf } from "../form/label.js";
-import { Heads } from "../frame/table.js";
+import { Table } from "../frame/table.js";
 import type { IntakeView } from "./view.js";
 
 export interface ConflictView {
@@ -31,21 +31,17 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
       {different.length === 0 ? (
         <p>Both versions say the same.</p>
       ) : (
-        <section class="scroll" tabindex={0} aria-label="What differs">
-          <table class="lines">
-            <caption class="unseen">What differs</caption>
-            <Heads of={["Field", "Yours", "Theirs"]} />
-            <tbody>
-              {different.map((field) => (
-                <tr>
-                  <th scope="row">{labelOf(field, view.read.draft, view.context)}</th>
-                  <td>{view.fields.get(field) || "empty"}</td>
-                  <td>{conflict.theirs.get(field) || "empty"}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
+        <Table
+          class="lines"
+          caption="What differs"
+          scroll
+          heads={["Field", "Yours", "Theirs"]}
+          rows={different.map((field) => [
+            labelOf(field, view.read.draft, view.context),
+            view.fields.get(field) || "empty",
+            conflict.theirs.get(field) || "empty",
+          ])}
+        />
       )}
       <p>
         Bring over by hand what you want of theirs, then save: that keeps your version. Or{" "}

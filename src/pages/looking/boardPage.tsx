@@ -8,9 +8,9 @@ import type { Tongue } from "../../wording/tongue.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { figure, Heads, unseen } from "../frame/table.js";
+import { figure, Table, unseen } from "../frame/table.js";
 import { CoverageBar } from "./coverageBar.js";
-import { Figure, Margins, Models } from "./earnedParts.js";
+import { Margins, Models } from "./earnedParts.js";
 import { Scatter } from "./scatter.js";
 
 export interface LookedAt {
@@ -95,27 +95,17 @@ const Jobs = ({ newest, tongue, board }: BoardPageProps) => (
     <summary>
       {newest.length < board.overall!.jobs ? `The ${newest.length} jobs drawn, of ${board.overall!.jobs}` : "The jobs drawn"}
     </summary>
-    <table class="list">
-      <caption class="unseen">Jobs, closed last first</caption>
-      <Heads
-        of={["Job", "Closed", "Model", figure("Estimated"), figure("Four in five within"), figure("Actual"), unseen("Passed")]}
-      />
-      <tbody>
-        {newest.map(({ jobId, number, model, closedOn, p50, p80, actual }) => (
-          <tr>
-            <th scope="row">
-              <a href={`/jobs/${jobId}/close-out`}>{number}</a>
-            </th>
-            <td>{day(closedOn, tongue.locale)}</td>
-            <td>{model}</td>
-            <Figure head="Estimated">{money(p50, tongue)}</Figure>
-            <Figure head="Four in five within">{money(p80, tongue)}</Figure>
-            <Figure head="Actual">{money(actual, tongue)}</Figure>
-            <td>{actual > p80 ? "passed it" : ""}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <Table
+      class="list"
+      caption="Jobs, closed last first"
+      heads={["Job", "Closed", "Model", figure("Estimated"), figure("Four in five within"), figure("Actual"), unseen("Passed")]}
+      rows={newest.map(({ jobId, number, model, closedOn, p50, p80, actual }) => [
+        <a href={`/jobs/${jobId}/close-out`}>{number}</a>,
+        ...[day(closedOn, tongue.locale), model],
+        ...[p50, p80, actual].map((amount) => money(amount, tongue)),
+        actual > p80 ? "passed it" : "",
+      ])}
+    />
   </details>
 );
 
@@ -125,26 +115,23 @@ const Dearest = ({ dearest, tongue }: BoardPageProps) => (
     {dearest.length === 0 ? (
       <p>No standard took longer than the rate book says.</p>
     ) : (
-      <table class="list">
-        <caption class="unseen">Standards that took longer than the rate book says, dearest first</caption>
-        <Heads of={["Standard", figure("Jobs"), figure("Allowed"), figure("Taken"), figure("Cost beyond")]} />
-        <tbody>
-          {dearest.map(({ standard, jobs, allowed, taken, cost }) => (
-            <tr>
-              <th scope="row">{standardName(standard)}</th>
-              <Figure head="Jobs">{jobs}</Figure>
-              <Figure head="Allowed">{duration(allowed, tongue.locale)}</Figure>
-              <Figure head="Taken">{duration(taken, tongue.locale)}</Figure>
-              <Figure head="Cost beyond">
-                {money(cost, tongue)}
-                <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
-                  <rect class="chart-left" width={Math.round((100 * cost) / dearest[0]!.cost)} height="2" />
-                </svg>
-              </Figure>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Standards that took longer than the rate book says, dearest first"
+        heads={["Standard", figure("Jobs"), figure("Allowed"), figure("Taken"), figure("Cost beyond")]}
+        rows={dearest.map(({ standard, jobs, allowed, taken, cost }) => [
+          standardName(standard),
+          jobs,
+          duration(allowed, tongue.locale),
+          duration(taken, tongue.locale),
+          <>
+            {money(cost, tongue)}
+            <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
+              <rect class="chart-left" width={Math.round((100 * cost) / dearest[0]!.cost)} height="2" />
+            </svg>
+          </>,
+        ])}
+      />
     )}
   </section>
 );

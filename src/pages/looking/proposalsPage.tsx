@@ -9,7 +9,7 @@ import { counted } from "../../wording/list.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { figure, Heads, unseen } from "../frame/table.js";
+import { figure, figures, Table, unseen } from "../frame/table.js";
 
 export interface ProposalsPageProps extends SmallForm {
   readonly frame: Frame;
@@ -63,38 +63,27 @@ const Ticks = (props: ProposalsPageProps) => {
   return (
     <form method="post" action="/looking-back/rate-book" novalidate>
       <input type="hidden" name="version" value={String(props.book.version)} />
-      <table class="list">
-        <caption class="unseen">Proposals</caption>
-        <Heads of={[unseen("Accept"), "Standard", "Change", "Rests on"]} />
-        <tbody>
-          {proposals.map((proposal, at) => (
-            <tr>
-              <td>
-                <input
-                  type="checkbox"
-                  name="accept"
-                  value={proposal.id}
-                  checked={ticked.has(proposal.id)}
-                  aria-labelledby={`proposal-${at}`}
-                  class="big-tick"
-                />
-              </td>
-              <th scope="row" id={`proposal-${at}`}>
-                {standardName(proposal.standard)}
-              </th>
-              <td>
-                {proposal.changes.map((change) => (
-                  <div>{changeText(change, locale)}</div>
-                ))}
-              </td>
-              <td>
-                {evidenceText(proposal, locale)}
-                {proposal.taken ? <div class="hint">{takenText(proposal.taken)}</div> : null}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Proposals"
+        heads={["Standard", unseen("Accept"), "Change", "Rests on"]}
+        rows={proposals.map((proposal, at) => [
+          <span id={`proposal-${at}`}>{standardName(proposal.standard)}</span>,
+          <input
+            type="checkbox"
+            name="accept"
+            value={proposal.id}
+            checked={ticked.has(proposal.id)}
+            aria-labelledby={`proposal-${at}`}
+            class="big-tick"
+          />,
+          proposal.changes.map((change) => <div>{changeText(change, locale)}</div>),
+          <>
+            {evidenceText(proposal, locale)}
+            {proposal.taken ? <div class="hint">{takenText(proposal.taken)}</div> : null}
+          </>,
+        ])}
+      />
       <fieldset class="part">
         <legend>Accept what is ticked</legend>
         <div class="columns">
@@ -118,25 +107,22 @@ const Models = ({ models, locale }: ProposalsPageProps) =>
     <section aria-labelledby="models-name">
       <h2 id="models-name">Models that go differently</h2>
       <p>These are not for the rate book: give the work item, or the access of the model's map, minutes of its own.</p>
-      <table class="list">
-        <caption class="unseen">Standards that take longer or shorter on one model</caption>
-        <Heads of={["Model", "Standard", "On this model", figure("Jobs")]} />
-        <tbody>
-          {models.map(({ model, standard, taken, times, jobs }) => (
-            <tr>
-              <th scope="row">{model}</th>
-              <td>{standardName(standard)}</td>
-              <td>
-                {takenText(taken)}
-                {times.map((change) => (
-                  <div class="hint">{changeText(change, locale)}</div>
-                ))}
-              </td>
-              <td class="figure">{jobs}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Standards that take longer or shorter on one model"
+        heads={["Model", "Standard", "On this model", figure("Jobs")]}
+        rows={models.map(({ model, standard, taken, times, jobs }) => [
+          model,
+          standardName(standard),
+          <>
+            {takenText(taken)}
+            {times.map((change) => (
+              <div class="hint">{changeText(change, locale)}</div>
+            ))}
+          </>,
+          jobs,
+        ])}
+      />
     </section>
   );
 
@@ -145,33 +131,16 @@ const Shares = ({ shares, locale }: ProposalsPageProps) => {
   return bySource.length === 0 ? null : (
     <section aria-labelledby="shares-name">
       <h2 id="shares-name">What came good, by source</h2>
-      <table class="list">
-        <caption class="unseen">Share of good pieces by source and state</caption>
-        <Heads
-          of={[
-            "Source",
-            "State",
-            figure("Tested"),
-            figure("Good"),
-            figure("Believed share"),
-            figure("Eight times in ten between"),
-          ]}
-        />
-        <tbody>
-          {bySource.map(({ source, state, pieces, good, share, low, high }) => (
-            <tr>
-              <th scope="row">{source}</th>
-              <td>{state}</td>
-              <td class="figure">{pieces}</td>
-              <td class="figure">{good}</td>
-              <td class="figure">{chance(share, locale)}</td>
-              <td class="figure">
-                {chance(low, locale)} and {chance(high, locale)}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Share of good pieces by source and state"
+        heads={["Source", "State", ...figures("Tested", "Good", "Believed share", "Eight times in ten between")]}
+        rows={bySource.map(({ source, state, pieces, good, share, low, high }) => [
+          ...[source, state, pieces, good],
+          chance(share, locale),
+          `${chance(low, locale)} and ${chance(high, locale)}`,
+        ])}
+      />
     </section>
   );
 };

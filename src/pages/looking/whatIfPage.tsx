@@ -6,7 +6,7 @@ import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, Table } from "../frame/table.js";
 
 export interface WhatIfPageProps {
   readonly frame: Frame;
@@ -37,22 +37,17 @@ export const WhatIfPage = ({ frame, tongue, result, accepted, version, inForceFr
       {leftOut.length > 0 ? (
         <p>{`${counted(leftOut.length, "job")} cannot be priced by one of the two and ${leftOut.length === 1 ? "is" : "are"} left out.`}</p>
       ) : null}
-      <table class="list">
-        <caption class="unseen">Past jobs, closed last first</caption>
-        <Heads of={["Job", figure("As it was"), figure("As proposed"), figure("Really came to")]} />
-        <tbody>
-          {jobs.map((job) => (
-            <tr>
-              <th scope="row">
-                <a href={`/jobs/${job.job}/close-out`}>{nameOf(job.job)}</a>
-              </th>
-              <td class="figure">{money(job.before.price, tongue)}</td>
-              <td class="figure">{money(job.after.price, tongue)}</td>
-              <td class="figure">{job.actual === undefined ? "" : money(job.actual, tongue)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Past jobs, closed last first"
+        heads={["Job", figure("As it was"), figure("As proposed"), figure("Really came to")]}
+        rows={jobs.map(({ job, before: was, after: proposed, actual }) => [
+          <a href={`/jobs/${job}/close-out`}>{nameOf(job)}</a>,
+          money(was.price, tongue),
+          money(proposed.price, tongue),
+          actual === undefined ? "" : money(actual, tongue),
+        ])}
+      />
       <form method="post" action="/looking-back/rate-book">
         <input type="hidden" name="version" value={String(version)} />
         <input type="hidden" name="inForceFrom" value={inForceFrom} />

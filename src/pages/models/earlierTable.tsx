@@ -3,7 +3,7 @@
 import type { EarlierCount } from "../../estimating/closeout/earlierCounts.js";
 import type { RateBook } from "../../estimating/input.js";
 import { decimal } from "../../wording/figures.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 
 interface Props {
   readonly earlier: readonly EarlierCount[];
@@ -25,24 +25,19 @@ export const EarlierTable = ({ earlier, jobs, rateBook, locale }: Props) => (
           From the estimates issued for {jobs === 1 ? "one job" : `the latest ${jobs} jobs`} of this model. A new estimate takes
           them when you ask it to.
         </p>
-        <section class="scroll" tabindex={0} aria-labelledby="earlier-name">
-          <table class="map-counts">
-            <Heads of={["Assembly", "Work or part", figure("Median"), figure("Range"), figure("Jobs")]} />
-            <tbody>
-              {earlier.map((one) => (
-                <tr>
-                  <th scope="row">{one.assembly ?? "Whole unit"}</th>
-                  <td>{workName(one, rateBook)}</td>
-                  <td class="figure">{decimal(String(one.median), locale, { maximumFractionDigits: 1 })}</td>
-                  <td class="figure">{rangeText(one)}</td>
-                  <td class="figure">
-                    {one.jobs} of {one.of}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
+        <Table
+          class="map-counts"
+          caption="Counts of earlier jobs"
+          scroll
+          heads={["Assembly", "Work or part", ...figures("Median", "Range", "Jobs")]}
+          rows={earlier.map((one) => [
+            one.assembly ?? "Whole unit",
+            workName(one, rateBook),
+            decimal(String(one.median), locale, { maximumFractionDigits: 1 }),
+            rangeText(one),
+            `${one.jobs} of ${one.of}`,
+          ])}
+        />
       </>
     )}
   </section>

@@ -7,7 +7,7 @@ import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName, labelOf } from "../form/label.js";
 import { CellBox } from "../frame/field.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 import { Access, Fasteners } from "../intake/access.js";
 import { Carried, Choice, Note, Text, Tick } from "../intake/field.js";
 import { heldBy, minutesText } from "./held.js";
@@ -27,24 +27,19 @@ export const EditorTable = ({ view }: { view: ModelView }) => {
           return name ? <option value={name} /> : null;
         })}
       </datalist>
-      <section class="scroll" tabindex={0} aria-labelledby="assemblies-name">
-        <table class="map-table">
-          <Heads
-            of={[
-              "Assembly",
-              "Comes off first",
-              "Comes out together with",
-              "Held by",
-              "Minutes",
-              "Goes back before",
-              unseen("Remove"),
-            ]}
-          />
-          {rows.map((row) => (
-            <AssemblyRows view={view} row={row} />
-          ))}
-        </table>
-      </section>
+      <Table
+        class="map-table"
+        caption="Assemblies"
+        scroll
+        heads={[
+          ...["Assembly", "Comes off first", "Comes out together with", "Held by", "Minutes", "Goes back before"],
+          unseen("Remove"),
+        ]}
+      >
+        {rows.map((row) => (
+          <AssemblyRows view={view} row={row} />
+        ))}
+      </Table>
       <p class="actions">
         <button type="submit" name="intent" value="add assembly">
           Add an assembly

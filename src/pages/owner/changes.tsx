@@ -1,6 +1,8 @@
 /** What changed since the revision before: money by cause first, then row by row. */
+
 import { markText, signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
+import { figure, Table } from "../frame/table.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =>
@@ -8,25 +10,12 @@ export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =
     <section class="changes" aria-labelledby="changes-name">
       <h2 id="changes-name">What changed since revision {changes.since}</h2>
       {changes.causes.length > 0 ? (
-        <table class="lines">
-          <caption class="unseen">What the total changed by, by cause</caption>
-          <thead>
-            <tr>
-              <th scope="col">Because of</th>
-              <th scope="col" class="figure">
-                Total
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {changes.causes.map(({ text, amount }) => (
-              <tr>
-                <td>{text}</td>
-                <td class="figure">{signedMoney(amount, tongue)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Table
+          class="lines"
+          caption="What the total changed by, by cause"
+          heads={["Because of", figure("Total")]}
+          rows={changes.causes.map(({ text, amount }) => [text, signedMoney(amount, tongue)])}
+        />
       ) : (
         <p>The total is the same.</p>
       )}

@@ -8,7 +8,7 @@ import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
 export interface OrderShown {
@@ -152,38 +152,31 @@ const Goods = ({ goods, tongue }: GoodsInProps) =>
   goods.length === 0 ? null : (
     <section aria-labelledby="goods-name">
       <h2 id="goods-name">Came in last</h2>
-      <section class="scroll" aria-labelledby="goods-name" tabindex={0}>
-        <table class="lines stacking">
-          <Heads of={["Part", "Day", figure("Pieces"), figure("Paid"), "Tested"]} />
-          <tbody>
-            {goods.map(({ id, name, source, state, receivedOn, pieces, paid, currency, tested: { good, bad } }) => (
-              <tr>
-                <th scope="row">
-                  {name}
-                  <span class="why">
-                    {state}, {source}
-                  </span>
-                </th>
-                <td data-name="Came in">{day(receivedOn, tongue.locale)}</td>
-                <td class="figure" data-name="Pieces">
-                  {pieces}
-                </td>
-                <td class="figure" data-name="Paid">
-                  {money(paid, { ...tongue, currency })}
-                </td>
-                <td data-name="Tested">
-                  {good + bad > 0 ? `${good} good, ${bad} bad` : ""}{" "}
-                  {good + bad < pieces ? (
-                    <a class="screen" href={`/parts/goods-in/${encodeURIComponent(id)}/tests`}>
-                      Enter tests<span class="unseen"> of {name}</span>
-                    </a>
-                  ) : null}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="lines stacking"
+        caption="Came in last"
+        scroll
+        heads={["Part", "Day", ...figures("Pieces", "Paid"), "Tested"]}
+        rows={goods.map(({ id, name, source, state, receivedOn, pieces, paid, currency, tested: { good, bad } }) => [
+          <>
+            {name}
+            <span class="why">
+              {state}, {source}
+            </span>
+          </>,
+          day(receivedOn, tongue.locale),
+          pieces,
+          money(paid, { ...tongue, currency }),
+          <>
+            {good + bad > 0 ? `${good} good, ${bad} bad` : ""}{" "}
+            {good + bad < pieces ? (
+              <a class="screen" href={`/parts/goods-in/${encodeURIComponent(id)}/tests`}>
+                Enter tests<span class="unseen"> of {name}</span>
+              </a>
+            ) : null}
+          </>,
+        ])}
+      />
     </section>
   );
 
@@ -195,32 +188,19 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
         The rate book's share counts like five pieces; every piece tested moves it. Eight times in ten the true share lies in the
         range.
       </p>
-      <section class="scroll" aria-labelledby="shares-name" tabindex={0}>
-        <table class="lines stacking">
-          <Heads
-            of={["Parts", figure("Tested"), figure("Good"), figure("Rate book"), figure("Believed good"), figure("Range")]}
-          />
-          <tbody>
-            {shares.map(({ source, state, pieces, good, book, share, low, high }) => (
-              <tr>
-                <th scope="row">{source === undefined ? `${state}, all sources` : `${state}, ${source}`}</th>
-                <td class="figure" data-name="Tested">
-                  {pieces}
-                </td>
-                <td class="figure" data-name="Good">
-                  {good}
-                </td>
-                <td class="figure" data-name="Rate book">
-                  {chance(book, locale)}
-                </td>
-                <td class="figure" data-name="Believed good">
-                  {chance(share, locale)}
-                </td>
-                <td class="figure" data-name="Range">{`${chance(low, locale)} to ${chance(high, locale)}`}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="lines stacking"
+        caption="How good they prove to be"
+        scroll
+        heads={["Parts", ...figures("Tested", "Good", "Rate book", "Believed good", "Range")]}
+        rows={shares.map(({ source, state, pieces, good, book, share, low, high }) => [
+          source === undefined ? `${state}, all sources` : `${state}, ${source}`,
+          pieces,
+          good,
+          chance(book, locale),
+          chance(share, locale),
+          `${chance(low, locale)} to ${chance(high, locale)}`,
+        ])}
+      />
     </section>
   );

@@ -10,7 +10,7 @@ import { key } from "../form/fields.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Area, Box, type SmallForm, ties, Wrong } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed, ServedJobs } from "./partsFrame.js";
 
 export interface OrderListProps extends SmallForm {
@@ -96,38 +96,28 @@ const SourcePart = (props: OrderListProps & { source: SourceOrder; at: number })
       <h2 id={`source-${at}`}>
         {own.source} <span class="tag">{waits(own.leadDays)}</span>
       </h2>
-      <section class="scroll" aria-labelledby={`source-${at}`} tabindex={0}>
-        <table class="lines stacking">
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">For</th>
-              <th scope="col" class="figure">
-                Wanted
-              </th>
-              <th scope="col" class="packs">
-                Packs
-              </th>
-              <th scope="col" class="figure">
-                Price of a pack
-              </th>
-              <th scope="col" class="figure">
-                Amount
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {own.lines.map((line) => (
-              <LineRow {...props} line={line} tongue={tongue} />
-            ))}
-          </tbody>
-          <tfoot>
-            <Sum name="Goods" text={money(own.goods, tongue)} />
-            <Sum name="Freight, once" text={money(own.freight, tongue)} />
-            <Sum name="Together" text={money(own.total, tongue)} strong />
-          </tfoot>
-        </table>
-      </section>
+      <Table
+        class="lines stacking"
+        caption={`To order from ${own.source}`}
+        scroll
+        heads={["Part", "For", figure("Wanted"), { name: "Packs", class: "packs" }, ...figures("Price of a pack", "Amount")]}
+        rows={own.lines.map((line) => ({
+          class: props.errors.has(packsField(line.offer.id)) && "row-wrong",
+          cells: [
+            <LineName line={line} tongue={tongue} />,
+            <ServedJobs served={line.jobs} jobs={props.jobs} />,
+            line.pieces,
+            <Packs {...props} line={line} />,
+            money(line.offer.price, tongue),
+            money(line.cost, tongue),
+          ],
+        }))}
+        foot={[
+          ["Goods", money(own.goods, tongue)],
+          ["Freight, once", money(own.freight, tongue)],
+          ["Together", <strong>{money(own.total, tongue)}</strong>],
+        ]}
+      />
       <p class="actions">
         <button type="submit" name="intent" value={sourceKey(own)}>
           Mark as ordered from {own.source}
@@ -139,91 +129,62 @@ const SourcePart = (props: OrderListProps & { source: SourceOrder; at: number })
 
 const waits = (days: number): string => (days === 0 ? "at once" : `${counted(days, "day")} to arrive`);
 
-const LineRow = ({ line, jobs, tongue, fields, errors }: OrderListProps & { line: OrderLine }) => {
-  const { part, offer, pieces, packs, spare, cost, jobs: served, chance: good } = line;
+const LineName = ({ line: { part, offer, chance: good }, tongue }: { line: OrderLine; tongue: Tongue }) => (
+  <>
+    {part.name}
+    <span class="why">
+      {offer.state}, offered {day(offer.on, tongue.locale)}
+      {(offer.minimumPacks ?? 1) > 1 ? `, sold from ${counted(offer.minimumPacks!, "pack")} up` : ""}
+      {offer.available === undefined ? "" : `, ${offer.available} to be had`}
+    </span>
+    {good === undefined ? null : (
+      <span class="why">Some may turn out bad: with these, enough are good in {chance(good, tongue.locale)} of such orders.</span>
+    )}
+  </>
+);
+
+const Packs = ({ line: { part, offer, packs, spare }, fields, errors }: SmallForm & { line: OrderLine }) => {
   const name = packsField(offer.id);
-  const minimum = offer.minimumPacks ?? 1;
   return (
-    <tr class={errors.has(name) ? "row-wrong" : ""}>
-      <th scope="row">
-        {part.name}
-        <span class="why">
-          {offer.state}, offered {day(offer.on, tongue.locale)}
-          {minimum > 1 ? `, sold from ${counted(minimum, "pack")} up` : ""}
-          {offer.available === undefined ? "" : `, ${offer.available} to be had`}
-        </span>
-        {good === undefined ? null : (
-          <span class="why">
-            Some may turn out bad: with these, enough are good in {chance(good, tongue.locale)} of such orders.
-          </span>
-        )}
-      </th>
-      <td data-name="For">
-        <ServedJobs served={served} jobs={jobs} />
-      </td>
-      <td class="figure" data-name="Wanted">
-        {pieces}
-      </td>
-      <td class="packs" data-name="Packs">
-        <label class="unseen" for={name}>
-          Packs of {part.name}
-        </label>
-        <input
-          id={name}
-          name={name}
-          class="size-figure screen"
-          inputmode="numeric"
-          autocomplete="off"
-          value={fields.get(name) ?? String(packs)}
-          {...ties({ errors, name })}
-        />
-        <span class="on-paper">{packs}</span>
-        {offer.packSize > 1 ? ` of ${offer.packSize}` : ""}
-        {spare > 0 ? <span class="why">{spare} to spare</span> : null}
-        <Wrong errors={errors} name={name} />
-      </td>
-      <td class="figure" data-name="Price of a pack">
-        {money(offer.price, tongue)}
-      </td>
-      <td class="figure" data-name="Amount">
-        {money(cost, tongue)}
-      </td>
-    </tr>
+    <>
+      <label class="unseen" for={name}>
+        Packs of {part.name}
+      </label>
+      <input
+        id={name}
+        name={name}
+        class="size-figure screen"
+        inputmode="numeric"
+        autocomplete="off"
+        value={fields.get(name) ?? String(packs)}
+        {...ties({ errors, name })}
+      />
+      <span class="on-paper">{packs}</span>
+      {offer.packSize > 1 ? ` of ${offer.packSize}` : ""}
+      {spare > 0 ? <span class="why">{spare} to spare</span> : null}
+      <Wrong errors={errors} name={name} />
+    </>
   );
 };
-
-const Sum = ({ name, text, strong = false }: { name: string; text: string; strong?: boolean }) => (
-  <tr>
-    <th scope="row" colspan={5}>
-      {name}
-    </th>
-    <td class="figure">{strong ? <strong>{text}</strong> : text}</td>
-  </tr>
-);
 
 const UncoveredPart = ({ list, jobs }: OrderListProps) =>
   list.uncovered.length === 0 ? null : (
     <section aria-labelledby="uncovered-name">
       <h2 id="uncovered-name">No offer covers</h2>
-      <section class="scroll" aria-labelledby="uncovered-name" tabindex={0}>
-        <table class="lines">
-          <Heads of={["Part", "For", figure("Pieces")]} />
-          <tbody>
-            {list.uncovered.map(({ part, pieces, jobs: served, why }) => (
-              <tr>
-                <th scope="row">
-                  {part.name}
-                  <span class="why">{UNCOVERED_TEXT[why]}</span>
-                </th>
-                <td>
-                  <ServedJobs served={served} jobs={jobs} />
-                </td>
-                <td class="figure">{pieces}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="lines"
+        caption="No offer covers"
+        scroll
+        heads={["Part", "For", figure("Pieces")]}
+        rows={list.uncovered.map(({ part, pieces, jobs: served, why }) => [
+          <>
+            {part.name}
+            <span class="why">{UNCOVERED_TEXT[why]}</span>
+          </>,
+          <ServedJobs served={served} jobs={jobs} />,
+          pieces,
+        ])}
+      />
     </section>
   );
 
@@ -231,22 +192,17 @@ const CoveredPart = ({ list, jobs }: OrderListProps) =>
   list.covered.length === 0 ? null : (
     <section aria-labelledby="covered-name">
       <h2 id="covered-name">Need not be ordered</h2>
-      <section class="scroll" aria-labelledby="covered-name" tabindex={0}>
-        <table class="lines">
-          <Heads of={["Part", "For", figure("Shelf"), figure("On order")]} />
-          <tbody>
-            {list.covered.map(({ part, fromStock, onOrder, jobs: served }) => (
-              <tr>
-                <th scope="row">{part.name}</th>
-                <td>
-                  <ServedJobs served={served} jobs={jobs} />
-                </td>
-                <td class="figure">{fromStock}</td>
-                <td class="figure">{onOrder}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="lines"
+        caption="Need not be ordered"
+        scroll
+        heads={["Part", "For", ...figures("Shelf", "On order")]}
+        rows={list.covered.map(({ part, fromStock, onOrder, jobs: served }) => [
+          part.name,
+          <ServedJobs served={served} jobs={jobs} />,
+          fromStock,
+          onOrder,
+        ])}
+      />
     </section>
   );

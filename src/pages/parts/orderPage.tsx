@@ -6,7 +6,7 @@ import type { Tongue } from "../../wording/tongue.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import type { OrderShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
@@ -27,21 +27,18 @@ export const OrderPage = (props: OrderProps) => {
         Ordered on {day(order.orderedOn, tongue.locale)} by {order.by}.{order.note ? ` ${order.note}` : ""}
         {order.ending ? ` Ended by ${order.ending.by}: ${order.ending.reason}.` : ""}
       </p>
-      <section class="scroll" aria-label="Lines of the order" tabindex={0}>
-        <table class="lines">
-          <Heads of={["Part", figure("Packs"), figure("Pieces"), figure("Came in")]} />
-          <tbody>
-            {order.lines.map(({ name, packs, packSize, pieces, came }) => (
-              <tr>
-                <th scope="row">{name}</th>
-                <td class="figure">{packSize > 1 ? `${packs} of ${packSize}` : packs}</td>
-                <td class="figure">{pieces}</td>
-                <td class="figure">{came}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="lines"
+        caption="Lines of the order"
+        scroll
+        heads={["Part", ...figures("Packs", "Pieces", "Came in")]}
+        rows={order.lines.map(({ name, packs, packSize, pieces, came }) => [
+          name,
+          packSize > 1 ? `${packs} of ${packSize}` : packs,
+          pieces,
+          came,
+        ])}
+      />
       <p class="order-total">
         Goods {money(order.goods, tongue)}, freight {money(order.freight, tongue)}, together{" "}
         <strong>{money(order.total, tongue)}</strong>

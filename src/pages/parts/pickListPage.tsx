@@ -6,7 +6,7 @@ import { warningText } from "../../wording/reasons.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
 export interface PickListProps {
@@ -52,55 +52,38 @@ export const PickListPage = ({ frame, job, tongue, agreed, reasons }: PickListPr
 const ByPart = ({ parts, tongue }: { parts: readonly PickPart[]; tongue: Tongue }) => (
   <section aria-labelledby="by-part">
     <h2 id="by-part">By part</h2>
-    <section class="scroll" aria-label="By part, as a table" tabindex={0}>
-      <table class="lines stacking">
-        <Heads of={["Part", figure("Needed"), figure("Used"), figure("On the shelf"), figure("On order"), figure("To get")]} />
-        <tbody>
-          {parts.map((part) => (
-            <PartRow part={part} tongue={tongue} />
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <Table
+      class="lines stacking"
+      caption="By part, as a table"
+      scroll
+      heads={["Part", ...figures("Needed", "Used", "On the shelf", "On order", "To get")]}
+      rows={parts.map((part) => [
+        <PartName part={part} tongue={tongue} />,
+        part.needed,
+        part.used,
+        <>
+          {part.fromStock}
+          {part.stock !== undefined && part.stock > part.fromStock ? <span class="why"> of {part.stock}</span> : null}
+        </>,
+        part.onOrder,
+        part.toGet > 0 ? <strong>{part.toGet}</strong> : part.toGet,
+      ])}
+    />
   </section>
 );
 
-const PartRow = ({
-  part: { part, kind, needed, used, ifFound, stock, fromStock, onOrder, toGet, from, remarks },
-  tongue,
-}: {
-  part: PickPart;
-  tongue: Tongue;
-}) => (
-  <tr>
-    <th scope="row">
-      {part.name}
-      {kind?.value || kind?.form ? <span class="why">{[kind.value, kind.form].filter(Boolean).join(", ")}</span> : null}
-      {from.map(({ source, state, pieces }) => (
-        <span class="why">{`${pieces} ${state}, ${source}`}</span>
-      ))}
-      {ifFound > 0 ? <span class="why">{counted(ifFound, "piece")} more only if the work is found to be needed</span> : null}
-      {remarks.map((remark) => (
-        <span class="why remark">{warningText(remark, tongue)}</span>
-      ))}
-    </th>
-    <td class="figure" data-name="Needed">
-      {needed}
-    </td>
-    <td class="figure" data-name="Used">
-      {used}
-    </td>
-    <td class="figure" data-name="On the shelf">
-      {fromStock}
-      {stock !== undefined && stock > fromStock ? <span class="why"> of {stock}</span> : null}
-    </td>
-    <td class="figure" data-name="On order">
-      {onOrder}
-    </td>
-    <td class="figure" data-name="To get">
-      {toGet > 0 ? <strong>{toGet}</strong> : toGet}
-    </td>
-  </tr>
+const PartName = ({ part: { part, kind, ifFound, from, remarks }, tongue }: { part: PickPart; tongue: Tongue }) => (
+  <>
+    {part.name}
+    {kind?.value || kind?.form ? <span class="why">{[kind.value, kind.form].filter(Boolean).join(", ")}</span> : null}
+    {from.map(({ source, state, pieces }) => (
+      <span class="why">{`${pieces} ${state}, ${source}`}</span>
+    ))}
+    {ifFound > 0 ? <span class="why">{counted(ifFound, "piece")} more only if the work is found to be needed</span> : null}
+    {remarks.map((remark) => (
+      <span class="why remark">{warningText(remark, tongue)}</span>
+    ))}
+  </>
 );
 
 const ByAssembly = ({ list: { assemblies }, reasons }: { list: PickList; reasons: ReadonlyMap<string, string> }) => (

@@ -5,7 +5,7 @@ import { key } from "../form/fields.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, CellBox, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
 export interface StockProps extends SmallForm {
@@ -38,25 +38,24 @@ export const StockPage = (props: StockProps) => {
             Counts move by themselves as parts come in and are used. Where the shelf says otherwise, type what is there; what is
             left empty stays.
           </p>
-          <table class="lines stock">
-            <caption class="unseen">Pieces on the shelf</caption>
-            <thead>
-              <tr>
-                <th scope="col">Part</th>
-                <th scope="col" class="figure">
-                  On the shelf
-                </th>
-                <th scope="col" class="screen">
-                  Counted now
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {rows.map((row) => (
-                <Row {...props} row={row} />
-              ))}
-            </tbody>
-          </table>
+          <Table
+            class="lines stock"
+            caption="Pieces on the shelf"
+            heads={["Part", figure("On the shelf"), { name: "Counted now", class: "screen" }]}
+            rows={rows.map(({ id, name, type, stock }) => ({
+              class: errors.has(countField(id)) && "row-wrong",
+              cells: [
+                <>
+                  <a href={`/parts/stock/${encodeURIComponent(id)}`}>{name}</a>
+                  <span class="why">
+                    {id}, {type}
+                  </span>
+                </>,
+                stock,
+                <CellBox fields={fields} errors={errors} name={countField(id)} label={`Counted now: ${name}`} size="figure" />,
+              ],
+            }))}
+          />
           <fieldset class="part screen">
             <legend>On the counts</legend>
             <div class="columns">
@@ -85,24 +84,6 @@ export const StockPage = (props: StockProps) => {
   );
 };
 
-const Row = ({ row: { id, name, type, stock }, fields, errors }: StockProps & { row: StockProps["rows"][number] }) => {
-  const field = countField(id);
-  return (
-    <tr class={errors.has(field) ? "row-wrong" : ""}>
-      <th scope="row">
-        <a href={`/parts/stock/${encodeURIComponent(id)}`}>{name}</a>
-        <span class="why">
-          {id}, {type}
-        </span>
-      </th>
-      <td class="figure">{stock}</td>
-      <td class="screen">
-        <CellBox fields={fields} errors={errors} name={field} label={`Counted now: ${name}`} size="figure" />
-      </td>
-    </tr>
-  );
-};
-
 export interface MovementsProps {
   readonly frame: Frame;
   readonly name: string;
@@ -124,35 +105,28 @@ export const MovementsPage = ({ frame, name, stock, rows }: MovementsProps) => (
     <p>
       <strong>{counted(stock, "piece")}</strong> on the shelf. <a href="/parts/stock">Back to the stock</a>
     </p>
-    {rows.length === 0 ? (
-      <p class="empty">Nothing of it has come in, been used or been counted yet.</p>
-    ) : (
-      <section class="scroll" aria-label="Movements" tabindex={0}>
-        <table class="lines">
-          <caption class="unseen">Movements, newest first</caption>
-          <Heads of={["When", "What", "Who", figure("Change"), figure("Left")]} />
-          <tbody>
-            {rows.map(({ at, what, by, change, beyond, standsAt, job }) => (
-              <tr>
-                <td>{at}</td>
-                <td>
-                  {what}
-                  {job ? (
-                    <>
-                      {" "}
-                      <a href={`/jobs/${job.id}`}>{job.number}</a>
-                    </>
-                  ) : null}
-                  {beyond > 0 ? <span class="why">{beyond} more were used than the count had</span> : null}
-                </td>
-                <td>{by}</td>
-                <td class="figure">{change > 0 ? `+${change}` : change < 0 ? `−${-change}` : "0"}</td>
-                <td class="figure">{standsAt}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
-    )}
+    <Table
+      class="lines"
+      caption="Movements, newest first"
+      scroll="Movements"
+      empty="Nothing of it has come in, been used or been counted yet."
+      heads={["When", "What", "Who", ...figures("Change", "Left")]}
+      rows={rows.map(({ at, what, by, change, beyond, standsAt, job }) => [
+        at,
+        <>
+          {what}
+          {job ? (
+            <>
+              {" "}
+              <a href={`/jobs/${job.id}`}>{job.number}</a>
+            </>
+          ) : null}
+          {beyond > 0 ? <span class="why">{beyond} more were used than the count had</span> : null}
+        </>,
+        by,
+        change > 0 ? `+${change}` : change < 0 ? `−${-change}` : "0",
+        standsAt,
+      ])}
+    />
   </PartsFramed>
 );

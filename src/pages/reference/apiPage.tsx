@@ -1,7 +1,7 @@
 /** The API as a page, from its own OpenAPI document: every operation and every schema has an anchor. */
 
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads } from "../frame/table.js";
+import { Table } from "../frame/table.js";
 import {
   type ApiDocument,
   anchorOf,
@@ -150,24 +150,19 @@ const SchemaPart = ({ schema, name }: { readonly schema: Schema; readonly name: 
 };
 
 const Members = ({ caption, rows }: { readonly caption: string; readonly rows: readonly Member[] }) => (
-  <table class="members">
-    <caption class="unseen">{caption}</caption>
-    <Heads of={["Name", "What it is", "Remarks"]} />
-    <tbody>
-      {rows.map(({ name, wanted, shape, says }) => (
-        <tr>
-          <th scope="row">
-            <code>{name}</code>
-          </th>
-          <td>
-            <ShapeText {...shape} />
-            {wanted ? "" : ", optional"}
-          </td>
-          <td>{says}</td>
-        </tr>
-      ))}
-    </tbody>
-  </table>
+  <Table
+    class="members"
+    caption={caption}
+    heads={["Name", "What it is", "Remarks"]}
+    rows={rows.map(({ name, wanted, shape, says }) => [
+      <code>{name}</code>,
+      <>
+        <ShapeText {...shape} />
+        {wanted ? "" : ", optional"}
+      </>,
+      says,
+    ])}
+  />
 );
 
 const ShapeText = ({ words, to }: Shape) => (

@@ -5,7 +5,7 @@ import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, Table } from "../frame/table.js";
 
 export interface ChangesProps {
   readonly changes: ChangeList;
@@ -23,43 +23,35 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
     <div class="changes-part">
       {total ? <p class="entry strong">{figureText(total, tongue)}.</p> : <p>The total is the same.</p>}
       {causes.length > 0 ? (
-        <table class="lines">
-          <caption>Why the total differs</caption>
-          <tbody>
-            {causes.map((cause) => (
-              <tr>
-                <th scope="row">{causesText(cause)}</th>
-                <td class="figure">{signedMoney(cause.amount, tongue)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Table
+          class="lines"
+          caption="Why the total differs"
+          captionSeen
+          heads={["Because of", figure("Difference")]}
+          rows={causes.map((cause) => [causesText(cause), signedMoney(cause.amount, tongue)])}
+        />
       ) : null}
       {categories.some(({ before, after }) => before !== after) ? (
-        <table class="lines">
-          <caption>What it is paid for</caption>
-          <Heads of={["For", figure("Before"), figure("Now")]} />
-          <tbody>
-            {categories.map(({ category, before, after }) => (
-              <tr>
-                <th scope="row">{categoryText(category)}</th>
-                <td class="figure">{money(before, tongue)}</td>
-                <td class="figure">{money(after, tongue)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Table
+          class="lines"
+          caption="What it is paid for"
+          captionSeen
+          heads={["For", figure("Before"), figure("Now")]}
+          rows={categories.map(({ category, before, after }) => [
+            categoryText(category),
+            money(before, tongue),
+            money(after, tongue),
+          ])}
+        />
       ) : null}
       {rows.length > 0 ? (
-        <table class="lines">
-          <caption>Row by row</caption>
-          <Heads of={["What", figure("Difference")]} />
-          <tbody>
-            {rows.map((row) => (
-              <Row row={row} tongue={tongue} />
-            ))}
-          </tbody>
-        </table>
+        <Table
+          class="lines"
+          caption="Row by row"
+          captionSeen
+          heads={["What", figure("Difference")]}
+          rows={rows.map((row) => cellsOf(row, tongue))}
+        />
       ) : null}
       <ul>
         {figures
@@ -72,16 +64,14 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
   );
 };
 
-const Row = ({ row, tongue }: { row: RowChange; tongue: Tongue }) => (
-  <tr>
-    <td>
-      <span class="tag">{markText(row.mark)}</span> {rowTitle(row, tongue)}
-      {row.reason ? <span class="why"> {row.reason}</span> : null}
-      {row.fields.length > 0 ? <span class="why"> {row.fields.map((field) => fieldText(field, tongue)).join(", ")}</span> : null}
-    </td>
-    <td class="figure">
-      {signedMoney(row.amount, tongue)}
-      {row.is === "option" || row.is === "if found" ? <span class="hint"> not in the total</span> : null}
-    </td>
-  </tr>
-);
+const cellsOf = (row: RowChange, tongue: Tongue) => [
+  <>
+    <span class="tag">{markText(row.mark)}</span> {rowTitle(row, tongue)}
+    {row.reason ? <span class="why"> {row.reason}</span> : null}
+    {row.fields.length > 0 ? <span class="why"> {row.fields.map((field) => fieldText(field, tongue)).join(", ")}</span> : null}
+  </>,
+  <>
+    {signedMoney(row.amount, tongue)}
+    {row.is === "option" || row.is === "if found" ? <span class="hint"> not in the total</span> : null}
+  </>,
+];

@@ -13,7 +13,7 @@ import { partNames } from "../form/names.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
 export interface ExtraFaultPageProps extends SmallForm {
@@ -140,29 +140,25 @@ const CostNow = ({
 }: ExtraFaultPageProps & { cost: Cost }) => (
   <section class="card" id="cost" aria-labelledby="cost-name">
     <h2 id="cost-name">What it costs</h2>
-    <table class="lines">
-      <caption class="unseen">Now and at a later visit, tax included</caption>
-      <Heads of={["When", "Opens", figure("Time"), figure("Price")]} />
-      <tbody>
-        <tr>
-          <th scope="row">Now, on top of revision {base.revision}</th>
-          <td>{listed(now.opens) || "nothing more"}</td>
-          <td class="figure">{duration(now.minutes, tongue.locale)}</td>
-          <td class="figure">
-            <strong>{signedMoney(now.price, tongue)}</strong>
-          </td>
-        </tr>
-        <tr>
-          <th scope="row">At a later visit</th>
-          <td>{listed(later.opens) || "nothing"}</td>
-          <td class="figure">{duration(later.minutes, tongue.locale)}</td>
-          <td class="figure">
-            {laterAtLeast ? "from " : ""}
-            {money(later.price, tongue)}
-          </td>
-        </tr>
-      </tbody>
-    </table>
+    <Table
+      class="lines"
+      caption="Now and at a later visit, tax included"
+      heads={["When", "Opens", ...figures("Time", "Price")]}
+      rows={[
+        [
+          `Now, on top of revision ${base.revision}`,
+          listed(now.opens) || "nothing more",
+          duration(now.minutes, tongue.locale),
+          <strong>{signedMoney(now.price, tongue)}</strong>,
+        ],
+        [
+          "At a later visit",
+          listed(later.opens) || "nothing",
+          duration(later.minutes, tongue.locale),
+          `${laterAtLeast ? "from " : ""}${money(later.price, tongue)}`,
+        ],
+      ]}
+    />
     <p>
       The whole estimate then comes to <strong>{money(total, tongue)}</strong>
       {aboveAgreed === undefined ? "" : `, ${signedMoney(aboveAgreed, tongue)} on what is agreed`}.

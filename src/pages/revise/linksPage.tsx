@@ -3,7 +3,7 @@
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
 import { SendTick } from "./sendTick.js";
@@ -40,32 +40,22 @@ export const LinksPage = (props: LinksPageProps) => {
       <ErrorSummary errors={errors} />
       <Said say={say} />
       {made ? <LinkOnce {...made} /> : null}
-      {links.length === 0 ? (
-        <p class="empty">No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there.</p>
-      ) : (
-        <table class="list">
-          <caption class="unseen">Links, newest first</caption>
-          <Heads of={["Went to", "Made", "Opens", unseen("Withdraw")]} />
-          <tbody>
-            {links.map((row) => (
-              <tr>
-                <th scope="row">{row.deliveredTo}</th>
-                <td>
-                  {row.made} by {row.by}, with revision {row.revision}
-                </td>
-                <td>{row.dead ? <span class="tag">{row.dead}</span> : `until ${row.until}`}</td>
-                <td>
-                  {row.dead ? null : (
-                    <a href={`/jobs/${job.id}/links/${row.id}/withdrawal`}>
-                      Withdraw<span class="unseen"> the link to {row.deliveredTo}</span>
-                    </a>
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
+      <Table
+        class="list"
+        caption="Links, newest first"
+        empty="No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there."
+        heads={["Went to", "Made", "Opens", unseen("Withdraw")]}
+        rows={links.map((row) => [
+          row.deliveredTo,
+          `${row.made} by ${row.by}, with revision ${row.revision}`,
+          row.dead ? <span class="tag">{row.dead}</span> : `until ${row.until}`,
+          row.dead ? null : (
+            <a href={`/jobs/${job.id}/links/${row.id}/withdrawal`}>
+              Withdraw<span class="unseen"> the link to {row.deliveredTo}</span>
+            </a>
+          ),
+        ])}
+      />
       {revision === undefined ? null : (
         <form method="post" action={`/jobs/${job.id}/links`} novalidate>
           <fieldset class="part">

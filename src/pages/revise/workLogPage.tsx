@@ -7,7 +7,7 @@ import type { Tongue } from "../../wording/tongue.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Heads, unseen } from "../frame/table.js";
+import { figures, Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LogChanged } from "./logChanged.js";
 import { type AgreedProps, Limit } from "./standingCard.js";
@@ -155,30 +155,29 @@ const PartAnew = (props: WorkLogPageProps) => (
 );
 
 const Entries = ({ entries, tongue, job }: WorkLogPageProps) => (
-  <section class="scroll" tabindex={0} aria-label="Work logged so far">
-    <table class="lines">
-      <caption class="unseen">Work logged, oldest first</caption>
-      <Heads of={["Work", "Day", "Who", figure("Time"), figure("Parts"), unseen("Put right")]} />
-      <tbody>
-        {entries.map(({ id, what, part, workedOn, person, minutes, parts, note, override, withdrawn }) => (
-          <tr {...(withdrawn ? { class: "withdrawn" } : {})}>
-            <td>
-              {struck(what, withdrawn)}
-              {part ? <span class="why"> {struck(part, withdrawn)}</span> : null}
-              {note ? <span class="why"> {note}</span> : null}
-              {override ? <span class="why"> Override: {override}</span> : null}
-              {withdrawn ? <span class="why"> Withdrawn: {withdrawn}</span> : null}
-            </td>
-            <td>{day(workedOn, tongue.locale)}</td>
-            <td>{person}</td>
-            <td class="figure">{minutes === undefined ? "" : struck(duration(minutes, tongue.locale), withdrawn)}</td>
-            <td class="figure">{parts === undefined ? "" : struck(money(parts, tongue), withdrawn)}</td>
-            <td>{withdrawn ? null : <PutRight job={job.id} entry={{ id, what, person }} />}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  </section>
+  <Table
+    class="lines"
+    caption="Work logged, oldest first"
+    scroll="Work logged so far"
+    heads={["Work", "Day", "Who", ...figures("Time", "Parts"), unseen("Put right")]}
+    rows={entries.map(({ id, what, part, workedOn, person, minutes, parts, note, override, withdrawn }) => ({
+      class: withdrawn && "withdrawn",
+      cells: [
+        <>
+          {struck(what, withdrawn)}
+          {part ? <span class="why"> {struck(part, withdrawn)}</span> : null}
+          {note ? <span class="why"> {note}</span> : null}
+          {override ? <span class="why"> Override: {override}</span> : null}
+          {withdrawn ? <span class="why"> Withdrawn: {withdrawn}</span> : null}
+        </>,
+        day(workedOn, tongue.locale),
+        person,
+        minutes === undefined ? "" : struck(duration(minutes, tongue.locale), withdrawn),
+        parts === undefined ? "" : struck(money(parts, tongue), withdrawn),
+        withdrawn ? null : <PutRight job={job.id} entry={{ id, what, person }} />,
+      ],
+    }))}
+  />
 );
 
 const struck = (text: string, withdrawn: string | undefined) => (withdrawn ? <s>{text}</s> : text);

@@ -7,7 +7,7 @@ import { lineTitle } from "../../wording/line.js";
 import { scarcityText, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
-import { figure, Heads } from "../frame/table.js";
+import { figures, Table } from "../frame/table.js";
 import type { SheetProps } from "./props.js";
 import { Sources } from "./sources.js";
 
@@ -15,9 +15,7 @@ export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal
   const timed = subtotal.minutes > 0;
   const parts = byPlace(subtotal.lines);
   return (
-    <table class="lines">
-      <caption class="unseen">{title}</caption>
-      <Heads of={["What", figure(timed ? "Time" : "Each"), figure("Amount")]} />
+    <Table class="lines" caption={title} heads={["What", ...figures(timed ? "Time" : "Each", "Amount")]}>
       {parts.map(({ place, lines }) => (
         <tbody>
           {BY_PLACE.has(subtotal.group) ? (
@@ -32,7 +30,7 @@ export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal
           ))}
         </tbody>
       ))}
-    </table>
+    </Table>
   );
 };
 

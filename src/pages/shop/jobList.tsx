@@ -4,7 +4,7 @@ import type { IsoDate, Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { figure, Heads } from "../frame/table.js";
+import { figure, Table } from "../frame/table.js";
 
 export interface JobRow {
   readonly id: string;
@@ -55,48 +55,27 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobList
         </p>
       </div>
     ) : (
-      <table class="list">
-        <caption class="unseen">Jobs, newest first</caption>
-        <Heads of={["Job", "Unit", "Owner", "Came in", "Latest estimate", figure("Total")]} />
-        <tbody>
-          {rows.map((row) => (
-            <tr>
-              <th scope="row">
-                <a href={`/jobs/${row.id}`}>{row.number}</a>
-              </th>
-              <td>
-                {row.unit}
-                {row.reported ? <div class="hint">{short(row.reported)}</div> : null}
-              </td>
-              <td>{row.owner}</td>
-              <td>
-                {day(row.arrivedOn, locale)}
-                {row.closedOn ? <div class="hint">closed on {day(row.closedOn, locale)}</div> : null}
-              </td>
-              <td>
-                {row.estimate ? (
-                  row.estimate.issued ? (
-                    `Revision ${row.estimate.revision}, issued`
-                  ) : (
-                    <>
-                      <a href={`/estimates/${row.estimate.id}`}>Revision {row.estimate.revision}</a>, draft
-                    </>
-                  )
-                ) : (
-                  "none yet"
-                )}
-              </td>
-              <td class="figure">
-                {row.estimate?.total === undefined
-                  ? row.estimate
-                    ? "to put right"
-                    : ""
-                  : money(row.estimate.total, { locale, currency: row.estimate.currency })}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Jobs, newest first"
+        heads={["Job", "Unit", "Owner", "Came in", "Latest estimate", figure("Total")]}
+        rows={rows.map((row) => [
+          <a href={`/jobs/${row.id}`}>{row.number}</a>,
+          <>
+            {row.unit}
+            {row.reported ? <div class="hint">{short(row.reported)}</div> : null}
+          </>,
+          row.owner,
+          <>
+            {day(row.arrivedOn, locale)}
+            {row.closedOn ? <div class="hint">closed on {day(row.closedOn, locale)}</div> : null}
+          </>,
+          <Latest {...row} />,
+          row.estimate?.total === undefined
+            ? row.estimate && "to put right"
+            : money(row.estimate.total, { locale, currency: row.estimate.currency }),
+        ])}
+      />
     )}
     {next ? (
       <p>
@@ -107,6 +86,16 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobList
     ) : null}
   </Page>
 );
+
+const Latest = ({ estimate }: JobRow) => {
+  if (!estimate) return "none yet";
+  if (estimate.issued) return `Revision ${estimate.revision}, issued`;
+  return (
+    <>
+      <a href={`/estimates/${estimate.id}`}>Revision {estimate.revision}</a>, draft
+    </>
+  );
+};
 
 const SetUpOffer = ({ guarded }: { guarded: boolean }) => (
   <section class="card offer" aria-labelledby="offer-name">

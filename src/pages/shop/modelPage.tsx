@@ -7,7 +7,7 @@ import { listed } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads } from "../frame/table.js";
+import { Table } from "../frame/table.js";
 import { EarlierTable } from "../models/earlierTable.js";
 import { MapGraph } from "../models/graph/mapGraph.js";
 import { heldBy, minutesText } from "../models/held.js";
@@ -56,31 +56,30 @@ export const ModelPage = (props: ModelPageProps) => {
       {hazards.length > 0 ? <p>Hazards: {listed(hazards)}.</p> : null}
       <MapGraph map={map} />
       <h2>Assemblies</h2>
-      <section class="scroll" tabindex={0} aria-label="Assemblies of this model">
-        <table class="list map">
-          <caption class="unseen">Teardown map</caption>
-          <Heads of={["Assembly", "Held by", "Minutes", "Comes off first", "Comes out with", "Usual counts"]} />
-          <tbody>
-            {map.assemblies.map((assembly) => (
-              <tr id={key(assembly.id)}>
-                <th scope="row">
-                  {assembly.name}
-                  <div class="hint">{assembly.sort}</div>
-                </th>
-                <td>
-                  {heldBy(assembly.access)}
-                  {assembly.notes ? <div class="hint">{assembly.notes}</div> : null}
-                  {assembly.hazards?.length ? <div class="hint">Caution: {listed(assembly.hazards)}</div> : null}
-                </td>
-                <td>{minutesText(assembly.access, props.book, props.locale) ?? "–"}</td>
-                <td>{listed((assembly.behind ?? []).map(nameOf)) || "–"}</td>
-                <td>{listed((assembly.joined ?? []).map(nameOf)) || "–"}</td>
-                <td>{counts(assembly, props.rateBook) || "–"}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Table
+        class="list map"
+        caption="Teardown map"
+        scroll="Assemblies of this model"
+        heads={["Assembly", "Held by", "Minutes", "Comes off first", "Comes out with", "Usual counts"]}
+        rows={map.assemblies.map((assembly) => ({
+          id: key(assembly.id),
+          cells: [
+            <>
+              {assembly.name}
+              <div class="hint">{assembly.sort}</div>
+            </>,
+            <>
+              {heldBy(assembly.access)}
+              {assembly.notes ? <div class="hint">{assembly.notes}</div> : null}
+              {assembly.hazards?.length ? <div class="hint">Caution: {listed(assembly.hazards)}</div> : null}
+            </>,
+            minutesText(assembly.access, props.book, props.locale) ?? "–",
+            listed((assembly.behind ?? []).map(nameOf)) || "–",
+            listed((assembly.joined ?? []).map(nameOf)) || "–",
+            counts(assembly, props.rateBook) || "–",
+          ],
+        }))}
+      />
       {map.fitBefore?.length ? (
         <>
           <h2>Refit order</h2>

@@ -1,7 +1,7 @@
 /** The models that have a teardown map. */
 
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 
 export interface ModelRow {
   readonly id: string;
@@ -32,25 +32,18 @@ export const ModelList = ({ frame, rows }: { frame: Frame; rows: readonly ModelR
         </p>
       </div>
     ) : (
-      <table class="list">
-        <caption class="unseen">Models with a teardown map</caption>
-        <Heads of={["Maker and model", "Map", unseen("Start")]} />
-        <tbody>
-          {rows.map(({ id, maker, model, assemblies }) => (
-            <tr>
-              <th scope="row">
-                <a href={`/models/${id}`}>{`${maker} ${model}`}</a>
-              </th>
-              <td>{assemblies} assemblies</td>
-              <td>
-                <a href={`/estimates/new?model=${encodeURIComponent(id)}`}>
-                  New estimate<span class="unseen">{` for ${maker} ${model}`}</span>
-                </a>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="list"
+        caption="Models with a teardown map"
+        heads={["Maker and model", "Map", unseen("Start")]}
+        rows={rows.map(({ id, maker, model, assemblies }) => [
+          <a href={`/models/${id}`}>{`${maker} ${model}`}</a>,
+          `${assemblies} assemblies`,
+          <a href={`/estimates/new?model=${encodeURIComponent(id)}`}>
+            New estimate<span class="unseen">{` for ${maker} ${model}`}</span>
+          </a>,
+        ])}
+      />
     )}
   </Page>
 );

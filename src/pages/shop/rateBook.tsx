@@ -6,7 +6,7 @@ import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { entryAnchor } from "../sheet/entry.js";
-import { Plain, type Row, Standards } from "./standards.js";
+import { Plain, Standards } from "./standards.js";
 
 export interface RateBookPageProps {
   readonly frame: Frame;
@@ -23,7 +23,7 @@ export const RateBookPage = ({ frame, book, locale, versions }: RateBookPageProp
   const minutes = (value: number) => plainNumber(value, locale);
   const time = (at: ThreePoint) => `${minutes(at.likely)}\u00a0min (${minutes(at.low)} to ${minutes(at.high)})`;
   const from = (source: Provenance) => source.basis + (source.note ? `: ${source.note}` : "");
-  const rows = <T,>(list: readonly T[], at: string, cells: (one: T) => Row["cells"]): readonly Row[] =>
+  const rows = <T,>(list: readonly T[], at: string, cells: (one: T) => readonly string[]) =>
     list.map((one, index) => ({ id: entryAnchor(`/${at}/${index}`), cells: cells(one) }));
 
   return (

@@ -4,7 +4,7 @@ import { moment } from "../../wording/time.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads } from "../frame/table.js";
+import { Table } from "../frame/table.js";
 
 export interface SendingPageProps extends SmallForm {
   readonly frame: Frame;
@@ -78,23 +78,17 @@ export const SendingPage = (props: SendingPageProps) => {
         yourself.
       </p>
       <h2>The last calls</h2>
-      {attempts.length === 0 ? (
-        <p class="empty">None yet.</p>
-      ) : (
-        <table class="list">
-          <caption class="unseen">Calls, newest first</caption>
-          <Heads of={["When", "For", "How it went"]} />
-          <tbody>
-            {attempts.map(({ at, job, outcome }) => (
-              <tr>
-                <td>{moment(at, locale, timeZone)}</td>
-                <td>{job ? <a href={`/jobs/${job}`}>a job</a> : "a test"}</td>
-                <td>{outcome}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
+      <Table
+        class="list"
+        caption="Calls, newest first"
+        empty="None yet."
+        heads={["When", "For", "How it went"]}
+        rows={attempts.map(({ at, job, outcome }) => [
+          moment(at, locale, timeZone),
+          job ? <a href={`/jobs/${job}`}>a job</a> : "a test",
+          outcome,
+        ])}
+      />
     </Page>
   );
 };

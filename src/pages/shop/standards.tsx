@@ -1,43 +1,18 @@
 /** Tables of the rate book. */
-export interface Row {
-  readonly id: string;
-  readonly cells: readonly string[];
-}
+import { Table } from "../frame/table.js";
 
 export interface StandardsProps {
   readonly title: string;
   readonly lead?: string;
   readonly head: readonly string[];
-  readonly rows: readonly Row[];
+  readonly rows: readonly { readonly id: string; readonly cells: readonly string[] }[];
 }
 
 export const Standards = ({ title, lead, head, rows }: StandardsProps) => (
   <section>
     <h2>{title}</h2>
     {lead ? <p class="hint">{lead}</p> : null}
-    <table class="list standards">
-      <caption class="unseen">{title}</caption>
-      <thead>
-        <tr>
-          {head.map((name) => (
-            <th scope="col">{name}</th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ id, cells: [name, ...others] }) => (
-          <tr id={id}>
-            <th scope="row">{name}</th>
-            {others.map((text, index) => (
-              <td>
-                <span class="narrow-name">{head[index + 1]}: </span>
-                {text}
-              </td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <Table class="list named standards" caption={title} heads={head} rows={rows} />
   </section>
 );
 

@@ -3,7 +3,7 @@
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 import { PasskeyButton } from "./passkey.js";
 import { PeopleMenu } from "./peopleMenu.js";
 import type { PasskeyPlace } from "./view.js";
@@ -140,32 +140,25 @@ const Codes = ({ codesLeft }: AccountPageProps) => (
 const Sessions = ({ sessions }: AccountPageProps) => (
   <section aria-labelledby="sessions-name">
     <h2 id="sessions-name">Where you are signed in</h2>
-    <table class="list">
-      <caption class="unseen">Sessions, last used first</caption>
-      <Heads of={["Browser", "Signed in", "Use", unseen("Sign out")]} />
-      <tbody>
-        {sessions.map(({ id, how, agent, begun, seen, here }) => (
-          <tr>
-            <td>
-              {agent || "a browser that did not say"} {here ? <span class="tag">this one</span> : null}
-            </td>
-            <td>
-              since {begun}, by {how}
-            </td>
-            <td>last used {seen}</td>
-            <td>
-              {here ? null : (
-                <form method="post" action={`/account/sessions/${id}/end`}>
-                  <button type="submit" class="quiet">
-                    Sign out<span class="unseen"> {agent}</span>
-                  </button>
-                </form>
-              )}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <Table
+      class="list"
+      caption="Sessions, last used first"
+      heads={["Browser", "Signed in", "Use", unseen("Sign out")]}
+      rows={sessions.map(({ id, how, agent, begun, seen, here }) => [
+        <>
+          {agent || "a browser that did not say"} {here ? <span class="tag">this one</span> : null}
+        </>,
+        `since ${begun}, by ${how}`,
+        `last used ${seen}`,
+        here ? null : (
+          <form method="post" action={`/account/sessions/${id}/end`}>
+            <button type="submit" class="quiet">
+              Sign out<span class="unseen"> {agent}</span>
+            </button>
+          </form>
+        ),
+      ])}
+    />
     {sessions.length > 1 ? (
       <form method="post" action="/account/sessions/end-others">
         <button type="submit">Sign out everywhere else</button>

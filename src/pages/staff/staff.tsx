@@ -3,7 +3,7 @@
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
 type Role = "manager" | "technician";
@@ -87,31 +87,26 @@ const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>
 );
 
 const People = ({ people }: StaffPageProps) => (
-  <table class="list">
-    <caption class="unseen">Staff, by name</caption>
-    <Heads of={["Name", "Role", "Stands", unseen("Change")]} />
-    <tbody>
-      {people.map((person) => (
-        <tr>
-          <th scope="row">{person.name}</th>
-          <td>{person.left ? person.role : <RoleForm {...person} />}</td>
-          <td>{standing(person)}</td>
-          <td>
-            <div class="beside">
-              {person.left ? (
-                <Act path={`/staff/${person.id}/opening`} text="Open again" name={person.name} />
-              ) : (
-                <>
-                  <Act path={`/staff/${person.id}/invitation`} text="New invitation" name={person.name} />
-                  <Act path={`/staff/${person.id}/closing`} text="Close the account" name={person.name} />
-                </>
-              )}
-            </div>
-          </td>
-        </tr>
-      ))}
-    </tbody>
-  </table>
+  <Table
+    class="list"
+    caption="Staff, by name"
+    heads={["Name", "Role", "Stands", unseen("Change")]}
+    rows={people.map((person) => [
+      person.name,
+      person.left ? person.role : <RoleForm {...person} />,
+      standing(person),
+      <div class="beside">
+        {person.left ? (
+          <Act path={`/staff/${person.id}/opening`} text="Open again" name={person.name} />
+        ) : (
+          <>
+            <Act path={`/staff/${person.id}/invitation`} text="New invitation" name={person.name} />
+            <Act path={`/staff/${person.id}/closing`} text="Close the account" name={person.name} />
+          </>
+        )}
+      </div>,
+    ])}
+  />
 );
 
 function standing({ joined, left, invitedUntil }: StaffPageProps["people"][number]): string {
@@ -151,22 +146,18 @@ const Act = ({ path, text, name }: { path: string; text: string; name: string })
 const Events = ({ events }: StaffPageProps) => (
   <section aria-labelledby="events-name">
     <h2 id="events-name">Sign-ins, and changes to who gets in</h2>
-    <section class="scroll" tabindex={0} aria-label="Sign-ins, newest first">
-      <table>
-        <Heads of={["When", "What", "Whose account", "How, or by whom", "From"]} />
-        <tbody>
-          {events.map(({ at, what, name, by, how, caller }) => (
-            <tr>
-              <td>{at}</td>
-              <td>{what}</td>
-              <td>{name ?? ""}</td>
-              <td>{how ?? (by ? `by ${by}` : "")}</td>
-              <td>{caller ? <code>{caller.slice(0, 8)}</code> : ""}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <Table
+      caption="Sign-ins, newest first"
+      scroll
+      heads={["When", "What", "Whose account", "How, or by whom", "From"]}
+      rows={events.map(({ at, what, name, by, how, caller }) => [
+        at,
+        what,
+        name,
+        how ?? (by && `by ${by}`),
+        caller && <code>{caller.slice(0, 8)}</code>,
+      ])}
+    />
     <p class="hint">The newest hundred. 'From' is the same for the same network address and does not tell it.</p>
   </section>
 );

@@ -3,7 +3,7 @@
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm, Tick, Wrong } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { Heads, unseen } from "../frame/table.js";
+import { Table, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./peopleMenu.js";
 
 export interface TokensPageProps extends SmallForm {
@@ -80,35 +80,26 @@ export const TokensPage = (props: TokensPageProps) => {
   );
 };
 
-const Tokens = ({ tokens }: TokensPageProps) =>
-  tokens.length === 0 ? (
-    <p class="empty">None yet. A program that uses the API needs one; people sign in instead.</p>
-  ) : (
-    <table class="list">
-      <caption class="unseen">Tokens, newest first</caption>
-      <Heads of={["For", "Scopes", "Made", "Use", unseen("Revoke")]} />
-      <tbody>
-        {tokens.map(({ id, name, by, scopes, made, used, revoked }) => (
-          <tr>
-            <th scope="row">{name}</th>
-            <td>may {scopes.join(", ")}</td>
-            <td>
-              made {made} by {by}
-            </td>
-            <td>{used ? `last used ${used}` : "never used"}</td>
-            <td>
-              {revoked ? (
-                <span class="tag">revoked {revoked}</span>
-              ) : (
-                <form method="post" action={`/tokens/${id}/revocation`}>
-                  <button type="submit" class="quiet">
-                    Revoke<span class="unseen"> {name}</span>
-                  </button>
-                </form>
-              )}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
+const Tokens = ({ tokens }: TokensPageProps) => (
+  <Table
+    class="list"
+    caption="Tokens, newest first"
+    empty="None yet. A program that uses the API needs one; people sign in instead."
+    heads={["For", "Scopes", "Made", "Use", unseen("Revoke")]}
+    rows={tokens.map(({ id, name, by, scopes, made, used, revoked }) => [
+      name,
+      `may ${scopes.join(", ")}`,
+      `made ${made} by ${by}`,
+      used ? `last used ${used}` : "never used",
+      revoked ? (
+        <span class="tag">revoked {revoked}</span>
+      ) : (
+        <form method="post" action={`/tokens/${id}/revocation`}>
+          <button type="submit" class="quiet">
+            Revoke<span class="unseen"> {name}</span>
+          </button>
+        </form>
+      ),
+    ])}
+  />
+);

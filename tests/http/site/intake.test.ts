@@ -317,7 +317,7 @@ describe("the shop's other pages", () => {
     const { html } = await page(opened, "/");
     const { jobs: work } = await demo();
     for (const { id } of work) expect(html).toContain(`/jobs/${id}`);
-    expect(html.match(/class="figure">£/g)).toHaveLength(work.length);
+    expect(html.match(/data-name="Total">£/g)).toHaveLength(work.length);
   });
 
   it("start a new revision from an issued one, and leave the issued one as it is", async () => {

@@ -5,7 +5,7 @@ import { chance, money } from "../../../wording/figures.js";
 import { counted } from "../../../wording/list.js";
 import { jobsIn, plannedBuyText, riskSourceText } from "../../../wording/risk.js";
 import { marksOf } from "../../../wording/riskCurve.js";
-import { figure, Heads } from "../../frame/table.js";
+import { figure, figures, Table } from "../../frame/table.js";
 import type { SheetProps } from "../props.js";
 import { Curve } from "./curve.js";
 
@@ -36,22 +36,23 @@ export const Expert = (props: ExpertProps) => {
 };
 
 const Percentiles = ({ risk, tongue }: ExpertProps) => (
-  <table class="lines">
-    <caption>Chance that the job costs no more</caption>
-    <Heads of={["Mark", figure("Chance"), figure("Cost")]} />
-    <tbody>
-      {marksOf(risk).map(({ name, chance: share, amount, tried }) => (
-        <tr class={tried ? "tried" : ""}>
-          <th scope="row">
-            {name}
-            <span class="why"> {jobsIn(share)}</span>
-          </th>
-          <td class="figure">{chance(share, tongue.locale)}</td>
-          <td class="figure">{money(amount, tongue)}</td>
-        </tr>
-      ))}
-    </tbody>
-  </table>
+  <Table
+    class="lines"
+    caption="Chance that the job costs no more"
+    captionSeen
+    heads={["Mark", ...figures("Chance", "Cost")]}
+    rows={marksOf(risk).map(({ name, chance: share, amount, tried }) => ({
+      class: tried && "tried",
+      cells: [
+        <>
+          {name}
+          <span class="why"> {jobsIn(share)}</span>
+        </>,
+        chance(share, tongue.locale),
+        money(amount, tongue),
+      ],
+    }))}
+  />
 );
 
 const Shares = ({ risk: { contributions }, tongue }: ExpertProps) =>
@@ -67,21 +68,18 @@ const Shares = ({ risk: { contributions }, tongue }: ExpertProps) =>
           ? ` ${counted(contributions.length - MOST_SHARES, "more thing")} may take off no more than the last one here.`
           : ""}
       </p>
-      <table class="lines">
-        <caption class="unseen">Where the risk comes from</caption>
-        <Heads of={["What is not certain", figure("Off P80")]} />
-        <tbody>
-          {contributions.slice(0, MOST_SHARES).map(({ source, name, takesOff }) => (
-            <tr>
-              <td>
-                {name}
-                <span class="why"> {riskSourceText(source)}</span>
-              </td>
-              <td class="figure">{money(takesOff, tongue)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        class="lines"
+        caption="Where the risk comes from"
+        heads={["What is not certain", figure("Off P80")]}
+        rows={contributions.slice(0, MOST_SHARES).map(({ source, name, takesOff }) => [
+          <>
+            {name}
+            <span class="why"> {riskSourceText(source)}</span>
+          </>,
+          money(takesOff, tongue),
+        ])}
+      />
     </>
   );
 
