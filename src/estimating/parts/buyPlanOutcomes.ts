@@ -7,8 +7,7 @@ import type { Minor } from "../input.js";
 import { drawsMean } from "../risk/goodCounts.js";
 import type { Chance } from "../risk/model.js";
 import { type Choice, type PlanOffer, spendOn, type Take } from "./buyPlanTakes.js";
-import { none, together } from "./goodPieces.js";
-import { meanShare } from "./shareGood.js";
+import { meanShare, none, together } from "./shareGood.js";
 
 interface Taken {
   readonly choice: Choice;

@@ -4,7 +4,7 @@
  */
 import type { Minor } from "../input.js";
 import type { Choice, Choices, Take } from "./buyPlanTakes.js";
-import { goodMasses, isSure, none, reaches, SAME_CHANCE, tailsOf, together } from "./goodPieces.js";
+import { goodMasses, isSure, none, reaches, SAME_CHANCE, tailsOf, together } from "./shareGood.js";
 
 export interface Found {
   /** Per choice, the index of its take. */

@@ -1,8 +1,7 @@
 /** What may be taken of each offer: none, or its minimum of packs and more, up to what it has or what would do alone. */
 import type { Minor, Minutes, OfferState } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
-import { goodMasses, isSure, SAME_CHANCE, tailsOf } from "./goodPieces.js";
-import { meanShare, type Share } from "./shareGood.js";
+import { goodMasses, isSure, meanShare, SAME_CHANCE, type Share, tailsOf } from "./shareGood.js";
 
 export interface PlanOffer {
   readonly id: string;

@@ -2,7 +2,8 @@
  * Reference designators of a parts list: 'C1, C3-C5 R7' names six parts. Letters and what they stand for: IEEE 315 and ASME Y14.44,
  * from memory; a range runs over its numbers.
  */
-import type { PartFamily } from "../input.js";
+import type { PartFamily, PartType } from "../input.js";
+import { readMarking } from "./marking.js";
 
 interface Designators {
   /** The letters they all share; absent where there are none or several. */
@@ -52,4 +53,31 @@ const FAMILIES: Readonly<Record<string, PartFamily>> = {
   ...{ U: "semiconductor", IC: "semiconductor", V: "valve", BT: "cell", DS: "lamp", LA: "lamp", X: "connector" },
 };
 
-export const familyOf = (prefix: string): PartFamily | undefined => FAMILIES[prefix];
+const familyOf = (prefix: string): PartFamily | undefined => FAMILIES[prefix];
+
+const NANOFARAD = 1_000_000n;
+const MICROFARAD = 1_000_000_000n;
+
+/**
+ * Lines that are one type to the shop: by letters, capacitors also by size. From 1 uF they are mostly electrolytic, below 1 nF mostly
+ * ceramic, between mostly film (common practice, no source): so a group's type is only proposed.
+ */
+export function groupOf(prefix: string, value: string): string {
+  if (familyOf(prefix) !== "capacitor") return prefix;
+  const farads = readMarking(value, "capacitor")?.value;
+  if (farads === undefined) return prefix;
+  return farads >= MICROFARAD ? `${prefix} from 1 µF` : farads < NANOFARAD ? `${prefix} below 1 nF` : `${prefix} from 1 nF`;
+}
+
+/** Which of the rate book's part types a line is, as far as its designator and value tell; undefined where several would do. */
+export function proposedType(group: string, types: readonly PartType[]): PartType | undefined {
+  const [prefix = "", ...size] = group.split(" ");
+  const family = familyOf(prefix);
+  if (!family) return undefined;
+  const own = types.filter((type) => type.family === family);
+  if (family === "capacitor") {
+    const wanted = { "from 1 µF": "aluminium", "below 1 nF": "other", "from 1 nF": "film" }[size.join(" ")];
+    return own.find(({ dielectric }) => dielectric === wanted);
+  }
+  return own.length === 1 ? own[0] : undefined;
+}

@@ -1,5 +1,5 @@
 /** The parts of what was agreed: by kind, or by type where no kind is named, with the work that takes them and where the sheet bought them. */
-import type { EstimateInput, WorkItem } from "../input.js";
+import type { CurrencyCode, EstimateInput, WorkItem } from "../input.js";
 import type { Line, PartResult, Sheet } from "../sheet.js";
 
 export interface JobPart {
@@ -58,3 +58,46 @@ export const stillWanted = ({ takes }: JobPart, logged: LoggedPieces): number =>
   takes
     .filter(({ item, ifFound }) => !ifFound || logged.has(item))
     .reduce((sum, { item, count }) => sum + Math.max(0, count - (logged.get(item) ?? 0)), 0);
+
+/** A job's need of one part. */
+export interface OpenNeed extends Pick<JobPart, "part" | "buys"> {
+  readonly job: string;
+  readonly currency: CurrencyCode;
+  /** Pieces still wanted, 0 or more. */
+  readonly pieces: number;
+}
+
+export interface Claim extends OpenNeed {
+  readonly fromStock: number;
+  readonly onOrder: number;
+  readonly toGet: number;
+}
+
+/** Counts by part kind; a part counted by type only has none. */
+export interface Supplies {
+  readonly stock: ReadonlyMap<string, number>;
+  readonly onOrder: ReadonlyMap<string, number>;
+}
+
+/** Who gets what is there: the shelf first, then what is on order, in the order of the jobs. What is left is to get. Claims by part, in the order the parts are first needed; needs of nothing are left out. */
+export function claimsOf(needs: readonly OpenNeed[], { stock, onOrder }: Supplies): Claim[][] {
+  const left = { stock: new Map(stock), onOrder: new Map(onOrder) };
+  const take = (from: Map<string, number>, kind: string | undefined, wanted: number): number => {
+    if (kind === undefined) return 0;
+    const taken = Math.min(wanted, Math.max(0, from.get(kind) ?? 0));
+    from.set(kind, (from.get(kind) ?? 0) - taken);
+    return taken;
+  };
+  const byPart = new Map<string, Claim[]>();
+  for (const need of needs) {
+    if (need.pieces === 0) continue;
+    const fromStock = take(left.stock, need.part.kind, need.pieces);
+    const ordered = take(left.onOrder, need.part.kind, need.pieces - fromStock);
+    const claim = { ...need, fromStock, onOrder: ordered, toGet: need.pieces - fromStock - ordered };
+    const key = partKey(need.part);
+    const claims = byPart.get(key);
+    if (claims) claims.push(claim);
+    else byPart.set(key, [claim]);
+  }
+  return [...byPart.values()];
+}

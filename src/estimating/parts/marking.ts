@@ -6,8 +6,7 @@
  * .047 alone on a capacitor is microfarads.
  */
 import type { PartFamily } from "../input.js";
-import { takeRatings } from "./ratings.js";
-import { letterTolerance, type Tolerance } from "./tolerance.js";
+import { letterTolerance, type Tolerance, takeRatings } from "./tolerance.js";
 
 export interface Marking {
   readonly of: "capacitance" | "resistance";

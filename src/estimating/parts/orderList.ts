@@ -1,9 +1,9 @@
 /** What to order for all open jobs together, by source: whole packs, minimums held, freight once per source. */
 import type { CurrencyCode, IsoDate, Minor, Offer } from "../input.js";
 import type { Line } from "../sheet.js";
-import type { FreightPaid } from "./freight.js";
-import { wholePacks } from "./offers.js";
-import { type Claim, claimsOf, type OpenNeed, type Supplies } from "./orderClaims.js";
+import { wholePacks } from "./catalogue.js";
+import { type Claim, claimsOf, type OpenNeed, type Supplies } from "./jobParts.js";
+import type { FreightPaid } from "./lot.js";
 import { type BuyingRules, buyFor, type Purchase, type Served } from "./orderOffers.js";
 
 export interface OrderAsk extends Supplies, BuyingRules {

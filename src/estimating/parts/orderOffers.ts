@@ -1,12 +1,10 @@
 /** From which offers the pieces of one part are bought, for all jobs together. */
 import type { Minor, Offer, ScarcityRules } from "../input.js";
 import { buyPlan } from "./buyPlan.js";
-import { chooseLots } from "./choose.js";
-import { extraFreight, type FreightPaid, payFreight } from "./freight.js";
-import { isSure } from "./goodPieces.js";
-import { byUnitCost, capacity, wholePacks } from "./offers.js";
-import type { Claim } from "./orderClaims.js";
-import { shareGoodOf } from "./shareGood.js";
+import { byUnitCost, capacity, wholePacks } from "./catalogue.js";
+import type { Claim } from "./jobParts.js";
+import { chooseLots, extraFreight, type FreightPaid, payFreight } from "./lot.js";
+import { isSure, shareGoodOf } from "./shareGood.js";
 
 export interface Served {
   readonly job: string;

@@ -1,8 +1,24 @@
-/** What a supply prints: a line for each lot, and the scarcity margin as a line of its own. */
-import type { TaxRules } from "../input.js";
+/** What a supply prints: a line for each lot, and the scarcity margin as a line of its own; and the work of pulling. */
+
+import { type Book, known } from "../book.js";
+import type { IsoDate, Minutes, RateBook, TaxRules } from "../input.js";
+import type { LabourLine } from "../labour/times.js";
+import { priceMilli, toMilli } from "../money/scales.js";
 import type { Line, Source } from "../sheet.js";
 import type { PricedLot } from "./lot.js";
 import type { Supply } from "./supply.js";
+
+/** Labour to pull donor parts, to be charged at the labour class of access. */
+export interface PullWork {
+  readonly part: NonNullable<Line["part"]>;
+  /** Id of the offer. */
+  readonly offer: string;
+  readonly source: string;
+  readonly on: IsoDate;
+  readonly items: readonly string[];
+  readonly count: number;
+  readonly minutes: Minutes;
+}
 
 export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[] {
   const { need, part, lots, margin, marginPercent, scarcity, because } = supply;
@@ -56,4 +72,31 @@ export function withUniqueIds(lines: readonly Line[]): Line[] {
     seen.set(line.id, times);
     return times === 1 ? line : { ...line, id: `${line.id}/${times}` };
   });
+}
+
+/** Pulling is access labour that the condition of the owner's unit does not change. */
+export function pullLine(pull: PullWork, rateBook: RateBook, book: Book): LabourLine {
+  const { is: labourClass, at } = known(book.classes, rateBook.accessClass);
+  const milli = toMilli(pull.minutes);
+  return {
+    times: { low: milli, likely: milli, high: milli },
+    attended: labourClass.attended,
+    labourClass: labourClass.id,
+    line: {
+      id: `pull:${pull.offer}`,
+      sort: "donor pull",
+      taxClass: "labour",
+      taxCategory: rateBook.tax.labour,
+      part: pull.part,
+      labourClass: { id: labourClass.id, name: labourClass.name },
+      count: pull.count,
+      minutes: pull.minutes,
+      amount: priceMilli(milli, labourClass.ratePerHour),
+      from: [
+        ...pull.items.map((id) => ({ is: "item", id }) as const),
+        { is: "offer", id: pull.offer, source: pull.source, on: pull.on },
+        { is: "rate book", entry: `/labourClasses/${at}` },
+      ],
+    },
+  };
 }

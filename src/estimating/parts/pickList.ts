@@ -1,8 +1,7 @@
 /** What to fetch for one job: by assembly, and by part with what is there of it. */
 import type { EstimateInput, OfferState, PartKind } from "../input.js";
 import type { Sheet, Warning } from "../sheet.js";
-import { type JobPart, jobParts, type LoggedPieces, partKey, stillWanted } from "./jobParts.js";
-import type { Claim } from "./orderClaims.js";
+import { type Claim, type JobPart, jobParts, type LoggedPieces, partKey, stillWanted } from "./jobParts.js";
 
 export interface PickPart {
   readonly part: JobPart["part"];

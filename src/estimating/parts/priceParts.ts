@@ -1,28 +1,15 @@
 /** Prices what the work consumes: part lines, scarcity margin lines, freight, the work of pulling donor parts, and warnings. */
+
 import { known } from "../book.js";
-import type { IsoDate, Minutes } from "../input.js";
+import type { IsoDate } from "../input.js";
 import type { Adjustment, Line, PartResult, Warning } from "../sheet.js";
-import { type Catalogue, type PartsContext, readCatalogue } from "./catalogue.js";
-import { type FreightPaid, freightCharges, payFreight } from "./freight.js";
-import type { Lot } from "./lot.js";
-import { daysBetween } from "./offers.js";
-import { partLines, withUniqueIds } from "./partLines.js";
+import { type Catalogue, daysBetween, type PartsContext, readCatalogue } from "./catalogue.js";
+import { type FreightPaid, freightCharges, type Lot, payFreight } from "./lot.js";
+import { type PullWork, partLines, withUniqueIds } from "./partLines.js";
 import { type PartNeed, pullMinutes, type Supply, supplyPart } from "./supply.js";
 
 export type { PartsContext } from "./catalogue.js";
 export type { PartNeed } from "./supply.js";
-
-/** Labour to pull donor parts, to be charged at the labour class of access. */
-export interface PullWork {
-  readonly part: NonNullable<Line["part"]>;
-  /** Id of the offer. */
-  readonly offer: string;
-  readonly source: string;
-  readonly on: IsoDate;
-  readonly items: readonly string[];
-  readonly count: number;
-  readonly minutes: Minutes;
-}
 
 export interface PartsPrice {
   readonly lines: readonly Line[];

@@ -1,7 +1,7 @@
 /** How hard a part is to get: the first row of the table below that fits. */
 import type { IsoDate, Offer, Scarcity, ScarcityRules } from "../input.js";
 import type { ScarcityReason } from "../sheet.js";
-import { capacity, daysBetween } from "./offers.js";
+import { capacity, daysBetween } from "./catalogue.js";
 import { meanShare, shareGoodOf } from "./shareGood.js";
 
 const SHARE_SCALE = 1_000_000;

@@ -1,11 +1,10 @@
 /** Warns where what is fitted may not do what the original did. Never blocks: the technician decides. */
 import { type Index, indexed } from "../book.js";
-import type { OriginalPart, PartKind, PartType, Percent, RateBook, WorkItem } from "../input.js";
+import type { IsoDate, OriginalPart, PartKind, PartType, Percent, Provenance, RateBook, WorkItem } from "../input.js";
 import { divide } from "../money/rounding.js";
 import { PERCENT_SCALE, WHOLE } from "../money/scales.js";
 import type { Warning } from "../sheet.js";
 import { type Marking, readMarking } from "./marking.js";
-import { deratingLimit, isOverDerated } from "./ratedVoltage.js";
 import { type Tolerance, usualTolerance } from "./tolerance.js";
 
 /** Of every item, options not chosen included. Items without an original, or whose part is unknown, are passed over. */
@@ -85,3 +84,34 @@ function* valueOff(item: string, part: string, was: Marking, now: Marking, { bel
 /** A link of no ohms is off by 100 % from anything but another. */
 const percentOff = (off: bigint, from: bigint): Percent =>
   from === 0n ? (off === 0n ? 0 : 100) : divide((off < 0n ? -off : off) * BigInt(WHOLE), from) / PERCENT_SCALE;
+
+interface Dated {
+  readonly asOf: IsoDate;
+  readonly source: Provenance;
+}
+
+type Dielectric = NonNullable<PartType["dielectric"]>;
+
+/** Working voltage at most this much of the rated voltage. */
+export const DERATING: Readonly<Record<Dielectric, Dated & { readonly limitPercent: Percent }>> = {
+  tantalum: {
+    asOf: "2026-11-25",
+    source: {
+      basis: "published",
+      note: "manufacturers' notes on solid tantalum: about half the rating, such as a 50 V part on a 24 V rail",
+    },
+    limitPercent: 50,
+  },
+  aluminium: { asOf: "2026-11-25", source: { basis: "common practice, no source" }, limitPercent: 80 },
+  film: { asOf: "2026-11-25", source: { basis: "common practice, no source", note: "the rating itself" }, limitPercent: 100 },
+  other: { asOf: "2026-11-25", source: { basis: "common practice, no source", note: "the rating itself" }, limitPercent: 100 },
+};
+
+/** Percent of the rating that a capacitor may work at; undefined for other parts. */
+const deratingLimit = ({ family, dielectric }: PartType): Percent | undefined =>
+  family === "capacitor" ? DERATING[dielectric ?? "other"].limitPercent : undefined;
+
+const millivolts = (volts: number): number => Math.round(volts * 1000);
+
+const isOverDerated = (working: number, rated: number, limitPercent: Percent): boolean =>
+  millivolts(working) * 100 > millivolts(rated) * limitPercent;

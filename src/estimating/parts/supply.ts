@@ -1,12 +1,20 @@
 /** How one need is met: from the shelf first, then bought, and at a guess what nobody offers. */
 import { known } from "../book.js";
 import type { Minor, Minutes, Offer, PartType, Percent } from "../input.js";
+import type { ItemPart, ReadItem } from "../labour/readItem.js";
 import { fromMilli, percentOf, priceMilli, toMilli } from "../money/scales.js";
 import type { Line } from "../sheet.js";
 import type { Catalogue, PartsContext } from "./catalogue.js";
-import { chooseLots } from "./choose.js";
-import { extraFreight, type FreightPaid, payFreight } from "./freight.js";
-import { type Lot, lotAtPriceOf, type PricedLot, priceLot } from "./lot.js";
+import {
+  chooseLots,
+  extraFreight,
+  type FreightPaid,
+  type Lot,
+  lotAtPriceOf,
+  type PricedLot,
+  payFreight,
+  priceLot,
+} from "./lot.js";
 import { type ScarcityClass, scarcityOf } from "./scarcity.js";
 
 export interface PartNeed {
@@ -85,3 +93,24 @@ export const pullMinutes = ({ way, offer, pieces }: Lot): Minutes =>
 
 const dearest = (offers: readonly Offer[]): Offer | undefined => offers.at(-1);
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
+
+/** What the work consumes, one need for each part kind or type. */
+export function needsOf(items: readonly ReadItem[]): PartNeed[] {
+  const needs = new Map<ItemPart, { type: string; kind?: string; count: number; items: string[] }>();
+  for (const { item, takes } of items) {
+    const { part } = takes;
+    if (!part) continue;
+    const need = needs.get(part);
+    if (need) {
+      need.count += item.count;
+      need.items.push(item.id);
+    } else
+      needs.set(part, {
+        type: part.type.is.id,
+        ...(part.kind && { kind: part.kind.id }),
+        count: item.count,
+        items: [item.id],
+      });
+  }
+  return [...needs.values()];
+}

@@ -3,8 +3,7 @@ import type { EstimateInput, Minor, Offer, PartKind } from "../input.js";
 import { type BuyPlan, buyPlan } from "../parts/buyPlan.js";
 import type { PlanOffer } from "../parts/buyPlanTakes.js";
 import { type Catalogue, readCatalogue } from "../parts/catalogue.js";
-import { isSure } from "../parts/goodPieces.js";
-import { shareGoodOf } from "../parts/shareGood.js";
+import { isSure, shareGoodOf } from "../parts/shareGood.js";
 import type { PartResult } from "../sheet.js";
 
 export interface Bought {

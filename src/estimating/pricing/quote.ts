@@ -1,10 +1,9 @@
 /** What the owner is asked for, by the shop's pricing: as counted, at a fixed price with allowances for risk, or as counted under a ceiling. */
 import type { Minor, Policy, Pricing, TaxRules } from "../input.js";
 import { isPossible, nameOf } from "../labour/groups.js";
-import { type Allowance, allowancesFor } from "../risk/allowances.js";
 import { type Distribution, distributionOf } from "../risk/distribution.js";
 import type { RiskModel } from "../risk/model.js";
-import { priceBy } from "../risk/pricing.js";
+import { type Allowance, allowancesFor, priceBy } from "../risk/pricing.js";
 import type { Line, PricingUsed, Why } from "../sheet.js";
 import { type Bare, bareOf, netOf } from "./bare.js";
 import { isUsable } from "./buyPlans.js";

@@ -2,10 +2,9 @@
 import type { Resolution } from "./convolution.js";
 import { distributionOfTerms } from "./distribution.js";
 import type { Line } from "./line.js";
-import type { Lump } from "./lump.js";
 import type { RiskModel } from "./model.js";
 import { totalMoments } from "./moments.js";
-import { type Draw, type Terms, termsOf } from "./terms.js";
+import { type Draw, type Lump, type Terms, termsOf } from "./terms.js";
 
 export type RiskSource = "condition" | "labour" | "sourcing" | "if found";
 

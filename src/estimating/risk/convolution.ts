@@ -3,16 +3,13 @@
  * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is 0 here; the caller adds it.
  */
 import { conditionAt, conditionSigma, conditionStrata, STRATA_REACH } from "./condition.js";
-import { lumpStep, type Sorted, sortTerms } from "./crowd.js";
-import { crowdMoments } from "./crowdMoments.js";
-import { foundMasses } from "./foundMasses.js";
-import { labourBehind } from "./labourBehind.js";
+import { crowdMoments, lumpStep, type Sorted, sortTerms } from "./crowd.js";
 import { convolve, convolveIfFound, type Masses, scaled, splitOnto } from "./lattice.js";
 import { UNFELT } from "./line.js";
-import { lineMasses, sumOfLines } from "./lineMasses.js";
+import { foundMasses, lineMasses, sumOfLines } from "./lineMasses.js";
 import { type TotalMoments, totalMoments } from "./moments.js";
 import { smallManyMasses } from "./smallMany.js";
-import { layDown, type Slide } from "./spread.js";
+import { labourBehind, layDown, type Slide } from "./spread.js";
 import type { Terms } from "./terms.js";
 
 /** How fine: cells of the lattice and strata of the condition factor. */

@@ -53,3 +53,16 @@ export function ifFound({ mean, variance, third }: Moments, p: number): Moments 
     third: p * (third + 3 * mean * variance + mean ** 3) - 3 * second * first + 2 * first ** 3,
   };
 }
+
+/** Two amounts with a given mean, variance and third cumulant: the two-point Gauss rule, exact for every cubic and never outside the range of what it stands for. */
+export function twoPoint({ mean, variance, third }: Moments): readonly Chance[] {
+  if (!(variance > 0)) return [{ probability: 1, amount: mean }];
+  const sd = Math.sqrt(variance);
+  const skew = third / (variance * sd);
+  const half = Math.sqrt(1 + (skew * skew) / 4);
+  const upper = 0.5 - skew / (4 * half);
+  return [
+    { probability: 1 - upper, amount: mean + sd * (skew / 2 - half) },
+    { probability: upper, amount: mean + sd * (skew / 2 + half) },
+  ];
+}

@@ -1,7 +1,11 @@
-/** A beta-PERT line of labour in money, minor units, not rounded. */
+/**
+ * A line of labour in money, minor units, not rounded: its three-point time as a beta-PERT distribution, alpha = 1 + 4 (likely - low) / (high - low),
+ * beta = 6 - alpha. Figures of the distribution are in the units of its points.
+ */
+
+import type { ThreePoint } from "../input.js";
 import type { Moments } from "./cumulants.js";
 import { type LabourRisk, worth } from "./model.js";
-import { pertMean, pertThird, pertVariance } from "./pert.js";
 
 export interface Line extends Moments {
   readonly id: string;
@@ -32,4 +36,28 @@ export function lineOf({ id, time, ratePerHour }: LabourRisk): Line {
     variance: pertVariance(points),
     third: pertThird(points),
   };
+}
+
+/** Shape of the beta distribution on low..high; alpha + beta is always 6. Undefined when low = high: the time is certain. */
+export function pertShape({ low, likely, high }: ThreePoint): { readonly alpha: number; readonly beta: number } | undefined {
+  if (!(high > low)) return undefined;
+  const alpha = 1 + (4 * (likely - low)) / (high - low);
+  return { alpha, beta: 6 - alpha };
+}
+
+/** (low + 4 likely + high) / 6: exact for the beta-PERT, and the classic three-point mean (Malcolm et al. 1959, from memory). */
+export const pertMean = ({ low, likely, high }: ThreePoint): number => (low + 4 * likely + high) / 6;
+
+/** Second cumulant: (mean - low)(high - mean) / 7. */
+export function pertVariance(points: ThreePoint): number {
+  const mean = pertMean(points);
+  return Math.max(0, ((mean - points.low) * (points.high - mean)) / 7);
+}
+
+/** Third cumulant (skewness x sd cubed): (high - low)^3 alpha beta (beta - alpha) / 6048. */
+export function pertThird(points: ThreePoint): number {
+  const shape = pertShape(points);
+  return shape === undefined
+    ? 0
+    : ((points.high - points.low) ** 3 * shape.alpha * shape.beta * (shape.beta - shape.alpha)) / 6048;
 }

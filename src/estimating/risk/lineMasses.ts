@@ -1,8 +1,10 @@
-/** One beta-PERT line, and sums of them, on the lattice. */
+/** Labour on the lattice: one beta-PERT line, sums of them, and what is found. */
+
+import { twoPoint } from "./cumulants.js";
 import { incompleteBeta, lnBeta } from "./incompleteBeta.js";
-import { convolve, hatMasses, type Masses, splitOnto } from "./lattice.js";
-import type { Line } from "./line.js";
-import { pertMean, pertShape } from "./pert.js";
+import { convolve, hatMasses, type Masses, scaled, splitOnto } from "./lattice.js";
+import { type Line, pertMean, pertShape } from "./line.js";
+import type { Lump } from "./terms.js";
 
 export function lineMasses(line: Line, h: number, top: number): Masses {
   const shape = pertShape(line);
@@ -29,3 +31,26 @@ export const sumOfLines = (lines: readonly Line[], h: number, top: number): Mass
     const masses = lineMasses(line, h, top);
     return sum === undefined ? masses : convolve(sum, masses, top);
   }, undefined);
+
+/**
+ * What a lump costs when it is found, for any condition factor. `lowestFactor`: the least c that will be asked for. Labour by two points when the gap between them drowns in the `smooth` spread of the total, else
+ * by its whole shape; parts by their outcomes.
+ */
+export function foundMasses(lump: Lump, smooth: number, h: number, top: number, lowestFactor: number): (c: number) => Masses {
+  const points = twoPoint(lump.labour);
+  const gap = points.length < 2 ? 0 : points[1]!.amount - points[0]!.amount;
+  const labour = gap > smooth ? sumOfLines(lump.lines, h, Math.ceil(top / lowestFactor)) : undefined;
+  if (labour !== undefined) {
+    const other = splitOnto(lump.otherChances, h, top);
+    return (c) => convolve(scaled(labour, c, top), other, top);
+  }
+  const pairs = points.flatMap((a) =>
+    lump.otherChances.map((b) => ({ probability: a.probability * b.probability, labour: a.amount, other: b.amount })),
+  );
+  return (c) =>
+    splitOnto(
+      pairs.map((pair) => ({ probability: pair.probability, amount: c * pair.labour + pair.other })),
+      h,
+      top,
+    );
+}

@@ -3,10 +3,9 @@
  * + draws + sum of B x (C x labour + other), C the condition factor, B one Bernoulli per lump. Probabilities of 0 and 1, certain times and
  * single outcomes are folded away here, so that everything left is uncertain.
  */
-import { type Moments, momentsOf } from "./cumulants.js";
+import { type Moments, momentsOf, sumOf, twoPoint } from "./cumulants.js";
 import { type Line, lineOf, UNFELT } from "./line.js";
-import { type Lump, lumpOf } from "./lump.js";
-import type { Chance, RiskModel } from "./model.js";
+import type { Chance, FoundRisk, RiskModel } from "./model.js";
 
 /** What buying one part may come to over the least it can, independent of the unit's condition. */
 export interface Draw extends Moments {
@@ -85,3 +84,44 @@ const leastOf = (outcomes: readonly Chance[]): number =>
     (least, { probability, amount }) => (probability > 0 ? Math.min(least, amount) : least),
     Number.POSITIVE_INFINITY,
   );
+
+/** What may turn up: costs `labour` x C + `other` with `probability`, else nothing. C is the unit's condition factor. */
+export interface Lump {
+  readonly id: string;
+  readonly probability: number;
+  /** Under condition. */
+  readonly labour: Moments;
+  readonly lines: readonly Line[];
+  /** Parts, and labour the condition does not touch. */
+  readonly other: Moments;
+  /** The same as few amounts: exact for up to 16 combinations of outcomes, else with the same three moments. */
+  readonly otherChances: readonly Chance[];
+}
+
+const MOST_COMBINATIONS = 16;
+
+function lumpOf(found: FoundRisk): Lump {
+  const steady: Line[] = [];
+  const lines: Line[] = [];
+  for (const risk of found.labour) (risk.underCondition ? lines : steady).push(lineOf(risk));
+  let otherChances: readonly Chance[] = [{ probability: 1, amount: found.parts }];
+  for (const { outcomes } of found.sourcing ?? []) otherChances = combined(otherChances, outcomes);
+  if (steady.length > 0) otherChances = combined(otherChances, twoPoint(sumOf(steady)));
+  return {
+    id: found.id,
+    probability: found.probability,
+    labour: sumOf(lines),
+    lines,
+    other: momentsOf(otherChances),
+    otherChances,
+  };
+}
+
+/** The sum of two independent amounts. */
+function combined(a: readonly Chance[], b: readonly Chance[]): readonly Chance[] {
+  if (b.length === 0) return a;
+  if (a.length * b.length > MOST_COMBINATIONS) return twoPoint(sumOf([momentsOf(a), momentsOf(b)]));
+  return a.flatMap((one) =>
+    b.map((other) => ({ probability: one.probability * other.probability, amount: one.amount + other.amount })),
+  );
+}

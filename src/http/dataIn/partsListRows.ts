@@ -5,9 +5,8 @@
 
 import { faultsIn } from "../../acts/checked.js";
 import type { PartKind, PartType, RateBook } from "../../estimating/input.js";
-import { readDesignators } from "../../estimating/parts/designators.js";
+import { groupOf, proposedType, readDesignators } from "../../estimating/parts/designators.js";
 import { readMarking } from "../../estimating/parts/marking.js";
-import { groupOf, proposedType } from "../../estimating/parts/typeFor.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
 import type { Model } from "../../records/models.js";

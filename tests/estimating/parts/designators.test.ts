@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readDesignators } from "../../../src/estimating/parts/designators.js";
-import { groupOf, proposedType } from "../../../src/estimating/parts/typeFor.js";
+import { groupOf, proposedType, readDesignators } from "../../../src/estimating/parts/designators.js";
 
 const read = (text: string, seen = new Set<string>()) => readDesignators(text, seen);
 

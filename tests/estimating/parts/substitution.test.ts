@@ -4,8 +4,7 @@ import keyboard from "../../../fixtures/demo/string-organ-keyboard.json";
 import published from "../../../fixtures/published/iec-60384-4.json";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, OriginalPart, PartKind, PartType, WorkItem } from "../../../src/estimating/input.js";
-import { DERATING } from "../../../src/estimating/parts/ratedVoltage.js";
-import { substitutionWarnings } from "../../../src/estimating/parts/substitution.js";
+import { DERATING, substitutionWarnings } from "../../../src/estimating/parts/substitution.js";
 
 const type = (id: string, given: Partial<PartType>): PartType => ({
   id,

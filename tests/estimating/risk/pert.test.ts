@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-times.json";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";
 import { incompleteBeta } from "../../../src/estimating/risk/incompleteBeta.js";
+import { pertMean, pertShape, pertThird, pertVariance } from "../../../src/estimating/risk/line.js";
 import { normalCdf } from "../../../src/estimating/risk/normal.js";
-import { pertMean, pertShape, pertThird, pertVariance } from "../../../src/estimating/risk/pert.js";
 import { job, line } from "./jobShapes.js";
 
 const { pert, textbookPath, constructionPath } = published;

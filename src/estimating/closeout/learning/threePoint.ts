@@ -4,7 +4,7 @@
  */
 import type { ThreePoint } from "../../input.js";
 import { LIMITS } from "../../problems.js";
-import { pertMean, pertVariance } from "../../risk/pert.js";
+import { pertMean, pertVariance } from "../../risk/line.js";
 
 /** Mean in units of `likely`, and variance of the natural log. */
 export interface Shape {
