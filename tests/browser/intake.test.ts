@@ -1,7 +1,7 @@
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { field, type OpenShop, openShop, picture, totalAfter, totalOn } from "./support/shop.js";
+import { drawn, field, type OpenShop, openShop, picture, settledTotal, totalAfter, totalOn } from "./support/shop.js";
 
 let shop: OpenShop;
 beforeAll(async () => {
@@ -177,8 +177,7 @@ describe("no map and no time", () => {
     const counted = await totalAfter(page, "£0.00");
     await page.getByRole("button", { name: "Refine into named boards" }).click();
     expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).value)).toBe("Board 1");
-    await page.waitForTimeout(400);
-    expect(await totalOn(page)).toBe(counted);
+    expect(await settledTotal(page)).toBe(counted);
     expect(await field(page, "cells.*.p:electrolytic").inputValue()).toBe("30");
     await picture(page, "refined");
   });
@@ -345,8 +344,15 @@ describe("two people at one estimate", () => {
 });
 
 describe("a draft on record", () => {
-  const savedOrgan = async () => {
+  /** Its clock is set forward in place of waiting. */
+  const clocked = async () => {
     const page = await shop.page();
+    await page.clock.install();
+    return page;
+  };
+  const pause = (page: Page) => page.clock.fastForward(5000);
+  const savedOrgan = async () => {
+    const page = await clocked();
     await startOrgan(page);
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.waitForURL(/\?saved/);
@@ -358,10 +364,12 @@ describe("a draft on record", () => {
     await field(page, "unit.serial").fill("AUTO-1");
     await field(page, "owner.id").selectOption("");
     await field(page, "owner.name").fill("Morwenna Ashgrove");
+    await pause(page);
     await page.getByText(/^Saved \d/).waitFor();
     const owner = await field(page, "owner.id").inputValue();
     expect(owner).not.toBe("");
     await field(page, "owner.phone").fill("01632 960555");
+    await pause(page);
     await page.waitForFunction((at) => document.querySelector<HTMLInputElement>('[name="meta.version"]')!.value !== at, "2");
     expect(await field(page, "owner.id").inputValue()).toBe(owner);
     const plain = await shop.page({ javaScriptEnabled: false });
@@ -373,12 +381,13 @@ describe("a draft on record", () => {
 
   it("does not save itself over what someone else saved, and says so", async () => {
     const one = await savedOrgan();
-    const two = await shop.page();
+    const two = await clocked();
     await two.goto(one.url());
     await field(one, "unit.serial").fill("FIRST-1");
     await one.getByRole("button", { name: "Save", exact: true }).click();
     await one.getByText("Saved.", { exact: true }).waitFor();
     await field(two, "unit.serial").fill("SECOND-2");
+    await pause(two);
     await two.getByText("It was saved or issued elsewhere meanwhile.").waitFor();
     await one.reload();
     expect(await field(one, "unit.serial").inputValue()).toBe("FIRST-1");
@@ -389,13 +398,20 @@ describe("a draft on record", () => {
 
   it("saved by the button while it saves itself meets no conflict of its own", async () => {
     const page = await savedOrgan();
+    let press = () => {};
+    const pressed = new Promise<void>((resolve) => {
+      press = resolve;
+    });
     await page.route("**/estimates/*", async (route) => {
-      if (route.request().method() === "POST") await new Promise((resolve) => setTimeout(resolve, 1500));
+      if (route.request().method() === "POST") await pressed;
       await route.continue();
     });
+    const saving = page.waitForRequest((request) => request.method() === "POST");
     await field(page, "unit.serial").fill("BOTH-1");
-    await page.waitForRequest((request) => request.method() === "POST");
+    await pause(page);
+    await saving;
     await page.getByRole("button", { name: "Save", exact: true }).click();
+    press();
     await page.getByText("Saved.", { exact: true }).waitFor();
     expect(await field(page, "unit.serial").inputValue()).toBe("BOTH-1");
   });
@@ -413,36 +429,15 @@ describe("weight and speed", () => {
     expect(size).toBeLessThan(100_000);
   });
 
-  it("draws the sheet of the largest demo estimate again within a tenth of a second or so", async () => {
+  it("draws the sheet of the largest demo estimate again in a tenth of a second or so of processor", async () => {
     const page = await shop.page();
     await page.goto("/");
     await page.getByRole("link", { name: "J-2026-0001" }).click();
     await page.getByRole("link", { name: "Change the estimate" }).click();
     await page.locator("html.scripted").waitFor();
-    const times = await page.evaluate(async () => {
-      const box = document.querySelector<HTMLInputElement>('[name="cells.chorus.p:film"]')!;
-      const spent: number[] = [];
-      for (let count = 1; count <= 15; count += 1) {
-        box.value = String(count);
-        const drawn = new Promise<void>((done) => {
-          const watch = new MutationObserver(() => {
-            watch.disconnect();
-            done();
-          });
-          watch.observe(document.getElementById("sheet-place")!, { childList: true });
-        });
-        const start = performance.now();
-        box.dispatchEvent(new Event("input", { bubbles: true }));
-        await drawn;
-        spent.push(performance.now() - start);
-      }
-      return spent;
-    });
-    const median = [...times].sort((a, b) => a - b)[7]!;
-    console.info(
-      `Typing to sheet, 60 ms pause included: median ${median.toFixed(0)} ms, worst ${Math.max(...times).toFixed(0)} ms.`,
-    );
-    // A bound against decay, not a target: the machine may be shared.
-    expect(median).toBeLessThan(1000);
+    const [first, ...rest] = await drawn(page, "cells.chorus.p:film", 15);
+    console.info(`Typing to sheet: at first ${first} ms of processor, then ${rest.join(", ")}.`);
+    // A bound against decay, not a target.
+    expect([...rest].sort((a, b) => a - b)[7]).toBeLessThan(300);
   });
 });

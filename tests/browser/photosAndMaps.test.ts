@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { png } from "../http/support/pictures.js";
 import { faultsOn, overflowOf } from "./support/faults.js";
-import { field, type OpenShop, openShop } from "./support/shop.js";
+import { field, type OpenShop, openShop, picture } from "./support/shop.js";
 
 let shop: OpenShop;
 beforeAll(async () => {
@@ -27,7 +27,7 @@ it("sends a photo of 3000 by 1000 pixels as a JPEG of 2000 by 667, and puts it i
   await page.getByRole("button", { name: /Put the ticked photos/ }).click();
   await page.getByText("Kept: the ticked photos").waitFor();
   expect(await faultsOn(page)).toEqual([]);
-  await page.screenshot({ path: ".shots/photos.png" });
+  await picture(page, "photos");
 });
 
 it("redraws a map while it is typed, and scrolls only the drawing at 320 pixels", async () => {
@@ -46,5 +46,5 @@ it("redraws a map while it is typed, and scrolls only the drawing at 320 pixels"
   await page.getByRole("button", { name: "Redraw", exact: true }).last().click();
   await page.locator("#summary").waitFor();
   expect(await faultsOn(page)).toEqual([]);
-  await page.screenshot({ path: ".shots/map.png" });
+  await picture(page, "map");
 });

@@ -294,9 +294,16 @@ describe("a second process", () => {
     await migrate(db, { migrationsFolder: "migrations" });
     const { spawn } = await import("node:child_process");
     const holder = spawn(process.execPath, ["--import", "tsx", "tests/records/support/holder.ts", path], {
-      stdio: ["ignore", "pipe", "inherit"],
+      stdio: ["pipe", "pipe", "inherit"],
     });
     await new Promise((resolve) => holder.stdout.once("data", resolve));
-    expect(await owners.add(db, "o", { name: "Waited" }, AT)).toMatchObject({ is: "added" });
+    let done = false;
+    const added = owners.add(db, "o", { name: "Waited" }, AT).finally(() => {
+      done = true;
+    });
+    // Reads go on meanwhile.
+    expect([await owners.find(db, "o"), done]).toEqual([undefined, false]);
+    holder.stdin.end();
+    expect(await added).toMatchObject({ is: "added" });
   });
 });

@@ -23,6 +23,7 @@ import { runs } from "../setup/runs.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "./support/livedIn.js";
 import { livedInShop } from "./support/livedInShop.js";
 import { outgoing } from "./support/outgoing.js";
+import { requestsOf } from "./support/requests.js";
 
 /** Sorted keys, written down again without the engine's own function. */
 const sorted = (value: unknown): unknown =>
@@ -179,50 +180,72 @@ describe("two at once", () => {
     expect(await eventsOf(one, TAPE_ECHO)).toHaveLength(3);
   });
 
-  it("saving and issuing: one wins, the other hears that it moved", async () => {
-    for (let run = 0; run < 8; run++) {
+  /** Every moment at which `first` makes a request, the start and the end among them. */
+  const momentsOf = async (first: (db: Database) => Promise<unknown>): Promise<readonly number[]> => {
+    const { one } = await opened();
+    const requests = requestsOf(one);
+    await first(one);
+    expect(requests.made()).toBeGreaterThan(2);
+    return Array.from({ length: requests.made() + 1 }, (_, moment) => moment);
+  };
+
+  it("saving and issuing: one wins, the other hears that it moved, whenever the saving begins", async () => {
+    const issuing = async (db: Database) => issue(db, (await draftOf(db, TAPE_ECHO)).id, 1, plain("paper"), at(1));
+    const ways = new Set<string>();
+    for (const moment of await momentsOf(issuing)) {
       const { one, other } = await opened();
-      const draft = await draftOf(one, TAPE_ECHO);
+      const requests = requestsOf(one);
+      const draft = await draftOf(other, TAPE_ECHO);
       const input = { ...draft.input, asOf: "2026-11-24" };
-      // The later it starts, the further the issue has come.
       const save = async () => {
-        await new Promise((resolve) => setTimeout(resolve, 6 * run));
+        await requests.reached(moment);
         return estimates.replace(other, draft.id, 1, { ...draft, input }, at(2));
       };
-      const [done, saved] = await Promise.all([issue(one, draft.id, 1, plain("paper"), at(1)), save()]);
+      const [saved, done] = await Promise.all([save(), issuing(one)]);
       const won = { issue: done.is === "issued", save: saved.is === "replaced" };
+      ways.add(won.issue ? "issued" : "saved");
       expect(won.issue).not.toBe(won.save);
       expect(won.issue ? ["moved", "issued"] : ["moved"]).toContain(won.issue ? saved.is : done.is);
       const now = (await estimates.find(one, draft.id))!;
       expect([now.input.asOf, now.issuedAt !== undefined]).toEqual([won.save ? "2026-11-24" : draft.input.asOf, won.issue]);
       expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
     }
+    expect([...ways].sort()).toEqual(["issued", "saved"]);
   });
 
   it("agreeing and superseding: one wins, the other is refused, or the answer was there before the new revision", async () => {
-    for (let run = 0; run < 10; run++) {
-      const { one, other } = await opened();
-      const first = await issued(one, (await draftOf(one, TAPE_ECHO)).id, at(1), plain("first"));
-      await nextDraft(one, TAPE_ECHO, "second", at(2));
-      const words = await given(other, first.record.id);
-      const pause = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
-      // In even runs printing takes a while, in odd ones the owner: the answer comes in before, during or after.
-      const print = async () => {
-        await pause(run % 2 ? 0 : 5 * run);
-        return new TextEncoder().encode("second");
+    const ready = async (db: Database) => {
+      const first = await issued(db, (await draftOf(db, TAPE_ECHO)).id, at(1), plain("first"));
+      await nextDraft(db, TAPE_ECHO, "second", at(2));
+      return given(db, first.record.id);
+    };
+    const superseding = (db: Database) => issue(db, "second", 1, plain("second"), at(3));
+    const ways = new Set<string>();
+    for (const moments of ["of superseding", "of agreeing"]) {
+      const alone = async (db: Database) => {
+        const words = await ready(db);
+        const requests = requestsOf(db);
+        await (moments === "of superseding" ? superseding(db) : answer(db, "answer", words, at(4)));
+        return requests.made();
       };
-      const supersede = () => issue(one, "second", 1, outgoing({ print }), at(3));
-      const agree = async () => {
-        await pause(run % 2 ? 6 * run : 0);
-        return answer(other, "answer", words, at(4));
-      };
-      const [agreed, superseded] = await Promise.all([agree(), supersede()]);
-      expect(["recorded, issued", "recorded, owner answered", "superseded, issued"]).toContain(`${agreed.is}, ${superseded.is}`);
-      const events = (await eventsOf(one, TAPE_ECHO)).map(({ is }) => is);
-      if (agreed.is === "recorded" && superseded.is === "issued")
-        expect(events.indexOf("answered")).toBeLessThan(events.lastIndexOf("issued"));
-      expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
+      const { one: tried } = await opened();
+      for (let moment = 0, all = await alone(tried); moment <= all; moment += 1) {
+        const { one, other } = await opened();
+        const words = await ready(one);
+        const requests = requestsOf(one);
+        const agreeing = (db: Database) => answer(db, "answer", words, at(4));
+        const [agreed, superseded] =
+          moments === "of superseding"
+            ? await Promise.all([requests.reached(moment).then(() => agreeing(other)), superseding(one)])
+            : await Promise.all([agreeing(one), requests.reached(moment).then(() => superseding(other))]);
+        ways.add(`${agreed.is}, ${superseded.is}`);
+        const events = (await eventsOf(one, TAPE_ECHO)).map(({ is }) => is);
+        if (agreed.is === "recorded" && superseded.is === "issued")
+          expect(events.indexOf("answered")).toBeLessThan(events.lastIndexOf("issued"));
+        expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
+      }
     }
+    expect([...ways].sort()).toEqual(["recorded, issued", "recorded, owner answered", "superseded, issued"]);
   });
 
   it("an answer that comes in while the next revision is being printed wins: nothing is issued until someone read it", async () => {

@@ -6,12 +6,12 @@ const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-pra
 
 /** Each fault with the element it is on and what to do about it. Dark differs from light in colours alone. */
 export async function faultsOn(page: Page, scheme: "light" | "dark" = "light"): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe.source);
   const runOnly =
     scheme === "dark" ? { type: "rule" as const, values: ["color-contrast"] } : { type: "tag" as const, values: RULES };
   return page.evaluate(async (runOnly) => {
     const { axe } = window as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document, { runOnly });
+    const { violations } = await axe.run(document, { runOnly, resultTypes: ["violations"] });
     return violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id} ${target.join(" ")}: ${failureSummary}`),
     );

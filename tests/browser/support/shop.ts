@@ -2,8 +2,15 @@
 import { copyFile, mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import { onTestFinished } from "vitest";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Locator,
+  type Page,
+} from "playwright-core";
+import { expect, onTestFinished } from "vitest";
 import { connectFile } from "../../../src/records/connectFile.js";
 import { photoFolder } from "../../../src/records/photoFolder.js";
 import { build } from "../../../src/tools/build.js";
@@ -61,7 +68,7 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
       });
       contexts.push(context);
       const page = await context.newPage();
-      page.setDefaultTimeout(15_000);
+      page.setDefaultTimeout(60_000);
       if (until === "test") onTestFinished(() => context.close());
       page.on("pageerror", (error) => {
         throw error;
@@ -80,16 +87,73 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
 /** The total in the strip at the foot of the form. */
 export const totalOn = async (page: Page): Promise<string> => (await page.locator("#total-now strong").textContent())!.trim();
 
-/** Waits until the total is another one, and tells which. */
+/** The total once it is that of the form as it is filled in now, by the server's own reckoning. */
+export async function settledTotal(page: Page): Promise<string> {
+  const { action, data } = await page.evaluate(() => {
+    const form = document.querySelector<HTMLFormElement>("#intake")!;
+    const body = new URLSearchParams([...new FormData(form)].map(([name, value]) => [name, String(value)]));
+    body.set("intent", "recalculate");
+    return { action: form.action, data: String(body) };
+  });
+  const headers = { "content-type": "application/x-www-form-urlencoded", origin: new URL(action).origin, accept: "text/html" };
+  const answer = await page.request.post(action, { data, headers });
+  const total = /id="total-now".*?<strong>([^<]+)</s.exec(await answer.text())![1]!.trim();
+  await page.waitForFunction((wanted) => document.querySelector("#total-now strong")?.textContent?.trim() === wanted, total);
+  return total;
+}
+
+/** The same, which is another than before. */
 export async function totalAfter(page: Page, before: string): Promise<string> {
-  await page.waitForFunction((old) => document.querySelector("#total-now strong")?.textContent?.trim() !== old, before);
-  return totalOn(page);
+  const total = await settledTotal(page);
+  expect(total).not.toBe(before);
+  return total;
+}
+
+/** Milliseconds of processor that the page's own thread took meanwhile: what else the machine does is not in it. */
+async function processorOf(page: Page, work: () => Promise<unknown>): Promise<number> {
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable", { timeDomain: "threadTicks" });
+  const taken = async () => {
+    const { metrics } = await session.send("Performance.getMetrics");
+    return metrics.find(({ name }) => name === "TaskDuration")!.value * 1000;
+  };
+  const before = await taken();
+  await work();
+  return (await taken()) - before;
+}
+
+/** Types so many numbers into a box, one after the other; what drawing the sheet again took of the processor each time, in milliseconds. */
+export async function drawn(page: Page, box: string, times: number, from = 1): Promise<readonly number[]> {
+  const spent: number[] = [];
+  for (let count = from; count < from + times; count += 1)
+    spent.push(
+      await processorOf(page, () =>
+        page.evaluate(
+          ([name, value]) =>
+            new Promise<void>((done) => {
+              const watch = new MutationObserver(() => {
+                watch.disconnect();
+                done();
+              });
+              watch.observe(document.getElementById("sheet-place")!, { childList: true });
+              const typed = document.querySelector<HTMLInputElement>(`[name="${name}"]`)!;
+              typed.value = value;
+              typed.dispatchEvent(new Event("input", { bubbles: true }));
+            }),
+          [box, String(count)] as const,
+        ),
+      ),
+    );
+  return spent.map(Math.round);
 }
 
 /** A field by its name. */
 export const field = (page: Page, name: string) => page.locator(`[name="${name}"]:not([type=hidden])`);
 
-export async function picture(page: Page, name: string): Promise<void> {
+/** To be looked at, in `.shots`; only when asked for, since nothing is held against it. */
+export async function picture(of: Page | Locator, name: string): Promise<void> {
+  if (!process.env.PICTURES) return;
   await mkdir(".shots", { recursive: true });
-  await page.screenshot({ path: `.shots/${name}.png`, fullPage: true });
+  const path = `.shots/${name}.png`;
+  await ("goto" in of ? of.screenshot({ path, fullPage: true }) : of.screenshot({ path }));
 }

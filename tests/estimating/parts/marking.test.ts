@@ -74,11 +74,11 @@ describe("any text", () => {
     );
   });
 
-  it("is read at once, however long", () => {
-    const started = performance.now();
+  it("is read at once, however long: a second of this processor, whatever else the machine does", () => {
+    const started = process.cpuUsage();
     for (const text of ["1".repeat(100_000), " ".repeat(100_000), "1V ".repeat(30_000), "+".repeat(63), `${"1/".repeat(31)}V`])
       readMarking(text, "capacitor");
-    expect(performance.now() - started).toBeLessThan(1000);
+    expect(process.cpuUsage(started).user).toBeLessThan(1_000_000);
   });
 
   it("reads back every whole value written in letter code", () => {
