@@ -26,6 +26,8 @@ export interface Recorded<Value extends object, Row extends Kept> {
   readonly rows: Rows<Value, Row>;
   /** Keys that hold another record's id, and where that is looked up. */
   readonly links?: Readonly<Record<string, (db: Database, id: string) => Promise<unknown>>>;
+  /** Keys that stay as they are where they are absent; another is emptied. */
+  readonly stays?: readonly string[];
   /** Names in place of ids, put right. */
   readonly settled?: (desk: Desk, value: Value) => Promise<Value>;
   /** What is wrong with a value of the right shape; `old`: what it would take the place of. */
@@ -63,7 +65,8 @@ export const replacing = <Value extends object, Row extends Kept>(
       const old = await noun.rows.find(desk.db, id);
       const held = heldBack(noun.one, old, seen);
       if (held) return { refused: held };
-      const given = Object.fromEntries(Object.keys(fields.shape).map((key) => [key, sent[key]]));
+      const keysGiven = Object.keys(fields.shape).filter((key) => key in sent || !noun.stays?.includes(key));
+      const given = Object.fromEntries(keysGiven.map((key) => [key, sent[key]]));
       const value = await settled(noun, desk, { ...valueIn(noun, old!), ...given } as Value);
       const wrong = await wrongWith(noun, desk, value, id, old);
       if (wrong) return { refused: wrong };

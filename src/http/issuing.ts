@@ -7,13 +7,13 @@ import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import type { Estimate } from "../records/estimates.js";
 import { type IssueAnswer, issue } from "../records/issue.js";
+import { shopSettings } from "../records/settings.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
 import { photosOnPaper } from "./photos/onPaper.js";
 
 export const ON_PAPER = "on paper";
-const LINK_DAYS = 90;
 
 export interface IssueWanted {
   readonly by: string;
@@ -41,7 +41,7 @@ export async function issueDraft(
   const out = {
     by,
     paperwork,
-    link: { deliveredTo, expiresAt: expiry(now, linkDays) },
+    link: { deliveredTo, expiresAt: expiry(now, linkDays ?? (await shopSettings(c.var.db)).linkDays) },
     address: (fragment: string) => ownerAddress(c, fragment),
     print: async (sheet: Sheet, input: EstimateInput, before: PricedSet | undefined) =>
       (await estimatePdf(sheet, input, { earlier: before && earlierOf(before), logo, photos: shown.pictures })).bytes,
@@ -58,4 +58,4 @@ const earlierOf = ({ input, sheet }: PricedSet) => {
 /** The secret stands after the #, so that no server, log or referrer is ever told it. */
 export const ownerAddress = (c: Context<AppEnv>, fragment: string): string => `${c.var.origin}/o#${fragment}`;
 
-export const expiry = (now: Date, days = LINK_DAYS): string => new Date(now.getTime() + days * 24 * 3_600_000).toISOString();
+export const expiry = (now: Date, days: number): string => new Date(now.getTime() + days * 24 * 3_600_000).toISOString();

@@ -1,5 +1,6 @@
 /** Columns every noun carries: an id given by the caller, and a version that moves by one with each change. */
 import { integer, text } from "drizzle-orm/sqlite-core";
+import type { Instant } from "./database.js";
 
 export const keptColumns = () => ({
   id: text("id").primaryKey(),
@@ -14,3 +15,12 @@ export interface Kept {
   readonly createdAt: string;
   readonly updatedAt: string;
 }
+
+/** Kept on record, and counted nowhere any more. */
+export interface Withdrawal {
+  readonly at: Instant;
+  readonly by: string;
+  readonly reason: string;
+}
+
+export const withdrawalColumn = () => ({ withdrawal: text("withdrawal", { mode: "json" }).$type<Withdrawal>() });

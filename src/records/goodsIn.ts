@@ -2,7 +2,7 @@
  * Parts that came in: from where, how many, what was paid, and how many proved good. Nothing is changed afterwards; tests are added.
  * The price paid becomes a dated offer, which tells what was seen of such parts from this source so far.
  */
-import { and, asc, desc, eq, inArray, lt, lte, sql } from "drizzle-orm";
+import { and, asc, desc, eq, inArray, isNull, lt, lte, sql } from "drizzle-orm";
 import { index, integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { GoodsIn } from "../estimating/closeout/learning/shareGood.js";
 import type { CurrencyCode, IsoDate, Minor, Offer, OfferState, SeenGood } from "../estimating/input.js";
@@ -112,6 +112,7 @@ export async function earlierOffer(db: Database, { kind, source, state, currency
         eq(offersTable.source, source),
         eq(offersTable.state, state),
         eq(offersTable.currency, currency),
+        isNull(offersTable.withdrawal),
         ...(receivedOn === undefined ? [] : [lte(offersTable.on, receivedOn)]),
       ),
     )

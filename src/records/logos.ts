@@ -1,5 +1,6 @@
 /** Pictures that stand or stood at the top of the shop's documents. Named by their content and never changed: an issued estimate names its own. */
 import { eq } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { bytes } from "./bytes.js";
 import type { Database, Instant } from "./database.js";
@@ -29,14 +30,16 @@ export const logos = {
     return row;
   },
 
-  /** Its id. The same picture twice is kept once. */
-  keep: async (db: Database, logo: Logo, at: Instant): Promise<string> => {
+  /** The same picture twice is kept once. */
+  made: async (db: Database, logo: Logo, at: Instant) => {
     const id = await sha256(logo.bytes);
-    await db
-      .insert(logosTable)
-      .values({ ...logo, id, addedAt: at })
-      .onConflictDoNothing();
-    return id;
+    // A function, because a statement that is awaited runs.
+    const write = (): BatchItem<"sqlite"> =>
+      db
+        .insert(logosTable)
+        .values({ ...logo, id, addedAt: at })
+        .onConflictDoNothing();
+    return { id, write };
   },
 
   ids: async (db: Database): Promise<string[]> => (await db.select({ id: logosTable.id }).from(logosTable)).map(({ id }) => id),

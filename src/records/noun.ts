@@ -43,10 +43,11 @@ export interface Noun<Value extends object> extends Rows<Value> {
   readonly where: (db: Database, condition: SQL | undefined, limit?: number) => Promise<(Value & Kept)[]>;
 }
 
-/** `links` names the columns that hold another noun's id, and how to look it up. */
+/** `links` names the columns that hold another noun's id, and how to look it up. `standing`: those that count; others are found by id. */
 export function noun<Value extends object>(
   table: KeptTable,
   links: Readonly<Record<string, (db: Database, id: string) => Promise<unknown>>> = {},
+  standing?: SQL,
 ): Noun<Value> {
   type Stored = Value & Kept;
   const names = Object.keys(getTableColumns(table)).filter((name) => !["id", "version", "createdAt", "updatedAt"].includes(name));
@@ -87,7 +88,7 @@ export function noun<Value extends object>(
       return { record: withoutNulls<Stored>({ ...old, ...columns, ...moved }), write };
     },
     where: async (db, condition, limit = 1000) => {
-      const rows = await db.select().from(table).where(condition).orderBy(asc(table.id)).limit(limit);
+      const rows = await db.select().from(table).where(and(standing, condition)).orderBy(asc(table.id)).limit(limit);
       return rows.map((row) => withoutNulls<Stored>(row));
     },
     list: async (db, { limit, after, newestFirst }, condition) => {
@@ -96,7 +97,7 @@ export function noun<Value extends object>(
       const rows = await db
         .select()
         .from(table)
-        .where(and(beyond, condition))
+        .where(and(beyond, standing, condition))
         .orderBy(order)
         .limit(limit + 1);
       return page(

@@ -1,14 +1,14 @@
-/** Dated ways to get a part kind. */
-import { asc, inArray } from "drizzle-orm";
+/** Dated ways to get a part kind. One that is withdrawn is found by its id alone. */
+import { asc, inArray, isNull } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Offer, OfferState, SeenGood } from "../estimating/input.js";
-import { type Kept, keptColumns } from "./columns.js";
+import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
 import type { Database, Instant } from "./database.js";
 import { noun } from "./noun.js";
 import { partKinds, partKindsTable } from "./partKinds.js";
 import type { Write } from "./trail.js";
 
-export type OfferValue = Omit<Offer, "id">;
+export type OfferValue = Omit<Offer, "id"> & { readonly withdrawal?: Withdrawal };
 
 export const offersTable = sqliteTable(
   "offers",
@@ -30,17 +30,18 @@ export const offersTable = sqliteTable(
     seenGood: text("seen_good", { mode: "json" }).$type<SeenGood>(),
     freight: integer("freight"),
     pullMinutes: real("pull_minutes"),
+    ...withdrawalColumn(),
   },
   (table) => [index("offers_kind").on(table.kind)],
 );
 
-export const offers = noun<OfferValue>(offersTable, { kind: partKinds.find });
+export const offers = noun<OfferValue>(offersTable, { kind: partKinds.find }, isNull(offersTable.withdrawal));
 
 export const addOffer = (db: Database, offer: Offer, at: Instant): Write =>
   db.insert(offersTable).values({ ...offer, version: 1, createdAt: at, updatedAt: at });
 
 /** The engine's own view of a row. */
-export const asOffer = ({ version, createdAt, updatedAt, ...offer }: OfferValue & Kept): Offer => offer;
+export const asOffer = ({ version, createdAt, updatedAt, withdrawal, ...offer }: OfferValue & Kept): Offer => offer;
 
 export const offersFor = (db: Database, kinds: readonly string[]) =>
   kinds.length === 0 ? Promise.resolve([]) : offers.where(db, inArray(offersTable.kind, [...kinds]), 10_000);
@@ -51,5 +52,7 @@ export const offersWith = (db: Database, ids: readonly string[]) =>
 /** Names of sources, to choose from while typing. */
 export const sourcesKnown = async (db: Database): Promise<string[]> => {
   const { source } = offersTable;
-  return (await db.selectDistinct({ source }).from(offersTable).orderBy(asc(source)).limit(1000)).map((row) => row.source);
+  return (
+    await db.selectDistinct({ source }).from(offersTable).where(isNull(offersTable.withdrawal)).orderBy(asc(source)).limit(1000)
+  ).map((row) => row.source);
 };

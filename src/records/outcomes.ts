@@ -108,6 +108,10 @@ export async function outcomes(db: Database, wanted: OutcomesWanted): Promise<Jo
   }));
 }
 
+/** How many jobs were closed in a currency. */
+export const closedIn = (db: Database, currency: CurrencyCode): Promise<number> =>
+  db.$count(outcomesTable, eq(outcomesTable.currency, currency));
+
 export interface NewestClosed extends Pick<Outcome, "jobId" | "model" | "closedOn" | "p50" | "p80" | "actual"> {
   /** Such as J-2026-0001. */
   readonly number: string;

@@ -1,12 +1,12 @@
-/** The parts catalogue. */
-import { asc, eq, or, sql } from "drizzle-orm";
+/** The parts catalogue. What is withdrawn from it is found by its id alone. */
+import { asc, eq, isNull, or, sql } from "drizzle-orm";
 import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { PartKind, Scarcity } from "../estimating/input.js";
-import { type Kept, keptColumns } from "./columns.js";
+import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
 import type { Database } from "./database.js";
 import { noun } from "./noun.js";
 
-export type PartKindValue = Omit<PartKind, "id">;
+export type PartKindValue = Omit<PartKind, "id"> & { readonly withdrawal?: Withdrawal };
 
 export const partKindsTable = sqliteTable("part_kinds", {
   ...keptColumns(),
@@ -21,17 +21,18 @@ export const partKindsTable = sqliteTable("part_kinds", {
   scarcity: text("scarcity").$type<Scarcity>(),
   stock: integer("stock"),
   notes: text("notes"),
+  ...withdrawalColumn(),
 });
 
-export const partKinds = noun<PartKindValue>(partKindsTable);
+export const partKinds = noun<PartKindValue>(partKindsTable, {}, isNull(partKindsTable.withdrawal));
 
 /** The engine's own view of a catalogue row. */
-export const asPartKind = ({ version, createdAt, updatedAt, ...kind }: PartKindValue & Kept): PartKind => kind;
+export const asPartKind = ({ version, createdAt, updatedAt, withdrawal, ...kind }: PartKindValue & Kept): PartKind => kind;
 
 /** Ids and names alone, to choose from while typing. */
 export const kindNames = (db: Database): Promise<{ readonly id: string; readonly name: string }[]> => {
   const { id, name } = partKindsTable;
-  return db.select({ id, name }).from(partKindsTable).orderBy(asc(name)).limit(10_000);
+  return db.select({ id, name }).from(partKindsTable).where(isNull(partKindsTable.withdrawal)).orderBy(asc(name)).limit(10_000);
 };
 
 /** By its id, or by its name where only one has it, whatever the case. */

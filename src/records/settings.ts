@@ -27,6 +27,10 @@ export interface Settings extends Party {
   /** The book new estimates start from. */
   readonly rateBookId: string;
   readonly benchQueueDays: number;
+  /** How long an owner's link opens, unless another time is typed. */
+  readonly linkDays: number;
+  /** How long the shop stands by its work, unless another time is typed. */
+  readonly warrantyDays: number;
 }
 
 export const settingsTable = sqliteTable("settings", {
@@ -48,6 +52,8 @@ export const settingsTable = sqliteTable("settings", {
   logo: text("logo").references(() => logosTable.id),
   rateBookId: text("rate_book_id").notNull(),
   benchQueueDays: integer("bench_queue_days").notNull(),
+  linkDays: integer("link_days").notNull().default(90),
+  warrantyDays: integer("warranty_days").notNull().default(90),
 });
 
 export const SHOP = "shop";

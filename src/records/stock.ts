@@ -3,7 +3,7 @@
  * before it, is never below nought, and stands in the catalogue (`part_kinds.stock`), where estimates read it; a count set there is a
  * movement too. Parts used that the count did not have never hold up the bench: the count stays at nought and `beyond` tells of them.
  */
-import { asc, desc, eq, gt, inArray, max, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, gt, inArray, isNull, max, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
@@ -178,7 +178,7 @@ export const shelf = (db: Database, limit: number, after?: string): Promise<Shel
   return db
     .select({ id, type, name, value, stock })
     .from(partKindsTable)
-    .where(after === undefined ? undefined : gt(id, after))
+    .where(and(isNull(partKindsTable.withdrawal), after === undefined ? undefined : gt(id, after)))
     .orderBy(asc(id))
     .limit(limit);
 };

@@ -33,4 +33,6 @@ const emptySettings = ({ id, currency }: Demo["rateBook"]): Settings => ({
   paper: "A4",
   rateBookId: id,
   benchQueueDays: 0,
+  linkDays: 90,
+  warrantyDays: 90,
 });

@@ -2,6 +2,8 @@
  * Numbers as people of a locale write them: '1,234.50', '1 234,50', '£1,234.50', '1.5'. A decimal is held as an exact plain
  * string ('-1234.50') until it becomes a whole number of small units, so no digit is lost on the way.
  */
+import { decimalsOf } from "../estimating/money/currency.js";
+
 export type Decimal =
   | { readonly ok: true; readonly plain: string }
   | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
@@ -79,3 +81,10 @@ export const decimalMark = (locale: string): string => {
 
 /** Plain digits as the locale writes them, without grouping. */
 export const typed = (plain: string, mark: string): string => plain.replace(".", mark === "," ? "," : ".");
+
+/** Minor units as the currency writes them, with a point: 1250 of EUR is 12.50. */
+export function amountText(minor: number, currency: string): string {
+  const decimals = decimalsOf(currency) ?? 0;
+  const [whole, rest = ""] = shift(plainOf(minor), -decimals).split(".");
+  return decimals === 0 ? whole! : `${whole}.${rest.padEnd(decimals, "0")}`;
+}

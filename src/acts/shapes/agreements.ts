@@ -35,7 +35,7 @@ export const ownerLink = z
   .strictObject({
     by: label,
     deliveredTo: label.meta({ description: "An e-mail address, a telephone number, or the like" }),
-    days: maybe(z.int().min(1).max(730)).meta({ description: "Days it lives; 90 when absent" }),
+    days: maybe(z.int().min(1).max(730)).meta({ description: "Days it lives; as the settings say when absent" }),
   })
   .meta({ id: "OwnerLink" });
 const linkKeys = {

@@ -14,7 +14,6 @@ import { goodsIn } from "./goodsIn.js";
 import { imports } from "./imports.js";
 import { issue } from "./issue.js";
 import { kept } from "./kept.js";
-import { logos } from "./logos.js";
 import { orders } from "./orders.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { parts } from "./parts.js";
@@ -29,7 +28,7 @@ import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
-for (const part of [estimate, ...kept, estimates, settings, logos, accuracy, search]) api.route("/", part);
+for (const part of [estimate, ...kept, estimates, settings, accuracy, search]) api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
 for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);

@@ -4,6 +4,7 @@ import { uuidv7 } from "uuidv7";
 import { keptOwnerLink, madeOwnerLink, ownerLink, withdrawal } from "../../acts/shapes/agreements.js";
 import { estimates } from "../../records/estimates.js";
 import { ownerLinks as records } from "../../records/ownerLinks.js";
+import { shopSettings } from "../../records/settings.js";
 import { expiry, ownerAddress } from "../issuing.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
@@ -29,7 +30,7 @@ ownerLinks.openapi(
   async (c) => {
     const { by, deliveredTo, days } = c.req.valid("json");
     const now = c.var.clock();
-    const wanted = { by, deliveredTo, expiresAt: expiry(now, days) };
+    const wanted = { by, deliveredTo, expiresAt: expiry(now, days ?? (await shopSettings(c.var.db)).linkDays) };
     const answer = await records.add(c.var.db, c.req.valid("param").id, wanted, now.toISOString());
     if (answer.is === "missing") return refused(c, "not found", { detail: "There is no such estimate." });
     if (answer.is === "not issued") return refused(c, "estimate not issued");

@@ -8,6 +8,7 @@ import type { AnswerName } from "../../acts/refusals.js";
 import type { StoredReply } from "../../records/replies.js";
 import { ALWAYS, json, ON_BODY, problems } from "../api/answers.js";
 import { seenIn } from "../api/etag.js";
+import { checked } from "../api/router.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
@@ -35,7 +36,7 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly headersTold?: Readonly<Record<string, string>>;
 }
 
-const ON_KEY = ["header refused", "idempotency key reused"] as const;
+export const ON_KEY = ["header refused", "idempotency key reused"] as const;
 export const KEY_HEADER = {
   "idempotency-key": z
     .string()
@@ -104,18 +105,35 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
     headers: { "content-type": "application/json", ...door.headers?.(answer) },
     body: JSON.stringify(answer),
   });
-  app.openapi(route, (async (c: Context<AppEnv>) => {
-    const value = c.req.valid("json" as never) as z.output<F>;
-    const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
-    const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen);
-    const header = method === "post" ? c.req.header("idempotency-key") : undefined;
-    const key = header === undefined ? undefined : keyIn(header);
-    if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
-    const once = key === undefined ? undefined : { ...(await onceOf(c, key, [await c.req.text()])), reply };
-    const outcome = await carryOut(act, deskOf(c), value, on, once);
-    if (!outcome.ok) return refuse(c, outcome.refusal.is, outcome.refusal);
-    return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
-  }) as never);
+  app.openapi(
+    route,
+    (async (c: Context<AppEnv>) => {
+      const value = c.req.valid("json" as never) as z.output<F>;
+      const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
+      const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen);
+      return throughDoor(c, act, value, on, reply);
+    }) as never,
+    checked(act.fields) as never,
+  );
+}
+
+/** Carried out and answered; a POST under its Idempotency-Key. */
+export async function throughDoor<F extends z.ZodObject, A, On>(
+  c: Context<AppEnv>,
+  act: Act<F, A, On>,
+  value: z.output<F>,
+  on: On,
+  reply: (answer: A) => StoredReply,
+  /** What a repeat gets, where some of the answer is told once. */
+  kept: (answer: A) => StoredReply = reply,
+): Promise<Response> {
+  const header = c.req.method === "POST" ? c.req.header("idempotency-key") : undefined;
+  const key = header === undefined ? undefined : keyIn(header);
+  if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
+  const once = key === undefined ? undefined : { ...(await onceOf(c, key, [await c.req.text()])), reply: kept };
+  const outcome = await carryOut(act, deskOf(c), value, on, once);
+  if (!outcome.ok) return refuse(c, outcome.refusal.is, outcome.refusal);
+  return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
 }
 
 export const answered = (c: Context<AppEnv>, { body, status, headers }: StoredReply): Response =>

@@ -6,7 +6,10 @@ import type { Act, Refusal } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { saysOf } from "../../acts/field.js";
 import { fieldErrors, readForm, type Typed, typedFrom } from "../../acts/readForm.js";
+import type { Seen } from "../../acts/record.js";
 import { ANSWERS } from "../../acts/refusals.js";
+import { writeForm } from "../../acts/writeForm.js";
+import type { Kept } from "../../records/columns.js";
 import type { StoredReply } from "../../records/replies.js";
 import type { Saying } from "../../wording/saying.js";
 import type { AppEnv } from "../bindings.js";
@@ -29,10 +32,15 @@ export interface Again {
   readonly status: 404 | 409 | 422;
 }
 
+interface Tongue {
+  readonly locale: string;
+  readonly currency: string;
+}
+
 export interface PageDoor<A, On> {
-  readonly on: On;
+  readonly on: On | ((typed: Typed) => On);
   /** Of the figures typed. */
-  readonly tongue: { readonly locale: string; readonly currency: string };
+  readonly tongue: Tongue;
   /** Where to go when it is done. */
   readonly done: (answer: A) => string;
   readonly show: (again: Again) => Response | Promise<Response>;
@@ -85,15 +93,44 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
       ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
       : { status: 303, headers: { location: done(answer) }, body: "" };
   const once = key && { ...(await onceOf(c, key, [await c.req.text()])), reply };
-  const outcome = await carryOut(act, deskOf(c), read.value, on, once || undefined);
+  const place = typeof on === "function" ? (on as (typed: Typed) => On)(typed) : on;
+  const outcome = await carryOut(act, deskOf(c), read.value, place, once || undefined);
   if (outcome.ok) return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
   const { refusal } = outcome;
   if (asJson) return refuse(c, refusal.is, refusal);
   if (refusal.is === "not found") return refuse(c, "not found", refusal);
   if (refusal.errors) return show({ ...again, errors: fieldErrors(refusal.errors, act.fields), status: 422 });
+  if (refusal.is === "version moved")
+    return show({ ...meanwhile(act.fields, again, refusal.current as Kept, tongue), refusal, status: 409 });
   const detail = refusal.detail ?? ANSWERS[refusal.is].title;
   return show({ ...again, errors: new Map([["", detail]]), refusal, status: refusal.is === "input refused" ? 422 : 409 });
 }
+
+/** The version of a record that a form was made from. */
+export const seenIn = (typed: Typed): Seen => [Number(typed.get("version")) || 0];
+
+/** Someone else saved first: what they wrote stands beside each field that differs, and the form is of their version now. */
+function meanwhile<A extends Pick<Again, "fields">>(fields: z.ZodObject, again: A, current: Kept, tongue: Tongue) {
+  const theirs = writeForm(fields, current, tongue);
+  const differing = [...saysOf(fields).keys()].filter(
+    (name) => (again.fields.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (theirs.get(name) ?? ""),
+  );
+  const errors = differing.map(
+    (name) => [name, `Someone else saved '${theirs.get(name) ?? ""}' here meanwhile. Save again to keep yours.`] as const,
+  );
+  return {
+    ...again,
+    fields: new Map([...again.fields, ["version", String(current.version)]]),
+    errors: new Map(errors.length > 0 ? errors : [["", "Someone else saved the same meanwhile; nothing is left to save."]]),
+  };
+}
+
+/** The form of a change: the record as it stands. */
+export const changing = (act: { readonly fields: z.ZodType }, record: Kept, tongue: Tongue) => ({
+  fields: new Map([...writeForm(act.fields, record, tongue), ["version", String(record.version)]]),
+  errors: new Map<string, string>(),
+  says: saysOf(act.fields),
+});
 
 const faultsOf = (errors: ReadonlyMap<string, string>) =>
   [...errors].map(([field, detail]) => ({ pointer: `/${field.replaceAll(".", "/")}`, name: "shape unknown", detail }));

@@ -31,8 +31,6 @@ import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const closeOut = new Hono<AppEnv>();
 
-const USUAL_WARRANTY = 90;
-
 closeOut.get("/jobs/:id/close-out", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
@@ -124,7 +122,7 @@ async function firstForm(c: Context<AppEnv>, { subject, input }: Open): Promise<
       basis: usualBasis(input),
       on: today(c.var.clock(), subject.settings.timeZone),
       payments: [],
-      warrantyDays: last?.basis.terms.warrantyDays ?? USUAL_WARRANTY,
+      warrantyDays: subject.settings.warrantyDays,
       oldParts: { is: "returned" },
     },
   };

@@ -14,7 +14,6 @@ import { goodsIn } from "./goodsIn.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
-import { logo } from "./logo.js";
 import { lookingBack } from "./lookingBack.js";
 import { modelEditor } from "./modelEditor.js";
 import { modelFile } from "./modelFile.js";
@@ -49,7 +48,6 @@ const parts = [
   reference,
   sending,
   settings,
-  logo,
 ];
 const revising = [
   issue,

@@ -1,5 +1,6 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
+import { LINK_DAYS } from "../../acts/settings.js";
 import { same } from "../../estimating/agreement/canonical.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { estimate as compute } from "../../estimating/estimate.js";
@@ -28,9 +29,6 @@ import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const issue = new Hono<AppEnv>();
 
-const LINK_DAYS = 90;
-const MOST_DAYS = 730;
-
 issue.get("/jobs/:id/issue", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
@@ -39,7 +37,7 @@ issue.get("/jobs/:id/issue", async (c) => {
   const fields = new Map([
     ["by", lastHand(subject)],
     ["deliveredTo", subject.owner?.email ?? subject.owner?.phone ?? ""],
-    ["linkDays", String(LINK_DAYS)],
+    ["linkDays", String(subject.settings.linkDays)],
     ["send", subject.owner?.email ? "yes" : ""],
     ...(await workOf(c, subject, draft)).map(({ id, reason = "" }): [string, string] => [reasonField(id), reason]),
   ]);
@@ -60,11 +58,11 @@ issue.post("/jobs/:id/issue", async (c) => {
   const at = reading(plainContext(input.asOf, subject.tongue, input.rateBook));
   const by = line(at, "by", fields.get("by"), 200);
   const deliveredTo = line(at, "deliveredTo", fields.get("deliveredTo"), 200);
-  const days = number(at, "linkDays", fields.get("linkDays")) ?? LINK_DAYS;
+  const days = number(at, "linkDays", fields.get("linkDays")) ?? subject.settings.linkDays;
   const errors = errorsIn(at);
   if (!by && !errors.has("by")) errors.set("by", "Type your name: it goes on record with the issue.");
-  if (days < 1 || days > MOST_DAYS || !Number.isInteger(days))
-    errors.set("linkDays", `Days the link opens: give a whole number from 1 to ${MOST_DAYS}.`);
+  if (days < LINK_DAYS.least || days > LINK_DAYS.most || !Number.isInteger(days))
+    errors.set("linkDays", `Days the link opens: give a whole number from ${LINK_DAYS.least} to ${LINK_DAYS.most}.`);
   if (errors.size > 0 || !by) return show(c, subject, seen, fields, { errors });
 
   const draft = await withReasons(c, subject, { ...seen, version: Number(fields.get("version")) }, fields);

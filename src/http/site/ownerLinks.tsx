@@ -1,6 +1,7 @@
 /** The links to a job's owner's page: one more, or one withdrawn. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { LINK_DAYS } from "../../acts/settings.js";
 import { line, number, reading } from "../../pages/form/reading.js";
 import type { LinkOnceProps } from "../../pages/revise/linkOnce.js";
 import { type LinkRow, LinksPage, WithdrawPage } from "../../pages/revise/linksPage.js";
@@ -18,8 +19,6 @@ import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const ownerLinks = new Hono<AppEnv>();
 
-const DAYS = 90;
-const MOST_DAYS = 730;
 const NO_LINK = { detail: "There is no such link." };
 
 ownerLinks.get("/jobs/:id/links", async (c) => {
@@ -39,12 +38,12 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
   const at = await readerFor(c, subject, current);
   const by = line(at, "by", fields.get("by"), 200);
   const deliveredTo = line(at, "deliveredTo", fields.get("deliveredTo"), 200);
-  const days = number(at, "days", fields.get("days")) ?? DAYS;
+  const days = number(at, "days", fields.get("days")) ?? subject.settings.linkDays;
   const errors = errorsIn(at);
   if (!by) errors.set("by", "Type your name: it goes on record with the link.");
   if (!deliveredTo) errors.set("deliveredTo", "Say where the link goes; the answer's record tells it.");
-  if (!Number.isInteger(days) || days < 1 || days > MOST_DAYS)
-    errors.set("days", `Days it opens: give a whole number from 1 to ${MOST_DAYS}.`);
+  if (!Number.isInteger(days) || days < LINK_DAYS.least || days > LINK_DAYS.most)
+    errors.set("days", `Days it opens: give a whole number from ${LINK_DAYS.least} to ${LINK_DAYS.most}.`);
   if (!by || !deliveredTo || errors.size > 0) return show(c, subject, { fields, errors });
 
   const now = c.var.clock();
@@ -130,7 +129,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, { fields, errors = 
   const blank = new Map([
     ["by", lastHand(subject)],
     ["deliveredTo", owner?.email ?? owner?.phone ?? ""],
-    ["days", String(DAYS)],
+    ["days", String(settings.linkDays)],
     ["send", owner?.email ? "yes" : ""],
   ]);
   return pageAnswer(

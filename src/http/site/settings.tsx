@@ -1,137 +1,85 @@
-/** The shop's settings: read, checked and written as one record. */
+/** The shop's settings and the picture at the top of its documents. */
 import { type Context, Hono } from "hono";
-import { shapeFaults } from "../../acts/fault.js";
-import { settingsValue } from "../../acts/shapes/resources.js";
-import { PROFILES } from "../../estimating/law/profiles.js";
+import { carryOut } from "../../acts/carryOut.js";
+import { changeLogo, changeSettings, onShop, PROFILES_WITH_TERMS } from "../../acts/settings.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
-import { type SettingsFields, SettingsPage } from "../../pages/shop/settings.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
+import { LogoPage } from "../../pages/shop/logo.js";
+import { SettingsPage } from "../../pages/shop/settings.js";
+import { logos } from "../../records/logos.js";
 import { rateBooks } from "../../records/rateBooks.js";
-import { settings as records, type Settings, SHOP, shopSettings } from "../../records/settings.js";
+import { shopSettings } from "../../records/settings.js";
 import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
-import { refuse } from "../problems/refuse.js";
-import { formOf, isForm } from "./form.js";
+import { deskOf } from "../doors/desk.js";
+import { changing, pageDoor, seenIn } from "../doors/page.js";
+import { readLogo } from "../logo.js";
 import { frameFor, pageAnswer } from "./frame.js";
 
 export const settings = new Hono<AppEnv>();
 
 settings.get("/settings", async (c) => {
-  const kept = await shopSettings(c.var.db);
-  return show(c, fieldsOf(kept, kept.version), {}, c.req.query("saved") === undefined ? undefined : "Saved.");
+  const shop = await shopSettings(c.var.db);
+  return show(c, changing(changeSettings, shop, shop), c.req.query("saved") === undefined ? undefined : "Saved.");
 });
 
-settings.post("/settings", async (c) => {
-  if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
-  const { fields } = await formOf(c);
-  const sent = valueFrom(fields);
-  const read = settingsValue.safeParse(sent);
-  if (!read.success) {
-    const faults = shapeFaults(read.error.issues, sent);
-    const errors = Object.fromEntries(faults.map(({ pointer, detail }) => [fieldAt(pointer), detail]));
-    return show(c, fields, errors);
-  }
-  const answer = await records.replace(
-    c.var.db,
-    SHOP,
-    Number(fields.get("version")) || 0,
-    read.data as Settings,
-    c.var.clock().toISOString(),
-  );
-  if (answer.is === "replaced") return c.redirect("/settings?saved", 303);
-  if (answer.is === "moved") return show(c, asKept(fields, answer.current), theirs(fields, answer.current));
-  return show(c, fields, { rateBookId: "This rate book is not on record; choose another." });
-});
+settings.post("/settings", async (c) =>
+  pageDoor(c, changeSettings, {
+    on: (typed) => onShop(seenIn(typed)),
+    tongue: await shopSettings(c.var.db),
+    done: () => "/settings?saved",
+    show: (again) => show(c, again),
+  }),
+);
 
-const ONE_LINE = [
-  "name",
-  "phone",
-  "email",
-  "taxNumber",
-  "registration",
-  "currency",
-  "locale",
-  "timeZone",
-  "paper",
-  "language",
-  "logo",
-  "rateBookId",
-] as const;
-const LISTS = ["address", "terms", "footer"] as const;
-const profiles = PROFILES.filter(({ id }) => id !== "plain");
-const termsField = (id: string): string => `profileTerms.${id}`;
-
-/** The name of the field that a pointer into the settings leads to. */
-function fieldAt(pointer: string): string {
-  const [, name = "name", key] = pointer.split("/");
-  return name === "profileTerms" && key !== undefined ? termsField(key) : name;
-}
-
-const linesIn = (text: string | undefined): string[] =>
-  (text ?? "")
-    .split(/\r?\n/)
-    .map((entry) => entry.trim())
-    .filter(Boolean);
-
-function valueFrom(fields: SettingsFields): Record<string, unknown> {
-  const value: Record<string, unknown> = { name: "" };
-  for (const name of ONE_LINE) if (fields.get(name)?.trim()) value[name] = fields.get(name)!.trim();
-  for (const name of LISTS) {
-    const entries = linesIn(fields.get(name));
-    if (entries.length > 0) value[name] = entries;
-  }
-  const profileTerms = profiles.flatMap(({ id }) => {
-    const entries = linesIn(fields.get(termsField(id)));
-    return entries.length > 0 ? [[id, entries] as const] : [];
-  });
-  if (profileTerms.length > 0) value.profileTerms = Object.fromEntries(profileTerms);
-  const days = fields.get("benchQueueDays")?.trim() || "0";
-  value.benchQueueDays = /^\d+$/.test(days) ? Number(days) : days;
-  return value;
-}
-
-function fieldsOf(kept: Settings, version: number): Map<string, string> {
-  const fields = new Map<string, string>([["version", String(version)]]);
-  for (const name of ONE_LINE) if (kept[name] !== undefined) fields.set(name, kept[name]);
-  for (const name of LISTS) if (kept[name]) fields.set(name, kept[name].join("\n"));
-  for (const [id, terms] of Object.entries(kept.profileTerms ?? {})) fields.set(termsField(id), terms.join("\n"));
-  return fields.set("benchQueueDays", String(kept.benchQueueDays));
-}
-
-/** The logo has a page of its own, so the one kept now stands. */
-const asKept = (fields: SettingsFields, { version, logo = "" }: Settings & { readonly version: number }): SettingsFields =>
-  new Map(fields).set("version", String(version)).set("logo", logo);
-
-/** Someone else saved first: what they wrote stands beside each field that differs. */
-function theirs(ours: SettingsFields, current: Settings & { readonly version: number }): Record<string, string> {
-  const written = fieldsOf(current, current.version);
-  const asked = ONE_LINE.filter((name) => name !== "logo");
-  const different = [...asked, ...LISTS, ...profiles.map(({ id }) => termsField(id)), "benchQueueDays"].filter(
-    (name) => (ours.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (written.get(name) ?? ""),
-  );
-  const savedMeanwhile = different.map((name) => [
-    name,
-    `Someone else saved '${written.get(name) ?? ""}' here meanwhile. Save again to keep yours.`,
-  ]);
-  return Object.fromEntries(
-    savedMeanwhile.length > 0 ? savedMeanwhile : [["name", "Someone else saved the same meanwhile; nothing is left to save."]],
-  );
-}
-
-async function show(c: Context<AppEnv>, fields: SettingsFields, errors: Readonly<Record<string, string>> = {}, say?: string) {
-  const [kept, books] = await Promise.all([shopSettings(c.var.db), rateBooks.list(c.var.db, { limit: 100 })]);
-  const wrong = new Map(Object.entries(errors));
+async function show(c: Context<AppEnv>, form: AskedForm & { readonly status?: 404 | 409 | 422 }, say?: string) {
+  const [{ name, logo }, books] = await Promise.all([shopSettings(c.var.db), rateBooks.list(c.var.db, { limit: 100 })]);
   return pageAnswer(
     c,
     <SettingsPage
-      frame={frameFor(c, kept.name)}
-      fields={fields}
-      errors={wrong}
+      frame={frameFor(c, name)}
+      form={form}
       books={books.rows.map(({ book }) => book)}
       currencies={currencyCodes()}
       languages={LANGUAGES.map((language) => [language, languageName(language)] as const)}
-      profiles={profiles}
-      {...(say && { say })}
+      profiles={PROFILES_WITH_TERMS}
+      logo={logo !== undefined}
+      say={say}
     />,
-    wrong.size > 0 ? 422 : 200,
+    form.status,
+  );
+}
+
+settings.get("/settings/logo", (c) => showLogo(c, c.req.query("saved") === undefined ? {} : { say: "Saved." }));
+
+settings.post("/settings/logo", async (c) => {
+  const sent = await c.req.parseBody();
+  const seen = [Number(sent.version) || 0];
+  const picture = sent.intent === "take off" ? undefined : await pictureIn(sent.file);
+  if (picture && "wrong" in picture) return showLogo(c, picture);
+  const outcome = await carryOut(changeLogo, deskOf(c), {}, { seen, ...(picture && { picture }) });
+  return outcome.ok
+    ? c.redirect("/settings/logo?saved", 303)
+    : showLogo(c, { wrong: "Someone else saved the settings meanwhile; look at them, then choose the file again." });
+});
+
+const pictureIn = async (file: unknown) =>
+  file instanceof File && file.size > 0
+    ? readLogo(new Uint8Array(await file.arrayBuffer()))
+    : { wrong: "Logo: choose a file first." };
+
+async function showLogo(c: Context<AppEnv>, { wrong, say }: { readonly wrong?: string; readonly say?: string }) {
+  const kept = await shopSettings(c.var.db);
+  const found = kept.logo && (await logos.find(c.var.db, kept.logo));
+  return pageAnswer(
+    c,
+    <LogoPage
+      frame={frameFor(c, kept.name)}
+      version={kept.version}
+      errors={new Map(wrong ? [["file", wrong]] : [])}
+      {...(say && { say })}
+      {...(kept.logo && found && { logo: { id: kept.logo, width: found.width, height: found.height } })}
+    />,
+    wrong ? 422 : 200,
   );
 }

@@ -1,7 +1,7 @@
 /** The shop's part of the set-up: name, currency, how figures are written. */
 import type { Context } from "hono";
 import { shapeFaults } from "../../acts/fault.js";
-import { settingsValue } from "../../acts/shapes/resources.js";
+import { settings as shop } from "../../acts/settings.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { type Settings, SHOP, settings, shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
@@ -15,7 +15,7 @@ export async function saveShop(c: Context<AppEnv>, fields: SentFields): Promise<
   const at = c.var.clock().toISOString();
   const { id: _, version, createdAt: __, updatedAt: ___, ...kept } = await shopSettings(db);
   const wanted = { ...kept, ...Object.fromEntries(Object.entries(NAMES).map(([name, field]) => [name, fields.text(field)])) };
-  const read = settingsValue.safeParse(wanted);
+  const read = shop.fields.safeParse(wanted);
   if (!read.success) {
     const faults = shapeFaults(read.error.issues, wanted).map(({ pointer, detail }) => {
       const name = pointer.split("/")[1] as keyof typeof NAMES;

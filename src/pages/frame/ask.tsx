@@ -8,7 +8,7 @@ export interface AskedForm extends SmallForm {
 }
 
 type Beside = Partial<Omit<BoxProps, "fields" | "errors" | "name">> & {
-  /** Of a choice, where the words differ from the values. */
+  /** To choose from, where the words differ from the values or the act names none. */
   readonly options?: readonly (readonly [value: string, name: string])[];
 };
 
@@ -21,9 +21,10 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
   const { kind, label, hint, unit, choices = [] } = saying;
   const size = kind === "whole" || kind === "decimal" || kind === "money" ? { size: SIZES[kind] } : {};
   const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, ...size, ...beside };
+  if (options) return <Pick {...props} options={options} />;
   switch (kind) {
     case "choice":
-      return <Pick {...props} options={options ?? choices.map((each) => [each, each] as const)} />;
+      return <Pick {...props} options={choices.map((each) => [each, each] as const)} />;
     case "note":
     case "lines":
       return <Area {...props} />;

@@ -351,7 +351,7 @@ describe("the shop's other pages", () => {
     expect((await page(opened, "/")).html).toContain("Lanternfold");
     fields.set("name", "Too late");
     const late = await post(opened, "/settings", fields);
-    expect(late.status).toBe(422);
+    expect(late.status).toBe(409);
     expect(late.html).toContain("Save again to keep yours");
   });
 });
