@@ -1,7 +1,7 @@
 /** The shop itself: who it is, and how it writes figures. */
 import { Ask, type AskedForm } from "../frame/ask.js";
-import type { Options } from "../frame/field.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import type { Options } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 export interface SettingsPageProps {
