@@ -49,12 +49,11 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
   "estimating/closeout": {
     ".": [],
     log: [],
-    statistics: [],
     "jobDone.ts": ["log"],
     actual: ["jobDone.ts", "log"],
     account: ["actual", "jobDone.ts", "log"],
-    learning: ["actual", "log", "statistics"],
-    accuracy: ["learning", "statistics"],
+    learning: [".", "actual", "log"],
+    accuracy: [".", "learning"],
     variance: ["actual", "jobDone.ts", "log"],
   },
   wording: {

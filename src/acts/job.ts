@@ -3,10 +3,10 @@
  * then kept. `const job = await jobAsItStands(db, id)`, then `job.latest`, `job.agreed()`, `job.limit()`, `job.log()`; writes go on the
  * trail after `job.head`. It is one moment: an act that is decided again reads anew.
  */
+
+import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/choices.js";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
-import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/pricedSet.js";
-import { unagreed } from "../estimating/agreement/unagreed.js";
-import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
+import { type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";

@@ -2,7 +2,7 @@
 
 import type { Context } from "hono";
 import { estimatePdf } from "../documents/estimatePdf.js";
-import type { PricedSet } from "../estimating/agreement/pricedSet.js";
+import type { PricedSet } from "../estimating/agreement/choices.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
 import type { Estimate } from "../records/estimates.js";

@@ -4,7 +4,7 @@ import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js"
 import { estimatePdf } from "../documents/estimatePdf.js";
 import { shopCopyPdf } from "../documents/shopCopyPdf.js";
 import { withChoices } from "../estimating/agreement/choices.js";
-import { unagreed } from "../estimating/agreement/unagreed.js";
+import { unagreed } from "../estimating/agreement/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { type Estimate, estimates } from "../records/estimates.js";

@@ -1,5 +1,5 @@
 /** Puts an owner's answer on record. Only what is current can be agreed to; the same answer again is harmless; another one is a correction. */
-import { type AgreedSet, type PricedSet, pricedSet } from "../estimating/agreement/pricedSet.js";
+import { type AgreedSet, type PricedSet, pricedSet } from "../estimating/agreement/choices.js";
 import type { SpokenAgreement } from "../estimating/agreement/spoken.js";
 import { type Agreement, agreedTo, agreementsTable, answersOf, standingAnswer } from "./agreements.js";
 import { type AnswerRefusal, type Given, refusalOf } from "./answerRefusal.js";

@@ -1,6 +1,7 @@
 /** What is said with an answer, and why it may not be put on record. */
+
+import type { AgreedSet, PricedSet, UnknownInSet } from "../estimating/agreement/choices.js";
 import { measured } from "../estimating/agreement/limit.js";
-import type { AgreedSet, PricedSet, UnknownInSet } from "../estimating/agreement/pricedSet.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/agreement/spoken.js";
 import type { EstimateInput, IsoDate, Minor, WorkItem } from "../estimating/input.js";
 import { profileOf } from "../estimating/law/profiles.js";

@@ -1,6 +1,6 @@
 /** A row of the work log as the engine reads it: its time, its part, and what both add to what was agreed. */
 import type { LoggedWork } from "../estimating/agreement/workLog.js";
-import { partAsLogged, timeAsLogged } from "../estimating/closeout/log/asLogged.js";
+import { partAsLogged, timeAsLogged } from "../estimating/closeout/log/spent.js";
 import type { Override, PartUsed, TimeEntry, Work } from "../estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { LogEntryValue, WorkedOn } from "./workLog.js";

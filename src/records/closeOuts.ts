@@ -5,7 +5,7 @@
 
 import { and, asc, desc, eq, getTableColumns, isNull, lt, sql } from "drizzle-orm";
 import { type AnySQLiteColumn, alias, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
-import type { AgreedSet } from "../estimating/agreement/pricedSet.js";
+import type { AgreedSet } from "../estimating/agreement/choices.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Costs, Margin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";

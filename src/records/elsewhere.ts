@@ -1,9 +1,8 @@
 /** Nobody works on two jobs at once: time of the same person on another job. The log of one job cannot see it. */
 import { and, eq, gt, gte, lt, ne } from "drizzle-orm";
 import { readBook } from "../estimating/book.js";
-import { milliOf } from "../estimating/closeout/log/moment.js";
-import { classWorked } from "../estimating/closeout/log/spent.js";
-import { wordingFor } from "../estimating/closeout/log/where.js";
+import { wordingFor } from "../estimating/closeout/log/checkEntry.js";
+import { classWorked, milliOf } from "../estimating/closeout/log/spent.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { fromMilli } from "../estimating/money/scales.js";
 import type { LogProblem } from "../estimating/problems.js";

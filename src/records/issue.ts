@@ -3,7 +3,7 @@
  * the paper are secrets, so they stand in the PDF only and not in the input that is kept.
  */
 import { and, eq, isNull } from "drizzle-orm";
-import type { PricedSet } from "../estimating/agreement/pricedSet.js";
+import type { PricedSet } from "../estimating/agreement/choices.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, Paperwork } from "../estimating/input.js";
 import { type Unready, unready } from "../estimating/law/unready.js";

@@ -1,6 +1,6 @@
 /** Nobody passes what the owner agreed to by accident: an entry that would is refused, or let through by an override on record. */
 import { eq } from "drizzle-orm";
-import { readMoment } from "../estimating/closeout/log/moment.js";
+import { readMoment } from "../estimating/closeout/log/spent.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { partOf } from "./asWork.js";
 import { engineLog } from "./benchLog.js";

@@ -1,5 +1,5 @@
 /** The pick list of one job: what is agreed to, what the log used up, and its share of shelf and orders among all open jobs. */
-import type { PricedSet } from "../estimating/agreement/pricedSet.js";
+import type { PricedSet } from "../estimating/agreement/choices.js";
 import type { IsoDate } from "../estimating/input.js";
 import { claimsOf, stillWanted } from "../estimating/parts/jobParts.js";
 import { type PickList, pickList } from "../estimating/parts/pickList.js";

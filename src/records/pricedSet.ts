@@ -1,5 +1,5 @@
 /** A standing agreement's own set, priced. */
-import { type PricedSet, pricedSet } from "../estimating/agreement/pricedSet.js";
+import { type PricedSet, pricedSet } from "../estimating/agreement/choices.js";
 import type { Agreement } from "./agreements.js";
 import type { Database } from "./database.js";
 import { estimates } from "./estimates.js";

@@ -1,5 +1,5 @@
 /** A job as it is closed: from what is on record, what it comes to. The same basis comes to the same result whenever it is reckoned. */
-import { pricedSet } from "../estimating/agreement/pricedSet.js";
+import { pricedSet } from "../estimating/agreement/choices.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";

@@ -1,8 +1,8 @@
 /** Where a job stands: which revision is current, which is agreed to, and how far work may go on it. Derived, never stored. */
+
+import type { PricedSet } from "../estimating/agreement/choices.js";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
-import type { PricedSet } from "../estimating/agreement/pricedSet.js";
-import { unagreed } from "../estimating/agreement/unagreed.js";
-import { type LoggedWork, logged } from "../estimating/agreement/workLog.js";
+import { type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import type { Unagreed } from "../estimating/problems.js";
 import type { Totals } from "../estimating/sheet.js";

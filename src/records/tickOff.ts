@@ -1,9 +1,8 @@
 /** Ticking work off, and putting readings on record. */
 import { count as countInRange, unknown } from "../estimating/check/figures.js";
 import { inside, type Spot, spot } from "../estimating/check/spot.js";
-import { at as problemAt } from "../estimating/closeout/log/checkEntry.js";
+import { at as problemAt, wordingFor } from "../estimating/closeout/log/checkEntry.js";
 import { coverage } from "../estimating/closeout/log/covered.js";
-import { wordingFor } from "../estimating/closeout/log/where.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { closedOn } from "./closed.js";
 import type { Database, Instant } from "./database.js";

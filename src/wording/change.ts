@@ -1,8 +1,9 @@
 /** 'What changed' between two revisions: rows, fields, figures and their causes. */
-import type { Category } from "../estimating/agreement/categories.js";
+
 import type { CauseAmount } from "../estimating/agreement/causes.js";
 import type { FigureChange } from "../estimating/agreement/changeList.js";
-import type { FieldChange } from "../estimating/agreement/itemFields.js";
+import type { Category } from "../estimating/agreement/changeSums.js";
+import type { FieldChange } from "../estimating/agreement/difference.js";
 import type { Mark, RowChange } from "../estimating/agreement/rowChanges.js";
 import type { Certainty, EstimateInput, Minor } from "../estimating/input.js";
 import { english } from "./english/index.js";

@@ -1,10 +1,8 @@
 /** Quoted against actual, for the shop. */
 import type { Margin } from "../estimating/closeout/account/margin.js";
-import type { CloseOutCategory } from "../estimating/closeout/variance/categories.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
-import type { VarianceKind } from "../estimating/closeout/variance/figures.js";
 import type { FoundOrNot, RiskWorth } from "../estimating/closeout/variance/riskWorth.js";
-import type { Row } from "../estimating/closeout/variance/row.js";
+import type { CloseOutCategory, Row, VarianceKind } from "../estimating/closeout/variance/row.js";
 import type { ScopeCause } from "../estimating/closeout/variance/scope.js";
 import type { Minor } from "../estimating/input.js";
 import { chance, money } from "./figures.js";

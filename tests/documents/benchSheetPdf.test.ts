@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type BenchOptions, benchBlocks, benchSheetPdf } from "../../src/documents/benchSheetPdf.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import type { TableBlock } from "../../src/documents/layout/block.js";
-import { unagreed } from "../../src/estimating/agreement/unagreed.js";
+import { unagreed } from "../../src/estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { cautionAlone, DEFER } from "../../src/wording/caution.js";
 import { lineTitle } from "../../src/wording/line.js";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { CATEGORIES } from "../../src/estimating/agreement/categories.js";
 import { CAUSES } from "../../src/estimating/agreement/causes.js";
 import { changeList } from "../../src/estimating/agreement/changeList.js";
-import type { FieldChange } from "../../src/estimating/agreement/itemFields.js";
+import { CATEGORIES } from "../../src/estimating/agreement/changeSums.js";
+import type { FieldChange } from "../../src/estimating/agreement/difference.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../src/wording/change.js";
 import { ECHO, ORGAN } from "../estimating/agreement/demo.js";

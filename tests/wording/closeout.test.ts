@@ -3,9 +3,8 @@ import type { FinalAccount } from "../../src/estimating/closeout/account/finalAc
 import { coverage } from "../../src/estimating/closeout/accuracy/accuracy.js";
 import type { Proposal } from "../../src/estimating/closeout/learning/proposal.js";
 import type { Standard } from "../../src/estimating/closeout/learning/standard.js";
-import { CLOSE_OUT_CATEGORIES } from "../../src/estimating/closeout/variance/categories.js";
-import { VARIANCES } from "../../src/estimating/closeout/variance/figures.js";
 import type { RiskWorth } from "../../src/estimating/closeout/variance/riskWorth.js";
+import { CLOSE_OUT_CATEGORIES, VARIANCES } from "../../src/estimating/closeout/variance/row.js";
 import type { Line } from "../../src/estimating/sheet.js";
 import {
   accountBasisText,

@@ -1,8 +1,7 @@
 /** What the API says of closed jobs: what they are closed with, what they came to, and the final account. */
 import { z } from "zod";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
-import { CLOSE_OUT_CATEGORIES } from "../../estimating/closeout/variance/categories.js";
-import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
+import { CLOSE_OUT_CATEGORIES, VARIANCES } from "../../estimating/closeout/variance/row.js";
 import { amount, currency, ident, isoDate, label, line, maybe, minutes, percent } from "./primitives.js";
 import { adjustment, groupPrice, linePart, sheetLine, totals } from "./sheet.js";
 

@@ -2,9 +2,8 @@
 import { estimate } from "../estimate.js";
 import type { EstimateInput, IsoDate, Minor } from "../input.js";
 import type { Sheet } from "../sheet.js";
-import { type CategoryMoney, moneyByCategory } from "./categories.js";
 import { type CauseAmount, moneyByCause } from "./causes.js";
-import { type ChangeSums, changeSums } from "./changeSums.js";
+import { type CategoryMoney, type ChangeSums, changeSums, moneyByCategory } from "./changeSums.js";
 import { type ContextKey, difference } from "./difference.js";
 import { type Revision, type RowChange, rowChanges } from "./rowChanges.js";
 

@@ -1,5 +1,8 @@
 /** The owner's choice among the options. A set of options is priced as a set, with what its members share; never summed. */
+
+import { estimate } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
+import type { Sheet } from "../sheet.js";
 
 /** An option's id on the sheet: its group, or the item alone. */
 const optionOf = ({ id, certainty }: WorkItem): string | undefined =>
@@ -33,4 +36,56 @@ export function withFound(input: EstimateInput, found: Iterable<string>): Estima
       item.certainty.is === "if found" && wanted.has(item.certainty.group ?? item.id) ? { ...item, certainty: planned } : item,
     ),
   };
+}
+
+/** The options chosen, and planned or possible work struck out. */
+export interface AgreedSet {
+  /** Ids of options on the sheet. */
+  readonly chosen: readonly string[];
+  /** Ids of work items. */
+  readonly struck: readonly string[];
+}
+
+export interface PricedSet {
+  readonly input: EstimateInput;
+  readonly sheet: Sheet;
+}
+
+/** An id that the revision does not have, or that may not be left out. */
+export interface UnknownInSet {
+  readonly is: "unknown";
+  readonly field: keyof AgreedSet;
+  readonly id: string;
+}
+
+/**
+ * What was agreed to, or is about to be: an issued revision with the options chosen and without what was struck out, priced as a whole.
+ * `issued`: the sheet as it was issued, which is that of the set as long as the owner changes nothing.
+ */
+export function pricedSet(input: EstimateInput, set: AgreedSet, issued?: Sheet): PricedSet | UnknownInSet {
+  const unknown = unknownIn(input, set);
+  if (unknown) return unknown;
+  const agreed = agreedInput(input, set);
+  if (issued && JSON.stringify(agreed.items) === JSON.stringify(input.items)) return { input, sheet: issued };
+  const outcome = estimate(agreed);
+  if (!outcome.ok) throw new Error("An issued estimate without some of its work has problems.");
+  return { input: agreed, sheet: outcome.sheet };
+}
+
+function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): EstimateInput {
+  const out = new Set(struck);
+  const { items, ...rest } = withChoices(input, chosen);
+  return { ...rest, items: items.filter(({ id }) => !out.has(id)) };
+}
+
+/** Work that may be struck out: what is not an option. */
+export const strikeable = ({ items }: EstimateInput) =>
+  items.filter(({ certainty, count }) => certainty.is !== "optional" && count > 0);
+
+function unknownIn(input: EstimateInput, { chosen, struck }: AgreedSet): UnknownInSet | undefined {
+  const [choice] = unknownChoices(input, chosen);
+  if (choice !== undefined) return { is: "unknown", field: "chosen", id: choice };
+  const may = new Set(strikeable(input).map(({ id }) => id));
+  const work = struck.find((id) => !may.has(id));
+  return work === undefined ? undefined : { is: "unknown", field: "struck", id: work };
 }

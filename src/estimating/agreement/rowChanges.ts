@@ -5,7 +5,7 @@
 import type { EstimateInput, Minor, WorkItem } from "../input.js";
 import type { Adjustment, GroupPrice, Line, Sheet } from "../sheet.js";
 import { type Cause, causesOf } from "./causes.js";
-import { type FieldChange, itemFields, pair } from "./itemFields.js";
+import { type FieldChange, itemFields, pair } from "./difference.js";
 
 export type Mark = "added" | "dropped" | "corrected" | "price changed";
 

@@ -1,9 +1,10 @@
 /** Whether a work log entry may be made: for work that is agreed, and within the limit. What is refused may be overridden with a reason and a name. */
-import type { EstimateInput, Minor, Minutes } from "../input.js";
+import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
 import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
+import { same } from "./canonical.js";
 import { type Limit, type Measured, over } from "./limit.js";
 
 export interface LoggedWork {
@@ -56,4 +57,23 @@ export function mayLog(current: EstimateInput, agreed: Agreed, log: readonly Log
   const amount = logged(current, agreed.sheet, [...log, entry]);
   const by = over(agreed.limit, amount);
   return by > 0 ? { is: "above limit", amount, by } : { is: "within", amount };
+}
+
+/**
+ * Work that no agreement covers: marked on the bench sheet, and refused by the work log unless overridden with a reason. `agreed`: the revision agreed to, with the options chosen (`withChoices`); undefined while there is no agreement.
+ */
+export function unagreed(current: EstimateInput, agreed: EstimateInput | undefined): Unagreed[] {
+  const covered = new Map(agreed?.items.map((item) => [item.id, item]));
+  return current.items.flatMap((item): Unagreed[] => {
+    const why = agreed ? whyNot(item, covered.get(item.id)) : "nothing agreed";
+    return why ? [{ id: item.id, why }] : [];
+  });
+}
+
+function whyNot(item: WorkItem, agreed: WorkItem | undefined): Unagreed["why"] | undefined {
+  if (!agreed) return "not in what was agreed";
+  if (agreed.certainty.is === "optional" && !agreed.certainty.chosen) return "option not chosen";
+  const what = ({ assembly, operation, part, minutes }: WorkItem) => ({ assembly, operation, part, minutes });
+  if (!same(what(item), what(agreed))) return "changed since";
+  return item.count > agreed.count ? "more than agreed" : undefined;
 }

@@ -1,7 +1,7 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 import type { Context } from "hono";
 import { today } from "../../acts/today.js";
-import { type PricedSet, pricedSet } from "../../estimating/agreement/pricedSet.js";
+import { type PricedSet, pricedSet } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";

@@ -1,5 +1,5 @@
 /** A sheet as its owner sees it: what is charged and why, and nothing of what it cost the shop. */
-import { strikeable } from "../../estimating/agreement/pricedSet.js";
+import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";

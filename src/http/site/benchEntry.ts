@@ -2,7 +2,7 @@
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import { today } from "../../acts/today.js";
-import { readMoment } from "../../estimating/closeout/log/moment.js";
+import { readMoment } from "../../estimating/closeout/log/spent.js";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { type PartTyped, partTyped } from "../../pages/bench/partTyped.js";
 import { workFrom } from "../../pages/bench/view.js";

@@ -1,5 +1,5 @@
 /** An entry of the work log as a row that a person reads. */
-import { wordingFor } from "../../estimating/closeout/log/where.js";
+import { wordingFor } from "../../estimating/closeout/log/checkEntry.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { LogRow } from "../../pages/revise/workLogPage.js";
 import { asLogged, partOf, workOf } from "../../records/asWork.js";

@@ -1,7 +1,7 @@
 /** What a job came to against what was quoted, agreed and allowed: in words, in a picture, and in tables that sum. */
 
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
-import { VARIANCES } from "../../estimating/closeout/variance/figures.js";
+import { VARIANCES } from "../../estimating/closeout/variance/row.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { signedMoney } from "../../wording/change.js";
 import {

@@ -1,6 +1,6 @@
 /** Quoted, agreed, allowed and actual, row by row, with their sum. */
 
-import type { Figures } from "../../estimating/closeout/variance/figures.js";
+import type { Figures } from "../../estimating/closeout/variance/row.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";

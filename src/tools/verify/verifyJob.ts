@@ -2,7 +2,7 @@
 
 import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
-import { pricedSet } from "../../estimating/agreement/pricedSet.js";
+import { pricedSet } from "../../estimating/agreement/choices.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";

@@ -1,6 +1,6 @@
 import type { Cause } from "../../estimating/agreement/causes.js";
 import type { FigureChange } from "../../estimating/agreement/changeList.js";
-import type { FieldChange } from "../../estimating/agreement/itemFields.js";
+import type { FieldChange } from "../../estimating/agreement/difference.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Payment } from "../../estimating/closeout/account/terms.js";

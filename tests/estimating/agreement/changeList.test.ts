@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { moneyByCategory } from "../../../src/estimating/agreement/categories.js";
 import { changeList, changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
+import { moneyByCategory } from "../../../src/estimating/agreement/changeSums.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
-import { unagreed } from "../../../src/estimating/agreement/unagreed.js";
+import { unagreed } from "../../../src/estimating/agreement/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { item, job, on } from "../cast/organ.js";

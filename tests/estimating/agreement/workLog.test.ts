@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
 import { agreedLimit } from "../../../src/estimating/agreement/limit.js";
-import { unagreed } from "../../../src/estimating/agreement/unagreed.js";
-import { type Agreed, type LoggedWork, logged, mayLog } from "../../../src/estimating/agreement/workLog.js";
+import { type Agreed, type LoggedWork, logged, mayLog, unagreed } from "../../../src/estimating/agreement/workLog.js";
 import type { EstimateInput, Policy } from "../../../src/estimating/input.js";
 import { job, on } from "../cast/organ.js";
 import { TAXED } from "../cast/plainBook.js";

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
-import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";
+import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";

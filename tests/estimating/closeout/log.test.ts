@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { agreedLimit } from "../../../src/estimating/agreement/limit.js";
 import { mayLog } from "../../../src/estimating/agreement/workLog.js";
-import { partAsLogged, timeAsLogged } from "../../../src/estimating/closeout/log/asLogged.js";
 import {
   checkAddition,
   checkForClosing,
@@ -9,7 +8,7 @@ import {
   type LogContext,
   withoutRefused,
 } from "../../../src/estimating/closeout/log/checkLog.js";
-import { milliOf, readMoment } from "../../../src/estimating/closeout/log/moment.js";
+import { milliOf, partAsLogged, readMoment, timeAsLogged } from "../../../src/estimating/closeout/log/spent.js";
 import type { PartUsed, TimeEntry, WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { LogProblemName } from "../../../src/estimating/problems.js";

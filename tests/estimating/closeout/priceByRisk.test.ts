@@ -4,7 +4,7 @@ import { finalAccount } from "../../../src/estimating/closeout/account/finalAcco
 import { usualBasis } from "../../../src/estimating/closeout/account/terms.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
-import { VARIANCES } from "../../../src/estimating/closeout/variance/figures.js";
+import { VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
 import { riskWorthText } from "../../../src/wording/closeout.js";
 import { sum } from "../cast/organ.js";

@@ -5,10 +5,14 @@ import { median as medianOf, sampleStandardDeviation } from "simple-statistics";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/closeout-accuracy.json";
 import nist from "../../../fixtures/published/nist-strd.json";
-import { betaQuantile } from "../../../src/estimating/closeout/statistics/betaQuantile.js";
-import { shareInterval } from "../../../src/estimating/closeout/statistics/shareInterval.js";
-import { studentTQuantile } from "../../../src/estimating/closeout/statistics/studentT.js";
-import { mean, median, standardDeviation } from "../../../src/estimating/closeout/statistics/summary.js";
+import {
+  betaQuantile,
+  mean,
+  median,
+  shareInterval,
+  standardDeviation,
+  studentTQuantile,
+} from "../../../src/estimating/closeout/statistics.js";
 import { incompleteBeta } from "../../../src/estimating/risk/incompleteBeta.js";
 
 const relative = (is: number, wanted: number) => Math.abs(is - wanted) / Math.abs(wanted);

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { benchSheetPdf } from "../../../src/documents/benchSheetPdf.js";
 import { estimatePdf } from "../../../src/documents/estimatePdf.js";
-import { unagreed } from "../../../src/estimating/agreement/unagreed.js";
+import { unagreed } from "../../../src/estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import { KEYBOARD, priced, withItems } from "../../documents/support/cast.js";
 import { EARLIER, REVISED } from "../../documents/support/revision.js";

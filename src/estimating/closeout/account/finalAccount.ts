@@ -7,7 +7,7 @@ import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import type { Adjustment, Line, Totals } from "../../sheet.js";
 import { actualLines } from "../actual/actualLines.js";
-import { type Recorded, recorded } from "../actual/recorded.js";
+import { type Recorded, recorded } from "../actual/partsDone.js";
 import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";

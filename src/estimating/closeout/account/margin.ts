@@ -6,7 +6,7 @@ import { PERCENT_SCALE, priceMilli, toMilli, WHOLE } from "../../money/scales.js
 import type { Sheet } from "../../sheet.js";
 import { agreedOf, type JobDone } from "../jobDone.js";
 import { spent } from "../log/spent.js";
-import { withNames } from "../log/withNames.js";
+import { withNames } from "../log/workLog.js";
 import type { FinalAccount } from "./finalAccount.js";
 
 export interface Costs {

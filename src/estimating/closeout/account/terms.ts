@@ -26,7 +26,7 @@ export interface AccountTerms {
   /** From the day of the account; 0: none. */
   readonly warrantyDays: number;
   readonly oldParts: OldParts;
-  /** Where agreements beside the revisions have raised it (`raised`); otherwise that of the agreed revision and what was found. */
+  /** Where agreements beside the revisions have raised it; otherwise that of the agreed revision and what was found. */
   readonly limit?: Limit;
   /** Who decided, and why, that the account may pass the limit. */
   readonly above?: Override;

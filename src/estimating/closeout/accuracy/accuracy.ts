@@ -1,7 +1,6 @@
 /** How good estimates were. Error = actual less estimated, so a positive bias means that jobs come to more than was said. */
 import type { Percent } from "../../input.js";
-import { type ShareInterval, shareInterval } from "../statistics/shareInterval.js";
-import { mean, median, standardDeviation } from "../statistics/summary.js";
+import { mean, median, type ShareInterval, shareInterval, standardDeviation } from "../statistics.js";
 
 /** Any one unit: minor units, or minutes. */
 export interface Forecast {

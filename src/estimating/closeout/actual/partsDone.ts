@@ -2,10 +2,11 @@
 import { readBook } from "../../book.js";
 import type { EstimateInput, Minor } from "../../input.js";
 import type { Line } from "../../sheet.js";
-import { sellingPrice } from "../log/asLogged.js";
-import type { Covered } from "../log/covered.js";
-import type { PartUsed, WorkLog } from "../log/workLog.js";
-import { type PartName, partName } from "./workLine.js";
+import { agreedOf, type ChargedRevision, type JobDone } from "../jobDone.js";
+import { type Covered, coverage } from "../log/covered.js";
+import { sellingPrice } from "../log/spent.js";
+import { type PartUsed, type WorkLog, withNames } from "../log/workLog.js";
+import { type PartName, partName, type WorkDone, workDone } from "./workDone.js";
 
 /** Pieces of one part, bought at one price. */
 export interface PartsDone {
@@ -22,7 +23,7 @@ export interface PartsDone {
 export const partKey = ({ type, kind }: Pick<PartName, "type" | "kind">): string => JSON.stringify([type, kind ?? null]);
 
 /** Selling prices: what was paid, with the rate book's mark-up, rounded once for all pieces of a part at one price. `names` has all that the log names. */
-export function partsDone(log: WorkLog, names: EstimateInput, covered: Covered): readonly PartsDone[] {
+function partsDone(log: WorkLog, names: EstimateInput, covered: Covered): readonly PartsDone[] {
   const book = readBook(names);
   const items = new Map(names.items.map((item) => [item.id, item]));
   const groups = new Map<string, { as: string; agreed: boolean; name: PartName; used: PartUsed[] }>();
@@ -51,3 +52,16 @@ const partLine = (part: PartName, { rateBook }: EstimateInput, used: readonly Pa
   amount: 0,
   from: [...new Set(used.map(({ item }) => item))].map((id) => ({ is: "item", id }) as const),
 });
+
+/** What a log without problems says was worked and used, told apart by whether it is agreed. */
+export interface Recorded {
+  readonly work: readonly WorkDone[];
+  readonly parts: readonly PartsDone[];
+}
+
+export function recorded(job: JobDone, log: WorkLog, allowed: ChargedRevision): Recorded {
+  const agreed = agreedOf(job).input;
+  const covered = coverage(agreed, agreed);
+  const names = withNames(allowed.input, job.current);
+  return { work: workDone(log, allowed.sheet, names, covered, job.rates), parts: partsDone(log, names, covered) };
+}

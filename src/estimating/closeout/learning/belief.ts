@@ -2,7 +2,10 @@
  * What is believed of a quantity that varies by the job, on a natural log scale: normal with unknown mean and variance, and a
  * normal-inverse-gamma belief about the two. Shrinkage is by counting: the belief before the data weighs as `k` observations.
  */
-import { studentTQuantile } from "../statistics/studentT.js";
+
+import type { Percent, RateBook } from "../../input.js";
+import { conditionSigma } from "../../risk/condition.js";
+import { studentTQuantile } from "../statistics.js";
 
 export interface Belief {
   readonly mean: number;
@@ -53,3 +56,37 @@ export const beliefWith = (mean: number, variance: number, k: number, a: number)
   a,
   b: (variance * (a - 1) * k) / (k + 1),
 });
+
+/** A condition grade as the book has it, and as it is believed to be. */
+export interface GradeBelief {
+  readonly id: string;
+  readonly name: string;
+  readonly labourPercent: Percent;
+  /** What all minutes are to be multiplied by beyond the book's percentage. 1 for the grade the others are reckoned from. */
+  readonly factor: number;
+  /** Coefficient of variation of the unit-condition factor, by the book and as learnt. */
+  readonly bookCv: number;
+  readonly cv: number;
+  readonly jobs: number;
+}
+
+/** Variance of the log of the unit-condition factor. */
+export const conditionVariance = (cv: number): number => conditionSigma(cv) ** 2;
+
+/** As the book has them. */
+export const gradesOf = ({ grades }: RateBook): ReadonlyMap<string, GradeBelief> =>
+  new Map(
+    grades.map(({ id, name, labourPercent, spreadPercent }) => {
+      const cv = spreadPercent / 100;
+      return [id, { id, name, labourPercent, factor: 1, bookCv: cv, cv, jobs: 0 }];
+    }),
+  );
+
+/** Shrinkage: how much the rate book itself weighs against what was observed. */
+export interface Strength {
+  /** Observations that a standard's mean counts for. */
+  readonly mean: number;
+  /** Half the observations that its spread counts for, and the same for a grade; above 1. */
+  readonly spread: number;
+}
+export const USUAL_STRENGTH: Strength = { mean: 4, spread: 3 };

@@ -1,11 +1,9 @@
 /** Observations made ready to be learnt from: all that does not depend on what is believed, worked out once. See learn.ts for the model. */
 import type { Minutes, ThreePoint } from "../../input.js";
 import { inMilli, inMinutes, NO_TIME, plus, type Times } from "../../labour/times.js";
-import { type Belief, beliefWith } from "./belief.js";
-import { conditionVariance, type GradeBelief } from "./grade.js";
+import { type Belief, beliefWith, conditionVariance, type GradeBelief, type Strength } from "./belief.js";
 import type { Observation } from "./observation.js";
 import { type Standard, standardId } from "./standard.js";
-import type { Strength } from "./strength.js";
 import { shapeOf } from "./threePoint.js";
 
 /** One observation. */

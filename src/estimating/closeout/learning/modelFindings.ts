@@ -1,6 +1,6 @@
 /** Standards that go differently on one model: the shop's own belief is the prior, so a model moves away from it only by its own jobs. */
 import type { RateBook } from "../../input.js";
-import { beliefWith, predictedVariance } from "./belief.js";
+import { beliefWith, predictedVariance, type Strength, USUAL_STRENGTH } from "./belief.js";
 import { evidenceFrom } from "./evidence.js";
 import { learn } from "./learn.js";
 import type { Observation } from "./observation.js";
@@ -8,7 +8,6 @@ import type { Change, Taken } from "./proposal.js";
 import { changesOfTimes, taken } from "./propose.js";
 import type { Standard } from "./standard.js";
 import { standardBeliefs } from "./standardBelief.js";
-import { type Strength, USUAL_STRENGTH } from "./strength.js";
 
 export interface ModelFinding {
   readonly model: string;

@@ -4,8 +4,7 @@ import type { EstimateInput, Minor, Minutes, RateBook, ThreePoint } from "../../
 import { inMilli, inMinutes, type LabourLine, sumOfTimes } from "../../labour/times.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import { pricedInput } from "../../pricing/total.js";
-import { milliDone, workDone } from "../actual/workDone.js";
-import { lineIdOf } from "../actual/workLine.js";
+import { lineIdOf, milliDone, workDone } from "../actual/workDone.js";
 import { coverage } from "../log/covered.js";
 import type { WorkLog } from "../log/workLog.js";
 import { type Standard, standardId } from "./standard.js";

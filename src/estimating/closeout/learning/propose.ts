@@ -1,15 +1,13 @@
 /** What a rate book should say after the jobs observed. Without observations there is nothing to propose. */
 import type { IsoDate, RateBook } from "../../input.js";
 import { BOOK_PIECES } from "../../parts/shareGood.js";
-import { predictedQuantile } from "./belief.js";
-import type { GradeBelief } from "./grade.js";
+import { type GradeBelief, predictedQuantile, type Strength, USUAL_STRENGTH } from "./belief.js";
 import { learn } from "./learn.js";
 import type { Observation } from "./observation.js";
 import { acceptProposals, type Change, type Proposal, type Taken } from "./proposal.js";
 import { type GoodsIn, sharesGood } from "./shareGood.js";
 import { standardId, timesOf } from "./standard.js";
 import { expected, type StandardBelief } from "./standardBelief.js";
-import { type Strength, USUAL_STRENGTH } from "./strength.js";
 import { moved, moveTo } from "./threePoint.js";
 
 interface Learning {

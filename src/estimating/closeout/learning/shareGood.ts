@@ -1,7 +1,7 @@
 /** How many pieces of what came in were good, by source and by state: a beta posterior that starts from the rate book's share. */
 import type { OfferState, RateBook } from "../../input.js";
 import { BOOK_PIECES, bookShare, meanShare, shareAfter } from "../../parts/shareGood.js";
-import { betaQuantile } from "../statistics/betaQuantile.js";
+import { betaQuantile } from "../statistics.js";
 
 /** One lot received and tested. */
 export interface GoodsIn {

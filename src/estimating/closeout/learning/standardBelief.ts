@@ -1,8 +1,7 @@
 /** What is believed of each standard, given what is believed of the grades. See learn.ts for the model. */
 import type { ThreePoint } from "../../input.js";
-import { type Belief, predictedVariance, updated } from "./belief.js";
+import { type Belief, conditionVariance, type GradeBelief, predictedVariance, updated } from "./belief.js";
 import type { Evidence, Seen } from "./evidence.js";
-import { conditionVariance, type GradeBelief } from "./grade.js";
 import type { Standard } from "./standard.js";
 import { type Shape, shapeOf } from "./threePoint.js";
 

@@ -1,5 +1,5 @@
 /**
- * Between a three-point time and the mean and spread of what it stands for. A three-point is read as its beta-PERT (risk/pert.ts),
+ * Between a three-point time and the mean and spread of what it stands for. A three-point is read as its beta-PERT (risk/line.ts),
  * and that as the lognormal of the same mean and variance, so that it can be learnt from on a log scale.
  */
 import type { ThreePoint } from "../../input.js";

@@ -1,9 +1,11 @@
-/** What any entry is held to: work that is agreed, or an override with a reason and a name. */
-import { found, inside, type Spot } from "../../check/spot.js";
-import type { EstimateInput } from "../../input.js";
+/** What any entry is held to: work that is agreed, or an override with a reason and a name. Where it is, in words. */
+
+import { type Index, indexed, readBook } from "../../book.js";
+import { found, inside, type Spot, whereAssembly, whereItem } from "../../check/spot.js";
+import type { Assembly, EstimateInput, WorkItem } from "../../input.js";
 import type { LogProblem } from "../../problems.js";
 import type { Covered } from "./covered.js";
-import type { Override, Work } from "./workLog.js";
+import type { Override, PartUsed, Work } from "./workLog.js";
 
 export interface Placed<Entry> {
   readonly entry: Entry;
@@ -46,3 +48,33 @@ export function checkOverride({ reason, by }: Override, here: Spot): LogProblem[
   const lacks = reason.trim() === "" ? "reason" : by.trim() === "" ? "name" : undefined;
   return lacks ? [at(here, { name: "override incomplete", lacks })] : [];
 }
+
+/** "board 'Voice board', replace electrolytic" */
+export interface Wording {
+  readonly work: (work: Work) => string;
+  readonly part: (part: PartUsed["part"]) => string;
+}
+
+/** Ids that the input does not have stand as they are. */
+export function wordingFor(input: EstimateInput): Wording {
+  const book = readBook(input);
+  const assemblies: Index<Assembly> = indexed(input.map?.assemblies ?? [], ({ id }) => id);
+  const items: Index<WorkItem> = indexed(input.items, ({ id }) => id);
+  const work = (given: Work): string => {
+    if (given.is === "pull") return `pull from a donor unit, offer '${given.offer}'`;
+    if (given.is === "item") {
+      const item = items.get(given.id)?.is;
+      return item ? whereItem(item, assemblies.get(item.assembly ?? "")?.is, book) : `work item '${given.id}'`;
+    }
+    if (given.assembly === undefined) return "opening and refitting";
+    const assembly = assemblies.get(given.assembly)?.is;
+    return `${assembly ? whereAssembly(assembly) : `assembly '${given.assembly}'`}, opening and refitting`;
+  };
+  return {
+    work: (given) => uncapped(work(given)),
+    part: (part) =>
+      "kind" in part ? (book.kinds.get(part.kind)?.is.name ?? part.kind) : (book.partTypes.get(part.type)?.is.name ?? part.type),
+  };
+}
+
+const uncapped = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

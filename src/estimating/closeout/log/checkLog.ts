@@ -4,12 +4,10 @@ import { amount, count, repeated, unknown } from "../../check/figures.js";
 import { inside, type Spot, spot } from "../../check/spot.js";
 import type { EstimateInput, IsoDate } from "../../input.js";
 import type { LogProblem, Problem } from "../../problems.js";
-import { at, checkWork, type Placed } from "./checkEntry.js";
+import { at, checkWork, type Placed, type Wording, wordingFor } from "./checkEntry.js";
 import { checkTime, stillRunning } from "./checkTime.js";
 import { type Covered, coverage } from "./covered.js";
-import { type Wording, wordingFor } from "./where.js";
-import { withNames } from "./withNames.js";
-import type { PartUsed, TimeEntry, Work, WorkLog } from "./workLog.js";
+import { type PartUsed, type TimeEntry, type Work, type WorkLog, withNames } from "./workLog.js";
 
 export interface LogContext {
   /** The revision worked by now. */

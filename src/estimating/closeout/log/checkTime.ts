@@ -6,8 +6,7 @@ import type { EstimateInput } from "../../input.js";
 import { fromMilli, MILLI } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { at, type Placed } from "./checkEntry.js";
-import { milliOf, readMoment } from "./moment.js";
-import { classWorked } from "./spent.js";
+import { classWorked, milliOf, readMoment } from "./spent.js";
 import type { TimeEntry } from "./workLog.js";
 
 /** Nobody works longer on end; a timer that says so was left running. */

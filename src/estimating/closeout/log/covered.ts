@@ -1,5 +1,5 @@
 /** What of a log the agreed revision covers. What it does not may only be logged with an override, and is never billed. */
-import { unagreed } from "../../agreement/unagreed.js";
+import { unagreed } from "../../agreement/workLog.js";
 import { type Book, readBook } from "../../book.js";
 import type { EstimateInput, WorkItem } from "../../input.js";
 import type { LogProblem } from "../../problems.js";

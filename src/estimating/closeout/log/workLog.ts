@@ -2,7 +2,7 @@
  * What a job really took: time and parts, each entry on a piece of its work. Plain data; `checkLog` says what is wrong with it.
  * Units: minutes to three decimals; money = integer minor units; moments = ISO 8601 date, time and zone.
  */
-import type { Minor, Minutes } from "../../input.js";
+import type { EstimateInput, Minor, Minutes } from "../../input.js";
 
 /** ISO 8601 with a zone: 2026-11-25T09:30+00:00 or 2026-11-25T09:30:15Z. */
 export type Moment = string;
@@ -64,4 +64,20 @@ export interface PartUsed {
 export interface WorkLog {
   readonly time: readonly TimeEntry[];
   readonly parts: readonly PartUsed[];
+}
+
+/** The input with what only the current revision has, so that everything in the log has a name. Nothing of it is priced. */
+export function withNames(input: EstimateInput, current: EstimateInput = input): EstimateInput {
+  if (current === input) return input;
+  const joined = <T extends { readonly id: string }>(own: readonly T[] = [], more: readonly T[] = []): T[] => {
+    const ids = new Set(own.map(({ id }) => id));
+    return [...own, ...more.filter(({ id }) => !ids.has(id))];
+  };
+  return {
+    ...input,
+    items: joined(input.items, current.items),
+    kinds: joined(input.kinds, current.kinds),
+    offers: joined(input.offers, current.offers),
+    map: { ...input.map, assemblies: joined(input.map?.assemblies, current.map?.assemblies) },
+  };
 }

@@ -4,18 +4,16 @@ import type { CurrencyCode, Minutes } from "../../input.js";
 import { fromMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { actualLines } from "../actual/actualLines.js";
-import { recorded } from "../actual/recorded.js";
+import { recorded } from "../actual/partsDone.js";
 import { agreedOf, allowedFor, type ChargedRevision, type JobDone, quotedOf } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { WorkLog } from "../log/workLog.js";
-import { CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./categories.js";
-import { type Figures, sumOfFigures } from "./figures.js";
-import { labourRows } from "./labourRows.js";
 import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
 import { partRows } from "./partRows.js";
 import { type FoundOrNot, foundOrNot, type RiskWorth, riskWorth } from "./riskWorth.js";
-import type { Row } from "./row.js";
+import { CLOSE_OUT_CATEGORIES, type CloseOutCategory, type Figures, type Row, sumOfFigures } from "./row.js";
 import { type ScopeChange, scopeChanges } from "./scope.js";
+import { labourRows } from "./variance.js";
 
 export interface CloseOut {
   readonly currency: CurrencyCode;

@@ -5,10 +5,8 @@ import type { Adjustment, Line, Sheet } from "../../sheet.js";
 import type { ActualLines } from "../actual/actualLines.js";
 import type { PartsDone } from "../actual/partsDone.js";
 import { amountDone, milliDone, type WorkDone } from "../actual/workDone.js";
-import { CATEGORY_OF } from "./categories.js";
-import { figures } from "./figures.js";
-import type { Sheets } from "./labourRows.js";
-import type { Row } from "./row.js";
+import { CATEGORY_OF, figures, type Row } from "./row.js";
+import type { Sheets } from "./variance.js";
 
 /** Allowances for risk, billing steps and fees. The actual figures take the place of what was charged for risk. */
 export function standingRows(sheets: Sheets, actual: ActualLines): Row[] {

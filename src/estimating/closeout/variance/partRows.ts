@@ -4,8 +4,7 @@ import { split } from "../../money/split.js";
 import type { Line } from "../../sheet.js";
 import { type PartsDone, partKey } from "../actual/partsDone.js";
 import type { ChargedRevision } from "../jobDone.js";
-import { figures } from "./figures.js";
-import type { Row } from "./row.js";
+import { figures, type Row } from "./row.js";
 import { type AllowedPieces, partsVariance } from "./variance.js";
 
 interface Allotted extends AllowedPieces {

@@ -1,7 +1,7 @@
 /** How what was quoted became what was allowed: change of scope, kept apart from how well the work was estimated. */
 import type { Minor } from "../../input.js";
 import type { Charged } from "../jobDone.js";
-import { CATEGORY_OF, CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./categories.js";
+import { CATEGORY_OF, CLOSE_OUT_CATEGORIES, type CloseOutCategory } from "./row.js";
 
 export type ScopeCause =
   /** From the one before, by revision number. */
