@@ -81,6 +81,11 @@ export const ANSWERS = {
   "too many attempts": { status: 429, title: "Too many wrong secrets from one place; wait as Retry-After says." },
   "too many questions": { status: 429, title: "Several questions wait for a reply; the shop replies first." },
   "our fault": { status: 500, title: "Something failed on our side; nothing was changed halfway." },
+  "database busy": { status: 503, title: "The database was busy with something else, so nothing was changed; send it again." },
+  "outcome unknown": {
+    status: 503,
+    title: "The database gave no answer, so this may or may not have been done; look before sending it again.",
+  },
   "database missing": { status: 503, title: "No database is set up." },
   "photo store missing": { status: 503, title: "No place for photos is set up; everything else works." },
   "secret missing": { status: 503, title: "The shop's secret is not set up, so nobody is let in." },

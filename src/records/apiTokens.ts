@@ -2,7 +2,7 @@
 import { and, desc, eq, isNull } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
-import type { Database, Instant } from "./database.js";
+import { type Database, type Instant, noted } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
@@ -77,7 +77,7 @@ export const apiTokens = {
   /** Notes the use, at most once an hour. */
   used: async (db: Database, { id, usedAt }: { id: string; usedAt: string | null }, at: Instant): Promise<void> => {
     if (usedAt !== null && Date.parse(at) - Date.parse(usedAt) < USED_EVERY) return;
-    await db.update(apiTokensTable).set({ usedAt: at }).where(eq(apiTokensTable.id, id));
+    await noted(db, db.update(apiTokensTable).set({ usedAt: at }).where(eq(apiTokensTable.id, id)));
   },
 
   /** Of somebody who leaves: they do not come back with the account. */

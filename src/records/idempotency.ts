@@ -1,7 +1,8 @@
 /** Answers to repeated requests. A row without a reply is a request still running. */
 import { and, eq, isNull, lt, or } from "drizzle-orm";
 import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { Database, Instant } from "./database.js";
+import { type Database, type Instant, noted } from "./database.js";
+import { busyIn } from "./databaseBusy.js";
 
 export interface StoredReply {
   readonly status: number;
@@ -65,12 +66,17 @@ export const idempotency = {
     return { is: "done", reply: { status: row.status, headers: row.headers ?? {}, body: row.body ?? "" } };
   },
 
+  /** What was done stands and is answered, also where the answer cannot be kept. */
   finish: async (db: Database, target: string, key: string, reply: StoredReply): Promise<void> => {
-    await db.update(repliesTable).set(reply).where(same(target, key));
+    try {
+      await db.update(repliesTable).set(reply).where(same(target, key));
+    } catch (error) {
+      if (!busyIn(error)) throw error;
+    }
   },
 
-  /** The request failed on our side: it may be tried again. */
+  /** The request failed on our side: it may be tried again; after a minute where not even this can be written. */
   release: async (db: Database, target: string, key: string): Promise<void> => {
-    await db.delete(repliesTable).where(same(target, key));
+    await noted(db, db.delete(repliesTable).where(same(target, key)));
   },
 };

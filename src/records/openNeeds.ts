@@ -7,7 +7,7 @@ import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode } from "../estimating/input.js";
 import { type JobPart, jobParts, type LoggedPieces } from "../estimating/parts/jobParts.js";
 import { agreedTo, answersOf } from "./agreements.js";
-import type { Database, Instant } from "./database.js";
+import { type Database, type Instant, noted } from "./database.js";
 import { jobNumber, jobsTable } from "./jobs.js";
 import { pricedAgreement } from "./pricedSet.js";
 import { unitsTable } from "./units.js";
@@ -43,7 +43,7 @@ export interface OpenJob extends Needs {
 
 /** Who agreed first comes first. */
 export async function openJobs(db: Database): Promise<OpenJob[]> {
-  await fillNeeds(db);
+  const unkept = await fillNeeds(db);
   const rows = await db
     .select({
       id: openNeedsTable.jobId,
@@ -63,15 +63,20 @@ export async function openJobs(db: Database): Promise<OpenJob[]> {
     rows.map(({ id }) => id),
   );
   return rows
-    .flatMap(({ id, needs, maker, model, ...named }) =>
-      needs ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }] : [],
-    )
+    .flatMap(({ id, needs: kept, maker, model, ...named }) => {
+      const needs = kept ?? unkept.get(id);
+      return needs
+        ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }]
+        : [];
+    })
     .sort((a, b) => compare(a.agreedAt, b.agreedAt) || compare(a.number, b.number));
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-async function fillNeeds(db: Database): Promise<void> {
+/** What could not be kept, since reading waits for nobody. */
+async function fillNeeds(db: Database): Promise<ReadonlyMap<string, Needs>> {
+  const unkept = new Map<string, Needs>();
   const { jobId, answerId, needs: kept } = openNeedsTable;
   const empty = await db.select({ job: jobId, answer: answerId }).from(openNeedsTable).where(isNull(kept));
   for (const { job, answer } of empty) {
@@ -79,12 +84,13 @@ async function fillNeeds(db: Database): Promise<void> {
     const priced = await pricedAgreement(db, agreement);
     // Where another answer came meanwhile, who reads next fills the row.
     const own = and(eq(jobId, job), isNull(kept), sql`${answerId} is ${answer}`);
-    if (!agreement || !priced) await db.delete(openNeedsTable).where(own);
+    if (!agreement || !priced) await noted(db, db.delete(openNeedsTable).where(own));
     else {
       const needs = { currency: priced.sheet.currency, agreedAt: agreement.at, parts: jobParts(priced.input, priced.sheet) };
-      await db.update(openNeedsTable).set({ needs }).where(own);
+      if (!(await noted(db, db.update(openNeedsTable).set({ needs }).where(own)))) unkept.set(job, needs);
     }
   }
+  return unkept;
 }
 
 const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}) is null then 0

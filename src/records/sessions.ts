@@ -2,7 +2,7 @@
 import { and, desc, eq, gt, isNull, ne } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
-import type { Database, Instant } from "./database.js";
+import { type Database, type Instant, noted } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
@@ -87,8 +87,7 @@ export const sessions = {
   roll: async (db: Database, { id, seenAt, begunAt, expiresAt }: Session, at: Instant): Promise<boolean> => {
     const end = [later(at, SESSION_SECONDS), later(begunAt, LONGEST)].sort()[0]!;
     if (at < later(seenAt, SEEN_EVERY) || end < expiresAt) return false;
-    await db.update(sessionsTable).set({ seenAt: at, expiresAt: end }).where(eq(sessionsTable.id, id));
-    return true;
+    return noted(db, db.update(sessionsTable).set({ seenAt: at, expiresAt: end }).where(eq(sessionsTable.id, id)));
   },
 
   /** Live ones, last used first. */

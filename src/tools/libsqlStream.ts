@@ -31,7 +31,7 @@ export class Stream {
   readonly #texts = new Map<number, string>();
 
   constructor(path: string) {
-    this.#db = new Sqlite(path, { timeout: 5000 } as Sqlite.Options);
+    this.#db = new Sqlite(path);
   }
 
   close(): void {

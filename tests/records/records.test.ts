@@ -39,7 +39,7 @@ describe("the database", () => {
     expect((await db.run("PRAGMA foreign_keys")).rows[0]).toMatchObject({ foreign_keys: 1 });
   });
 
-  it("writes ahead, syncs in full, and waits for a busy neighbour on every connection", async () => {
+  it("writes ahead, syncs in full, and stops for nobody in the driver, on every connection", async () => {
     const url = `file:${await folder()}/shop.db`;
     const { db, close } = await connectFile(url);
     onTestFinished(close);
@@ -283,27 +283,5 @@ describe("the content hash", () => {
   // SHA-256 of "abc" in quotes, checked with coreutils sha256sum.
   it("is SHA-256 of the JSON text", async () => {
     expect(await contentHash("abc")).toBe("6cc43f858fbb763301637b5af970e2a46b46f461f27e5a0f41e009c59b827b25");
-  });
-});
-
-describe("a second process", () => {
-  it("is waited for while it writes", async () => {
-    const path = join(await folder(), "shop.db");
-    const { db, close } = await connectFile(`file:${path}`);
-    onTestFinished(close);
-    await migrate(db, { migrationsFolder: "migrations" });
-    const { spawn } = await import("node:child_process");
-    const holder = spawn(process.execPath, ["--import", "tsx", "tests/records/support/holder.ts", path], {
-      stdio: ["pipe", "pipe", "inherit"],
-    });
-    await new Promise((resolve) => holder.stdout.once("data", resolve));
-    let done = false;
-    const added = owners.add(db, "o", { name: "Waited" }, AT).finally(() => {
-      done = true;
-    });
-    // Reads go on meanwhile.
-    expect([await owners.find(db, "o"), done]).toEqual([undefined, false]);
-    holder.stdin.end();
-    expect(await added).toMatchObject({ is: "added" });
   });
 });

@@ -36,6 +36,8 @@ export const ALWAYS = [
   "too many attempts",
   "our fault",
   "secret missing",
+  "database busy",
+  "outcome unknown",
   "database missing",
 ] as const;
 export const ON_BODY = ["json malformed", "input refused", "media type unsupported", "body too large", "other site"] as const;

@@ -1,6 +1,7 @@
-/** Whatever was thrown becomes an answer: hono's own refusals by their status, everything else as our fault. */
+/** Whatever was thrown becomes an answer: hono's own refusals by their status, a busy database as such, everything else as our fault. */
 import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
+import { busyIn } from "../../records/databaseBusy.js";
 import { refuse } from "./refuse.js";
 
 export function failure(error: Error, c: Context): Response {
@@ -12,9 +13,13 @@ export function failure(error: Error, c: Context): Response {
         detail: "The body could not be read as JSON; check its quotes, commas and brackets.",
       });
   }
+  const busy = busyIn(error);
+  if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
   console.error(JSON.stringify({ failure: c.var.requestId, error: error.name, code: codeOf(error), at: frames(error) }));
   return refuse(c, "our fault", { detail: "Try again; if it stays, look for this instance in the server's log." });
 }
+
+const AGAIN = { headers: { "retry-after": "5" } };
 
 const mediaType = (c: Context): string =>
   `The content type is '${c.req.header("content-type") ?? "missing"}'; send application/json.`;

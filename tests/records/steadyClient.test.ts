@@ -1,0 +1,246 @@
+/** What is acknowledged is kept, whatever other programs do to the file meanwhile; what cannot be written is refused, and not done. */
+import { mkdtemp, rm } from "node:fs/promises";
+import { createServer, request as send } from "node:http";
+import type { AddressInfo } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { createClient } from "@libsql/client";
+import { sql } from "drizzle-orm";
+import { drizzle } from "drizzle-orm/libsql";
+import { migrate } from "drizzle-orm/libsql/migrator";
+import { describe, expect, it, onTestFinished } from "vitest";
+import { connectFile } from "../../src/records/connectFile.js";
+import { connectWeb } from "../../src/records/connectWeb.js";
+import type { Database } from "../../src/records/database.js";
+import { busyIn } from "../../src/records/databaseBusy.js";
+import { owners } from "../../src/records/owners.js";
+import type { SteadyClient } from "../../src/records/steadyClient.js";
+import { startEndpoint } from "../../src/tools/libsqlEndpoint.js";
+import { neighbour } from "./support/neighbour.js";
+
+const AT = "2026-11-25T09:00:00.000Z";
+/** Long enough to be sure that nothing gives up, short enough not to be waited for. */
+const [PATIENT, HASTY] = [60_000, 100];
+
+async function file(): Promise<string> {
+  const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
+  onTestFinished(() => rm(folder, { recursive: true }));
+  return join(folder, "shop.db");
+}
+
+async function opened(path: string, patience: number): Promise<Database> {
+  const { db, close } = await connectFile(`file:${path}`, patience);
+  onTestFinished(close);
+  await migrate(db, { migrationsFolder: "migrations" });
+  return db;
+}
+
+const add = (db: Database, id: string) => owners.add(db, id, { name: `Owner ${id}` }, AT);
+const ten = Array.from({ length: 10 }, (_, index) => `after-${index}`);
+/** Whether nothing was done, of whatever the work was refused with. */
+const refusal = (work: Promise<unknown>) =>
+  work.then(
+    () => "done",
+    (error: unknown) => busyIn(error)?.nothingDone ?? error,
+  );
+
+describe("another process that holds the write lock", () => {
+  it("is waited for, while reads go on, and its end lets the write through", async () => {
+    const path = await file();
+    const db = await opened(path, PATIENT);
+    await add(db, "before");
+    const other = await neighbour(path);
+    await other.run("BEGIN IMMEDIATE");
+    let done = false;
+    const waiting = add(db, "waited").finally(() => {
+      done = true;
+    });
+    for (let read = 0; read < 20; read += 1) expect(await owners.find(db, "before")).toBeDefined();
+    expect(done).toBe(false);
+    await other.run("ROLLBACK");
+    expect(await waiting).toMatchObject({ is: "added" });
+    expect(await other.count("owners")).toBe(2);
+  });
+
+  it("past our patience has writes refused and not done; every later one that is acknowledged is there for a third process, and stays", async () => {
+    const path = await file();
+    const db = await opened(path, HASTY);
+    const [other, third] = [await neighbour(path), await neighbour(path)];
+    await other.run("BEGIN IMMEDIATE");
+    const refused = await Promise.all(["a", "b", "c"].map((id) => refusal(add(db, id))));
+    const batch = db.batch([db.run(sql`UPDATE owners SET name = 'x'`), db.select().from(sql`owners`)]);
+    expect([...refused, await refusal(batch)]).toEqual([true, true, true, true]);
+    await other.run("ROLLBACK");
+
+    expect(await third.count("owners")).toBe(0);
+    for (const id of ten) expect(await add(db, id)).toMatchObject({ is: "added" });
+    expect(await third.count("owners")).toBe(10);
+    for (const free of [other, third]) await free.run("BEGIN IMMEDIATE; UPDATE owners SET notes = 'seen'; COMMIT");
+    const again = await connectFile(`file:${path}`);
+    onTestFinished(again.close);
+    expect((await owners.list(again.db, { limit: 50 })).rows.map(({ id }) => id).sort()).toEqual([...ten].sort());
+  });
+
+  // The control: what the driver does by itself (tursodatabase/libsql-client-ts#352). If this fails, the driver is mended.
+  it("makes the bare driver lose ten writes that it acknowledged", async () => {
+    const path = await file();
+    await opened(path, HASTY);
+    const client = createClient({ url: `file:${path}`, timeout: HASTY });
+    onTestFinished(() => client.close());
+    const bare = drizzle(client);
+    const [other, third] = [await neighbour(path), await neighbour(path)];
+    await other.run("BEGIN IMMEDIATE");
+    expect(await refusal(add(bare, "a"))).not.toBe("done");
+    await other.run("ROLLBACK");
+    for (const id of ten) expect(await add(bare, id)).toMatchObject({ is: "added" });
+    // None at all, unless the spoilt statement is collected as garbage meanwhile.
+    expect(await third.count("owners")).toBeLessThan(10);
+  });
+
+  it("does not hold up a note beside a read, which is left out", async () => {
+    const path = await file();
+    const db = await opened(path, PATIENT);
+    const { $client: client } = db as Database & { readonly $client: SteadyClient };
+    const other = await neighbour(path);
+    const note = "INSERT INTO owners (id, version, created_at, updated_at, name) VALUES ('o', 1, '', '', 'x')";
+    await other.run("BEGIN IMMEDIATE");
+    expect(await client.atOnce(note)).toBe(false);
+    await other.run("ROLLBACK");
+    expect(await client.atOnce(note)).toBe(true);
+    expect(await other.count("owners")).toBe(1);
+    await expect(client.atOnce(note)).rejects.toMatchObject({ code: expect.stringMatching(/^SQLITE_CONSTRAINT/) });
+  });
+});
+
+describe("within one process", () => {
+  it("thirty writers at once all stand, beside a transaction that is open meanwhile", async () => {
+    const path = await file();
+    const db = await opened(path, PATIENT);
+    const all = Array.from({ length: 30 }, (_, index) => `w${index}`);
+    const [, ...answers] = await Promise.all([
+      db.transaction(async (within) => {
+        await add(within as unknown as Database, "within");
+        expect(await owners.find(db, "within")).toBeUndefined();
+      }),
+      ...all.map((id) => add(db, id)),
+    ]);
+    expect(answers.map(({ is }) => is)).toEqual(all.map(() => "added"));
+    expect(await (await neighbour(path)).count("owners")).toBe(31);
+  });
+
+  it("a write inside an open transaction is refused in the end, not waited for without end", async () => {
+    const db = await opened(await file(), HASTY);
+    await db.transaction(async (within) => {
+      await add(within as unknown as Database, "within");
+      expect(await refusal(add(db, "beside"))).toBe(true);
+    });
+    expect((await owners.list(db, { limit: 50 })).rows.map(({ id }) => id)).toEqual(["within"]);
+  });
+
+  it("a transaction that fails leaves nothing, and neither does a script", async () => {
+    const db = await opened(await file(), PATIENT);
+    const failing = db.transaction(async (within) => {
+      await add(within as unknown as Database, "within");
+      throw new Error("changed my mind");
+    });
+    await expect(failing).rejects.toThrow("changed my mind");
+    const { $client: client } = db as Database & { readonly $client: SteadyClient };
+    const script = "CREATE TABLE t (i INTEGER PRIMARY KEY); INSERT INTO t VALUES (1);";
+    await expect(client.executeMultiple(`${script} INSERT INTO t VALUES (1)`)).rejects.toThrow("UNIQUE");
+    await client.executeMultiple(`${script} -- and no more`);
+    expect((await client.execute("SELECT i FROM t")).rows).toHaveLength(1);
+    expect(await owners.list(db, { limit: 50 })).toMatchObject({ rows: [] });
+  });
+
+  it.each([
+    ["INSERT INTO t VALUES (2)", 2],
+    ["WITH one AS (SELECT 2 AS i) INSERT INTO t SELECT i FROM one RETURNING i", 2],
+    ["/* why */ -- so\n DELETE FROM t", 0],
+    ["REPLACE INTO t VALUES (1)", 1],
+    ["WITH one AS (SELECT 'update' AS i) SELECT i FROM one", 1],
+    ["VALUES (1)", 1],
+    ["VACUUM", 1],
+    ["PRAGMA user_version = 7", 1],
+  ])("'%s' is carried out, and seen by another process", async (statement, rows) => {
+    const path = await file();
+    const { db, close } = await connectFile(`file:${path}`, PATIENT);
+    onTestFinished(close);
+    await db.run("CREATE TABLE t (i INTEGER PRIMARY KEY)");
+    await db.run("INSERT INTO t VALUES (1)");
+    await db.run(statement);
+    const other = createClient({ url: `file:${path}` });
+    onTestFinished(() => other.close());
+    expect((await other.execute("SELECT count(*) AS n FROM t")).rows[0]).toMatchObject({ n: rows });
+  });
+
+  it("answers nothing more once it is closed, and does again when it is opened anew", async () => {
+    const db = await opened(await file(), PATIENT);
+    const { $client: client } = db as Database & { readonly $client: SteadyClient };
+    client.close();
+    await expect(client.execute("SELECT 1")).rejects.toThrow("closed");
+    client.reconnect();
+    expect((await client.execute("SELECT 1 AS one")).rows[0]).toMatchObject({ one: 1 });
+  });
+});
+
+/** Passes on to the development endpoint; while it is cut, what comes back does not arrive. */
+async function throughProxy(path: string) {
+  const endpoint = await startEndpoint(path);
+  const wire = { cut: 0, arrived: 0 };
+  const proxy = createServer((request, response) => {
+    wire.arrived += 1;
+    const on = send(`${endpoint.url}${request.url}`, { method: request.method, headers: request.headers }, (answer) => {
+      if (wire.cut > 0) {
+        wire.cut -= 1;
+        answer.resume().on("end", () => request.socket.destroy());
+      } else answer.pipe(response.writeHead(answer.statusCode!, answer.headers));
+    });
+    request.pipe(on);
+  });
+  await new Promise<void>((resolve) => proxy.listen(0, "127.0.0.1", resolve));
+  onTestFinished(async () => {
+    proxy.closeAllConnections();
+    proxy.close();
+    await endpoint.stop();
+  });
+  return { wire, url: `http://127.0.0.1:${(proxy.address() as AddressInfo).port}` };
+}
+
+describe("a database over HTTP", () => {
+  it("whose lock another holds past our patience refuses writes, and not reads; later ones stand", async () => {
+    const path = await file();
+    await opened(path, PATIENT);
+    const { url } = await throughProxy(path);
+    const db = connectWeb(url, undefined, HASTY);
+    const other = await neighbour(path);
+    await other.run("BEGIN IMMEDIATE");
+    expect(await refusal(add(db, "a"))).toBe(true);
+    expect(await owners.find(db, "a")).toBeUndefined();
+    await other.run("ROLLBACK");
+    for (const id of ten) expect(await add(db, id)).toMatchObject({ is: "added" });
+    expect(await other.count("owners")).toBe(10);
+  });
+
+  it("that gives no answer to a write may have done it: it is not sent again, and not called undone", async () => {
+    const path = await file();
+    const direct = await opened(path, PATIENT);
+    const { url, wire } = await throughProxy(path);
+    const db = connectWeb(url);
+    Object.assign(wire, { cut: 1, arrived: 0 });
+    expect(await refusal(add(db, "once"))).toBe(false);
+    expect(wire.arrived).toBe(1);
+    expect((await owners.list(direct, { limit: 50 })).rows.map(({ id }) => id)).toEqual(["once"]);
+    expect(await add(db, "next")).toMatchObject({ is: "added" });
+  });
+
+  it("that gives no answer to a read is asked once more", async () => {
+    const path = await file();
+    await add(await opened(path, PATIENT), "there");
+    const { url, wire } = await throughProxy(path);
+    const db = connectWeb(url);
+    wire.cut = 1;
+    expect(await owners.find(db, "there")).toMatchObject({ name: "Owner there" });
+    wire.cut = 2;
+    expect(await refusal(owners.find(db, "there"))).toBe(true);
+  });
+});
