@@ -64,6 +64,16 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     german: ["english", "figures.ts", "list.ts", "time.ts"],
     ".": ["english", "figures.ts", "german", "list.ts", "time.ts"],
   },
+  records: {
+    ".": [],
+    backup: ["."],
+    "photoFiles.ts": [".", "backup"],
+    erasure: [".", "backup", "photoFiles.ts"],
+  },
+  acts: {
+    shapes: [],
+    ".": ["shapes"],
+  },
   documents: {
     picture: [],
     type: [],
@@ -74,6 +84,19 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     quotation: [],
     risk: ["estimate", "layout", "type"],
     ".": ["bench", "estimate", "layout", "paper", "picture", "quotation", "risk", "type"],
+  },
+  tools: {
+    "assets.ts": [],
+    "demoClosed.ts": [],
+    "migrateDatabase.ts": [],
+    fonts: [],
+    quote: [],
+    verify: [],
+    "firstShop.ts": ["demoClosed.ts"],
+    "build.ts": ["assets.ts", "fonts"],
+    backup: ["migrateDatabase.ts"],
+    start: ["build.ts", "firstShop.ts", "migrateDatabase.ts"],
+    ".": ["backup", "build.ts", "firstShop.ts", "migrateDatabase.ts", "quote", "start", "verify"],
   },
 };
 
@@ -210,6 +233,8 @@ describe("a planted import between folders", () => {
     ["estimating", "sheet.ts", 'import type { Buy } from "./parts/buyPlan.js";'],
     ["estimating", "sheet/terms.ts", 'import { estimate } from "../estimate.js";'],
     ["estimating/closeout", "jobDone.ts", 'export * from "./account/finalAccount.js";'],
+    ["records", "jobs.ts", 'import { dump } from "./backup/dump.js";'],
+    ["acts", "shapes/parts.ts", 'import { field } from "../field.js";'],
     ["documents", "layout/block.ts", 'import type { Pen } from "../paper/pen.js";'],
     ["documents", "picture/crop.ts", 'export * from "../estimatePdf.js";'],
     ["documents", "attic/box.ts", 'import { block } from "../layout/block.js";'],
