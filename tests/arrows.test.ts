@@ -101,14 +101,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
 };
 
 /** Circles that still stand, each as its files in order. The list only shrinks: a circle that is gone or smaller fails until it says so. */
-const CIRCLES_LEFT: readonly string[] = [
-  "src/http/site/benchNeeds.ts src/http/site/benchView.ts src/http/site/benchWorks.ts",
-  "src/pages/closeout/closeOutPage.tsx src/pages/closeout/loggedParts.tsx",
-  "src/pages/form/act/act.ts src/pages/form/act/add.ts src/pages/form/act/counts.ts src/pages/form/act/refine.ts src/pages/form/act/remove.ts src/pages/form/act/repeat.ts",
-  "src/pages/form/fieldsFor.ts src/pages/form/fieldsForItems.ts src/pages/form/fieldsForTerms.ts src/pages/form/pricing.ts",
-  "src/pages/inOut/importPage.tsx src/pages/inOut/importReport.tsx",
-  "src/pages/looking/boardPage.tsx src/pages/looking/earnedParts.tsx",
-];
+const CIRCLES_LEFT: readonly string[] = ["src/http/site/benchNeeds.ts src/http/site/benchView.ts src/http/site/benchWorks.ts"];
 
 /** Files that the bundler puts in place of a package: who imports them is outside the source. */
 const IN_PLACE_OF_A_PACKAGE = ["src/documents/paper/noStandardFonts.ts"];

@@ -1,7 +1,7 @@
 /** What a browser sees when a request is refused before any page could answer. */
-import { Bare } from "./frame/bare.js";
+import { Bare } from "./frame/layout.js";
 
-export interface RefusalProps {
+interface RefusalProps {
   readonly style: string | undefined;
   readonly title: string;
   readonly detail: string;

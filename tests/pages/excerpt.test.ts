@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { excerpt } from "../../src/pages/shop/excerpt.js";
+import { excerpt } from "../../src/pages/shop/find.js";
 
 const shown = (text: string, words: string[]) =>
   excerpt(text, words)

@@ -1,8 +1,7 @@
 /** The page of everything that comes in and goes out, and one owner's data with its erasure. */
 import { type Context, Hono } from "hono";
 import { DataPage } from "../../pages/inOut/dataPage.js";
-import { OwnerPage } from "../../pages/inOut/ownerPage.js";
-import { OwnersPage } from "../../pages/inOut/ownersPage.js";
+import { OwnerPage, OwnersPage } from "../../pages/inOut/ownerPage.js";
 import { eraseOwner } from "../../records/erasure/eraseOwner.js";
 import { ERASED } from "../../records/erasure/without.js";
 import { jobs } from "../../records/jobs.js";

@@ -2,11 +2,11 @@
 import { type Context, Hono } from "hono";
 import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
 import { act } from "../../pages/form/act/act.js";
-import { takeEarlierCounts } from "../../pages/form/act/earlierCounts.js";
-import { startFrom } from "../../pages/form/act/startFrom.js";
+import { takeEarlierCounts } from "../../pages/form/act/counts.js";
+import { missingForSaving } from "../../pages/form/complaints.js";
 import type { Fields } from "../../pages/form/fields.js";
 import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
-import { missingForSaving } from "../../pages/form/forSaving.js";
+import { startFrom } from "../../pages/form/model.js";
 import { formProblemText } from "../../pages/form/problemText.js";
 import { type IntakeView, viewOf } from "../../pages/intake/view.js";
 import { earlierJobs } from "../../records/earlierJobs.js";

@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
 import { fieldsFor } from "../../pages/form/fieldsFor.js";
-import { USUAL_CONFIDENCE } from "../../pages/form/pricing.js";
+import { USUAL_CONFIDENCE } from "../../pages/form/terms.js";
 import type { Surroundings } from "../../pages/intake/view.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobs } from "../../records/jobs.js";

@@ -3,7 +3,7 @@
  * from the form's token, so sending the same form twice writes one job.
  */
 import type { Party } from "../../estimating/input.js";
-import { modelFrom } from "../../pages/form/modelFrom.js";
+import { modelFrom } from "../../pages/form/model.js";
 import type { Read } from "../../pages/form/readForm.js";
 import type { Database, Instant } from "../../records/database.js";
 import { type Estimate, type EstimateValue, estimates } from "../../records/estimates.js";

@@ -2,9 +2,8 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { act } from "../../pages/form/act/act.js";
-import { startFrom } from "../../pages/form/act/startFrom.js";
-import { fieldsFrom } from "../../pages/form/fields.js";
-import { given } from "../../pages/form/given.js";
+import { fieldsFrom, given } from "../../pages/form/fields.js";
+import { startFrom } from "../../pages/form/model.js";
 import type { ConflictView } from "../../pages/intake/conflict.js";
 import { EditorPage } from "../../pages/models/editorPage.js";
 import { type ModelView, modelViewOf } from "../../pages/models/view.js";

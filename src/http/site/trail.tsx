@@ -1,7 +1,6 @@
 import { Hono } from "hono";
 import { verifyChain } from "../../estimating/agreement/chain.js";
-import { eventText } from "../../pages/revise/eventText.js";
-import { TrailPage } from "../../pages/revise/trailPage.js";
+import { eventText, TrailPage } from "../../pages/revise/trailPage.js";
 import { issues } from "../../records/issues.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";

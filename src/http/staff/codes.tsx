@@ -1,5 +1,5 @@
 import type { Context } from "hono";
-import { CodesPage } from "../../pages/staff/codes.js";
+import { CodesPage } from "../../pages/staff/setUp.js";
 import type { AppEnv } from "../bindings.js";
 import { bareAnswer, lookOf } from "./look.js";
 

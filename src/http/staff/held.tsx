@@ -1,7 +1,7 @@
 /** A form sent after the sign-in had ended is answered with the sign-in page that carries it: nothing typed is lost, nothing is done. */
 import { z } from "@hono/zod-openapi";
 import type { Context } from "hono";
-import { SendAgain } from "../../pages/staff/sendAgain.js";
+import { SendAgain } from "../../pages/staff/signIn.js";
 import type { HeldForm } from "../../pages/staff/view.js";
 import type { AppEnv } from "../bindings.js";
 import { bareAnswer, lookOf } from "./look.js";

@@ -1,7 +1,7 @@
 /** An invitation, opened: its person makes a way in and is signed in. Looking at it does not use it up: mail programs look. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
-import { InvitationPage } from "../../pages/staff/invitation.js";
+import { InvitationPage } from "../../pages/staff/setUp.js";
 import { invitations } from "../../records/invitations.js";
 import { PASSPHRASE_LENGTH } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";

@@ -1,7 +1,6 @@
 /** The sign-in page as it stands: by account once there is one, by the shop's secret before. */
 import type { Context } from "hono";
-import { SecretPage } from "../../pages/staff/secretPage.js";
-import { SignInPage } from "../../pages/staff/signIn.js";
+import { SecretPage, SignInPage } from "../../pages/staff/signIn.js";
 import type { HeldForm } from "../../pages/staff/view.js";
 import { staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";

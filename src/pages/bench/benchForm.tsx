@@ -2,7 +2,7 @@
 import type { Child } from "hono/jsx";
 import type { BenchView } from "./view.js";
 
-export type Act = "start" | "stop" | "minutes" | "tick" | "part" | "reading";
+type Act = "start" | "stop" | "minutes" | "tick" | "part" | "reading";
 
 interface BenchFormProps {
   readonly view: BenchView;

@@ -6,7 +6,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";
 import { PutRight } from "../revise/workLogPage.js";
-import { Cautions } from "../sheet/cautions.js";
+import { Cautions } from "../sheet/sheetView.js";
 import { Minutes } from "./minutesPart.js";
 import { Refit, Removal } from "./orderPart.js";
 import { Parts } from "./partsPart.js";

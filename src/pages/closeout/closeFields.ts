@@ -22,7 +22,7 @@ export interface CloseForm {
   readonly reason?: string;
 }
 
-export interface Countable {
+interface Countable {
   readonly id: string;
   /** Agreed. */
   readonly count: number;

@@ -1,53 +1,11 @@
 /** Closing a job: what was logged, what is left to say, and the account as it would be. */
-import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import type { Minor, Minutes } from "../../estimating/input.js";
 import { accountBasisText, limitText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
-import type { Tongue } from "../../wording/tongue.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, Pick, type SmallForm } from "../frame/field.js";
-import type { Frame } from "../frame/layout.js";
-import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { AccountPreview } from "./accountPreview.js";
+import { Box, Pick } from "../frame/field.js";
+import { JobFramed } from "../revise/jobFrame.js";
 import { PAID_FOR, rowsIn } from "./closeFields.js";
-import { Found, Logged } from "./loggedParts.js";
-
-export interface WorkRow {
-  readonly id: string;
-  readonly title: string;
-  readonly count: number;
-  readonly ticked?: number;
-  readonly allowed: Minutes;
-  readonly logged: Minutes;
-  readonly pieces: number;
-  readonly used: number;
-}
-
-export interface PossibleWork {
-  readonly id: string;
-  readonly title: string;
-  /** Work on it was logged, so it proved necessary. */
-  readonly logged: boolean;
-}
-
-export interface CloseOutPageProps extends SmallForm {
-  readonly frame: Frame;
-  readonly job: JobHead;
-  readonly tongue: Tongue;
-  readonly work: readonly WorkRow[];
-  readonly opening: { readonly allowed: Minutes; readonly logged: Minutes };
-  readonly possible: readonly PossibleWork[];
-  readonly found: readonly string[];
-  readonly account?: FinalAccount;
-  /** Faults of the log, which are put right there. */
-  readonly logFaults: readonly string[];
-  /** Parts of the log that name no pieces. */
-  readonly unnamedParts: number;
-  readonly freight: Minor;
-  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor };
-  /** Id of the close-out that is corrected. */
-  readonly corrects?: string;
-}
+import { AccountPreview, type CloseOutPageProps, Found, Logged } from "./closeOutParts.js";
 
 export const CloseOutPage = (props: CloseOutPageProps) => {
   const { frame, job, errors, corrects, logFaults, account } = props;

@@ -12,11 +12,10 @@ import type { Tongue } from "../../wording/tongue.js";
 import { Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
-import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { LogChanged } from "../revise/logChanged.js";
+import { JobFramed, type JobHead, LogChanged } from "../revise/jobFrame.js";
 import { Comparison } from "./comparison.js";
 
-export interface ClosedPageProps {
+interface ClosedPageProps {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

@@ -17,10 +17,9 @@ import {
 import { workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { figure, Table } from "../frame/table.js";
-import { Bars } from "./bars.js";
-import { FiguresTable } from "./figuresTable.js";
+import { Bars, FiguresTable } from "./figures.js";
 
-export interface ComparisonProps {
+interface ComparisonProps {
   readonly closeOut: CloseOut;
   /** What was agreed, for the names of its work. */
   readonly input: EstimateInput;

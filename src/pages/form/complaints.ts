@@ -2,8 +2,9 @@
 import type { Outcome } from "../../estimating/estimate.js";
 import { problemText } from "../../wording/problem.js";
 import type { FormContext } from "./context.js";
+import type { Draft } from "./draft.js";
 import { assemblyRows } from "./names.js";
-import { formProblemText } from "./problemText.js";
+import { type FormProblem, formProblemText } from "./problemText.js";
 import type { Read } from "./readForm.js";
 
 export interface Complaint {
@@ -35,3 +36,11 @@ function inRing({ draft }: Read, ring: readonly string[]): string | undefined {
   const row = assemblyRows(draft).find(({ name, draft: { behind, joined } }) => ring.includes(name) && (behind || joined));
   return row && `assembly.${row.key}.${row.draft.behind ? "behind" : "joined"}`;
 }
+
+/** What a form must say before it can become a job, beyond what it must say to be priced. */
+export const missingForSaving = ({ owner, unit }: Draft): readonly FormProblem[] =>
+  [
+    ["owner.name", owner.name],
+    ["unit.maker", unit.maker],
+    ["unit.model", unit.model],
+  ].flatMap(([field, text]) => (text?.trim() ? [] : [{ name: "missing" as const, field: field! }]));

@@ -1,7 +1,7 @@
 /** What the form is read and priced against: plain JSON, the same on the server and in the browser. */
-
 import type { CurrencyCode, IsoDate, Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
+import { decimalMark, plainOf, shift, typed } from "../../wording/decimal.js";
 
 export interface FormContext {
   readonly today: IsoDate;
@@ -34,3 +34,22 @@ export function columnsOf(book: RateBook): readonly Column[] {
 /** What a count in a part column does. */
 export const replacementIn = (book: RateBook): string =>
   book.operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
+
+export type Pairs = readonly (readonly [string, string | undefined])[];
+
+/** Writes figures as the shop's locale does. */
+export interface Pen {
+  readonly context: FormContext;
+  readonly number: (value: number | undefined, places?: number) => string | undefined;
+  readonly money: (amount: number | undefined) => string | undefined;
+}
+
+export function penFor(context: FormContext): Pen {
+  const mark = decimalMark(context.locale);
+  const number: Pen["number"] = (value, places = 0) =>
+    value === undefined ? undefined : typed(shift(plainOf(value), places), mark);
+  return { context, number, money: (amount) => number(amount, -decimalsIn(context)) };
+}
+
+/** How sure a line is, in the order the form offers it. */
+export const CERTAINTIES = ["planned", "if found", "optional"] as const;

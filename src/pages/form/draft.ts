@@ -78,7 +78,7 @@ const ROWS = {
 const TABLES = ["fasteners", "hazards", "cells", "cellIds", "usual", "boards"] as const;
 
 type Section<Name extends string> = Readonly<Partial<Record<Name, string>>>;
-export type Table = Readonly<Record<string, Readonly<Record<string, string>>>>;
+type Table = Readonly<Record<string, Readonly<Record<string, string>>>>;
 
 export type Draft = { readonly [S in keyof typeof SECTIONS]: Section<(typeof SECTIONS)[S][number]> } & {
   readonly [M in (typeof MARKS)[number]]: Readonly<Record<string, string>>;

@@ -1,29 +1,10 @@
 /** The fields that make an input again: the reverse of `readForm`. What the form has no place for is the catalogue and the shop. */
 import type { Assembly, EstimateInput, Party, TeardownMap, ThreePoint, Unit } from "../../estimating/input.js";
-import { decimalMark, plainOf, shift, typed } from "../../wording/decimal.js";
-import type { FormContext } from "./context.js";
-import { decimalsIn } from "./context.js";
+import { type FormContext, type Pairs, type Pen, penFor } from "./context.js";
 import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
-import { fieldsForTerms } from "./fieldsForTerms.js";
-import { type Named, nameFor } from "./named.js";
-import { operationNames, typeNames } from "./names.js";
-
-export type Pairs = readonly (readonly [string, string | undefined])[];
-
-/** Writes figures as the shop's locale does. */
-export interface Pen {
-  readonly context: FormContext;
-  readonly number: (value: number | undefined, places?: number) => string | undefined;
-  readonly money: (amount: number | undefined) => string | undefined;
-}
-
-export function penFor(context: FormContext): Pen {
-  const mark = decimalMark(context.locale);
-  const number: Pen["number"] = (value, places = 0) =>
-    value === undefined ? undefined : typed(shift(plainOf(value), places), mark);
-  return { context, number, money: (amount) => number(amount, -decimalsIn(context)) };
-}
+import { type Named, nameFor, operationNames, typeNames } from "./names.js";
+import { fieldsForTerms } from "./terms.js";
 
 export function fieldsFor(input: EstimateInput, context: FormContext): Map<string, string> {
   const pen = penFor(context);

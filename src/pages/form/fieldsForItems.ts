@@ -1,11 +1,9 @@
 /** Work items as cells of the grid where a cell says all there is to say, else as lines. */
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
-import { columnsOf, replacementIn } from "./context.js";
+import { columnsOf, type Pairs, type Pen, replacementIn } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
 import { key } from "./fields.js";
-import type { Pairs, Pen } from "./fieldsFor.js";
-import { nameFor } from "./named.js";
-import { operationNames, partId, partNames, typeNames } from "./names.js";
+import { nameFor, operationNames, partId, partNames, typeNames } from "./names.js";
 import { cellId } from "./readItems.js";
 
 export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {

@@ -1,12 +1,30 @@
-/** What is wrong with a field, why, and what to do, in one sentence. */
-
 import { decimalMark } from "../../wording/decimal.js";
 import { listed } from "../../wording/list.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import type { Draft } from "./draft.js";
 import { labelOf } from "./label.js";
-import type { FormProblem } from "./problem.js";
 
+/** What can be wrong with the text of a form before it is an input. `field` is the name of the field it stands in. */
+interface In {
+  readonly field: string;
+}
+
+export type FormProblem = In &
+  (
+    | { readonly name: "number unreadable"; readonly text: string }
+    | { readonly name: "number ambiguous"; readonly text: string }
+    | { readonly name: "too many decimals"; readonly text: string; readonly most: number }
+    | { readonly name: "number too long"; readonly text: string }
+    | { readonly name: "missing" }
+    | { readonly name: "name unknown"; readonly text: string; readonly known: readonly string[] }
+    | { readonly name: "choice unknown"; readonly text: string }
+    | { readonly name: "line break" }
+    | { readonly name: "control character" }
+    | { readonly name: "reason missing" }
+    | { readonly name: "too long"; readonly length: number; readonly limit: number }
+  );
+
+/** What is wrong with a field, why, and what to do, in one sentence. */
 type Say = { readonly [N in FormProblem["name"]]: (problem: Extract<FormProblem, { name: N }>, context: FormContext) => string };
 
 const SAY: Say = {

@@ -2,19 +2,17 @@
  * The one reader of the intake form, shared by the server and the browser: text to an input, with everything that could not be
  * read named beside its field. What cannot be read is left out of the input; the rest can still be priced.
  */
-import type { EstimateInput } from "../../estimating/input.js";
+import type { BoardCount, EstimateInput, Hazard, Party, Unit } from "../../estimating/input.js";
+import { BOARD_SIZES, HAZARDS, MOUNTINGS } from "../../estimating/lists.js";
 import type { FormContext } from "./context.js";
 import { type AssemblyDraft, type Draft, draftFrom } from "./draft.js";
-import type { Fields } from "./fields.js";
-import { given } from "./given.js";
+import { type Fields, given, key } from "./fields.js";
 import { assemblyRows } from "./names.js";
-import type { FormProblem } from "./problem.js";
-import { readBoards } from "./readBoards.js";
+import type { FormProblem } from "./problemText.js";
 import { readItems } from "./readItems.js";
-import { line, reading } from "./reading.js";
+import { choice, count, line, lines, marked, money, note, type Reading, reading } from "./reading.js";
 import { readMap } from "./readMap.js";
-import { readTerms } from "./readTerms.js";
-import { readOwner, readUnit } from "./readUnit.js";
+import { readTerms } from "./terms.js";
 
 export interface Read {
   readonly fields: Fields;
@@ -70,3 +68,56 @@ function nearest(where: ReadonlyMap<string, string>, pointer: string): string | 
 /** One complaint a field: the first says what to put right. */
 const once = (problems: readonly FormProblem[]): readonly FormProblem[] =>
   problems.filter(({ field }, index) => problems.findIndex((other) => other.field === field) === index);
+
+/** The unit and its owner. */
+function readUnit(at: Reading, { unit, caution }: Draft): Unit {
+  at.where.set("/unit/grade", "unit.grade");
+  at.where.set("/unit/declaredValue", "unit.value");
+  const hazards = marked<Hazard>(caution, HAZARDS);
+  const grades = at.context.rateBook.grades.map(({ id }) => id);
+  return given({
+    maker: line(at, "unit.maker", unit.maker) ?? "",
+    model: line(at, "unit.model", unit.model) ?? "",
+    serial: line(at, "unit.serial", unit.serial),
+    declaredValue: money(at, "unit.value", unit.value),
+    grade: choice(at, "unit.grade", unit.grade, grades) ?? grades[0] ?? "",
+    accessories: lines(at, "unit.accessories", unit.accessories),
+    condition: note(at, "unit.condition", unit.condition),
+    reported: note(at, "unit.reported", unit.reported),
+    found: note(at, "unit.found", unit.found),
+    storedData: readStoredData(at, unit),
+    hazards: hazards.length > 0 ? hazards : undefined,
+  });
+}
+
+/** What is written wins over 'none'. */
+function readStoredData(at: Reading, unit: Draft["unit"]): string | undefined {
+  const written = note(at, "unit.storedData", unit.storedData);
+  if (unit.dataHeld === "held" && written === undefined) at.problems.push({ name: "missing", field: "unit.storedData" });
+  return written ?? (unit.dataHeld === "none" ? "" : undefined);
+}
+
+function readOwner(at: Reading, { owner }: Draft): Party | undefined {
+  const party = given({
+    name: line(at, "owner.name", owner.name) ?? "",
+    address: lines(at, "owner.address", owner.address),
+    phone: line(at, "owner.phone", owner.phone),
+    email: line(at, "owner.email", owner.email),
+  });
+  return party.name === "" && Object.keys(party).length === 1 ? undefined : party;
+}
+
+/** Boards that are counted and not named. */
+function readBoards(at: Reading, draft: Draft): readonly BoardCount[] | undefined {
+  const boards: BoardCount[] = [];
+  for (const size of BOARD_SIZES) {
+    for (const mounting of MOUNTINGS) {
+      const cell = `boards.${size}.${key(mounting)}`;
+      const counted = count(at, cell, draft.boards[size]?.[key(mounting)]);
+      if (counted === undefined || counted === 0) continue;
+      at.where.set(`/boards/${boards.length}`, cell);
+      boards.push({ size, mounting, count: counted });
+    }
+  }
+  return boards.length > 0 ? boards : undefined;
+}

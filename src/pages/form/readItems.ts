@@ -1,12 +1,9 @@
 /** Work items: the cells of the grid, row by row, then the lines. */
 import type { Certainty, OriginalPart, ThreePoint, WorkItem } from "../../estimating/input.js";
-import { CERTAINTIES } from "./choices.js";
-import { columnsOf, replacementIn } from "./context.js";
+import { CERTAINTIES, columnsOf, replacementIn } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
-import { idOf, key } from "./fields.js";
-import { given } from "./given.js";
-import { named } from "./named.js";
-import { type AssemblyRow, assemblyRows, operationNames, partFrom, partNames, typeNames } from "./names.js";
+import { given, idOf, key } from "./fields.js";
+import { type AssemblyRow, assemblyRows, named, operationNames, partFrom, partNames, typeNames } from "./names.js";
 import { choice, count, LENGTHS, line, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {

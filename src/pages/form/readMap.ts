@@ -1,13 +1,21 @@
 /** Assemblies, how each is reached, and what must go back first. */
-import type { Assembly, AssemblySort, Hazard, TeardownMap, WorthDoing } from "../../estimating/input.js";
-import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
-import type { Draft } from "./draft.js";
-import { idOf } from "./fields.js";
-import { given } from "./given.js";
-import { named, namedList } from "./named.js";
-import { type AssemblyRow, assemblyRows, operationNames, typeNames } from "./names.js";
-import { readAccess } from "./readAccess.js";
-import { choice, count, line, marked, note, type Reading } from "./reading.js";
+import type {
+  Access,
+  Assembly,
+  AssemblySort,
+  BoardSize,
+  FastenerKind,
+  Hazard,
+  Mounting,
+  TeardownMap,
+  ThreePoint,
+  WorthDoing,
+} from "../../estimating/input.js";
+import { ASSEMBLY_SORTS, BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS } from "../../estimating/lists.js";
+import type { AssemblyDraft, Draft } from "./draft.js";
+import { given, idOf, key } from "./fields.js";
+import { type AssemblyRow, assemblyRows, named, namedList, operationNames, typeNames } from "./names.js";
+import { choice, count, line, marked, note, number, type Reading } from "./reading.js";
 
 export function readMap(at: Reading, draft: Draft): TeardownMap | undefined {
   const rows = assemblyRows(draft);
@@ -97,4 +105,39 @@ function readFits(at: Reading, draft: Draft, rows: readonly AssemblyRow[]) {
     at.where.set("/map/fitBefore", `${field}.first`);
     return [given({ first, then, why: line(at, `${field}.why`, mine.why) })];
   });
+}
+
+/** How one assembly's removal and refit are timed. Unless told which, access goes by the fasteners if any are counted, else by the standard. */
+function readAccess(at: Reading, draft: Draft, { key: rowKey, draft: mine }: AssemblyRow, pointer: string): Access {
+  const field = `assembly.${rowKey}`;
+  at.where.set(pointer, `${field}.by`);
+  const fasteners: { kind: FastenerKind; count: number }[] = [];
+  for (const kind of FASTENER_KINDS) {
+    const cell = `fasteners.${rowKey}.${key(kind)}`;
+    const counted = count(at, cell, draft.fasteners[rowKey]?.[key(kind)]);
+    if (counted === undefined) continue;
+    at.where.set(`${pointer}/fasteners/${fasteners.length}`, cell);
+    fasteners.push({ kind, count: counted });
+  }
+  const by =
+    choice(at, `${field}.by`, mine.by, ["fasteners", "standard", "measured"]) ??
+    (fasteners.length > 0 ? "fasteners" : "standard");
+  if (by === "fasteners") return { by, fasteners };
+  if (by === "measured") {
+    at.where.set(`${pointer}/remove`, `${field}.removeLikely`);
+    at.where.set(`${pointer}/refit`, `${field}.refitLikely`);
+    return { by, remove: readTime(at, field, "remove", mine), refit: readTime(at, field, "refit", mine) };
+  }
+  return {
+    by,
+    size: choice<BoardSize>(at, `${field}.size`, mine.size, BOARD_SIZES) ?? "medium",
+    mounting: choice<Mounting>(at, `${field}.mounting`, mine.mounting, MOUNTINGS) ?? "on top",
+  };
+}
+
+function readTime(at: Reading, field: string, what: "remove" | "refit", mine: AssemblyDraft): ThreePoint {
+  if (!mine[`${what}Likely`]?.trim()) at.problems.push({ name: "missing", field: `${field}.${what}Likely` });
+  const read = (end: "Low" | "Likely" | "High") => number(at, `${field}.${what}${end}`, mine[`${what}${end}`], 3);
+  const likely = read("Likely") ?? 0;
+  return { low: read("Low") ?? likely, likely, high: read("High") ?? likely };
 }

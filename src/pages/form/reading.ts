@@ -3,7 +3,7 @@
 import { decimalMark, readDecimal, shift } from "../../wording/decimal.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import { key } from "./fields.js";
-import type { FormProblem } from "./problem.js";
+import type { FormProblem } from "./problemText.js";
 
 /** Longest accepted text of one line, and of a note. */
 export const LENGTHS = { id: 100, line: 500, note: 20_000 } as const;

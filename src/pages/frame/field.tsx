@@ -49,7 +49,7 @@ export function ties({ errors, name, hint }: Named & { readonly hint?: Child }) 
   };
 }
 
-export interface InputProps extends SmallForm {
+interface InputProps extends SmallForm {
   readonly name: string;
   readonly hint?: Child;
   readonly autocomplete?: string | undefined;

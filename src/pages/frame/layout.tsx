@@ -1,6 +1,18 @@
 /** The frame every page stands in. No inline script or style: the content policy allows none. */
 import type { Child } from "hono/jsx";
-import { Mark } from "./mark.js";
+
+/** Whose page this is. */
+const Mark = ({ shop }: { shop?: string }) => (
+  <p class="mark">
+    <a href="/">
+      <span class="mark-ohm" aria-hidden="true">
+        Ω
+      </span>
+      Ohmwright
+    </a>
+    {shop ? <span class="shop">{shop}</span> : null}
+  </p>
+);
 
 export interface Frame {
   readonly shop: string;
@@ -15,7 +27,7 @@ export interface Frame {
   readonly technician?: boolean;
 }
 
-export interface PageProps {
+interface PageProps {
   readonly frame: Frame;
   readonly title: string;
   /** The entry of the menu this page belongs to. */
@@ -27,7 +39,7 @@ export interface PageProps {
   readonly children?: Child;
 }
 
-export type MenuEntry = "/" | "/estimates/new" | "/find" | "/parts" | "/models" | "/rate-book" | "/looking-back" | "/settings";
+type MenuEntry = "/" | "/estimates/new" | "/find" | "/parts" | "/models" | "/rate-book" | "/looking-back" | "/settings";
 
 const MENU: readonly (readonly [MenuEntry, string])[] = [
   ["/", "Jobs"],
@@ -96,6 +108,36 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
           {frame.staff ? null : <a href="/set-up">Accounts: who gets in</a>} <a href="/api">API</a>
         </p>
       </footer>
+    </body>
+  </html>
+);
+
+/** The frame of pages a stranger may see: no menu, nothing of the shop. */
+interface BareProps {
+  readonly style: string | undefined;
+  readonly icon?: string;
+  readonly script?: string;
+  readonly title: string;
+  readonly wrong?: boolean;
+  readonly children?: Child;
+}
+
+export const Bare = ({ style, icon, script, title, wrong = false, children }: BareProps) => (
+  <html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="color-scheme" content="light dark" />
+      <title>{`${wrong ? "Error: " : ""}${title} – Ohmwright`}</title>
+      {icon ? <link rel="icon" href={icon} type="image/svg+xml" /> : null}
+      {style ? <link rel="stylesheet" href={style} /> : null}
+      {script ? <script type="module" src={script} /> : null}
+    </head>
+    <body>
+      <header class="top">
+        <Mark />
+      </header>
+      <main id="main">{children}</main>
     </body>
   </html>
 );

@@ -1,7 +1,7 @@
 /** Where the shop's records come in and go out. */
 import { type Frame, Page } from "../frame/layout.js";
 
-export interface DataPageProps {
+interface DataPageProps {
   readonly frame: Frame;
   readonly sheets: readonly string[];
   /** Only a manager takes data out. */

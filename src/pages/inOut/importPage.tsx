@@ -5,7 +5,7 @@ import { Pick, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { ImportReport, type ReportView } from "./importReport.js";
 
-export interface ImportPageProps {
+interface ImportPageProps {
   readonly frame: Frame;
   readonly what: string;
   readonly title: string;

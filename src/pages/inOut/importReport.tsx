@@ -1,8 +1,7 @@
 /** What was read, which column is which, and what each row would do. */
 
-import { Pick } from "../frame/field.js";
+import { Pick, type SmallForm } from "../frame/field.js";
 import { figure, Table } from "../frame/table.js";
-import type { ImportPageProps } from "./importPage.js";
 
 export interface ReportView {
   readonly encoding: string;
@@ -28,7 +27,7 @@ export interface ReportView {
 
 const MOST_SHOWN = 300;
 
-export const ImportReport = (props: ImportPageProps & { report: ReportView }) => {
+export const ImportReport = (props: SmallForm & { report: ReportView }) => {
   const { report } = props;
   const wrong = report.rows.filter(({ is }) => is === "wrong");
   const others = report.rows.filter(({ is }) => is !== "wrong");

@@ -57,7 +57,7 @@ const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.|earlier\.)/;
 const USUAL: Readonly<Record<string, string>> = { discountBy: "percent", certainty: "planned" };
 
 /** Fields that say different things; white space at the ends does not count. */
-export function differences(yours: Fields, theirs: Fields): readonly string[] {
+function differences(yours: Fields, theirs: Fields): readonly string[] {
   const said = (fields: Fields, name: string) =>
     (fields.get(name) || USUAL[name.split(".").at(-1)!] || "").replace(/\r\n?/g, "\n").trim();
   return [...new Set([...yours.keys(), ...theirs.keys()])].filter(

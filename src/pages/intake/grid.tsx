@@ -1,11 +1,11 @@
 /** The count grid: a row for each assembly and one for the unit as a whole, a column for each part type and cleaning operation. */
-import type { Column } from "../form/context.js";
+import { type Column, columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
+import { Tick } from "../frame/field.js";
 import { columnsShown, countsInLines, GROUP_NAMES } from "./columnsShown.js";
 import { EarlierPart } from "./earlier.js";
 import { GridRow } from "./gridRow.js";
-import { MoreColumns } from "./moreColumns.js";
 import type { IntakeView } from "./view.js";
 
 export const GridPart = ({ view }: { view: IntakeView }) => {
@@ -87,3 +87,32 @@ const GridHead = ({ columns }: { columns: readonly Column[] }) => {
     </>
   );
 };
+
+/** Columns beyond the usual ones, to be ticked. */
+const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly Column[] }) => {
+  const showing = new Set(shown.map(({ id }) => id));
+  const hidden = allColumns(view).filter(({ id, mark }) => !showing.has(id) || view.fields.has(mark));
+  const groups = [...new Set(hidden.map(({ group }) => group))];
+  if (hidden.length === 0) return null;
+  return (
+    <details class="fold" id="more-columns">
+      <summary>More columns ({hidden.filter(({ mark }) => !view.fields.has(mark)).length})</summary>
+      {groups.map((group) => (
+        <fieldset class="ticks">
+          <legend>{GROUP_NAMES[group] ?? group}</legend>
+          {hidden
+            .filter((column) => column.group === group)
+            .map(({ mark, name }) => (
+              <Tick name={mark} value="on" checked={view.fields.has(mark)} label={name} />
+            ))}
+        </fieldset>
+      ))}
+      <button type="submit" name="intent" value="recalculate" class="quiet">
+        Show the ticked columns
+      </button>
+    </details>
+  );
+};
+
+const allColumns = (view: IntakeView) =>
+  columnsOf(view.context.rateBook).map((column) => ({ ...column, mark: `show.${key(column.id)}` }));

@@ -2,8 +2,8 @@ import { PROFILES } from "../../estimating/law/profiles.js";
 import { SCARCITIES } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
+import type { Options } from "../frame/field.js";
 import { Choice, Text, Tick } from "./field.js";
-import { PricingPart } from "./pricing.js";
 import type { IntakeView } from "./view.js";
 
 export const TermsPart = ({ view }: { view: IntakeView }) => {
@@ -93,3 +93,31 @@ const ScarcityFold = ({ view }: { view: IntakeView }) => {
     </details>
   );
 };
+
+/** The figures that the chosen pricing does not use are hidden by the style sheet, where the browser can. */
+const PRICINGS: Options = [
+  ["", "As counted: likely times, nothing found"],
+  ["fixed price", "Fixed price that covers most such jobs"],
+  ["time and parts with ceiling", "Time and parts, with a ceiling that covers most such jobs"],
+  ["expected cost plus", "Fixed price: expected cost plus a margin"],
+];
+
+const PricingPart = ({ view }: { view: IntakeView }) => (
+  <div class="columns pricing">
+    <Choice view={view} name="terms.pricing" options={PRICINGS} />
+    <div class="pricing-confidence">
+      <Text view={view} name="terms.confidence" hint="80: a price that covers 8 jobs in 10." size="money" />
+    </div>
+    <div class="pricing-margin">
+      <Text view={view} name="terms.margin" size="money" />
+    </div>
+    <div class="pricing-least">
+      <Text
+        view={view}
+        name="terms.leastMargin"
+        hint="Left of the price over the expected cost. Empty: none is asked for."
+        size="money"
+      />
+    </div>
+  </div>
+);

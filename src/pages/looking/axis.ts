@@ -1,5 +1,5 @@
 /** Round numbers for an axis: 1, 2 or 5 times a power of ten apart, holding both ends. */
-export interface Axis {
+interface Axis {
   readonly from: number;
   readonly to: number;
   readonly ticks: readonly number[];

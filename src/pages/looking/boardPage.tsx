@@ -10,10 +10,10 @@ import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table, unseen } from "../frame/table.js";
 import { CoverageBar } from "./coverageBar.js";
-import { Margins, Models } from "./earnedParts.js";
+import { Margins, Models } from "./earned.js";
 import { Scatter } from "./scatter.js";
 
-export interface LookedAt {
+interface LookedAt {
   readonly jobId: string;
   readonly number: string;
   readonly model: string;
@@ -23,7 +23,7 @@ export interface LookedAt {
   readonly actual: Minor;
 }
 
-export interface BoardPageProps extends SmallForm {
+interface BoardPageProps extends SmallForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly board: AccuracyBoard;

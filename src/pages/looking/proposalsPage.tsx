@@ -11,7 +11,7 @@ import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, figures, Table, unseen } from "../frame/table.js";
 
-export interface ProposalsPageProps extends SmallForm {
+interface ProposalsPageProps extends SmallForm {
   readonly frame: Frame;
   readonly locale: string;
   readonly book: { readonly name: string; readonly version: number };

@@ -4,7 +4,7 @@ import { roundMoney } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { axis } from "./axis.js";
 
-export interface Point {
+interface Point {
   readonly estimated: Minor;
   readonly actual: Minor;
   /** It passed the figure that four jobs in five should stay within. */

@@ -8,7 +8,7 @@ import type { Tongue } from "../../wording/tongue.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table } from "../frame/table.js";
 
-export interface WhatIfPageProps {
+interface WhatIfPageProps {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly result: WhatIf;

@@ -12,7 +12,7 @@ import { EditorTable } from "./editorTable.js";
 import { MapGraph } from "./graph/mapGraph.js";
 import type { ModelView } from "./view.js";
 
-export interface EditorProps {
+interface EditorProps {
   readonly frame: Frame;
   readonly script: string;
   readonly view: ModelView;

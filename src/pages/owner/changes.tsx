@@ -1,9 +1,9 @@
 /** What changed since the revision before: money by cause first, then row by row. */
-
 import { markText, signedMoney } from "../../wording/change.js";
-import { money } from "../../wording/figures.js";
+import { money, percent } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
 import { figure, Table } from "../frame/table.js";
-import type { EstimateView, OwnerChanges } from "./view.js";
+import type { EstimateView, OwnerChanges, OwnerLine } from "./view.js";
 
 export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =>
   changes === undefined ? null : (
@@ -53,3 +53,78 @@ const Row = ({ row, amount }: { row: OwnerChanges["rows"][number]; amount: strin
     </span>
   </li>
 );
+
+/** More than this, and the headings start folded. */
+const SHORT = 15;
+
+export const MadeOf = ({ view: { sheet, tongue } }: { view: EstimateView }) => {
+  const { lines, adjustments, totals } = sheet;
+  return (
+    <section class="ledger" id="made-of" data-follows aria-labelledby="made-of-name">
+      <h2 id="made-of-name">What it is made of</h2>
+      {headings(lines).map(({ heading, lines: own }, index) => (
+        <details class="group" id={`heading-${index + 1}`} open={lines.length <= SHORT}>
+          <summary class="entry">
+            <span class="entry-name">{heading}</span>
+            <span class="entry-amount hint">{counted(own.length, "line")}</span>
+          </summary>
+          <ul class="rows">
+            {own.map(({ title, note, count, amount }) => (
+              <li class="entry">
+                <span class="entry-name">
+                  {title}
+                  {count === undefined ? "" : ` × ${count}`}
+                  {note ? <span class="why"> {note}</span> : null}
+                </span>
+                <span class="entry-amount">{money(amount, tongue)}</span>
+              </li>
+            ))}
+          </ul>
+        </details>
+      ))}
+      <Sum name="Sum of the lines" amount={money(totals.linesNet, tongue)} strong />
+      {adjustments.map(({ title, amount }) => (
+        <Sum name={title} amount={money(amount, tongue)} />
+      ))}
+      {totals.taxGroups.length > 0 ? <Sum name="Without tax" amount={money(totals.withoutTax, tongue)} /> : null}
+      {totals.taxGroups.map((group) => (
+        <Sum
+          name={group.name}
+          note={`${percent(group.percent, tongue.locale)} of ${money(group.base, tongue)}`}
+          amount={money(group.tax, tongue)}
+        />
+      ))}
+      <Sum
+        name={totals.pricesIncludeTax ? "Total; the lines include tax" : "Total"}
+        amount={money(totals.total, tongue)}
+        strong
+      />
+      {totals.prepaid === 0 ? null : (
+        <>
+          <Sum name="Paid already" amount={money(-totals.prepaid, tongue)} />
+          <Sum name="Still due" amount={money(totals.due, tongue)} strong />
+        </>
+      )}
+    </section>
+  );
+};
+
+const Sum = ({ name, note, amount, strong = false }: { name: string; note?: string; amount: string; strong?: boolean }) => (
+  <p class={strong ? "entry strong" : "entry"}>
+    <span class="entry-name">
+      {name}
+      {note ? <span class="why"> {note}</span> : null}
+    </span>
+    <span class="entry-amount">{amount}</span>
+  </p>
+);
+
+function headings(lines: readonly OwnerLine[]): readonly { readonly heading: string; readonly lines: readonly OwnerLine[] }[] {
+  const runs: { heading: string; lines: OwnerLine[] }[] = [];
+  for (const line of lines) {
+    const last = runs.at(-1);
+    if (last?.heading === line.heading) last.lines.push(line);
+    else runs.push({ heading: line.heading, lines: [line] });
+  }
+  return runs;
+}

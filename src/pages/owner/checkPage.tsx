@@ -5,7 +5,7 @@ import { day } from "../../wording/time.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { type AnswerTexts, type EstimateView, OWNER_PATHS } from "./view.js";
 
-export interface CheckPageProps {
+interface CheckPageProps {
   readonly frame: OwnerFrame;
   readonly view: EstimateView;
   readonly answer: keyof AnswerTexts;

@@ -3,19 +3,16 @@
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
-import { Changes } from "./changes.js";
+import { Changes, MadeOf } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
 import { Options, Strikes } from "./choice.js";
-import { IfFound } from "./ifFound.js";
-import { InShort } from "./inShort.js";
-import { MadeOf } from "./madeOf.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
-import { Standing } from "./standing.js";
+import { InShort, Standing } from "./standing.js";
 import { type EstimateView, OWNER_PATHS, type OwnerFault, type OwnerPhoto } from "./view.js";
-import { YourAnswer } from "./yourAnswer.js";
+import { IfFound, YourAnswer } from "./yourAnswer.js";
 
-export interface EstimatePageProps {
+interface EstimatePageProps {
   readonly frame: OwnerFrame;
   readonly view: EstimateView;
 }

@@ -9,7 +9,7 @@ export interface OwnerFrame {
   readonly script: string;
 }
 
-export interface OwnerFrameProps {
+interface OwnerFrameProps {
   readonly frame: OwnerFrame;
   readonly shop: OwnerShop;
   readonly title: string;
@@ -53,7 +53,7 @@ export const OwnerFramed = ({ frame, shop, title, wrong = false, children }: Own
 );
 
 /** How to speak to the shop. */
-export const Reach = ({ shop: { phone, email } }: { shop: OwnerShop }) =>
+const Reach = ({ shop: { phone, email } }: { shop: OwnerShop }) =>
   phone || email ? (
     <ul class="reach" aria-label="How to reach us">
       {phone ? (

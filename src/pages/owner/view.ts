@@ -77,7 +77,7 @@ export interface OwnerPhoto {
   readonly caption?: string;
 }
 
-export interface OwnerPaper {
+interface OwnerPaper {
   /** Such as J-2026-0001. */
   readonly number: string;
   readonly revision: number;

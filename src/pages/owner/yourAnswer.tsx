@@ -1,5 +1,5 @@
 /** The answer: a typed name and a button. Nothing is sent before it was checked on a page of its own. */
-import { money } from "../../wording/figures.js";
+import { chance, money } from "../../wording/figures.js";
 import { Box } from "../frame/field.js";
 import type { EstimateView } from "./view.js";
 
@@ -38,3 +38,27 @@ export const YourAnswer = ({ view }: { view: EstimateView }) => {
     </fieldset>
   );
 };
+
+export const IfFound = ({ view: { sheet, tongue } }: { view: EstimateView }) =>
+  sheet.ifFound.length === 0 ? null : (
+    <section id="if-found" data-follows aria-labelledby="if-found-name">
+      <h2 id="if-found-name">What we may find</h2>
+      <p class="hint">
+        {sheet.ifFound.every(({ covered }) => covered)
+          ? "The fixed price covers it: it is done when it proves necessary, and you pay no more for it."
+          : "Not in the total. Agreeing covers it: it is done and charged only if it proves necessary, and never past the ceiling."}
+      </p>
+      <ul class="rows">
+        {sheet.ifFound.map(({ names, reason, price, covered, probability }) => (
+          <li class="entry">
+            <span class="entry-name">
+              {names.join("; ")}
+              {reason ? <span class="why"> {reason}</span> : null}{" "}
+              {probability === undefined ? null : <span class="tag">chance {chance(probability, tongue.locale)}</span>}
+            </span>
+            <span class="entry-amount">{covered ? "covered" : money(price, tongue)}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );

@@ -45,7 +45,7 @@ export interface GoodsShown {
   readonly tested: { readonly good: number; readonly bad: number };
 }
 
-export interface GoodsInProps extends AskedForm {
+interface GoodsInProps extends AskedForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly orders: readonly OrderShown[];

@@ -8,7 +8,7 @@ import type { Frame } from "../frame/layout.js";
 import type { GoodsShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
-export interface GoodsTestProps extends AskedForm {
+interface GoodsTestProps extends AskedForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly goods: GoodsShown;

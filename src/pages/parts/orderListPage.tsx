@@ -13,7 +13,7 @@ import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed, ServedJobs } from "./partsFrame.js";
 
-export interface OrderListProps extends SmallForm {
+interface OrderListProps extends SmallForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly list: OrderList;

@@ -10,7 +10,7 @@ import { figures, Table } from "../frame/table.js";
 import type { OrderShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
-export interface OrderProps extends SmallForm {
+interface OrderProps extends SmallForm {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly order: OrderShown;

@@ -8,7 +8,7 @@ const PAGES = [
   ["/parts/stock", "Stock"],
 ] as const;
 
-export interface PartsFrameProps {
+interface PartsFrameProps {
   readonly frame: Frame;
   readonly title: string;
   readonly here?: (typeof PAGES)[number][0];

@@ -9,7 +9,7 @@ import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
-export interface PickListProps {
+interface PickListProps {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

@@ -8,7 +8,7 @@ import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
-export interface StockProps extends SmallForm {
+interface StockProps extends SmallForm {
   readonly frame: Frame;
   readonly rows: readonly { readonly id: string; readonly name: string; readonly type: string; readonly stock: number }[];
   readonly first: boolean;
@@ -84,7 +84,7 @@ export const StockPage = (props: StockProps) => {
   );
 };
 
-export interface MovementsProps {
+interface MovementsProps {
   readonly frame: Frame;
   readonly name: string;
   readonly stock: number;

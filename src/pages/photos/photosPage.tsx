@@ -22,7 +22,7 @@ export interface PhotoGroup {
   readonly photos: readonly ShownPhoto[];
 }
 
-export interface PhotosPageProps {
+interface PhotosPageProps {
   readonly frame: Frame;
   readonly script: string;
   readonly job: JobHead;

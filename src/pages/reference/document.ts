@@ -1,7 +1,7 @@
 /** What the reference page reads of the OpenAPI document, and how it is ordered for reading. */
 import type { Schema } from "./schema.js";
 
-export interface Parameter {
+interface Parameter {
   readonly name: string;
   readonly in: string;
   readonly required?: boolean;
@@ -9,13 +9,13 @@ export interface Parameter {
   readonly schema: Schema;
 }
 
-export interface Answer {
+interface Answer {
   readonly description: string;
   readonly content?: Readonly<Record<string, { readonly schema: Schema }>>;
   readonly headers?: Readonly<Record<string, { readonly description?: string }>>;
 }
 
-export interface Operation {
+interface Operation {
   readonly tags?: readonly string[];
   readonly operationId: string;
   readonly summary?: string;
@@ -39,7 +39,7 @@ export interface Listed extends Operation {
   readonly path: string;
 }
 
-export interface Resource {
+interface Resource {
   readonly name: string;
   readonly operations: readonly Listed[];
 }

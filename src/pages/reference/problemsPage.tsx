@@ -1,14 +1,14 @@
 /** Every kind of problem, as a page: the address in a refusal's `type` leads here. */
 import { type Frame, Page } from "../frame/layout.js";
 
-export interface ListedProblem {
+interface ListedProblem {
   readonly type: string;
   readonly name: string;
   readonly status: number;
   readonly meaning: string;
 }
 
-export interface ProblemsPageProps {
+interface ProblemsPageProps {
   readonly frame: Frame;
   readonly whole: readonly ListedProblem[];
   readonly within: readonly ListedProblem[];

@@ -36,7 +36,7 @@ export interface Member {
   readonly says: string;
 }
 
-export const nameIn = (ref: string): string => ref.slice(ref.lastIndexOf("/") + 1);
+const nameIn = (ref: string): string => ref.slice(ref.lastIndexOf("/") + 1);
 
 /** A reference with a remark beside it is written as both at once. */
 const bare = (schema: Schema): Schema => schema.allOf?.find(({ $ref }) => $ref !== undefined) ?? schema;

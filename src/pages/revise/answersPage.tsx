@@ -35,7 +35,7 @@ export interface AnswerRow {
   readonly pdfHash: string;
 }
 
-export interface AnswersPageProps extends SmallForm {
+interface AnswersPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

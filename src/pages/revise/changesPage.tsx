@@ -1,12 +1,15 @@
 /** Any two revisions of a job beside each other. */
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import type { RowChange } from "../../estimating/agreement/rowChanges.js";
+import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../wording/change.js";
+import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { ChangesPart } from "./changesPart.js";
+import { figure, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
-export interface ChangesPageProps {
+interface ChangesPageProps {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -54,3 +57,73 @@ export const ChangesPage = ({ frame, job, tongue, revisions, from, to, changes }
 };
 
 const NONE: ReadonlyMap<string, string> = new Map();
+
+/** What changed between two revisions: money by cause, money by what it is paid for, then row by row with the reasons. */
+interface ChangesProps {
+  readonly changes: ChangeList;
+  readonly tongue: Tongue;
+}
+
+export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
+  const { rows, causes, categories, figures } = changes;
+  const total = figures.find(({ figure }) => figure === "total");
+  // What is due then says the same as the total.
+  const due = figures.find(({ figure }) => figure === "due");
+  const nothingPaid = due?.before === total?.before && due?.after === total?.after;
+  if (rows.length === 0 && figures.length === 0) return <p>Nothing on the sheet differs.</p>;
+  return (
+    <div class="changes-part">
+      {total ? <p class="entry strong">{figureText(total, tongue)}.</p> : <p>The total is the same.</p>}
+      {causes.length > 0 ? (
+        <Table
+          class="lines"
+          caption="Why the total differs"
+          captionSeen
+          heads={["Because of", figure("Difference")]}
+          rows={causes.map((cause) => [causesText(cause), signedMoney(cause.amount, tongue)])}
+        />
+      ) : null}
+      {categories.some(({ before, after }) => before !== after) ? (
+        <Table
+          class="lines"
+          caption="What it is paid for"
+          captionSeen
+          heads={["For", figure("Before"), figure("Now")]}
+          rows={categories.map(({ category, before, after }) => [
+            categoryText(category),
+            money(before, tongue),
+            money(after, tongue),
+          ])}
+        />
+      ) : null}
+      {rows.length > 0 ? (
+        <Table
+          class="lines"
+          caption="Row by row"
+          captionSeen
+          heads={["What", figure("Difference")]}
+          rows={rows.map((row) => cellsOf(row, tongue))}
+        />
+      ) : null}
+      <ul>
+        {figures
+          .filter(({ figure }) => figure !== "total" && !(figure === "due" && nothingPaid))
+          .map((figure) => (
+            <li>{figureText(figure, tongue)}</li>
+          ))}
+      </ul>
+    </div>
+  );
+};
+
+const cellsOf = (row: RowChange, tongue: Tongue) => [
+  <>
+    <span class="tag">{markText(row.mark)}</span> {rowTitle(row, tongue)}
+    {row.reason ? <span class="why"> {row.reason}</span> : null}
+    {row.fields.length > 0 ? <span class="why"> {row.fields.map((field) => fieldText(field, tongue)).join(", ")}</span> : null}
+  </>,
+  <>
+    {signedMoney(row.amount, tongue)}
+    {row.is === "option" || row.is === "if found" ? <span class="hint"> not in the total</span> : null}
+  </>,
+];

@@ -16,7 +16,7 @@ import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
-export interface ExtraFaultPageProps extends SmallForm {
+interface ExtraFaultPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

@@ -6,13 +6,12 @@ import type { Tongue } from "../../wording/tongue.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { ChangesPart } from "./changesPart.js";
+import { ChangesPart } from "./changesPage.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
-import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
+import { LinkOnce, type LinkOnceProps, SendTick } from "./linkOnce.js";
 import { type ChangedWork, ReasonBoxes } from "./reasonBoxes.js";
-import { SendTick } from "./sendTick.js";
 
-export interface IssuePageProps extends SmallForm {
+interface IssuePageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -125,7 +124,7 @@ const Fact = ({ name, children }: { name: string; children?: unknown }) => (
   </div>
 );
 
-export interface IssuedPageProps {
+interface IssuedPageProps {
   readonly frame: Frame;
   readonly script: string;
   readonly estimateId: string;

@@ -1,4 +1,5 @@
 /** A page about one job, with the way back to it. */
+
 import type { Child } from "hono/jsx";
 import { type Frame, Page } from "../frame/layout.js";
 
@@ -10,7 +11,7 @@ export interface JobHead {
   readonly unit: string;
 }
 
-export interface JobFrameProps {
+interface JobFrameProps {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly title: string;
@@ -27,4 +28,12 @@ export const JobFramed = ({ frame, job, title, wrong = false, script, children }
     <h1>{title}</h1>
     {children}
   </Page>
+);
+
+/** The account of a closed job rests on the log as it was. */
+export const LogChanged = ({ job }: { job: string }) => (
+  <p class="not-agreed" id="log-changed">
+    <strong>The log changed after closing: correct the close-out.</strong>{" "}
+    <a href={`/jobs/${job}/close-out?correct`}>Correct it from the log as it stands now</a>
+  </p>
 );

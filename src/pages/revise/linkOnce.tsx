@@ -1,5 +1,6 @@
 /** A link's address and code, shown when it is made and not again: only their hashes are kept. */
 import { ownerMail } from "../../wording/sending.js";
+import { Tick } from "../frame/field.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface LinkOnceProps {
@@ -59,3 +60,8 @@ export function mailTo({ owner, job: { number, unit }, revision, shop, address, 
   const body = text.replaceAll("\n", "\r\n");
   return `mailto:${encodeURIComponent(to).replaceAll("%40", "@")}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
 }
+
+/** Whether the shop's own program sends the link; only where the shop has set one up. */
+export const SendTick = ({ fields }: { fields: ReadonlyMap<string, string> }) => (
+  <Tick name="send" label="Send it by e-mail now, through the shop's send hook" checked={fields.get("send") === "yes"} />
+);

@@ -5,8 +5,7 @@ import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
-import { LinkOnce, type LinkOnceProps } from "./linkOnce.js";
-import { SendTick } from "./sendTick.js";
+import { LinkOnce, type LinkOnceProps, SendTick } from "./linkOnce.js";
 
 export interface LinkRow {
   readonly id: string;
@@ -19,7 +18,7 @@ export interface LinkRow {
   readonly dead?: string;
 }
 
-export interface LinksPageProps extends SmallForm {
+interface LinksPageProps extends SmallForm {
   readonly frame: Frame;
   readonly script: string;
   readonly job: JobHead;
@@ -79,7 +78,7 @@ export const LinksPage = (props: LinksPageProps) => {
   );
 };
 
-export interface WithdrawPageProps extends SmallForm {
+interface WithdrawPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly link: LinkRow;

@@ -5,7 +5,7 @@ import { Box, type Options, Pick, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
-export interface PapersPageProps extends SmallForm {
+interface PapersPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly owner: string;

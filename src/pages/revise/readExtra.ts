@@ -2,18 +2,15 @@
 import type { Certainty, EstimateInput, Offer, PartKind, WorkItem } from "../../estimating/input.js";
 import type { Problem } from "../../estimating/problems.js";
 import { problemText } from "../../wording/problem.js";
-import { CERTAINTIES } from "../form/choices.js";
-import { type FormContext, replacementIn } from "../form/context.js";
-import type { Fields } from "../form/fields.js";
-import { given } from "../form/given.js";
-import { named } from "../form/named.js";
-import { operationNames, partFrom, partNames } from "../form/names.js";
+import { CERTAINTIES, type FormContext, replacementIn } from "../form/context.js";
+import { type Fields, given } from "../form/fields.js";
+import { named, operationNames, partFrom, partNames } from "../form/names.js";
 import { choice, count, LENGTHS, line, number, type Reading, reading } from "../form/reading.js";
 import { errorsIn } from "./smallForm.js";
 
-export const EXTRA_FIELDS = ["reason", "part", "count", "work", "where", "certainty", "chance"] as const;
+const EXTRA_FIELDS = ["reason", "part", "count", "work", "where", "certainty", "chance"] as const;
 
-export interface ReadExtra {
+interface ReadExtra {
   /** The job's input with the catalogue entries that the new part needs. */
   readonly base: EstimateInput;
   /** Absent while something has to be put right. */

@@ -3,8 +3,7 @@
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { JobHead } from "./jobFrame.js";
-import { LogChanged } from "./logChanged.js";
+import { type JobHead, LogChanged } from "./jobFrame.js";
 
 export interface StandingProps {
   readonly job: JobHead;

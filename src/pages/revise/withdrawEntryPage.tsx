@@ -7,7 +7,7 @@ import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import type { LogRow } from "./workLogPage.js";
 
-export interface WithdrawEntryPageProps extends SmallForm {
+interface WithdrawEntryPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

@@ -8,8 +8,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table, unseen } from "../frame/table.js";
-import { JobFramed, type JobHead } from "./jobFrame.js";
-import { LogChanged } from "./logChanged.js";
+import { JobFramed, type JobHead, LogChanged } from "./jobFrame.js";
 import { type AgreedProps, Limit } from "./standingCard.js";
 
 export interface LogRow {
@@ -28,7 +27,7 @@ export interface LogRow {
   readonly withdrawn?: string;
 }
 
-export interface WorkLogPageProps extends SmallForm {
+interface WorkLogPageProps extends SmallForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

@@ -6,7 +6,7 @@ import { form } from "./screen.js";
 
 const PAUSE = 4000;
 
-export interface Autosave {
+interface Autosave {
   /** Something was typed. */
   readonly touch: () => void;
   /** What the button has to wait for, lest it meets its own page's save. */

@@ -34,7 +34,7 @@ export const withFields = (entry: Waiting, more: readonly (readonly [string, str
   return [...entry.fields.filter(([name]) => !names.has(name)), ...more];
 };
 
-export type Sent =
+type Sent =
   | { readonly is: "kept" }
   | { readonly is: "refused"; readonly problem: string; readonly overridable: boolean }
   /** No network, or the shop cannot answer now: it is sent again later. */

@@ -1,9 +1,8 @@
 /** Instant recalculation of the intake form, with the engine of the server. Without this script every button still works. */
 import { act } from "../form/act/act.js";
 import { autosave } from "./autosave.js";
-import { carriage } from "./carriage.js";
 import { onKey } from "./keys.js";
-import { fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
+import { carriage, fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
 const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);

@@ -2,7 +2,7 @@
  * Enter goes down a column and adds a row at the end; Shift and Enter, and the arrows, go up and down; Ctrl and Enter saves.
  * Tab keeps its meaning everywhere.
  */
-export interface KeyActions {
+interface KeyActions {
   readonly save: () => void;
   readonly addAssembly: () => void;
   readonly addLine: () => void;

@@ -1,12 +1,12 @@
 /** Draws parts of the page again without losing the place: what was unfolded stays unfolded, focus stays where it was or goes where told. */
-import type { Fields } from "../form/fields.js";
-import { fieldsFrom } from "../form/fields.js";
+import { type Fields, fieldsFrom } from "../form/fields.js";
 import { IntakeForm } from "../intake/intakeForm.js";
-import { SheetPanel } from "../intake/sheetPanel.js";
+import { type Carriage, SheetPanel } from "../intake/intakePage.js";
 import { TotalNow } from "../intake/till.js";
 import { type IntakeView, viewOf } from "../intake/view.js";
-import { carriage } from "./carriage.js";
 
+/** What the page brought along to price against. */
+export const carriage = (): Carriage => JSON.parse(document.getElementById("context")?.textContent ?? "{}");
 const { context, surroundings } = carriage();
 const place = (id: string): HTMLElement => document.getElementById(id)!;
 

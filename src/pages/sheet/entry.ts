@@ -4,7 +4,7 @@ import { money, percent } from "../../wording/figures.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 
-export interface Entry {
+interface Entry {
   readonly text: string;
   readonly source?: Provenance;
 }

@@ -4,8 +4,7 @@ import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import { ruleText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
-import type { SheetProps } from "./props.js";
-import { Sources } from "./sources.js";
+import { type SheetProps, Sources } from "./sources.js";
 
 export const Figures = (props: SheetProps) => {
   const { sheet, tongue } = props;

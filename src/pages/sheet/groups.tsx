@@ -4,7 +4,7 @@ import type { GroupPrice } from "../../estimating/sheet.js";
 import { chance, money } from "../../wording/figures.js";
 import { duration } from "../../wording/time.js";
 import { figures, Table } from "../frame/table.js";
-import type { SheetProps } from "./props.js";
+import type { SheetProps } from "./sources.js";
 
 export const Options = ({ sheet, tongue }: SheetProps) =>
   sheet.options.length === 0 ? null : (

@@ -8,10 +8,9 @@ import { taxRoundingText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { LineTable } from "./lineTable.js";
-import type { SheetProps } from "./props.js";
-import { Sources } from "./sources.js";
+import { type SheetProps, Sources } from "./sources.js";
 
-export const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
+const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
   access: "Opening and refitting",
   labour: "Labour",
   cleaning: "Cleaning",

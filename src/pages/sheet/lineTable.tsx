@@ -8,8 +8,7 @@ import { scarcityText, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { figures, Table } from "../frame/table.js";
-import type { SheetProps } from "./props.js";
-import { Sources } from "./sources.js";
+import { type SheetProps, Sources } from "./sources.js";
 
 export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal: Subtotal; title: string }) => {
   const timed = subtotal.minutes > 0;

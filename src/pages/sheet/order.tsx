@@ -5,7 +5,7 @@ import { fastenersText, listed } from "../../wording/list.js";
 import { spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
-import type { SheetProps } from "./props.js";
+import type { SheetProps } from "./sources.js";
 
 export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boolean }) => {
   const { removal, refit, boards, alreadyOpen, minutes } = sheet.access;

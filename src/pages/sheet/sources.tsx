@@ -1,9 +1,17 @@
-/** Where an amount comes from, source by source. */
-import type { Source } from "../../estimating/sheet.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import type { Sheet, Source } from "../../estimating/sheet.js";
 import { sourceText } from "../../wording/reasons.js";
+import type { Tongue } from "../../wording/tongue.js";
 import { entryAnchor, entryAt } from "./entry.js";
-import type { SheetProps } from "./props.js";
 
+export interface SheetProps {
+  readonly sheet: Sheet;
+  /** What the sheet was computed from: names behind its ids. */
+  readonly input: EstimateInput;
+  readonly tongue: Tongue;
+}
+
+/** Where an amount comes from, source by source. */
 export const Sources = ({ from, ...props }: SheetProps & { from: readonly Source[] }) => (
   <ul class="sources">
     {from.map((source) => (

@@ -6,7 +6,7 @@ import { day } from "../../wording/time.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table } from "../frame/table.js";
 
-export interface JobRow {
+interface JobRow {
   readonly id: string;
   readonly number: string;
   readonly arrivedOn: IsoDate;
@@ -23,7 +23,7 @@ export interface JobRow {
   };
 }
 
-export interface JobListProps {
+interface JobListProps {
   readonly frame: Frame;
   readonly locale: string;
   readonly rows: readonly JobRow[];

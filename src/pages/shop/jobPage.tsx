@@ -10,7 +10,7 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { ChangesPart } from "../revise/changesPart.js";
+import { ChangesPart } from "../revise/changesPage.js";
 import { StandingCard, type StandingProps } from "../revise/standingCard.js";
 import { SheetView } from "../sheet/sheetView.js";
 
@@ -24,7 +24,7 @@ export interface Revision {
   readonly problems: readonly Problem[];
 }
 
-export interface JobPageProps {
+interface JobPageProps {
   readonly frame: Frame;
   readonly tongue: Tongue;
   readonly number: string;

@@ -3,7 +3,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Field, ties } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
-export interface LogoPageProps {
+interface LogoPageProps {
   readonly frame: Frame;
   readonly version: number;
   readonly logo?: { readonly id: string; readonly width: number; readonly height: number };

@@ -8,7 +8,7 @@ import { type Frame, Page } from "../frame/layout.js";
 import { entryAnchor } from "../sheet/entry.js";
 import { Plain, Standards } from "./standards.js";
 
-export interface RateBookPageProps {
+interface RateBookPageProps {
   readonly frame: Frame;
   readonly book: RateBook;
   readonly locale: string;

@@ -6,7 +6,7 @@ import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table } from "../frame/table.js";
 
-export interface SendingPageProps extends SmallForm {
+interface SendingPageProps extends SmallForm {
   readonly frame: Frame;
   readonly say?: string | undefined;
   /** An address is set. */

@@ -4,7 +4,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Options } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
-export interface SettingsPageProps {
+interface SettingsPageProps {
   readonly frame: Frame;
   readonly form: AskedForm;
   readonly say?: string | undefined;

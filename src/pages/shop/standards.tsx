@@ -1,7 +1,7 @@
 /** Tables of the rate book. */
 import { Table } from "../frame/table.js";
 
-export interface StandardsProps {
+interface StandardsProps {
   readonly title: string;
   readonly lead?: string;
   readonly head: readonly string[];

@@ -4,11 +4,10 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
-import { PasskeyButton } from "./passkey.js";
-import { PeopleMenu } from "./peopleMenu.js";
-import type { PasskeyPlace } from "./view.js";
+import { PasskeyButton } from "./newWay.js";
+import { type PasskeyPlace, PeopleMenu } from "./view.js";
 
-export interface AccountPageProps extends SmallForm {
+interface AccountPageProps extends SmallForm {
   readonly frame: Frame;
   readonly script: string;
   readonly place: PasskeyPlace;

@@ -1,11 +1,11 @@
 /** The first account with the shop's basic settings; or a manager's account by the shop's secret, when no manager gets in. */
-import { Bare } from "../frame/bare.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm } from "../frame/field.js";
+import { Bare } from "../frame/layout.js";
 import { NewWay } from "./newWay.js";
 import type { Look, PasskeyPlace } from "./view.js";
 
-export interface SetUpPageProps extends SmallForm {
+interface SetUpPageProps extends SmallForm {
   readonly look: Look;
   readonly place: PasskeyPlace;
   readonly when: "first" | "again";
@@ -81,4 +81,66 @@ const ShopPart = (props: SetUpPageProps) => (
       />
     </div>
   </fieldset>
+);
+
+/** An invitation, opened by the one it is for. */
+interface InvitationPageProps extends SmallForm {
+  readonly look: Look;
+  readonly place: PasskeyPlace;
+  readonly name: string;
+  /** They had a way in before. */
+  readonly joined: boolean;
+  readonly secret: string;
+  readonly shortest: number;
+}
+
+export const InvitationPage = (props: InvitationPageProps) => (
+  <Bare {...props.look} title="Your way in" wrong={props.errors.size > 0}>
+    <h1>Welcome, {props.name}</h1>
+    <ErrorSummary errors={props.errors} />
+    <p>
+      {props.joined
+        ? "Choose a new way to sign in. What you had before goes on working; take it away under your name if it is lost."
+        : "Choose how you sign in from now on. This link works once."}
+    </p>
+    <form method="post" action="/sign-in/invitation" novalidate>
+      <input type="hidden" name="invitation" value={props.secret} />
+      <input type="hidden" name="name" value={props.name} autocomplete="username" />
+      <NewWay {...props} send="Use this passphrase" />
+    </form>
+  </Bare>
+);
+
+/** Recovery codes, shown once; the page prints as a slip to put away. */
+interface CodesPageProps {
+  readonly look: Look;
+  /** Whose they are. */
+  readonly name: string;
+  readonly codes: readonly string[];
+  readonly next: string;
+}
+
+export const CodesPage = ({ look, name, codes, next }: CodesPageProps) => (
+  <Bare {...look} title="Recovery codes">
+    <h1>Recovery codes of {name}</h1>
+    <p>
+      Each opens your account once, when your passkey or passphrase is lost. They are shown only now: print this page and put it
+      where you keep papers that matter, not beside the computer. New codes end these.
+    </p>
+    <ol class="codes">
+      {codes.map((code) => (
+        <li>
+          <code>{code}</code>
+        </li>
+      ))}
+    </ol>
+    <p class="actions no-print">
+      <button type="button" data-print hidden>
+        Print
+      </button>
+      <a class="button primary" href={next}>
+        I have put them away
+      </a>
+    </p>
+  </Bare>
 );

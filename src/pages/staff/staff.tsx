@@ -4,11 +4,11 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Pick, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
-import { PeopleMenu } from "./peopleMenu.js";
+import { PeopleMenu } from "./view.js";
 
 type Role = "manager" | "technician";
 
-export interface StaffPageProps extends SmallForm {
+interface StaffPageProps extends SmallForm {
   readonly frame: Frame;
   readonly script: string;
   readonly people: readonly {
@@ -33,7 +33,7 @@ export interface StaffPageProps extends SmallForm {
   readonly say?: string | undefined;
 }
 
-export const ROLE_NAMES: readonly (readonly [Role, string])[] = [
+const ROLE_NAMES: readonly (readonly [Role, string])[] = [
   ["technician", "Technician: jobs, bench, estimates"],
   ["manager", "Manager: also settings, rates, staff, tokens, exports"],
 ];

@@ -4,9 +4,9 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm, Tick, Wrong } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
-import { PeopleMenu } from "./peopleMenu.js";
+import { PeopleMenu } from "./view.js";
 
-export interface TokensPageProps extends SmallForm {
+interface TokensPageProps extends SmallForm {
   readonly frame: Frame;
   readonly script: string;
   /** Newest first. */

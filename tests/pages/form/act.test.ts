@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import { act } from "../../../src/pages/form/act/act.js";
-import { startFrom } from "../../../src/pages/form/act/startFrom.js";
 import { type Fields, fieldsFrom } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
-import { modelFrom } from "../../../src/pages/form/modelFrom.js";
+import { modelFrom, startFrom } from "../../../src/pages/form/model.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
 import { bench, contextOf, demoInput } from "../cast/bench.js";
 

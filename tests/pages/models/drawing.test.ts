@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Assembly, TeardownMap } from "../../../src/estimating/input.js";
 import { drawingOf } from "../../../src/pages/models/graph/drawing.js";
-import { twoLines } from "../../../src/pages/models/graph/twoLines.js";
+import { twoLines } from "../../../src/pages/models/graph/mapGraph.js";
 
 const one = (id: string, more: Partial<Assembly> = {}): Assembly => ({
   id,

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { eventText } from "../../../src/pages/revise/eventText.js";
+import { eventText } from "../../../src/pages/revise/trailPage.js";
 
 const WHO = { revision: 2, by: "Tamsin Oakhollow", person: "Tamsin Oakhollow", answer: "declined" };
 

@@ -4,20 +4,8 @@
  */
 import type { FormContext } from "../context.js";
 import type { Fields } from "../fields.js";
-import { addAssembly, addFit, addLine, addWorth } from "./add.js";
-import { clearCounts, takeUsualCounts } from "./counts.js";
-import { refine } from "./refine.js";
-import { putBack, remove } from "./remove.js";
-import { repeatLine } from "./repeat.js";
-import { settleNames } from "./settleNames.js";
-
-export interface Acted {
-  readonly fields: Map<string, string>;
-  /** Field to move to. */
-  readonly focus?: string;
-  /** What happened, for people who do not see it happen. */
-  readonly say?: string;
-}
+import { clearCounts, refine, takeUsualCounts } from "./counts.js";
+import { type Acted, addAssembly, addFit, addLine, addWorth, putBack, remove, repeatLine, settleNames } from "./rows.js";
 
 export function act(intent: string, fields: Fields, context: FormContext): Acted {
   const [verb = "", ...rest] = intent.split(":");

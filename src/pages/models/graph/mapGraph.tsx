@@ -2,7 +2,6 @@
 import type { TeardownMap } from "../../../estimating/input.js";
 import { listed } from "../../../wording/list.js";
 import { drawingOf, type MapDrawing, type Node } from "./drawing.js";
-import { twoLines } from "./twoLines.js";
 
 /** Letters of a line that a node has room for. */
 const LETTERS = 19;
@@ -118,4 +117,17 @@ function described({ nodes, arrows }: MapDrawing): string {
     rings.length > 0 ? `These wait for one another: ${rings.join("; ")}.` : "",
   ];
   return said.filter(Boolean).join(" ");
+}
+
+/** A name on two lines at most, broken between words where that is possible; what is too long ends in an ellipsis. */
+export function twoLines(name: string, letters: number): readonly string[] {
+  const words = name.trim().split(/\s+/);
+  const lines: string[] = [""];
+  for (const word of words) {
+    const longer = `${lines.at(-1)} ${word}`.trim();
+    if (longer.length <= letters || lines.at(-1) === "") lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  const shown = lines.length > 2 ? [lines[0]!, lines.slice(1).join(" ")] : lines;
+  return shown.map((line) => (line.length > letters ? `${line.slice(0, letters - 1).trimEnd()}…` : line));
 }

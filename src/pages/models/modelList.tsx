@@ -1,9 +1,8 @@
 /** The models that have a teardown map. */
-
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 
-export interface ModelRow {
+interface ModelRow {
   readonly id: string;
   readonly maker: string;
   readonly model: string;

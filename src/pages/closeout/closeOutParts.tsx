@@ -1,0 +1,170 @@
+/** What was logged beside what was allowed, and which possible work proved necessary. */
+import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import type { Minor, Minutes } from "../../estimating/input.js";
+import { limitText, notChargedText } from "../../wording/account.js";
+import { money } from "../../wording/figures.js";
+import { adjustmentTitle, lineTitle } from "../../wording/line.js";
+import { duration } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
+import { key } from "../form/fields.js";
+import { Box, type SmallForm, Tick } from "../frame/field.js";
+import type { Frame } from "../frame/layout.js";
+import { figure, figures, Table } from "../frame/table.js";
+import type { JobHead } from "../revise/jobFrame.js";
+import { doneField } from "./closeFields.js";
+
+export interface WorkRow {
+  readonly id: string;
+  readonly title: string;
+  readonly count: number;
+  readonly ticked?: number;
+  readonly allowed: Minutes;
+  readonly logged: Minutes;
+  readonly pieces: number;
+  readonly used: number;
+}
+
+interface PossibleWork {
+  readonly id: string;
+  readonly title: string;
+  /** Work on it was logged, so it proved necessary. */
+  readonly logged: boolean;
+}
+
+export interface CloseOutPageProps extends SmallForm {
+  readonly frame: Frame;
+  readonly job: JobHead;
+  readonly tongue: Tongue;
+  readonly work: readonly WorkRow[];
+  readonly opening: { readonly allowed: Minutes; readonly logged: Minutes };
+  readonly possible: readonly PossibleWork[];
+  readonly found: readonly string[];
+  readonly account?: FinalAccount;
+  /** Faults of the log, which are put right there. */
+  readonly logFaults: readonly string[];
+  /** Parts of the log that name no pieces. */
+  readonly unnamedParts: number;
+  readonly freight: Minor;
+  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor };
+  /** Id of the close-out that is corrected. */
+  readonly corrects?: string;
+}
+
+export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => {
+  const time = (minutes: number) => duration(minutes, tongue.locale);
+  const worked = (minutes: number) => (minutes === 0 ? "none" : time(minutes));
+  return (
+    <section aria-labelledby="logged-name">
+      <h2 id="logged-name">What was logged</h2>
+      {unnamedParts > 0 ? (
+        <p class="wrong">
+          {unnamedParts} {unnamedParts === 1 ? "entry tells" : "entries tell"} only what parts sold for, not which pieces; they
+          are not in the figures below. <a href={`/jobs/${job.id}/work-log`}>Log the pieces</a> to have them in.
+        </p>
+      ) : null}
+      <Table
+        class="lines"
+        id="logged"
+        caption="Time and parts logged against what is allowed"
+        scroll="Work, time and pieces"
+        heads={["Work", ...figures("Agreed count", "Time allowed", "Time logged", "Pieces allowed", "Pieces used")]}
+        rows={[
+          ["Opening and refitting", "", time(opening.allowed), worked(opening.logged), "", ""],
+          ...work.map(({ title, count, allowed, logged, pieces, used }) => [
+            ...[title, count, time(allowed), worked(logged)],
+            pieces === 0 ? "" : pieces,
+            pieces === 0 && used === 0 ? "" : used,
+          ]),
+        ]}
+      />
+    </section>
+  );
+};
+
+export const Found = (props: CloseOutPageProps) => {
+  const { work, possible, found, errors } = props;
+  const open = work.some(({ id }) => errors.has(doneField(id)) || (props.fields.get(doneField(id)) ?? "") !== "");
+  return (
+    <>
+      {possible.length > 0 ? (
+        <fieldset class="part ticks">
+          <legend>Which possible work proved necessary</legend>
+          {possible.map(({ id, title, logged }) => (
+            <Tick
+              id={`found.${key(id)}`}
+              name="found"
+              value={id}
+              checked={logged || found.includes(id)}
+              disabled={logged}
+              label={
+                <>
+                  {title}
+                  {logged ? <span class="why"> work on it was logged</span> : null}
+                </>
+              }
+            />
+          ))}
+        </fieldset>
+      ) : null}
+      <details class="fold" id="counts" open={open}>
+        <summary>Counts that were not all done</summary>
+        <p class="hint">As ticked off at the bench. An empty box means that all of it was done; 0 means that none was.</p>
+        <div class="columns">
+          {work.map(({ id, title }) => (
+            <Box {...props} name={doneField(id)} label={title} size="figure" />
+          ))}
+        </div>
+      </details>
+    </>
+  );
+};
+
+/** The account as it would be. */
+export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
+  const { lines, adjustments, held, totals, payments } = account;
+  const cash = (amount: Minor) => money(amount, tongue);
+  const row = (name: string, amount: Minor) => [name, cash(amount)];
+  const notCharged = notChargedText(account, tongue);
+  return (
+    <section class="card" id="account" aria-labelledby="account-name">
+      <h2 id="account-name">The account as it stands</h2>
+      <dl class="facts">
+        <div>
+          <dt>Total, tax included</dt>
+          <dd id="total">
+            <strong>{cash(totals.total)}</strong>
+          </dd>
+        </div>
+        <div>
+          <dt>Paid already</dt>
+          <dd>{cash(totals.prepaid)}</dd>
+        </div>
+        <div>
+          <dt>{totals.due < 0 ? "To be paid back" : "Still to pay"}</dt>
+          <dd id="due">
+            <strong>{cash(Math.abs(totals.due))}</strong>
+          </dd>
+        </div>
+      </dl>
+      {held.over > 0 ? <p>{limitText(account, tongue)}</p> : null}
+      {notCharged ? <p>{notCharged}</p> : null}
+      <details class="fold">
+        <summary>Line by line</summary>
+        <Table
+          class="lines"
+          caption="The account, line by line"
+          heads={["For", figure("Amount")]}
+          rows={[
+            ...lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount)),
+            ...adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount)),
+            ...held.allowances.map(({ amount }) => row("Above the limit agreed, not charged", -amount)),
+            ...(totals.pricesIncludeTax ? [] : [row("Tax", totals.tax)]),
+            row("Total, tax included", totals.total),
+            ...payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount)),
+            row("Due", totals.due),
+          ]}
+        />
+      </details>
+    </section>
+  );
+};
