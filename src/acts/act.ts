@@ -1,6 +1,7 @@
 /** What a shop or an owner does, said once: its fields, what it decides, its refusals. Page, API and CSV open onto it. */
 import type { z } from "zod";
 import type { ChainHead } from "../estimating/agreement/chain.js";
+import type { Scope } from "../records/apiTokens.js";
 import type { Database, Instant } from "../records/database.js";
 import type { PhotoStore } from "../records/photoStore.js";
 import type { Role } from "../records/staff.js";
@@ -17,6 +18,8 @@ export interface Desk {
   readonly at: Instant;
   /** Absent where nobody has to sign in, and where the owner acts. */
   readonly staff?: { readonly id: string; readonly name: string; readonly role: Role };
+  /** What a token may, where a program acts. */
+  readonly scopes?: readonly Scope[];
   readonly photos?: PhotoStore;
   /** As it stands, read once a try: the page that asked may have read it already. */
   readonly job: (id: string) => Promise<JobAsItStands | undefined>;

@@ -96,5 +96,8 @@ export const choice = <const C extends readonly [string, ...string[]]>(label: st
 /** Ticks of one name: which of several. */
 export const several = (label: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
   saying(z.array(z.string().min(1).max(100)).max(most), { label, kind: "several", ...beside });
+/** Ticks of one name: at least one of these. */
+export const someOf = <const C extends readonly [string, ...string[]]>(label: string, choices: C, beside: Beside = {}) =>
+  saying(z.array(z.enum(choices)).min(1).max(choices.length), { label, kind: "several", choices, ...beside });
 /** An id, or the name of what it is the id of where that names one thing. */
 export const named = (label: string, beside: Beside = {}) => line(label, { most: 500, ...beside });

@@ -24,6 +24,10 @@ export const ANSWERS = {
   "not found": { status: 404, title: "There is nothing at this address." },
   "method not allowed": { status: 405, title: "This address does not take this method; see the Allow header." },
   "id taken": { status: 409, title: "A record with this id, or with what must be unique, exists already." },
+  "last manager": {
+    status: 409,
+    title: "This is the last manager who can sign in; make someone else a manager first.",
+  },
   "shop there": { status: 409, title: "A backup goes into a database without a shop only." },
   "shop moved": { status: 409, title: "The shop was written to meanwhile; try again." },
   "estimate issued": { status: 409, title: "An issued estimate never changes; make a new revision." },
@@ -109,6 +113,7 @@ export const SHAPE_FAULTS = {
   "number out of range": "A number outside the range allowed.",
   "value unreadable": "A value of a part that cannot be read in the figures of its type.",
   "picture unreadable": "A picture that is too large, cut off, or of a kind that documents cannot carry.",
+  "name taken": "A name that someone, or something, else has.",
   "record unknown": "An id that names no record.",
   "entry empty": "A log entry without time and without a part.",
   "time given twice": "Minutes beside a start and an end.",

@@ -26,6 +26,8 @@ const page = { who: "technician" } as const satisfies Right;
 const managersPage = { who: "manager" } as const satisfies Right;
 const ownAccount = { who: "technician", ofAccounts: true } as const satisfies Right;
 const accounts = { who: "manager", ofAccounts: true } as const satisfies Right;
+const accountsLook = { who: "manager", scope: "read", ofAccounts: true } as const satisfies Right;
+const accountsChange = { who: "manager", scope: "write", ofAccounts: true } as const satisfies Right;
 /** By programs: looked at, or reckoned and kept nowhere. */
 const look = { who: "technician", scope: "read" } as const satisfies Right;
 const change = { who: "technician", scope: "write" } as const satisfies Right;
@@ -171,6 +173,17 @@ export const WHO = {
   "/api/csv/:name": { GET: managersLook },
   "/api/backup": { GET: managersLook },
   "/api/restore": { POST: managersChange },
+
+  // Programs: who gets in.
+  "/api/staff": { GET: accountsLook, POST: accountsChange },
+  "/api/staff/:id": { GET: accountsLook },
+  "/api/staff/:id/invitations": { POST: accountsChange },
+  "/api/staff/:id/role": { PUT: accountsChange },
+  "/api/staff/:id/closing": { POST: accountsChange },
+  "/api/staff/:id/opening": { POST: accountsChange },
+  "/api/sign-ins": { GET: accountsLook },
+  "/api/tokens": { GET: accountsLook, POST: accountsChange },
+  "/api/tokens/:id/revocation": { POST: accountsChange },
 
   // Programs: reckoning, jobs and estimates.
   "/api/estimate": { POST: look },

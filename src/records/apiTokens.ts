@@ -1,7 +1,6 @@
 /** Tokens of programs, kept as SHA-256. A token acts for the person who made it, and never may more than that person. */
-import { and, desc, eq, isNull } from "drizzle-orm";
+import { and, desc, eq, isNull, type SQL } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
-import { uuidv7 } from "uuidv7";
 import { type Database, type Instant, noted } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
@@ -40,26 +39,29 @@ export interface ApiToken {
 export const TOKEN_START = "ohmwright_";
 const USED_EVERY = 3_600_000;
 
-export const apiTokens = {
-  /** The token, told once: 256 bits. */
-  add: async (
-    db: Database,
-    wanted: { staffId: string; name: string; scopes: readonly Scope[] },
-    at: Instant,
-  ): Promise<string> => {
-    const token = TOKEN_START + randomText(32);
-    await db.insert(apiTokensTable).values({ id: uuidv7(), tokenHash: await sha256(token), ...wanted, madeAt: at });
-    return token;
-  },
+/** The token, told once: 256 bits; and its row. */
+export async function newToken(id: string, wanted: { staffId: string; name: string; scopes: readonly Scope[] }, at: Instant) {
+  const token = TOKEN_START + randomText(32);
+  return { token, row: { id, tokenHash: await sha256(token), ...wanted, madeAt: at } };
+}
 
-  all: async (db: Database): Promise<ApiToken[]> => {
+export const apiTokens = {
+  /** For a batch. */
+  adding: (db: Database, row: Awaited<ReturnType<typeof newToken>>["row"]) => db.insert(apiTokensTable).values(row),
+
+  /** Newest first. */
+  all: async (db: Database, condition?: SQL): Promise<ApiToken[]> => {
     const rows = await db
       .select({ row: apiTokensTable, by: staffTable.name })
       .from(apiTokensTable)
       .innerJoin(staffTable, eq(staffTable.id, apiTokensTable.staffId))
+      .where(condition)
       .orderBy(desc(apiTokensTable.madeAt));
     return rows.map(({ row: { tokenHash: _, ...row }, by }) => withoutNulls<ApiToken>({ ...row, by }));
   },
+
+  find: async (db: Database, id: string): Promise<ApiToken | undefined> =>
+    (await apiTokens.all(db, eq(apiTokensTable.id, id)))[0],
 
   /** For whom a token acts and what it may. Nothing when it was revoked or its person has left. */
   byToken: async (db: Database, token: string) => {
@@ -80,13 +82,14 @@ export const apiTokens = {
     await noted(db, db.update(apiTokensTable).set({ usedAt: at }).where(eq(apiTokensTable.id, id)));
   },
 
-  /** Of somebody who leaves: they do not come back with the account. */
+  /** For a batch: they do not come back with the account. */
   revokeAllOf: (db: Database, staffId: string, at: Instant) =>
     db
       .update(apiTokensTable)
       .set({ revokedAt: at })
       .where(and(eq(apiTokensTable.staffId, staffId), isNull(apiTokensTable.revokedAt))),
 
+  /** For a batch. */
   revoke: (db: Database, id: string, at: Instant) =>
     db
       .update(apiTokensTable)

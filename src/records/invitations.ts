@@ -3,6 +3,7 @@ import { and, eq, gt, isNull } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import type { Database, Instant } from "./database.js";
+import { INVITATION_DAYS } from "./entryTerms.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 import { type StaffMember, staff, staffTable } from "./staff.js";
@@ -21,25 +22,25 @@ export const invitationsTable = sqliteTable("invitations", {
   usedAt: text("used_at"),
 });
 
-export const INVITATION_DAYS = 3;
-
 const open = (at: Instant) => and(isNull(invitationsTable.usedAt), gt(invitationsTable.expiresAt, at));
 
+/** The secret, told once: 192 bits; and its row. */
+export async function newInvitation(staffId: string, madeBy: string, at: Instant) {
+  const secret = randomText(24);
+  const expiresAt = new Date(Date.parse(at) + INVITATION_DAYS * 86_400_000).toISOString();
+  return { secret, row: { id: uuidv7(), secretHash: await sha256(secret), staffId, madeBy, madeAt: at, expiresAt } };
+}
+
 export const invitations = {
-  /** The secret, told once: 192 bits. */
-  add: async (db: Database, staffId: string, madeBy: string, at: Instant): Promise<string> => {
-    const secret = randomText(24);
-    const expiresAt = new Date(Date.parse(at) + INVITATION_DAYS * 86_400_000).toISOString();
-    const row = { id: uuidv7(), secretHash: await sha256(secret), staffId, madeBy, madeAt: at, expiresAt };
-    await db.batch([
-      db
-        .update(invitationsTable)
-        .set({ expiresAt: at })
-        .where(and(eq(invitationsTable.staffId, staffId), open(at))),
-      db.insert(invitationsTable).values(row),
-    ]);
-    return secret;
-  },
+  /** For a batch. */
+  adding: (db: Database, row: typeof invitationsTable.$inferInsert) => db.insert(invitationsTable).values(row),
+
+  /** For a batch: what someone was sent before opens nothing any more. */
+  ending: (db: Database, staffId: string, at: Instant) =>
+    db
+      .update(invitationsTable)
+      .set({ expiresAt: at })
+      .where(and(eq(invitationsTable.staffId, staffId), open(at))),
 
   /** Whom an open invitation is for. */
   find: async (db: Database, secret: string, at: Instant): Promise<{ id: string; staff: StaffMember } | undefined> => {
@@ -51,15 +52,9 @@ export const invitations = {
     return member && !member.leftAt ? { id: row.id, staff: member } : undefined;
   },
 
-  /** Answers false when it was used meanwhile. */
-  use: async (db: Database, id: string, at: Instant): Promise<boolean> => {
-    const [row] = await db
-      .update(invitationsTable)
-      .set({ usedAt: at })
-      .where(and(eq(invitationsTable.id, id), open(at)))
-      .returning({ id: invitationsTable.id });
-    return row !== undefined;
-  },
+  /** For a batch, which is refused where it was used meanwhile. */
+  using: (db: Database, id: string, at: Instant) =>
+    db.update(invitationsTable).set({ usedAt: at }).where(eq(invitationsTable.id, id)),
 
   /** Until when each person's open invitation is good. */
   openUntil: async (db: Database, at: Instant): Promise<ReadonlyMap<string, Instant>> => {

@@ -67,4 +67,6 @@ export const passkeys = {
 
   /** For good: whoever holds the device can no longer come in by it. */
   remove: (db: Database, staffId: string, id: string) => db.delete(passkeysTable).where(own(staffId, id)),
+
+  removeAll: (db: Database, staffId: string) => db.delete(passkeysTable).where(eq(passkeysTable.staffId, staffId)),
 };

@@ -4,6 +4,7 @@ import { timingSafeEqual } from "node:crypto";
 import { eq } from "drizzle-orm";
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
+import { PASSPHRASE_LENGTH, PASSPHRASE_LONGEST } from "./entryTerms.js";
 import { type Cost, scrypt } from "./scrypt.js";
 import { staffTable } from "./staff.js";
 
@@ -23,9 +24,6 @@ export const passphrasesTable = sqliteTable("passphrases", {
 
 /** 16 MiB, which a Worker can spare (OWASP Password Storage Cheat Sheet, from memory: N=2^14, r=8, p=5). */
 export const COST: Cost = { n: 2 ** 14, r: 8, p: 5 };
-/** NIST SP 800-63B-4, from memory: 15 characters where nothing else is asked for, and no rules about which. */
-export const PASSPHRASE_LENGTH = 15;
-export const PASSPHRASE_LONGEST = 200;
 
 /** Signs that look alike are the same, however a keyboard composes them. */
 const plain = (passphrase: string): string => passphrase.normalize("NFKC");

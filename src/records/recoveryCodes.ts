@@ -1,7 +1,8 @@
-/** Ten codes, each good for one sign-in when every other way is lost. 100 bits each, kept as SHA-256; new ones end the old. */
+/** Codes, each good for one sign-in when every other way is lost. 100 bits each, kept as SHA-256; new ones end the old. */
 import { and, eq, isNull, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
+import { RECOVERY_CODES } from "./entryTerms.js";
 import { newCode, plainCode } from "./secrets.js";
 import { sha256 } from "./sha256.js";
 import { staffTable } from "./staff.js";
@@ -19,12 +20,11 @@ export const recoveryCodesTable = sqliteTable(
   (table) => [index("recovery_codes_staff").on(table.staffId)],
 );
 
-const COUNT = 10;
 const hashOf = (code: string): Promise<string> => sha256(`recovery:${plainCode(code)}`);
 
 /** XXXXX-XXXXX-XXXXX-XXXXX, told once. */
 export async function newRecoveryCodes(staffId: string, at: Instant) {
-  const codes = Array.from({ length: COUNT }, () => `${newCode()}-${newCode()}`);
+  const codes = Array.from({ length: RECOVERY_CODES }, () => `${newCode()}-${newCode()}`);
   const rows = await Promise.all(codes.map(async (code) => ({ codeHash: await hashOf(code), staffId, madeAt: at })));
   return { codes, rows };
 }
@@ -36,6 +36,9 @@ export const recoveryCodes = {
       db.delete(recoveryCodesTable).where(eq(recoveryCodesTable.staffId, staffId)),
       db.insert(recoveryCodesTable).values(rows),
     ] as const,
+
+  /** For a batch. */
+  removeAll: (db: Database, staffId: string) => db.delete(recoveryCodesTable).where(eq(recoveryCodesTable.staffId, staffId)),
 
   left: async (db: Database, staffId: string): Promise<number> => {
     const unused = and(eq(recoveryCodesTable.staffId, staffId), isNull(recoveryCodesTable.usedAt));

@@ -1,8 +1,9 @@
-/** Who is signed in where. A cookie holds the token; only its SHA-256 is kept. A session ends a week after it was last used, or a month after it began. */
+/** Who is signed in where. A cookie holds the token; only its SHA-256 is kept. A session ends some days after it was last used, or began. */
 import { and, desc, eq, gt, isNull, ne } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import { type Database, type Instant, noted } from "./database.js";
+import { SESSION_DAYS, SESSION_LONGEST_DAYS } from "./entryTerms.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
@@ -30,8 +31,9 @@ export const sessionsTable = sqliteTable(
   (table) => [index("sessions_staff").on(table.staffId)],
 );
 
-export const SESSION_SECONDS = 7 * 24 * 3600;
-const LONGEST = 30 * 24 * 3600;
+const DAY = 24 * 3600;
+export const SESSION_SECONDS = SESSION_DAYS * DAY;
+const LONGEST = SESSION_LONGEST_DAYS * DAY;
 /** How often a session that is used is written. */
 const SEEN_EVERY = 10 * 60;
 

@@ -1,12 +1,13 @@
-/** Failed sign-ins per caller and quarter of an hour. A caller is a keyed hash of an address, never the address. */
+/** Failed sign-ins per caller and window of time. A caller is a keyed hash of an address, never the address. */
 import { and, eq, lt, sql } from "drizzle-orm";
 import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database } from "./database.js";
+import { FAILURES_ALLOWED, FAILURES_MINUTES } from "./entryTerms.js";
 
 export const signInAttemptsTable = sqliteTable(
   "sign_in_attempts",
   {
-    /** Start of the quarter of an hour. */
+    /** Its start. */
     window: text("window").notNull(),
     caller: text("caller").notNull(),
     failures: integer("failures").notNull(),
@@ -14,8 +15,7 @@ export const signInAttemptsTable = sqliteTable(
   (table) => [primaryKey({ columns: [table.window, table.caller] })],
 );
 
-const WINDOW = 15 * 60_000;
-export const FAILURES_ALLOWED = 10;
+const WINDOW = FAILURES_MINUTES * 60_000;
 
 const windowOf = (now: Date) => new Date(Math.floor(now.getTime() / WINDOW) * WINDOW);
 

@@ -1,5 +1,5 @@
 /** Who came in, who was refused, and what changed about who may. A caller is a keyed hash of an address. Append only. */
-import { desc, eq } from "drizzle-orm";
+import { desc, eq, lt } from "drizzle-orm";
 import { alias, index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import type { Database, Instant } from "./database.js";
@@ -7,24 +7,26 @@ import { withoutNulls } from "./noun.js";
 import type { WayIn } from "./sessions.js";
 import { staffTable } from "./staff.js";
 
-export type SignInWhat =
-  | "signed in"
-  | "refused"
-  | "signed out"
-  | "session ended"
-  | "account made"
-  | "invited"
-  | "role changed"
-  | "account closed"
-  | "account opened again"
-  | "passkey added"
-  | "passkey removed"
-  | "passphrase set"
-  | "passphrase removed"
-  | "recovery codes made"
-  | "token made"
-  | "token revoked"
-  | "went on without accounts";
+export const SIGN_IN_WHATS = [
+  "signed in",
+  "refused",
+  "signed out",
+  "session ended",
+  "account made",
+  "invited",
+  "role changed",
+  "account closed",
+  "account opened again",
+  "passkey added",
+  "passkey removed",
+  "passphrase set",
+  "passphrase removed",
+  "recovery codes made",
+  "token made",
+  "token revoked",
+  "went on without accounts",
+] as const;
+export type SignInWhat = (typeof SIGN_IN_WHATS)[number];
 
 export const signInEventsTable = sqliteTable(
   "sign_in_events",
@@ -51,6 +53,7 @@ export interface SignInEvent {
 }
 
 export interface KeptSignInEvent {
+  readonly id: string;
   readonly at: Instant;
   readonly what: SignInWhat;
   readonly name?: string;
@@ -64,15 +67,16 @@ export const signInEvents = {
   adding: (db: Database, event: SignInEvent, at: Instant) => db.insert(signInEventsTable).values({ id: uuidv7(), at, ...event }),
 
   /** Newest first. */
-  latest: async (db: Database, limit: number): Promise<KeptSignInEvent[]> => {
+  latest: async (db: Database, limit: number, after?: string): Promise<KeptSignInEvent[]> => {
     const by = alias(staffTable, "by_staff");
-    const { at, what, how, caller } = signInEventsTable;
+    const { id, at, what, how, caller } = signInEventsTable;
     const rows = await db
-      .select({ at, what, how, caller, name: staffTable.name, by: by.name })
+      .select({ id, at, what, how, caller, name: staffTable.name, by: by.name })
       .from(signInEventsTable)
       .leftJoin(staffTable, eq(staffTable.id, signInEventsTable.staffId))
       .leftJoin(by, eq(by.id, signInEventsTable.byId))
-      .orderBy(desc(signInEventsTable.id))
+      .where(after === undefined ? undefined : lt(id, after))
+      .orderBy(desc(id))
       .limit(limit);
     return rows.map((row) => withoutNulls<KeptSignInEvent>(row));
   },

@@ -1,8 +1,7 @@
-/** The people of the shop. An account can be used once its person has a way in; the last manager who can get in cannot be taken away. */
-import { and, asc, eq, isNotNull, isNull, sql } from "drizzle-orm";
+/** The people of the shop. An account can be used once its person has a way in; a trigger keeps the last manager who can get in. */
+import { and, asc, eq, isNotNull, isNull, ne, sql } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { type Kept, keptColumns } from "./columns.js";
-import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
 
@@ -45,21 +44,6 @@ export const newStaff = (id: string, name: string, role: Role, at: Instant) => (
   role,
 });
 
-const otherManagers = sql`(SELECT count(*) FROM staff s WHERE s.role = 'manager' AND s.joined_at IS NOT NULL AND s.left_at IS NULL AND s.id <> ${staffTable.id}) > 0`;
-const isNoLastManager = sql`(${staffTable.role} <> 'manager' OR ${staffTable.joinedAt} IS NULL OR ${staffTable.leftAt} IS NOT NULL OR ${otherManagers})`;
-
-export type StaffChange = "changed" | "last manager" | "missing";
-
-async function change(db: Database, id: string, set: object, at: Instant, allowed = sql`1`): Promise<StaffChange> {
-  const [row] = await db
-    .update(staffTable)
-    .set({ ...set, version: sql`version + 1`, updatedAt: at } as never)
-    .where(and(eq(staffTable.id, id), allowed))
-    .returning({ id: staffTable.id });
-  if (row) return "changed";
-  return (await staff.find(db, id)) ? "last manager" : "missing";
-}
-
 export const staff = {
   /** Whether anyone has an account that opens: from then on sign-in is wanted. */
   anyone: async (db: Database): Promise<boolean> => {
@@ -83,24 +67,31 @@ export const staff = {
   all: async (db: Database): Promise<StaffMember[]> =>
     (await db.select().from(staffTable).orderBy(asc(staffTable.name))).map(member),
 
-  /** An account nobody can use yet. False: the name is taken. */
-  add: async (db: Database, id: string, name: string, role: Role, at: Instant): Promise<boolean> => {
-    try {
-      await db.insert(staffTable).values(newStaff(id, name, role, at));
-      return true;
-    } catch (error) {
-      if (isTaken(error)) return false;
-      throw error;
-    }
+  /** Whether a manager besides this one can get in. */
+  otherManager: async (db: Database, id: string): Promise<boolean> => {
+    const able = and(eq(staffTable.role, "manager"), isNotNull(staffTable.joinedAt), isNull(staffTable.leftAt));
+    const [row] = await db
+      .select({ id: staffTable.id })
+      .from(staffTable)
+      .where(and(able, ne(staffTable.id, id)))
+      .limit(1);
+    return row !== undefined;
   },
 
-  changeRole: (db: Database, id: string, role: Role, at: Instant): Promise<StaffChange> =>
-    change(db, id, { role }, at, role === "manager" ? sql`1` : isNoLastManager),
+  /** For a batch: an account nobody can use yet. A name that someone has is refused. */
+  adding: (db: Database, row: ReturnType<typeof newStaff>) => db.insert(staffTable).values(row),
 
-  /** Ends every way in at once: sessions and tokens of someone who has left open nothing. */
-  leave: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: at }, at, isNoLastManager),
-
-  comeBack: (db: Database, id: string, at: Instant): Promise<StaffChange> => change(db, id, { leftAt: null }, at),
+  /** For a batch. */
+  changing: (
+    db: Database,
+    id: string,
+    set: Partial<Pick<typeof staffTable.$inferInsert, "role" | "leftAt" | "joinedAt">>,
+    at: Instant,
+  ) =>
+    db
+      .update(staffTable)
+      .set({ ...set, version: sql`version + 1`, updatedAt: at })
+      .where(eq(staffTable.id, id)),
 };
 
 /** For a batch: from now on this person has a way in. */

@@ -3,10 +3,9 @@
  * `goal` is what an act shall cost; `now` what it costs today, and is only ever lowered: lower it when you save something.
  */
 import { describe, expect, it } from "vitest";
-import { apiTokens } from "../../src/records/apiTokens.js";
 import { agreedFile } from "../http/support/agreedShop.js";
 import { type Filled, filledIn } from "../http/support/noScript.js";
-import { person, signedIn } from "../http/support/people.js";
+import { person, signedIn, tokenOf } from "../http/support/people.js";
 import { demo, demoFile } from "../http/support/shop.js";
 import { worked } from "../records/support/closed.js";
 import { TAPE_ECHO } from "../records/support/livedIn.js";
@@ -34,7 +33,6 @@ type Act = keyof typeof LIMITS;
 
 const JOB = `/jobs/${TAPE_ECHO}`;
 const NAME = "Wilhelmina Stråhle";
-const AT = "2026-11-25T09:00:00.000Z";
 const FOUND = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
 const NEW = { "owner.name": "Orla Fennimore", "unit.maker": "Thornwick", "unit.model": "TR-4", "unit.reported": "no sound" };
 const GOODS = {
@@ -81,7 +79,7 @@ describe("an act over a hosted database costs no more than it did", () => {
     const done = await held("bench entry", shop, tick, 303);
     await held("bench page", shop, () => shop.desk.get(done.headers.get("location")!), 200);
     await held("job page", shop, () => shop.desk.get(JOB), 200);
-    const token = await apiTokens.add(shop.db, { staffId: shop.staffId, name: "a test", scopes: ["write"] }, AT);
+    const token = await tokenOf(shop, shop.staffId, "write");
     const entry = { person: NAME, workedOn: "2026-11-25", item: "w01", minutes: 5 };
     const headers = { authorization: `Bearer ${token}`, "idempotency-key": '"five minutes"' };
     const post = () => shop.send("POST", `/api/jobs/${TAPE_ECHO}/work-log`, entry, headers);

@@ -6,7 +6,6 @@ import { promisify } from "node:util";
 import { createClient } from "@libsql/client";
 import { drizzle } from "drizzle-orm/libsql";
 import { describe, expect, it, onTestFinished } from "vitest";
-import { apiTokens } from "../../src/records/apiTokens.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import { connectWeb } from "../../src/records/connectWeb.js";
 import type { Database } from "../../src/records/database.js";
@@ -14,10 +13,9 @@ import { startEndpoint } from "../../src/tools/libsqlEndpoint.js";
 import { TAPE_ECHO } from "../records/support/livedIn.js";
 import { neighbour } from "../records/support/neighbour.js";
 import { agreedFile } from "./support/agreedShop.js";
-import { person, signedIn } from "./support/people.js";
+import { person, signedIn, tokenOf } from "./support/people.js";
 import { shop } from "./support/shop.js";
 
-const AT = "2026-11-25T09:00:00.000Z";
 /** The first is longer than any test takes; the others stand for the five seconds of a shop. */
 const [PATIENT, SHORT, HASTY] = [120_000, 1000, 100];
 
@@ -95,7 +93,7 @@ describe("while another process holds the write lock", () => {
     const opened = await shopOver(path, PATIENT);
     const staffId = await person(opened, "Wilhelmina Stråhle", "manager");
     const desk = await signedIn(opened, staffId);
-    const token = await apiTokens.add(opened.db, { staffId, name: "a test", scopes: ["read", "admin"] }, AT);
+    const token = await tokenOf(opened, staffId, "read", "admin");
     const other = await neighbour(path);
     await other.run("BEGIN IMMEDIATE");
     opened.pass(20 * 60_000);

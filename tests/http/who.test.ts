@@ -5,14 +5,14 @@ import { takenBy } from "../../src/http/guard/mediaType.js";
 import { site } from "../../src/http/site/index.js";
 import { answering, mayUse, type Right, rightOf, type Table, WHO, withoutRow } from "../../src/http/who.js";
 import { OWNER_PATHS } from "../../src/pages/owner/view.js";
-import { apiTokens, type Scope } from "../../src/records/apiTokens.js";
+import type { Scope } from "../../src/records/apiTokens.js";
 import { estimates } from "../../src/records/estimates.js";
 import { jobs } from "../../src/records/jobs.js";
 import { staff } from "../../src/records/staff.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { draftOf, issued, TAPE_ECHO } from "../records/support/livedIn.js";
 import { BASE } from "./support/documented.js";
-import { browser, person, signedIn } from "./support/people.js";
+import { browser, person, signedIn, tokenOf } from "./support/people.js";
 import { openShop } from "./support/shop.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
@@ -43,11 +43,11 @@ beforeAll(async () => {
   const [tamsin, wilmot] = [await person(opened, "Tamsin", "manager"), await person(opened, "Wilmot", "technician")];
   const bertrand = await person(opened, "Bertrand", "manager");
   const left = cookies(await signedIn(opened, bertrand));
-  await staff.leave(opened.db, bertrand, AT);
+  await staff.changing(opened.db, bertrand, { leftAt: AT }, AT);
   const session = (id: string) => async () => cookies(await signedIn(opened, id));
   const token = (staffId: string, role: "manager" | "technician", ...scopes: Scope[]): Caller => ({
     called: `a ${role}'s token that may ${scopes.join(", ")}`,
-    comes: async () => bearer(await apiTokens.add(opened.db, { staffId, name: scopes.join(), scopes }, AT)),
+    comes: async () => bearer(await tokenOf(opened, staffId, ...scopes)),
     expected: ({ who, scope }) => {
       if (scope === undefined) return "scope-wanted";
       const runs = who !== "manager" || (role === "manager" && scopes.includes("admin"));
@@ -152,7 +152,11 @@ describe("the table of who may do what", () => {
   it("lets everyone in before anyone has an account, but to accounts", async () => {
     const first = await openShop();
     const wrong = await walked(
-      { called: "whoever comes first", comes: () => ({}), expected: ({ ofAccounts }) => (ofAccounts ? "set-up" : "in") },
+      {
+        called: "whoever comes first",
+        comes: () => ({}),
+        expected: ({ ofAccounts, scope }) => (!ofAccounts ? "in" : scope ? "sign-in-wanted" : "set-up"),
+      },
       WHO,
       first.app,
     );

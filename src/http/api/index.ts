@@ -21,6 +21,7 @@ import { questions } from "./questions.js";
 import { router } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
+import { staff } from "./staff.js";
 import { stock } from "./stock.js";
 import { timers } from "./timers.js";
 import { trail } from "./trail.js";
@@ -31,7 +32,7 @@ export const api: OpenAPIHono<AppEnv> = router();
 for (const part of [estimate, ...kept, estimates, settings, accuracy, search]) api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
-for (const part of [parts, orders, goodsIn, stock]) api.route("/", part);
+for (const part of [parts, orders, goodsIn, stock, staff]) api.route("/", part);
 
 const securitySchemes = {
   bearer: {

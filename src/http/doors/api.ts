@@ -32,6 +32,8 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly status?: 200 | 201;
   /** Such as Location and ETag. */
   readonly headers?: (answer: A) => Readonly<Record<string, string>>;
+  /** What is kept of the answer for a repeat under the same Idempotency-Key, where some of it is told once and kept nowhere. */
+  readonly kept?: (answer: A) => unknown;
   /** What they say in the document. */
   readonly headersTold?: Readonly<Record<string, string>>;
 }
@@ -100,18 +102,19 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
       ),
     },
   });
-  const reply = (answer: A): StoredReply => ({
+  const reply = (answer: A, body: unknown = answer): StoredReply => ({
     status,
     headers: { "content-type": "application/json", ...door.headers?.(answer) },
-    body: JSON.stringify(answer),
+    body: JSON.stringify(body),
   });
+  const keeping = (answer: A) => reply(answer, door.kept?.(answer) ?? answer);
   app.openapi(
     route,
     (async (c: Context<AppEnv>) => {
       const value = c.req.valid("json" as never) as z.output<F>;
       const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
       const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen);
-      return throughDoor(c, act, value, on, reply);
+      return throughDoor(c, act, value, on, reply, keeping);
     }) as never,
     checked(act.fields) as never,
   );

@@ -9,8 +9,9 @@ import type { AppEnv } from "../bindings.js";
 
 export function deskOf(c: Context<AppEnv>): Desk {
   const now = c.var.clock();
-  const { db, staff, photos } = c.var;
-  return { db, now, at: now.toISOString(), job: jobsRead(db), newId: uuidv7, ...(staff && { staff }), ...(photos && { photos }) };
+  const { db, staff, scopes, photos } = c.var;
+  const who = { ...(staff && { staff }), ...(scopes && { scopes }) };
+  return { db, now, at: now.toISOString(), job: jobsRead(db), newId: uuidv7, ...who, ...(photos && { photos }) };
 }
 
 /** `sent` is all that makes two requests the same one. Keys of different people, methods and addresses never meet. */

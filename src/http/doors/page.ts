@@ -43,6 +43,8 @@ export interface PageDoor<A, On> {
   readonly tongue: Tongue;
   /** Where to go when it is done. */
   readonly done: (answer: A) => string;
+  /** In place of that: what is told this once, such as a secret, and kept nowhere, so that nothing is kept for a repeat either. */
+  readonly once?: (answer: A) => Response | Promise<Response>;
   readonly show: (again: Again) => Response | Promise<Response>;
   /** What a script gets that asked for JSON in place of a page. */
   readonly told?: (answer: A) => unknown;
@@ -73,7 +75,7 @@ export const fresh = (act: { readonly fields: z.ZodType }, known: Readonly<Recor
 export async function pageDoor<F extends z.ZodObject, A, On>(
   c: Context<AppEnv>,
   act: Act<F, A, On>,
-  { on, tongue, done, show, told }: PageDoor<A, On>,
+  { on, tongue, done, once: tellOnce, show, told }: PageDoor<A, On>,
 ): Promise<Response> {
   const typed = await sentForm(c);
   if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
@@ -92,9 +94,10 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
     asJson
       ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
       : { status: 303, headers: { location: done(answer) }, body: "" };
-  const once = key && { ...(await onceOf(c, key, [await c.req.text()])), reply };
+  const once = key && !tellOnce && { ...(await onceOf(c, key, [await c.req.text()])), reply };
   const place = typeof on === "function" ? (on as (typed: Typed) => On)(typed) : on;
   const outcome = await carryOut(act, deskOf(c), read.value, place, once || undefined);
+  if (outcome.ok && !("replayed" in outcome) && tellOnce) return tellOnce(outcome.answer);
   if (outcome.ok) return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
   const { refusal } = outcome;
   if (asJson) return refuse(c, refusal.is, refusal);

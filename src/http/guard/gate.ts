@@ -81,8 +81,11 @@ async function byToken(c: Context<AppEnv>, token: string, secret: string | undef
   });
 }
 
+const NOBODY_YET = "Nobody has an account yet, so there is none to look at or change: set up the shop first, at /set-up.";
+
 async function refusedTo(c: Context<AppEnv>, right: Right): Promise<Response | undefined> {
-  if (right.ofAccounts && !c.var.staff) return c.redirect("/set-up", 303);
+  if (right.ofAccounts && !c.var.staff)
+    return right.scope ? refuse(c, "sign-in wanted", { detail: NOBODY_YET }) : c.redirect("/set-up", 303);
   const lacks = lacking(right, c.var);
   if (lacks === "sign-in") return refuse(c, "scope wanted", { detail: "A token opens the API only; sign in to see pages." });
   if (lacks === "role") return refuse(c, "role wanted", { detail: "Only a manager of the shop may do this; ask one of them." });

@@ -1,10 +1,10 @@
 /** The signed cookie of someone who knows the secret. It says only until when; a new secret ends them all. */
 import type { Context } from "hono";
 import { deleteCookie, getSignedCookie, setSignedCookie } from "hono/cookie";
+import { PASS_DAYS } from "../../records/entryTerms.js";
 
 const NAME = "ohmwright";
-/** A week. */
-const SECONDS = 7 * 24 * 3600;
+const SECONDS = PASS_DAYS * 24 * 3600;
 /** `__Host-`: only over HTTPS (or on localhost), only this host, only the whole site. */
 const KIND = { prefix: "host", path: "/", secure: true, httpOnly: true, sameSite: "Lax" } as const;
 

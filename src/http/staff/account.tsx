@@ -2,8 +2,9 @@
 import { type Context, Hono } from "hono";
 import { AccountPage } from "../../pages/staff/account.js";
 import { isTaken } from "../../records/constraint.js";
+import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
 import { passkeys } from "../../records/passkeys.js";
-import { PASSPHRASE_LENGTH, passphrases } from "../../records/passphrases.js";
+import { passphrases } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
 import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
@@ -11,10 +12,9 @@ import { signInEvents } from "../../records/signInEvents.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv, StaffIn } from "../bindings.js";
 import { frameFor, pageAnswer } from "../site/frame.js";
-import { showCodes } from "./codes.js";
+import { lookOf, passkeyPlace, showCodes } from "./bare.js";
 import { newWayIn, wayWrites } from "./comeIn.js";
 import { sentFields } from "./form.js";
-import { lookOf, passkeyPlace } from "./look.js";
 
 export const account = new Hono<AppEnv>();
 

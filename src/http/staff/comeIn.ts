@@ -1,11 +1,10 @@
 /** Beginning a session, and the ways in a person can be given. */
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Context } from "hono";
+import { PASSPHRASE_LENGTH, PASSPHRASE_LONGEST } from "../../records/entryTerms.js";
 import { type Passkey, passkeys } from "../../records/passkeys.js";
 import {
   newPassphrase,
-  PASSPHRASE_LENGTH,
-  PASSPHRASE_LONGEST,
   type PassphraseFault,
   type PassphraseRow,
   passphraseFault,

@@ -1,5 +1,8 @@
 /** Forms of the sign-in pages. */
 import type { Context } from "hono";
+import { z } from "zod";
+import { shapeFaults } from "../../acts/fault.js";
+import { personName } from "../../acts/staff.js";
 import type { AppEnv } from "../bindings.js";
 
 export interface SentFields {
@@ -7,18 +10,26 @@ export interface SentFields {
   readonly text: (name: string) => string;
   /** As typed: secrets are. */
   readonly raw: (name: string) => string;
-  readonly all: (name: string) => readonly string[];
 }
 
 export async function sentFields(c: Context<AppEnv>): Promise<SentFields> {
   const pairs = new URLSearchParams(await c.req.text());
   const raw = (name: string) => pairs.get(name) ?? "";
-  return { raw, text: (name) => raw(name).trim(), all: (name) => pairs.getAll(name) };
+  return { raw, text: (name) => raw(name).trim() };
 }
 
-/** A person's name, or what is wrong with it. */
+/** What is wrong with a person's name. */
 export function nameFault(name: string): string | undefined {
-  if (name === "") return "Enter a name.";
-  if (name.length > 100) return "The name is longer than 100 characters; shorten it.";
-  return /\p{Cc}/u.test(name) ? "The name holds a line break or control character; take it out." : undefined;
+  const read = named.safeParse({ name });
+  return read.success ? undefined : shapeFaults(read.error.issues, { name }, named)[0]!.detail;
 }
+const named = z.strictObject({ name: personName });
+
+/** A path of this site and nothing else: never another host, also when the dots in it are resolved ('/..//other.example'). */
+export function ownPath(to: unknown): string {
+  if (typeof to !== "string" || !to.startsWith("/") || !URL.canParse(to, HERE)) return "/";
+  const { origin, pathname, search } = new URL(to, HERE);
+  return origin === HERE && !pathname.startsWith("//") ? pathname + search : "/";
+}
+
+const HERE = "http://here.invalid";

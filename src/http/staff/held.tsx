@@ -4,9 +4,8 @@ import type { Context } from "hono";
 import { SendAgain } from "../../pages/staff/signIn.js";
 import type { HeldForm } from "../../pages/staff/view.js";
 import type { AppEnv } from "../bindings.js";
-import { bareAnswer, lookOf } from "./look.js";
-import { ownPath } from "./ownPath.js";
-import { showSignIn } from "./shown.js";
+import { bareAnswer, lookOf, showSignIn } from "./bare.js";
+import { ownPath } from "./form.js";
 
 const FORM = /^(application\/x-www-form-urlencoded|multipart\/form-data)\b/i;
 

@@ -2,18 +2,18 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import { InvitationPage } from "../../pages/staff/setUp.js";
+import { isRefused } from "../../records/constraint.js";
+import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
 import { invitations } from "../../records/invitations.js";
-import { PASSPHRASE_LENGTH } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
 import { sessions } from "../../records/sessions.js";
 import { joining, staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { showCodes } from "./codes.js";
+import { bareAnswer, lookOf, passkeyPlace, showCodes } from "./bare.js";
 import { comeIn, newWayIn, wayWrites } from "./comeIn.js";
 import { nameFault, sentFields } from "./form.js";
-import { bareAnswer, lookOf, passkeyPlace } from "./look.js";
 import { optionsToCreate } from "./passkey.js";
 
 export const invitation = new Hono<AppEnv>();
@@ -29,15 +29,22 @@ invitation.post("/sign-in/invitation", async (c) => {
     if (way.is === "none") return show(c, found, { passphrase: way.wrong });
     if (way.is === "passkey" && way.passkey.staffId !== person.id)
       return show(c, found, { passphrase: "The passkey could not be checked; make it again." });
-    if (!(await invitations.use(c.var.db, id, at))) return gone(c);
     const { codes, rows } = await newRecoveryCodes(person.id, at);
-    await comeIn(c, person.id, "invitation", [
+    const writes = [
+      invitations.using(c.var.db, id, at),
       joining(c.var.db, person.id, at),
       // Whoever asks for a new way in may have lost the browser of the old one.
       sessions.endOthers(c.var.db, person.id, undefined, at),
       ...wayWrites(c, person.id, way),
       ...recoveryCodes.replacing(c.var.db, person.id, rows),
-    ]);
+    ];
+    try {
+      await comeIn(c, person.id, "invitation", writes);
+    } catch (error) {
+      // Used by another meanwhile.
+      if (isRefused(error)) return gone(c);
+      throw error;
+    }
     return showCodes(c, { name: person.name, codes, next: "/" });
   });
 });

@@ -1,5 +1,5 @@
 /**
- * The two ceremonies of Web Authentication (W3C, Level 3, 7.1 and 7.2). The challenge waits in a signed cookie for five minutes and is
+ * The two ceremonies of Web Authentication (W3C, Level 3, 7.1 and 7.2). The challenge waits in a signed cookie and is
  * good for one answer. A passkey is all that is asked for, so the authenticator must have verified its user.
  */
 import { Buffer } from "node:buffer";
@@ -7,6 +7,7 @@ import type { AuthenticationResponseJSON, RegistrationResponseJSON } from "@simp
 import type { Context } from "hono";
 import { deleteCookie, getSignedCookie, setSignedCookie } from "hono/cookie";
 import type { CookieOptions } from "hono/utils/cookie";
+import { CHALLENGE_SECONDS } from "../../records/entryTerms.js";
 import { type Passkey, passkeys } from "../../records/passkeys.js";
 import { spendChallenge } from "../../records/spentChallenges.js";
 import type { AppEnv } from "../bindings.js";
@@ -16,7 +17,6 @@ import { cookieKind } from "../guard/cookieKind.js";
 const webauthn = () => import("@simplewebauthn/server");
 
 const NAME = "ohmwright-passkey";
-const SECONDS = 300;
 const kind = (c: Context<AppEnv>) => cookieKind(c, "Strict");
 
 interface Asked {
@@ -38,9 +38,9 @@ function siteOf(c: Context<AppEnv>): { readonly origin: string; readonly name: s
 }
 
 async function ask(c: Context<AppEnv>, act: Asked["act"], challenge: string, staffId: string): Promise<void> {
-  const until = Math.floor(c.var.clock().getTime() / 1000) + SECONDS;
+  const until = Math.floor(c.var.clock().getTime() / 1000) + CHALLENGE_SECONDS;
   const value = [act, challenge, staffId, until].join(".");
-  await setSignedCookie(c, NAME, value, await c.var.signingKey(), { ...kind(c), maxAge: SECONDS } as CookieOptions);
+  await setSignedCookie(c, NAME, value, await c.var.signingKey(), { ...kind(c), maxAge: CHALLENGE_SECONDS } as CookieOptions);
 }
 
 /** What was asked of this browser, once. */
@@ -71,7 +71,7 @@ export async function optionsToCreate(c: Context<AppEnv>, person: { readonly id:
     excludeCredentials: known.map(({ id, transports }) => ({ id, transports: [...transports] as never })),
     authenticatorSelection: { residentKey: "required", userVerification: "required" },
     supportedAlgorithmIDs: [-7, -257],
-    timeout: SECONDS * 1000,
+    timeout: CHALLENGE_SECONDS * 1000,
   });
   await ask(c, "create", options.challenge, person.id);
   return options;
@@ -114,7 +114,11 @@ export async function optionsToGet(c: Context<AppEnv>) {
   const site = siteOf(c);
   if (!site) return undefined;
   const { generateAuthenticationOptions } = await webauthn();
-  const options = await generateAuthenticationOptions({ rpID: site.name, userVerification: "required", timeout: SECONDS * 1000 });
+  const options = await generateAuthenticationOptions({
+    rpID: site.name,
+    userVerification: "required",
+    timeout: CHALLENGE_SECONDS * 1000,
+  });
   await ask(c, "get", options.challenge, "");
   return options;
 }

@@ -1,22 +1,23 @@
 /** The first account, made on the first visit; and, when no manager gets in any more, another one by the shop's secret. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { shapeFaults } from "../../acts/fault.js";
+import { settings as settingsAct } from "../../acts/settings.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
 import { SetUpPage } from "../../pages/staff/setUp.js";
 import { isRefused } from "../../records/constraint.js";
-import { PASSPHRASE_LENGTH } from "../../records/passphrases.js";
+import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
+import { rateBooks } from "../../records/rateBooks.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
-import { type Settings, shopSettings } from "../../records/settings.js";
+import { type Settings, SHOP, settings, shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { firstManager, joining, newStaff, staff, staffTable } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { showCodes } from "./codes.js";
+import { bareAnswer, lookOf, passkeyPlace, showCodes } from "./bare.js";
 import { comeIn, newWayIn, wayWrites } from "./comeIn.js";
 import { nameFault, type SentFields, sentFields } from "./form.js";
-import { bareAnswer, lookOf, passkeyPlace } from "./look.js";
-import { saveShop } from "./saveShop.js";
 
 const KEPT = ["name", "shopName", "currency", "locale", "timeZone", "paper"] as const;
 
@@ -113,4 +114,29 @@ function show(
     />,
     status ?? (wrong ? 422 : 200),
   );
+}
+
+const NAMES = { name: "shopName", currency: "currency", locale: "locale", timeZone: "timeZone", paper: "paper" } as const;
+
+/** The shop's part: faults by field, or nothing when it is on record. The example rates follow the currency, their figures do not. */
+async function saveShop(c: Context<AppEnv>, fields: SentFields): Promise<Record<string, string> | undefined> {
+  const { db } = c.var;
+  const at = c.var.clock().toISOString();
+  const { id: _, version, createdAt: __, updatedAt: ___, ...kept } = await shopSettings(db);
+  const wanted = { ...kept, ...Object.fromEntries(Object.entries(NAMES).map(([name, field]) => [name, fields.text(field)])) };
+  const read = settingsAct.fields.safeParse(wanted);
+  if (!read.success) {
+    const faults = shapeFaults(read.error.issues, wanted).map(({ pointer, detail }) => {
+      const name = pointer.split("/")[1] as keyof typeof NAMES;
+      return [NAMES[name] ?? "shopName", detail] as const;
+    });
+    return Object.fromEntries(faults);
+  }
+  const value = read.data as Settings;
+  if ((Object.keys(NAMES) as (keyof typeof NAMES)[]).every((name) => kept[name] === value[name])) return undefined;
+  await settings.replace(db, SHOP, version, value, at);
+  const newest = await rateBooks.find(db, value.rateBookId);
+  if (newest && newest.book.currency !== value.currency)
+    await rateBooks.replace(db, newest.id, newest.version, { ...newest.book, currency: value.currency }, at);
+  return undefined;
 }

@@ -13,12 +13,11 @@ import { isSame, isUsable } from "../guard/secret.js";
 import { takeSession } from "../guard/sessionCookie.js";
 import { refuse } from "../problems/refuse.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
+import { showSignIn } from "./bare.js";
 import { comeIn } from "./comeIn.js";
-import { type SentFields, sentFields } from "./form.js";
+import { ownPath, type SentFields, sentFields } from "./form.js";
 import { heldIn, offerHeld } from "./held.js";
-import { ownPath } from "./ownPath.js";
 import { optionsToGet, provenPasskey } from "./passkey.js";
-import { showSignIn } from "./shown.js";
 
 interface Coming {
   readonly to: string;

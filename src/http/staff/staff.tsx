@@ -1,128 +1,96 @@
 /** Who is of the staff, and the list of sign-ins. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
-import { StaffPage } from "../../pages/staff/staff.js";
-import { apiTokens } from "../../records/apiTokens.js";
-import { INVITATION_DAYS, invitations } from "../../records/invitations.js";
-import { sessions } from "../../records/sessions.js";
+import type { z } from "zod";
+import type { Act } from "../../acts/act.js";
+import { addStaff, closeAccount, everyone, giveRole, type Invited, inviteStaff, openAccount } from "../../acts/staff.js";
+import { StaffPage, type StaffPageProps } from "../../pages/staff/staff.js";
+import { INVITATION_DAYS } from "../../records/entryTerms.js";
 import { shopSettings } from "../../records/settings.js";
-import { type SignInWhat, signInEvents } from "../../records/signInEvents.js";
-import { ROLES, type Role, type StaffChange, staff } from "../../records/staff.js";
+import { signInEvents } from "../../records/signInEvents.js";
+import { staff } from "../../records/staff.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
-import { refuse } from "../problems/refuse.js";
+import { deskOf } from "../doors/desk.js";
+import { type Again, fresh, pageDoor } from "../doors/page.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
-import { nameFault, sentFields } from "./form.js";
 
 export const staffPages = new Hono<AppEnv>();
 
 const SHOWN = 100;
-const LAST_MANAGER = "This is the last manager who can sign in; make someone else a manager first.";
 const SAID: Readonly<Record<string, string>> = {
   role: "The role is changed.",
-  closed: "The account is closed: its sessions and tokens open nothing any more.",
-  opened: "The account is open again.",
+  closed: "The account is closed: its sessions, tokens and ways in open nothing any more.",
+  opened: "The account is open again. Make a new invitation: its old ways in are gone.",
 };
 
 staffPages.get("/staff", (c) => show(c, { say: SAID[c.req.query("said") ?? ""] }));
 
-staffPages.post("/staff", async (c) => {
-  const fields = await sentFields(c);
-  const [name, role] = [fields.text("name"), roleOf(fields.text("role"))];
-  const typed = new Map([
-    ["name", name],
-    ["role", role],
-  ] as const);
-  const wrong = nameFault(name);
-  if (wrong) return show(c, { fields: typed, errors: { name: wrong } });
-  const [id, at] = [uuidv7(), now(c)];
-  if (!(await staff.add(c.var.db, id, name, role, at)))
-    return show(c, { fields: typed, errors: { name: "Someone has an account by this name already; choose another." } });
-  return invite(c, id, name);
-});
-
-staffPages.post("/staff/:id/invitation", async (c) => {
-  const person = await staff.find(c.var.db, c.req.param("id"));
-  if (!person || person.leftAt) return refuse(c, "not found", { detail: "There is no such open account." });
-  return invite(c, person.id, person.name);
-});
-
-staffPages.post("/staff/:id/role", async (c) => {
-  const role = roleOf((await sentFields(c)).text("role"));
-  return changed(c, await staff.changeRole(c.var.db, c.req.param("id"), role, now(c)), "role changed", "role");
-});
-
-/** What was signed in before stays out when the account is opened again. */
-staffPages.post("/staff/:id/closing", async (c) => {
-  const { db } = c.var;
-  const id = c.req.param("id");
-  const change = await staff.leave(db, id, now(c));
-  if (change === "changed") {
-    await sessions.endOthers(db, id, undefined, now(c));
-    await apiTokens.revokeAllOf(db, id, now(c));
-  }
-  return changed(c, change, "account closed", "closed");
-});
-
-staffPages.post("/staff/:id/opening", async (c) =>
-  changed(c, await staff.comeBack(c.var.db, c.req.param("id"), now(c)), "account opened again", "opened"),
+staffPages.post("/staff", (c) =>
+  door(c, addStaff, "", {}, ({ name, invitation }) => show(c, { link: linkFor(c, name, invitation) })),
 );
 
-const now = (c: Context<AppEnv>) => c.var.clock().toISOString();
-const roleOf = (text: string): Role => ROLES.find((role) => role === text) ?? "technician";
+staffPages.post("/staff/:id/invitation", (c) =>
+  door(c, inviteStaff, "", on(c), async (invited) => {
+    const { name } = (await staff.find(c.var.db, c.req.param("id")))!;
+    return show(c, { link: linkFor(c, name, invited) });
+  }),
+);
 
-async function invite(c: Context<AppEnv>, id: string, name: string) {
-  const by = c.var.staff!.id;
-  const secret = await invitations.add(c.var.db, id, by, now(c));
-  await signInEvents.adding(c.var.db, { what: "invited", staffId: id, byId: by }, now(c));
-  const from = c.req.header("origin") ?? "";
-  const here = new URL(URL.canParse(from) ? from : c.var.origin).origin;
-  return show(c, { link: { name, address: `${here}/sign-in/invitation?secret=${secret}`, days: INVITATION_DAYS } });
+staffPages.post("/staff/:id/role", (c) => door(c, giveRole, "role", on(c)));
+staffPages.post("/staff/:id/closing", (c) => door(c, closeAccount, "closed", on(c)));
+staffPages.post("/staff/:id/opening", (c) => door(c, openAccount, "opened", on(c)));
+
+const on = (c: Context<AppEnv, "/staff/:id/role">) => ({ staff: c.req.param("id") });
+
+async function door<F extends z.ZodObject, A, On>(
+  c: Context<AppEnv>,
+  act: Act<F, A, On>,
+  said: string,
+  of: On,
+  once?: (answer: A) => Promise<Response>,
+) {
+  const tongue = await shopSettings(c.var.db);
+  const done = () => `/staff?said=${said}`;
+  return pageDoor(c, act, { on: of, tongue, done, ...(once && { once }), show: (again) => show(c, { again }) });
 }
 
-async function changed(c: Context<AppEnv>, change: StaffChange, what: SignInWhat, said: string) {
-  if (change === "missing") return refuse(c, "not found", { detail: "There is no such account." });
-  if (change === "last manager") return show(c, { errors: { "": LAST_MANAGER } });
-  await signInEvents.adding(c.var.db, { what, staffId: c.req.param("id")!, byId: c.var.staff!.id }, now(c));
-  return c.redirect(`/staff?said=${said}`, 303);
+/** Where the browser sees the shop, which may be another address than owners reach it at. */
+function linkFor(c: Context<AppEnv>, name: string, { address }: Invited): NonNullable<StaffPageProps["link"]> {
+  const from = c.req.header("origin") ?? "";
+  return { name, address: new URL(URL.canParse(from) ? from : c.var.origin).origin + address, days: INVITATION_DAYS };
 }
 
 interface Showing {
   readonly say?: string | undefined;
-  readonly fields?: ReadonlyMap<string, string>;
-  readonly errors?: Readonly<Record<string, string>>;
-  readonly link?: { readonly name: string; readonly address: string; readonly days: number };
+  readonly again?: Again;
+  readonly link?: StaffPageProps["link"];
 }
 
-async function show(c: Context<AppEnv>, { say, fields = new Map(), errors = {}, link }: Showing) {
+async function show(c: Context<AppEnv>, { say, again, link }: Showing) {
   const { db } = c.var;
-  const [shop, all, open, events] = await Promise.all([
-    shopSettings(db),
-    staff.all(db),
-    invitations.openUntil(db, now(c)),
-    signInEvents.latest(db, SHOWN),
-  ]);
+  const [shop, all, events] = await Promise.all([shopSettings(db), everyone(deskOf(c)), signInEvents.latest(db, SHOWN)]);
   const when = (at: string) => moment(at, shop.locale, shop.timeZone);
-  const wrong = new Map(Object.entries(errors));
+  const { fields, errors } = again ?? fresh(addStaff);
   return pageAnswer(
     c,
     <StaffPage
       frame={frameFor(c, shop.name)}
       script={copyScriptFor(c)}
-      people={all.map(({ id, name, role, joinedAt, leftAt }) => ({
+      people={all.map(({ id, name, role, joinedAt, leftAt, invitedUntil }) => ({
         id,
         name,
         role,
         joined: joinedAt !== undefined,
         ...(leftAt && { left: when(leftAt) }),
-        ...(open.has(id) && { invitedUntil: when(open.get(id)!) }),
+        ...(invitedUntil && { invitedUntil: when(invitedUntil) }),
       }))}
       events={events.map(({ at, ...event }) => ({ ...event, at: when(at) }))}
       link={link}
+      says={fresh(addStaff).says}
       fields={fields}
-      errors={wrong}
+      errors={errors}
       say={say}
     />,
-    wrong.size > 0 ? 422 : 200,
+    again?.status ?? 200,
   );
 }

@@ -1,14 +1,14 @@
 /** The people of the shop: add, change the role, close an account; and who came in when. */
 
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Pick, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./view.js";
 
 type Role = "manager" | "technician";
 
-interface StaffPageProps extends SmallForm {
+export interface StaffPageProps extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   readonly people: readonly {
@@ -52,8 +52,8 @@ export const StaffPage = (props: StaffPageProps) => {
         <fieldset class="part">
           <legend>Add someone</legend>
           <div class="columns">
-            <Box {...props} name="name" label="Name" hint="As it stands on what they sign." />
-            <Pick {...props} name="role" label="Role" options={ROLE_NAMES} />
+            <Ask form={props} name="name" />
+            <Ask form={props} name="role" options={ROLE_NAMES} />
           </div>
           <p class="actions">
             <button type="submit" class="primary">

@@ -1,12 +1,13 @@
 /** Tokens for programs: what each may, when it was used, and taking it back. */
 
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type SmallForm, Tick, Wrong } from "../frame/field.js";
+import { Tick, Wrong } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { PeopleMenu } from "./view.js";
 
-interface TokensPageProps extends SmallForm {
+export interface TokensPageProps extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   /** Newest first. */
@@ -21,6 +22,8 @@ interface TokensPageProps extends SmallForm {
   }[];
   /** A token as it is made, shown once. */
   readonly made?: { readonly name: string; readonly token: string } | undefined;
+  /** What a new one may, as it stands in the form. */
+  readonly ticked: readonly string[];
   readonly say?: string | undefined;
 }
 
@@ -31,7 +34,7 @@ const MAY = [
 ] as const;
 
 export const TokensPage = (props: TokensPageProps) => {
-  const { frame, script, made, fields, errors, say } = props;
+  const { frame, script, made, ticked, errors, say } = props;
   return (
     <Page frame={frame} title="API tokens" wrong={errors.size > 0} script={script}>
       <h1>API tokens</h1>
@@ -61,12 +64,12 @@ export const TokensPage = (props: TokensPageProps) => {
         <fieldset class="part">
           <legend>A new token</legend>
           <p>It acts in your name and never may more than you; when your account is closed it opens nothing.</p>
-          <Box {...props} name="name" label="What it is for" size="word" />
-          <fieldset class="ticks">
-            <legend>What it may</legend>
-            <Wrong errors={errors} name="scope-read" />
+          <Ask form={props} name="name" size="word" />
+          <fieldset class="ticks" id="scopes">
+            <legend>{props.says.get("scopes")!.label}</legend>
+            <Wrong errors={errors} name="scopes" />
             {MAY.map(([scope, text]) => (
-              <Tick id={`scope-${scope}`} name="scope" value={scope} checked={fields.has(`scope-${scope}`)} label={text} />
+              <Tick id={`scope-${scope}`} name="scopes" value={scope} checked={ticked.includes(scope)} label={text} />
             ))}
           </fieldset>
           <p class="actions">

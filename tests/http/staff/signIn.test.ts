@@ -398,7 +398,7 @@ describe("what is kept", () => {
       await (
         await opened.at.send("/tokens", [
           ["name", "Till"],
-          ["scope", "read"],
+          ["scopes", "read"],
         ])
       ).text(),
     )![0];

@@ -1,8 +1,10 @@
 /** People of a test shop: accounts written straight to the records, and a browser that keeps cookies. */
 import { serializeSigned } from "hono/utils/cookie";
+import { uuidv7 } from "uuidv7";
+import { apiTokens, newToken, type Scope } from "../../../src/records/apiTokens.js";
 import { newSession, sessions } from "../../../src/records/sessions.js";
 import { signingKey } from "../../../src/records/signingKey.js";
-import { joining, type Role, staff } from "../../../src/records/staff.js";
+import { joining, newStaff, type Role, staff } from "../../../src/records/staff.js";
 import { BASE } from "./documented.js";
 import { formsOn } from "./noScript.js";
 import type { shop } from "./shop.js";
@@ -11,9 +13,9 @@ type Shop = Awaited<ReturnType<typeof shop>>;
 const AT = "2026-11-25T09:00:00.000Z";
 
 /** Someone with an account that can be used, without slow ways in. */
-export async function person({ db }: Shop, name: string, role: Role): Promise<string> {
+export async function person({ db }: Pick<Shop, "db">, name: string, role: Role): Promise<string> {
   const id = `staff-${name.toLowerCase().replaceAll(" ", "-")}`;
-  await staff.add(db, id, name, role, AT);
+  await staff.adding(db, newStaff(id, name, role, AT));
   await joining(db, id, AT);
   return id;
 }
@@ -51,8 +53,15 @@ export function browser({ app }: Pick<Shop, "app">, base = BASE) {
   };
 }
 
+/** A token of theirs. */
+export async function tokenOf({ db }: Pick<Shop, "db">, staffId: string, ...scopes: Scope[]): Promise<string> {
+  const { token, row } = await newToken(uuidv7(), { staffId, name: scopes.join(), scopes }, AT);
+  await apiTokens.adding(db, row);
+  return token;
+}
+
 /** A browser in which someone is signed in. */
-export async function signedIn(opened: Shop, staffId: string, secret?: string) {
+export async function signedIn(opened: Pick<Shop, "app" | "db">, staffId: string, secret?: string) {
   const { row, token } = await newSession({ staffId, how: "passkey", agent: "a test" }, AT);
   await sessions.adding(opened.db, row);
   const cookie = await serializeSigned("ohmwright-staff", token, secret ?? (await signingKey(opened.db, AT)));
