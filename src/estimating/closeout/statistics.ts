@@ -1,5 +1,5 @@
 /** Mean, spread and middle of a list of figures, in the figures' own unit, each undefined where the list is too short for it; quantiles. */
-import { incompleteBeta, lnBeta } from "../risk/incompleteBeta.js";
+import { incompleteBeta, lnBeta } from "../risk/special.js";
 
 export function mean(values: readonly number[]): number | undefined {
   if (values.length === 0) return undefined;

@@ -1,5 +1,5 @@
 /** The unit-condition factor: lognormal with mean 1, cut into strata of equal width in z, each with its exact mass and mean. */
-import { normalCdf } from "./normal.js";
+import { normalCdf } from "./special.js";
 
 export interface Stratum {
   /** Share of units in this stratum. */

@@ -1,9 +1,9 @@
 /** Labour on the lattice: one beta-PERT line, sums of them, and what is found. */
 
 import { twoPoint } from "./cumulants.js";
-import { incompleteBeta, lnBeta } from "./incompleteBeta.js";
 import { convolve, hatMasses, type Masses, scaled, splitOnto } from "./lattice.js";
 import { type Line, pertMean, pertShape } from "./line.js";
+import { incompleteBeta, lnBeta } from "./special.js";
 import type { Lump } from "./terms.js";
 
 export function lineMasses(line: Line, h: number, top: number): Masses {

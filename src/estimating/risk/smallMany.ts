@@ -4,7 +4,7 @@
  */
 import type { Moments } from "./cumulants.js";
 import { hatMasses, type Masses, splitOnto, trimmed } from "./lattice.js";
-import { normalCdf, normalDensity } from "./normal.js";
+import { normalCdf, normalDensity } from "./special.js";
 
 /** Standard deviations beyond which nothing is put on the lattice. */
 const REACH = 5;

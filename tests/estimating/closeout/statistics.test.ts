@@ -13,7 +13,7 @@ import {
   standardDeviation,
   studentTQuantile,
 } from "../../../src/estimating/closeout/statistics.js";
-import { incompleteBeta } from "../../../src/estimating/risk/incompleteBeta.js";
+import { incompleteBeta } from "../../../src/estimating/risk/special.js";
 
 const relative = (is: number, wanted: number) => Math.abs(is - wanted) / Math.abs(wanted);
 

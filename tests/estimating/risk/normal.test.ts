@@ -1,8 +1,7 @@
 import { jStat } from "jstat";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-times.json";
-import { incompleteBeta, lnGamma } from "../../../src/estimating/risk/incompleteBeta.js";
-import { normalCdf } from "../../../src/estimating/risk/normal.js";
+import { incompleteBeta, lnGamma, normalCdf } from "../../../src/estimating/risk/special.js";
 
 describe("the normal distribution", () => {
   it.each(published.z.values)(`has its %d quantile at %d (${published.z.source})`, (p, z) => {

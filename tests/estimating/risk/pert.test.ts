@@ -2,9 +2,8 @@ import { jStat } from "jstat";
 import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-times.json";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";
-import { incompleteBeta } from "../../../src/estimating/risk/incompleteBeta.js";
 import { pertMean, pertShape, pertThird, pertVariance } from "../../../src/estimating/risk/line.js";
-import { normalCdf } from "../../../src/estimating/risk/normal.js";
+import { incompleteBeta, normalCdf } from "../../../src/estimating/risk/special.js";
 import { job, line } from "./jobShapes.js";
 
 const { pert, textbookPath, constructionPath } = published;

@@ -12,8 +12,7 @@ import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, PartState } from "../log/workLog.js";
-import { type Held, holdToLimit } from "./holdToLimit.js";
-import { type AccountTerms, checkTerms, type OldParts, type Payment } from "./terms.js";
+import { type AccountTerms, checkTerms, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
 
 interface HoursBilled {
   readonly labourClass: { readonly id: string; readonly name: string };

@@ -1,9 +1,12 @@
-/** What a final account is made by, beside the job itself. */
-import type { Limit } from "../../agreement/limit.js";
+/** What a final account is made by, beside the job itself, and how it is held to what was agreed. */
+import { type Limit, over } from "../../agreement/limit.js";
 import { amount, checkDay, count } from "../../check/figures.js";
 import { spot } from "../../check/spot.js";
-import type { EstimateInput, IsoDate, Minor } from "../../input.js";
+import type { EstimateInput, IsoDate, Minor, TaxRules } from "../../input.js";
 import type { LogProblem, Problem } from "../../problems.js";
+import type { Totals } from "../../sheet.js";
+import { type AllowanceOrCharge, addUp, type Taxed } from "../../totals/addUp.js";
+import { spreadOverCategories } from "../../totals/discount.js";
 import { checkOverride } from "../log/checkEntry.js";
 import type { Override } from "../log/workLog.js";
 
@@ -63,4 +66,46 @@ export function checkTerms({ on, payments, warrantyDays, above }: AccountTerms):
         )
       : []),
   ];
+}
+
+export interface Held {
+  /** How far the bill would have passed the limit, with tax or without as the limit is measured; 0: it does not. */
+  readonly over: Minor;
+  /** Taken off so that it does not, by tax category; empty when it need not be, or may not be. */
+  readonly allowances: readonly AllowanceOrCharge[];
+  readonly totals: Totals;
+}
+
+/**
+ * What is billed never passes the limit agreed, unless a record says who decided that it may: the least allowance that keeps the total
+ * within it; rounded tax can leave it a unit below.
+ */
+export function holdToLimit(
+  lines: readonly Taxed[],
+  adjustments: readonly AllowanceOrCharge[],
+  tax: TaxRules,
+  prepaid: Minor,
+  limit: Limit,
+  mayPass: boolean,
+): Held {
+  const entries = [
+    ...lines,
+    ...adjustments.map(({ charge, amount, taxCategory }) => ({ taxCategory, amount: charge ? amount : -amount })),
+  ];
+  const less = (amount: Minor): AllowanceOrCharge[] =>
+    spreadOverCategories(amount, entries).map((part) => ({ ...part, charge: false }));
+  const totalsWith = (allowances: readonly AllowanceOrCharge[]) => addUp(lines, [...adjustments, ...allowances], tax, prepaid);
+  const totals = totalsWith([]);
+  const by = over(limit, totals);
+  if (mayPass || by === 0) return { over: by, allowances: [], totals };
+  const passes = (amount: Minor) => over(limit, totalsWith(less(amount))) > 0;
+  let [low, high] = [0, entries.reduce((sum, { amount }) => sum + amount, 0)];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (passes(middle)) low = middle;
+    else high = middle;
+  }
+  while (passes(high)) high += 1;
+  const allowances = less(high);
+  return { over: by, allowances, totals: totalsWith(allowances) };
 }
