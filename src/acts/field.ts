@@ -23,12 +23,13 @@ export function sayingOf(schema: z.ZodType): Saying | undefined {
 /** What stands inside optional, default and nullable. */
 const innerOf = (schema: z.ZodType): z.ZodType | undefined => (schema.def as { readonly innerType?: z.ZodType }).innerType;
 
-/** Every field of an act by its name in a form; entries of a list are `lines.*.packs`. */
+/** Every field of an act by its name in a form; entries of a list are `lines.*.packs`, of a record by id `packs.*`. */
 export function saysOf(fields: z.ZodType, under = "", optional = false): ReadonlyMap<string, Saying> {
   const saying = sayingOf(fields);
   if (saying) return new Map([[under, optional ? { ...saying, optional } : saying]]);
   const inner = bare(fields);
   if (inner instanceof z.ZodArray) return saysOf(inner.element as z.ZodType, `${under}.*`);
+  if (inner instanceof z.ZodRecord) return saysOf(inner.valueType as z.ZodType, `${under}.*`);
   if (!(inner instanceof z.ZodObject)) return new Map();
   return new Map(
     Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([key, each]) => [
@@ -42,10 +43,11 @@ export const bare = (schema: z.ZodType): z.ZodType => {
   return inner ? bare(inner) : schema;
 };
 
-/** The schema of a key of an object, or of an entry of a list. */
+/** The schema of a key of an object, or of an entry of a list or a record. */
 export function within(schema: z.ZodType, step: string): z.ZodType | undefined {
   const at = bare(schema);
   if (at instanceof z.ZodObject) return Object.hasOwn(at.shape, step) ? (at.shape[step] as z.ZodType) : undefined;
+  if (at instanceof z.ZodRecord) return at.valueType as z.ZodType;
   return at instanceof z.ZodArray ? (at.element as z.ZodType) : undefined;
 }
 

@@ -22,7 +22,7 @@ export const partKindFields = z.strictObject({
   audioGrade: maybe(tick("Audio grade")),
   leads: maybe(whole("Leads", { least: 0, most: 1000 })),
   scarcity: maybe(choice("Scarcity", SCARCITIES)),
-  stock: maybe(whole("In stock", { least: 0, most: LIMITS.stock })),
+  stock: maybe(whole("In stock", { least: 0, most: LIMITS.stock })).meta({ description: "Absent in a change: as it stands" }),
   notes: maybe(note("Notes")),
 });
 
@@ -58,6 +58,8 @@ export const partKind = {
   fields: partKindFields,
   kept: partKindFields.extend(keptKeys).meta({ id: "PartKindRecord" }),
   rows: partKinds,
+  // Else every change that does not speak of it would empty the shelf.
+  stays: ["stock"],
   settled: async ({ db }, value) => withType(value, await shopRateBook(db)),
   check: async ({ db }, value) => partKindFaults(value, await shopRateBook(db)),
 } satisfies Recorded<PartKindValue, PartKindValue & Kept>;

@@ -5,6 +5,7 @@
 import { z } from "zod";
 import { decimalsOf } from "../estimating/money/currency.js";
 import { decimalMark, readDecimal, shift } from "../wording/decimal.js";
+import { idOf, key } from "../wording/fieldName.js";
 import { type Fault, shapeFaults } from "./fault.js";
 import { bare, type Saying, sayingOf, within } from "./field.js";
 
@@ -57,13 +58,16 @@ function fieldAt(pointer: string, fields: z.ZodType): string {
   const taken: string[] = [];
   let at: z.ZodType | undefined = fields;
   for (const step of steps) {
+    taken.push(at && bare(at) instanceof z.ZodRecord ? key(unescaped(step)) : step);
     at = at && within(at, step);
-    taken.push(step);
     // A list of lines, or of ticks, is one field.
     if (at && sayingOf(at)) return taken.join(".");
   }
   return taken.join(".");
 }
+
+/** RFC 6901, 3. */
+const unescaped = (step: string): string => step.replaceAll("~1", "/").replaceAll("~0", "~");
 
 interface Reading {
   readonly typed: Typed;
@@ -85,6 +89,7 @@ function readField(schema: z.ZodType, name: string, reading: Reading): unknown {
   const saying = sayingOf(schema);
   if (saying) return readText(saying, name, reading);
   const inner = bare(schema);
+  if (inner instanceof z.ZodRecord) return readRecord(inner.valueType as z.ZodType, name, reading);
   if (inner instanceof z.ZodArray) return readRows(inner.element as z.ZodType, name, reading);
   return readObject(inner, name, reading);
 }
@@ -98,6 +103,17 @@ function readRows(row: z.ZodType, name: string, reading: Reading): unknown[] | u
   }
   const rows = [...numbers].sort((a, b) => a - b).flatMap((at) => readField(row, `${name}.${at}`, reading) ?? []);
   return rows.length > 0 ? rows : undefined;
+}
+
+/** By id, each under a name of its own; what is left empty is left out. */
+function readRecord(each: z.ZodType, name: string, reading: Reading): Record<string, unknown> | undefined {
+  const entries = reading.typed.names
+    .filter((typed) => typed.startsWith(`${name}.`))
+    .flatMap((typed) => {
+      const read = readField(each, typed, reading);
+      return read === undefined ? [] : [[idOf(typed.slice(name.length + 1)), read] as const];
+    });
+  return entries.length > 0 ? Object.fromEntries(entries) : undefined;
 }
 
 function readText(saying: Saying, name: string, { typed, tongue, wrong }: Reading): unknown {

@@ -1,13 +1,13 @@
 /** What was ordered from a source. Triggers count what of each line came in; an ending says that the rest will not. */
 import { and, asc, desc, eq, inArray, lt, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { CurrencyCode, IsoDate, Minor } from "../estimating/input.js";
+import type { CurrencyCode, IsoDate, Minor, Offer } from "../estimating/input.js";
 import type { Served } from "../estimating/parts/orderOffers.js";
-import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
 import { withoutNulls } from "./noun.js";
-import { asOffer, offers, offersTable } from "./offers.js";
+import { offersTable } from "./offers.js";
 import { partKindsTable } from "./partKinds.js";
+import type { Write } from "./trail.js";
 
 export const ordersTable = sqliteTable("orders", {
   id: text("id").primaryKey(),
@@ -56,19 +56,6 @@ export const orderEndingsTable = sqliteTable("order_endings", {
   reason: text("reason").notNull(),
 });
 
-export interface OrderValue {
-  readonly source: string;
-  readonly orderedOn: IsoDate;
-  readonly by: string;
-  readonly note?: string;
-  readonly lines: readonly {
-    readonly offer: string;
-    readonly packs: number;
-    /** Jobs it is meant for. */
-    readonly jobs?: readonly Served[];
-  }[];
-}
-
 export interface OrderLineRecord {
   readonly id: string;
   readonly orderId: string;
@@ -103,57 +90,28 @@ export interface OrderRecord {
   readonly ending?: { readonly at: Instant; readonly by: string; readonly reason: string };
 }
 
-export type OrderFault =
-  | { readonly is: "offer unknown"; readonly offer: string }
-  | { readonly is: "other source"; readonly offer: string; readonly source: string }
-  | { readonly is: "other currency"; readonly offer: string; readonly currency: string }
-  | { readonly is: "below minimum"; readonly offer: string; readonly packs: number; readonly minimum: number };
-
-export type OrderOutcome = { readonly is: "ordered"; readonly record: OrderRecord } | OrderFault;
-
-/** The same order sent twice is written once. `lines` has one or more, with 1 pack or more. */
-export async function placeOrder(db: Database, id: string, value: OrderValue, at: Instant): Promise<OrderOutcome> {
-  const before = await findOrder(db, id);
-  if (before) return { is: "ordered", record: before };
-  const rows: (typeof orderLinesTable.$inferInsert)[] = [];
-  let freight = 0;
-  let currency: string | undefined;
-  for (const [number, { offer: offerId, packs, jobs = [] }] of value.lines.entries()) {
-    const kept = await offers.find(db, offerId);
-    if (!kept) return { is: "offer unknown", offer: offerId };
-    const offer = asOffer(kept);
-    if (offer.source !== value.source) return { is: "other source", offer: offerId, source: offer.source };
-    currency ??= offer.currency;
-    if (offer.currency !== currency) return { is: "other currency", offer: offerId, currency: offer.currency };
-    const minimum = offer.minimumPacks ?? 1;
-    if (packs < minimum) return { is: "below minimum", offer: offerId, packs, minimum };
-    freight = Math.max(freight, offer.freight ?? 0);
-    const { kind, packSize, price } = offer;
-    const line = { id: `${id}-${number + 1}`, orderId: id, kind, offerId, packs, packSize, price, pieces: packs * packSize };
-    rows.push({ ...line, jobs, came: 0, ended: false });
-  }
-  const { source, orderedOn, by, note } = value;
-  const order = { id, at, by, source, orderedOn, currency: currency!, freight, ...(note !== undefined && { note }) };
-  try {
-    await db.batch([db.insert(ordersTable).values(order), db.insert(orderLinesTable).values(rows)]);
-  } catch (error) {
-    if (!isTaken(error)) throw error;
-  }
-  return { is: "ordered", record: (await findOrder(db, id))! };
-}
-
-/** Says that what has not come of an order will not. */
-export async function endOrder(
+/** An order as it will stand, and the statements that make it so. `lines` has one or more; freight is paid once. */
+export function orderRows(
   db: Database,
-  id: string,
-  { by, reason }: { readonly by: string; readonly reason: string },
-  at: Instant,
-): Promise<OrderRecord | undefined> {
-  const order = await findOrder(db, id);
-  if (!order) return undefined;
-  await db.insert(orderEndingsTable).values({ id, at, by, reason }).onConflictDoNothing();
-  return findOrder(db, id);
+  order: Omit<typeof ordersTable.$inferInsert, "freight">,
+  lines: readonly { readonly offer: Offer; readonly packs: number; readonly jobs: readonly Served[] }[],
+  names: ReadonlyMap<string, string>,
+): { readonly record: OrderRecord; readonly writes: readonly Write[] } {
+  const freight = Math.max(0, ...lines.map(({ offer }) => offer.freight ?? 0));
+  const rows = lines.map(({ offer: { id: offerId, kind, packSize, price }, packs, jobs }, at) => ({
+    ...{ id: `${order.id}-${at + 1}`, orderId: order.id, kind, offerId, packs, packSize, price, pieces: packs * packSize },
+    ...{ jobs, came: 0, ended: false },
+  }));
+  const shown = rows.map((row) => ({ ...row, name: names.get(row.kind) ?? row.kind }));
+  return {
+    record: withSums({ ...order, freight, note: order.note ?? null }, shown),
+    writes: [db.insert(ordersTable).values({ ...order, freight }), db.insert(orderLinesTable).values(rows)],
+  };
 }
+
+/** What has not come of an order will not. */
+export const endingOf = (db: Database, id: string, ending: NonNullable<OrderRecord["ending"]>): Write =>
+  db.insert(orderEndingsTable).values({ id, ...ending });
 
 export const findOrder = async (db: Database, id: string): Promise<OrderRecord | undefined> =>
   (await withLines(db, await db.select().from(ordersTable).where(eq(ordersTable.id, id))))[0];
@@ -210,14 +168,14 @@ async function withLines(db: Database, orders: readonly (typeof ordersTable.$inf
       .orderBy(asc(orderLinesTable.id)),
     db.select().from(orderEndingsTable).where(inArray(orderEndingsTable.id, ids)),
   ]);
-  return orders.map((order): OrderRecord => {
+  return orders.map((order) => {
     const own = lines.filter(({ line }) => line.orderId === order.id).map(({ line, name }) => ({ ...line, name }));
-    const goods = own.reduce((sum, { packs, price }) => sum + packs * price, 0);
     const ending = endings.find(({ id }) => id === order.id);
-    return {
-      ...withoutNulls<Omit<OrderRecord, "goods" | "total" | "lines">>(order),
-      ...{ goods, total: goods + order.freight, lines: own },
-      ...(ending && { ending: { at: ending.at, by: ending.by, reason: ending.reason } }),
-    };
+    return { ...withSums(order, own), ...(ending && { ending: { at: ending.at, by: ending.by, reason: ending.reason } }) };
   });
+}
+
+function withSums(order: typeof ordersTable.$inferSelect, lines: readonly OrderLineRecord[]): OrderRecord {
+  const goods = lines.reduce((sum, { packs, price }) => sum + packs * price, 0);
+  return { ...withoutNulls<Omit<OrderRecord, "goods" | "total" | "lines">>(order), goods, total: goods + order.freight, lines };
 }

@@ -1,5 +1,5 @@
 /** The parts catalogue. What is withdrawn from it is found by its id alone. */
-import { asc, eq, isNull, or, sql } from "drizzle-orm";
+import { asc, eq, inArray, isNull, or, sql } from "drizzle-orm";
 import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { PartKind, Scarcity } from "../estimating/input.js";
 import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
@@ -34,6 +34,13 @@ export const kindNames = (db: Database): Promise<{ readonly id: string; readonly
   const { id, name } = partKindsTable;
   return db.select({ id, name }).from(partKindsTable).where(isNull(partKindsTable.withdrawal)).orderBy(asc(name)).limit(10_000);
 };
+
+/** Names by id, of those that stand in the catalogue. */
+export async function partKindNames(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  if (ids.length === 0) return new Map();
+  const found = await partKinds.where(db, inArray(partKindsTable.id, [...ids]), 10_000);
+  return new Map(found.map(({ id, name }) => [id, name]));
+}
 
 /** By its id, or by its name where only one has it, whatever the case. */
 export async function partKindNamed(db: Database, named: string): Promise<PartKind | undefined> {

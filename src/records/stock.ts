@@ -11,6 +11,7 @@ import { goodsInTable } from "./goodsIn.js";
 import { jobsTable } from "./jobs.js";
 import { withoutNulls } from "./noun.js";
 import { partKindsTable } from "./partKinds.js";
+import type { Write } from "./trail.js";
 
 export const MOVEMENTS = ["goods in", "used on job", "put back", "counted"] as const;
 
@@ -118,24 +119,22 @@ export function putInStock(
   });
 }
 
-/** What a look at the shelf found. The same movement sent twice is written once. */
-export async function countStock(
-  db: Database,
-  { id, kind, counted, reason, by, at }: Moving & { readonly counted: number; readonly reason: string },
-): Promise<{ readonly is: "counted"; readonly record: Movement } | { readonly is: "missing" }> {
-  const [known] = await db.select({ id: partKindsTable.id }).from(partKindsTable).where(eq(partKindsTable.id, kind));
-  if (!known) return { is: "missing" };
-  const before = await movementOf(db, id);
-  if (before) return { is: "counted", record: before };
-  const [record] = await db
-    .insert(stockMovementsTable)
-    .values({
-      ...{ id, kind, why: "counted" as const, beyond: 0, reason, by, at },
-      change: sql`${counted} - ${standing(kind)}`,
-      standsAt: counted,
-    })
-    .returning();
-  return { is: "counted", record: withoutNulls<Movement>(record!) };
+/** Refused by the database where another movement came between. */
+export const countedRow = (db: Database, move: Movement): Write => db.insert(stockMovementsTable).values(move);
+
+/** Pieces each kind stands at by its last movement, and the number of the last movement of all. */
+export async function lastMovements(db: Database, kinds: readonly string[]) {
+  const { kind, number, standsAt } = stockMovementsTable;
+  const newest = db
+    .select({ last: max(number) })
+    .from(stockMovementsTable)
+    .where(inArray(kind, [...kinds]))
+    .groupBy(kind);
+  const [rows, [all]] = await Promise.all([
+    db.select({ kind, standsAt }).from(stockMovementsTable).where(inArray(number, newest)),
+    db.select({ number: max(number) }).from(stockMovementsTable),
+  ]);
+  return { standing: new Map(rows.map((row) => [row.kind, row.standsAt])), number: all?.number ?? 0 };
 }
 
 async function movementOf(db: Database, id: string): Promise<Movement | undefined> {

@@ -1,13 +1,14 @@
 /** The demo shop (invented): its tape echo needs four 1000 uF capacitors at 0.96, a pinch roller at 19.80, and so on. */
 import { describe, expect, it } from "vitest";
 import { bringIn } from "../../src/acts/bringIn.js";
+import { endOrder, placeOrder } from "../../src/acts/order.js";
 import { answer } from "../../src/records/answer.js";
 import type { Database } from "../../src/records/database.js";
 import type { GoodsInValue } from "../../src/records/goodsIn.js";
 import { logWork } from "../../src/records/logWork.js";
 import { offers } from "../../src/records/offers.js";
 import { shopOrderList } from "../../src/records/orderList.js";
-import { endOrder, onOrder, openOrders, placeOrder } from "../../src/records/orders.js";
+import { onOrder, openOrders } from "../../src/records/orders.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
@@ -69,14 +70,22 @@ describe("the shop's order list", () => {
   it("counts what is on order until it comes in or is given up", async () => {
     const { db } = await agreed();
     const order = { source: "Pindrake Components", orderedOn: "2026-11-25", by: BY, lines: [{ offer: "o09", packs: 3 }] };
-    for (const _ of [1, 2]) expect(await placeOrder(db, "order-1", order, at(3))).toMatchObject({ is: "ordered" });
+    expect(await done(placeOrder, deskAt(db, at(3), "order-1"), order, {}, "key")).toMatchObject({
+      ok: true,
+      answer: { total: 783 },
+    });
+    expect(await done(placeOrder, deskAt(db, at(3), "order-1"), order, {}, "key")).toMatchObject({ ok: true, replayed: {} });
     expect(await openOrders(db)).toMatchObject([{ id: "order-1", goods: 288, freight: 495, total: 783 }]);
     expect(await lineOf(db, "el-1000u-50")).toMatchObject({ line: { pieces: 1 }, covered: { fromStock: 0, onOrder: 3 } });
 
     const came = goods({ pieces: 2, paid: 192, orderLineId: "order-1-1" });
     expect(await done(bringIn, deskAt(db, at(4)), came, {})).toMatchObject({ ok: true });
     expect(await lineOf(db, "el-1000u-50")).toMatchObject({ line: { pieces: 1 }, covered: { fromStock: 2, onOrder: 1 } });
-    await endOrder(db, "order-1", { by: BY, reason: "sold out at the source" }, at(5));
+    const ended = { by: BY, reason: "sold out at the source" };
+    expect(await done(endOrder, deskAt(db, at(5)), ended, { order: "order-1" })).toMatchObject({
+      ok: true,
+      answer: { ending: ended },
+    });
     expect((await onOrder(db)).size).toBe(0);
     expect(await lineOf(db, "el-1000u-50")).toMatchObject({ line: { pieces: 2 }, covered: { fromStock: 2, onOrder: 0 } });
   });
@@ -84,11 +93,23 @@ describe("the shop's order list", () => {
   it("takes no order of another source, below the fewest packs, or of an offer it does not have", async () => {
     const { db } = await agreed();
     const try_ = (offer: string, packs = 1) =>
-      placeOrder(db, "no", { source: "Pindrake Components", orderedOn: "2026-11-25", by: BY, lines: [{ offer, packs }] }, at(3));
-    expect(await try_("o33")).toEqual({ is: "other source", offer: "o33", source: "Fellwright Remakes" });
-    expect(await try_("nowhere")).toEqual({ is: "offer unknown", offer: "nowhere" });
+      done(
+        placeOrder,
+        deskAt(db, at(3)),
+        { source: "Pindrake Components", orderedOn: "2026-11-25", by: BY, lines: [{ offer, packs }] },
+        {},
+      );
+    const wrong = (pointer: string, detail: string) => ({ refusal: { errors: [{ pointer, detail }] } });
+    expect(await try_("o33")).toMatchObject(
+      wrong("/lines/0/offer", "Offer 'o33' is of Fellwright Remakes; an order goes to one source."),
+    );
+    expect(await try_("nowhere")).toMatchObject(
+      wrong("/lines/0/offer", "There is no offer 'nowhere' any more; look at the order list again."),
+    );
     await offers.add(db, "least", { ...goods(), on: "2026-11-20", price: 80, packSize: 1, minimumPacks: 5, leadDays: 2 }, at(1));
-    expect(await try_("least", 4)).toEqual({ is: "below minimum", offer: "least", packs: 4, minimum: 5 });
+    expect(await try_("least", 4)).toMatchObject(
+      wrong("/lines/0/packs", "Offer 'least' is sold from 5 packs up, and 4 is fewer; order more, or none."),
+    );
     expect(await openOrders(db)).toEqual([]);
   });
 });

@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { countKind } from "../../src/acts/countStock.js";
+import type { Database } from "../../src/records/database.js";
 import { partKinds } from "../../src/records/partKinds.js";
-import { countStock, movementsOf, stockOf, takeFromStock } from "../../src/records/stock.js";
+import { movementsOf, stockOf, takeFromStock } from "../../src/records/stock.js";
+import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
 import { at, TAPE_ECHO } from "./support/livedIn.js";
 
@@ -19,11 +22,14 @@ async function shelf(stock?: number) {
   return { db, count, take };
 }
 
+const look = (db: Database, counted: number, reason: string, once?: string) =>
+  done(countKind, deskAt(db, at(2)), { kind: KIND, counted, reason, by }, {}, once);
+
 describe("stock", () => {
   it("is the sum of its movements, from what the catalogue said at first", async () => {
     const { db, count, take } = await shelf(10);
     await take(3);
-    await countStock(db, { id: "look", kind: KIND, counted: 6, reason: "one rolled off the bench", by, at: at(2) });
+    await look(db, 6, "one rolled off the bench");
     expect(await count()).toBe(6);
     const moves = await movementsOf(db, KIND);
     expect(moves.map(({ why, change, standsAt }) => [why, change, standsAt])).toEqual([
@@ -69,10 +75,15 @@ describe("stock", () => {
 
   it("counts once what is sent twice, and knows no count of a kind it does not have", async () => {
     const { db, count } = await shelf(1);
-    const look = { id: "look", kind: KIND, counted: 9, reason: "shelf counted", by, at: at(2) };
-    for (const _ of [1, 2]) expect(await countStock(db, look)).toMatchObject({ is: "counted", record: { change: 8 } });
+    const first = await look(db, 9, "shelf counted", "key");
+    expect(first).toMatchObject({ ok: true, answer: { change: 8, standsAt: 9 } });
+    expect((await movementsOf(db, KIND, 1))[0]).toEqual("answer" in first && first.answer);
+    expect(await look(db, 9, "shelf counted", "key")).toMatchObject({ ok: true, replayed: { status: 200 } });
     expect(await count()).toBe(9);
-    expect(await countStock(db, { ...look, id: "other", kind: "nowhere" })).toEqual({ is: "missing" });
+    const nowhere = { kind: "nowhere", counted: 9, reason: "shelf counted", by };
+    expect(await done(countKind, deskAt(db, at(2)), nowhere, {})).toMatchObject({
+      refusal: { errors: [{ pointer: "/kind", name: "record unknown" }] },
+    });
   });
 
   it("keeps every movement as it was written", async () => {

@@ -1,5 +1,6 @@
 /** A wrong entry of the work log: it stays on record, and counts nowhere. */
 import { describe, expect, it } from "vitest";
+import { countKind } from "../../src/acts/countStock.js";
 import { engineLog } from "../../src/records/benchLog.js";
 import { changedAfterClosing } from "../../src/records/closed.js";
 import { closeJob } from "../../src/records/closing.js";
@@ -8,10 +9,11 @@ import { loggedOn } from "../../src/records/openNeeds.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { startTimer } from "../../src/records/runTimer.js";
 import { standingOf } from "../../src/records/standing.js";
-import { countStock, movementsOf, stockOf } from "../../src/records/stock.js";
+import { movementsOf, stockOf } from "../../src/records/stock.js";
 import { withdrawEntry } from "../../src/records/withdrawEntry.js";
 import { entriesOf, everyEntryOf, type LogEntryValue } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { deskAt, done } from "../acts/support/desk.js";
 import { agreedShop } from "../http/support/agreedShop.js";
 import { closing, worked } from "./support/closed.js";
 import { at, TAPE_ECHO } from "./support/livedIn.js";
@@ -33,7 +35,7 @@ async function bench() {
 describe("a withdrawn entry", () => {
   it("stays on record with who and why, and is gone from the log, the limit, the parts and the shelf", async () => {
     const { db, log, withdraw } = await bench();
-    await countStock(db, { id: "look", kind: BELT, counted: 3, reason: "looked", by: "Ines", at: at(1) });
+    await done(countKind, deskAt(db, at(1)), { kind: BELT, counted: 3, reason: "looked", by: "Ines" }, {});
     const before = await standingOf(db, TAPE_ECHO);
     expect((await log("right", { item: "w02", minutes: 20 })).is).toBe("logged");
     const spent = (await standingOf(db, TAPE_ECHO))!.agreed!.spent.total;

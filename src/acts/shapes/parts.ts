@@ -1,7 +1,7 @@
 /** What the API says of parts to get: pick lists, the order list, orders, goods in, stock. */
 import { z } from "zod";
 import { offer, offerState, partKind } from "./part.js";
-import { currency, ident, label, line, maybe, prose } from "./primitives.js";
+import { currency, ident, label, line, maybe } from "./primitives.js";
 import { warning } from "./sheet.js";
 
 const MOST = 1_000_000_000_000;
@@ -72,27 +72,6 @@ export const pickListAnswer = z
   })
   .meta({ id: "PickList" });
 
-export const order = z
-  .strictObject({
-    source: label,
-    orderedOn: z.iso.date(),
-    by: label,
-    note: maybe(prose),
-    lines: z
-      .array(
-        z.strictObject({
-          offer: ident,
-          packs: pieces,
-          jobs: maybe(z.array(z.strictObject({ job: ident, pieces })).max(1000)),
-        }),
-      )
-      .min(1)
-      .max(500),
-  })
-  .meta({ id: "Order" });
-
-export const ending = z.strictObject({ by: label, reason: label }).meta({ id: "OrderEnding" });
-
 export const keptOrder = z
   .strictObject({
     id: text,
@@ -158,7 +137,6 @@ export const shareBelief = z
 export const shelved = z
   .strictObject({ id: text, type: text, name: text, value: maybe(text), stock: whole })
   .meta({ id: "Shelved" });
-export const stockCount = z.strictObject({ kind: ident, counted: count, reason: label, by: label }).meta({ id: "StockCount" });
 export const movement = z
   .strictObject({
     number: whole,

@@ -57,6 +57,9 @@ interface Covered {
   readonly jobs: readonly Served[];
 }
 
+/** How a source is named where its order is sent. */
+export const sourceKey = ({ source, currency }: Pick<SourceOrder, "source" | "currency">): string => `${currency} ${source}`;
+
 export interface OrderList {
   readonly asOf: IsoDate;
   readonly sources: readonly SourceOrder[];

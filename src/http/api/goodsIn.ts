@@ -1,13 +1,17 @@
-/** Goods in: what came, what was paid, how many were good; and what share of such parts is believed to be good by now. */
+/** Goods in: what came, what was paid, how many were good, and what share is believed to be good by now; and the shelf they lie on. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { bringIn } from "../../acts/bringIn.js";
 import { shopRateBook } from "../../acts/checked.js";
-import { keptGoodsIn, shareBelief } from "../../acts/shapes/parts.js";
+import { countKind } from "../../acts/countStock.js";
+import { keptGoodsIn, movement, shareBelief, shelved } from "../../acts/shapes/parts.js";
 import { testGoods } from "../../acts/testGoods.js";
 import { sharesGood } from "../../estimating/closeout/learning/shareGood.js";
 import { goodsInPage, goodsTested } from "../../records/goodsIn.js";
+import { partKinds } from "../../records/partKinds.js";
+import { movementsOf, shelf } from "../../records/stock.js";
 import { apiDoor } from "../doors/api.js";
 import { ALWAYS, json, problems } from "./answers.js";
+import { refused } from "./change.js";
 import { linkNext, paged, pageOf } from "./paged.js";
 import { router } from "./router.js";
 
@@ -61,5 +65,49 @@ goodsIn.openapi(
   async (c) => {
     const items = sharesGood(await goodsTested(c.var.db), await shopRateBook(c.var.db));
     return c.json({ items } as never, 200) as never;
+  },
+);
+
+goodsIn.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/stock",
+    tags: ["stock"],
+    operationId: "listStock",
+    summary: "A page of part kinds with the pieces on the shelf",
+    request: { query: paged },
+    responses: { 200: pageOf(shelved, "Counts"), ...problems("query refused", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { limit, after } = c.req.valid("query");
+    const items = (await shelf(c.var.db, limit, after)).map(({ value, stock: pieces, ...kind }) => ({
+      ...kind,
+      ...(value !== null && { value }),
+      stock: pieces ?? 0,
+    }));
+    linkNext(c, items, limit);
+    return c.json({ items } as never, 200) as never;
+  },
+);
+
+apiDoor(goodsIn, countKind, { path: "/api/stock/counts", tag: "stock", on: () => ({}), refusals: [] });
+
+goodsIn.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/part-kinds/{id}/movements",
+    tags: ["stock"],
+    operationId: "listStockMovements",
+    summary: "The last movements of a part kind, newest first",
+    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
+    responses: {
+      200: json(z.strictObject({ items: z.array(movement) }), "Up to 200"),
+      ...problems("not found", "query refused", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    if (!(await partKinds.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such part kind." });
+    return c.json({ items: await movementsOf(c.var.db, id, 200) } as never, 200) as never;
   },
 );

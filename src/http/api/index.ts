@@ -14,7 +14,6 @@ import { goodsIn } from "./goodsIn.js";
 import { imports } from "./imports.js";
 import { issue } from "./issue.js";
 import { kept } from "./kept.js";
-import { orders } from "./orders.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { parts } from "./parts.js";
 import { questions } from "./questions.js";
@@ -22,7 +21,6 @@ import { router } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { staff } from "./staff.js";
-import { stock } from "./stock.js";
 import { timers } from "./timers.js";
 import { trail } from "./trail.js";
 import { workLog } from "./workLog.js";
@@ -32,7 +30,7 @@ export const api: OpenAPIHono<AppEnv> = router();
 for (const part of [estimate, ...kept, estimates, settings, accuracy, search]) api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
-for (const part of [parts, orders, goodsIn, stock, staff]) api.route("/", part);
+for (const part of [parts, goodsIn, staff]) api.route("/", part);
 
 const securitySchemes = {
   bearer: {

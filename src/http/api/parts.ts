@@ -1,13 +1,17 @@
-/** Parts to get: the pick list of a job, and the order list over all jobs agreed to and not closed. */
+/** Parts to get: the pick list of a job, the order list over all jobs agreed to and not closed, and what was ordered. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { shopRateBook } from "../../acts/checked.js";
-import { orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
+import { endOrder, placeOrder } from "../../acts/order.js";
+import { keptOrder, orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
 import { today } from "../../acts/today.js";
 import { shopOrderList } from "../../records/orderList.js";
+import { findOrder, orderPage } from "../../records/orders.js";
 import { jobPickList } from "../../records/pickList.js";
 import { shopSettings } from "../../records/settings.js";
+import { apiDoor } from "../doors/api.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
+import { linkNext, paged, pageOf } from "./paged.js";
 import { router } from "./router.js";
 
 export const parts = router();
@@ -47,3 +51,47 @@ parts.openapi(
     return c.json({ ...list, jobs: named } as never, 200) as never;
   },
 );
+
+parts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/orders",
+    tags: ["orders"],
+    operationId: "listOrders",
+    summary: "A page of orders, newest first",
+    request: { query: paged },
+    responses: { 200: pageOf(keptOrder, "Orders"), ...problems("query refused", ...ALWAYS) },
+  }),
+  async (c) => {
+    const { limit, after } = c.req.valid("query");
+    const items = await orderPage(c.var.db, limit, after);
+    linkNext(c, items, limit);
+    return c.json({ items } as never, 200) as never;
+  },
+);
+
+parts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/orders/{id}",
+    tags: ["orders"],
+    operationId: "findOrder",
+    summary: "One order",
+    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
+    responses: { 200: json(keptOrder, "The order"), ...problems("not found", "query refused", ...ALWAYS) },
+  }),
+  async (c) => {
+    const found = await findOrder(c.var.db, c.req.valid("param").id);
+    return found ? (c.json(found as never, 200) as never) : refused(c, "not found", { detail: "There is no such order." });
+  },
+);
+
+apiDoor(parts, placeOrder, {
+  ...{ path: "/api/orders", tag: "orders", on: () => ({}), refusals: [] },
+  headers: ({ id }) => ({ location: `/api/orders/${encodeURIComponent(id)}` }),
+  headersTold: { Location: "The order" },
+});
+apiDoor(parts, endOrder, {
+  ...{ path: "/api/orders/{id}/ending", tag: "orders", refusals: ["not found"] },
+  on: ({ id }) => ({ order: id }),
+});

@@ -5,6 +5,7 @@ import type { z } from "zod";
 import type { Act, Refusal } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { saysOf } from "../../acts/field.js";
+import { handOf } from "../../acts/hand.js";
 import { fieldErrors, readForm, type Typed, typedFrom } from "../../acts/readForm.js";
 import type { Seen } from "../../acts/record.js";
 import { ANSWERS } from "../../acts/refusals.js";
@@ -89,7 +90,7 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
   if (!read.ok)
     return asJson
       ? refuse(c, "input refused", { errors: faultsOf(read.errors) })
-      : show({ ...again, errors: read.errors, status: 422 });
+      : show({ ...again, errors: new Map([...read.errors, ...nobody(c, again)]), status: 422 });
   const reply = (answer: A): StoredReply =>
     asJson
       ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
@@ -134,6 +135,13 @@ export const changing = (act: { readonly fields: z.ZodType }, record: Kept, tong
   errors: new Map<string, string>(),
   says: saysOf(act.fields),
 });
+
+/** An act says this of itself, but only once its fields can be read. */
+function nobody(c: Context<AppEnv>, { says, fields }: Pick<Again, "says" | "fields">): readonly (readonly [string, string])[] {
+  const who = says.get("by");
+  const hand = who && handOf(deskOf(c), fields.get("by")?.trim() || undefined, who.label);
+  return hand && "refused" in hand ? hand.refused.errors!.map(({ detail }) => ["by", detail] as const) : [];
+}
 
 const faultsOf = (errors: ReadonlyMap<string, string>) =>
   [...errors].map(([field, detail]) => ({ pointer: `/${field.replaceAll(".", "/")}`, name: "shape unknown", detail }));

@@ -1,74 +1,37 @@
 /** The shelf, page by page, and counting it anew. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
-import { shopRateBook } from "../../acts/checked.js";
-import { today } from "../../acts/today.js";
-import { idOf } from "../../pages/form/fields.js";
-import { count, line, reading } from "../../pages/form/reading.js";
-import { countField, MovementsPage, StockPage } from "../../pages/parts/stockPage.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { countShelf } from "../../acts/countStock.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
+import { MovementsPage, StockPage } from "../../pages/parts/stockPage.js";
 import { jobNumbers } from "../../records/openNeeds.js";
 import { partKinds } from "../../records/partKinds.js";
-import { type Settings, shopSettings } from "../../records/settings.js";
-import { countStock, type Movement, movementsOf, shelf, stockOf } from "../../records/stock.js";
+import { shopSettings } from "../../records/settings.js";
+import { type Movement, movementsOf, shelf, stockOf } from "../../records/stock.js";
 import { counted } from "../../wording/list.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
+import { fresh, pageDoor } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
-import { tokenOf } from "./token.js";
 
 export const stock = new Hono<AppEnv>();
 
 const ON_A_PAGE = 100;
-const MOST = 1_000_000;
 
 stock.get("/parts/stock", async (c) => {
-  const fields = new Map([
-    ["token", uuidv7()],
-    ["by", await shopHand(c)],
-  ]);
   const done = Number(c.req.query("counted"));
-  return show(c, await shopSettings(c.var.db), fields, {
-    say: Number.isSafeInteger(done) && done > 0 ? `${counted(done, "count")} recorded.` : undefined,
-  });
+  const say = Number.isSafeInteger(done) && done > 0 ? `${counted(done, "count")} recorded.` : undefined;
+  return show(c, fresh(countShelf, { by: await shopHand(c) }), say);
 });
 
 stock.post("/parts/stock", async (c) => {
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const { fields } = sent;
-  const settings = await shopSettings(c.var.db);
-  const at = reading(plainContext(today(c.var.clock(), settings.timeZone), settings, await shopRateBook(c.var.db)));
-  const kinds = [...fields.keys()]
-    .filter((name) => name.startsWith("counted."))
-    .map((name) => idOf(name.slice("counted.".length)));
-  const counts = kinds.flatMap((kind) => {
-    const field = countField(kind);
-    const pieces = count(at, field, fields.get(field));
-    return pieces === undefined ? [] : [{ kind, field, pieces }];
-  });
-  const [reason, by] = [line(at, "reason", fields.get("reason")), line(at, "by", fields.get("by"), 200)];
-  const errors = errorsIn(at);
-  for (const { field, pieces } of counts)
-    if (!Number.isInteger(pieces) || pieces < 0 || pieces > MOST)
-      errors.set(field, "Counted now: give a whole number of 0 or more.");
-  if (counts.length === 0 && errors.size === 0) errors.set("", "Nothing was counted: type a number beside a part first.");
-  if (!reason && !errors.has("reason")) errors.set("reason", "Why: a corrected count needs a reason.");
-  if (!by && !errors.has("by")) errors.set("by", "Who counted: type the name.");
-  if (errors.size > 0 || !reason || !by) return show(c, settings, fields, { errors });
-
-  const token = tokenOf(fields);
-  for (const { kind, pieces } of counts) {
-    const look = { id: `${token}-${kind}`, kind, counted: pieces, reason, by, at: c.var.clock().toISOString() };
-    const outcome = await countStock(c.var.db, look);
-    if (outcome.is === "missing") errors.set("", `There is no part kind '${kind}' any more.`);
-  }
-  if (errors.size > 0) return show(c, settings, fields, { errors });
   const after = c.req.query("after");
-  return c.redirect(`/parts/stock?counted=${counts.length}${after ? `&after=${encodeURIComponent(after)}` : ""}`, 303);
+  return pageDoor(c, countShelf, {
+    ...{ on: {}, tongue: await shopSettings(c.var.db) },
+    done: ({ length }) => `/parts/stock?counted=${length}${after ? `&after=${encodeURIComponent(after)}` : ""}`,
+    show: (again) => show(c, again),
+  });
 });
 
 const WHAT: Readonly<Record<Movement["why"], string>> = {
@@ -97,17 +60,8 @@ stock.get("/parts/stock/:kind", async (c) => {
   return pageAnswer(c, <MovementsPage frame={frameFor(c, name)} name={kind.name} stock={pieces} rows={rows} />);
 });
 
-interface Shown {
-  readonly errors?: ReadonlyMap<string, string>;
-  readonly say?: string | undefined;
-}
-
-async function show(
-  c: Context<AppEnv>,
-  settings: Settings,
-  fields: ReadonlyMap<string, string>,
-  { errors = new Map(), say }: Shown,
-) {
+async function show(c: Context<AppEnv>, { status, ...form }: AskedForm & { readonly status?: 404 | 409 | 422 }, say?: string) {
+  const settings = await shopSettings(c.var.db);
   const after = c.req.query("after");
   const found = await shelf(c.var.db, ON_A_PAGE + 1, after);
   const rows = found.slice(0, ON_A_PAGE).map(({ stock: pieces, ...kind }) => ({ ...kind, stock: pieces ?? 0 }));
@@ -119,11 +73,10 @@ async function show(
       rows={rows}
       first={after === undefined}
       here={here(after)}
-      fields={fields}
-      errors={errors}
+      form={form}
       say={say}
       {...(found.length > ON_A_PAGE && { next: here(rows.at(-1)!.id) })}
     />,
-    errors.size > 0 ? 422 : 200,
+    status,
   );
 }

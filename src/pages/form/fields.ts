@@ -4,19 +4,7 @@
  */
 export type Fields = ReadonlyMap<string, string>;
 
-/** An id as one part of a field name: no dots, no white space, never mistaken for a number or for the whole-unit row `*`. */
-export const key = (id: string): string => id.replace(/[%.*\s"'<>&]/g, escaped).replace(/^[0-9_]/, escaped);
-
-export const idOf = (part: string): string => {
-  try {
-    return decodeURIComponent(part);
-  } catch {
-    return part;
-  }
-};
-
-const escaped = (text: string): string =>
-  [...new TextEncoder().encode(text)].map((byte) => `%${byte.toString(16).toUpperCase().padStart(2, "0")}`).join("");
+export { idOf, key } from "../../wording/fieldName.js";
 
 /** The later of two fields of one name wins, as the later check box does. */
 export function fieldsFrom(pairs: Iterable<readonly [string, string]>): Map<string, string> {

@@ -15,8 +15,9 @@ type Beside = Partial<Omit<BoxProps, "fields" | "errors" | "name">> & {
 const SIZES = { whole: "figure", decimal: "figure", money: "money" } as const;
 
 export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form: AskedForm; readonly name: string }) => {
-  // Rows of one kind are said once: lines.0.packs is lines.*.packs.
-  const saying = form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
+  // Rows of one kind are said once: lines.0.packs is lines.*.packs, and packs.o12 is packs.*.
+  const saying =
+    form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*")) ?? form.says.get(name.replace(/\.[^.]+$/, ".*"));
   if (!saying) throw new Error(`The form has no field '${name}'.`);
   const { kind, label, hint, unit, choices = [] } = saying;
   const size = kind === "whole" || kind === "decimal" || kind === "money" ? { size: SIZES[kind] } : {};

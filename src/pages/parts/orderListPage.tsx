@@ -1,32 +1,33 @@
 /** What to order for all open jobs together, source by source; each source can be marked as ordered. */
 
-import type { OrderLine, OrderList, SourceOrder } from "../../estimating/parts/orderList.js";
+import { type OrderLine, type OrderList, type SourceOrder, sourceKey } from "../../estimating/parts/orderList.js";
+import { key } from "../../wording/fieldName.js";
 import { chance, money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import { UNCOVERED_TEXT } from "../../wording/reasons.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { key } from "../form/fields.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Area, Box, type SmallForm, ties, Wrong } from "../frame/field.js";
+import { type SmallForm, ties, Wrong } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed, ServedJobs } from "./partsFrame.js";
 
-interface OrderListProps extends SmallForm {
+interface OrderListProps {
   readonly frame: Frame;
+  readonly form: AskedForm;
   readonly tongue: Tongue;
   readonly list: OrderList;
   readonly jobs: ReadonlyMap<string, { readonly number: string; readonly unit: string }>;
   readonly say?: string | undefined;
 }
 
-/** How a source is named where its order is sent. */
-export const sourceKey = ({ source, currency }: Pick<SourceOrder, "source" | "currency">): string => `${currency} ${source}`;
 export const packsField = (offer: string): string => `packs.${key(offer)}`;
 
 export const OrderListPage = (props: OrderListProps) => {
-  const { frame, tongue, list, errors, fields } = props;
+  const { frame, tongue, list, form } = props;
+  const { errors, fields } = form;
   const { sources, uncovered, covered, totals } = list;
   const nothing = sources.length + uncovered.length + covered.length === 0;
   return (
@@ -53,23 +54,16 @@ export const OrderListPage = (props: OrderListProps) => {
         <form method="post" action="/parts/orders" novalidate>
           <input type="hidden" name="token" value={fields.get("token")} />
           {/* Enter in a box presses the first button of a form: it must not order from the first source. */}
-          <button type="submit" class="unseen" name="intent" value="" tabindex={-1}>
+          <button type="submit" class="unseen" name="from" value="" tabindex={-1}>
             Choose a source
           </button>
           <fieldset class="part screen" id="ordering">
             <legend>On the orders</legend>
             <div class="columns">
-              <Box fields={fields} errors={errors} name="orderedOn" label="Ordered on" type="date" />
-              <Box fields={fields} errors={errors} name="by" label="Who orders" autocomplete="name" />
+              <Ask form={form} name="orderedOn" />
+              <Ask form={form} name="by" autocomplete="name" />
             </div>
-            <Area
-              fields={fields}
-              errors={errors}
-              name="note"
-              label="Note"
-              hint="Such as the source's own order number"
-              rows={2}
-            />
+            <Ask form={form} name="note" rows={2} />
           </fieldset>
           {sources.map((source, at) => (
             <SourcePart {...props} source={source} at={at} />
@@ -102,12 +96,12 @@ const SourcePart = (props: OrderListProps & { source: SourceOrder; at: number })
         scroll
         heads={["Part", "For", figure("Wanted"), { name: "Packs", class: "packs" }, ...figures("Price of a pack", "Amount")]}
         rows={own.lines.map((line) => ({
-          class: props.errors.has(packsField(line.offer.id)) && "row-wrong",
+          class: props.form.errors.has(packsField(line.offer.id)) && "row-wrong",
           cells: [
             <LineName line={line} tongue={tongue} />,
             <ServedJobs served={line.jobs} jobs={props.jobs} />,
             line.pieces,
-            <Packs {...props} line={line} />,
+            <Packs {...props.form} line={line} />,
             money(line.offer.price, tongue),
             money(line.cost, tongue),
           ],
@@ -119,7 +113,7 @@ const SourcePart = (props: OrderListProps & { source: SourceOrder; at: number })
         ]}
       />
       <p class="actions">
-        <button type="submit" name="intent" value={sourceKey(own)}>
+        <button type="submit" name="from" value={sourceKey(own)}>
           Mark as ordered from {own.source}
         </button>
       </p>

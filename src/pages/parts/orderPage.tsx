@@ -3,26 +3,27 @@
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import type { OrderShown } from "./goodsInPage.js";
 import { PartsFramed } from "./partsFrame.js";
 
-interface OrderProps extends SmallForm {
+interface OrderProps {
   readonly frame: Frame;
+  readonly form: AskedForm;
   readonly tongue: Tongue;
   readonly order: OrderShown;
 }
 
 export const OrderPage = (props: OrderProps) => {
-  const { frame, order, errors } = props;
+  const { frame, order, form } = props;
   const tongue = { ...props.tongue, currency: order.currency };
   const open = order.lines.some(({ came, pieces, ended }) => came < pieces && !ended);
   return (
-    <PartsFramed frame={frame} title={`Order from ${order.source}`} wrong={errors.size > 0}>
-      <ErrorSummary errors={errors} />
+    <PartsFramed frame={frame} title={`Order from ${order.source}`} wrong={form.errors.size > 0}>
+      <ErrorSummary errors={form.errors} />
       <p>
         Ordered on {day(order.orderedOn, tongue.locale)} by {order.by}.{order.note ? ` ${order.note}` : ""}
         {order.ending ? ` Ended by ${order.ending.by}: ${order.ending.reason}.` : ""}
@@ -48,8 +49,8 @@ export const OrderPage = (props: OrderProps) => {
           <fieldset class="part">
             <legend>The rest will not come</legend>
             <div class="columns">
-              <Box {...props} name="reason" label="Why" />
-              <Box {...props} name="by" label="Who says so" autocomplete="name" />
+              <Ask form={form} name="reason" />
+              <Ask form={form} name="by" autocomplete="name" />
             </div>
           </fieldset>
           <p class="actions">

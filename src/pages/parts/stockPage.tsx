@@ -1,15 +1,17 @@
 /** Pieces on the shelf, kind by kind, with a box to count anew beside each: down the boxes with Tab, then Enter. */
 
+import { key } from "../../wording/fieldName.js";
 import { counted } from "../../wording/list.js";
-import { key } from "../form/fields.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, CellBox, type SmallForm } from "../frame/field.js";
+import { CellBox } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
 
-interface StockProps extends SmallForm {
+interface StockProps {
   readonly frame: Frame;
+  readonly form: AskedForm;
   readonly rows: readonly { readonly id: string; readonly name: string; readonly type: string; readonly stock: number }[];
   readonly first: boolean;
   /** Where further kinds are. */
@@ -22,7 +24,8 @@ interface StockProps extends SmallForm {
 export const countField = (kind: string): string => `counted.${key(kind)}`;
 
 export const StockPage = (props: StockProps) => {
-  const { frame, rows, fields, errors, first, next, here } = props;
+  const { frame, rows, form, first, next, here } = props;
+  const { fields, errors } = form;
   return (
     <PartsFramed frame={frame} title="Stock" here="/parts/stock" wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
@@ -59,14 +62,8 @@ export const StockPage = (props: StockProps) => {
           <fieldset class="part screen">
             <legend>On the counts</legend>
             <div class="columns">
-              <Box
-                fields={fields}
-                errors={errors}
-                name="reason"
-                label="Why the count is corrected"
-                hint="Such as: shelf counted, dropped and broken"
-              />
-              <Box fields={fields} errors={errors} name="by" label="Who counted" autocomplete="name" />
+              <Ask form={form} name="reason" />
+              <Ask form={form} name="by" autocomplete="name" />
             </div>
           </fieldset>
           <p class="actions">

@@ -37,7 +37,7 @@ describe("the order list's page", () => {
   it("orders from a source what its boxes say, and shows it as still to come", async () => {
     const { page, post } = await agreed();
     const html = await page("/parts");
-    const fields = { ...boxes(html), token: tokenIn(html), by: BY, intent: "GBP Fellwright Remakes", "packs.o34": "2" };
+    const fields = { ...boxes(html), token: tokenIn(html), by: BY, from: "GBP Fellwright Remakes", "packs.o34": "2" };
     const done = await post("/parts/orders", fields);
     expect(done.status).toBe(303);
     expect((await post("/parts/orders", fields)).headers.get("location")).toBe(done.headers.get("location"));
@@ -53,7 +53,7 @@ describe("the order list's page", () => {
     const html = await page("/parts");
     const sent = await post("/parts/orders", {
       ...boxes(html),
-      ...{ token: tokenIn(html), by: "", orderedOn: "yesterday", note: "by telephone", intent: "GBP Fellwright Remakes" },
+      ...{ token: tokenIn(html), by: "", orderedOn: "yesterday", note: "by telephone", from: "GBP Fellwright Remakes" },
       "packs.o34": "-3",
     });
     expect(sent.status).toBe(422);
@@ -70,7 +70,7 @@ describe("the order list's page", () => {
     expect(back).toContain("Error: Order list");
     // Enter in a box presses the form's first button, which orders from nobody.
     const first = /<form method="post" action="\/parts\/orders".*?<button type="submit"[^>]*value="([^"]*)"/s.exec(html)![1];
-    const entered = await post("/parts/orders", { ...boxes(html), token: tokenIn(html), by: BY, intent: first! });
+    const entered = await post("/parts/orders", { ...boxes(html), token: tokenIn(html), by: BY, from: first! });
     expect([entered.status, (await entered.text()).includes("Nothing was ordered")]).toEqual([422, true]);
   });
 
@@ -92,7 +92,7 @@ describe("goods in", () => {
   it("come in of an order with the boxes filled, raise the shelf, and take tests later", async () => {
     const { db, page, post } = await agreed();
     const html = await page("/parts");
-    const list = { ...boxes(html), token: tokenIn(html), by: BY, intent: "GBP Fellwright Remakes" };
+    const list = { ...boxes(html), token: tokenIn(html), by: BY, from: "GBP Fellwright Remakes" };
     await post("/parts/orders", list);
     const line = /line=([^#]+)#entry">Take in<span class="unseen"> Pinch/.exec(await page("/parts/goods-in"))![1]!;
     const form = await page(`/parts/goods-in?line=${line}`);
