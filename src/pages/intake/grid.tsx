@@ -3,8 +3,7 @@ import { type Column, columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { Tick } from "../frame/field.js";
-import { columnsShown, countsInLines, GROUP_NAMES } from "./columnsShown.js";
-import { EarlierPart } from "./earlier.js";
+import { columnsShown, countsInLines, EarlierPart, GROUP_NAMES } from "./gridCounts.js";
 import { GridRow } from "./gridRow.js";
 import type { IntakeView } from "./view.js";
 

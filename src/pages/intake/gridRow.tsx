@@ -4,8 +4,8 @@ import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { ties, Wrong } from "../frame/field.js";
-import { isSuggested } from "./earlier.js";
 import { Carried } from "./field.js";
+import { isSuggested } from "./gridCounts.js";
 import type { IntakeView } from "./view.js";
 
 interface RowProps {

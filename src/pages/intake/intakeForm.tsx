@@ -3,11 +3,10 @@ import { BoardsPart } from "./boards.js";
 import { Carried } from "./field.js";
 import { GridPart } from "./grid.js";
 import { LinesPart } from "./lines.js";
-import { OwnerPart } from "./owner.js";
 import { TeardownPart } from "./teardown.js";
 import { TermsPart } from "./terms.js";
 import { Till } from "./till.js";
-import { UnitPart } from "./unit.js";
+import { OwnerPart, UnitPart } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 export const IntakeForm = ({ view }: { view: IntakeView }) => (

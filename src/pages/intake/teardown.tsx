@@ -4,9 +4,8 @@ import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { Wrong } from "../frame/field.js";
-import { Access, Fasteners } from "./access.js";
 import { Choice, Note, Text, Tick } from "./field.js";
-import { FitTable, WorthTable } from "./teardownTables.js";
+import { Access, Fasteners, FitTable, WorthTable } from "./teardownTables.js";
 import type { IntakeView } from "./view.js";
 
 export const TeardownPart = ({ view }: { view: IntakeView }) => {

@@ -9,9 +9,8 @@ import { ErrorSummary } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table, unseen } from "../frame/table.js";
-import { CoverageBar } from "./coverageBar.js";
+import { CoverageBar, Scatter } from "./charts.js";
 import { Margins, Models } from "./earned.js";
-import { Scatter } from "./scatter.js";
 
 interface LookedAt {
   readonly jobId: string;

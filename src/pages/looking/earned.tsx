@@ -5,7 +5,7 @@ import { chance, money, percent, roundMoney } from "../../wording/figures.js";
 import { marginText } from "../../wording/learning.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { figures, Table } from "../frame/table.js";
-import { axis } from "./axis.js";
+import { axis } from "./charts.js";
 
 interface EarnedProps {
   readonly board: AccuracyBoard;

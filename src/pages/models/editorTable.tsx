@@ -8,10 +8,9 @@ import { key } from "../form/fields.js";
 import { assemblyName, labelOf } from "../form/label.js";
 import { CellBox } from "../frame/field.js";
 import { Table, unseen } from "../frame/table.js";
-import { Access, Fasteners } from "../intake/access.js";
 import { Carried, Choice, Note, Text, Tick } from "../intake/field.js";
-import { heldBy, minutesText } from "./held.js";
-import type { ModelView } from "./view.js";
+import { Access, Fasteners } from "../intake/teardownTables.js";
+import { heldBy, type ModelView, minutesText } from "./view.js";
 
 export const EditorTable = ({ view }: { view: ModelView }) => {
   const rows = Object.keys(view.read.draft.assembly).filter((row) => row !== WHOLE_UNIT);

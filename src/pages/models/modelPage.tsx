@@ -9,7 +9,7 @@ import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { MapGraph } from "./graph/mapGraph.js";
-import { heldBy, minutesText } from "./held.js";
+import { heldBy, minutesText } from "./view.js";
 
 interface ModelPageProps {
   readonly frame: Frame;

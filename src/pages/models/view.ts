@@ -1,7 +1,10 @@
 /** All that the page of a teardown map shows while it is edited: the fields as typed, the map they make, and what is wrong with it. */
-import { type Book, readBook } from "../../estimating/book.js";
-import type { Assembly, TeardownMap } from "../../estimating/input.js";
+import { type Book, readBook, standardKey } from "../../estimating/book.js";
+import type { Access, Assembly, TeardownMap } from "../../estimating/input.js";
+import { accessTimes } from "../../estimating/labour/access.js";
 import { LIMITS } from "../../estimating/problems.js";
+import { fastenersText } from "../../wording/list.js";
+import { duration } from "../../wording/time.js";
 import type { FormContext } from "../form/context.js";
 import { type Fields, given, key } from "../form/fields.js";
 import { type FormProblem, formProblemText } from "../form/problemText.js";
@@ -61,4 +64,19 @@ function withUnknown({ input, problems }: Read): Pick<ModelView, "drawn" | "unkn
     return behind.length === 0 ? assembly : { ...assembly, behind: [...(assembly.behind ?? []), ...behind] };
   });
   return { drawn: given({ assemblies: [...drawn, ...added.values()], fitBefore }), unknown: new Set(added.keys()) };
+}
+
+/** What holds an assembly and how long it takes, as far as the rate book can say. */
+export function heldBy(access: Access): string {
+  if (access.by === "fasteners") return fastenersText(access.fasteners.filter(({ count }) => count > 0)) || "nothing";
+  if (access.by === "standard") return `by standard: ${access.size} board ${access.mounting}`;
+  return "measured here";
+}
+
+/** Likely minutes off and on; undefined where the rate book has no figure. */
+export function minutesText(access: Access, book: Book, locale: string): string | undefined {
+  if (access.by === "standard" && !book.standards.has(standardKey(access))) return undefined;
+  if (access.by === "fasteners" && access.fasteners.some(({ kind }) => !book.fasteners.has(kind))) return undefined;
+  const { remove, refit } = accessTimes(access, book);
+  return `${duration(remove.likely / 1000, locale)} off, ${duration(refit.likely / 1000, locale)} on`;
 }

@@ -5,12 +5,11 @@ import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import { Changes, MadeOf } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
-import { Options, Strikes } from "./choice.js";
+import { IfFound, Options, Strikes, YourAnswer } from "./choice.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
 import { InShort, Standing } from "./standing.js";
 import { type EstimateView, OWNER_PATHS, type OwnerFault, type OwnerPhoto } from "./view.js";
-import { IfFound, YourAnswer } from "./yourAnswer.js";
 
 interface EstimatePageProps {
   readonly frame: OwnerFrame;

@@ -3,9 +3,8 @@
  * its problem. Without this script every form still works.
  */
 import { backInto, preview } from "./benchForms.js";
-import { rowOf, type WaysOut } from "./benchList.js";
 import { changeQueue, send, type Waiting, waiting, withFields } from "./benchQueue.js";
-import { refreshed } from "./benchScreen.js";
+import { refreshed, rowOf, type WaysOut } from "./benchScreen.js";
 
 const queue = document.getElementById("queue")!;
 const said = document.getElementById("queue-said")!;

@@ -1,6 +1,7 @@
 /** The forms of the bench page, by the entries that came from them. */
-import { made } from "./benchList.js";
+
 import { fieldOf, type Waiting } from "./benchQueue.js";
+import { made } from "./benchScreen.js";
 
 function formOf(entry: Waiting): HTMLFormElement | undefined {
   const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));

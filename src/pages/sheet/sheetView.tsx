@@ -1,13 +1,15 @@
 /** The sheet that explains itself. It shows figures of the engine and adds none. */
+import type { Minor } from "../../estimating/input.js";
 import { cautionAlone, DEFER } from "../../wording/caution.js";
-import { capital } from "../../wording/list.js";
-import { detailText, warningText } from "../../wording/reasons.js";
-import { Figures } from "./figures.js";
+import { money } from "../../wording/figures.js";
+import { capital, counted } from "../../wording/list.js";
+import { detailText, ruleText, warningText } from "../../wording/reasons.js";
+import { day, duration } from "../../wording/time.js";
 import { IfFound, Options, Suggestions } from "./groups.js";
 import { Ledger } from "./ledger.js";
 import { Order } from "./order.js";
 import { Risk } from "./risk/risk.js";
-import type { SheetProps } from "./sources.js";
+import { type SheetProps, Sources } from "./sources.js";
 
 export const SheetView = (props: SheetProps & { open?: boolean }) => {
   const { sheet } = props;
@@ -67,4 +69,63 @@ const Warnings = ({ sheet, tongue }: SheetProps) =>
         ))}
       </ul>
     </section>
+  );
+
+/** What the owner asks first: how much, at most how much, what if not, how long. */
+const Figures = (props: SheetProps) => {
+  const { sheet, tongue } = props;
+  const { totals, ceiling, ifDeclined, deposit, days } = sheet;
+  const price = (amount: Minor) => money(amount, tongue);
+  return (
+    <>
+      <p class="total">
+        <span class="total-name">Total{totals.tax === 0 ? "" : ", tax included"}</span> <strong>{price(totals.total)}</strong>
+      </p>
+      <div class="figures">
+        {totals.prepaid === 0 ? null : (
+          <Figure name="Still due" value={price(totals.due)}>
+            {price(totals.prepaid)} is paid already.
+          </Figure>
+        )}
+        <Figure name="Ceiling" value={price(ceiling.amount)}>
+          {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may
+          not go above it without a new agreement.
+        </Figure>
+        <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
+          Diagnosis {price(ifDeclined.diagnosis)}, access and refit {price(ifDeclined.access)}, tax {price(ifDeclined.tax)}.
+          {ifDeclined.limit === undefined
+            ? " No limit was agreed."
+            : ` The agreed limit is ${price(ifDeclined.limit)}${ifDeclined.limited ? ", and it applies." : "."}`}
+        </Figure>
+        <Figure name="Deposit" value={price(deposit.amount)}>
+          <Sources {...props} from={deposit.from} />
+        </Figure>
+        <Figure name="Days to complete" value={String(days.total)}>
+          {counted(days.queue, "day")} until the bench is free, {counted(days.lead, "day")} for parts,{" "}
+          {counted(days.bench, "day")} at the bench.
+        </Figure>
+        <Figure name="Bench time" value={duration(sheet.time.attended, tongue.locale)}>
+          Likely; it may be {duration(sheet.time.spread.low, tongue.locale)} to {duration(sheet.time.spread.high, tongue.locale)}.
+          Unattended: {duration(sheet.time.unattended, tongue.locale)}.
+        </Figure>
+        <Figure name="Valid until" value={day(sheet.validUntil, tongue.locale)} />
+      </div>
+    </>
+  );
+};
+
+const Figure = ({ name, value, children }: { name: string; value: string; children?: unknown }) =>
+  children ? (
+    <details class="group" id={`figure-${name.toLowerCase().replaceAll(" ", "-")}`}>
+      <summary class="entry">
+        <span class="entry-name">{name}</span>
+        <span class="entry-amount">{value}</span>
+      </summary>
+      <div class="because">{children}</div>
+    </details>
+  ) : (
+    <p class="entry">
+      <span class="entry-name">{name}</span>
+      <span class="entry-amount">{value}</span>
+    </p>
   );
