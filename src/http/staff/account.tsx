@@ -8,7 +8,7 @@ import { passphrases } from "../../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
 import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
-import { signInEvents } from "../../records/signInEvents.js";
+import { type SignInWhat, signInEvents } from "../../records/signInEvents.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv, StaffIn } from "../bindings.js";
 import { frameFor, pageAnswer } from "../site/frame.js";
@@ -29,101 +29,76 @@ const SAID: Readonly<Record<string, string>> = {
 account.get("/account", (c) => show(c, {}, SAID[c.req.query("said") ?? ""]));
 
 account.post("/account/passkeys", async (c) => {
-  const [person, fields] = [me(c), await sentFields(c)];
+  const [{ id }, fields] = [me(c), await sentFields(c)];
   if (fields.raw("passkey") === "") return show(c, { passkey: "The browser sent no passkey; press the button again." });
-  const way = await newWayIn(c, fields, await nextName(c, person));
-  if (way.is !== "passkey" || way.passkey.staffId !== person.id)
+  const way = await newWayIn(c, fields, `Passkey ${(await passkeys.of(c.var.db, id)).length + 1}`);
+  if (way.is !== "passkey" || way.passkey.staffId !== id)
     return show(c, { passkey: "The passkey could not be checked; make it again." });
   try {
-    await written(c, wayWrites(c, person.id, way));
+    return await write(c, "passkey", wayWrites(c, id, way));
   } catch (error) {
     if (isTaken(error)) return show(c, { passkey: "This passkey is on record already." });
     throw error;
   }
-  return c.redirect("/account?said=passkey", 303);
 });
 
 account.post("/account/passkeys/:id/name", async (c) => {
   const name = (await sentFields(c)).text("passkeyName").slice(0, 60);
   if (name === "" || /\p{Cc}/u.test(name)) return show(c, { passkey: "Enter a name for the passkey." });
-  await passkeys.rename(c.var.db, me(c).id, c.req.param("id"), name);
-  return c.redirect("/account?said=named", 303);
+  return write(c, "named", [passkeys.rename(c.var.db, me(c).id, c.req.param("id"), name)]);
 });
 
 account.post("/account/passkeys/:id/removal", async (c) => {
   const { db } = c.var;
-  const { id: staffId } = me(c);
-  const [own, phrase] = [await passkeys.of(db, staffId), await passphrases.setAt(db, staffId)];
+  const { id } = me(c);
+  const [own, phrase] = [await passkeys.of(db, id), await passphrases.setAt(db, id)];
   if (own.length === 1 && !phrase)
     return show(c, { passkey: "This is your only way in. Make another passkey or set a passphrase first." });
-  await written(c, [
-    passkeys.remove(db, staffId, c.req.param("id")),
-    signInEvents.adding(db, { what: "passkey removed", staffId }, now(c)),
-  ]);
-  return c.redirect("/account?said=removed", 303);
+  return write(c, "removed", [passkeys.remove(db, id, c.req.param("id")), noted(c, "passkey removed")]);
 });
 
 account.post("/account/passphrase", async (c) => {
   const { db, session } = c.var;
-  const [person, fields] = [me(c), await sentFields(c)];
-  if ((await passphrases.setAt(db, person.id)) && !(await passphrases.matches(db, person.id, fields.raw("current"))))
+  const [{ id }, fields] = [me(c), await sentFields(c)];
+  if ((await passphrases.setAt(db, id)) && !(await passphrases.matches(db, id, fields.raw("current"))))
     return show(c, { current: "This is not your passphrase now." });
-  const typed = { ...fields, raw: (name: string) => (name === "passkey" ? "" : fields.raw(name)) };
-  const way = await newWayIn(c, typed, "");
+  const way = await newWayIn(c, { ...fields, raw: (name) => (name === "passkey" ? "" : fields.raw(name)) }, "");
   if (way.is === "none") return show(c, { passphrase: way.wrong });
-  await written(c, [...wayWrites(c, person.id, way), sessions.endOthers(db, person.id, session?.id, now(c))]);
-  return c.redirect("/account?said=passphrase", 303);
+  return write(c, "passphrase", [...wayWrites(c, id, way), sessions.endOthers(db, id, session?.id, now(c))]);
 });
 
 account.post("/account/passphrase/removal", async (c) => {
   const { db } = c.var;
-  const { id: staffId } = me(c);
-  if ((await passkeys.of(db, staffId)).length === 0)
-    return show(c, { passphrase: "This is your only way in. Make a passkey first." });
-  await written(c, [passphrases.remove(db, staffId), signInEvents.adding(db, { what: "passphrase removed", staffId }, now(c))]);
-  return c.redirect("/account?said=removed", 303);
+  const { id } = me(c);
+  if ((await passkeys.of(db, id)).length === 0) return show(c, { passphrase: "This is your only way in. Make a passkey first." });
+  return write(c, "removed", [passphrases.remove(db, id), noted(c, "passphrase removed")]);
 });
 
 account.post("/account/codes", async (c) => {
-  const { db } = c.var;
-  const person = me(c);
-  const { codes, rows } = await newRecoveryCodes(person.id, now(c));
-  await written(c, [
-    ...recoveryCodes.replacing(db, person.id, rows),
-    signInEvents.adding(db, { what: "recovery codes made", staffId: person.id }, now(c)),
-  ]);
-  return showCodes(c, { name: person.name, codes, next: "/account" });
+  const { id, name } = me(c);
+  const { codes, rows } = await newRecoveryCodes(id, now(c));
+  await write(c, "", [...recoveryCodes.replacing(c.var.db, id, rows), noted(c, "recovery codes made")]);
+  return showCodes(c, { name, codes, next: "/account" });
 });
 
-account.post("/account/sessions/:id/end", async (c) => {
-  const { db } = c.var;
-  const { id: staffId } = me(c);
-  await written(c, [
-    sessions.end(db, staffId, c.req.param("id"), now(c)),
-    signInEvents.adding(db, { what: "session ended", staffId }, now(c)),
-  ]);
-  return c.redirect("/account?said=ended", 303);
-});
+account.post("/account/sessions/:id/end", (c) =>
+  write(c, "ended", [sessions.end(c.var.db, me(c).id, c.req.param("id"), now(c)), noted(c, "session ended")]),
+);
 
-account.post("/account/sessions/end-others", async (c) => {
-  const { db, session } = c.var;
-  const { id: staffId } = me(c);
-  await written(c, [
-    sessions.endOthers(db, staffId, session?.id, now(c)),
-    signInEvents.adding(db, { what: "session ended", staffId }, now(c)),
-  ]);
-  return c.redirect("/account?said=ended", 303);
-});
+account.post("/account/sessions/end-others", (c) =>
+  write(c, "ended", [sessions.endOthers(c.var.db, me(c).id, c.var.session?.id, now(c)), noted(c, "session ended")]),
+);
 
 const now = (c: Context<AppEnv>) => c.var.clock().toISOString();
 const me = (c: Context<AppEnv>): StaffIn => c.var.staff!;
 
-async function written(c: Context<AppEnv>, writes: ReturnType<typeof wayWrites>): Promise<void> {
+const noted = (c: Context<AppEnv>, what: SignInWhat) => signInEvents.adding(c.var.db, { what, staffId: me(c).id }, now(c));
+
+async function write(c: Context<AppEnv>, said: string, writes: ReturnType<typeof wayWrites>): Promise<Response> {
   const [first, ...rest] = writes;
   await c.var.db.batch([first!, ...rest]);
+  return c.redirect(`/account?said=${said}`, 303);
 }
-
-const nextName = async (c: Context<AppEnv>, { id }: StaffIn) => `Passkey ${(await passkeys.of(c.var.db, id)).length + 1}`;
 
 async function show(c: Context<AppEnv>, errors: Readonly<Record<string, string>>, say?: string) {
   const { db, session } = c.var;
