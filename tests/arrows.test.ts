@@ -61,8 +61,8 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     "list.ts": [],
     "time.ts": ["figures.ts"],
     english: ["figures.ts", "list.ts", "time.ts"],
-    german: ["english", "figures.ts", "list.ts", "time.ts"],
-    ".": ["english", "figures.ts", "german", "list.ts", "time.ts"],
+    "another language": ["english", "figures.ts", "list.ts", "time.ts"],
+    ".": ["another language", "english", "figures.ts", "list.ts", "time.ts"],
   },
   records: {
     ".": [],
@@ -116,6 +116,8 @@ const roomOf = (file: string): string => {
 /** Within a room, or a folder, whose folders are listed. */
 const folderOf = (room: string, file: string): string => {
   const [folder, ...below] = file.slice(`src/${room}/`.length).split("/");
+  // Every folder of words is a language, and is held to what English says; a new one is not listed.
+  if (room === "wording" && below.length > 0 && folder !== "english") return "another language";
   return below.length > 0 || Object.hasOwn(FOLDERS[room]!, folder!) ? folder! : ".";
 };
 
