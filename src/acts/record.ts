@@ -5,7 +5,7 @@
 import { z } from "zod";
 import type { Kept } from "../records/columns.js";
 import type { Database } from "../records/database.js";
-import type { Made, Rows } from "../records/noun.js";
+import type { Keys, Made, Rows } from "../records/noun.js";
 import { type Act, act, type Decided, type Desk, type Refusal, refused, wrongField } from "./act.js";
 import type { Fault } from "./fault.js";
 import { sayingOf } from "./field.js";
@@ -71,7 +71,7 @@ export const replacing = <Value extends object, Row extends Kept>(
       const wrong = await wrongWith(noun, desk, value, id, old);
       if (wrong) return { refused: wrong };
       const keys = Object.fromEntries(Object.keys(given).map((key) => [key, (value as Record<string, unknown>)[key]]));
-      return done(await noun.rows.changed(desk.db, old!, keys as Partial<Value>, desk.at));
+      return done(await noun.rows.changed(desk.db, old!, keys as Keys<Value>, desk.at));
     },
   });
 

@@ -138,7 +138,7 @@ export const changeLogo = act({
     const held = heldBack("settings", old, seen);
     if (held) return { refused: held };
     const made = picture && (await logos.made(db, picture, at));
-    const { record, write } = rows.changed(db, old, { logo: made?.id } as Partial<Settings>, at);
+    const { record, write } = rows.changed(db, old, { logo: made?.id }, at);
     return { answer: record, writes: [...(made ? [made.write()] : []), write] };
   },
 });

@@ -5,7 +5,7 @@ import type { IsoDate } from "../estimating/input.js";
 import type { Added, Page, PageWanted } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
-import { type Made, type Noun, noun, withoutNulls } from "./noun.js";
+import { type Keys, type Made, type Noun, noun, withoutNulls } from "./noun.js";
 import { owners, ownersTable } from "./owners.js";
 import { units, unitsTable } from "./units.js";
 
@@ -86,7 +86,7 @@ export const jobs = {
   },
 
   /** The number stays. */
-  changed: (db: Database, { number, ...old }: Job, keys: Partial<JobValue>, at: Instant): Made<Job> => {
+  changed: (db: Database, { number, ...old }: Job, keys: Keys<JobValue>, at: Instant): Made<Job> => {
     const [, year, sequence] = number.split("-").map(Number);
     const { record, write } = rows.changed(db, { ...old, year: year!, sequence: sequence! }, keys, at);
     return { record: job(record), write };

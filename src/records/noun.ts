@@ -12,6 +12,9 @@ import type { Database, Instant } from "./database.js";
 
 type KeptTable = SQLiteTable & { id: AnySQLiteColumn; version: AnySQLiteColumn };
 
+/** Some of a value; undefined: emptied. */
+export type Keys<Value> = { readonly [Key in keyof Value]?: Value[Key] | undefined };
+
 /** A record as it will stand, and the statement that makes it so. */
 export interface Made<Row> {
   readonly record: Row;
@@ -23,14 +26,14 @@ export interface Rows<Value extends object, Row extends Kept = Value & Kept> {
   readonly find: (db: Database, id: string) => Promise<Row | undefined>;
   readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Row> | Promise<Made<Row>>;
   /** These keys alone, an undefined one emptied. Refused by the database where the record is no longer `old`. */
-  readonly changed: (db: Database, old: Row, keys: Partial<Value>, at: Instant) => Made<Row> | Promise<Made<Row>>;
+  readonly changed: (db: Database, old: Row, keys: Keys<Value>, at: Instant) => Made<Row> | Promise<Made<Row>>;
 }
 
 export interface Noun<Value extends object> extends Rows<Value> {
   /** `condition` narrows the list. */
   readonly list: (db: Database, wanted: PageWanted, condition?: SQL) => Promise<Page<Value & Kept>>;
   readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Value & Kept>;
-  readonly changed: (db: Database, old: Value & Kept, keys: Partial<Value>, at: Instant) => Made<Value & Kept>;
+  readonly changed: (db: Database, old: Value & Kept, keys: Keys<Value>, at: Instant) => Made<Value & Kept>;
   readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
   readonly replace: (
     db: Database,

@@ -6,7 +6,7 @@ import type { Added, Page, PageWanted, Replaced } from "./answers.js";
 import type { Kept } from "./columns.js";
 import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
-import { type Made, page } from "./noun.js";
+import { type Keys, type Made, page } from "./noun.js";
 
 export type RateBookValue = Omit<RateBook, "id" | "version">;
 export type KeptRateBook = Kept & { readonly book: RateBook };
@@ -58,8 +58,8 @@ export const rateBooks = {
 
   made: (db: Database, id: string, value: RateBookValue, at: Instant) => made(db, id, 1, value, at),
   /** The next version; the old one stays. */
-  changed: (db: Database, old: KeptRateBook, keys: Partial<RateBookValue>, at: Instant) =>
-    made(db, old.id, old.version + 1, { ...old.book, ...keys }, at),
+  changed: (db: Database, old: KeptRateBook, keys: Keys<RateBookValue>, at: Instant) =>
+    made(db, old.id, old.version + 1, { ...old.book, ...(keys as Partial<RateBookValue>) }, at),
 
   findVersion: async (db: Database, id: string, version: number): Promise<KeptRateBook | undefined> => {
     const [row] = await db

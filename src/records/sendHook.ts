@@ -5,6 +5,7 @@ import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
 import { jobsTable } from "./jobs.js";
 import { noun, withoutNulls } from "./noun.js";
+import type { Write } from "./trail.js";
 
 export interface SendHook {
   /** Absent: switched off. */
@@ -23,12 +24,10 @@ const rows = noun<SendHook>(sendHooksTable);
 const ONLY = "hook";
 
 export const sendHook = {
+  id: ONLY,
   find: (db: Database): Promise<(SendHook & Kept) | undefined> => rows.find(db, ONLY),
-  /** `version` 0: there is none yet. 'moved': someone else changed it meanwhile. */
-  put: async (db: Database, version: number, value: SendHook, at: Instant): Promise<"put" | "moved"> => {
-    const answer = version === 0 ? await rows.add(db, ONLY, value, at) : await rows.replace(db, ONLY, version, value, at);
-    return answer.is === "added" || answer.is === "replaced" ? "put" : "moved";
-  },
+  made: (db: Database, hook: SendHook, at: Instant) => rows.made(db, ONLY, hook, at),
+  changed: rows.changed,
 };
 
 /** No address, no text: neither is needed to see why a call failed. */
@@ -50,9 +49,7 @@ export const sendAttemptsTable = sqliteTable("send_attempts", {
 });
 
 export const sendAttempts = {
-  add: async (db: Database, attempt: SendAttempt): Promise<void> => {
-    await db.insert(sendAttemptsTable).values(attempt);
-  },
+  adding: (db: Database, attempt: SendAttempt): Write => db.insert(sendAttemptsTable).values(attempt),
   /** Newest first. Ids are ordered by time. */
   last: async (db: Database, count: number): Promise<SendAttempt[]> => {
     const found = await db.select().from(sendAttemptsTable).orderBy(desc(sendAttemptsTable.id)).limit(count);

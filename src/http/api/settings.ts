@@ -1,10 +1,13 @@
-/** The shop's settings, and the pictures that stand or stood at the top of its documents, kept for the papers that carry them. */
+/** The shop's settings, the pictures that stand or stood at the top of its documents, and its send hook. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { attempt, changeHook, testHook } from "../../acts/sendHook.js";
 import { keepLogo, onShop, replaceSettings } from "../../acts/settings.js";
 import { logos } from "../../records/logos.js";
+import { sendAttempts, sendHook } from "../../records/sendHook.js";
 import { shopSettings } from "../../records/settings.js";
 import { apiDoor, KEY_HEADER, ON_KEY, throughDoor } from "../doors/api.js";
 import { readLogo } from "../logo.js";
+import { deliverTest } from "../sending/send.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { etagOf, isFresh } from "./etag.js";
@@ -88,4 +91,58 @@ settings.openapi(
       "cache-control": "private, max-age=31536000, immutable",
     }) as never;
   },
+);
+
+const hookPath = "/api/send-hook";
+const MOST_ATTEMPTS = 200;
+
+settings.openapi(
+  createRoute({
+    method: "get",
+    path: hookPath,
+    tags,
+    operationId: "findSendHook",
+    summary: "Where the shop's own program takes messages to owners from; version 0 before there is one",
+    responses: {
+      200: { ...json(changeHook.answer, "Without its secret, which is told once"), headers: ETAG },
+      304: { description: "Unchanged" },
+      ...problems(...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const { url, version } = (await sendHook.find(c.var.db)) ?? { url: undefined, version: 0 };
+    const tag = etagOf({ version });
+    c.header("etag", tag);
+    return (isFresh(c, tag) ? c.body(null, 304) : c.json({ ...(url !== undefined && { url }), version }, 200)) as never;
+  },
+);
+
+apiDoor(settings, changeHook, {
+  ...{ method: "put", path: hookPath, tag: "settings", refusals: [], onVersion: true },
+  example: { url: "https://shop.example/send" },
+  on: (_, seen) => ({ seen }),
+  headers: (hook) => ({ etag: etagOf(hook), "cache-control": "no-store" }),
+  headersTold: { ETag: "Its version" },
+});
+
+apiDoor(settings, testHook, {
+  ...{ path: `${hookPath}/test`, tag: "settings", refusals: [], status: 200 },
+  description: "It is tried once, and told how it went: taken, not taken and why, or switched off",
+  example: {},
+  on: (_, __, c) => ({ deliver: deliverTest(c) }),
+});
+
+settings.openapi(
+  createRoute({
+    method: "get",
+    path: `${hookPath}/attempts`,
+    tags,
+    operationId: "listSendAttempts",
+    summary: "The last calls to the shop's program, newest first",
+    responses: {
+      200: json(z.strictObject({ items: z.array(attempt) }), `Up to ${MOST_ATTEMPTS}`),
+      ...problems(...ALWAYS),
+    },
+  }),
+  async (c) => c.json({ items: await sendAttempts.last(c.var.db, MOST_ATTEMPTS) } as never, 200) as never,
 );

@@ -24,7 +24,7 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly description?: string;
   /** An example of the body, which the tests send. */
   readonly example?: unknown;
-  readonly on: (named: Readonly<Record<Names<Path>, string>>, seen: Seen | undefined) => On;
+  readonly on: (named: Readonly<Record<Names<Path>, string>>, seen: Seen | undefined, c: Context<AppEnv>) => On;
   /** It stands on the version last seen, which If-Match names. */
   readonly onVersion?: boolean;
   /** Beyond what any request with a body may meet. */
@@ -113,7 +113,7 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
     (async (c: Context<AppEnv>) => {
       const value = c.req.valid("json" as never) as z.output<F>;
       const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
-      const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen);
+      const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen, c);
       return throughDoor(c, act, value, on, reply, keeping);
     }) as never,
     checked(act.fields) as never,

@@ -116,7 +116,10 @@ export const seenIn = (typed: Typed): Seen => [Number(typed.get("version")) || 0
 /** Someone else saved first: what they wrote stands beside each field that differs, and the form is of their version now. */
 function meanwhile<A extends Pick<Again, "fields">>(fields: z.ZodObject, again: A, current: Kept, tongue: Tongue) {
   const theirs = writeForm(fields, current, tongue);
-  const differing = [...saysOf(fields).keys()].filter(
+  const says = saysOf(fields);
+  // A tick that is no part of the record asks for something to be done.
+  const kept = [...says.keys()].filter((name) => says.get(name)!.kind !== "tick" || name in current);
+  const differing = kept.filter(
     (name) => (again.fields.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (theirs.get(name) ?? ""),
   );
   const errors = differing.map(

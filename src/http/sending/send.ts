@@ -4,7 +4,9 @@
  */
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { Delivered, Sent } from "../../acts/sendHook.js";
 import { sendAttempts, sendHook } from "../../records/sendHook.js";
+import { shopSettings } from "../../records/settings.js";
 import type { OwnerMail } from "../../wording/sending.js";
 import type { AppEnv } from "../bindings.js";
 import { signature } from "./signature.js";
@@ -16,41 +18,45 @@ export interface Message extends OwnerMail {
   readonly job?: { readonly id: string; readonly number: string; readonly revision: number };
 }
 
-export type Sent =
-  | { readonly is: "sent" }
-  | { readonly is: "off" }
-  /** `why` is for a person: 'it answered 503', 'it did not answer within 5 seconds'. */
-  | { readonly is: "failed"; readonly why: string };
-
 const SECONDS = 5;
 
-export async function send(c: Context<AppEnv>, { type, job, ...message }: Message): Promise<Sent> {
+/** Given over, and noted among the calls. */
+export async function send(c: Context<AppEnv>, message: Message): Promise<Sent> {
+  const { sent, attempt } = await deliver(c, message);
+  if (attempt) await c.var.db.batch([sendAttempts.adding(c.var.db, attempt)]);
+  return sent;
+}
+
+export async function deliver(c: Context<AppEnv>, { type, job, ...message }: Message): Promise<Delivered> {
   const hook = await sendHook.find(c.var.db);
-  if (!hook?.url) return { is: "off" };
+  if (!hook?.url) return { sent: { is: "off" } };
   const at = c.var.clock();
   const id = uuidv7();
   const body = JSON.stringify({ type, timestamp: at.toISOString(), data: { ...message, ...(job && { job }) } });
   const seconds = Math.floor(at.getTime() / 1000);
-  const sent = await call(
-    hook.url,
-    {
-      "content-type": "application/json",
-      "webhook-id": id,
-      "webhook-timestamp": String(seconds),
-      "webhook-signature": await signature(hook.secret, id, seconds, body),
-    },
-    body,
-  );
-  const jobId = job && { jobId: job.id };
-  const failure = sent.why && { failure: sent.why };
-  await sendAttempts.add(c.var.db, {
-    id,
-    at: at.toISOString(),
-    ...jobId,
-    ...(sent.status && { status: sent.status }),
-    ...failure,
-  });
-  return sent.why ? { is: "failed", why: sent.why } : { is: "sent" };
+  const headers = {
+    "content-type": "application/json",
+    "webhook-id": id,
+    "webhook-timestamp": String(seconds),
+    "webhook-signature": await signature(hook.secret, id, seconds, body),
+  };
+  const { status, why } = await call(hook.url, headers, body);
+  const told = { ...(job && { jobId: job.id }), ...(status && { status }), ...(why && { failure: why }) };
+  return { attempt: { id, at: at.toISOString(), ...told }, sent: why ? { is: "failed", why } : { is: "sent" } };
+}
+
+/** A test message, sent once however often it is asked for. */
+export function deliverTest(c: Context<AppEnv>): () => Promise<Delivered> {
+  let sent: Promise<Delivered> | undefined;
+  return () => {
+    sent ??= shopSettings(c.var.db).then(({ name }) =>
+      deliver(c, {
+        ...{ type: "test", to: "", subject: `Test of ${name}` },
+        text: `A test of the send hook of ${name}. Nothing is to be done.`,
+      }),
+    );
+    return sent;
+  };
 }
 
 async function call(url: string, headers: Record<string, string>, body: string): Promise<{ status?: number; why?: string }> {
@@ -70,15 +76,4 @@ async function call(url: string, headers: Record<string, string>, body: string):
     const late = error instanceof Error && error.name === "TimeoutError";
     return { why: late ? `it did not answer within ${SECONDS} seconds` : "it cannot be reached" };
   }
-}
-
-/** What is wrong with an address to send to, or nothing. Plain http only to this machine. */
-export function addressFault(typed: string): string | undefined {
-  if (!URL.canParse(typed)) return "Give the whole address, such as https://shop.example/send.";
-  const { protocol, hostname, username, password, hash } = new URL(typed);
-  const here = hostname === "localhost" || hostname === "127.0.0.1" || hostname === "[::1]";
-  if (protocol !== "https:" && !(protocol === "http:" && here))
-    return "It must begin with https://, or with http:// on this machine.";
-  if (username || password) return "Leave name and password out: each call is signed instead.";
-  return hash ? "Leave out what stands behind the #: it is never sent." : undefined;
 }

@@ -1,9 +1,6 @@
 /** Signs a call as Standard Webhooks 1.0 says: HMAC-SHA256 over 'id.timestamp.body'. */
 const PREFIX = "whsec_";
 
-/** 32 random bytes, as the shop's program is given them. */
-export const newSecret = (): string => PREFIX + btoa(String.fromCharCode(...crypto.getRandomValues(new Uint8Array(32))));
-
 /** `secret`: 'whsec_' and base64; `seconds`: since 1970. */
 export async function signature(secret: string, id: string, seconds: number, body: string): Promise<string> {
   const bytes = Uint8Array.from(atob(secret.slice(PREFIX.length)), (letter) => letter.charCodeAt(0));

@@ -1,13 +1,14 @@
 /** Where the shop's own program takes messages to owners from. */
 
 import { moment } from "../../wording/time.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table } from "../frame/table.js";
 
-interface SendingPageProps extends SmallForm {
+interface SendingPageProps {
   readonly frame: Frame;
+  readonly form: AskedForm;
   readonly say?: string | undefined;
   /** An address is set. */
   readonly on: boolean;
@@ -19,14 +20,14 @@ interface SendingPageProps extends SmallForm {
 }
 
 export const SendingPage = (props: SendingPageProps) => {
-  const { frame, say, on, secret, attempts, errors, locale, timeZone } = props;
+  const { frame, form, say, on, secret, attempts, locale, timeZone } = props;
   return (
-    <Page frame={frame} title="Sending" at="/settings" wrong={errors.size > 0}>
+    <Page frame={frame} title="Sending" at="/settings" wrong={form.errors.size > 0}>
       <p class="links back">
         <a href="/settings">Shop</a>
       </p>
       <h1>Sending</h1>
-      <ErrorSummary errors={errors} />
+      <ErrorSummary errors={form.errors} />
       <Said say={say} />
       <p>
         A link to an estimate is sent with your own mail program, from the page that shows it. A shop that automates its mail can
@@ -45,18 +46,11 @@ export const SendingPage = (props: SendingPageProps) => {
         </section>
       ) : null}
       <form method="post" action="/settings/sending" novalidate>
-        <input type="hidden" name="version" value={props.fields.get("version") ?? "0"} />
+        <input type="hidden" name="version" value={form.fields.get("version") ?? "0"} />
         <fieldset class="part">
           <legend>Send hook</legend>
-          <Box
-            {...props}
-            name="url"
-            label="Address of your program"
-            hint="It begins with https://. Empty: nothing is sent."
-            size="long"
-            code
-          />
-          <Tick name="renew" label="Make a new secret; the old one ends at once" checked={false} />
+          <Ask form={form} name="url" size="long" code />
+          <Ask form={form} name="renew" />
           <p class="actions">
             <button type="submit" class="primary">
               Save

@@ -3,7 +3,7 @@ import { createServer, type IncomingMessage } from "node:http";
 import type { AddressInfo } from "node:net";
 import { Webhook } from "standardwebhooks";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
-import { addressFault } from "../../../src/http/sending/send.js";
+import { addressFault } from "../../../src/acts/sendHook.js";
 import { signature } from "../../../src/http/sending/signature.js";
 import { words } from "../support/noScript.js";
 import { HAND, linkOn, story } from "../support/story.js";
@@ -112,6 +112,27 @@ describe("the shop's send hook", () => {
     for (const typed of ["mail", "ftp://x.example", "https://a:b@x.example", "https://x.example/#f"])
       expect(addressFault(typed)).toBeTruthy();
     for (const typed of ["https://x.example/send?to=1", "http://localhost:9/x"]) expect(addressFault(typed)).toBeUndefined();
+  });
+
+  it("is set and tried by a program too, whose test is sent once under its key, and tells its secret once", async () => {
+    const { url, calls } = await program(204);
+    const { opened } = await story();
+    const found = await opened.call("/api/send-hook");
+    expect([found.headers.get("etag"), await found.json()]).toEqual(['"0"', { version: 0 }]);
+    const put = (value: object, tag: string) => opened.send("PUT", "/api/send-hook", value, { "if-match": tag });
+    expect((await put({ url: "http://mail.example/send" }, '"0"')).status).toBe(422);
+    const set = (await (await put({ url }, '"0"')).json()) as { secret: string };
+    expect(set).toMatchObject({ url, version: 1, secret: expect.stringMatching(/^whsec_/) });
+    expect((await put({ url }, '"0"')).status).toBe(412);
+    expect(await (await opened.call("/api/send-hook")).json()).toEqual({ url, version: 1 });
+    const tests = [1, 2].map(() => opened.send("POST", "/api/send-hook/test", {}, { "idempotency-key": "one" }));
+    for (const test of [await tests[0]!, await tests[1]!]) expect(await test.json()).toEqual({ is: "sent" });
+    expect(calls.length).toBeGreaterThan(0);
+    expect(verified(set.secret, calls[0]!).type).toBe("test");
+    const { items } = (await (await opened.call("/api/send-hook/attempts")).json()) as { items: unknown[] };
+    expect(items).toMatchObject([{ status: 204 }]);
+    expect(await (await put({}, '"1"')).json()).toEqual({ version: 2 });
+    expect(await (await opened.send("POST", "/api/send-hook/test", {})).json()).toEqual({ is: "off" });
   });
 
   it("signs the example of the standard as the standard's library does", async () => {
