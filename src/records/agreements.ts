@@ -10,6 +10,7 @@ import { estimatesTable } from "./estimates.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { ownerLinksTable } from "./ownerLinks.js";
+import type { Write } from "./trail.js";
 
 export const ANSWERS_GIVEN = ["agreed", "part agreed", "declined"] as const;
 export type AnswerGiven = (typeof ANSWERS_GIVEN)[number];
@@ -111,3 +112,5 @@ export function agreedTo(answers: readonly Agreement[], beforeRevision = Number.
     .filter(({ answer, revision }) => answer !== "declined" && revision < beforeRevision)
     .sort((a, b) => b.revision - a.revision)[0];
 }
+
+export const addAgreement = (db: Database, record: Agreement): Write => db.insert(agreementsTable).values(record);

@@ -138,3 +138,9 @@ export const estimates = {
     return outcome.ok ? [] : outcome.problems;
   },
 };
+
+/** Whose estimate it is; undefined where there is none. */
+export async function jobOfEstimate(db: Database, id: string): Promise<string | undefined> {
+  const [row] = await db.select({ jobId: estimatesTable.jobId }).from(estimatesTable).where(eq(estimatesTable.id, id));
+  return row?.jobId;
+}

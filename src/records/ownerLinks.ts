@@ -6,11 +6,11 @@ import { eq } from "drizzle-orm";
 import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
-import { codeHashOf, type LinkRow, type LinkSecret, type LinkWanted, newLink } from "./newLink.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { codeHashOf, type LinkRow } from "./newLink.js";
 import { withoutNulls } from "./noun.js";
 import { sha256 } from "./sha256.js";
-import { type Decided, recorded } from "./trail.js";
+import type { Write } from "./trail.js";
 
 export const ownerLinksTable = sqliteTable(
   "owner_links",
@@ -74,11 +74,6 @@ async function find(db: Database, id: string): Promise<OwnerLink | undefined> {
   return found && linkFrom(found.row, found.withdrawal);
 }
 
-export type Made =
-  | { readonly is: "made"; readonly link: OwnerLink; readonly secret: LinkSecret }
-  | { readonly is: "missing" }
-  | { readonly is: "not issued" };
-
 export const ownerLinks = {
   find,
 
@@ -86,42 +81,6 @@ export const ownerLinks = {
   ofJob: async (db: Database, jobId: string): Promise<OwnerLink[]> => {
     const found = await joined(db).where(eq(ownerLinksTable.jobId, jobId)).orderBy(ownerLinksTable.at, ownerLinksTable.id);
     return found.map(({ row, withdrawal }) => linkFrom(row, withdrawal));
-  },
-
-  /** One more link to an issued estimate, for one more address. */
-  add: async (db: Database, estimateId: string, wanted: LinkWanted, at: Instant): Promise<Made> => {
-    const [estimate] = await db.select().from(estimatesTable).where(eq(estimatesTable.id, estimateId));
-    if (!estimate) return { is: "missing" };
-    if (!estimate.issuedAt) return { is: "not issued" };
-    const { row, secret } = await newLink({ estimateId, jobId: estimate.jobId }, wanted, at);
-    return recorded(db, estimate.jobId, at, async () => ({
-      answer: { is: "made", link: linkFrom(row, undefined), secret } as const,
-      writes: [db.insert(ownerLinksTable).values(row)],
-      events: [{ is: "link made", content: { by: row.by, record: await tellingOf("owner_links", row) } }],
-    }));
-  },
-
-  /** Withdrawing twice is harmless: the first withdrawal stands. */
-  withdraw: async (
-    db: Database,
-    linkId: string,
-    id: string,
-    { by, reason }: { readonly by: string; readonly reason?: string },
-    at: Instant,
-  ): Promise<OwnerLink | undefined> => {
-    const wanted = await find(db, linkId);
-    if (!wanted) return undefined;
-    const { jobId } = wanted;
-    await recorded(db, jobId, at, async (): Promise<Decided<void>> => {
-      if ((await find(db, linkId))?.withdrawal) return { answer: undefined };
-      const row = { id, jobId, at, linkId, by, reason: reason ?? null };
-      return {
-        answer: undefined,
-        writes: [db.insert(withdrawalsTable).values(row)],
-        events: [{ is: "link withdrawn", content: { by, record: await tellingOf("link_withdrawals", row) } }],
-      };
-    });
-    return find(db, linkId);
   },
 
   /** The link a fragment opens, dead or alive. */
@@ -138,6 +97,9 @@ export const ownerLinks = {
     return undefined;
   },
 };
+
+export const addLink = (db: Database, row: LinkRow): Write => db.insert(ownerLinksTable).values(row);
+export const addLinkWithdrawal = (db: Database, row: Withdrawal): Write => db.insert(withdrawalsTable).values(row);
 
 /** Why a link opens nothing any more. */
 export function deadSince({ withdrawal, expiresAt }: OwnerLink, now: Instant) {

@@ -1,11 +1,11 @@
 /** What an owner asks on the page, and what the shop replies. */
 import { asc, eq, inArray } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { Database, Instant } from "./database.js";
+import type { Database } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
-import { type OwnerLink, ownerLinksTable } from "./ownerLinks.js";
-import { type Decided, recorded } from "./trail.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { ownerLinksTable } from "./ownerLinks.js";
+import type { Write } from "./trail.js";
 
 export const questionsTable = sqliteTable(
   "questions",
@@ -48,9 +48,6 @@ export interface Question extends KeptOnce {
   readonly replies: readonly Reply[];
 }
 
-/** Beyond this the shop has to reply first. */
-export const OPEN_QUESTIONS = 10;
-
 async function ofJob(db: Database, jobId: string): Promise<Question[]> {
   const asked = await db
     .select()
@@ -76,43 +73,12 @@ export const questions = {
   find,
   /** Oldest first. */
   ofJob,
-
-  /** The same question again, unanswered, is the same question. */
-  ask: (
-    db: Database,
-    id: string,
-    { estimateId, link, text: asked }: { readonly estimateId: string; readonly link: OwnerLink; readonly text: string },
-    at: Instant,
-  ): Promise<"asked" | "too many"> =>
-    recorded(db, link.jobId, at, async (): Promise<Decided<"asked" | "too many">> => {
-      const open = (await ofJob(db, link.jobId)).filter(({ replies }) => replies.length === 0);
-      if (open.some((question) => question.text === asked)) return { answer: "asked" };
-      if (open.length >= OPEN_QUESTIONS) return { answer: "too many" };
-      const row = { id, jobId: link.jobId, at, estimateId, linkId: link.id, text: asked };
-      return {
-        answer: "asked",
-        writes: [db.insert(questionsTable).values(row)],
-        events: [{ is: "question asked", content: { record: await tellingOf("questions", row) } }],
-      };
-    }),
-
-  /** Undefined where there is no such question. */
-  reply: async (
-    db: Database,
-    questionId: string,
-    id: string,
-    { by, text: said }: { readonly by: string; readonly text: string },
-    at: Instant,
-  ): Promise<Question | undefined> => {
-    const question = await find(db, questionId);
-    if (!question) return undefined;
-    const { jobId } = question;
-    const row = { id, jobId, at, questionId, by, text: said };
-    await recorded(db, jobId, at, async () => ({
-      answer: undefined,
-      writes: [db.insert(questionRepliesTable).values(row)],
-      events: [{ is: "question answered" as const, content: { by, record: await tellingOf("question_replies", row) } }],
-    }));
-    return find(db, questionId);
-  },
 };
+
+export async function jobOfQuestion(db: Database, id: string): Promise<string | undefined> {
+  const [row] = await db.select({ jobId: questionsTable.jobId }).from(questionsTable).where(eq(questionsTable.id, id));
+  return row?.jobId;
+}
+
+export const addQuestion = (db: Database, row: Omit<Question, "replies">): Write => db.insert(questionsTable).values(row);
+export const addReply = (db: Database, row: Reply): Write => db.insert(questionRepliesTable).values(row);

@@ -1,8 +1,12 @@
 /** An earlier visit in the demo shop, from estimate to final account (fixtures/demo/closed-job.json), so that looking back shows something. */
+
+import type { Desk } from "../acts/act.js";
+import { carryOut } from "../acts/carryOut.js";
+import { jobsRead } from "../acts/job.js";
+import { recordAnswer } from "../acts/recordAnswer.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import { printedAccount } from "../http/closing.js";
 import { paperworkOf } from "../http/paperwork.js";
-import { answer } from "../records/answer.js";
 import type { CloseOutBasis } from "../records/closeOuts.js";
 import { closeJob } from "../records/closing.js";
 import type { Database } from "../records/database.js";
@@ -14,7 +18,6 @@ import { shopSettings } from "../records/settings.js";
 import { recorded } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
-import { ownerAnswerText } from "../wording/agreement.js";
 
 interface Told {
   readonly by: string;
@@ -62,25 +65,16 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
     issued.at,
   );
   if (out.is !== "issued") throw new Error(`The demo's closed job: issuing answers ${out.is}.`);
-  const { contentHash, input } = out.record;
-  const { id, at, ...answered } = demo.answer;
-  const agreed = await answer(
-    db,
-    id,
-    {
-      ...answered,
-      ...{ estimateId: estimate.id, contentHash, answer: "agreed", channel: "in person", struck: [] },
-      chosen: out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : [])),
-      ...{ zone: settings.timeZone, today: at.slice(0, 10) },
-      wording: ({ sheet, input: whole }, earlier) =>
-        ownerAnswerText(
-          { answer: "agreed", input: whole, sheet, struck: [], earlier },
-          { locale: settings.locale, currency: input.currency },
-        ),
-    },
-    at,
+  const { id, at, ...given } = demo.answer;
+  const desk: Desk = { db, at, now: new Date(at), job: jobsRead(db), newId: () => id };
+  const chosen = out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : []));
+  const agreed = await carryOut(
+    recordAnswer,
+    desk,
+    { ...given, answer: "agreed", channel: "in person", chosen },
+    { estimate: estimate.id },
   );
-  if (agreed.is !== "recorded") throw new Error(`The demo's closed job: answering answers ${agreed.is}.`);
+  if (!agreed.ok) throw new Error(`The demo's closed job: answering answers ${agreed.refusal.is}.`);
   await logAll(db, jobId, log);
   const { by, at: closedAt, ...wanted } = closing;
   const closed = await closeJob(

@@ -1,12 +1,13 @@
 /** A job of the demo shop (invented), lived in: two revisions, answers, a correction, work within and beyond what was agreed, closed. */
+
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { jobAsItStands } from "../../src/acts/job.js";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
 import * as engine from "../../src/estimating/estimate.js";
-import { answer } from "../../src/records/answer.js";
 import { withdrawEntry } from "../../src/records/withdrawEntry.js";
 import { agreedFile } from "../http/support/agreedShop.js";
 import { shop } from "../http/support/shop.js";
+import { answer } from "../records/support/answer.js";
 import { at, draftOf, given, issued, livedIn, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { hostedShop } from "./support/roundTrips.js";
 

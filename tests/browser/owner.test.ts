@@ -37,7 +37,7 @@ async function come(options: BrowserContextOptions = PHONE): Promise<Page> {
 }
 
 const total = (page: Page) => page.locator("#total strong").textContent();
-const firstOption = (page: Page) => page.locator('input[name="choose"]').first();
+const firstOption = (page: Page) => page.locator('input[name="chosen"]').first();
 
 it("leaves the secret neither in the address, nor in the history, nor in a referrer", async () => {
   const { address } = await issuedLink();
@@ -69,14 +69,14 @@ describe("the price that follows the ticks", () => {
     await firstOption(page).focus();
     await page.keyboard.press("Space");
     await page.waitForFunction((old) => document.querySelector("#total strong")?.textContent !== old, before);
-    expect(await page.evaluate(() => document.activeElement?.getAttribute("name"))).toBe("choose");
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("name"))).toBe("chosen");
     expect(await page.locator("#heading-2").evaluate((fold) => (fold as HTMLDetailsElement).open)).toBe(true);
     expect(await page.locator("#work-out").isVisible()).toBe(false);
   });
 
   it("is that of the last ticks, however fast they come", async () => {
     const page = await come();
-    const ticks = page.locator('input[name="choose"]');
+    const ticks = page.locator('input[name="chosen"]');
     const count = await ticks.count();
     for (let at = 0; at < count; at += 1) await ticks.nth(at).setChecked(true);
     await page.waitForFunction(() => !document.querySelector("[aria-busy]"));

@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
+import type { Given } from "../../src/acts/answered.js";
 import { withChoices } from "../../src/estimating/agreement/choices.js";
 import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import { agreedTo, answersOf, standingAnswer } from "../../src/records/agreements.js";
-import { answer } from "../../src/records/answer.js";
-import type { Given } from "../../src/records/answerRefusal.js";
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
 import { issues } from "../../src/records/issues.js";
@@ -12,6 +11,7 @@ import { nextDraft } from "../../src/records/nextDraft.js";
 import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { shop } from "../http/support/shop.js";
+import { answer } from "./support/answer.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
 /** A shop whose tape echo is issued, and what its owner would say. */

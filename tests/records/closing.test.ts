@@ -4,7 +4,6 @@ import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costlie
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId, standardNamed } from "../../src/estimating/closeout/learning/standard.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
-import { answer } from "../../src/records/answer.js";
 import { closedOn } from "../../src/records/closed.js";
 import { closedJobs, observe, pastJobs } from "../../src/records/closedJobs.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
@@ -20,6 +19,7 @@ import { standardCosts } from "../../src/records/standardCosts.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
+import { answer } from "./support/answer.js";
 import { agreedJob, closed, closing, HAND, logged, worked } from "./support/closed.js";
 import { at, given, TAPE_ECHO } from "./support/livedIn.js";
 import { outgoing } from "./support/outgoing.js";

@@ -1,8 +1,8 @@
 /** The demo shop (invented): its tape echo needs four 1000 uF capacitors at 0.96, a pinch roller at 19.80, and so on. */
+
 import { describe, expect, it } from "vitest";
 import { bringIn } from "../../src/acts/bringIn.js";
 import { endOrder, placeOrder } from "../../src/acts/order.js";
-import { answer } from "../../src/records/answer.js";
 import type { Database } from "../../src/records/database.js";
 import type { GoodsInValue } from "../../src/records/goodsIn.js";
 import { logWork } from "../../src/records/logWork.js";
@@ -12,6 +12,7 @@ import { onOrder, openOrders } from "../../src/records/orders.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
+import { answer } from "./support/answer.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
 const BY = "Wilhelmina Stråhle";

@@ -5,7 +5,6 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from "vitest";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
-import { answer } from "../../src/records/answer.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
@@ -14,12 +13,12 @@ import { issues } from "../../src/records/issues.js";
 import { nextDraft } from "../../src/records/nextDraft.js";
 import { RECORD_TABLES } from "../../src/records/onRecord.js";
 import { ownerLinks } from "../../src/records/ownerLinks.js";
-import { questions } from "../../src/records/questions.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
 import { verifyJob } from "../../src/tools/verify/verifyJob.js";
 import { demoFile, shop } from "../http/support/shop.js";
 import { runs } from "../setup/runs.js";
+import { answer, asks, links } from "./support/answer.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "./support/livedIn.js";
 import { livedInShop } from "./support/livedInShop.js";
 import { outgoing } from "./support/outgoing.js";
@@ -288,7 +287,7 @@ describe("two at once", () => {
       [agree, decline, agree, decline].map((words, n) => answer(n % 2 ? other : one, `answer-${n}`, words, at(2))),
     );
     expect(answers.map(({ is }) => is).sort()).toEqual(["answered already", "answered already", "recorded", "recorded"]);
-    const records = answers.flatMap((each) => (each.is === "recorded" ? each.record.id : []));
+    const records = answers.flatMap((each) => ("record" in each ? each.record.id : []));
     expect(new Set(records).size).toBe(1);
     expect(await answersOf(one, TAPE_ECHO)).toHaveLength(1);
   });
@@ -366,11 +365,11 @@ describe("whatever two people do at once", () => {
         return;
       case "ask": {
         const [link] = await ownerLinks.ofJob(db, TAPE_ECHO);
-        if (link) await questions.ask(db, `question-${name}`, { estimateId: link.estimateId, link, text: `${name}?` }, when);
+        if (link) await asks(db, `question-${name}`, link, `${name}?`, when);
         return;
       }
       case "link":
-        if (target) await ownerLinks.add(db, target.id, { by: "W", deliveredTo: "a@b.example", expiresAt: at(9999) }, when);
+        if (target) await links(db, target.id, { by: "W", deliveredTo: "a@b.example" }, when);
         return;
       default:
         if (target)

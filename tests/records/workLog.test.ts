@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
-import { answer } from "../../src/records/answer.js";
 import { estimates } from "../../src/records/estimates.js";
 import { logWork } from "../../src/records/logWork.js";
 import { nextDraft } from "../../src/records/nextDraft.js";
@@ -9,6 +8,7 @@ import { standingOf } from "../../src/records/standing.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { entriesOf, type LogEntryValue } from "../../src/records/workLog.js";
 import { shop } from "../http/support/shop.js";
+import { answer } from "./support/answer.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
 const WHY = { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" };

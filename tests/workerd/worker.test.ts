@@ -160,7 +160,7 @@ describe("the edge build in workerd", () => {
     expect((await call("/api/owners", { headers: { cookie } })).status).toBe(401);
 
     const fields = { hash: view.paper.contentHash, answer: "agreed", name: "Ottilie", amount: String(view.sheet.totals.total) };
-    const chosen = new URLSearchParams([...Object.entries(fields), ...view.choice.chosen.map((id: string) => ["choose", id])]);
+    const chosen = new URLSearchParams([...Object.entries(fields), ...view.choice.chosen.map((id: string) => ["chosen", id])]);
     const agree = () =>
       call("/o/agreement", { method: "POST", body: chosen, headers: { origin: BASE, cookie, "cf-connecting-ip": "192.0.2.8" } });
     const answers = await Promise.all([agree(), agree(), agree()]);

@@ -1,6 +1,6 @@
 /** What the API says of issued revisions: links, answers, questions, the work log, and the trail of events. */
 import { z } from "zod";
-import { ident, isoDate, label, line, maybe, prose } from "./primitives.js";
+import { isoDate, label, line, maybe, prose } from "./primitives.js";
 
 const whole = z.int();
 const instant = z.string().meta({ format: "date-time" });
@@ -29,15 +29,6 @@ export const keptIssue = z
   .meta({ id: "IssueRecord" });
 
 const withdrawalKeys = { by: label, reason: maybe(line) };
-export const withdrawal = z.strictObject(withdrawalKeys).meta({ id: "Withdrawal" });
-
-export const ownerLink = z
-  .strictObject({
-    by: label,
-    deliveredTo: label.meta({ description: "An e-mail address, a telephone number, or the like" }),
-    days: maybe(z.int().min(1).max(730)).meta({ description: "Days it lives; as the settings say when absent" }),
-  })
-  .meta({ id: "OwnerLink" });
 const linkKeys = {
   ...keptOnce,
   estimateId: z.string(),
@@ -50,8 +41,8 @@ export const keptOwnerLink = z.strictObject(linkKeys).meta({ id: "OwnerLinkRecor
 export const madeOwnerLink = z
   .strictObject({
     ...linkKeys,
-    address: z.string().meta({ description: "Told once: it is kept as SHA-256 only" }),
-    code: z.string().meta({ description: "Typed with the job's number at /o; told once" }),
+    address: maybe(z.string()).meta({ description: "Told once: it is kept as SHA-256 only" }),
+    code: maybe(z.string()).meta({ description: "Typed with the job's number at /o; told once" }),
   })
   .meta({ id: "OwnerLinkMade" });
 
@@ -71,21 +62,6 @@ const spoken = z
     additionalCost: maybe(z.int()),
   })
   .meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" });
-
-export const agreement = z
-  .strictObject({
-    answer,
-    by: label.meta({ description: "Who answered" }),
-    channel: z.enum(["in person", "telephone", "e-mail"]),
-    recordedBy: label,
-    chosen: z.array(ident).max(2000).meta({ description: "Ids of options on the sheet" }),
-    struck: maybe(z.array(ident).max(2000)).meta({ description: "Ids of work items left out" }),
-    spoken: maybe(spoken),
-    writing: maybe(line).meta({ description: "Which writing it rests on" }),
-    corrects: maybe(ident).meta({ description: "Id of the record this one corrects" }),
-    reason: maybe(line),
-  })
-  .meta({ id: "Agreement" });
 
 export const keptAgreement = z
   .strictObject({
@@ -116,7 +92,6 @@ export const keptAgreement = z
   })
   .meta({ id: "AgreementRecord" });
 
-export const reply = z.strictObject({ by: label, text: prose.min(1) }).meta({ id: "Reply" });
 export const keptQuestion = z
   .strictObject({
     ...keptOnce,

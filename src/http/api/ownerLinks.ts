@@ -1,12 +1,13 @@
-/** Links to the owner's page. Address and code are told once, so these answers are never kept for an Idempotency-Key. */
+/** Links to the owner's page. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { uuidv7 } from "uuidv7";
-import { keptOwnerLink, madeOwnerLink, ownerLink, withdrawal } from "../../acts/shapes/agreements.js";
+import { makeOwnerLink } from "../../acts/makeOwnerLink.js";
+import { keptOwnerLink } from "../../acts/shapes/agreements.js";
+import { withdrawOwnerLink } from "../../acts/withdrawOwnerLink.js";
 import { estimates } from "../../records/estimates.js";
 import { ownerLinks as records } from "../../records/ownerLinks.js";
-import { shopSettings } from "../../records/settings.js";
-import { expiry, ownerAddress } from "../issuing.js";
-import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
+import { apiDoor } from "../doors/api.js";
+import { ownerAddress } from "../issuing.js";
+import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
 
@@ -14,31 +15,16 @@ export const ownerLinks = router();
 const tags = ["owner links"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
 
-ownerLinks.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/estimates/{id}/owner-links",
-    tags,
-    operationId: "addOwnerLink",
-    summary: "One more link to an issued estimate, for one more address",
-    request: { params, body: { required: true, content: { "application/json": { schema: ownerLink } } } },
-    responses: {
-      201: json(madeOwnerLink, "Made; address and code are told this once"),
-      ...problems("not found", "estimate not issued", ...ON_BODY, ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const { by, deliveredTo, days } = c.req.valid("json");
-    const now = c.var.clock();
-    const wanted = { by, deliveredTo, expiresAt: expiry(now, days ?? (await shopSettings(c.var.db)).linkDays) };
-    const answer = await records.add(c.var.db, c.req.valid("param").id, wanted, now.toISOString());
-    if (answer.is === "missing") return refused(c, "not found", { detail: "There is no such estimate." });
-    if (answer.is === "not issued") return refused(c, "estimate not issued");
-    const { link, secret } = answer;
-    const made = { ...link, address: ownerAddress(c, secret.fragment), code: secret.code };
-    return c.json(made as never, 201, { "cache-control": "no-store" }) as never;
-  },
-);
+apiDoor(ownerLinks, makeOwnerLink, {
+  path: "/api/estimates/{id}/owner-links",
+  tag: "owner links",
+  description: "Address and code are told this once; a repeat under the same Idempotency-Key gets the link without them",
+  on: ({ id }) => ({ estimate: id }),
+  refusals: ["not found", "estimate not issued"],
+  shown: ({ secret, ...link }, c) => ({ ...link, address: ownerAddress(c, secret.fragment), code: secret.code }),
+  kept: ({ secret: _, ...link }) => link,
+  headers: () => ({ "cache-control": "no-store" }),
+});
 
 ownerLinks.openapi(
   createRoute({
@@ -58,20 +44,11 @@ ownerLinks.openapi(
   },
 );
 
-ownerLinks.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/owner-links/{id}/withdrawal",
-    tags,
-    operationId: "withdrawOwnerLink",
-    summary: "Withdraw a link: from now on it opens nothing",
-    request: { params, body: { required: true, content: { "application/json": { schema: withdrawal } } } },
-    responses: { 200: json(keptOwnerLink, "Withdrawn, now or before"), ...problems("not found", ...ON_BODY, ...ALWAYS) },
-  }),
-  async (c) => {
-    const at = c.var.clock().toISOString();
-    const link = await records.withdraw(c.var.db, c.req.valid("param").id, uuidv7(), c.req.valid("json"), at);
-    if (!link) return refused(c, "not found", { detail: "There is no such link." });
-    return c.json(link as never, 200) as never;
-  },
-);
+apiDoor(ownerLinks, withdrawOwnerLink, {
+  path: "/api/owner-links/{id}/withdrawal",
+  tag: "owner links",
+  description: "From now on it opens nothing; withdrawn before, the first withdrawal stands",
+  on: ({ id }) => ({ link: id }),
+  refusals: ["not found"],
+  status: 200,
+});

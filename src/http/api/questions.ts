@@ -1,12 +1,12 @@
 /** What owners asked on their page, and the shop's replies. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { uuidv7 } from "uuidv7";
-import { keptQuestion, reply } from "../../acts/shapes/agreements.js";
+import { replyToQuestion } from "../../acts/replyToQuestion.js";
+import { keptQuestion } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { questions as records } from "../../records/questions.js";
-import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
+import { apiDoor } from "../doors/api.js";
+import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { once } from "./once.js";
 import { router } from "./router.js";
 
 export const questions = router();
@@ -30,28 +30,10 @@ questions.openapi(
   },
 );
 
-questions.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/questions/{id}/replies",
-    tags,
-    operationId: "addReply",
-    summary: "Reply to a question",
-    middleware: once,
-    request: {
-      params,
-      headers: z.object({ "idempotency-key": z.string().optional() }),
-      body: { required: true, content: { "application/json": { schema: reply } } },
-    },
-    responses: {
-      201: json(keptQuestion, "The question with its replies"),
-      ...problems("not found", "header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const at = c.var.clock().toISOString();
-    const question = await records.reply(c.var.db, c.req.valid("param").id, uuidv7(), c.req.valid("json"), at);
-    if (!question) return refused(c, "not found", { detail: "There is no such question." });
-    return c.json(question as never, 201) as never;
-  },
-);
+apiDoor(questions, replyToQuestion, {
+  path: "/api/questions/{id}/replies",
+  tag: "questions",
+  description: "The answer is the question with its replies",
+  on: ({ id }) => ({ question: id }),
+  refusals: ["not found"],
+});

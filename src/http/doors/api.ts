@@ -30,6 +30,10 @@ export interface ApiDoor<A, On, Path extends string> {
   /** Beyond what any request with a body may meet. */
   readonly refusals: readonly AnswerName[];
   readonly status?: 200 | 201;
+  /** Where it is one of two: 200 says that it was so before. */
+  readonly statusOf?: (answer: A) => 200 | 201;
+  /** What a program gets of the answer; absent: all of it. */
+  readonly shown?: (answer: A, c: Context<AppEnv>) => unknown;
   /** Such as Location and ETag. */
   readonly headers?: (answer: A) => Readonly<Record<string, string>>;
   /** What is kept of the answer for a repeat under the same Idempotency-Key, where some of it is told once and kept nowhere. */
@@ -66,6 +70,12 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
     ...door.headersTold,
     ...(method === "post" && { "Idempotency-Replayed": "true where the reply is that of an earlier request with this key" }),
   };
+  const answers = {
+    ...json(act.answer, act.title),
+    headers: Object.fromEntries(
+      Object.entries(told).map(([name, description]) => [name, { schema: { type: "string" as const }, description }]),
+    ),
+  };
   const route = createRoute({
     method,
     path,
@@ -86,12 +96,8 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
       },
     },
     responses: {
-      [status]: {
-        ...json(act.answer, act.title),
-        headers: Object.fromEntries(
-          Object.entries(told).map(([name, description]) => [name, { schema: { type: "string" as const }, description }]),
-        ),
-      },
+      ...(door.statusOf && { 200: { ...answers, description: `${act.title}: it was so before` } }),
+      [status]: answers,
       ...problems(
         ...door.refusals,
         ...(method === "post" ? ON_KEY : []),
@@ -102,19 +108,20 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
       ),
     },
   });
-  const reply = (answer: A, body: unknown = answer): StoredReply => ({
-    status,
+  const reply = (answer: A, body: unknown): StoredReply => ({
+    status: door.statusOf?.(answer) ?? status,
     headers: { "content-type": "application/json", ...door.headers?.(answer) },
     body: JSON.stringify(body),
   });
-  const keeping = (answer: A) => reply(answer, door.kept?.(answer) ?? answer);
   app.openapi(
     route,
     (async (c: Context<AppEnv>) => {
       const value = c.req.valid("json" as never) as z.output<F>;
       const seen = onVersion ? seenIn(c.req.header("if-match")) : undefined;
       const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen, c);
-      return throughDoor(c, act, value, on, reply, keeping);
+      const shown = (answer: A) => reply(answer, door.shown?.(answer, c) ?? answer);
+      const kept = (answer: A) => (door.kept ? reply(answer, door.kept(answer)) : shown(answer));
+      return throughDoor(c, act, value, on, shown, kept);
     }) as never,
     checked(act.fields) as never,
   );

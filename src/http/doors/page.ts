@@ -38,6 +38,8 @@ interface Tongue {
   readonly currency: string;
 }
 
+export type PageStatus = 200 | Again["status"];
+
 export interface PageDoor<A, On> {
   readonly on: On | ((typed: Typed) => On);
   /** Of the figures typed. */
@@ -45,7 +47,7 @@ export interface PageDoor<A, On> {
   /** Where to go when it is done. */
   readonly done: (answer: A) => string;
   /** In place of that: what is told this once, such as a secret, and kept nowhere, so that nothing is kept for a repeat either. */
-  readonly once?: (answer: A) => Response | Promise<Response>;
+  readonly once?: (answer: A, typed: Typed) => Response | Promise<Response>;
   readonly show: (again: Again) => Response | Promise<Response>;
   /** What a script gets that asked for JSON in place of a page. */
   readonly told?: (answer: A) => unknown;
@@ -98,7 +100,7 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
   const once = key && !tellOnce && { ...(await onceOf(c, key, [await c.req.text()])), reply };
   const place = typeof on === "function" ? (on as (typed: Typed) => On)(typed) : on;
   const outcome = await carryOut(act, deskOf(c), read.value, place, once || undefined);
-  if (outcome.ok && !("replayed" in outcome) && tellOnce) return tellOnce(outcome.answer);
+  if (outcome.ok && !("replayed" in outcome) && tellOnce) return tellOnce(outcome.answer, typed);
   if (outcome.ok) return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
   const { refusal } = outcome;
   if (asJson) return refuse(c, refusal.is, refusal);

@@ -7,6 +7,6 @@ export async function fieldsOf(c: Context): Promise<URLSearchParams> {
 }
 
 export const choiceIn = (fields: URLSearchParams): OwnerChoice => ({
-  chosen: [...new Set(fields.getAll("choose"))],
-  struck: [...new Set(fields.getAll("strike"))],
+  chosen: [...new Set(fields.getAll("chosen"))],
+  struck: [...new Set(fields.getAll("struck"))],
 });

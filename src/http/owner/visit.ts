@@ -1,22 +1,21 @@
 /** An owner's visit: the link they came in by, and the revision they look at. */
 import type { Context } from "hono";
+import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import type { GoneView, OwnerShop } from "../../pages/owner/view.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
-import { type Issue, issues } from "../../records/issues.js";
-import { jobs } from "../../records/jobs.js";
+import type { Estimate } from "../../records/estimates.js";
+import type { Issue } from "../../records/issues.js";
 import { ownerEntries } from "../../records/ownerEntries.js";
 import { deadSince, type OwnerLink } from "../../records/ownerLinks.js";
-import { type Settings, shopSettings } from "../../records/settings.js";
+import type { Settings } from "../../records/settings.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { entryToken } from "./cookie.js";
 
 export interface Visit {
   readonly link: OwnerLink;
+  readonly job: JobAsItStands;
   readonly settings: Settings;
-  readonly number: string;
-  /** Every issued revision of the job, oldest first. */
-  readonly issued: readonly Issue[];
 }
 
 export type Visiting =
@@ -31,13 +30,13 @@ export async function visiting(c: Context<AppEnv>): Promise<Visiting> {
 }
 
 export async function visitBy(c: Context<AppEnv>, link: OwnerLink): Promise<Exclude<Visiting, { is: "out" }>> {
-  const { db } = c.var;
-  const [settings, job, issued] = await Promise.all([shopSettings(db), jobs.find(db, link.jobId), issues.ofJob(db, link.jobId)]);
-  const number = job?.number ?? "";
+  const job = await jobAsItStands(c.var.db, link.jobId);
+  if (!job) throw new Error(`Link ${link.id} leads to no job.`);
+  const { settings } = job;
   const dead = deadSince(link, c.var.clock().toISOString());
-  if (!dead) return { is: "in", visit: { link, settings, number, issued } };
+  if (!dead) return { is: "in", visit: { link, job, settings } };
   const since = moment(dead.since, settings.locale, settings.timeZone);
-  const current = { number, revision: issued.at(-1)?.revision ?? 0 };
+  const current = { number: job.job.number, revision: job.current?.revision ?? 0 };
   return { is: "gone", view: { is: "gone", shop: ownerShop(settings), why: dead.why, since, current } };
 }
 
@@ -50,17 +49,17 @@ export const ownerShop = ({ name, address, phone, email }: Settings): OwnerShop 
 
 /** By number, by content hash, or the one the link was made for. */
 export function issueSeen(
-  { issued, link }: Visit,
+  { job: { issues }, link }: Visit,
   wanted: { readonly revision?: number; readonly hash?: string },
 ): Issue | undefined {
-  if (wanted.hash !== undefined) return issued.find(({ contentHash }) => contentHash === wanted.hash);
-  if (wanted.revision !== undefined) return issued.find(({ revision }) => revision === wanted.revision);
-  return issued.find(({ id }) => id === link.estimateId);
+  if (wanted.hash !== undefined) return issues.find(({ contentHash }) => contentHash === wanted.hash);
+  if (wanted.revision !== undefined) return issues.find(({ revision }) => revision === wanted.revision);
+  return issues.find(({ id }) => id === link.estimateId);
 }
 
 /** An issue's own estimate: it is there, since neither is ever deleted. */
-export async function estimateOf(c: Context<AppEnv>, { id }: Issue): Promise<Estimate> {
-  const found = await estimates.find(c.var.db, id);
+export function estimateOf({ job }: Visit, { id }: Issue): Estimate & { readonly sheet: Sheet } {
+  const found = job.revision(id);
   if (!found?.sheet) throw new Error(`Issued estimate ${id} is gone, or has no sheet.`);
-  return found;
+  return { ...found, sheet: found.sheet };
 }

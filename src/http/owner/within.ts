@@ -2,16 +2,15 @@
 import type { Context } from "hono";
 import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
 import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
-import { estimates } from "../../records/estimates.js";
 import type { Issue } from "../../records/issues.js";
 import type { AppEnv } from "../bindings.js";
 import { type RefuseWith, refuse, wantsPage } from "../problems/refuse.js";
-import { typedIn } from "./answerForm.js";
 import { takeEntry } from "./cookie.js";
 import { estimateView, knownChoice } from "./estimateView.js";
 import { choiceIn, fieldsOf } from "./fields.js";
 import { showView } from "./show.js";
-import { estimateOf, issueSeen, type Visit, visiting } from "./visit.js";
+import { typedIn } from "./typed.js";
+import { issueSeen, type Visit, visiting } from "./visit.js";
 
 /** Only for whoever holds a live link. */
 export async function within(c: Context<AppEnv>, inside: (visit: Visit) => Promise<Response>): Promise<Response> {
@@ -53,8 +52,7 @@ export async function wrong(
     const errors = faults.map(({ field, text }) => ({ pointer: `/${field}`, name, detail: text }));
     return refuse(c, name, { ...(name === "input refused" && { errors }), detail: faults[0]!.text, ...withoutRecord(said) });
   }
-  const estimate = await estimateOf(c, issue);
-  const choice = knownChoice(await estimates.inputOf(c.var.db, estimate), estimate.sheet!, choiceIn(fields));
+  const choice = knownChoice(visit, issue, choiceIn(fields));
   const { status } = ANSWERS[name];
   const view = await estimateView(c, visit, issue, choice, { ...typedIn(fields), wrong: faults });
   return showView(c, view, status as 409 | 422 | 429);

@@ -1,18 +1,18 @@
 /** The owner's answers and questions as the shop sees them, and an answer given elsewhere than on the page put on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
-import { ANSWERS } from "../../acts/refusals.js";
+import { recordAnswer } from "../../acts/recordAnswer.js";
+import { replyToQuestion } from "../../acts/replyToQuestion.js";
 import { today } from "../../acts/today.js";
 import { type AgreedSet, pricedSet, strikeable } from "../../estimating/agreement/choices.js";
 import { measured } from "../../estimating/agreement/limit.js";
-import { SPOKEN_FIELDS, type SpokenAgreement } from "../../estimating/agreement/spoken.js";
+import { SPOKEN_FIELDS } from "../../estimating/agreement/spoken.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
-import { line, money, note, type Reading, reading } from "../../pages/form/reading.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
 import type { AnswerFormProps } from "../../pages/revise/answerForm.js";
 import { type AnswerRow, AnswersPage } from "../../pages/revise/answersPage.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
-import { type Agreement, ANSWERS_GIVEN, agreedTo, answersOf } from "../../records/agreements.js";
+import { type Agreement, agreedTo, answersOf } from "../../records/agreements.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { pricedAgreement } from "../../records/pricedSet.js";
 import { questions } from "../../records/questions.js";
@@ -20,12 +20,11 @@ import { spokenFieldText } from "../../wording/agreement.js";
 import { money as cash } from "../../wording/figures.js";
 import { workTitle } from "../../wording/line.js";
 import { capital } from "../../wording/list.js";
-import { answering, answerRefused } from "../answering.js";
 import type { AppEnv } from "../bindings.js";
+import { fieldsOf, fresh, NOT_A_FORM, type PageStatus, pageDoor, sentForm } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
 
 export const answers = new Hono<AppEnv>();
 
@@ -47,56 +46,35 @@ answers.post("/jobs/:id/answers", async (c) => {
   if (!subject) return refuse(c, "not found", NO_JOB);
   const sent = await sentForm(c);
   if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const about = await aboutOf(c, subject, sent.fields.get("corrects"));
+  const about = await aboutOf(c, subject, sent.get("corrects"));
   if (!about) return refuse(c, "estimate not issued");
-  const typed: Typed = { fields: sent.fields, set: { chosen: sent.all("choose"), struck: sent.all("strike") } };
-  if (sent.intent !== "record") return show(c, subject, about, typed);
-
-  const at = reading(plainContext(about.input.asOf, subject.tongue, about.input.rateBook));
-  const read = readAnswer(at, sent.fields);
-  const errors = errorsIn(at);
-  if (!read.by) errors.set("by", "Who answered: type the name; an answer without one is no record.");
-  if (!read.recordedBy) errors.set("recordedBy", "Your name: type it; it goes on record with the answer.");
-  if (about.corrects && !read.reason) errors.set("reason", "Why the record is corrected: say it in a few words.");
-  const { by, recordedBy } = read;
-  if (errors.size > 0 || !by || !recordedBy) return show(c, subject, about, typed, { errors });
-
-  const outcome = await answering(c, uuidv7(), {
-    ...read,
-    ...typed.set,
-    by,
-    recordedBy,
-    estimateId: about.estimate.id,
-    contentHash: sent.fields.get("hash") ?? "",
-    ...(about.corrects && { corrects: about.corrects.id }),
+  const set = { chosen: sent.all("chosen"), struck: sent.all("struck") };
+  const typed = (form: AskedForm): Typed => ({ form, set });
+  if (sent.get("intent") !== "record") return show(c, subject, about, typed({ ...fresh(recordAnswer), fields: fieldsOf(sent) }));
+  return pageDoor(c, recordAnswer, {
+    on: { estimate: about.estimate.id },
+    tongue: subject.tongue,
+    done: () => `/jobs/${subject.job.id}/answers?recorded`,
+    show: (again) => show(c, subject, about, typed(again), { status: again.status }),
   });
-  if (outcome.is === "recorded") return c.redirect(`/jobs/${subject.job.id}/answers?recorded`, 303);
-  const [name, { detail, errors: faults = [] }] = answerRefused(outcome, subject.tongue);
-  const refused = new Map(faults.map((fault) => [fieldAt(fault.pointer), fault.detail]));
-  if (refused.size === 0) refused.set("", detail ?? ANSWERS[name].title);
-  return show(c, subject, about, typed, { errors: refused, status: faults.length > 0 ? 422 : 409 });
 });
 
 answers.post("/jobs/:id/questions/:question/replies", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const id = c.req.param("question");
-  const asked = await questions.find(c.var.db, id);
-  if (asked?.jobId !== subject.job.id) return refuse(c, "not found", { detail: "There is no such question." });
-  const about = await aboutOf(c, subject, undefined);
-  const at = reading(plainContext(about!.input.asOf, subject.tongue, about!.input.rateBook));
-  const text = note(at, `reply.${id}`, sent.fields.get(`reply.${id}`));
-  const by = line(at, `replier.${id}`, sent.fields.get(`replier.${id}`), 200);
-  const errors = errorsIn(at);
-  if (!text) errors.set(`reply.${id}`, "Write the reply first.");
-  if (!by) errors.set(`replier.${id}`, "Type your name: the owner reads who replied.");
-  const typed = about && blankOf(c, subject, about);
-  if (!text || !by || errors.size > 0)
-    return show(c, subject, about, typed && { ...typed, fields: new Map([...typed.fields, ...sent.fields]) }, { errors });
-  await questions.reply(c.var.db, id, uuidv7(), { by, text }, c.var.clock().toISOString());
-  return c.redirect(`/jobs/${subject.job.id}/answers?replied#questions`, 303);
+  const question = c.req.param("question");
+  return pageDoor(c, replyToQuestion, {
+    on: { question, job: subject.job.id },
+    tongue: subject.tongue,
+    done: () => `/jobs/${subject.job.id}/answers?replied#questions`,
+    show: async (again) => {
+      const about = await aboutOf(c, subject, undefined);
+      return show(c, subject, about, about && blankOf(c, subject, about), {
+        status: again.status,
+        reply: { to: question, form: again },
+      });
+    },
+  });
 });
 
 /** The revision that can be answered now: the current one, or that of the record to be corrected. */
@@ -108,7 +86,7 @@ interface About {
 }
 
 interface Typed {
-  readonly fields: ReadonlyMap<string, string>;
+  readonly form: AskedForm;
   readonly set: AgreedSet;
 }
 
@@ -129,66 +107,26 @@ function blankOf(c: Context<AppEnv>, subject: JobSubject, { estimate, corrects }
   const { settings, owner } = subject;
   const now = c.var.clock();
   const time = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: settings.timeZone }).format(now);
+  const form = fresh(recordAnswer, {
+    answer: corrects?.answer ?? "agreed",
+    channel: "telephone",
+    by: corrects?.by ?? owner?.name ?? "",
+    recordedBy: lastHand(subject),
+    "spoken.date": today(now, settings.timeZone),
+    "spoken.time": time,
+    "spoken.numberCalled": owner?.phone ?? "",
+  });
   return {
-    fields: new Map([
-      ["answer", corrects?.answer ?? "agreed"],
-      ["channel", "telephone"],
-      ["by", corrects?.by ?? owner?.name ?? ""],
-      ["recordedBy", lastHand(subject)],
-      ["spoken.date", today(now, settings.timeZone)],
-      ["spoken.time", time],
-      ["spoken.numberCalled", owner?.phone ?? ""],
-    ]),
+    form,
     set: corrects ?? { chosen: (estimate.sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : [])), struck: [] },
   };
 }
 
-type ReadAnswer = Pick<Agreement, "answer" | "channel" | "reason" | "writing"> & {
-  readonly by?: string | undefined;
-  readonly recordedBy?: string | undefined;
-  readonly spoken?: Partial<SpokenAgreement>;
-};
-
-function readAnswer(at: Reading, fields: ReadonlyMap<string, string>): ReadAnswer {
-  const answer = ANSWERS_GIVEN.find((one) => one === fields.get("answer")) ?? "agreed";
-  const wanted = fields.get("channel");
-  const channel = wanted === "telephone" || wanted === "e-mail" ? wanted : "in person";
-  const isSpoken = wanted === "telephone" || wanted === "in person";
-  const by = line(at, "by", fields.get("by"), 200);
-  const recordedBy = line(at, "recordedBy", fields.get("recordedBy"), 200);
-  const writing = isSpoken ? undefined : line(at, "writing", fields.get("writing"));
-  const reason = line(at, "reason", fields.get("reason"));
-  const spoken = isSpoken && answer !== "declined" ? readSpoken(at, fields, by, recordedBy) : undefined;
-  return { answer, channel, by, recordedBy, ...(writing && { writing }), ...(reason && { reason }), ...(spoken && { spoken }) };
-}
-
-/** Who agreed and who heard it are who answered and who records it, unless others are named. */
-function readSpoken(
-  at: Reading,
-  fields: ReadonlyMap<string, string>,
-  by?: string,
-  recordedBy?: string,
-): Partial<SpokenAgreement> {
-  const read: Record<string, string | number> = {};
-  for (const field of SPOKEN_FIELDS) {
-    const name = `spoken.${field}`;
-    const value = field === "additionalCost" ? money(at, name, fields.get(name)) : line(at, name, fields.get(name));
-    if (value !== undefined) read[field] = value;
-  }
-  return { ...(by && { authoriser: by }), ...(recordedBy && { receiver: recordedBy }), ...read };
-}
-
-const fieldAt = (pointer: string): string =>
-  pointer.startsWith("/spoken/")
-    ? `spoken.${pointer.slice(8)}`
-    : pointer === "/answer" || pointer === "/writing"
-      ? pointer.slice(1)
-      : "";
-
 interface Shown {
-  readonly errors?: ReadonlyMap<string, string>;
   readonly say?: string | undefined;
-  readonly status?: 200 | 409 | 422;
+  readonly status?: PageStatus;
+  /** A reply that was not sent. */
+  readonly reply?: { readonly to: string; readonly form: AskedForm };
 }
 
 async function show(
@@ -196,14 +134,14 @@ async function show(
   subject: JobSubject,
   about: About | undefined,
   typed: Typed | undefined,
-  { errors = new Map(), say, status = errors.size > 0 ? 422 : 200 }: Shown = {},
+  { say, status = 200, reply }: Shown = {},
 ) {
   const { job, head, settings, tongue, revisions, when } = subject;
   const asked = await questions.ofJob(c.var.db, job.id);
   const records = about?.records ?? [];
   const corrected = new Set(records.map(({ corrects }) => corrects));
-  const fields = typed?.fields ?? new Map<string, string>();
-  const form = about && typed && canBeAnswered(about) ? await formOf(c, subject, about, typed, errors) : undefined;
+  const form = about && typed && canBeAnswered(about) ? await formOf(c, subject, about, typed) : undefined;
+  const blankReply = fresh(replyToQuestion, { by: lastHand(subject) });
   return pageAnswer(
     c,
     <AnswersPage
@@ -218,8 +156,10 @@ async function show(
         revision: revisions.find((revision) => revision.id === estimateId)?.revision ?? 0,
         replies: replies.map((reply) => ({ at: when(reply.at), by: reply.by, text: reply.text })),
       }))}
-      fields={fields}
-      errors={errors}
+      replyTo={(id) =>
+        reply?.to === id ? reply.form : { ...blankReply, fields: new Map(blankReply.fields).set("token", uuidv7()) }
+      }
+      errors={reply?.form.errors ?? typed?.form.errors ?? new Map()}
       say={say}
       {...(form && { form })}
     />,
@@ -235,8 +175,7 @@ async function formOf(
   c: Context<AppEnv>,
   { head, tongue, when }: JobSubject,
   { estimate, input, records, corrects }: About,
-  { fields, set }: Typed,
-  errors: ReadonlyMap<string, string>,
+  { form, set }: Typed,
 ): Promise<AnswerFormProps> {
   const asTicked = pricedSet(input, set);
   const priced = "is" in asTicked ? pricedSet(input, { chosen: [], struck: [] }) : asTicked;
@@ -256,8 +195,7 @@ async function formOf(
     total: priced.sheet.totals.total,
     additional: Math.max(0, measured(profile, priced.sheet.totals) - before),
     withTax: profile.taxCounts,
-    fields,
-    errors,
+    form,
     ...(corrects && {
       corrects: {
         id: corrects.id,

@@ -10,6 +10,8 @@ export interface SmallForm {
 interface Named {
   readonly errors: SmallForm["errors"];
   readonly name: string;
+  /** Where fields of one name stand several times on a page; otherwise the name. */
+  readonly id?: string;
 }
 
 interface FieldProps extends Named {
@@ -18,31 +20,31 @@ interface FieldProps extends Named {
 }
 
 /** What is wrong with a field, where it stands. */
-export const Wrong = ({ errors, name }: Named) =>
+export const Wrong = ({ errors, name, id = name }: Named) =>
   errors.has(name) ? (
-    <p class="wrong" id={`${name}-wrong`}>
+    <p class="wrong" id={`${id}-wrong`}>
       <span class="unseen">Error: </span>
       {errors.get(name)}
     </p>
   ) : null;
 
 /** Around a box of any kind, which takes `ties` with it. */
-export const Field = ({ errors, name, label, hint, children }: FieldProps & { readonly children: Child }) => (
+export const Field = ({ errors, name, id = name, label, hint, children }: FieldProps & { readonly children: Child }) => (
   <div class={errors.has(name) ? "field field-wrong" : "field"}>
-    <label for={name}>{label}</label>
+    <label for={id}>{label}</label>
     {hint ? (
-      <p class="hint" id={`${name}-hint`}>
+      <p class="hint" id={`${id}-hint`}>
         {hint}
       </p>
     ) : null}
-    <Wrong errors={errors} name={name} />
+    <Wrong errors={errors} name={name} id={id} />
     {children}
   </div>
 );
 
 /** Ties hint and problem to the box. */
-export function ties({ errors, name, hint }: Named & { readonly hint?: Child }) {
-  const ids = [...(hint ? [`${name}-hint`] : []), ...(errors.has(name) ? [`${name}-wrong`] : [])];
+export function ties({ errors, name, id = name, hint }: Named & { readonly hint?: Child }) {
+  const ids = [...(hint ? [`${id}-hint`] : []), ...(errors.has(name) ? [`${id}-wrong`] : [])];
   return {
     ...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {}),
     ...(errors.has(name) ? { "aria-invalid": "true" } : {}),
@@ -51,6 +53,7 @@ export function ties({ errors, name, hint }: Named & { readonly hint?: Child }) 
 
 interface InputProps extends SmallForm {
   readonly name: string;
+  readonly id?: string;
   readonly hint?: Child;
   readonly autocomplete?: string | undefined;
   /** Width in figures or letters the answer usually has. */
@@ -77,7 +80,7 @@ export const Input = (props: InputProps) => {
   const keys = props.keys ?? (size === "figure" ? "numeric" : size === "money" ? "decimal" : undefined);
   return (
     <input
-      id={name}
+      id={props.id ?? name}
       name={name}
       type={type}
       value={value ?? fields.get(name) ?? ""}
@@ -100,7 +103,7 @@ export const Box = (props: BoxProps) => (
 /** In a cell of a table, whose heads are its label to the eye. */
 export const CellBox = ({ label, ...props }: BoxProps) => (
   <>
-    <label class="unseen" for={props.name}>
+    <label class="unseen" for={props.id ?? props.name}>
       {label}
     </label>
     <Input {...props} />
@@ -110,7 +113,7 @@ export const CellBox = ({ label, ...props }: BoxProps) => (
 
 export const Area = (props: BoxProps) => (
   <Field {...props}>
-    <textarea id={props.name} name={props.name} rows={props.rows ?? 4} {...ties(props)}>
+    <textarea id={props.id ?? props.name} name={props.name} rows={props.rows ?? 4} {...ties(props)}>
       {firstLineKept(props.value ?? props.fields.get(props.name) ?? "")}
     </textarea>
   </Field>
@@ -127,7 +130,7 @@ export const Pick = (props: BoxProps & { options: Options }) => {
   const stray = now !== "" && !props.options.some(([value]) => value === now);
   return (
     <Field {...props}>
-      <select id={props.name} name={props.name} {...(props.size && { class: `size-${props.size}` })} {...ties(props)}>
+      <select id={props.id ?? props.name} name={props.name} {...(props.size && { class: `size-${props.size}` })} {...ties(props)}>
         {[...props.options, ...(stray ? [[now, now] as const] : [])].map(([value, name]) => (
           <option value={value} selected={value === now}>
             {name}

@@ -45,8 +45,8 @@ export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
       <blockquote>{texts[answer]}</blockquote>
       <form method="post" action={OWNER_PATHS.agreement} novalidate>
         <Carried name="hash" values={[paper.contentHash]} />
-        <Carried name="choose" values={choice.chosen} />
-        <Carried name="strike" values={choice.struck} />
+        <Carried name="chosen" values={choice.chosen} />
+        <Carried name="struck" values={choice.struck} />
         <Carried name="amount" values={[String(sheet.totals.total)]} />
         <Carried name="name" values={[typed?.name ?? ""]} />
         <p class="actions">

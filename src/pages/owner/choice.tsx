@@ -10,7 +10,7 @@ export const Options = ({ view }: { view: EstimateView }) => {
   if (sheet.options.length === 0) return null;
   const open = state.is === "open";
   return (
-    <fieldset class="part" id="choose">
+    <fieldset class="part" id="chosen">
       <legend>Your choice</legend>
       <p class="hint">
         {open ? "Tick what you want. " : ""}Options share work, so each price goes with the others as they are ticked; the total
@@ -24,12 +24,12 @@ export const Options = ({ view }: { view: EstimateView }) => {
 };
 
 const Option = ({ view, option, open }: { view: EstimateView; option: OwnerGroup; open: boolean }) => {
-  const id = `choose.${key(option.id)}`;
+  const id = `chosen.${key(option.id)}`;
   const chosen = view.choice.chosen.includes(option.id);
   return (
     <div class="field tick option">
       {open ? (
-        <input type="checkbox" id={id} name="choose" value={option.id} checked={chosen} aria-describedby={`${id}-price`} />
+        <input type="checkbox" id={id} name="chosen" value={option.id} checked={chosen} aria-describedby={`${id}-price`} />
       ) : null}
       <label for={id}>
         {open ? null : <span class={chosen ? "tag tag-on" : "tag"}>{chosen ? "taken" : "left"}</span>} {option.names.join("; ")}
@@ -45,7 +45,7 @@ const Option = ({ view, option, open }: { view: EstimateView; option: OwnerGroup
 
 export const Strikes = ({ view: { work, choice, wrong } }: { view: EstimateView }) =>
   work.length === 0 ? null : (
-    <details class="fold" id="strike" open={choice.struck.length > 0 || wrong.some(({ field }) => field === "strike")}>
+    <details class="fold" id="struck" open={choice.struck.length > 0 || wrong.some(({ field }) => field === "struck")}>
       <summary>Leave some of the work out</summary>
       <fieldset>
         <legend class="unseen">Work to leave out</legend>
@@ -55,8 +55,8 @@ export const Strikes = ({ view: { work, choice, wrong } }: { view: EstimateView 
         </p>
         {work.map(({ id, title, ifFound }) => (
           <Tick
-            id={`strike.${key(id)}`}
-            name="strike"
+            id={`struck.${key(id)}`}
+            name="struck"
             value={id}
             checked={choice.struck.includes(id)}
             label={

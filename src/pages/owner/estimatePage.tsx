@@ -65,7 +65,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
         {open ? (
           <div class="till">
-            <output class="till-total" id="total-now" data-follows for="choose">
+            <output class="till-total" id="total-now" data-follows for="chosen">
               <span class="till-name">Total</span> <strong>{money(sheet.totals.total, tongue)}</strong>
             </output>
             <p class="till-buttons">
@@ -87,8 +87,8 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
 const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
   name: "name",
   answer: "your-answer",
-  strike: "strike",
-  choose: "choose",
+  struck: "struck",
+  chosen: "chosen",
   text: "question",
   amount: "total",
 };

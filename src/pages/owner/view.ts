@@ -212,7 +212,7 @@ export interface OwnerQuestion {
 }
 
 export interface OwnerFault {
-  readonly field: "name" | "answer" | "strike" | "choose" | "text" | "amount";
+  readonly field: "name" | "answer" | "struck" | "chosen" | "text" | "amount";
   readonly text: string;
 }
 
@@ -222,7 +222,7 @@ export type PricedView = Pick<EstimateView, "choice" | "sheet" | "texts">;
 /**
  * Forms, application/x-www-form-urlencoded:
  * - /o/entry: `link` (what stands after the # of the address), or `number` and `code`
- * - /o/price: `hash`, any `choose`, any `strike`; `name` is carried along
+ * - /o/price: `hash`, any `chosen`, any `struck`; `name` is carried along
  * - /o/check: the same, `answer` ('agreed' or 'declined'; agreed with work struck out is checked as 'part agreed')
  * - /o/agreement: the same, `amount` (total shown, minor units), `answer`
  * - /o/question: `hash`, `text`

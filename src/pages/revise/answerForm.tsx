@@ -2,15 +2,16 @@
  * Puts on record an answer that was not given on the page. A spoken one carries the particulars that 16 CCR 2722(a) lists, in every
  * place; one in writing says which writing.
  */
-import { SPOKEN_FIELDS, type SpokenField } from "../../estimating/agreement/spoken.js";
-import { spokenFieldText } from "../../wording/agreement.js";
+import { SPOKEN_FIELDS } from "../../estimating/agreement/spoken.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
-import { Box, Pick, type SmallForm, Tick } from "../frame/field.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
+import { Tick } from "../frame/field.js";
 import type { JobHead } from "./jobFrame.js";
 
-export interface AnswerFormProps extends SmallForm {
+export interface AnswerFormProps {
+  readonly form: AskedForm;
   readonly job: JobHead;
   readonly tongue: Tongue;
   readonly revision: number;
@@ -29,56 +30,48 @@ export interface AnswerFormProps extends SmallForm {
   readonly corrects?: { readonly id: string; readonly text: string };
 }
 
-const HINT: Readonly<Partial<Record<SpokenField, string>>> = {
-  time: "Such as 14:30, where the shop is.",
-  numberCalled: "Or how they were reached.",
-  receiver: "Who at the shop heard it.",
-};
-
 export const AnswerForm = (props: AnswerFormProps) => {
-  const { job, revision, corrects, options, work, chosen, struck, tongue, total, additional, withTax } = props;
+  const { form, job, revision, corrects, options, work, chosen, struck, tongue, total, additional, withTax } = props;
   return (
     <form method="post" action={`/jobs/${job.id}/answers`} id="record" novalidate>
       <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
         Work out the price
       </button>
-      <input type="hidden" name="hash" value={props.contentHash} />
+      <input type="hidden" name="token" value={form.fields.get("token")} />
+      <input type="hidden" name="contentHash" value={props.contentHash} />
       {corrects ? <input type="hidden" name="corrects" value={corrects.id} /> : null}
       <fieldset class="part">
         <legend>{corrects ? "Correct an answer" : `Record an answer to revision ${revision}`}</legend>
         {corrects ? <p>The new record takes the place of this one, which stays readable: {corrects.text}</p> : null}
         <div class="columns">
-          <Pick
-            {...props}
+          <Ask
+            form={form}
             name="answer"
-            label="Answer"
             options={[
               ["agreed", "agreed"],
               ["part agreed", "agreed in part: some work is left out"],
               ["declined", "declined"],
             ]}
           />
-          <Pick
-            {...props}
+          <Ask
+            form={form}
             name="channel"
-            label="How it was given"
             options={[
               ["telephone", "by telephone"],
-              ["in person", "in person, spoken"],
-              ["signed", "in person, signed on paper"],
+              ["in person", "in person"],
               ["e-mail", "by e-mail"],
             ]}
           />
-          <Box {...props} name="by" label="Who answered" />
-          <Box {...props} name="recordedBy" label="Your name" autocomplete="name" />
+          <Ask form={form} name="by" />
+          <Ask form={form} name="recordedBy" autocomplete="name" />
         </div>
         {options.length > 0 ? (
           <fieldset class="ticks">
             <legend>Options taken</legend>
             {options.map(({ id, names, price }) => (
               <Tick
-                id={`choose.${key(id)}`}
-                name="choose"
+                id={`chosen.${key(id)}`}
+                name="chosen"
                 value={id}
                 checked={chosen.includes(id)}
                 label={`${names.join("; ")} (${money(price, tongue)})`}
@@ -91,7 +84,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
           <fieldset class="ticks">
             <legend class="unseen">Work left out</legend>
             {work.map(({ id, title }) => (
-              <Tick id={`strike.${key(id)}`} name="strike" value={id} checked={struck.includes(id)} label={title} />
+              <Tick id={`struck.${key(id)}`} name="struck" value={id} checked={struck.includes(id)} label={title} />
             ))}
           </fieldset>
         </details>
@@ -111,28 +104,20 @@ export const AnswerForm = (props: AnswerFormProps) => {
         </p>
         <div class="columns">
           {SPOKEN_FIELDS.map((field) => (
-            <Box
-              {...props}
+            <Ask
+              form={form}
               name={`spoken.${field}`}
-              label={spokenFieldText(field)}
-              hint={field === "additionalCost" ? `For what is ticked: ${money(additional, tongue)}.` : HINT[field]}
-              type={field === "date" ? "date" : "text"}
-              {...(field === "additionalCost" ? { size: "money" as const } : {})}
+              {...(field === "date" ? { type: "date" as const } : {})}
+              {...(field === "additionalCost" ? { hint: `For what is ticked: ${money(additional, tongue)}.` } : {})}
             />
           ))}
         </div>
       </fieldset>
       <fieldset class="part written">
         <legend>When it was written</legend>
-        <Box
-          {...props}
-          name="writing"
-          label="Which writing it rests on"
-          hint="Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12."
-          size="long"
-        />
+        <Ask form={form} name="writing" size="long" />
       </fieldset>
-      {corrects ? <Box {...props} name="reason" label="Why the record is corrected" size="long" /> : null}
+      {corrects ? <Ask form={form} name="reason" size="long" /> : null}
       <p class="actions">
         <button type="submit" name="intent" value="record" class="primary">
           Put it on record

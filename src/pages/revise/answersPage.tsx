@@ -1,8 +1,8 @@
 /** What the owner answered to each revision, what was asked, and the form that puts a spoken or written answer on record. */
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
+import type { AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import type { SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { AnswerForm, type AnswerFormProps } from "./answerForm.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
@@ -35,7 +35,9 @@ export interface AnswerRow {
   readonly pdfHash: string;
 }
 
-interface AnswersPageProps extends SmallForm {
+export interface AnswersPageProps {
+  readonly errors: ReadonlyMap<string, string>;
+  readonly replyTo: (question: string) => AskedForm;
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -62,7 +64,7 @@ export const AnswersPage = (props: AnswersPageProps) => {
         answers.map((answer) => <Answer answer={answer} tongue={tongue} job={job} />)
       )}
       {form ? <AnswerForm {...form} /> : null}
-      <Questions job={job} questions={questions} fields={props.fields} errors={errors} />
+      <Questions job={job} questions={questions} replyTo={props.replyTo} />
     </JobFramed>
   );
 };

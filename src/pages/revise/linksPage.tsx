@@ -1,7 +1,7 @@
 /** Every link to a job's owner's page: where it went, until when it opens; one more, or one withdrawn. */
 
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
@@ -18,7 +18,7 @@ export interface LinkRow {
   readonly dead?: string;
 }
 
-interface LinksPageProps extends SmallForm {
+export interface LinksPageProps extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   readonly job: JobHead;
@@ -61,9 +61,9 @@ export const LinksPage = (props: LinksPageProps) => {
             <legend>One more link</legend>
             <p>It opens the issued revisions of this job. Links made before go on opening them until they end.</p>
             <div class="columns">
-              <Box {...props} name="by" label="Your name" autocomplete="name" />
-              <Box {...props} name="deliveredTo" label="Where it goes" hint="An e-mail address or a telephone number." code />
-              <Box {...props} name="days" label="Days it opens" size="figure" />
+              <Ask form={props} name="by" autocomplete="name" />
+              <Ask form={props} name="deliveredTo" code />
+              <Ask form={props} name="days" />
             </div>
             {props.canSend ? <SendTick fields={props.fields} /> : null}
             <p class="actions">
@@ -78,7 +78,7 @@ export const LinksPage = (props: LinksPageProps) => {
   );
 };
 
-interface WithdrawPageProps extends SmallForm {
+export interface WithdrawPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly link: LinkRow;
@@ -95,8 +95,9 @@ export const WithdrawPage = (props: WithdrawPageProps) => {
         given through it stay on record.
       </p>
       <form method="post" action={`/jobs/${job.id}/links/${link.id}/withdrawal`} class="narrow" novalidate>
-        <Box {...props} name="by" label="Your name" autocomplete="name" />
-        <Box {...props} name="reason" label="Why" hint="May stay empty." />
+        <input type="hidden" name="token" value={props.fields.get("token")} />
+        <Ask form={props} name="by" autocomplete="name" />
+        <Ask form={props} name="reason" />
         <p class="actions">
           <button type="submit" class="primary">
             Withdraw it for good

@@ -1,5 +1,5 @@
 /** What owners asked on their page, each with a box to reply in. */
-import { Area, Box, type SmallForm } from "../frame/field.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface QuestionRow {
@@ -10,8 +10,14 @@ export interface QuestionRow {
   readonly replies: readonly { readonly at: string; readonly by: string; readonly text: string }[];
 }
 
-/** Fields are named `reply.ID` and `replier.ID`, so that several can stand on one page. */
-export const Questions = ({ job, questions, ...form }: SmallForm & { job: JobHead; questions: readonly QuestionRow[] }) => (
+interface QuestionsProps {
+  readonly job: JobHead;
+  readonly questions: readonly QuestionRow[];
+  /** The form that replies to one. */
+  readonly replyTo: (question: string) => AskedForm;
+}
+
+export const Questions = ({ job, questions, replyTo }: QuestionsProps) => (
   <section id="questions" aria-labelledby="questions-name">
     <h2 id="questions-name">Questions</h2>
     {questions.length === 0 ? (
@@ -32,8 +38,15 @@ export const Questions = ({ job, questions, ...form }: SmallForm & { job: JobHea
           </div>
         ))}
         <form method="post" action={`/jobs/${job.id}/questions/${id}/replies`} novalidate>
-          <Area {...form} name={`reply.${id}`} label={replies.length === 0 ? "Reply" : "Reply once more"} rows={2} />
-          <Box {...form} name={`replier.${id}`} label="Your name" size="word" autocomplete="name" />
+          <input type="hidden" name="token" value={replyTo(id).fields.get("token")} />
+          <Ask
+            form={replyTo(id)}
+            name="text"
+            id={`text.${id}`}
+            {...(replies.length > 0 && { label: "Reply once more" })}
+            rows={2}
+          />
+          <Ask form={replyTo(id)} name="by" id={`by.${id}`} size="word" autocomplete="name" />
           <p class="actions">
             <button type="submit">Send the reply</button>
           </p>

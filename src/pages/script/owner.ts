@@ -21,7 +21,7 @@ function followLink(): void {
   form.submit();
 }
 
-const TICKS = 'input[name="choose"], input[name="strike"]';
+const TICKS = 'input[name="chosen"], input[name="struck"]';
 const form = byId<HTMLFormElement>("answer");
 let running: AbortController | undefined;
 

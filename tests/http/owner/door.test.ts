@@ -1,11 +1,12 @@
 /** Who gets in by a link, how long, and what neither logs, caches, other sites nor guessers get. */
+
 import { describe, expect, it } from "vitest";
 import type { AppOptions } from "../../../src/http/app.js";
 import { OWNER_PATHS } from "../../../src/pages/owner/view.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";
-import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { eventsOf } from "../../../src/records/trail.js";
+import { withdraws } from "../../records/support/answer.js";
 import { draftOf, issued, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { BASE } from "../support/documented.js";
 import { shop } from "../support/shop.js";
@@ -118,7 +119,7 @@ describe("a link", () => {
       const { db, secret, enter, ask, pass } = await guarded();
       const { cookie } = await enter();
       if (kill === "expiry") pass(90 * 24 * 3_600_000);
-      else await ownerLinks.withdraw(db, secret.fragment.split(".")[0]!, "w", { by: "Wilhelmina" }, "2026-11-25T10:00:00.000Z");
+      else await withdraws(db, "w", secret.fragment.split(".")[0]!, { by: "Wilhelmina" }, "2026-11-25T10:00:00.000Z");
       const seen = await ask(OWNER_PATHS.estimate, { headers: { cookie } });
       expect([seen.status, (await read(seen)).type]).toEqual([410, "/problems/link-dead"]);
       expect(seen.headers.get("set-cookie")).toMatch(/^__Host-ohmwright-owner=; Max-Age=0/);
@@ -260,7 +261,7 @@ describe("an answer on the page", () => {
     expect(again.status).toBe(200);
     const other = await opened.post(
       OWNER_PATHS.agreement,
-      { ...fields, answer: "agreed", amount: String(opened.record.sheet!.totals.total), choose: "new mains lead" },
+      { ...fields, answer: "agreed", amount: String(opened.record.sheet!.totals.total), chosen: "new mains lead" },
       headers,
     );
     expect([other.status, (await read(other)).type]).toEqual([409, "/problems/answered-already"]);

@@ -107,9 +107,9 @@ describe("the estimate on the owner's page", () => {
     const { ids, chosen, priceOf } = await optionsOf(told);
     expect(totalOn(seen.html)).toBe(priceOf(chosen));
     for (const set of [[], ids, [ids[1]!]]) {
-      const priced = await owner.press(seen, "Work out the price", { choose: set });
+      const priced = await owner.press(seen, "Work out the price", { chosen: set });
       expect(totalOn(priced.html)).toBe(priceOf(set));
-      const ticked = [...priced.html.matchAll(/name="choose" value="([^"]+)" checked/g)].map(([, id]) => id);
+      const ticked = [...priced.html.matchAll(/name="chosen" value="([^"]+)" checked/g)].map(([, id]) => id);
       expect(ticked.sort()).toEqual([...set].sort());
     }
   });
@@ -126,7 +126,7 @@ describe("answering", () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
     const { ids, priceOf } = await optionsOf(told);
-    const check = await owner.press(seen, "Agree to what is ticked", { choose: [ids[1]!], name: NAME });
+    const check = await owner.press(seen, "Agree to what is ticked", { chosen: [ids[1]!], name: NAME });
     const read = words(check.html);
     expect(read).toContain("Check your answer");
     expect(read).toContain(`I agree that it comes to ${priceOf([ids[1]!])}`);
@@ -145,17 +145,17 @@ describe("answering", () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
     const { ids } = await optionsOf(told);
-    const check = await owner.press(seen, "Agree to what is ticked", { choose: [ids[1]!], name: NAME });
+    const check = await owner.press(seen, "Agree to what is ticked", { chosen: [ids[1]!], name: NAME });
     const back = await owner.press(check, "Go back and change it");
     expect(back.html).toContain(`value="${NAME}"`);
-    expect(back.html).toMatch(new RegExp(`name="choose" value="${ids[1]}" checked`));
+    expect(back.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
   });
 
   it("is agreeing in part when work is left out", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const [, struck] = /name="strike" value="([^"]+)"/.exec(seen.html)!;
-    const check = await owner.press(seen, "Agree to what is ticked", { strike: [struck!], name: NAME });
+    const [, struck] = /name="struck" value="([^"]+)"/.exec(seen.html)!;
+    const check = await owner.press(seen, "Agree to what is ticked", { struck: [struck!], name: NAME });
     expect(words(check.html)).toContain("Agree in part");
     await owner.press(check, "Accept and send");
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { estimates } from "../../../src/records/estimates.js";
-import { ownerLinks } from "../../../src/records/ownerLinks.js";
+import { links } from "../../records/support/answer.js";
 import { agreedJob, closed, closing, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
@@ -41,9 +41,8 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const pdf = await opened.app.request(`http://localhost:4700/jobs/${TAPE_ECHO}/final-account.pdf`);
   expect(pdf.headers.get("content-type")).toBe("application/pdf");
 
-  const sent = { by: HAND, deliveredTo: "ottilie@larkholt.example", expiresAt: "2027-01-01T00:00:00.000Z" };
-  const link = await ownerLinks.add(db, estimateId, sent, "2026-11-25T09:00:00.000Z");
-  if (link.is !== "made") throw new Error(link.is);
+  const sent = { by: HAND, deliveredTo: "ottilie@larkholt.example" };
+  const link = await links(db, estimateId, sent, "2026-11-25T09:00:00.000Z");
   const owner = visitor(opened);
   const seen = await owner.send("/o/entry", [["link", link.secret.fragment]]);
   expect(words(seen.html)).toContain("The work is done");

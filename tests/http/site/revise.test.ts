@@ -21,7 +21,7 @@ async function changeDraft({ opened, estimateId }: Story, change: (input: object
 
 async function agreedOnPage(told: Story, choose?: readonly string[]) {
   const { owner, seen } = await come(told, await issued(told));
-  const check = await owner.press(seen, "Agree to what is ticked", { name: NAME, ...(choose && { choose }) });
+  const check = await owner.press(seen, "Agree to what is ticked", { name: NAME, ...(choose && { chosen: choose }) });
   await owner.press(check, "Accept and send");
 }
 

@@ -1,11 +1,12 @@
 /** A job that was agreed to, worked on as its sheet says or as a test wants, and closed. Times and people invented. */
-import { answer } from "../../../src/records/answer.js";
+
 import { type Closing, closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
 import { tellingOf } from "../../../src/records/keptOnce.js";
 import { standingOf } from "../../../src/records/standing.js";
 import { recorded } from "../../../src/records/trail.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../../../src/records/workLog.js";
+import { answer } from "./answer.js";
 import { closing, HAND } from "./closing.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./livedIn.js";
 

@@ -1,6 +1,5 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
-import { type AnswerOutcome, answer } from "../../../src/records/answer.js";
-import type { Given } from "../../../src/records/answerRefusal.js";
+import type { Given } from "../../../src/acts/answered.js";
 import { closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
@@ -9,9 +8,9 @@ import { logWork } from "../../../src/records/logWork.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { photos } from "../../../src/records/photos.js";
-import { questions } from "../../../src/records/questions.js";
 import { takeReading, tickOff } from "../../../src/records/tickOff.js";
 import { withdrawEntry } from "../../../src/records/withdrawEntry.js";
+import { type Answered, answer, asks, links, replies, withdraws } from "./answer.js";
 import { closing } from "./closing.js";
 import { outgoing } from "./outgoing.js";
 
@@ -38,15 +37,12 @@ export async function given(db: Database, estimateId: string, changed: Partial<G
     channel: "page",
     chosen: [],
     struck: [],
-    zone: "Europe/London",
-    today: "2026-11-25",
-    wording: ({ sheet }, earlier) => `I agree to ${sheet.totals.total} (${earlier ?? "first"}).`,
     ...changed,
   };
 }
 
-export function recordOf(outcome: AnswerOutcome) {
-  if (outcome.is !== "recorded") throw new Error(JSON.stringify(outcome));
+export function recordOf(outcome: Answered) {
+  if (!("record" in outcome)) throw new Error(JSON.stringify(outcome));
   return outcome.record;
 }
 
@@ -59,8 +55,8 @@ export const draftOf = async (db: Database, jobId: string) => {
 export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   const first = await issued(db, (await draftOf(db, jobId)).id, at(1));
   const link = (await ownerLinks.find(db, first.secret.fragment.split(".")[0]!))!;
-  await questions.ask(db, "question-1", { estimateId: first.record.id, link, text: "How long will it take?" }, at(2));
-  await questions.reply(db, "question-1", "reply-1", { by: "Wilhelmina", text: "About three weeks." }, at(3));
+  await asks(db, "question-1", link, "How long will it take?", at(2));
+  await replies(db, "reply-1", "question-1", { by: "Wilhelmina", text: "About three weeks." }, at(3));
   const options = first.record.sheet!.options.map(({ id }) => id);
   recordOf(await answer(db, "answer-1", await given(db, first.record.id, { chosen: options }), at(4)));
 
@@ -116,13 +112,7 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(10));
   const closed = await closeJob(db, jobId, closing({ terms: { ...closing().terms, on: "2026-11-25" } }), at(10));
   if (closed.is !== "closed") throw new Error(closed.is);
-  const other = await ownerLinks.add(
-    db,
-    "draft-2",
-    { by: "Wilhelmina", deliveredTo: "ottilie@larkholt.example", expiresAt: "2027-01-01T00:00:00.000Z" },
-    at(11),
-  );
-  if (other.is !== "made") throw new Error(other.is);
-  await ownerLinks.withdraw(db, other.link.id, "withdrawal-1", { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
+  const other = await links(db, "draft-2", { by: "Wilhelmina", deliveredTo: "ottilie@larkholt.example", days: 37 }, at(11));
+  await withdraws(db, "withdrawal-1", other.id, { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
   return { jobId, first, second, link, other };
 }

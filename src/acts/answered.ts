@@ -1,0 +1,204 @@
+/**
+ * An owner's answer put on record: by the owner through a link, or by the shop for one given elsewhere. Only what is current can be agreed
+ * to; the same answer again is harmless; another one is a correction. The words on record are those that were shown: both are
+ * `answerWords` of the same set.
+ */
+import type { AgreedSet, PricedSet } from "../estimating/agreement/choices.js";
+import { measured } from "../estimating/agreement/limit.js";
+import { missingSpokenFields, type SpokenAgreement } from "../estimating/agreement/spoken.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
+import { profileOf } from "../estimating/law/profiles.js";
+import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
+import { tellingOf } from "../records/keptOnce.js";
+import type { OwnerLink } from "../records/ownerLinks.js";
+import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
+import { money } from "../wording/figures.js";
+import { day } from "../wording/time.js";
+import type { Tongue } from "../wording/tongue.js";
+import { type Decided, type Desk, refused, wrongField } from "./act.js";
+import type { JobAsItStands } from "./job.js";
+import { today } from "./today.js";
+
+export interface Given extends AgreedSet {
+  readonly estimateId: string;
+  /** Content hash of the revision that was seen; absent: whatever it is. */
+  readonly contentHash?: string | undefined;
+  readonly answer: AnswerGiven;
+  readonly by: string;
+  readonly channel: Channel;
+  /** The total that was shown for the set, where it was shown beside the answer. */
+  readonly shown?: Minor | undefined;
+  readonly link?: OwnerLink | undefined;
+  readonly address?: string | undefined;
+  readonly agent?: string | undefined;
+  readonly recordedBy?: string | undefined;
+  readonly spoken?: Partial<SpokenAgreement> | undefined;
+  readonly writing?: string | undefined;
+  readonly corrects?: string | undefined;
+  readonly reason?: string | undefined;
+}
+
+type Refused = ReturnType<typeof refused>;
+
+/** Whose figures the words are in: the owner's, where the paper has them. */
+export const answerTongue = ({ settings }: JobAsItStands, input: EstimateInput): Tongue => ({
+  locale: input.paperwork?.locale ?? settings.locale,
+  currency: input.currency,
+});
+
+/** A refusal is of the revision as it was issued, whatever was ticked meanwhile. */
+export const setOf = (answer: AnswerGiven, { chosen, struck }: AgreedSet, issued: AgreedSet): AgreedSet =>
+  answer === "declined" ? issued : { chosen: [...new Set(chosen)].sort(), struck: [...new Set(struck)].sort() };
+
+/** The options that the revision itself has chosen. */
+export const asIssued = (job: JobAsItStands, estimateId: string): AgreedSet => ({
+  chosen: (job.revision(estimateId)?.sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : [])).sort(),
+  struck: [],
+});
+
+/** The exact text of an answer to a set: shown before it is sent, and put on record. */
+export function answerWords(job: JobAsItStands, estimateId: string, answer: AnswerGiven, set: AgreedSet): string {
+  const revision = job.revision(estimateId)!;
+  const input = job.inputOf(revision);
+  const asked = setOf(answer, set, asIssued(job, estimateId));
+  const priced = job.priced(estimateId, asked);
+  if ("is" in priced) throw new Error(`The set names '${priced.id}', which the revision does not have.`);
+  const earlier = job.agreed(revision.revision)?.agreement.revision;
+  return ownerAnswerText({ answer, input, sheet: priced.sheet, struck: asked.struck, earlier }, answerTongue(job, input));
+}
+
+export async function answered(
+  desk: Desk,
+  job: JobAsItStands,
+  given: Given,
+): Promise<Decided<Agreement & { readonly again?: true }>> {
+  const { estimateId, answer } = given;
+  const revision = job.revision(estimateId);
+  if (!revision) return refused("not found", { detail: "There is no such estimate." });
+  const issue = job.issueOf(estimateId);
+  if (!issue) return refused("estimate not issued");
+  if (given.contentHash !== undefined && issue.contentHash !== given.contentHash) return refused("content differs");
+  const input = job.inputOf(revision);
+  const tongue = answerTongue(job, input);
+  const set = setOf(answer, given, asIssued(job, estimateId));
+  const priced = job.priced(estimateId, set);
+  if ("is" in priced)
+    return wrongField(
+      `/${priced.field}`,
+      "record unknown",
+      `'${priced.id}' is not ${priced.field === "chosen" ? "an option" : "work that can be left out"} of this revision.`,
+    );
+  const standing = job.answerTo(estimateId);
+  if (standing && given.corrects === undefined) {
+    if (isSame(standing, answer, set)) return { answer: { ...standing, again: true } };
+    const detail = `${standing.by} ${standing.answer} on ${standing.at}. Ask the shop to put a correction on record.`;
+    return refused("answered already", { detail, current: standing });
+  }
+  if (job.closedOn)
+    return refused("job closed", {
+      detail: `The job was closed on ${day(job.closedOn, tongue.locale)}, and its account is final.`,
+    });
+  if (given.corrects !== standing?.id) return refused("nothing to correct", standing ? { current: standing } : {});
+  const current = job.current!;
+  if (current.id !== estimateId && !(given.corrects !== undefined && answer === "declined"))
+    return refused("revision superseded", { detail: `Revision ${current.revision} is current; answer that one.` });
+  const earlier = job.agreed(issue.revision);
+  const refusal = refusalOf(desk, job, given, set, priced, input, earlier, tongue);
+  if (refusal) return refusal;
+
+  const { by, channel, link, address, agent, recordedBy, spoken, writing, corrects, reason } = given;
+  const { jobId, contentHash, pdfHash } = issue;
+  const { currency, totals, ceiling } = priced.sheet;
+  // A refusal chooses nothing.
+  const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
+  const record: Agreement = {
+    ...{ id: desk.newId(), jobId, at: desk.at, zone: job.settings.timeZone, estimateId, revision: issue.revision },
+    ...{ contentHash, pdfHash, answer, by, channel, currency, ...kept },
+    wording: answerWords(job, estimateId, answer, set),
+    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount }),
+    ...(link && { linkId: link.id, deliveredTo: link.deliveredTo }),
+    ...(address && { address }),
+    ...(agent && { agent }),
+    ...(recordedBy && { recordedBy }),
+    ...(spoken && { spoken: spoken as SpokenAgreement }),
+    ...(writing && { writing }),
+    ...(corrects !== undefined && { corrects }),
+    ...(reason && { reason }),
+  };
+  const told = { revision: issue.revision, answer, by, record: await tellingOf("agreements", record) };
+  return {
+    answer: record,
+    writes: [addAgreement(desk.db, record)],
+    trail: {
+      job: jobId,
+      head: job.head,
+      events: [{ is: corrects === undefined ? "answered" : "answer corrected", content: told }],
+    },
+  };
+}
+
+const isSame = (standing: Agreement, answer: AnswerGiven, { chosen, struck }: AgreedSet): boolean =>
+  standing.answer === answer &&
+  (answer === "declined" || JSON.stringify([standing.chosen, standing.struck]) === JSON.stringify([chosen, struck]));
+
+const SET_DIFFERS = {
+  all: "Nothing is left out; say which work is not to be done, or agree to all of it.",
+  some: "Some work is left out; that is agreeing in part.",
+  none: "All work is left out; that is declining.",
+} as const;
+
+/** Of an answer to what is current: its set, its price, its channel. `earlier` is what was agreed before. */
+function refusalOf(
+  desk: Desk,
+  job: JobAsItStands,
+  given: Given,
+  { struck }: AgreedSet,
+  { input: agreed, sheet }: PricedSet,
+  whole: EstimateInput,
+  earlier: PricedSet | undefined,
+  tongue: Tongue,
+): Refused | undefined {
+  if (given.answer === "declined") return channelRefusal(given, undefined, tongue);
+  const some = agreed.items.some(({ count, certainty }) => count > 0 && (certainty.is !== "optional" || certainty.chosen));
+  const left = struck.length === 0 ? "all" : some ? "some" : "none";
+  const wanted = { agreed: "all", "part agreed": "some" }[given.answer];
+  if (left !== wanted) return wrongField("/answer", "answer and set differ", SET_DIFFERS[left]);
+  if (given.channel === "page" && today(desk.now, job.settings.timeZone) > sheet.validUntil) {
+    const detail = `It was good until ${day(sheet.validUntil, tongue.locale)}. Ask the shop for a new one.`;
+    return refused("revision lapsed", { detail });
+  }
+  const { total } = sheet.totals;
+  if (given.shown !== undefined && given.shown !== total) {
+    const detail = `It comes to ${money(total, tongue)}, tax included, and ${money(given.shown, tongue)} was shown. Look at it again, then answer.`;
+    return refused("price differs", { detail });
+  }
+  const profile = profileOf(whole.policy?.profile);
+  const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
+  return channelRefusal(given, Math.max(0, measured(profile, sheet.totals) - before), tongue);
+}
+
+/** A spoken agreement is recorded with all its particulars; one in writing says which. `additional` is what it agrees to on top. */
+function channelRefusal(
+  { channel, spoken, writing, answer }: Given,
+  additional: Minor | undefined,
+  tongue: Tongue,
+): Refused | undefined {
+  if (channel === "page" || answer === "declined") return undefined;
+  if (channel === "e-mail" || (channel === "in person" && !spoken)) {
+    const which =
+      "Say which writing the answer rests on, such as the paper signed at the counter, or give the particulars of a spoken one.";
+    return writing?.trim() ? undefined : wrongField("/writing", "writing missing", which);
+  }
+  const missing = missingSpokenFields(spoken ?? {});
+  if (missing.length > 0)
+    return refused("input refused", {
+      errors: missing.map((field) => ({
+        pointer: `/spoken/${field}`,
+        name: "spoken item missing",
+        detail: `${spokenFieldText(field)} is missing; a spoken agreement is recorded with all its particulars.`,
+      })),
+    });
+  if (additional === undefined || spoken?.additionalCost === additional) return undefined;
+  const detail = `This answer agrees to ${money(additional, tongue)} more; the owner must have been told that amount.`;
+  return wrongField("/spoken/additionalCost", "additional cost differs", detail);
+}

@@ -1,0 +1,67 @@
+/** An answer given elsewhere than on the owner's page, put on record by the shop; or a correction of one that is. */
+import { z } from "zod";
+import { ANSWERS_GIVEN } from "../records/agreements.js";
+import { jobOfEstimate } from "../records/estimates.js";
+import { spokenFieldText } from "../wording/agreement.js";
+import { act, refused } from "./act.js";
+import { answered } from "./answered.js";
+import { choice, line, maybe, money, note, several } from "./field.js";
+import { handOf } from "./hand.js";
+import { keptAgreement } from "./shapes/agreements.js";
+
+const YOUR_NAME = "Your name";
+
+/** All may be absent: what is missing is named by the rule that wants it. */
+const spoken = z.strictObject({
+  date: maybe(line(spokenFieldText("date"), { most: 40 })),
+  time: maybe(line(spokenFieldText("time"), { hint: "Such as 14:30, where the shop is" })),
+  authoriser: maybe(line(spokenFieldText("authoriser"))),
+  numberCalled: maybe(line(spokenFieldText("numberCalled"), { hint: "Or how they were reached" })),
+  receiver: maybe(line(spokenFieldText("receiver"), { hint: "Who at the shop heard it" })),
+  conditions: maybe(line(spokenFieldText("conditions"))),
+  extraPartsAndLabour: maybe(note(spokenFieldText("extraPartsAndLabour"))),
+  additionalCost: maybe(money(spokenFieldText("additionalCost"))),
+});
+
+const fields = z
+  .strictObject({
+    answer: choice("Answer", ANSWERS_GIVEN),
+    by: line("Who answered", { most: 200 }),
+    channel: choice("How it was given", ["in person", "telephone", "e-mail"]),
+    recordedBy: maybe(line(YOUR_NAME, { most: 200 })),
+    chosen: maybe(several("Options taken", { most: 2000 })),
+    struck: maybe(several("Work left out", { most: 2000 })),
+    spoken: maybe(spoken.meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" })),
+    writing: maybe(
+      line("Which writing it rests on", { hint: "Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12" }),
+    ),
+    corrects: maybe(line("The record it corrects", { most: 100 })),
+    reason: maybe(line("Why the record is corrected")),
+    contentHash: maybe(line("Content hash of the revision that was seen", { most: 100 })),
+  })
+  .meta({ id: "Agreement" });
+
+export const recordAnswer = act({
+  name: "addAgreement",
+  title: "Record an answer",
+  fields,
+  answer: keptAgreement,
+  decide: async (desk, { recordedBy, chosen = [], struck = [], ...value }, { estimate }: { readonly estimate: string }) => {
+    const hand = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
+    if ("refused" in hand) return hand;
+    const id = await jobOfEstimate(desk.db, estimate);
+    const job = id === undefined ? undefined : await desk.job(id);
+    if (!job) return refused("not found", { detail: "There is no such estimate." });
+    const heard = spokenOf(value, hand.by);
+    return answered(desk, job, { ...value, estimateId: estimate, chosen, struck, recordedBy: hand.by, spoken: heard });
+  },
+});
+
+/** Who agreed and who heard it are who answered and who records it, unless others are named; a signed paper stands for itself. */
+function spokenOf(
+  { answer, by, channel, writing, spoken: said }: Omit<z.output<typeof fields>, "chosen" | "struck">,
+  receiver: string,
+) {
+  const heard = channel === "telephone" || (channel === "in person" && !writing);
+  return heard && said && answer !== "declined" ? { authoriser: by, receiver, ...said } : undefined;
+}
