@@ -37,6 +37,10 @@ export const answerByLink = act({
       return wrongField("/amount", "key missing", "The page did not say which price it showed; look at it again, then answer.");
     const shown = answer === "declined" ? undefined : amount;
     const given = { answer, by: name, shown, chosen, struck, contentHash: hash, estimateId: estimate };
-    return answered(desk, job, { ...given, channel: "page", link, ...about });
+    const decided = await answered(desk, job, { ...given, channel: "page", link, ...about });
+    if (!("refused" in decided)) return decided;
+    // The record that stands in the way holds what is the shop's.
+    const { current: _, ...told } = decided.refused;
+    return { refused: told };
   },
 });

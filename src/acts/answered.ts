@@ -99,9 +99,11 @@ export async function answered(
       detail: `The job was closed on ${day(job.closedOn, tongue.locale)}, and its account is final.`,
     });
   if (given.corrects !== standing?.id) return refused("nothing to correct", standing ? { current: standing } : {});
+  if (given.corrects !== undefined && !given.reason)
+    return wrongField("/reason", "reason missing", "Why the record is corrected is missing; say it in a few words.");
   const current = job.current!;
   if (current.id !== estimateId && !(given.corrects !== undefined && answer === "declined"))
-    return refused("revision superseded", { detail: `Revision ${current.revision} is current; answer that one.` });
+    return refused("revision superseded", { detail: `Revision ${current.revision} is current; answer that one.`, current });
   const earlier = job.agreed(issue.revision);
   const refusal = refusalOf(desk, job, given, set, priced, input, earlier, tongue);
   if (refusal) return refusal;

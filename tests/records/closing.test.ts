@@ -38,7 +38,7 @@ describe("closing a job", () => {
     expect(await issue(db, "late", 1, outgoing(), at(603))).toEqual({ is: "closed", on: "2026-12-04" });
     const [{ estimateId }] = (await answersOf(db, TAPE_ECHO)) as [Agreement];
     const no = { answer: "declined", corrects: `yes ${TAPE_ECHO}` } as const;
-    expect((await answer(db, "no", await given(db, estimateId, no), at(604))).is).toBe("closed");
+    expect((await answer(db, "no", await given(db, estimateId, no), at(604))).is).toBe("job closed");
     const [record, ...more] = await closeOuts.ofJob(db, TAPE_ECHO);
     expect(more).toEqual([]);
     expect((await eventsOf(db, TAPE_ECHO)).filter(({ is }) => is === "closed out")).toHaveLength(1);

@@ -244,7 +244,7 @@ describe("two at once", () => {
         expect((await verifyJob(one, TAPE_ECHO, [])).mismatch).toBeUndefined();
       }
     }
-    expect([...ways].sort()).toEqual(["recorded, issued", "recorded, owner answered", "superseded, issued"]);
+    expect([...ways].sort()).toEqual(["recorded, issued", "recorded, owner answered", "revision superseded, issued"]);
   });
 
   it("an answer that comes in while the next revision is being printed wins: nothing is issued until someone read it", async () => {

@@ -1,7 +1,8 @@
 /** The owner's side: everything here is reached with a link and its cookie, without the shop's secret. A GET changes nothing. */
-import { Hono } from "hono";
+import { type Context, Hono } from "hono";
 import { answerByLink } from "../../acts/answerByLink.js";
 import { askQuestion } from "../../acts/askQuestion.js";
+import { jobAsItStands } from "../../acts/job.js";
 import { readForm, typedFrom } from "../../acts/readForm.js";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
 import { closeOuts } from "../../records/closeOuts.js";
@@ -18,7 +19,7 @@ import { choiceIn } from "./fields.js";
 import { ownerDoor } from "./ownerDoor.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
-import { estimateOf } from "./visit.js";
+import { estimateOf, type Visit } from "./visit.js";
 import { seen, withForm, within, wrong } from "./within.js";
 
 export const owner = new Hono<AppEnv>();
@@ -101,7 +102,7 @@ owner.post(OWNER_PATHS.agreement, (c) =>
     ownerDoor(c, answerByLink, visit, issue, fields, {
       amount: "price differs",
       said: "answer",
-      told: async ({ again }) => [(await estimateView(c, visit, issue, undefined)).answer, again ? 200 : 201],
+      told: async ({ again }) => [(await estimateView(c, await anew(c, visit), issue, undefined)).answer, again ? 200 : 201],
     }),
   ),
 );
@@ -110,7 +111,13 @@ owner.post(OWNER_PATHS.question, (c) =>
   withForm(c, (visit, issue, fields) =>
     ownerDoor(c, askQuestion, visit, issue, fields, {
       said: "question",
-      told: async () => [(await estimateView(c, visit, issue, undefined)).questions, 201],
+      told: async () => [(await estimateView(c, await anew(c, visit), issue, undefined)).questions, 201],
     }),
   ),
 );
+
+/** As it stands after what was done. */
+const anew = async (c: Context<AppEnv>, visit: Visit): Promise<Visit> => ({
+  ...visit,
+  job: (await jobAsItStands(c.var.db, visit.job.id))!,
+});

@@ -197,9 +197,7 @@ describe("answers taken by the shop", () => {
     expect(refused.status).toBe(422);
     const { errors } = await read(refused);
     expect(errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(
-      ["time", "authoriser", "numberCalled", "receiver", "conditions", "extraPartsAndLabour", "additionalCost"].map(
-        (name) => `/spoken/${name}`,
-      ),
+      ["time", "numberCalled", "conditions", "extraPartsAndLabour", "additionalCost"].map((name) => `/spoken/${name}`),
     );
     expect(errors.every(({ name }: { name: string }) => name === "spoken item missing")).toBe(true);
   });

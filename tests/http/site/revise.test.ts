@@ -245,8 +245,8 @@ describe("an answer given elsewhere than on the page", () => {
     const told = await story();
     await issued(told);
     const form = await told.desk.get(`${told.job}/answers`);
-    const said = { by: NAME, recordedBy: HAND, channel: "signed" };
-    expect((await told.desk.press(form, "Put it on record", said)).html).toContain('<a href="#writing">');
+    const said = { by: NAME, recordedBy: HAND, channel: "in person" };
+    expect((await told.desk.press(form, "Put it on record", said)).html).toContain("is missing; a spoken agreement");
     await told.desk.press(form, "Put it on record", { ...said, writing: "the estimate, signed at the counter" });
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([
       { channel: "in person", writing: "the estimate, signed at the counter" },
@@ -256,7 +256,7 @@ describe("an answer given elsewhere than on the page", () => {
   it("is corrected by a new record, and the old one stays readable", async () => {
     const told = await story();
     await issued(told);
-    const said = { by: NAME, recordedBy: HAND, channel: "signed", writing: "the estimate, signed" };
+    const said = { by: NAME, recordedBy: HAND, channel: "in person", writing: "the estimate, signed" };
     const first = await told.desk.press(await told.desk.get(`${told.job}/answers`), "Put it on record", said);
     expect(first.html).not.toContain("Put it on record");
     const [, path] = /href="([^"]+corrects=[^"#]+)#record"/.exec(first.html)!;
