@@ -91,7 +91,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     "migrateDatabase.ts": [],
     fonts: [],
     quote: [],
-    verify: [],
+    verify: ["migrateDatabase.ts"],
     "firstShop.ts": ["demoClosed.ts"],
     "build.ts": ["assets.ts", "fonts"],
     backup: ["migrateDatabase.ts"],

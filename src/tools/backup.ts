@@ -19,6 +19,7 @@ import { photoFolder } from "../records/photoFolder.js";
 import type { PhotoStore } from "../records/photoStore.js";
 import { fileSource } from "./backup/fileSource.js";
 import { migrations } from "./backup/migrateTo.js";
+import { leaveUnready, refuseNewer } from "./migrateDatabase.js";
 
 const HELP = `npm run backup -- FILE                       the shop in ./data (or OHMWRIGHT_DATA), also while it runs
 npm run backup -- FILE --data DIR            the one in DIR
@@ -56,12 +57,17 @@ if (existsSync(file)) leave(`${file} is there already; give another name.`);
 /** A file database is copied first, at one moment, so that the shop can go on. */
 async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoStore; readonly done: () => Promise<void> }> {
   const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
-  if (hosted) return { db: connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN), done: async () => undefined };
+  if (hosted) {
+    const db = connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN);
+    await refuseNewer(db).catch(leaveUnready);
+    return { db, done: async () => undefined };
+  }
   const data = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
   const path = join(data, "ohmwright.db");
   if (!existsSync(path)) leave(`There is no database at ${path}; say where it is with --data.`);
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-backup-"));
   const live = await connectFile(`file:${path}`);
+  await refuseNewer(live.db).catch(leaveUnready);
   await live.db.run(sql`VACUUM INTO ${join(folder, "copy.db")}`);
   live.close();
   const copy = await connectFile(`file:${folder}/copy.db`);

@@ -8,7 +8,7 @@ import { connectFile } from "../records/connectFile.js";
 import { build } from "./build.js";
 import { fillOnce } from "./firstShop.js";
 import { startEndpoint } from "./libsqlEndpoint.js";
-import { migrateDatabase } from "./migrateDatabase.js";
+import { leaveUnready, migrateDatabase } from "./migrateDatabase.js";
 import { wrangler } from "./wrangler.js";
 
 const PORT = 4780;
@@ -38,7 +38,7 @@ const folder = resolve(options.data);
 await mkdir(folder, { recursive: true });
 const file = `${folder}/ohmwright.db`;
 const { db, close } = await connectFile(`file:${file}`);
-await migrateDatabase(db);
+await migrateDatabase(db).catch(leaveUnready);
 const loaded = await fillOnce(db, options.empty ? "empty" : "demo", new Date());
 close();
 if (loaded) say(`${folder} was empty: the ${loaded} shop was loaded.`);

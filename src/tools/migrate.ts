@@ -4,11 +4,12 @@ import { connectFile } from "../records/connectFile.js";
 import { connectWeb } from "../records/connectWeb.js";
 import { SHOP, settings } from "../records/settings.js";
 import { fillOnce } from "./firstShop.js";
-import { migrateDatabase } from "./migrateDatabase.js";
+import { leaveUnready, migrateDatabase } from "./migrateDatabase.js";
 
 const HELP = `LIBSQL_URL=libsql://... LIBSQL_AUTH_TOKEN=... npm run migrate                create or update the tables
 LIBSQL_URL=libsql://... LIBSQL_AUTH_TOKEN=... npm run migrate -- --empty     and start an empty shop in a new database
-LIBSQL_URL=libsql://... LIBSQL_AUTH_TOKEN=... npm run migrate -- --demo      and load the demo shop into a new database`;
+LIBSQL_URL=libsql://... LIBSQL_AUTH_TOKEN=... npm run migrate -- --demo      and load the demo shop into a new database
+Answers 0, 1 when it could not be done, and 3 when the database is of a newer version.`;
 
 const say = (text: string) => process.stdout.write(`${text}\n`);
 
@@ -41,7 +42,7 @@ if (!/^(libsql|https?|file):/.test(url)) leave("LIBSQL_URL must begin with libsq
 if (options.empty && options.demo) leave("Give --empty or --demo, not both.");
 
 const db = url.startsWith("file:") ? (await connectFile(url)).db : connectWeb(url, process.env.LIBSQL_AUTH_TOKEN);
-await migrateDatabase(db);
+await migrateDatabase(db).catch(leaveUnready);
 say("The tables are up to date.");
 if (options.empty || options.demo) {
   const loaded = await fillOnce(db, options.demo ? "demo" : "empty", new Date());

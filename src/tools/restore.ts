@@ -16,7 +16,7 @@ import { photoFolder } from "../records/photoFolder.js";
 import { SHOP, settings } from "../records/settings.js";
 import { fileSource } from "./backup/fileSource.js";
 import { restoreFile } from "./backup/restoreFile.js";
-import { migrateDatabase } from "./migrateDatabase.js";
+import { DatabaseNewer, migrateDatabase, NEWER_CODE, refuseNewer } from "./migrateDatabase.js";
 import { mismatchText } from "./verify/mismatch.js";
 import { verifyShop } from "./verify/verifyShop.js";
 
@@ -110,9 +110,11 @@ async function hand(from: Database, to: Database): Promise<void> {
 async function holdsShop(path: string): Promise<boolean> {
   const { db, close } = await connectFile(`file:${path}`);
   try {
+    await refuseNewer(db);
     return (await settings.find(db, SHOP)) !== undefined;
-  } catch {
-    return false;
+  } catch (error) {
+    // A newer one holds what this program cannot see.
+    return error instanceof DatabaseNewer;
   } finally {
     close();
   }
@@ -134,6 +136,10 @@ async function setAside(target: string, folder: string, shop: boolean): Promise<
 }
 
 process.exitCode = await main().catch((error: unknown) => {
+  if (error instanceof DatabaseNewer) {
+    process.stderr.write(`${error.message}\n`);
+    return NEWER_CODE;
+  }
   if (!(error instanceof Leave)) throw error;
   process.stderr.write(`${error.message}\n`);
   return 2;

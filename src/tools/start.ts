@@ -3,9 +3,9 @@ import { HELP, readOptions } from "./start/options.js";
 
 const say = (text: string) => process.stdout.write(`${text}\n`);
 
-function leave(why: string): never {
+function leave(why: string, code = 1): never {
   process.stderr.write(`${why}\n`);
-  process.exit(1);
+  process.exit(code);
 }
 
 const options = readOptions(process.argv.slice(2), process.env);
@@ -18,7 +18,7 @@ if (options.is === "refused") leave(options.why);
 // Loaded after the options are: help and refusals come at once.
 const { open } = await import("./start/open.js");
 const shop = await open(options.start, say);
-if (shop.is === "refused") leave(shop.why);
+if (shop.is === "refused") leave(shop.why, shop.code);
 say(`Ohmwright is at ${shop.url}`);
 if (options.start.secret)
   say("Sign in with OHMWRIGHT_SECRET until someone has an account. Browsers keep the sign-in only over HTTPS or on localhost.");

@@ -2,4 +2,4 @@
 import { check } from "./verify/check.js";
 
 const { code, said } = await check(process.argv.slice(2), process.env);
-(code === 2 ? process.stderr : process.stdout).write(`${said}\n`, () => process.exit(code));
+(code >= 2 ? process.stderr : process.stdout).write(`${said}\n`, () => process.exit(code));

@@ -124,6 +124,6 @@ describe("a shop that was asked for", () => {
 
     const { port } = new URL(url);
     const second = await opened(["--port", port]);
-    expect(second.shop).toEqual({ is: "refused", why: `Port ${port} is in use; give another with --port.` });
+    expect(second.shop).toEqual({ is: "refused", why: `Port ${port} is in use; give another with --port.`, code: 1 });
   });
 });

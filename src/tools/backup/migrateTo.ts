@@ -1,16 +1,10 @@
 /** Makes the tables of an earlier version, for rows that come from it. */
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { migrate } from "drizzle-orm/libsql/migrator";
 import type { Database } from "../../records/database.js";
-import { MIGRATIONS } from "../migrateDatabase.js";
-
-interface Journal {
-  readonly entries: readonly { readonly tag: string }[];
-}
-
-const journal = (): Journal => JSON.parse(readFileSync(join(MIGRATIONS, "meta/_journal.json"), "utf8")) as Journal;
+import { journal, MIGRATIONS } from "../migrateDatabase.js";
 
 /** Names, oldest first. */
 export const migrations = (): readonly string[] => journal().entries.map(({ tag }) => tag);

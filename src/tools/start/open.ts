@@ -3,13 +3,13 @@ import { mkdir } from "node:fs/promises";
 import { connectFile } from "../../records/connectFile.js";
 import { photoFolder } from "../../records/photoFolder.js";
 import { build } from "../build.js";
-import { fillOnce } from "../firstShop.js";
-import { migrateDatabase } from "../migrateDatabase.js";
+import { type FirstShop, fillOnce } from "../firstShop.js";
+import { migrateDatabase, unready } from "../migrateDatabase.js";
 import type { Start } from "./options.js";
 
 export type Opened =
   | { readonly is: "open"; readonly url: string; readonly stop: () => Promise<void> }
-  | { readonly is: "refused"; readonly why: string };
+  | { readonly is: "refused"; readonly why: string; readonly code: number };
 
 export async function open(start: Start, say: (text: string) => void): Promise<Opened> {
   const { empty, folder, host, port, secret, origin } = start;
@@ -19,8 +19,16 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
 
   await mkdir(folder, { recursive: true });
   const { db, close } = await connectFile(`file:${folder}/ohmwright.db`);
-  await migrateDatabase(db);
-  const loaded = await fillOnce(db, empty ? "empty" : "demo", new Date());
+  let loaded: FirstShop | undefined;
+  try {
+    await migrateDatabase(db);
+    loaded = await fillOnce(db, empty ? "empty" : "demo", new Date());
+  } catch (error) {
+    close();
+    const refusal = unready(error);
+    if (refusal) return { is: "refused", ...refusal };
+    throw error;
+  }
   if (loaded === "demo") say(`${folder} was empty: the demo shop was loaded. Everyone and everything in it is invented.`);
   if (loaded === "empty")
     say(`${folder} was empty: an empty shop was made. Its rate book is an example; put your own rates in first.`);
@@ -36,6 +44,7 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   } catch (error) {
     close();
     const { code, message } = error as NodeJS.ErrnoException;
-    return { is: "refused", why: code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : message };
+    const why = code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : message;
+    return { is: "refused", why, code: 1 };
   }
 }

@@ -4,6 +4,7 @@ import { resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { connectFile } from "../../records/connectFile.js";
 import { connectWeb } from "../../records/connectWeb.js";
+import { DatabaseNewer, NEWER_CODE, refuseNewer } from "../migrateDatabase.js";
 import { mismatchText } from "./mismatch.js";
 import { verifyShop } from "./verifyShop.js";
 
@@ -13,11 +14,11 @@ npm run verify -- --head J-2026-0001=12-3f9a2b7c1d0e4f56
                                                    and that this head, read off a document, is in the job's chain
 LIBSQL_URL=libsql://... npm run verify             those of a hosted database
 npm run verify -- -h, --help                       this
-Answers 0 when everything matches, 1 when something does not, 2 when it could not be checked.`;
+Answers 0 when everything matches, 1 when something does not, 2 when it could not be checked, 3 when the database is of a newer version.`;
 
-/** `said` goes to standard output, or with code 2 to standard error. */
+/** `said` goes to standard output, or with code 2 or 3 to standard error. */
 export interface Checked {
-  readonly code: 0 | 1 | 2;
+  readonly code: 0 | 1 | 2 | 3;
   readonly said: string;
 }
 
@@ -44,8 +45,10 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
     ? { db: connectWeb(hosted, env.LIBSQL_AUTH_TOKEN), close: () => undefined }
     : await connectFile(`file:${file}`);
   try {
+    await refuseNewer(db);
     return asChecked(await verifyShop(db, heads));
   } catch (error) {
+    if (error instanceof DatabaseNewer) return { code: NEWER_CODE, said: error.message };
     const { cause, message } = error as Error;
     return unchecked(`The records could not be read: ${(cause as Error | undefined)?.message ?? message}`);
   } finally {

@@ -6,6 +6,7 @@ import { pricedSet } from "../../estimating/agreement/choices.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
+import { contentHash } from "../../records/contentHash.js";
 import type { Database } from "../../records/database.js";
 import { type Erased, erasedIn, rowKey } from "../../records/erasure/erased.js";
 import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
@@ -51,6 +52,7 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
           db,
           estimate,
           issued.find(({ id }) => id === estimate.id),
+          events,
           erased?.revisions.get(estimate.revision),
         ),
     ),
@@ -114,14 +116,16 @@ async function estimateMismatch(
   db: Database,
   estimate: Estimate,
   issue: Issue | undefined,
+  events: readonly JobEvent[],
   left: string | undefined,
 ): Promise<Mismatch | undefined> {
-  const { revision, rateBookId, rateBookVersion, sheet, contentHash } = estimate;
-  if (estimate.issuedAt && !issue) return { is: "not issued", revision };
+  const { revision, rateBookId, rateBookVersion, sheet } = estimate;
+  const early = !issue && (await isOfFirstSchema(estimate, events));
+  if (estimate.issuedAt && !issue && !early) return { is: "not issued", revision };
   if (!(await rateBooks.findVersion(db, rateBookId, rateBookVersion)))
     return { is: "rate book missing", revision, book: `${rateBookId} version ${rateBookVersion}` };
   const input = await estimates.inputOf(db, estimate);
-  if ((await estimateHash(input, sheet)) !== (left ?? contentHash)) return { is: "content hash", revision };
+  if (!early && (await estimateHash(input, sheet)) !== (left ?? estimate.contentHash)) return { is: "content hash", revision };
   const outcome = compute(input);
   if (canonical(outcome.ok ? outcome.sheet : null) !== canonical(sheet ?? null)) return { is: "sheet", revision };
   const sums = sheet ? sumsThatDiffer(sheet) : [];
@@ -132,6 +136,13 @@ async function estimateMismatch(
   if (left === undefined ? !pdf || (await sha256(pdf)) !== issue.pdfHash : pdf?.length !== 0) return { is: "pdf", revision };
   const { headNumber: number, headHash: hash } = issue;
   return input.paperwork?.chainHead === shortHead({ number, hash }) ? undefined : { is: "head on paper", revision };
+}
+
+/** Before issues and events were kept, an estimate was hashed beside the name of its rate book, not with the book. */
+async function isOfFirstSchema(estimate: Estimate, events: readonly JobEvent[]): Promise<boolean> {
+  const { input, rateBookId, rateBookVersion, sheet, revision } = estimate;
+  const issued = events.some(({ is, content }) => is === "issued" && (content as { revision?: number }).revision === revision);
+  return !issued && (await contentHash({ input, rateBookId, rateBookVersion, sheet })) === estimate.contentHash;
 }
 
 async function answerMismatch(db: Database, answer: Agreement, issued: readonly Issue[]): Promise<Mismatch | undefined> {
