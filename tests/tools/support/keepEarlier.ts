@@ -7,7 +7,7 @@ import { sql } from "drizzle-orm";
 import { connectFile } from "../../../src/records/connectFile.js";
 import { loadDemo } from "../../../src/records/demo.js";
 import { SCHEMA_VERSION } from "../../../src/records/schemaVersion.js";
-import { joining, ROLES, staff } from "../../../src/records/staff.js";
+import { joining, newStaff, ROLES, staff } from "../../../src/records/staff.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { at, livedIn } from "../../records/support/livedIn.js";
 
@@ -17,7 +17,7 @@ await migrateDatabase(db);
 await loadDemo(db, JSON.parse(await readFile("fixtures/demo/shop.json", "utf8")), at(0));
 const names = ["Wilhelmina Stråhle", "Tamsin Orrell"];
 for (const [index, role] of ROLES.entries()) {
-  await staff.add(db, `staff-${index + 1}`, names[index]!, role, at(0));
+  await staff.adding(db, newStaff(`staff-${index + 1}`, names[index]!, role, at(0)));
   await joining(db, `staff-${index + 1}`, at(0));
 }
 await livedIn(db);
