@@ -46,21 +46,23 @@ export function finalAccountPdf(
 /** All that the account says, in print order. */
 export function accountBlocks(subject: Subject, account: FinalAccount, title: string): Block[] {
   const { tongue, cash, paperwork, words } = subject;
-  const say = words.account.paper;
+  const texts = words.account.paper;
   const { totals } = account;
   const limit = limitText(account, tongue);
   return [
     ...letterhead(subject, title, [
-      [say.agreed, numberOf(subject)],
-      [say.date, day(paperwork.date ?? account.on, tongue.locale)],
-      [say.basis, accountBasisText(account.basis, tongue)],
+      [texts.agreed, numberOf(subject)],
+      [texts.date, day(paperwork.date ?? account.on, tongue.locale)],
+      [texts.basis, accountBasisText(account.basis, tongue)],
     ]),
     {
       is: "figures",
       figures: [
-        { label: say.total, value: cash(totals.total) },
-        { label: say.paid, value: cash(totals.prepaid) },
-        totals.due < 0 ? { label: say.paidBack, value: cash(-totals.due) } : { label: say.stillToPay, value: cash(totals.due) },
+        { label: texts.total, value: cash(totals.total) },
+        { label: texts.paid, value: cash(totals.prepaid) },
+        totals.due < 0
+          ? { label: texts.paidBack, value: cash(-totals.due) }
+          : { label: texts.stillToPay, value: cash(totals.due) },
       ],
     },
     ...ledger(subject, (_, letters) => accountSums(subject, account, letters)),
@@ -78,19 +80,19 @@ function accountSums(
   { held, payments, totals }: FinalAccount,
   letters: ReadonlyMap<string, string> | undefined,
 ): Row[] {
-  const say = subject.words.account.paper;
+  const texts = subject.words.account.paper;
   const row = sumRow(subject, letters);
-  const above = held.allowances.map(({ amount, taxCategory }) => row("sum", say.aboveLimit, -amount, taxCategory));
+  const above = held.allowances.map(({ amount, taxCategory }) => row("sum", texts.aboveLimit, -amount, taxCategory));
   return [
     ...sumsToTotal(subject, letters, above),
     ...payments.map((payment) => row("sum", paymentText(payment, subject.tongue), -payment.amount)),
-    totals.due < 0 ? row("total", say.paidBack, -totals.due) : row("total", say.stillToPay, totals.due),
+    totals.due < 0 ? row("total", texts.paidBack, -totals.due) : row("total", texts.stillToPay, totals.due),
   ];
 }
 
 /** Hours and rate by kind of labour, and what was really worked. */
 function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked }: FinalAccount): Block[] {
-  const say = words.account.paper;
+  const texts = words.account.paper;
   const attended = duration(worked.attended, tongue.locale);
   const unattended = worked.unattended === 0 ? undefined : duration(worked.unattended, tongue.locale);
   if (billed.length === 0) return [];
@@ -98,14 +100,14 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
     {
       is: "together",
       blocks: [
-        { is: "heading", text: say.hours },
+        { is: "heading", text: texts.hours },
         {
           is: "table",
           columns: [
-            { title: basis === "fixed price" ? say.labourWithin : say.labour, width: "rest" },
-            { title: say.time, width: "fit", align: "right" },
-            { title: say.ratePerHour, width: "fit", align: "right" },
-            { title: say.amount, width: "fit", align: "right" },
+            { title: basis === "fixed price" ? texts.labourWithin : texts.labour, width: "rest" },
+            { title: texts.time, width: "fit", align: "right" },
+            { title: texts.ratePerHour, width: "fit", align: "right" },
+            { title: texts.amount, width: "fit", align: "right" },
           ],
           rows: billed.map(({ labourClass, minutes, ratePerHour, amount }) => ({
             cells: [
@@ -116,7 +118,7 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
             ],
           })),
         },
-        { is: "paragraph", small: true, text: say.worked(attended, unattended) },
+        { is: "paragraph", small: true, text: texts.worked(attended, unattended) },
       ],
     },
   ];
@@ -125,15 +127,15 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
 /** What was fitted, and whether it was new. */
 function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block[] {
   if (parts.length === 0) return [];
-  const say = words.account.paper;
+  const texts = words.account.paper;
   return [
-    { is: "heading", text: say.partsFitted },
+    { is: "heading", text: texts.partsFitted },
     {
       is: "table",
       columns: [
-        { title: say.part, width: "rest" },
-        { title: say.state, width: "fit" },
-        { title: say.pieces, width: "fit", align: "right" },
+        { title: texts.part, width: "rest" },
+        { title: texts.state, width: "fit" },
+        { title: texts.pieces, width: "fit", align: "right" },
       ],
       rows: parts.map(({ part, state, count }) => ({
         cells: [{ text: part.name }, { text: partStateText(state, tongue) }, { text: String(count) }],

@@ -28,7 +28,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
   const { number = "draft", revision, date = sheet.asOf, locale = "en-GB", shop, owner, language } = input.paperwork ?? {};
   const { words } = wordsIn(language);
   const tongue = { locale, currency, words };
-  const say = words.quotation;
+  const texts = words.quotation;
   const amounts = new Amounts(currency);
   const nets = netAmounts(sheet);
   const groupOf = (id: string) => totals.taxGroups.find(({ category }) => category === id)!;
@@ -49,7 +49,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
     "cbc:UBLVersionID": "2.1",
     "cbc:ID": idOf(number, revision),
     "cbc:IssueDate": date,
-    "cbc:Note": { "@languageID": words.tag, "#text": say.ceiling(money(ceiling.amount, tongue)) },
+    "cbc:Note": { "@languageID": words.tag, "#text": texts.ceiling(money(ceiling.amount, tongue)) },
     "cbc:PricingCurrencyCode": currency,
     "cbc:LineCountNumeric": lines.length,
     "cac:ValidityPeriod": { "cbc:StartDate": date, "cbc:EndDate": validUntil },
@@ -57,7 +57,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
       ? {
           "cbc:ID": idOf(earlier.number, earlier.revision),
           "cbc:IssueDate": earlier.date,
-          "cbc:DocumentType": say.earlierRevision,
+          "cbc:DocumentType": texts.earlierRevision,
         }
       : [],
     "cac:SellerSupplierParty": { "cac:Party": partyNode(shop, scheme) },

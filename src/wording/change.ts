@@ -35,11 +35,11 @@ export function rowTitle(row: RowChange, tongue: Tongue): string {
 /** One changed field: 'count 6 instead of 4'. */
 export function fieldText(change: FieldChange, tongue: Tongue): string {
   const { locale } = tongue;
-  const say = (tongue.words ?? english).changes;
-  if (change.field === "reason") return change.after === undefined ? say.reasonTakenOut : say.reason(change.after);
-  const name = say.fields[change.field];
+  const texts = (tongue.words ?? english).changes;
+  if (change.field === "reason") return change.after === undefined ? texts.reasonTakenOut : texts.reason(change.after);
+  const name = texts.fields[change.field];
   const both = <T>({ after, before }: { after?: T; before?: T }, as: (value: T) => string) =>
-    say.instead(name, after === undefined ? say.none : as(after), before === undefined ? say.none : as(before));
+    texts.instead(name, after === undefined ? texts.none : as(after), before === undefined ? texts.none : as(before));
   switch (change.field) {
     case "assembly":
     case "operation":

@@ -12,22 +12,22 @@ export const boardsName = (size: BoardSize, mounting: Mounting, count: number, {
 
 /** What a line is for, without its assembly unless the assembly is all there is to say. */
 export function lineTitle(line: Line, { words = english }: Spoken = {}): string {
-  const say = words.lines;
+  const texts = words.lines;
   switch (line.sort) {
     case "access":
-      return say.openAndRefit(opened(line, words));
+      return texts.openAndRefit(opened(line, words));
     case "labour rounding":
-      return `${say.rounding}${line.labourClass ? `, ${line.labourClass.name}` : ""}`;
+      return `${texts.rounding}${line.labourClass ? `, ${line.labourClass.name}` : ""}`;
     case "donor pull":
-      return say.donorPull(line.part?.name ?? say.aPart);
+      return texts.donorPull(line.part?.name ?? texts.aPart);
     case "minimum charge":
-      return say.minimumCharge;
+      return texts.minimumCharge;
     case "scarcity margin":
-      return say.scarcityMargin(line.part?.name ?? say.aPart);
+      return texts.scarcityMargin(line.part?.name ?? texts.aPart);
     case "allowance":
-      return say.allowances[line.why?.rule as AllowanceRule] ?? say.allowance;
+      return texts.allowances[line.why?.rule as AllowanceRule] ?? texts.allowance;
     case "part":
-      return line.part?.name ?? say.part;
+      return line.part?.name ?? texts.part;
     case "fee":
       return fee(line, words);
     case "replacement":
@@ -38,7 +38,7 @@ export function lineTitle(line: Line, { words = english }: Spoken = {}): string 
     case "test":
     case "soak":
     case "other": {
-      const operation = line.operation?.name ?? say.work;
+      const operation = line.operation?.name ?? texts.work;
       return line.part ? `${operation}: ${line.part.name}` : operation;
     }
   }

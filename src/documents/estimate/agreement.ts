@@ -44,25 +44,25 @@ export function agreement(subject: Subject): Block[] {
 
 /** A link with a secret is scanned or followed, not typed: what stands after its # is left out where there is a code to type. */
 function yourPage({ paperwork: { number, code }, words }: Subject, link: string): Block {
-  const say = words.paper.agreement;
-  const page = { is: "link", before: say.yourPage, to: link } as const;
+  const texts = words.paper.agreement;
+  const page = { is: "link", before: texts.yourPage, to: link } as const;
   if (code === undefined) return { ...page, shown: link, after: "" };
-  return { ...page, shown: link.split("#")[0]!, after: say.typeThere(oneLine(number ?? ""), oneLine(code)) };
+  return { ...page, shown: link.split("#")[0]!, after: texts.typeThere(oneLine(number ?? ""), oneLine(code)) };
 }
 
 function answer(subject: Subject): Block[] {
   const { sheet, tongue, cash, words } = subject;
-  const say = words.paper.agreement;
+  const texts = words.paper.agreement;
   const ticked = sheet.options.length + sheet.suggestions.length > 0;
-  const isEstimate = say.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
+  const isEstimate = texts.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
   return [
-    { is: "heading", text: say.yourAnswer },
+    { is: "heading", text: texts.yourAnswer },
     {
       is: "paragraph",
-      text: `${isEstimate} ${say.agreeing(cash(sheet.totals.total), ticked, cash(sheet.ceiling.amount))}`,
+      text: `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), ticked, cash(sheet.ceiling.amount))}`,
     },
-    { is: "choices", choices: [say.agree(ticked), say.agreeInPart, say.decline] },
-    { is: "blanks", labels: [say.name, say.signature, say.date] },
+    { is: "choices", choices: [texts.agree(ticked), texts.agreeInPart, texts.decline] },
+    { is: "blanks", labels: [texts.name, texts.signature, texts.date] },
   ];
 }
 

@@ -11,12 +11,12 @@ import { capital } from "../../wording/list.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
-const columns = (rows: string, { paperChanges: say }: Words): Column[] => [
+const columns = (rows: string, { paperChanges: texts }: Words): Column[] => [
   { title: rows, width: "rest" },
-  { title: say.change, width: "fit" },
-  { title: say.was, width: "fit", align: "right" },
-  { title: say.isNow, width: "fit", align: "right" },
-  { title: say.difference, width: "fit", align: "right" },
+  { title: texts.change, width: "fit" },
+  { title: texts.was, width: "fit", align: "right" },
+  { title: texts.isNow, width: "fit", align: "right" },
+  { title: texts.difference, width: "fit", align: "right" },
 ];
 
 const BREATH: Block = { is: "gap", height: 10 };
@@ -26,7 +26,7 @@ export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block
   const own = rows.filter(({ is }) => is === "line" || is === "adjustment");
   if (own.length === 0) return [];
   const { cash, tongue, words } = subject;
-  const say = words.paperChanges;
+  const texts = words.paperChanges;
   const reasons = reasonsOf(rows);
   const sum = (kind: "sum" | "total", label: string, { before, after, difference }: ThenAndNow): Row => ({
     kind,
@@ -38,12 +38,12 @@ export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block
     BREATH,
     {
       is: "table",
-      columns: columns(say.rows, words),
+      columns: columns(texts.rows, words),
       rows: [
         ...own.map((row) => asRow(row, reasons, subject)),
-        sum("sum", say.unchanged, { before: unchanged, after: unchanged, difference: 0 }),
-        ...(taxed ? [sum("sum", say.withoutTax, aboveTax), sum("sum", say.tax, taxOnTop)] : []),
-        sum("total", say.total, total),
+        sum("sum", texts.unchanged, { before: unchanged, after: unchanged, difference: 0 }),
+        ...(taxed ? [sum("sum", texts.withoutTax, aboveTax), sum("sum", texts.tax, taxOnTop)] : []),
+        sum("total", texts.total, total),
       ],
     },
   ];
@@ -82,10 +82,10 @@ function amountOf(row: Line | Adjustment | GroupPrice): Minor {
   return "charge" in row && !row.charge ? -row.amount : row.amount;
 }
 
-const why = ({ paperChanges: say }: Words): Readonly<Partial<Record<Cause, string>>> => ({
-  "extra faults": say.foundSince,
-  found: say.provedNecessary,
-  choice: say.optionTaken,
+const why = ({ paperChanges: texts }: Words): Readonly<Partial<Record<Cause, string>>> => ({
+  "extra faults": texts.foundSince,
+  found: texts.provedNecessary,
+  choice: texts.optionTaken,
 });
 
 /** Why, then what is different beside the amount. */

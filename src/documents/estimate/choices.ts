@@ -10,33 +10,33 @@ import type { Subject } from "./subject.js";
 export function options(subject: Subject): Block[] {
   const { sheet, cash, words } = subject;
   if (sheet.options.length === 0) return [];
-  const say = words.paper.choices;
+  const texts = words.paper.choices;
   const rows = sheet.options.map((option): Row => {
     const chosen = option.chosen === true;
     return {
       ...markOf(subject, "option", option.id),
       cells: [
         { ...named(option, words), box: chosen ? "ticked" : "empty" },
-        { text: chosen ? say.yes : say.no },
+        { text: chosen ? texts.yes : texts.no },
         { text: cash(option.price) },
       ],
     };
   });
   return [
-    { is: "heading", text: say.options },
+    { is: "heading", text: texts.options },
     {
       is: "table",
       columns: [
-        { title: say.option, width: "rest" },
-        { title: say.inTheTotal, width: "fit" },
-        { title: say.price, width: "fit", align: "right" },
+        { title: texts.option, width: "rest" },
+        { title: texts.inTheTotal, width: "fit" },
+        { title: texts.price, width: "fit", align: "right" },
       ],
       rows,
     },
     {
       is: "paragraph",
       small: true,
-      text: say.filledBox,
+      text: texts.filledBox,
     },
   ];
 }
@@ -45,26 +45,26 @@ export function options(subject: Subject): Block[] {
 export function ifFound(subject: Subject): Block[] {
   const { sheet, tongue, cash, words } = subject;
   if (sheet.ifFound.length === 0) return [];
-  const say = words.paper.choices;
+  const texts = words.paper.choices;
   const rows = sheet.ifFound.map((found): Row => {
     const likely = found.probability === undefined ? "" : chance(found.probability, tongue.locale);
-    const price = found.covered ? say.covered : cash(found.price);
+    const price = found.covered ? texts.covered : cash(found.price);
     return { ...markOf(subject, "if found", found.id), cells: [named(found, words), { text: likely }, { text: price }] };
   });
   return [
-    { is: "heading", text: say.ifFound },
+    { is: "heading", text: texts.ifFound },
     {
       is: "paragraph",
       small: true,
       leads: true,
-      text: sheet.ifFound.every(({ covered }) => covered) ? say.fixedPriceCovers : say.notInTheTotal,
+      text: sheet.ifFound.every(({ covered }) => covered) ? texts.fixedPriceCovers : texts.notInTheTotal,
     },
     {
       is: "table",
       columns: [
-        { title: say.work, width: "rest" },
-        { title: say.chance, width: "fit", align: "right" },
-        { title: say.priceIfNeeded, width: "fit", align: "right" },
+        { title: texts.work, width: "rest" },
+        { title: texts.chance, width: "fit", align: "right" },
+        { title: texts.priceIfNeeded, width: "fit", align: "right" },
       ],
       rows,
     },
@@ -74,7 +74,7 @@ export function ifFound(subject: Subject): Block[] {
 /** Work that costs less now than at a visit of its own. */
 export function worthDoing({ sheet, input, cash, words }: Subject): Block[] {
   if (sheet.suggestions.length === 0) return [];
-  const say = words.paper.choices;
+  const texts = words.paper.choices;
   const types = new Map(input.rateBook.partTypes.map(({ id, name }) => [id, name]));
   const rows = sheet.suggestions.map(({ assembly, operation, count, partType, reason, now, later }): Row => {
     const part = partType === undefined ? "" : `, ${types.get(partType) ?? partType}`;
@@ -88,13 +88,13 @@ export function worthDoing({ sheet, input, cash, words }: Subject): Block[] {
     };
   });
   return [
-    { is: "heading", text: say.worthDoing },
+    { is: "heading", text: texts.worthDoing },
     {
       is: "table",
       columns: [
-        { title: say.tickToAdd, width: "rest" },
-        { title: say.now, width: "fit", align: "right" },
-        { title: say.later, width: "fit", align: "right" },
+        { title: texts.tickToAdd, width: "rest" },
+        { title: texts.now, width: "fit", align: "right" },
+        { title: texts.later, width: "fit", align: "right" },
       ],
       rows,
     },

@@ -10,7 +10,7 @@ import { taxLetters } from "./taxTable.js";
 /** Every line of the estimate under its heading, and the sums under the lines. The amounts add up to the total as printed. */
 export function ledger(subject: Subject, sums: typeof ledgerSums = ledgerSums): Block[] {
   const { sheet, words } = subject;
-  const say = words.paper.ledger;
+  const texts = words.paper.ledger;
   const letters = taxLetters(sheet.totals);
   const rows: Row[] = [];
   for (const [title, lines] of byHeading(sheet.lines, subject)) {
@@ -20,15 +20,15 @@ export function ledger(subject: Subject, sums: typeof ledgerSums = ledgerSums): 
     );
   }
   const columns: Column[] = [
-    { title: say.item, width: "rest" },
-    { title: say.count, width: "fit", align: "right" },
-    { title: say.time, width: "fit", align: "right" },
-    { title: say.each, width: "fit", align: "right" },
-    { title: say.amount, width: "fit", align: "right" },
-    ...(letters ? [{ title: say.tax, width: "fit", align: "left" } as const] : []),
+    { title: texts.item, width: "rest" },
+    { title: texts.count, width: "fit", align: "right" },
+    { title: texts.time, width: "fit", align: "right" },
+    { title: texts.each, width: "fit", align: "right" },
+    { title: texts.amount, width: "fit", align: "right" },
+    ...(letters ? [{ title: texts.tax, width: "fit", align: "left" } as const] : []),
   ];
   return [
-    { is: "heading", text: say.workAndParts },
+    { is: "heading", text: texts.workAndParts },
     { is: "table", columns, rows: [...rows, ...sums(subject, letters)] },
   ];
 }
@@ -76,11 +76,11 @@ export const sumRow =
 /** From the lines to what is due, in the order of EN 16931: lines, allowances and charges, tax, total, prepaid. */
 function ledgerSums(subject: Subject, letters: Letters): Row[] {
   const { totals } = subject.sheet;
-  const say = subject.words.paper.ledger;
+  const texts = subject.words.paper.ledger;
   const row = sumRow(subject, letters);
   return [
     ...sumsToTotal(subject, letters),
-    ...(totals.prepaid === 0 ? [] : [row("sum", say.paid, -totals.prepaid), row("total", say.stillToPay, totals.due)]),
+    ...(totals.prepaid === 0 ? [] : [row("sum", texts.paid, -totals.prepaid), row("total", texts.stillToPay, totals.due)]),
   ];
 }
 
@@ -88,7 +88,7 @@ function ledgerSums(subject: Subject, letters: Letters): Row[] {
 export function sumsToTotal(subject: Subject, letters: Letters, more: readonly Row[] = []): Row[] {
   const { sheet, tongue, words } = subject;
   const { totals, adjustments } = sheet;
-  const say = words.paper.ledger;
+  const texts = words.paper.ledger;
   const row = sumRow(subject, letters);
   const adjusted = adjustments.map((adjustment) =>
     row(
@@ -99,10 +99,10 @@ export function sumsToTotal(subject: Subject, letters: Letters, more: readonly R
     ),
   );
   return [
-    row("sum", say.sumOfLines, totals.linesNet),
+    row("sum", texts.sumOfLines, totals.linesNet),
     ...adjusted,
     ...more,
-    ...(totals.pricesIncludeTax ? [] : [row("sum", say.withoutTax, totals.withoutTax), row("sum", say.taxBelow, totals.tax)]),
-    row("total", say.total, totals.total),
+    ...(totals.pricesIncludeTax ? [] : [row("sum", texts.withoutTax, totals.withoutTax), row("sum", texts.taxBelow, totals.tax)]),
+    row("total", texts.total, totals.total),
   ];
 }

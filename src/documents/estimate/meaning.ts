@@ -6,22 +6,22 @@ import type { Subject } from "./subject.js";
 
 /** The figures an owner looks for first. Each is explained where it is added up. */
 export function inShort({ sheet, tongue, cash, words }: Subject): Block[] {
-  const say = words.paper.inShort;
+  const texts = words.paper.inShort;
   const { totals, ceiling, ifDeclined, deposit, days, time } = sheet;
   return [
     {
       is: "figures",
       figures: [
-        { label: say.total, value: cash(totals.total) },
-        { label: say.ceiling, value: cash(ceiling.amount) },
-        { label: say.ifDeclined, value: cash(ifDeclined.amount) },
-        { label: say.deposit, value: cash(deposit.amount) },
-        { label: say.days, value: say.about(days.total) },
+        { label: texts.total, value: cash(totals.total) },
+        { label: texts.ceiling, value: cash(ceiling.amount) },
+        { label: texts.ifDeclined, value: cash(ifDeclined.amount) },
+        { label: texts.deposit, value: cash(deposit.amount) },
+        { label: texts.days, value: texts.about(days.total) },
         {
-          label: say.benchTime,
+          label: texts.benchTime,
           value: duration(time.attended, tongue.locale),
           ...(time.unattended !== 0 && {
-            note: say.unattended(duration(time.unattended, tongue.locale)),
+            note: texts.unattended(duration(time.unattended, tongue.locale)),
           }),
         },
       ],
@@ -46,38 +46,39 @@ export function meaning(subject: Subject): Block[] {
   ];
 }
 
-const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: say } }: Subject): Fact => ({
-  label: say.ceiling,
-  value: `${say.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
+const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact => ({
+  label: texts.ceiling,
+  value: `${texts.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
 });
 
-function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: say } }: Subject): Fact {
+function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts } }: Subject): Fact {
   const { amount, diagnosis, access, tax, limit, limited } = ifDeclined;
-  const parts = say.owedFor(cash(diagnosis), cash(access), cash(tax));
-  const owed = limited && limit !== undefined ? say.stoppedAt(parts, cash(amount)) : say.comesTo(parts, cash(amount));
-  return { label: say.ifDeclined, value: `${say.owed} ${owed}` };
+  const parts = texts.owedFor(cash(diagnosis), cash(access), cash(tax));
+  const owed = limited && limit !== undefined ? texts.stoppedAt(parts, cash(amount)) : texts.comesTo(parts, cash(amount));
+  return { label: texts.ifDeclined, value: `${texts.owed} ${owed}` };
 }
 
-function deposit({ sheet: { deposit: due }, tongue, cash, words: { paperMeaning: say } }: Subject): Fact {
-  if (due.amount === 0) return { label: say.deposit, value: say.noDeposit };
+function deposit({ sheet: { deposit: due }, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact {
+  if (due.amount === 0) return { label: texts.deposit, value: texts.noDeposit };
   const why = due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule, tongue)] : [])).join(" ");
-  return { label: say.deposit, value: `${say.partOfTotal(cash(due.amount))} ${why}` };
+  return { label: texts.deposit, value: `${texts.partOfTotal(cash(due.amount))} ${why}` };
 }
 
-const days = ({ sheet: { days: until }, words: { paperMeaning: say } }: Subject): Fact => ({
-  label: say.days,
-  value: say.daysFrom(until.total, until.queue, until.lead, until.bench),
+const days = ({ sheet: { days: until }, words: { paperMeaning: texts } }: Subject): Fact => ({
+  label: texts.days,
+  value: texts.daysFrom(until.total, until.queue, until.lead, until.bench),
 });
 
-function rests({ sheet, tongue, cash, words: { paperMeaning: say } }: Subject): Fact {
+function rests({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact {
   const { access, work } = sheet.detail;
   const cautions = sheet.warnings.flatMap((warning) => {
     if (warning.is === "access by standard") return [warningText(warning, tongue)];
-    if (warning.is === "value share") return [say.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
-    return warning.is === "above ceiling" ? [say.aboveYourCeiling] : [];
+    if (warning.is === "value share")
+      return [texts.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
+    return warning.is === "above ceiling" ? [texts.aboveYourCeiling] : [];
   });
   return {
-    label: say.restsOn,
-    value: [say.opening(detailText(access, tongue)), say.work(detailText(work, tongue)), ...cautions].join(" "),
+    label: texts.restsOn,
+    value: [texts.opening(detailText(access, tongue)), texts.work(detailText(work, tongue)), ...cautions].join(" "),
   };
 }

@@ -87,15 +87,15 @@ const ofParty = ({ name, address = [], phone, email, taxNumber }: Party, { paper
 
 function ofUnit(subject: Subject): Fact[] {
   const { input, cash, words } = subject;
-  const say = words.paper.unit;
+  const texts = words.paper.unit;
   const { serial, declaredValue, grade, accessories = [], storedData } = input.unit;
   return known([
-    [say.makerAndModel, unitName(subject)],
-    [say.serial, serial && oneLine(serial)],
-    [say.declaredValue, declaredValue === undefined ? undefined : cash(declaredValue)],
-    [say.grade, input.rateBook.grades.find(({ id }) => id === grade)?.name],
-    [say.cameWith, accessories.length > 0 ? accessories.join(", ") : say.noAccessories],
-    [say.storedData, storedData === "" ? say.none : storedData && say.keepACopy(storedData)],
+    [texts.makerAndModel, unitName(subject)],
+    [texts.serial, serial && oneLine(serial)],
+    [texts.declaredValue, declaredValue === undefined ? undefined : cash(declaredValue)],
+    [texts.grade, input.rateBook.grades.find(({ id }) => id === grade)?.name],
+    [texts.cameWith, accessories.length > 0 ? accessories.join(", ") : texts.noAccessories],
+    [texts.storedData, storedData === "" ? texts.none : storedData && texts.keepACopy(storedData)],
   ]);
 }
 

@@ -7,7 +7,7 @@ import type { Subject } from "./subject.js";
 /** Tax by category, and the rule it is rounded by. */
 export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): Block[] {
   if (totals.taxGroups.length === 0) return [];
-  const say = words.paper.taxTable;
+  const texts = words.paper.taxTable;
   const letters = taxLetters(totals);
   const rows = totals.taxGroups.map(
     ({ category, name, percent: rate, base, tax }): Row => ({
@@ -21,20 +21,20 @@ export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): B
   );
   const sum: Row = {
     kind: "sum",
-    cells: [{ text: say.together }, { text: cash(totals.withoutTax) }, { text: cash(totals.tax) }],
+    cells: [{ text: texts.together }, { text: cash(totals.withoutTax) }, { text: cash(totals.tax) }],
   };
   return [
     {
       is: "together",
       blocks: [
-        { is: "heading", text: totals.pricesIncludeTax ? say.within : say.tax },
+        { is: "heading", text: totals.pricesIncludeTax ? texts.within : texts.tax },
         {
           is: "table",
           columns: [
-            { title: say.category, width: "rest" },
-            { title: say.rate, width: "fit", align: "right" },
-            { title: say.net, width: "fit", align: "right" },
-            { title: say.tax, width: "fit", align: "right" },
+            { title: texts.category, width: "rest" },
+            { title: texts.rate, width: "fit", align: "right" },
+            { title: texts.net, width: "fit", align: "right" },
+            { title: texts.tax, width: "fit", align: "right" },
           ],
           rows: [...rows, sum],
         },

@@ -10,16 +10,16 @@ import type { Subject } from "./subject.js";
 /** What the owner should see before agreeing again: why the total differs, and every row that does. */
 export function whatChanged(subject: Subject): Block[] {
   const { changes, words } = subject;
-  const say = words.paperChanges;
+  const texts = words.paperChanges;
   if (!changes) return [];
-  const heading: Block = { is: "heading", text: say.heading(earlierName(changes.earlier, words)) };
-  const replaces = say.replaces(earlierNameAndDay(changes.earlier, subject));
+  const heading: Block = { is: "heading", text: texts.heading(earlierName(changes.earlier, words)) };
+  const replaces = texts.replaces(earlierNameAndDay(changes.earlier, subject));
   const { list } = changes;
   if (!list) {
-    const text = `${replaces}${say.otherCurrency}`;
+    const text = `${replaces}${texts.otherCurrency}`;
     return [heading, { is: "paragraph", text }];
   }
-  const marked = list.rows.length === 0 ? "" : say.marked;
+  const marked = list.rows.length === 0 ? "" : texts.marked;
   return [
     heading,
     { is: "paragraph", text: `${replaces}.${marked}`, leads: true },
@@ -32,7 +32,7 @@ export function whatChanged(subject: Subject): Block[] {
 }
 
 function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, { tongue, cash, words }: Subject): Block[] {
-  const say = words.paperChanges;
+  const texts = words.paperChanges;
   const sum = (kind: "sum" | "total", label: string, amount: string): Row => ({
     kind,
     cells: [{ text: label }, { text: amount }],
@@ -41,17 +41,17 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
     ...causes.map(
       (cause): Row => ({ cells: [{ text: causesText(cause, tongue) }, { text: signedMoney(cause.amount, tongue) }] }),
     ),
-    sum("sum", say.difference, signedMoney(total.difference, tongue)),
-    sum("sum", say.totalOf(earlierName(earlier, words)), cash(total.before)),
-    sum("total", say.totalNow, cash(total.after)),
+    sum("sum", texts.difference, signedMoney(total.difference, tongue)),
+    sum("sum", texts.totalOf(earlierName(earlier, words)), cash(total.before)),
+    sum("total", texts.totalNow, cash(total.after)),
   ];
   const unexplained = causes.length === 0 && total.difference !== 0;
   return [
     {
       is: "table",
       columns: [
-        { title: say.whyTotalChanged, width: "rest" },
-        { title: say.taxIncluded, width: "fit", align: "right" },
+        { title: texts.whyTotalChanged, width: "rest" },
+        { title: texts.taxIncluded, width: "fit", align: "right" },
       ],
       rows,
     },
@@ -60,7 +60,7 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
           {
             is: "paragraph",
             small: true,
-            text: say.notSplit,
+            text: texts.notSplit,
           } as const,
         ]
       : []),
@@ -69,7 +69,7 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
 
 /** The figures beside the total, and what is written about the unit and the terms. */
 function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { input, sheet, tongue, words }: Subject): Block[] {
-  const say = words.paperChanges;
+  const texts = words.paperChanges;
   const paid = figures.some(({ figure }) => figure === "paid already") || sheet.totals.prepaid !== 0;
   const beside = figures
     .filter(({ figure }) => figure !== "total" && (figure !== "due" || paid))
@@ -79,12 +79,12 @@ function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { i
     ...(context.includes("unit")
       ? UNIT_DETAILS.filter((detail) => !same(unit[detail], input.unit[detail])).map((detail) => unitDetailText(detail, tongue))
       : []),
-    ...(same(paperwork?.terms, input.paperwork?.terms) ? [] : [say.theTerms]),
+    ...(same(paperwork?.terms, input.paperwork?.terms) ? [] : [texts.theTerms]),
   ];
-  const texts = [
+  const sentences = [
     ...(beside.length === 0 ? [] : [`${beside.join(". ")}.`]),
-    ...(written.length === 0 ? [] : [say.writtenAnew(listed(written, words.lists.and))]),
+    ...(written.length === 0 ? [] : [texts.writtenAnew(listed(written, words.lists.and))]),
   ];
-  const paragraphs = texts.map((text): Block => ({ is: "paragraph", text }));
-  return texts.length === 0 ? [] : [{ is: "gap", height: 6 }, ...paragraphs];
+  const paragraphs = sentences.map((text): Block => ({ is: "paragraph", text }));
+  return sentences.length === 0 ? [] : [{ is: "gap", height: 6 }, ...paragraphs];
 }

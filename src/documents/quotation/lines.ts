@@ -75,9 +75,9 @@ function placed({ lines, options, ifFound }: Sheet, { items }: EstimateInput): M
 
 function alternative({ is, group }: Alternative, amounts: Amounts, { locale, words }: QuotationTongue): Node {
   const { id, names, reason, probability, price, net, covered } = group;
-  const say = words.quotation;
-  const likely = probability === undefined ? "" : say.chance(chance(probability, locale));
-  const text = is === "option" ? say.optional : `${say.ifFound(covered === true)}${likely}`;
+  const texts = words.quotation;
+  const likely = probability === undefined ? "" : texts.chance(chance(probability, locale));
+  const text = is === "option" ? texts.optional : `${texts.ifFound(covered === true)}${likely}`;
   const note = { "@languageID": words.tag, "#text": text };
   return {
     "cbc:ID": `${is}: ${id}`,
