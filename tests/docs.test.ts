@@ -108,12 +108,71 @@ describe("both documents", () => {
   });
 });
 
-describe("DEVELOPERS.md", () => {
-  test.each(Object.keys({ ...manifest.dependencies, ...manifest.devDependencies }).filter((name) => !name.startsWith("@types/")))(
-    "justifies the dependency %s",
-    (name) => {
-      const table = developers.slice(developers.indexOf("## Dependencies"), developers.indexOf("## Decisions"));
-      expect(table).toMatch(new RegExp(`(^|[ |,])${name.replace("/", "\\/")}([ ,|]|$)`, "m"));
-    },
+/** A part of DEVELOPERS.md, from its heading to the next of the same rank. */
+const part = (heading: string) => developers.split(/^(?=## )/m).find((each) => each.startsWith(`## ${heading}\n`))!;
+const filesIn = (folder: string) =>
+  readdirSync(folder, { recursive: true, encoding: "utf8" }).map((file) => join(folder, file).replaceAll("\\", "/"));
+
+describe("the house in DEVELOPERS.md", () => {
+  const drawn = part("The house").split("```")[1]!;
+  /** Room -> the folders named under it. */
+  const named = new Map(
+    drawn
+      .split(/^ {2}(?=\S)/m)
+      .slice(1)
+      .map((room) => [room.split("/")[0]!, found(room.slice(room.indexOf("\n")), /(?<=^ {4}(?:\w+\/ )*)(\w+)\/(?= )/gm)]),
   );
+  const folders = (path: string) =>
+    readdirSync(path, { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map(({ name }) => name)
+      .sort();
+
+  test("names every room of src", () => {
+    expect([...named.keys()].filter((name) => !name.includes(".")).sort()).toEqual(folders("src"));
+  });
+
+  test.each(folders("src"))("names every folder of %s, and none besides", (room) => {
+    expect([...named.get(room)!].sort()).toEqual(folders(join("src", room)));
+  });
+});
+
+describe("DEVELOPERS.md", () => {
+  test("answers ten questions, each with a file that is there", () => {
+    const answers = part("Where is it?").match(/^\| where.*|^\| how.*|^\| who.*/gm)!;
+    expect(answers).toHaveLength(10);
+    for (const answer of answers) {
+      const files = found(answer, /`(src\/[\w./-]+)`/g);
+      expect(files.length, answer).toBeGreaterThan(0);
+      expect(files.filter((file) => !existsSync(file))).toEqual([]);
+    }
+  });
+
+  const there = ["src", "tests", "fixtures", "migrations"].flatMap(filesIn);
+  test.each(found(developers, /`([\w./-]+\.tsx?)`/g))("names %s, which is there", (name) => {
+    expect(existsSync(name) || there.some((file) => file.endsWith(`/${name}`))).toBe(true);
+  });
+
+  test("has its decisions by subject, each with its day", () => {
+    const [, ...subjects] = part("Decisions").split(/^### /m);
+    expect(subjects.length).toBeGreaterThan(5);
+    const undated = subjects
+      .flatMap((subject) => subject.trim().split("\n").slice(1))
+      .filter((line) => !/^- \d{4}-\d\d-\d\d: /.test(line));
+    expect(undated.filter((line) => line !== "")).toEqual([]);
+  });
+
+  const dependencies = { ...manifest.dependencies, ...manifest.devDependencies };
+
+  test.each(
+    found(part("Dependencies, one line each"), /(?<=^\|[^|]*?)(@?[a-z][\w./-]*)(?=(?:, [^|]*| \(dev\))? \|)/gm).filter(
+      (name) => name !== "package" && name !== "why",
+    ),
+  )("names the dependency %s, which package.json has", (name) => {
+    expect(dependencies).toHaveProperty([name]);
+  });
+  test.each(Object.keys(dependencies).filter((name) => !name.startsWith("@types/")))("justifies the dependency %s", (name) => {
+    const table = developers.slice(developers.indexOf("## Dependencies"), developers.indexOf("## Decisions"));
+    expect(table).toMatch(new RegExp(`(^|[ |,])${name.replace("/", "\\/")}([ ,|]|$)`, "m"));
+  });
 });
