@@ -9,7 +9,7 @@ import { partKindNamed } from "../records/partKinds.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { choice, day, decimal, line, maybe, money, named, whole } from "./field.js";
-import { adding, type Recorded, replacing } from "./record.js";
+import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { keptKeys } from "./shapes/resources.js";
 
 /** What an offer can say, wherever it is said. */
@@ -44,7 +44,7 @@ export const offerFaults = (value: OfferValue, kind: PartKind | undefined, book:
 export const offer = {
   one: "offer",
   fields: offerFields,
-  kept: offerFields.extend(keptKeys).meta({ id: "OfferRecord" }),
+  kept: offerFields.extend({ ...keptKeys, withdrawal }).meta({ id: "OfferRecord" }),
   rows: offers,
   links: { kind: partKindNamed },
   settled: async ({ db }, value) => ({ ...value, kind: (await partKindNamed(db, value.kind))?.id ?? value.kind }),
@@ -52,3 +52,7 @@ export const offer = {
 } satisfies Recorded<OfferValue, OfferValue & Kept>;
 export const addOffer = adding(offer);
 export const replaceOffer = replacing(offer);
+/** By a page, which leaves what was seen of such pieces. */
+export const changeOffer = replacing(offer, { ...replaceOffer, fields: offerFields.omit({ seenGood: true }) });
+/** Orders and goods that rest on it keep it. */
+export const withdrawOffer = withdrawing(offer);

@@ -5,11 +5,16 @@ import { SCARCITIES } from "../estimating/lists.js";
 import { readMarking } from "../estimating/parts/marking.js";
 import { LIMITS } from "../estimating/problems.js";
 import type { Kept } from "../records/columns.js";
+import { offers, offersFor } from "../records/offers.js";
+import { openJobs } from "../records/openNeeds.js";
+import { onOrder } from "../records/orders.js";
 import { type PartKindValue, partKinds } from "../records/partKinds.js";
+import { counted } from "../wording/list.js";
+import type { Refusal } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { choice, decimal, line, maybe, named, note, tick, whole } from "./field.js";
-import { adding, type Recorded, replacing } from "./record.js";
+import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { keptKeys } from "./shapes/resources.js";
 
 export const partKindFields = z.strictObject({
@@ -21,7 +26,7 @@ export const partKindFields = z.strictObject({
   form: maybe(line("Form")),
   audioGrade: maybe(tick("Audio grade")),
   leads: maybe(whole("Leads", { least: 0, most: 1000 })),
-  scarcity: maybe(choice("Scarcity", SCARCITIES)),
+  scarcity: maybe(choice("Scarcity", SCARCITIES, { hint: "Not said: as the offers and the shelf have it" })),
   stock: maybe(whole("In stock", { least: 0, most: LIMITS.stock })).meta({ description: "Absent in a change: as it stands" }),
   notes: maybe(note("Notes")),
 });
@@ -56,7 +61,7 @@ export function partKindFaults(value: PartKindValue, book: RateBook): readonly F
 export const partKind = {
   one: "part kind",
   fields: partKindFields,
-  kept: partKindFields.extend(keptKeys).meta({ id: "PartKindRecord" }),
+  kept: partKindFields.extend({ ...keptKeys, withdrawal }).meta({ id: "PartKindRecord" }),
   rows: partKinds,
   // Else every change that does not speak of it would empty the shelf.
   stays: ["stock"],
@@ -65,3 +70,20 @@ export const partKind = {
 } satisfies Recorded<PartKindValue, PartKindValue & Kept>;
 export const addPartKind = adding(partKind);
 export const replacePartKind = replacing(partKind);
+/** By a page; the shelf is counted on another. */
+export const changePartKind = replacing(partKind, { ...replacePartKind, fields: partKindFields.omit({ stock: true }) });
+
+export const withdrawPartKind = withdrawing(partKind, {
+  held: async ({ db }, { id, name, stock = 0 }) => {
+    const held = (detail: string): Refusal => ({ is: "part wanted", detail });
+    if (stock > 0)
+      return held(`${counted(stock, "piece")} of ${name} ${stock === 1 ? "is" : "are"} on the shelf; count them to 0 first.`);
+    const coming = (await onOrder(db)).get(id) ?? 0;
+    if (coming > 0)
+      return held(`${counted(coming, "piece")} of ${name} ${coming === 1 ? "is" : "are"} on order; end the order first.`);
+    const job = (await openJobs(db)).find(({ parts }) => parts.some(({ part }) => part.kind === id));
+    return job && held(`Job ${job.number} was agreed to with ${name}; close it first, or revise it to another part.`);
+  },
+  beside: async ({ db, at }, { id }, told) =>
+    (await offersFor(db, [id])).map((offer) => offers.changed(db, offer, { withdrawal: told }, at).write),
+});

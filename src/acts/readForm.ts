@@ -148,7 +148,7 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
 function readFigure(saying: Saying, text: string, { locale, currency }: Tongue): number | string | undefined {
   const mark = decimalMark(locale);
   const decimals = saying.kind === "money" ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
-  const bareText = saying.kind === "money" ? withoutCurrency(text, { locale, currency }) : text.replace(/\s*%\s*$/, "");
+  const bareText = saying.kind === "money" ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%");
   const trimmed = bareText.trim();
   if (trimmed === "") return undefined;
   const shown = text.trim().length > 60 ? `${text.trim().slice(0, 60)}…` : text.trim();
@@ -166,6 +166,9 @@ function readFigure(saying: Saying, text: string, { locale, currency }: Tongue):
       : `'${shown}' has more than ${decimals} decimals; round it.`;
   return Number(saying.kind === "money" ? shift(read.plain, decimals) : read.plain);
 }
+
+/** '20 %', '63 V', '63 VDC'. */
+const withoutUnit = (text: string, unit: string): string => text.trim().replace(new RegExp(`\\s*${unit}(?:DC)?$`, "i"), "");
 
 function withoutCurrency(text: string, { locale, currency }: Tongue): string {
   const sign = decimalsOf(currency) === undefined ? currency : signOf(locale, currency);

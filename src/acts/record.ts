@@ -3,13 +3,15 @@
  * these are its acts. A change writes the keys of its fields and no other.
  */
 import { z } from "zod";
-import type { Kept } from "../records/columns.js";
+import type { Kept, Withdrawal } from "../records/columns.js";
 import type { Database } from "../records/database.js";
 import type { Keys, Made, Rows } from "../records/noun.js";
+import type { Write } from "../records/trail.js";
 import { type Act, act, type Decided, type Desk, type Refusal, refused, wrongField } from "./act.js";
 import type { Fault } from "./fault.js";
-import { sayingOf } from "./field.js";
-import { newId } from "./shapes/resources.js";
+import { line, maybe, saying, sayingOf } from "./field.js";
+import { handOf } from "./hand.js";
+import { ident } from "./shapes/primitives.js";
 
 /** The versions of a record that a change may stand on; absent: nobody said. */
 export type Seen = "any" | readonly number[];
@@ -35,6 +37,12 @@ export interface Recorded<Value extends object, Row extends Kept> {
   /** Why this one cannot stand beside others. */
   readonly twice?: (desk: Desk, value: Value, id: string) => Promise<Refusal | undefined>;
 }
+
+export const newId = {
+  id: maybe(saying(ident, { label: "Id", kind: "line", hint: "Such as a stock number. Empty: one is made" })).meta({
+    description: "Chosen by the server when absent",
+  }),
+};
 
 export const adding = <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>): Act<z.ZodObject, Row> =>
   act({
@@ -63,7 +71,7 @@ export const replacing = <Value extends object, Row extends Kept>(
     answer: noun.kept,
     decide: async (desk, sent, { id, seen }: OnRecord): Promise<Decided<Row>> => {
       const old = await noun.rows.find(desk.db, id);
-      const held = heldBack(noun.one, old, seen);
+      const held = heldBack(noun.one, old, seen) ?? gone(noun.one, old);
       if (held) return { refused: held };
       const keysGiven = Object.keys(fields.shape).filter((key) => key in sent || !noun.stays?.includes(key));
       const given = Object.fromEntries(keysGiven.map((key) => [key, sent[key]]));
@@ -74,6 +82,49 @@ export const replacing = <Value extends object, Row extends Kept>(
       return done(await noun.rows.changed(desk.db, old!, keys as Keys<Value>, desk.at));
     },
   });
+
+const WHO = "Who withdraws it";
+type Withdrawn = { readonly withdrawal?: Withdrawal };
+
+/** What a record that can be withdrawn says of it. */
+export const withdrawal = maybe(
+  z
+    .strictObject({ at: z.string().meta({ format: "date-time" }), by: z.string(), reason: z.string() })
+    .meta({ id: "Withdrawal", description: "It was a mistake: it is found by its id, and counts nowhere" }),
+);
+
+/** A mistake, kept on record and out of sight. `held`: why it must stay; `beside`: what goes with it. */
+export const withdrawing = <Value extends Withdrawn, Row extends Kept & Withdrawn>(
+  noun: Recorded<Value, Row>,
+  rests: {
+    readonly held?: (desk: Desk, record: Row) => Promise<Refusal | undefined>;
+    readonly beside?: (desk: Desk, record: Row, withdrawal: Withdrawal) => Promise<readonly Write[]>;
+  } = {},
+) =>
+  act({
+    name: nameOf("withdraw", noun.one),
+    title: `Withdraw ${article(noun.one)} that was a mistake`,
+    fields: z
+      .strictObject({ reason: line("Why"), by: maybe(line(WHO, { most: 200 })) })
+      .meta({ id: nameOf("Withdraw", noun.one) }),
+    answer: noun.kept,
+    decide: async (desk, { reason, by }, { id }: { readonly id: string }): Promise<Decided<Row>> => {
+      const old = await noun.rows.find(desk.db, id);
+      const held = heldBack(noun.one, old, "any") ?? gone(noun.one, old) ?? (await rests.held?.(desk, old!));
+      if (held) return { refused: held };
+      const hand = handOf(desk, by, WHO);
+      if ("refused" in hand) return hand;
+      const told = { at: desk.at, by: hand.by, reason };
+      const { record, write } = await noun.rows.changed(desk.db, old!, { withdrawal: told } as Keys<Value>, desk.at);
+      return { answer: record, writes: [write, ...((await rests.beside?.(desk, old!, told)) ?? [])] };
+    },
+  });
+
+const gone = (one: string, record: (Kept & Withdrawn) | undefined): Refusal | undefined =>
+  record?.withdrawal && {
+    is: "withdrawn already",
+    detail: `This ${one} was withdrawn by ${record.withdrawal.by}: ${record.withdrawal.reason}. Add it anew if it was none after all.`,
+  };
 
 const settled = async <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>, desk: Desk, value: Value) =>
   (await noun.settled?.(desk, value)) ?? value;

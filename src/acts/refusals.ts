@@ -67,6 +67,11 @@ export const ANSWERS = {
   "job closed": { status: 409, title: "The job is closed and its account is final; correct the close-out, or use a new job." },
   "log entry unknown": { status: 404, title: "The work log of this job has no such entry." },
   "entry withdrawn already": { status: 409, title: "The entry is withdrawn already, and counts nowhere." },
+  "withdrawn already": { status: 409, title: "The record is withdrawn already; it is found by its id, and counts nowhere." },
+  "part wanted": {
+    status: 409,
+    title: "The part is on the shelf, on order or wanted by agreed work, so it stays in the catalogue.",
+  },
   "no timer running": { status: 409, title: "No timer of this person is running on this job." },
   "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
   "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },

@@ -2,7 +2,7 @@
  * The same functions for every noun. A row's columns carry the value's own names; an absent property is a null column.
  * Nothing is deleted. A write is one statement.
  */
-import { and, asc, desc, eq, getTableColumns, gt, lt, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, lt, not, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { AnySQLiteColumn, SQLiteTable } from "drizzle-orm/sqlite-core";
 import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
@@ -30,8 +30,8 @@ export interface Rows<Value extends object, Row extends Kept = Value & Kept> {
 }
 
 export interface Noun<Value extends object> extends Rows<Value> {
-  /** `condition` narrows the list. */
-  readonly list: (db: Database, wanted: PageWanted, condition?: SQL) => Promise<Page<Value & Kept>>;
+  /** `condition` narrows the list; `withdrawn`: those that count no more, in place of the others. */
+  readonly list: (db: Database, wanted: PageWanted, condition?: SQL, withdrawn?: boolean) => Promise<Page<Value & Kept>>;
   readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Value & Kept>;
   readonly changed: (db: Database, old: Value & Kept, keys: Keys<Value>, at: Instant) => Made<Value & Kept>;
   readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
@@ -94,13 +94,14 @@ export function noun<Value extends object>(
       const rows = await db.select().from(table).where(and(standing, condition)).orderBy(asc(table.id)).limit(limit);
       return rows.map((row) => withoutNulls<Stored>(row));
     },
-    list: async (db, { limit, after, newestFirst }, condition) => {
+    list: async (db, { limit, after, newestFirst }, condition, withdrawn = false) => {
+      const which = withdrawn && standing ? not(standing) : standing;
       const beyond = after === undefined ? undefined : newestFirst ? lt(table.id, after) : gt(table.id, after);
       const order = newestFirst ? desc(table.id) : asc(table.id);
       const rows = await db
         .select()
         .from(table)
-        .where(and(beyond, standing, condition))
+        .where(and(beyond, which, condition))
         .orderBy(order)
         .limit(limit + 1);
       return page(

@@ -13,8 +13,6 @@ export const keptKeys = {
   createdAt: z.string().meta({ format: "date-time" }),
   updatedAt: z.string().meta({ format: "date-time" }),
 };
-export const newId = { id: maybe(ident).meta({ description: "Chosen by the server when absent" }) };
-
 export const estimateValue = z.strictObject({
   jobId: ident,
   rateBookId: ident,

@@ -2,9 +2,9 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { and, eq, sql } from "drizzle-orm";
 import { addModel, model, replaceModel } from "../../acts/model.js";
-import { addOffer, offer, replaceOffer } from "../../acts/offer.js";
+import { addOffer, offer, replaceOffer, withdrawOffer } from "../../acts/offer.js";
 import { addOwner, owner, replaceOwner } from "../../acts/owner.js";
-import { addPartKind, partKind, replacePartKind } from "../../acts/partKind.js";
+import { addPartKind, partKind, replacePartKind, withdrawPartKind } from "../../acts/partKind.js";
 import { addRateBook, rateBook, replaceRateBook } from "../../acts/rateBook.js";
 import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
 import { addJob, replaceJob, visit } from "../../acts/visit.js";
@@ -18,6 +18,8 @@ import { units as things, unitsTable } from "../../records/units.js";
 import { resource } from "../doors/resource.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
+
+const WITHDRAWN = { withdrawn: "yes: those that were withdrawn, in place of the others" };
 
 const owners = resource({
   ...{ ...owner, path: "/api/owners", many: "owners", add: addOwner, replace: replaceOwner },
@@ -49,16 +51,20 @@ const models = resource({
 
 const partKinds = resource({
   ...{ ...partKind, path: "/api/part-kinds", many: "part kinds", add: addPartKind, replace: replacePartKind },
-  narrow: { type: "Only kinds of this part type" },
+  withdraw: withdrawPartKind,
+  narrow: { type: "Only kinds of this part type", ...WITHDRAWN },
   find: kinds.find,
-  list: (db, wanted, { type }) => kinds.list(db, wanted, type ? eq(partKindsTable.type, type) : undefined),
+  list: (db, wanted, { type, withdrawn }) =>
+    kinds.list(db, wanted, type ? eq(partKindsTable.type, type) : undefined, withdrawn === "yes"),
 });
 
 const offers = resource({
   ...{ ...offer, path: "/api/offers", many: "offers", add: addOffer, replace: replaceOffer },
-  narrow: { kind: "Only offers of this part kind" },
+  withdraw: withdrawOffer,
+  narrow: { kind: "Only offers of this part kind", ...WITHDRAWN },
   find: ways.find,
-  list: (db, wanted, { kind }) => ways.list(db, wanted, kind ? eq(offersTable.kind, kind) : undefined),
+  list: (db, wanted, { kind, withdrawn }) =>
+    ways.list(db, wanted, kind ? eq(offersTable.kind, kind) : undefined, withdrawn === "yes"),
 });
 
 const jobs = resource({

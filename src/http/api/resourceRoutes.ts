@@ -1,6 +1,6 @@
 /** The four routes of a noun as the OpenAPI document describes them; `resource.ts` answers them. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { newId } from "../../acts/shapes/resources.js";
+import { newId } from "../../acts/record.js";
 import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { once } from "./once.js";
 

@@ -27,11 +27,23 @@ export interface Resource<Row extends Kept> {
   readonly find: (db: Database, id: string) => Promise<Row | undefined>;
   readonly add: Act<z.ZodObject, Row>;
   readonly replace: Act<z.ZodObject, Row, OnRecord>;
+  readonly withdraw?: Act<z.ZodObject, Row, OnRecord>;
 }
 
 const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version" } };
 
-export function resource<Row extends Kept>({ path, one, many, kept, list, find, add, replace, ...noun }: Resource<Row>) {
+export function resource<Row extends Kept>({
+  path,
+  one,
+  many,
+  kept,
+  list,
+  find,
+  add,
+  replace,
+  withdraw,
+  ...noun
+}: Resource<Row>) {
   const app = router();
   const tags = [many];
   const narrow = Object.fromEntries(
@@ -94,10 +106,25 @@ export function resource<Row extends Kept>({ path, one, many, kept, list, find, 
     headersTold: { Location: "The new record", ETag: "Its version" },
   });
   apiDoor(app, replace, {
-    ...{ method: "put", path: `${path}/{id}` as const, tag: many, refusals: ["not found", "id taken"], onVersion: true },
+    ...{
+      method: "put",
+      path: `${path}/{id}` as const,
+      tag: many,
+      refusals: withdraw ? ["not found", "id taken", "withdrawn already"] : ["not found", "id taken"],
+      onVersion: true,
+    },
     on: ({ id }, seen) => ({ id: id!, seen }),
     headers: (record) => ({ etag: etagOf(record) }),
     headersTold: { ETag: "Its version" },
   });
+  if (withdraw)
+    apiDoor(app, withdraw, {
+      ...{ path: `${path}/{id}/withdrawal` as const, tag: many, refusals: ["not found", "withdrawn already", "part wanted"] },
+      description: "It stays on record, with who, when and why, and is listed only when asked for",
+      example: { by: "Wilhelmina Stråhle", reason: "typed for another part" },
+      on: ({ id }) => ({ id: id! }),
+      headers: (record) => ({ etag: etagOf(record) }),
+      headersTold: { ETag: "Its version" },
+    });
   return app;
 }

@@ -3,6 +3,7 @@ import { Hono } from "hono";
 import type { AppEnv } from "../bindings.js";
 import { answers } from "./answers.js";
 import { bench } from "./bench.js";
+import { catalogue } from "./catalogue.js";
 import { changes } from "./changes.js";
 import { closeOut } from "./closeOut.js";
 import { dataIn } from "./dataIn.js";
@@ -63,5 +64,5 @@ const revising = [
   trail,
   papers,
 ];
-const ordering = [partsToGet, goodsIn, stock, pickList];
+const ordering = [partsToGet, goodsIn, stock, catalogue, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

@@ -57,7 +57,7 @@ stock.get("/parts/stock/:kind", async (c) => {
     what: reason === undefined ? WHAT[why] : `${WHAT[why]}: ${reason}`,
     ...(jobId !== undefined && { job: { id: jobId, number: numbers.get(jobId) ?? jobId } }),
   }));
-  return pageAnswer(c, <MovementsPage frame={frameFor(c, name)} name={kind.name} stock={pieces} rows={rows} />);
+  return pageAnswer(c, <MovementsPage frame={frameFor(c, name)} id={id} name={kind.name} stock={pieces} rows={rows} />);
 });
 
 async function show(c: Context<AppEnv>, { status, ...form }: AskedForm & { readonly status?: 404 | 409 | 422 }, say?: string) {

@@ -12,6 +12,7 @@ type Beside = Partial<Omit<BoxProps, "fields" | "errors" | "name">> & {
   readonly options?: readonly (readonly [value: string, name: string])[];
 };
 
+const UNSAID = ["", "Not said"] as const;
 const SIZES = { whole: "figure", decimal: "figure", money: "money" } as const;
 
 export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form: AskedForm; readonly name: string }) => {
@@ -19,13 +20,13 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
   const saying =
     form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*")) ?? form.says.get(name.replace(/\.[^.]+$/, ".*"));
   if (!saying) throw new Error(`The form has no field '${name}'.`);
-  const { kind, label, hint, unit, choices = [] } = saying;
+  const { kind, label, hint, unit, optional, choices = [] } = saying;
   const size = kind === "whole" || kind === "decimal" || kind === "money" ? { size: SIZES[kind] } : {};
   const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, ...size, ...beside };
   if (options) return <Pick {...props} options={options} />;
   switch (kind) {
     case "choice":
-      return <Pick {...props} options={choices.map((each) => [each, each] as const)} />;
+      return <Pick {...props} options={[...(optional ? [UNSAID] : []), ...choices.map((each) => [each, each] as const)]} />;
     case "note":
     case "lines":
       return <Area {...props} />;

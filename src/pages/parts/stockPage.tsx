@@ -74,6 +74,7 @@ export const StockPage = (props: StockProps) => {
         </form>
       )}
       <p class="links screen">
+        <a href="/parts/kinds">Add a part</a>
         {first ? null : <a href="/parts/stock">First page</a>}
         {next ? <a href={next}>More part kinds</a> : null}
       </p>
@@ -83,6 +84,7 @@ export const StockPage = (props: StockProps) => {
 
 interface MovementsProps {
   readonly frame: Frame;
+  readonly id: string;
   readonly name: string;
   readonly stock: number;
   /** Newest first. */
@@ -97,10 +99,13 @@ interface MovementsProps {
   }[];
 }
 
-export const MovementsPage = ({ frame, name, stock, rows }: MovementsProps) => (
+export const MovementsPage = ({ frame, id, name, stock, rows }: MovementsProps) => (
   <PartsFramed frame={frame} title={name}>
     <p>
       <strong>{counted(stock, "piece")}</strong> on the shelf. <a href="/parts/stock">Back to the stock</a>
+    </p>
+    <p class="links screen">
+      <a href={`/parts/kinds/${encodeURIComponent(id)}`}>Change the part, and its offers</a>
     </p>
     <Table
       class="lines"
