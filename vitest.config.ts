@@ -47,7 +47,6 @@ export default defineConfig({
           testTimeout: 300_000,
           hookTimeout: 300_000,
           expect: { poll: { timeout: 60_000 } },
-          fileParallelism: false,
         },
       },
       {

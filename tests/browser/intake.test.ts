@@ -30,7 +30,7 @@ const bytesOf = (page: Page, href: string) =>
 
 describe("a known model", () => {
   it("reprices while counts are typed, to the total the server computes, and prints", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await startOrgan(page);
     const first = await totalOn(page);
     await field(page, "cells.chorus.p:film").fill("12");
@@ -47,7 +47,7 @@ describe("a known model", () => {
     await page.waitForURL(/\/estimates\/[0-9a-f-]+\?saved/);
     expect(await totalOn(page)).toBe(live);
     // Script off: what the server wrote, untouched by the browser.
-    const plain = await shop.page({ javaScriptEnabled: false });
+    const plain = await shop.tab({ javaScriptEnabled: false });
     await plain.goto(page.url());
     expect(await totalOn(plain)).toBe(live);
 
@@ -58,7 +58,7 @@ describe("a known model", () => {
   });
 
   it("has columns of counts that are all as wide as each other", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await startOrgan(page);
     const widths = await page
       .locator("table.grid thead th.upright")
@@ -68,7 +68,7 @@ describe("a known model", () => {
   });
 
   it("moves no focus while typing, and says the total to those who cannot see it", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await startOrgan(page);
     const before = await totalOn(page);
     await field(page, "cells.chorus.p:film").click();
@@ -79,7 +79,7 @@ describe("a known model", () => {
   });
 
   it("opens in a new window the PDF of what is not saved yet", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await startOrgan(page);
     const answered = page.context().waitForEvent("response", (answer) => answer.url().endsWith("/estimates/preview.pdf"));
     await page.getByRole("button", { name: "PDF", exact: true }).click();
@@ -88,7 +88,7 @@ describe("a known model", () => {
   });
 
   it("keeps unfolded what was unfolded while the sheet is drawn again", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await startOrgan(page);
     await page.locator("#group-access > summary").click();
     const before = await totalOn(page);
@@ -100,7 +100,7 @@ describe("a known model", () => {
 
 describe("script off", () => {
   it("recalculates, adds and removes rows and saves by buttons, and loses nothing typed", async () => {
-    const page = await shop.page({ javaScriptEnabled: false });
+    const page = await shop.tab({ javaScriptEnabled: false });
     await startOrgan(page);
     const first = await totalOn(page);
     await field(page, "cells.chorus.p:film").fill("12");
@@ -127,7 +127,7 @@ describe("script off", () => {
   });
 
   it("presses a harmless button when Enter is pressed in a field", async () => {
-    const page = await shop.page({ javaScriptEnabled: false });
+    const page = await shop.tab({ javaScriptEnabled: false });
     await startOrgan(page);
     await field(page, "unit.serial").fill("S-77");
     await field(page, "unit.serial").press("Enter");
@@ -139,7 +139,7 @@ describe("script off", () => {
 
 describe("an unknown model", () => {
   it("is sketched in the page and kept for next time", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await page.goto("/estimates/new");
     await field(page, "owner.name").fill("Nerys Quillfeather");
     await field(page, "unit.maker").fill("Threnwick");
@@ -167,7 +167,7 @@ describe("an unknown model", () => {
 
 describe("no map and no time", () => {
   it("prices plain counts by standard, says so, and refines them without a cent of difference", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await page.goto("/estimates/new");
     await page.locator("#part-boards > summary").click();
     await field(page, "boards.medium.on%20top").fill("2");
@@ -195,7 +195,7 @@ describe("what cannot be right", () => {
   ];
 
   it.each([true, false])("is named beside its field and stays as typed (script %s)", async (javaScriptEnabled) => {
-    const page = await shop.page({ javaScriptEnabled });
+    const page = await shop.tab({ javaScriptEnabled });
     await page.goto("/estimates/new");
     const typed: Readonly<Record<string, string>> = {
       "owner.name": "Nerys",
@@ -235,7 +235,7 @@ describe("what cannot be right", () => {
   });
 
   it.each(NAMES)("takes %s as a name, everywhere as text", async (name) => {
-    const page = await shop.page();
+    const page = await shop.tab();
     page.on("dialog", () => {
       throw new Error("A name ran as a script.");
     });
@@ -261,7 +261,7 @@ describe("what cannot be right", () => {
 
 describe("the keyboard alone", () => {
   it("enters, repeats and removes lines, goes down the grid, and saves", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await page.goto("/estimates/new");
     const tabTo = async (id: string) => {
       for (let presses = 0; presses < 400; presses += 1) {
@@ -325,7 +325,7 @@ describe("the keyboard alone", () => {
 
 describe("two people at one estimate", () => {
   it("shows the second both versions and keeps what was typed", async () => {
-    const [one, two] = [await shop.page(), await shop.page()];
+    const [one, two] = [await shop.tab(), await shop.tab()];
     await startOrgan(one);
     await one.getByRole("button", { name: "Save the estimate" }).click();
     await one.waitForURL(/\?saved/);
@@ -372,7 +372,7 @@ describe("a draft on record", () => {
     await pause(page);
     await page.waitForFunction((at) => document.querySelector<HTMLInputElement>('[name="meta.version"]')!.value !== at, "2");
     expect(await field(page, "owner.id").inputValue()).toBe(owner);
-    const plain = await shop.page({ javaScriptEnabled: false });
+    const plain = await shop.tab({ javaScriptEnabled: false });
     await plain.goto(page.url());
     expect(await field(plain, "unit.serial").inputValue()).toBe("AUTO-1");
     expect(await field(plain, "owner.phone").inputValue()).toBe("01632 960555");
@@ -430,7 +430,7 @@ describe("weight and speed", () => {
   });
 
   it("draws the sheet of the largest demo estimate again in a tenth of a second or so of processor", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await page.goto("/");
     await page.getByRole("link", { name: "J-2026-0001" }).click();
     await page.getByRole("link", { name: "Change the estimate" }).click();

@@ -84,7 +84,7 @@ async function everyWay(page: Page, name?: string): Promise<void> {
 const PICTURED = new Set(["intake", "job"]);
 
 it.each(Object.keys(PAGES))("light, dark, narrow, enlarged and on paper: %s", async (name) => {
-  const page = await shop.page();
+  const page = await shop.tab();
   await PAGES[name]!(page);
   await everyWay(page, PICTURED.has(name) ? name : undefined);
 });
@@ -136,7 +136,7 @@ describe("each other page", () => {
 
 /** Thousands of rows of one make: axe-core looks at a few of each, the layout is that of all. */
 it("the API reference: nothing scrolls sideways, and axe-core finds nothing", async () => {
-  const page = await shop.page({ viewport: { width: 320, height: 720 } });
+  const page = await shop.tab({ viewport: { width: 320, height: 720 } });
   await page.goto("/api");
   expect(await overflowOf(page)).toBe(0);
   await page.evaluate(() => {
@@ -148,13 +148,13 @@ it("the API reference: nothing scrolls sideways, and axe-core finds nothing", as
 });
 
 it.each(["/", "/models", "/estimates/new"])("axe-core finds nothing on %s of an empty shop", async (path) => {
-  const page = await empty.page();
+  const page = await empty.tab();
   await page.goto(path);
   expect(await faultsOn(page)).toEqual([]);
 });
 
 it("an empty shop says what to do next", async () => {
-  const page = await empty.page();
+  const page = await empty.tab();
   await page.goto("/");
   await page.getByText("Each unit that comes in gets a job here").waitFor();
   await picture(page, "empty-shop");
@@ -164,7 +164,7 @@ it("an empty shop says what to do next", async () => {
 
 it("keeps what has the focus clear of the strip at the foot (WCAG 2.2, 2.4.11)", async () => {
   // A page that glides there is looked at before it has arrived.
-  const page = await shop.page({ viewport: { width: 390, height: 700 }, reducedMotion: "reduce" });
+  const page = await shop.tab({ viewport: { width: 390, height: 700 }, reducedMotion: "reduce" });
   await PAGES.estimate!(page);
   await page.locator("#unit\\.maker").focus();
   for (let presses = 0; presses < 60; presses += 1) {
@@ -181,7 +181,7 @@ it("keeps what has the focus clear of the strip at the foot (WCAG 2.2, 2.4.11)",
 });
 
 it("prints the sheet without the controls", async () => {
-  const page = await shop.page();
+  const page = await shop.tab();
   await PAGES.job!(page);
   await page.emulateMedia({ media: "print" });
   expect(await page.locator("nav, button, .button").evaluateAll((all) => all.filter((one) => one.checkVisibility()).length)).toBe(

@@ -32,7 +32,7 @@ async function fixThePrice(page: Page): Promise<{ before: string; after: string 
 
 describe("a fixed price", () => {
   it("is dearer than what is counted, and says what the difference is for", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await openDraft(page, "first");
     expect(await page.locator("#risk .allowances").count()).toBe(0);
     expect(await field(page, "terms.confidence").isVisible()).toBe(false);
@@ -52,14 +52,14 @@ describe("a fixed price", () => {
     await page.waitForURL(/saved/);
     expect(await totalOn(page)).toBe(surer);
     // Script off: the server says the same.
-    const plain = await shop.page({ javaScriptEnabled: false });
+    const plain = await shop.tab({ javaScriptEnabled: false });
     await plain.goto(page.url());
     expect(await totalOn(plain)).toBe(surer);
     expect(await plain.locator("#risk .risk-first").textContent()).toBe(await page.locator("#risk .risk-first").textContent());
   });
 
   it("says beside the field what is wanting once the form was sent", async () => {
-    const page = await shop.page({ javaScriptEnabled: false });
+    const page = await shop.tab({ javaScriptEnabled: false });
     await openDraft(page);
     await field(page, "terms.pricing").selectOption("expected cost plus");
     await page.getByRole("button", { name: "Recalculate" }).last().click();
@@ -73,7 +73,7 @@ describe("a fixed price", () => {
 
 describe("the expert view", () => {
   it.each(["light", "dark"] as const)("draws the curve beside its table, without a fault, in %s", async (colorScheme) => {
-    const page = await shop.page({ colorScheme });
+    const page = await shop.tab({ colorScheme });
     await openDraft(page);
     await fixThePrice(page);
     await page.locator("#risk-expert > summary").click();
@@ -95,7 +95,7 @@ describe("the expert view", () => {
   });
 
   it.each([320, 390])("needs no sideways scrolling at %i pixels", async (width) => {
-    const page = await shop.page({ viewport: { width, height: 844 } });
+    const page = await shop.tab({ viewport: { width, height: 844 } });
     await openDraft(page);
     await fixThePrice(page);
     await page.locator("#risk-expert > summary").click();
@@ -104,7 +104,7 @@ describe("the expert view", () => {
   });
 
   it("stands on the job's page too, which is not printed with it, and the shop's copy is one click away", async () => {
-    const page = await shop.page();
+    const page = await shop.tab();
     await page.goto("/");
     await page.getByRole("link", { name: "J-2026-0001" }).click();
     await page.locator("#risk-expert > summary").click();
@@ -119,7 +119,7 @@ describe("the expert view", () => {
 });
 
 it("follows typing without being felt: a count is priced, risk and all, in a few frames of processor", async () => {
-  const page = await shop.page();
+  const page = await shop.tab();
   await openDraft(page);
   await fixThePrice(page);
   const took = await drawn(page, "terms.confidence", 8, 80);

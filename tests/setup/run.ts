@@ -5,14 +5,29 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { ensureTools } from "./tools.js";
 
-const STEPS: readonly (readonly [name: string, command: readonly string[]])[] = [
-  ["build", ["tsx", "src/tools/build.ts"]],
-  ["format and lint", ["biome", "check", "."]],
-  ["types", ["tsc", "--noEmit"]],
-  ["bundle size", ["tsx", "src/tools/size.ts"]],
+type Step = () => Promise<void>;
+const check =
+  (name: string, ...command: readonly string[]): Step =>
+  () =>
+    runCheck(name, command);
+const tests =
+  (project: string): Step =>
+  () =>
+    runProject(project);
+
+/** One stage after the other; lanes of a stage side by side, so that no core waits: a browser mostly does. */
+const STAGES: readonly (readonly (readonly Step[])[])[] = [
+  [[check("build", "tsx", "src/tools/build.ts")]],
+  [
+    [tests("node")],
+    [
+      check("format and lint", "biome", "check", "."),
+      check("types", "tsc", "--noEmit"),
+      check("bundle size", "tsx", "src/tools/size.ts"),
+    ],
+  ],
+  [[tests("browser")], [tests("workerd"), tests("paper")]],
 ];
-/** Those of one row run one after the other; rows of one stage side by side: the browser mostly waits. */
-const STAGES: readonly (readonly (readonly string[])[])[] = [[["node"]], [["browser"], ["workerd", "paper"]]];
 
 ensureTools();
 const reports = mkdtempSync(join(tmpdir(), "ohmwright-tests-"));
@@ -24,20 +39,21 @@ const run = (command: readonly string[]): Promise<boolean> =>
     spawn("npx", ["--no-install", ...command], { stdio: "inherit" }).on("close", (code) => done(code === 0));
   });
 
-for (const [name, command] of STEPS) {
-  console.log(`\n== ${name}`);
-  if (await run(command)) passed += 1;
-  else failed += 1;
-}
 for (const stage of STAGES)
   await Promise.all(
-    stage.map(async (projects) => {
-      for (const project of projects) await runProject(project);
+    stage.map(async (lane) => {
+      for (const step of lane) await step();
     }),
   );
 rmSync(reports, { recursive: true, force: true });
 console.log(`\n${passed} passed, ${failed} failed`);
 process.exit(failed === 0 ? 0 : 1);
+
+async function runCheck(name: string, command: readonly string[]): Promise<void> {
+  console.log(`\n== ${name}`);
+  if (await run(command)) passed += 1;
+  else failed += 1;
+}
 
 async function runProject(project: string): Promise<void> {
   console.log(`\n== tests: ${project}`);

@@ -40,6 +40,8 @@ export interface OpenShop {
   readonly url: string;
   /** Closed when the test ends, or with the shop: 'file'. */
   readonly page: (options?: BrowserContextOptions, until?: "test" | "file") => Promise<Page>;
+  /** The same in a browser that has been here before: its cache, and whatever the shop's pages leave behind, are shared with other tests. */
+  readonly tab: (options?: BrowserContextOptions) => Promise<Page>;
   readonly close: () => Promise<void>;
 }
 
@@ -56,23 +58,34 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   launched ??= chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
   const browser = await launched;
   const contexts: BrowserContext[] = [];
+  const shared = new Map<string, Promise<BrowserContext>>();
   const url = server.url.replace(/\/$/, "");
+  const opened = async (options: BrowserContextOptions) => {
+    const viewport = { width: 1280, height: 900 };
+    const context = await browser.newContext({ baseURL: url, locale: "en-GB", viewport, ...options });
+    contexts.push(context);
+    return context;
+  };
+  const pageIn = async (context: BrowserContext) => {
+    const page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    page.on("pageerror", (error) => {
+      throw error;
+    });
+    return page;
+  };
   return {
     url,
     page: async (options = {}, until = "test") => {
-      const context = await browser.newContext({
-        baseURL: url,
-        locale: "en-GB",
-        viewport: { width: 1280, height: 900 },
-        ...options,
-      });
-      contexts.push(context);
-      const page = await context.newPage();
-      page.setDefaultTimeout(60_000);
+      const context = await opened(options);
       if (until === "test") onTestFinished(() => context.close());
-      page.on("pageerror", (error) => {
-        throw error;
-      });
+      return pageIn(context);
+    },
+    tab: async (options = {}) => {
+      const key = JSON.stringify(options);
+      if (!shared.has(key)) shared.set(key, opened(options));
+      const page = await pageIn((await shared.get(key))!);
+      onTestFinished(() => page.close());
       return page;
     },
     close: async () => {
