@@ -1,6 +1,6 @@
 /** Bundles what browsers load: the stylesheet, the scripts of the pages that have one, the icon. Written to `.built/assets.ts`, by path. */
 import { createHash } from "node:crypto";
-import { mkdir, writeFile } from "node:fs/promises";
+import { mkdir, rename, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
@@ -42,7 +42,10 @@ export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
     made[path] = { type: "text/javascript; charset=utf-8", body, etag };
   }
   await mkdir(`${ROOT}.built`, { recursive: true });
-  await writeFile(`${ROOT}.built/assets.ts`, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
+  // Whole or not at all: another process may be reading it.
+  const [target, scratch] = [`${ROOT}.built/assets.ts`, `${ROOT}.built/assets.${process.pid}`];
+  await writeFile(scratch, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
+  await rename(scratch, target);
   return Object.fromEntries(Object.entries(made).map(([path, { body }]) => [path, body.length]));
 }
 

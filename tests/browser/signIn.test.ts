@@ -50,7 +50,7 @@ it("sets up the shop by a passkey, signs out and in by it, invites a technician,
   await page.getByRole("link", { name: "Set up the shop and your account" }).click();
   await field(page, "shopName").fill("Quellmarsh Repairs");
   await page.getByRole("button", { name: "Make a passkey" }).click();
-  await page.getByText("Enter a name.").waitFor();
+  await page.getByText("Name is empty; write something.").waitFor();
   await looked(page, "set-up", true);
   await field(page, "name").fill("Tamsin Oakhollow");
   await page.getByRole("button", { name: "Make a passkey" }).click();
