@@ -8,6 +8,7 @@ import { backup } from "./backup.js";
 import { bench } from "./bench.js";
 import { closeOuts } from "./closeOuts.js";
 import { dataOut } from "./dataOut.js";
+import { type Operation, withHeaders } from "./document.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { goodsIn } from "./goodsIn.js";
@@ -75,7 +76,12 @@ function made() {
   });
   const paths = Object.entries(document.paths ?? {}).map(([path, methods]) => [
     path,
-    Object.fromEntries(Object.entries(methods).map(([method, told]) => [method, { ...told, security: security(method, path) }])),
+    Object.fromEntries(
+      Object.entries(methods as Record<string, Operation>).map(([method, told]) => [
+        method,
+        { ...withHeaders(told), security: security(method, path) },
+      ]),
+    ),
   ]);
   return { ...document, paths: Object.fromEntries(paths), webhooks: undefined };
 }

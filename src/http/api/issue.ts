@@ -37,7 +37,10 @@ issue.openapi(
       body: { required: true, content: { "application/json": { schema: issueShape } } },
     },
     responses: {
-      200: json(keptEstimate, "Issued; the address and the code of the owner's page stand on its PDF only"),
+      200: {
+        ...json(keptEstimate, "Issued; the address and the code of the owner's page stand on its PDF only"),
+        headers: { ETag: { schema: { type: "string" }, description: "Its version" } },
+      },
       ...problems(
         ...(["not found", "estimate issued", "estimate unready", "profile unmet", "owner answered", "job closed"] as const),
         ...(["version wanted", "version moved", ...keyRefusals, ...ON_BODY, ...ALWAYS] as const),

@@ -66,14 +66,13 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
 ): void {
   const { method = "post", path, status = method === "post" ? 201 : 200, onVersion = false } = door;
   const names = [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => name!);
-  const told = {
-    ...door.headersTold,
-    ...(method === "post" && { "Idempotency-Replayed": "true where the reply is that of an earlier request with this key" }),
-  };
   const answers = {
     ...json(act.answer, act.title),
     headers: Object.fromEntries(
-      Object.entries(told).map(([name, description]) => [name, { schema: { type: "string" as const }, description }]),
+      Object.entries(door.headersTold ?? {}).map(([name, description]) => [
+        name,
+        { schema: { type: "string" as const }, description },
+      ]),
     ),
   };
   const route = createRoute({

@@ -17,6 +17,10 @@ describe("the watch over documented answers", () => {
     ["another media type", () => json({ items: [] }, 200, "text/plain")],
     ["another shape", () => json({ items: [{ id: 1 }] })],
     ["a key too many", () => json({ items: [], more: 1 })],
+    [
+      "a header that is not told",
+      () => new Response('{"items":[]}', { headers: { "content-type": "application/json", etag: '"1"' } }),
+    ],
   ])("fails on %s", async (_, answer) => {
     await expect(answering(answer)("/api/owners")).rejects.toThrow();
   });

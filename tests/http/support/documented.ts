@@ -53,10 +53,16 @@ function judge(pointer: readonly string[]): ValidateFunction {
   return known;
 }
 
+/** Those that a program acts on: where one is sent, the document says so. */
+const WATCHED = ["allow", "etag", "idempotency-replayed", "link", "location", "retry-after", "www-authenticate"];
+
 async function conforms(route: (typeof routes)[number], response: Response): Promise<void> {
   const name = `${route.method} ${route.path} answers ${response.status}`;
   const answer = route.responses[response.status];
   expect(answer, `${name}, which is not documented`).toBeDefined();
+  const told = Object.keys(answer?.headers ?? {}).map((header) => header.toLowerCase());
+  const untold = WATCHED.filter((header) => response.headers.has(header) && !told.includes(header));
+  expect(untold, `${name} with headers that are not documented`).toEqual([]);
   if (!answer?.content) return;
   const type = (response.headers.get("content-type") ?? "").split(";")[0]!;
   expect(answer.content[type]?.schema, `${name} as ${type}, which is not documented`).toBeDefined();
