@@ -85,7 +85,7 @@ function dayAndTime(at: string, locale: string): string {
   return `${day(date, locale)}, ${time} UTC${zone === "Z" ? "" : zone}`;
 }
 
-export interface AnswerSubject {
+interface AnswerSubject {
   readonly answer: "agreed" | "part agreed" | "declined";
   /** The issued input, whole. */
   readonly input: EstimateInput;

@@ -104,7 +104,7 @@ export const causesText = ({ cause, together = [] }: CauseAmount, { words = engl
 
 export const categoryText = (category: Category): string => CATEGORY[category];
 
-export type UnitDetail = keyof EstimateInput["unit"];
+type UnitDetail = keyof EstimateInput["unit"];
 
 export const UNIT_DETAILS = Object.keys(english.unitDetails) as UnitDetail[];
 

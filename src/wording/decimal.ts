@@ -4,9 +4,7 @@
  */
 import { decimalsOf } from "../estimating/money/currency.js";
 
-export type Decimal =
-  | { readonly ok: true; readonly plain: string }
-  | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
+type Decimal = { readonly ok: true; readonly plain: string } | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
 
 const SPACES = /[\s\u00a0\u202f'’]/g;
 

@@ -41,7 +41,7 @@ function formatter(locale: string, options: Intl.NumberFormatOptions): Intl.Numb
 }
 
 /** A whole number and its scale as a decimal string: (12345, 2) is '123.45'. */
-export function decimalString(whole: number, scale: number): string {
+function decimalString(whole: number, scale: number): string {
   const sign = whole < 0 ? "-" : "";
   const digits = String(Math.abs(whole)).padStart(scale + 1, "0");
   return scale === 0 ? sign + digits : `${sign}${digits.slice(0, -scale)}.${digits.slice(-scale)}`;

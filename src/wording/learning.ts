@@ -39,7 +39,7 @@ const FIGURE: Readonly<Record<string, string>> = {
 };
 
 /** Which of a standard's figures it is: 'set-up', 'each', 'desolder', 'off'. */
-export function changedFigure({ pointer }: Change): string {
+function changedFigure({ pointer }: Change): string {
   const last = pointer.slice(pointer.lastIndexOf("/") + 1);
   return pointer.startsWith("/scarcity") ? "share good" : (FIGURE[last] ?? last);
 }
@@ -86,7 +86,7 @@ export const coverageText = ({ within, of, low, high }: Coverage, locale: string
   `${within} of ${counted(of, "job")} came to no more than the figure that four in five should stay within; the true share lies between ${chance(low, locale)} and ${chance(high, locale)} (95% exact interval).`;
 
 /** How good the estimates were, in plain sentences. Amounts are minor units, not rounded. */
-export function biasText({ bias, jobs }: Accuracy, tongue: Tongue): string {
+function biasText({ bias, jobs }: Accuracy, tongue: Tongue): string {
   const amount = Math.round(bias);
   const over = `Over ${counted(jobs, "job")}`;
   if (amount === 0) return `${over}, work came to what the middle estimate said on average.`;

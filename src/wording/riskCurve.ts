@@ -11,13 +11,13 @@ export interface Mark {
   readonly tried?: true;
 }
 
-export interface Axis {
+interface Axis {
   readonly from: Minor;
   readonly to: Minor;
   readonly ticks: readonly Minor[];
 }
 
-export interface RiskCurve {
+interface RiskCurve {
   readonly axis: Axis;
   /** From nought at the axis' start to the last amount that is worked out, and on where that is certain. */
   readonly points: RiskSummary["curve"];

@@ -8,7 +8,7 @@ export interface OwnerMail {
   readonly text: string;
 }
 
-export interface MailAbout {
+interface MailAbout {
   readonly owner: { readonly name: string; readonly email?: string };
   readonly number: string;
   readonly unit: string;
@@ -39,7 +39,7 @@ export function ownerMail({ owner, number, unit, revision, shop, address, code }
 }
 
 /** What a day in a calendar is called. */
-export type DayName =
+type DayName =
   | {
       readonly is: "offer ends";
       readonly number: string;

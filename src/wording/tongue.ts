@@ -12,7 +12,7 @@ export interface Tongue extends Figures, Spoken {}
 /** The languages a document can be written in. One more is a folder that is `Words`, and a line here. */
 const WORDS = { en: english, de: german } as const satisfies Readonly<Record<string, Words>>;
 
-export type Language = keyof typeof WORDS;
+type Language = keyof typeof WORDS;
 export const LANGUAGES = Object.keys(WORDS) as [Language, ...Language[]];
 
 const isLanguage = (tag: string): tag is Language => Object.hasOwn(WORDS, tag);

@@ -23,7 +23,7 @@ interface OrderListProps {
   readonly say?: string | undefined;
 }
 
-export const packsField = (offer: string): string => `packs.${key(offer)}`;
+const packsField = (offer: string): string => `packs.${key(offer)}`;
 
 export const OrderListPage = (props: OrderListProps) => {
   const { frame, tongue, list, form } = props;

@@ -21,7 +21,7 @@ interface StockProps {
   readonly say?: string | undefined;
 }
 
-export const countField = (kind: string): string => `counted.${key(kind)}`;
+const countField = (kind: string): string => `counted.${key(kind)}`;
 
 export const StockPage = (props: StockProps) => {
   const { frame, rows, form, first, next, here } = props;

@@ -1,12 +1,11 @@
 /** What the owner answered to each revision, what was asked, and the form that puts a spoken or written answer on record. */
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { AskedForm } from "../frame/ask.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { AnswerForm, type AnswerFormProps } from "./answerForm.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
-import { type QuestionRow, Questions } from "./questions.js";
 
 export interface AnswerRow {
   readonly id: string;
@@ -35,7 +34,7 @@ export interface AnswerRow {
   readonly pdfHash: string;
 }
 
-export interface AnswersPageProps {
+interface AnswersPageProps {
   readonly errors: ReadonlyMap<string, string>;
   readonly replyTo: (question: string) => AskedForm;
   readonly frame: Frame;
@@ -114,4 +113,59 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
       ) : null}
     </details>
   </article>
+);
+
+/** What owners asked on their page, each with a box to reply in. */
+interface QuestionRow {
+  readonly id: string;
+  readonly at: string;
+  readonly revision: number;
+  readonly text: string;
+  readonly replies: readonly { readonly at: string; readonly by: string; readonly text: string }[];
+}
+
+interface QuestionsProps {
+  readonly job: JobHead;
+  readonly questions: readonly QuestionRow[];
+  /** The form that replies to one. */
+  readonly replyTo: (question: string) => AskedForm;
+}
+
+const Questions = ({ job, questions, replyTo }: QuestionsProps) => (
+  <section id="questions" aria-labelledby="questions-name">
+    <h2 id="questions-name">Questions</h2>
+    {questions.length === 0 ? (
+      <p class="empty">The owner can ask on the page that the link opens; nothing was asked yet.</p>
+    ) : null}
+    {questions.map(({ id, at, revision, text, replies }) => (
+      <article class="asked">
+        <p class="hint">
+          {at}, on revision {revision}
+        </p>
+        <p class="as-typed">{text}</p>
+        {replies.map((reply) => (
+          <div class="reply">
+            <p class="hint">
+              {reply.by}, {reply.at}
+            </p>
+            <p class="as-typed">{reply.text}</p>
+          </div>
+        ))}
+        <form method="post" action={`/jobs/${job.id}/questions/${id}/replies`} novalidate>
+          <input type="hidden" name="token" value={replyTo(id).fields.get("token")} />
+          <Ask
+            form={replyTo(id)}
+            name="text"
+            id={`text.${id}`}
+            {...(replies.length > 0 && { label: "Reply once more" })}
+            rows={2}
+          />
+          <Ask form={replyTo(id)} name="by" id={`by.${id}`} size="word" autocomplete="name" />
+          <p class="actions">
+            <button type="submit">Send the reply</button>
+          </p>
+        </form>
+      </article>
+    ))}
+  </section>
 );

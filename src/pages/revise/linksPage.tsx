@@ -18,7 +18,7 @@ export interface LinkRow {
   readonly dead?: string;
 }
 
-export interface LinksPageProps extends AskedForm {
+interface LinksPageProps extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   readonly job: JobHead;
@@ -78,7 +78,7 @@ export const LinksPage = (props: LinksPageProps) => {
   );
 };
 
-export interface WithdrawPageProps extends AskedForm {
+interface WithdrawPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly link: LinkRow;

@@ -45,7 +45,7 @@ export const rules: Readonly<Record<Rule, string>> = {
   "deposit on labour": "A share of the labour is paid before the work starts.",
 };
 
-export type Whys = { readonly [K in Why["rule"]]: (why: Extract<Why, { rule: K }>, figures: Figures) => string };
+type Whys = { readonly [K in Why["rule"]]: (why: Extract<Why, { rule: K }>, figures: Figures) => string };
 
 export const why: Whys = {
   worked: () => "Work is done on it.",
@@ -86,7 +86,7 @@ const andSetup = (minutes: number, setups: number, locale: string): string =>
 const inCondition = (gradePercent: number | undefined, locale: string): string =>
   gradePercent === undefined ? "" : `; ${percent(gradePercent, locale)} of that in this condition`;
 
-export type ScarcityReasons = {
+type ScarcityReasons = {
   readonly [K in ScarcityReason["is"]]: (reason: Extract<ScarcityReason, { is: K }>, figures: Figures) => string;
 };
 
@@ -115,7 +115,7 @@ const names: Readonly<Record<Scarcity, string>> = {
 export const scarcity = { reasons, names };
 
 /** Boards and rules have words of their own. */
-export type SourceTexts = {
+type SourceTexts = {
   readonly [K in Exclude<Source["is"], "boards" | "rule">]: (source: Extract<Source, { is: K }>, figures: Figures) => string;
 };
 
@@ -131,7 +131,7 @@ const texts: SourceTexts = {
 
 export const sources = { texts, counted: (boards: string) => `Counted: ${boards}.` };
 
-export type Warnings = { readonly [K in Warning["is"]]: (warning: Extract<Warning, { is: K }>, figures: Figures) => string };
+type Warnings = { readonly [K in Warning["is"]]: (warning: Extract<Warning, { is: K }>, figures: Figures) => string };
 
 const volts = (value: number, { locale }: Figures) => `${plainNumber(value, locale)}\u00a0V`;
 
