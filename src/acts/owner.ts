@@ -18,9 +18,9 @@ export const partyFields = (name: string) => ({
 
 const fields = z.strictObject({
   ...partyFields("Name"),
-  notes: maybe(note("Notes")),
   language: maybe(saying(language, { label: "Language of what the owner gets", kind: "line" })),
   locale: maybe(saying(locale, { label: "Language tag for figures and dates", kind: "line" })),
+  notes: maybe(note("Notes")),
 });
 
 export const owner = {

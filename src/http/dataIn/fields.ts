@@ -1,6 +1,7 @@
 /** What a cell can be read as. A reader answers a value, nothing for an empty cell, or why it cannot be read. */
 import { decimalsOf } from "../../estimating/money/currency.js";
 import { readDecimal, shift } from "../../wording/decimal.js";
+import type { Saying } from "../../wording/saying.js";
 
 export type CellRead = { readonly value: unknown } | { readonly why: string };
 export type Reader = (text: string, mark: string) => CellRead;
@@ -53,6 +54,15 @@ export const asDay: Reader = (text) =>
   /^\d{4}-\d\d-\d\d$/.test(trimmed(text))
     ? { value: trimmed(text) }
     : { why: `'${shown(text)}' is no day; write it as 2026-11-25 (ISO 8601)` };
+
+/** As a field is declared. */
+export function readerOf({ kind, choices = [], unit, decimals }: Saying): Reader {
+  if (kind === "whole") return asWhole;
+  if (kind === "decimal") return asNumber(unit === undefined ? undefined : new RegExp(`\\s*${unit}$`, "i"), decimals);
+  if (kind === "choice") return asChoice(choices);
+  if (kind === "tick") return asYesNo;
+  return kind === "day" ? asDay : asText;
+}
 
 /** So many digits after the sign are never taken for thousands. */
 const DIGITS = 6;

@@ -2,41 +2,38 @@
 
 import { faultsIn } from "../../acts/checked.js";
 import { shapeFaults } from "../../acts/fault.js";
+import { saysOf } from "../../acts/field.js";
 import { partKindFields } from "../../acts/partKind.js";
 import type { RateBook } from "../../estimating/input.js";
-import { SCARCITIES } from "../../estimating/lists.js";
 import { readMarking } from "../../estimating/parts/marking.js";
 import type { Kept } from "../../records/columns.js";
 import type { Mapping } from "../../records/mappings.js";
 import type { PartKindValue } from "../../records/partKinds.js";
-import { asChoice, asNumber, asText, asWhole, asWord, asYesNo, type Field } from "./fields.js";
+import { asNumber, asWord, type Field, readerOf } from "./fields.js";
 import { readRow, under } from "./readRow.js";
 import type { CellFault, Report, RowReport } from "./report.js";
 import type { Table } from "./table.js";
 
+/** What columns are called besides by the field's own name; and how a cell is read where that does not follow from its declaration. */
+const KNOWN: Readonly<Record<string, Partial<Field>>> = {
+  type: { headings: ["part type", "kind of part", "category"], read: asWord },
+  name: { headings: ["description", "part", "title"] },
+  value: { headings: ["marking"], read: asWord },
+  ratedVolts: { headings: ["rated volts", "voltage", "volts", "v"], read: asNumber(/\s*V(?:DC)?$/i) },
+  tolerancePercent: { label: "Tolerance, percent", headings: ["tolerance", "tolerance percent"] },
+  form: { headings: ["package", "case"] },
+  audioGrade: { headings: ["audio grade"] },
+  leads: { headings: ["pins"] },
+  stock: { headings: ["in stock", "quantity in stock"] },
+  notes: { headings: ["note", "remarks"] },
+};
+
 export const KIND_FIELDS: readonly Field[] = [
   { name: "id", label: "Id", headings: ["part number", "code", "sku"], read: asWord },
-  { name: "type", label: "Part type", headings: ["part type", "kind of part", "category"], needed: true, read: asWord },
-  { name: "name", label: "Name", headings: ["description", "part", "title"], needed: true, read: asText },
-  { name: "value", label: "Value", headings: ["marking"], read: asWord },
-  {
-    name: "ratedVolts",
-    label: "Rated volts",
-    headings: ["rated volts", "voltage", "volts", "v"],
-    read: asNumber(/\s*V(?:DC)?$/i),
-  },
-  {
-    name: "tolerancePercent",
-    label: "Tolerance, percent",
-    headings: ["tolerance", "tolerance percent"],
-    read: asNumber(/\s*%$/),
-  },
-  { name: "form", label: "Form", headings: ["package", "case"], read: asText },
-  { name: "audioGrade", label: "Audio grade", headings: ["audio grade"], read: asYesNo },
-  { name: "leads", label: "Leads", headings: ["pins"], read: asWhole },
-  { name: "scarcity", label: "Scarcity", headings: [], read: asChoice(SCARCITIES) },
-  { name: "stock", label: "In stock", headings: ["in stock", "quantity in stock"], read: asWhole },
-  { name: "notes", label: "Notes", headings: ["note", "remarks"], read: asText },
+  ...[...saysOf(partKindFields)].map(([name, told]) => ({
+    ...{ name, label: told.label, headings: [], needed: !told.optional, read: readerOf(told) },
+    ...KNOWN[name],
+  })),
 ];
 
 export interface Catalogue {

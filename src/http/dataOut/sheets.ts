@@ -1,4 +1,9 @@
 /** Everything there is to take away as CSV, by the name of its file. */
+import { offer } from "../../acts/offer.js";
+import { owner } from "../../acts/owner.js";
+import { partKind } from "../../acts/partKind.js";
+import { unit } from "../../acts/unit.js";
+import { visit } from "../../acts/visit.js";
 import type { Line } from "../../estimating/sheet.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import type { Kept } from "../../records/columns.js";
@@ -12,54 +17,19 @@ import { type PartKindValue, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { type UnitRecord, units } from "../../records/units.js";
 import { type EntryKept, everyEntryOf } from "../../records/workLog.js";
-import { amount, type Columns, listed, type Sheet, sheet } from "./columns.js";
+import { amount, type Columns, declared, listed, type Sheet, sheet } from "./columns.js";
 import { ofEachJob, pagesOf } from "./pages.js";
 import { standards } from "./standards.js";
 
 const times = { createdAt: ({ createdAt }: Kept) => createdAt, updatedAt: ({ updatedAt }: Kept) => updatedAt };
 
-const OWNERS: Columns<Owner & Kept> = {
-  id: ({ id }) => id,
-  name: ({ name }) => name,
-  address: ({ address }) => listed(address),
-  phone: ({ phone }) => phone,
-  email: ({ email }) => email,
-  taxNumber: ({ taxNumber }) => taxNumber,
-  registration: ({ registration }) => registration,
-  language: ({ language }) => language,
-  locale: ({ locale }) => locale,
-  notes: ({ notes }) => notes,
-  ...times,
-};
+const OWNERS: Columns<Owner & Kept> = { id: ({ id }) => id, ...declared(owner), ...times };
 
 type Valued<T> = T & { readonly currency: string };
 
-const UNITS: Columns<Valued<UnitRecord & Kept>> = {
-  id: ({ id }) => id,
-  ownerId: ({ ownerId }) => ownerId,
-  modelId: ({ modelId }) => modelId,
-  maker: ({ maker }) => maker,
-  model: ({ model }) => model,
-  serial: ({ serial }) => serial,
-  declaredValue: ({ declaredValue, currency }) => amount(declaredValue, currency),
-  currency: ({ declaredValue, currency }) => (declaredValue === undefined ? undefined : currency),
-  hazards: ({ hazards }) => listed(hazards),
-  notes: ({ notes }) => notes,
-  ...times,
-};
+const UNITS: Columns<Valued<UnitRecord & Kept>> = { id: ({ id }) => id, ...declared(unit), ...times };
 
-const JOBS: Columns<Job> = {
-  id: ({ id }) => id,
-  number: ({ number }) => number,
-  ownerId: ({ ownerId }) => ownerId,
-  unitId: ({ unitId }) => unitId,
-  arrivedOn: ({ arrivedOn }) => arrivedOn,
-  reported: ({ reported }) => reported,
-  condition: ({ condition }) => condition,
-  accessories: ({ accessories }) => listed(accessories),
-  notes: ({ notes }) => notes,
-  ...times,
-};
+const JOBS: Columns<Job> = { id: ({ id }) => id, number: ({ number }) => number, ...declared(visit), ...times };
 
 const MODELS: Columns<Model & Kept> = {
   id: ({ id }) => id,
@@ -150,37 +120,9 @@ const LOG: Columns<Numbered<EntryKept>> = {
   withdrawnWhy: ({ withdrawal }) => withdrawal?.reason,
 };
 
-export const KIND_COLUMNS: Columns<PartKindValue & Kept> = {
-  id: ({ id }) => id,
-  type: ({ type }) => type,
-  name: ({ name }) => name,
-  value: ({ value }) => value,
-  ratedVolts: ({ ratedVolts }) => ratedVolts,
-  tolerancePercent: ({ tolerancePercent }) => tolerancePercent,
-  form: ({ form }) => form,
-  audioGrade: ({ audioGrade }) => audioGrade,
-  leads: ({ leads }) => leads,
-  scarcity: ({ scarcity }) => scarcity,
-  stock: ({ stock }) => stock,
-  notes: ({ notes }) => notes,
-};
+export const KIND_COLUMNS: Columns<PartKindValue & Kept> = { id: ({ id }) => id, ...declared(partKind) };
 
-export const OFFER_COLUMNS: Columns<OfferValue & Kept> = {
-  id: ({ id }) => id,
-  kind: ({ kind }) => kind,
-  source: ({ source }) => source,
-  on: ({ on }) => on,
-  price: ({ price, currency }) => amount(price, currency),
-  currency: ({ currency }) => currency,
-  packSize: ({ packSize }) => packSize,
-  minimumPacks: ({ minimumPacks }) => minimumPacks,
-  available: ({ available }) => available,
-  leadDays: ({ leadDays }) => leadDays,
-  state: ({ state }) => state,
-  shareGood: ({ shareGood }) => shareGood,
-  freight: ({ freight, currency }) => amount(freight, currency),
-  pullMinutes: ({ pullMinutes }) => pullMinutes,
-};
+const OFFERS: Columns<OfferValue & Kept> = { id: ({ id }) => id, ...declared(offer) };
 
 const AGREEMENTS: Columns<Numbered<Agreement>> = {
   id: ({ id }) => id,
@@ -218,7 +160,7 @@ export const SHEETS = {
   owners: sheet(OWNERS, pagesOf(owners.list)),
   units: sheet(UNITS, async function* (db) {
     const { currency } = await shopSettings(db);
-    for await (const page of pagesOf(units.list)(db)) yield page.map((unit) => ({ ...unit, currency }));
+    for await (const page of pagesOf(units.list)(db)) yield page.map((row) => ({ ...row, currency }));
   }),
   jobs: sheet(JOBS, pagesOf(jobs.list)),
   models: sheet(MODELS, pagesOf(models.list)),
@@ -250,7 +192,7 @@ export const SHEETS = {
     }),
   ),
   "part-kinds": sheet(KIND_COLUMNS, pagesOf(partKinds.list)),
-  offers: sheet(OFFER_COLUMNS, pagesOf(offers.list)),
+  offers: sheet(OFFERS, pagesOf(offers.list)),
   standards,
 } as const satisfies Readonly<Record<string, Sheet>>;
 

@@ -1,9 +1,10 @@
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { unguarded } from "../../../src/documents/csvText.js";
-import { SHEET_NAMES } from "../../../src/http/dataOut/sheets.js";
+import { SHEET_NAMES, SHEETS } from "../../../src/http/dataOut/sheets.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
+import { units } from "../../../src/records/units.js";
 import { everyEntryOf } from "../../../src/records/workLog.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { at, type livedIn } from "../../records/support/livedIn.js";
@@ -44,6 +45,25 @@ describe("CSV out", () => {
   it.each(SHEET_NAMES)("has %s, with as many cells in each row as there are headings", async (name) => {
     const rows = await table(name);
     if (name !== "closed-jobs") expect(rows.length).toBeGreaterThan(0);
+  });
+
+  it.each([
+    ["owners", "id name address phone email taxNumber registration language locale notes createdAt updatedAt"],
+    ["units", "id ownerId modelId maker model serial declaredValue currency hazards notes createdAt updatedAt"],
+    ["jobs", "id number ownerId unitId arrivedOn reported condition accessories notes createdAt updatedAt"],
+    ["part-kinds", "id type name value ratedVolts tolerancePercent form audioGrade leads scarcity stock notes"],
+    ["offers", "id kind source on price currency packSize minimumPacks available leadDays state shareGood freight pullMinutes"],
+  ] as const)("has %s in the order of their fields", (name, columns) => {
+    expect(SHEETS[name].columns).toEqual(columns.split(" "));
+  });
+
+  it("has several in one cell, and amounts in their currency where one is given", async () => {
+    const [owner] = (await table("owners")).filter(({ id }) => id === ownerId);
+    expect(owner!.address).toBe((await owners.find(opened.db, ownerId))!.address?.join("; ") ?? "");
+    for (const { id, declaredValue, currency } of await table("units")) {
+      const value = (await units.find(opened.db, id!))!.declaredValue;
+      expect([declaredValue, currency]).toEqual(value === undefined ? ["", ""] : [(value / 100).toFixed(2), "GBP"]);
+    }
   });
 
   it("guards texts and keeps amounts as the currency writes them", async () => {
