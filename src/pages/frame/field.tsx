@@ -7,8 +7,10 @@ export interface SmallForm {
   readonly errors: ReadonlyMap<string, string>;
 }
 
+const NONE: SmallForm["errors"] = new Map();
+
 interface Named {
-  readonly errors: SmallForm["errors"];
+  readonly errors?: SmallForm["errors"];
   readonly name: string;
   /** Where fields of one name stand several times on a page; otherwise the name. */
   readonly id?: string;
@@ -20,7 +22,7 @@ interface FieldProps extends Named {
 }
 
 /** What is wrong with a field, where it stands. */
-export const Wrong = ({ errors, name, id = name }: Named) =>
+export const Wrong = ({ errors = NONE, name, id = name }: Named) =>
   errors.has(name) ? (
     <p class="wrong" id={`${id}-wrong`}>
       <span class="unseen">Error: </span>
@@ -29,7 +31,7 @@ export const Wrong = ({ errors, name, id = name }: Named) =>
   ) : null;
 
 /** Around a box of any kind, which takes `ties` with it. */
-export const Field = ({ errors, name, id = name, label, hint, children }: FieldProps & { readonly children: Child }) => (
+export const Field = ({ errors = NONE, name, id = name, label, hint, children }: FieldProps & { readonly children: Child }) => (
   <div class={errors.has(name) ? "field field-wrong" : "field"}>
     <label for={id}>{label}</label>
     {hint ? (
@@ -43,7 +45,7 @@ export const Field = ({ errors, name, id = name, label, hint, children }: FieldP
 );
 
 /** Ties hint and problem to the box. */
-export function ties({ errors, name, id = name, hint }: Named & { readonly hint?: Child }) {
+export function ties({ errors = NONE, name, id = name, hint }: Named & { readonly hint?: Child }) {
   const ids = [...(hint ? [`${id}-hint`] : []), ...(errors.has(name) ? [`${id}-wrong`] : [])];
   return {
     ...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {}),
@@ -100,6 +102,15 @@ export const Box = (props: BoxProps) => (
   </Field>
 );
 
+type FileBoxProps = FieldProps & { readonly accept: string; readonly multiple?: boolean; readonly children?: Child };
+
+export const FileBox = ({ accept, multiple, children, ...field }: FileBoxProps) => (
+  <Field {...field}>
+    <input type="file" id={field.name} name={field.name} accept={accept} {...(multiple && { multiple })} {...ties(field)} />
+    {children}
+  </Field>
+);
+
 /** In a cell of a table, whose heads are its label to the eye. */
 export const CellBox = ({ label, ...props }: BoxProps) => (
   <>
@@ -120,7 +131,7 @@ export const Area = (props: BoxProps) => (
 );
 
 /** HTML drops one line break at the start of a text area. */
-const firstLineKept = (text: string): string => (/^[\r\n]/.test(text) ? `\n${text}` : text);
+export const firstLineKept = (text: string): string => (/^[\r\n]/.test(text) ? `\n${text}` : text);
 
 export type Options = readonly (readonly [value: string, name: string])[];
 
@@ -154,8 +165,6 @@ interface TickProps {
   /** The form it belongs to, where it stands outside of it. */
   readonly form?: string;
 }
-
-const NONE: SmallForm["errors"] = new Map();
 
 /** A box to tick, with its label behind it; one that is not ticked sends nothing. */
 export const Tick = ({ name, id = name, value = "yes", checked, label, hint, errors = NONE, disabled, form }: TickProps) => (

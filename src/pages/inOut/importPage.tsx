@@ -1,7 +1,7 @@
 /** A file is read, shown row by row, and carried out only then. */
 
-import { ErrorSummary } from "../frame/errorSummary.js";
-import { Pick, Tick } from "../frame/field.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Field, FileBox, firstLineKept, Pick, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { ImportReport, type ReportView } from "./importReport.js";
 
@@ -22,6 +22,10 @@ interface ImportPageProps {
   }[];
 }
 
+const HINT =
+  "Up to 5 MiB and 5,000 rows, the first row with headings; columns in any order and under any name. Comma, semicolon or tab; " +
+  "UTF-8, UTF-16 or Windows-1252.";
+
 export const ImportPage = (props: ImportPageProps) => {
   const { frame, what, title, text, errors, say, report, models } = props;
   return (
@@ -31,28 +35,16 @@ export const ImportPage = (props: ImportPageProps) => {
       </p>
       <h1>{title}</h1>
       <ErrorSummary errors={errors} />
-      {say ? (
-        <p role="status" class="said" id="said">
-          {say}
-        </p>
-      ) : null}
+      <Said say={say} />
       <form method="post" action={`/data/in/${what}`} enctype="multipart/form-data" novalidate>
         <fieldset class="part">
           <legend>The file</legend>
-          <div class="field">
-            <label for="file">CSV file</label>
-            <p class="hint" id="file-hint">
-              Up to 5 MiB and 5,000 rows, the first row with headings; columns in any order and under any name. Comma, semicolon
-              or tab; UTF-8, UTF-16 or Windows-1252.
-            </p>
-            <input id="file" name="file" type="file" accept=".csv,.tsv,.txt,text/csv" aria-describedby="file-hint" />
-          </div>
-          <div class="field">
-            <label for="text">{report ? "What was read; put it right here, or choose another file" : "Or paste it"}</label>
+          <FileBox name="file" label="CSV file" hint={HINT} accept=".csv,.tsv,.txt,text/csv" />
+          <Field name="text" label={report ? "What was read; put it right here, or choose another file" : "Or paste it"}>
             <textarea id="text" name="text" rows={report ? 6 : 8} spellcheck={false} wrap="off">
-              {/^[\r\n]/.test(text) ? `\n${text}` : text}
+              {firstLineKept(text)}
             </textarea>
-          </div>
+          </Field>
           {models ? <Where {...props} models={models} /> : null}
         </fieldset>
         <p class="actions">

@@ -1,5 +1,5 @@
 /** Owners, to find the one whose data is asked for. */
-import { ErrorSummary } from "../frame/errorSummary.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table } from "../frame/table.js";
@@ -52,11 +52,7 @@ export const OwnerPage = (props: OwnerPageProps) => {
     <Page frame={frame} title={`Data of ${name}`} at="/settings" wrong={errors.size > 0}>
       <h1>{`Data of ${name}`}</h1>
       <ErrorSummary errors={errors} />
-      {say ? (
-        <p role="status" class="said" id="said">
-          {say}
-        </p>
-      ) : null}
+      <Said say={say} />
       <p>{`On record: ${counted(units, "unit")}, ${counted(jobs, "job")}, ${counted(photos, "photo")}.`}</p>
       <p>
         <a class="button" href={`/api/owners/${encodeURIComponent(id)}/file`} download="owner.json">

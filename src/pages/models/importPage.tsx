@@ -2,7 +2,7 @@
 
 import type { TeardownMap } from "../../estimating/input.js";
 import { listed } from "../../wording/list.js";
-import { Tick } from "../frame/field.js";
+import { FileBox, Tick } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { MapGraph } from "./graph/mapGraph.js";
 
@@ -45,13 +45,14 @@ export const ImportPage = ({ frame, view }: { frame: Frame; view: ImportView }) 
         </section>
       ) : null}
       <form method="post" action="/models/import" enctype="multipart/form-data" novalidate>
-        <div class="field">
-          <label for="file">Map file</label>
-          <p class="hint" id="file-hint">
-            A file that a model's page gave under "Download the map". Nothing is kept before you have seen what it would do.
-          </p>
-          <input type="file" id="file" name="file" accept=".json,application/json" aria-describedby="file-hint" />
-        </div>
+        <FileBox
+          name="file"
+          label="Map file"
+          hint={
+            'A file that a model\'s page gave under "Download the map". Nothing is kept before you have seen what it would do.'
+          }
+          accept=".json,application/json"
+        />
         <div class={problems.length > 0 ? "field field-wrong" : "field"}>
           <label for="text">Or its text</label>
           <textarea

@@ -1,6 +1,6 @@
 /** Photos of one job: what is there, what goes into the estimate, and more of them. */
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Field, Pick, Tick, ties } from "../frame/field.js";
+import { Box, FileBox, Pick, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
@@ -130,16 +130,14 @@ const PHOTO_HINT = "JPEG, PNG or WebP, 8 MB in all. Where and with what they wer
 const PHOTO_TYPES = "image/jpeg,image/png,image/webp";
 
 const AddPhotos = ({ here, fields, errors, subjects }: PhotosPageProps & { here: string }) => {
-  const photo = { name: "photo", hint: PHOTO_HINT, errors };
   const form = { fields, errors };
   return (
     <form method="post" action={here} enctype="multipart/form-data" id="add-photos" novalidate>
       <input type="hidden" name="token" value={fields.get("token") ?? ""} />
       <div class="columns">
-        <Field {...photo} label="Photos to add">
-          <input type="file" id="photo" name="photo" accept={PHOTO_TYPES} multiple {...ties(photo)} />
+        <FileBox errors={errors} name="photo" label="Photos to add" hint={PHOTO_HINT} accept={PHOTO_TYPES} multiple>
           <p role="status" class="hint" id="resized"></p>
-        </Field>
+        </FileBox>
         <Pick {...form} name="shows" label="What they show" options={subjects} />
         <Box {...form} name="caption" label="Caption" />
         <Box {...form} name="takenOn" label="Taken on" type="date" />

@@ -1,7 +1,7 @@
 /** The shop itself: who it is, how it writes figures, and the picture at the top of its documents. */
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Field, type Options, ties } from "../frame/field.js";
+import { FileBox, type Options } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 
 interface SettingsPageProps {
@@ -115,9 +115,7 @@ export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) =
     )}
     <form method="post" action="/settings/logo" enctype="multipart/form-data" novalidate>
       <input type="hidden" name="version" value={String(version)} />
-      <Field errors={errors} name="file" label="Picture" hint={HINT}>
-        <input type="file" id="file" name="file" accept="image/png,image/jpeg" {...ties({ errors, name: "file", hint: HINT })} />
-      </Field>
+      <FileBox errors={errors} name="file" label="Picture" hint={HINT} accept="image/png,image/jpeg" />
       <p class="actions">
         <button type="submit" name="intent" value="keep" class="primary">
           {logo ? "Replace the logo" : "Put it on documents"}

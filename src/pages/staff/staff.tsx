@@ -4,7 +4,7 @@ import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
-import { PeopleMenu } from "./view.js";
+import { PeopleMenu, ShownOnce } from "./view.js";
 
 type Role = "manager" | "technician";
 
@@ -68,22 +68,9 @@ export const StaffPage = (props: StaffPageProps) => {
 };
 
 const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>) => (
-  <section class="card once" aria-labelledby="once-name">
-    <h2 id="once-name">An invitation for {name}</h2>
-    <p>
-      Shown this once. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
-    </p>
-    <div class="field">
-      <label for="address">Link</label>
-      <input id="address" value={address} readonly />
-    </div>
-    <p class="actions">
-      <button type="button" data-copy="address" hidden>
-        Copy the link
-      </button>
-      <span id="copied" role="status" />
-    </p>
-  </section>
+  <ShownOnce name="address" title={`An invitation for ${name}`} label="Link" value={address}>
+    Shown this once. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
+  </ShownOnce>
 );
 
 const People = ({ people }: StaffPageProps) => (

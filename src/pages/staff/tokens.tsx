@@ -5,7 +5,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Tick, Wrong } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
-import { PeopleMenu } from "./view.js";
+import { PeopleMenu, ShownOnce } from "./view.js";
 
 export interface TokensPageProps extends AskedForm {
   readonly frame: Frame;
@@ -42,22 +42,9 @@ export const TokensPage = (props: TokensPageProps) => {
       <ErrorSummary errors={errors} />
       <Said say={say} />
       {made ? (
-        <section class="card once" aria-labelledby="once-name">
-          <h2 id="once-name">The token {made.name}</h2>
-          <p>
-            Shown this once. Send it as <code>Authorization: Bearer …</code> with each request.
-          </p>
-          <div class="field">
-            <label for="token">Token</label>
-            <input id="token" value={made.token} readonly spellcheck={false} />
-          </div>
-          <p class="actions">
-            <button type="button" data-copy="token" hidden>
-              Copy the token
-            </button>
-            <span id="copied" role="status" />
-          </p>
-        </section>
+        <ShownOnce name="token" title={`The token ${made.name}`} label="Token" value={made.token}>
+          Shown this once. Send it as <code>Authorization: Bearer …</code> with each request.
+        </ShownOnce>
       ) : null}
       <Tokens {...props} />
       <form method="post" action="/tokens" novalidate>

@@ -1,3 +1,6 @@
+import type { Child } from "hono/jsx";
+import { Field } from "../frame/field.js";
+
 /** The way between the pages about who gets in. */
 const ENTRIES = [
   ["/account", "Your account"],
@@ -45,3 +48,29 @@ export interface Look {
   /** The script that asks for passkeys. */
   readonly script: string;
 }
+
+interface ShownOnceProps {
+  /** Id of the box. */
+  readonly name: string;
+  readonly title: string;
+  readonly label: "Token" | "Link";
+  readonly value: string;
+  readonly children: Child;
+}
+
+/** A secret that is shown now and never again, with a button to copy it. */
+export const ShownOnce = ({ name, title, label, value, children }: ShownOnceProps) => (
+  <section class="card once" aria-labelledby="once-name">
+    <h2 id="once-name">{title}</h2>
+    <p>{children}</p>
+    <Field name={name} label={label}>
+      <input id={name} value={value} readonly spellcheck={false} />
+    </Field>
+    <p class="actions">
+      <button type="button" data-copy={name} hidden>
+        Copy the {label.toLowerCase()}
+      </button>
+      <span id="copied" role="status" />
+    </p>
+  </section>
+);
