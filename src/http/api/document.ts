@@ -1,4 +1,6 @@
-/** What the document says of every operation alike: the headers that go with a status, and a name for each body. */
+/** What the document says of every operation alike: headers by status, descriptions, and a name and an example of each body. */
+import { EXAMPLES } from "./examples.js";
+import { OPERATIONS, SCHEMAS } from "./said.js";
 
 interface Said {
   readonly description?: string;
@@ -6,6 +8,8 @@ interface Said {
 }
 export interface Operation {
   readonly operationId?: string;
+  readonly summary?: string;
+  readonly description?: string;
   readonly parameters?: readonly { readonly name?: string }[];
   readonly requestBody?: {
     readonly content?: Readonly<Record<string, { readonly schema?: object; readonly example?: unknown }>>;
@@ -29,6 +33,37 @@ const HEADERS: Readonly<Record<string, Readonly<Record<string, unknown>>>> = {
 const REPLAYED = {
   "Idempotency-Replayed": header("true where the reply is that of an earlier request with this key"),
 };
+
+type Schemas = Readonly<Record<string, { readonly description?: string }>>;
+
+/** A body without a name is called as its operation is: AddOwner. */
+const nameOf = (operationId: string): string => operationId[0]!.toUpperCase() + operationId.slice(1);
+
+/** Moves the body's schema to `named` unless it has a name already. */
+export function withBody<O extends Operation>(operation: O, named: Record<string, object>): O {
+  const { operationId = "", requestBody } = operation;
+  const body = requestBody?.content?.["application/json"];
+  if (!body?.schema) return operation;
+  const example = body.example ?? EXAMPLES[operationId];
+  const name = nameOf(operationId);
+  if (!("$ref" in body.schema)) named[name] = { ...body.schema, description: `Body of ${operationId}` };
+  const schema = "$ref" in body.schema ? body.schema : { $ref: `#/components/schemas/${name}` };
+  const content = { ...requestBody?.content, "application/json": { ...body, schema, ...(example !== undefined && { example }) } };
+  return { ...operation, requestBody: { ...requestBody, content } };
+}
+
+export function described<O extends Operation>(operation: O): O {
+  const description = operation.description ?? OPERATIONS[operation.operationId ?? ""];
+  return description === undefined ? operation : { ...operation, description };
+}
+
+export const describedSchemas = (schemas: Schemas): Schemas =>
+  Object.fromEntries(
+    Object.entries(schemas).map(([name, schema]) => [
+      name,
+      schema.description === undefined && SCHEMAS[name] !== undefined ? { ...schema, description: SCHEMAS[name] } : schema,
+    ]),
+  );
 
 export function withHeaders<O extends Operation>(operation: O): O {
   const keyed = operation.parameters?.some(({ name }) => name === "idempotency-key") ?? false;

@@ -8,7 +8,7 @@ import { backup } from "./backup.js";
 import { bench } from "./bench.js";
 import { closeOuts } from "./closeOuts.js";
 import { dataOut } from "./dataOut.js";
-import { type Operation, withHeaders } from "./document.js";
+import { described, describedSchemas, type Operation, withBody, withHeaders } from "./document.js";
 import { estimate } from "./estimate.js";
 import { estimates } from "./estimates.js";
 import { goodsIn } from "./goodsIn.js";
@@ -74,16 +74,19 @@ function made() {
     },
     servers: [{ url: "/" }],
   });
+  const bodies: Record<string, object> = {};
   const paths = Object.entries(document.paths ?? {}).map(([path, methods]) => [
     path,
     Object.fromEntries(
       Object.entries(methods as Record<string, Operation>).map(([method, told]) => [
         method,
-        { ...withHeaders(told), security: security(method, path) },
+        { ...withHeaders(withBody(described(told), bodies)), security: security(method, path) },
       ]),
     ),
   ]);
-  return { ...document, paths: Object.fromEntries(paths), webhooks: undefined };
+  const schemas = { ...describedSchemas(document.components?.schemas as never), ...bodies };
+  const components = { ...document.components, schemas };
+  return { ...document, components, paths: Object.fromEntries(paths), webhooks: undefined };
 }
 
 for (const [name, scheme] of Object.entries(securitySchemes))

@@ -56,6 +56,7 @@ export function resource<Row extends Kept>({
       tags,
       operationId: nameOf("list", many),
       summary: `A page of ${many}`,
+      description: "Oldest first; follow Link rel=next for more",
       request: { query: z.strictObject({ ...paged.shape, ...narrow }) },
       responses: {
         200: {
@@ -84,6 +85,7 @@ export function resource<Row extends Kept>({
       tags,
       operationId: nameOf("find", one),
       summary: `One ${one}`,
+      description: "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
       request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
       responses: {
         200: { ...json(kept, one), headers: ETAG },
@@ -102,6 +104,7 @@ export function resource<Row extends Kept>({
 
   apiDoor(app, add, {
     ...{ path, tag: many, on: () => ({}), refusals: ["id taken"] },
+    description: "Its id may be chosen by the sender",
     headers: (record) => ({ location: `${path}/${encodeURIComponent(record.id)}`, etag: etagOf(record) }),
     headersTold: { Location: "The new record", ETag: "Its version" },
   });
@@ -113,6 +116,8 @@ export function resource<Row extends Kept>({
       refusals: withdraw ? ["not found", "id taken", "withdrawn already"] : ["not found", "id taken"],
       onVersion: true,
     },
+    description:
+      "Wants If-Match with the version last seen; where another stands by now, it is told (412) and nothing is changed",
     on: ({ id }, seen) => ({ id: id!, seen }),
     headers: (record) => ({ etag: etagOf(record) }),
     headersTold: { ETag: "Its version" },
