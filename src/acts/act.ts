@@ -1,6 +1,8 @@
 /** What a shop or an owner does, said once: its fields, what it decides, its refusals. Page, API and CSV open onto it. */
 import type { z } from "zod";
 import type { ChainHead } from "../estimating/agreement/chain.js";
+import type { PricedSet } from "../estimating/agreement/choices.js";
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Scope } from "../records/apiTokens.js";
 import type { Database, Instant } from "../records/database.js";
 import type { PhotoStore } from "../records/photoStore.js";
@@ -9,6 +11,12 @@ import type { NewEvent, Write } from "../records/trail.js";
 import type { Fault } from "./fault.js";
 import type { JobAsItStands } from "./job.js";
 import type { AnswerName } from "./refusals.js";
+
+/** What prints: documents stand beside acts. */
+export interface Papers {
+  /** `agreed` has the paperwork it was issued with, and the trail's head as it stands now. */
+  readonly finalAccount: (account: FinalAccount, agreed: PricedSet, corrected: boolean) => Promise<Uint8Array>;
+}
 
 /** Where an act is done, by whom, and when. */
 export interface Desk {
@@ -21,6 +29,7 @@ export interface Desk {
   /** What a token may, where a program acts. */
   readonly scopes?: readonly Scope[];
   readonly photos?: PhotoStore;
+  readonly papers: Papers;
   /** As it stands, read once a try: the page that asked may have read it already. */
   readonly job: (id: string) => Promise<JobAsItStands | undefined>;
   /** A new id, rising with time. */

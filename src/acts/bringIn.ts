@@ -13,7 +13,7 @@ import { putInStock } from "../records/stock.js";
 import { counted } from "../wording/list.js";
 import { act, refused, wrongField } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
-import { choice, day, line, maybe, money, named, whole } from "./field.js";
+import { choice, day, hand, line, maybe, money, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { LEAD_DAYS, PACK_SIZE } from "./offer.js";
 import { keptGoodsIn } from "./shapes/parts.js";
@@ -35,7 +35,7 @@ const fields = z
     leadDays: maybe(whole("Days from order to arrival", { ...LEAD_DAYS, hint: "Empty: as before" })),
     orderLineId: maybe(line("Line of an order", { most: 100 })),
     note: maybe(line("Note")),
-    by: maybe(line(WHO, { most: 200 })),
+    by: hand(WHO),
     tested: maybe(
       z.strictObject({
         good: maybe(whole("Tested good", { least: 0, most: MOST_PIECES })),
@@ -52,8 +52,8 @@ export const bringIn = act({
   answer: keptGoodsIn,
   decide: async (desk, value) => {
     const { db, at } = desk;
-    const hand = handOf(desk, value.by, WHO);
-    if ("refused" in hand) return hand;
+    const who = handOf(desk, value.by, WHO);
+    if ("refused" in who) return who;
     const kind = await partKindNamed(db, value.kind);
     if (!kind) return wrongField("/kind", "record unknown", `There is no part '${value.kind}'; choose one of the catalogue.`);
     const orderLine = value.orderLineId === undefined ? undefined : await findOrderLine(db, value.orderLineId);
@@ -76,7 +76,7 @@ export const bringIn = act({
       value.currency ?? (orderLine && (await findOrder(db, orderLine.orderId)))?.currency ?? (await shopSettings(db)).currency;
 
     const { tested: _, packSize, leadDays, ...rest } = value;
-    const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: hand.by };
+    const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: who.by };
     const priced = await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
     if ("refused" in priced) return priced;
     const { offer, again } = priced;

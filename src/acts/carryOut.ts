@@ -47,5 +47,11 @@ export async function carryOut<F extends z.ZodObject, A, On>(
     } catch (error) {
       if (!isRefused(error) || attempt >= TRIES) throw error;
     }
+    await apart(attempt);
   }
 }
+
+/** Those who met go on at different moments, further apart the more often they meet: in milliseconds. */
+const [SOON, LATEST] = [8, 1000];
+const apart = (attempt: number): Promise<void> =>
+  new Promise((resolve) => setTimeout(resolve, Math.random() * Math.min(LATEST, SOON * 2 ** attempt)));

@@ -4,7 +4,7 @@ import { LIMITS } from "../estimating/problems.js";
 import { partKindNames } from "../records/partKinds.js";
 import { countedRow, lastMovements, type Movement } from "../records/stock.js";
 import { act, type Decided, type Desk, wrongField } from "./act.js";
-import { line, maybe, whole } from "./field.js";
+import { hand, line, maybe, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { movement } from "./shapes/parts.js";
 import { ident } from "./shapes/primitives.js";
@@ -13,7 +13,7 @@ const WHO = "Who counted";
 const pieces = whole("Counted now", { least: 0, most: LIMITS.stock });
 const why = {
   reason: line("Why the count is corrected", { hint: "Such as: shelf counted, dropped and broken" }),
-  by: maybe(line(WHO, { most: 200 })),
+  by: hand(WHO),
 };
 
 export const countKind = act({
@@ -33,7 +33,7 @@ export const countShelf = act({
   fields: z.strictObject({ counted: maybe(z.record(ident, pieces)), ...why }),
   answer: z.array(movement),
   decide: (desk, { counted, ...rest }) =>
-    counted
+    counted && Object.keys(counted).length > 0
       ? counts(desk, { counted, ...rest }, (kind) => `/counted/${kind}`)
       : Promise.resolve(wrongField("", "key missing", "Nothing was counted: type a number beside a part first.")),
 });
@@ -43,8 +43,8 @@ async function counts(
   { counted, reason, by }: { readonly counted: Readonly<Record<string, number>>; readonly reason: string; readonly by?: string },
   at: (kind: string) => string,
 ): Promise<Decided<readonly Movement[]>> {
-  const hand = handOf(desk, by, WHO);
-  if ("refused" in hand) return hand;
+  const who = handOf(desk, by, WHO);
+  if ("refused" in who) return who;
   const kinds = Object.keys(counted);
   const [known, last] = [await partKindNames(desk.db, kinds), await lastMovements(desk.db, kinds)];
   const unknown = kinds.find((kind) => !known.has(kind));
@@ -53,7 +53,7 @@ async function counts(
     const standsAt = counted[kind]!;
     const change = standsAt - (last.standing.get(kind) ?? 0);
     const row = { id: desk.newId(), kind, why: "counted", change, beyond: 0, standsAt, reason } as const;
-    return { number: last.number + n + 1, ...row, at: desk.at, by: hand.by };
+    return { number: last.number + n + 1, ...row, at: desk.at, by: who.by };
   });
   return { answer: moves, writes: moves.map((move) => countedRow(desk.db, move)) };
 }

@@ -1,6 +1,6 @@
 /** zod's issues as named faults a person can act on. */
 import type { z } from "zod";
-import type { Problem } from "../estimating/problems.js";
+import type { LogProblem, Problem } from "../estimating/problems.js";
 import { problemText } from "../wording/problem.js";
 import { type Saying, sayingOf, within } from "./field.js";
 import type { ShapeFault } from "./refusals.js";
@@ -13,7 +13,7 @@ export interface Fault {
 }
 
 /** The engine's problems as faults; `under` is where the engine's input stands in the body. */
-export const engineFaults = (problems: readonly Problem[], under = ""): Fault[] =>
+export const engineFaults = (problems: readonly (Problem | LogProblem)[], under = ""): Fault[] =>
   problems.map((problem) => ({ pointer: under + problem.pointer, name: problem.name, detail: problemText(problem) }));
 
 type Issue = z.core.$ZodIssue;
@@ -91,7 +91,7 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
     case "time zone unreadable":
       return [name, `${where} is ${given}; give a time zone such as Europe/Prague.`];
     case "entry empty":
-      return [name, "There is nothing to log; give minutes, or startedAt and endedAt, or a part."];
+      return [name, "There is nothing to log; give minutes, a start and an end, or a part."];
     case "time given twice":
       return [name, "minutes stands beside startedAt or endedAt; give the minutes, or the two moments."];
     case "end missing":
@@ -101,7 +101,7 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
     case "work of the part missing":
       return [name, "item is missing; say which work item used the part."];
     case "reason missing":
-      return [name, `${where} is missing; say for the record why it is corrected.`];
+      return [name, `${where} is missing; say it for the record.`];
     default:
       return ["shape unknown", `${where} is ${given}, which is not allowed here.`];
   }

@@ -64,6 +64,11 @@ export function saying<S extends z.ZodType>(schema: S, told: Saying): S {
 /** One line that must say something. */
 export const line = (label_: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
   saying(label.max(most), { label: label_, kind: "line", ...beside });
+/** Whose hand it was: who is signed in where nobody is named (`handOf`). */
+export const hand = (
+  label_: string,
+  { description = "Who is signed in, when absent", ...beside }: Beside & { readonly description?: string } = {},
+) => maybe(saying(label.max(200).meta({ description }), { label: label_, kind: "line", hand: true, ...beside }));
 /** As typed, never trimmed and never shown again. */
 export const secret = (label: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
   saying(z.string().min(1).max(most), { label, kind: "secret", ...beside });
@@ -78,8 +83,25 @@ export const whole = (label: string, { least, most, ...beside }: Beside & { read
   saying(z.int().min(least).max(most), { label, kind: "whole", ...beside });
 export const decimal = (
   label: string,
-  { least, most, decimals, ...beside }: Beside & { readonly least: number; readonly most: number; readonly decimals: number },
-) => saying(z.number().min(least).max(most), { label, kind: "decimal", decimals, ...beside });
+  {
+    least = Number.NEGATIVE_INFINITY,
+    most = Number.POSITIVE_INFINITY,
+    decimals,
+    ...beside
+  }: Beside & { readonly least?: number; readonly most?: number; readonly decimals: number },
+) => {
+  const above = least === Number.NEGATIVE_INFINITY ? z.number() : z.number().min(least);
+  return saying(most === Number.POSITIVE_INFINITY ? above : above.max(most), { label, kind: "decimal", decimals, ...beside });
+};
+/** A count whose sense the engine tells: no fraction, not below what is done, not above what is agreed. */
+export const count = (label: string, beside: Beside = {}) => saying(z.number(), { label, kind: "whole", ...beside });
+/** ISO 8601 with a zone; whether it is one is told by the engine. */
+export const moment = (label: string, beside: Beside = {}) =>
+  saying(z.string().max(40).meta({ description: "ISO 8601 with a zone", example: "2026-11-25T09:30+00:00" }), {
+    label,
+    kind: "line",
+    ...beside,
+  });
 
 const MOST_MONEY = 1_000_000_000_000;
 /** Integer minor units, never below 0. */

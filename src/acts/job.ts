@@ -13,7 +13,6 @@ import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
 import type { Problem, Unagreed } from "../estimating/problems.js";
 import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, standingAnswer } from "../records/agreements.js";
-import { asLogged, partOf, timeOf } from "../records/asWork.js";
 import { type CloseOutRecord, standingOf } from "../records/closeOuts.js";
 import type { Database } from "../records/database.js";
 import type { Estimate, EstimateValue } from "../records/estimates.js";
@@ -22,6 +21,7 @@ import { type JobRows, jobRows } from "../records/jobRows.js";
 import type { Timer } from "../records/timers.js";
 import type { LogEntry } from "../records/workLog.js";
 import type { Tongue } from "../wording/tongue.js";
+import { asLogged, partOf, timeOf } from "./asWork.js";
 
 export interface Agreed extends PricedSet {
   readonly agreement: Agreement;
@@ -39,7 +39,7 @@ export interface JobAsItStands extends JobRows {
   /** Entries of the log that count. */
   readonly entries: readonly LogEntry[];
   /** Those that run on this job. */
-  readonly timers: readonly Timer[];
+  readonly timers: JobRows["everyTimer"];
   /** The one that stands. */
   readonly closeOut?: CloseOutRecord;
   /** The day it was first closed. */

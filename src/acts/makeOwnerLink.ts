@@ -5,7 +5,7 @@ import { tellingOf } from "../records/keptOnce.js";
 import { type LinkSecret, newLink } from "../records/newLink.js";
 import { addLink, linkFrom, type OwnerLink } from "../records/ownerLinks.js";
 import { act, type Decided, refused } from "./act.js";
-import { line, maybe, whole } from "./field.js";
+import { hand, line, maybe, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { LINK_DAYS } from "./settings.js";
 import { madeOwnerLink } from "./shapes/agreements.js";
@@ -18,7 +18,7 @@ export const makeOwnerLink = act({
   title: "Make a link for the owner",
   fields: z
     .strictObject({
-      by: maybe(line(YOUR_NAME, { most: 200, hint: "It goes on record with the link." })),
+      by: hand(YOUR_NAME, { hint: "It goes on record with the link." }),
       deliveredTo: line("Where it goes", {
         most: 200,
         hint: "An e-mail address, a telephone number, or the like; the answer's record tells it.",
@@ -36,12 +36,12 @@ export const makeOwnerLink = act({
     const job = jobId === undefined ? undefined : await desk.job(jobId);
     if (!job) return refused("not found", { detail: "There is no such estimate." });
     if (!job.issueOf(estimate)) return refused("estimate not issued");
-    const hand = handOf(desk, by, YOUR_NAME);
-    if ("refused" in hand) return hand;
+    const who = handOf(desk, by, YOUR_NAME);
+    if ("refused" in who) return who;
     const expiresAt = new Date(desk.now.getTime() + (days ?? job.settings.linkDays) * DAY).toISOString();
     const { row, secret } = await newLink(
       { estimateId: estimate, jobId: job.id },
-      { by: hand.by, deliveredTo, expiresAt },
+      { by: who.by, deliveredTo, expiresAt },
       desk.at,
     );
     return {
@@ -50,7 +50,7 @@ export const makeOwnerLink = act({
       trail: {
         job: job.id,
         head: job.head,
-        events: [{ is: "link made", content: { by: hand.by, record: await tellingOf("owner_links", row) } }],
+        events: [{ is: "link made", content: { by: who.by, record: await tellingOf("owner_links", row) } }],
       },
     };
   },

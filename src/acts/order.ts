@@ -6,7 +6,7 @@ import { endingOf, findOrder, type OrderRecord, orderRows } from "../records/ord
 import { partKindNames } from "../records/partKinds.js";
 import { counted } from "../wording/list.js";
 import { act, type Decided, type Desk, refused, wrongField } from "./act.js";
-import { day, line, maybe, note, whole } from "./field.js";
+import { day, hand, line, maybe, note, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { keptOrder } from "./shapes/parts.js";
 import { ident } from "./shapes/primitives.js";
@@ -17,7 +17,7 @@ const pieces = z.int().min(1).max(MOST);
 
 const told = {
   orderedOn: day("Ordered on"),
-  by: maybe(line(WHO, { most: 200 })),
+  by: hand(WHO),
   note: maybe(note("Note", { hint: "Such as the source's own order number" })),
 };
 const fields = z
@@ -83,8 +83,8 @@ async function placed(
   at: (offer: string, key: "offer" | "packs") => string,
 ): Promise<Decided<OrderRecord>> {
   const { db } = desk;
-  const hand = handOf(desk, order.by, WHO);
-  if ("refused" in hand) return hand;
+  const who = handOf(desk, order.by, WHO);
+  if ("refused" in who) return who;
   const offers = new Map(
     (
       await offersWith(
@@ -115,7 +115,7 @@ async function placed(
   );
   const { record, writes } = orderRows(
     db,
-    { ...order, ...hand, id: desk.newId(), at: desk.at, currency: currency! },
+    { ...order, ...who, id: desk.newId(), at: desk.at, currency: currency! },
     lines.map(({ offer, packs, jobs = [] }) => ({ offer: offers.get(offer)!, packs, jobs })),
     names,
   );
@@ -127,15 +127,15 @@ const WHO_ENDS = "Who says so";
 export const endOrder = act({
   name: "addOrderEnding",
   title: "The rest of an order will not come",
-  fields: z.strictObject({ reason: line("Why"), by: maybe(line(WHO_ENDS, { most: 200 })) }).meta({ id: "OrderEnding" }),
+  fields: z.strictObject({ reason: line("Why"), by: hand(WHO_ENDS) }).meta({ id: "OrderEnding" }),
   answer: keptOrder,
   decide: async (desk, { reason, by }, { order: id }: { readonly order: string }) => {
     const order = await findOrder(desk.db, id);
     if (!order) return refused("not found", { detail: "There is no such order." });
     if (order.ending) return { answer: order };
-    const hand = handOf(desk, by, WHO_ENDS);
-    if ("refused" in hand) return hand;
-    const ending = { at: desk.at, by: hand.by, reason };
+    const who = handOf(desk, by, WHO_ENDS);
+    if ("refused" in who) return who;
+    const ending = { at: desk.at, by: who.by, reason };
     return {
       answer: { ...order, lines: order.lines.map((each) => ({ ...each, ended: true })), ending },
       writes: [endingOf(desk.db, id, ending)],

@@ -1,5 +1,6 @@
 /**
- * The one reader of forms: what was typed, as the act's own fields read it. Nested fields are `tested.good`, rows `lines.0.packs`.
+ * The one reader of forms: what was typed, as the act's own fields read it. Nested fields are `tested.good`, rows `lines.0.packs`,
+ * figures by id `done.w01`.
  * An empty field is an absent key. What is wrong is said per field in the sentence that a program gets too.
  */
 import { z } from "zod";
@@ -22,44 +23,63 @@ export const typedFrom = (pairs: URLSearchParams): Typed => ({
   names: [...new Set(pairs.keys())],
 });
 
+/** The same form with some fields otherwise, or left out. */
+export const typedWith = (typed: Typed, changed: Readonly<Record<string, string | undefined>>): Typed => {
+  const rest = typed.names.filter((name) => !Object.hasOwn(changed, name));
+  const set = Object.keys(changed).filter((name) => changed[name] !== undefined);
+  return {
+    get: (name) => (Object.hasOwn(changed, name) ? changed[name] : typed.get(name)),
+    all: (name) => (Object.hasOwn(changed, name) ? [changed[name] ?? []].flat() : typed.all(name)),
+    names: [...rest, ...set],
+  };
+};
+
 /** Whose figures these are; the currency is of amounts that name no other. */
-interface Tongue {
+export interface Tongue {
+  /** Who is signed in. */
+  readonly hand?: string | undefined;
   /** BCP 47. */
   readonly locale: string;
   readonly currency: string;
 }
 
+/** Name of a list -> the numbers its rows had in the form: rows that hold nothing are left out. */
+export type RowsTyped = ReadonlyMap<string, readonly number[]>;
+
 export type FormRead<V> =
-  | { readonly ok: true; readonly value: V }
+  | { readonly ok: true; readonly value: V; readonly rows: RowsTyped }
   /** Field -> sentence. */
   | { readonly ok: false; readonly errors: ReadonlyMap<string, string> };
 
 export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: Tongue): FormRead<z.output<F>> {
   const wrong = new Map<string, string>();
-  const value = readObject(fields, "", { typed, tongue, wrong }) ?? {};
+  const rows = new Map<string, readonly number[]>();
+  const value = readObject(fields, "", { typed, tongue, wrong, rows }) ?? {};
   const read = fields.safeParse(value);
-  if (read.success && wrong.size === 0) return { ok: true, value: read.data };
+  if (read.success && wrong.size === 0) return { ok: true, value: read.data, rows };
   const faults = read.success ? [] : shapeFaults(read.error.issues, value, fields);
-  return { ok: false, errors: new Map([...fieldErrors(faults, fields), ...wrong]) };
+  return { ok: false, errors: new Map([...fieldErrors(faults, fields, rows), ...wrong]) };
 }
 
 /** What is wrong by the field it stands in; the first of each. Where a field is no field of the form: "". */
-export function fieldErrors(faults: readonly Fault[], fields: z.ZodType): Map<string, string> {
+export function fieldErrors(faults: readonly Fault[], fields: z.ZodType, rows: RowsTyped = new Map()): Map<string, string> {
   const errors = new Map<string, string>();
   for (const { pointer, detail } of faults) {
-    const field = fieldAt(pointer, fields);
+    const field = fieldAt(pointer, fields, rows);
     if (!errors.has(field)) errors.set(field, detail);
   }
   return errors;
 }
 
-function fieldAt(pointer: string, fields: z.ZodType): string {
+function fieldAt(pointer: string, fields: z.ZodType, rows: RowsTyped): string {
   const steps = pointer.split("/").slice(1);
   const taken: string[] = [];
   let at: z.ZodType | undefined = fields;
   for (const step of steps) {
-    taken.push(at && bare(at) instanceof z.ZodRecord ? key(unescaped(step)) : step);
+    const named =
+      at && bare(at) instanceof z.ZodRecord ? key(unescaped(step)) : String(rows.get(taken.join("."))?.[Number(step)] ?? step);
     at = at && within(at, step);
+    taken.push(named);
     // A list of lines, or of ticks, is one field.
     if (at && sayingOf(at)) return taken.join(".");
   }
@@ -73,6 +93,7 @@ interface Reading {
   readonly typed: Typed;
   readonly tongue: Tongue;
   readonly wrong: Map<string, string>;
+  readonly rows: Map<string, readonly number[]>;
 }
 
 function readObject(schema: z.ZodType, under: string, reading: Reading): Record<string, unknown> | undefined {
@@ -94,27 +115,36 @@ function readField(schema: z.ZodType, name: string, reading: Reading): unknown {
   return readObject(inner, name, reading);
 }
 
-/** Rows keep their order; one that holds nothing is left out. */
+/** Where boxes stand and nothing is in them it is empty, and not absent. */
+function readRecord(each: z.ZodType, name: string, reading: Reading): Record<string, unknown> | undefined {
+  const names = reading.typed.names.filter((field) => field.startsWith(`${name}.`));
+  if (names.length === 0) return undefined;
+  const entries = names.map((field) => [idOf(field.slice(name.length + 1)), readField(each, field, reading)] as const);
+  return Object.fromEntries(entries.filter(([, read]) => read !== undefined));
+}
+
+/** Rows keep their order; one that holds nothing is left out, and a choice alone is nothing: its list has always something chosen. */
 function readRows(row: z.ZodType, name: string, reading: Reading): unknown[] | undefined {
   const numbers = new Set<number>();
   for (const each of reading.typed.names) {
     const number = each.startsWith(`${name}.`) ? /^(\d{1,4})\./.exec(each.slice(name.length + 1))?.[1] : undefined;
     if (number !== undefined) numbers.add(Number(number));
   }
-  const rows = [...numbers].sort((a, b) => a - b).flatMap((at) => readField(row, `${name}.${at}`, reading) ?? []);
-  return rows.length > 0 ? rows : undefined;
+  const rows = [...numbers]
+    .sort((a, b) => a - b)
+    .flatMap((at) => {
+      const read = readField(row, `${name}.${at}`, reading);
+      return read === undefined || isChosen(row, read) ? [] : [{ at, read }];
+    });
+  reading.rows.set(
+    name,
+    rows.map(({ at }) => at),
+  );
+  return rows.length > 0 ? rows.map(({ read }) => read) : undefined;
 }
 
-/** By id, each under a name of its own; what is left empty is left out. */
-function readRecord(each: z.ZodType, name: string, reading: Reading): Record<string, unknown> | undefined {
-  const entries = reading.typed.names
-    .filter((typed) => typed.startsWith(`${name}.`))
-    .flatMap((typed) => {
-      const read = readField(each, typed, reading);
-      return read === undefined ? [] : [[idOf(typed.slice(name.length + 1)), read] as const];
-    });
-  return entries.length > 0 ? Object.fromEntries(entries) : undefined;
-}
+const isChosen = (row: z.ZodType, read: unknown): boolean =>
+  typeof read === "object" && Object.keys(read!).every((key) => sayingOf(within(row, key)!)?.kind === "choice");
 
 function readText(saying: Saying, name: string, { typed, tongue, wrong }: Reading): unknown {
   const sent = typed.get(name);
@@ -139,8 +169,11 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
       if (typeof read === "string") wrong.set(name, `${saying.label}: ${read}`);
       return typeof read === "string" ? undefined : read;
     }
-    default:
-      return sent?.trim() || undefined;
+    default: {
+      const text = sent?.trim() || (saying.hand && tongue.hand) || undefined;
+      if (saying.hand && text === undefined) wrong.set(name, `${saying.label} is missing; type the name.`);
+      return text;
+    }
   }
 }
 

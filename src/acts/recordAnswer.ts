@@ -5,7 +5,7 @@ import { jobOfEstimate } from "../records/estimates.js";
 import { spokenFieldText } from "../wording/agreement.js";
 import { act, refused } from "./act.js";
 import { answered } from "./answered.js";
-import { choice, line, maybe, money, note, several } from "./field.js";
+import { choice, hand, line, maybe, money, note, several } from "./field.js";
 import { handOf } from "./hand.js";
 import { keptAgreement } from "./shapes/agreements.js";
 
@@ -28,7 +28,7 @@ const fields = z
     answer: choice("Answer", ANSWERS_GIVEN),
     by: line("Who answered", { most: 200 }),
     channel: choice("How it was given", ["in person", "telephone", "e-mail"]),
-    recordedBy: maybe(line(YOUR_NAME, { most: 200 })),
+    recordedBy: hand(YOUR_NAME),
     chosen: maybe(several("Options taken", { most: 2000 })),
     struck: maybe(several("Work left out", { most: 2000 })),
     spoken: maybe(spoken.meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" })),
@@ -47,13 +47,13 @@ export const recordAnswer = act({
   fields,
   answer: keptAgreement,
   decide: async (desk, { recordedBy, chosen = [], struck = [], ...value }, { estimate }: { readonly estimate: string }) => {
-    const hand = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
-    if ("refused" in hand) return hand;
+    const who = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
+    if ("refused" in who) return who;
     const id = await jobOfEstimate(desk.db, estimate);
     const job = id === undefined ? undefined : await desk.job(id);
     if (!job) return refused("not found", { detail: "There is no such estimate." });
-    const heard = spokenOf(value, hand.by);
-    return answered(desk, job, { ...value, estimateId: estimate, chosen, struck, recordedBy: hand.by, spoken: heard });
+    const heard = spokenOf(value, who.by);
+    return answered(desk, job, { ...value, estimateId: estimate, chosen, struck, recordedBy: who.by, spoken: heard });
   },
 });
 

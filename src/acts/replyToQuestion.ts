@@ -3,7 +3,7 @@ import { z } from "zod";
 import { tellingOf } from "../records/keptOnce.js";
 import { addReply, jobOfQuestion, type Question } from "../records/questions.js";
 import { act, type Decided, refused } from "./act.js";
-import { line, maybe, note } from "./field.js";
+import { hand, note } from "./field.js";
 import { handOf } from "./hand.js";
 import { keptQuestion } from "./shapes/agreements.js";
 
@@ -13,7 +13,7 @@ export const replyToQuestion = act({
   name: "replyToQuestion",
   title: "Send the reply",
   fields: z
-    .strictObject({ text: note("Reply"), by: maybe(line(YOUR_NAME, { most: 200, hint: "The owner reads who replied." })) })
+    .strictObject({ text: note("Reply"), by: hand(YOUR_NAME, { hint: "The owner reads who replied." }) })
     .meta({ id: "Reply" }),
   answer: keptQuestion,
   /** `job`: that of the page it was sent from, where there is one. */
@@ -26,16 +26,16 @@ export const replyToQuestion = act({
     const job = jobId === undefined || (from !== undefined && from !== jobId) ? undefined : await desk.job(jobId);
     const question = job?.questions.find((each) => each.id === id);
     if (!job || !question) return refused("not found", { detail: "There is no such question." });
-    const hand = handOf(desk, by, YOUR_NAME);
-    if ("refused" in hand) return hand;
-    const row = { id: desk.newId(), jobId: job.id, at: desk.at, questionId: id, by: hand.by, text };
+    const who = handOf(desk, by, YOUR_NAME);
+    if ("refused" in who) return who;
+    const row = { id: desk.newId(), jobId: job.id, at: desk.at, questionId: id, by: who.by, text };
     return {
       answer: { ...question, replies: [...question.replies, row] },
       writes: [addReply(desk.db, row)],
       trail: {
         job: job.id,
         head: job.head,
-        events: [{ is: "question answered", content: { by: hand.by, record: await tellingOf("question_replies", row) } }],
+        events: [{ is: "question answered", content: { by: who.by, record: await tellingOf("question_replies", row) } }],
       },
     };
   },

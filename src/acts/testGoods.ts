@@ -3,7 +3,7 @@ import { z } from "zod";
 import { addTest, findGoodsIn, tellSeen } from "../records/goodsIn.js";
 import { act, refused, wrongField } from "./act.js";
 import { tooManyTested } from "./bringIn.js";
-import { line, maybe, whole } from "./field.js";
+import { hand, maybe, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 
@@ -14,7 +14,7 @@ const fields = z
   .strictObject({
     good: maybe(whole("Good", { least: 0, most: MOST_PIECES })),
     bad: maybe(whole("Bad", { least: 0, most: MOST_PIECES })),
-    by: maybe(line(WHO, { most: 200 })),
+    by: hand(WHO),
   })
   .meta({ id: "GoodsTest" });
 
@@ -26,8 +26,8 @@ export const testGoods = act({
   decide: async (desk, { good = 0, bad = 0, by: named }, { goods: goodsInId }: { readonly goods: string }) => {
     const goods = await findGoodsIn(desk.db, goodsInId);
     if (!goods) return refused("not found", { detail: "No such goods came in." });
-    const hand = handOf(desk, named, WHO);
-    if ("refused" in hand) return hand;
+    const who = handOf(desk, named, WHO);
+    if ("refused" in who) return who;
     if (good + bad === 0) return wrongField("/good", "key missing", "Good: give how many were good, or how many bad.");
     const left = goods.pieces - goods.tested.good - goods.tested.bad;
     if (good + bad > left) return wrongField("/good", "number out of range", tooManyTested(left));
@@ -35,7 +35,7 @@ export const testGoods = act({
     return {
       answer: { ...goods, tested },
       writes: [
-        addTest(desk.db, { id: desk.newId(), goodsInId, at: desk.at, by: hand.by, good, bad }),
+        addTest(desk.db, { id: desk.newId(), goodsInId, at: desk.at, by: who.by, good, bad }),
         tellSeen(desk.db, goods.offerId, goods, desk.at),
       ],
     };

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { tellingOf } from "../records/keptOnce.js";
 import { addLinkWithdrawal, type OwnerLink, ownerLinks } from "../records/ownerLinks.js";
 import { act, type Decided, refused } from "./act.js";
-import { line, maybe } from "./field.js";
+import { hand, line, maybe } from "./field.js";
 import { handOf } from "./hand.js";
 import { keptOwnerLink } from "./shapes/agreements.js";
 
@@ -14,7 +14,7 @@ export const withdrawOwnerLink = act({
   title: "Withdraw the link",
   fields: z
     .strictObject({
-      by: maybe(line(YOUR_NAME, { most: 200, hint: "It goes on record with the withdrawal." })),
+      by: hand(YOUR_NAME, { hint: "It goes on record with the withdrawal." }),
       reason: maybe(line("Why")),
     })
     .meta({ id: "Withdrawal" }),
@@ -29,16 +29,16 @@ export const withdrawOwnerLink = act({
     const link = job?.links.find((each) => each.id === id);
     if (!job || !link) return refused("not found", { detail: "There is no such link." });
     if (link.withdrawal) return { answer: link };
-    const hand = handOf(desk, by, YOUR_NAME);
-    if ("refused" in hand) return hand;
-    const row = { id: desk.newId(), jobId: job.id, at: desk.at, linkId: id, by: hand.by, ...(reason && { reason }) };
+    const who = handOf(desk, by, YOUR_NAME);
+    if ("refused" in who) return who;
+    const row = { id: desk.newId(), jobId: job.id, at: desk.at, linkId: id, by: who.by, ...(reason && { reason }) };
     return {
       answer: { ...link, withdrawal: row },
       writes: [addLinkWithdrawal(desk.db, row)],
       trail: {
         job: job.id,
         head: job.head,
-        events: [{ is: "link withdrawn", content: { by: hand.by, record: await tellingOf("link_withdrawals", row) } }],
+        events: [{ is: "link withdrawn", content: { by: who.by, record: await tellingOf("link_withdrawals", row) } }],
       },
     };
   },

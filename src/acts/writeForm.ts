@@ -1,6 +1,7 @@
-/** The other way than `readForm`: a record's own keys as a form has them, by name of field. An absent key is an absent field. */
+/** The other way than `readForm`: a record's own keys as a form has them, by name of field; it may lack some. An absent key is an absent field. */
 import { z } from "zod";
 import { amountText, decimalMark, plainOf, typed } from "../wording/decimal.js";
+import { key } from "../wording/fieldName.js";
 import { bare, type Saying, sayingOf } from "./field.js";
 
 type Tongue = { readonly locale: string; readonly currency: string };
@@ -10,15 +11,16 @@ export function writeForm(fields: z.ZodType, value: unknown, tongue: Tongue, und
   if (value === undefined) return new Map();
   if (saying) return new Map(saying.kind === "tick" && value !== true ? [] : [[under, textOf(saying, value, tongue)]]);
   const inner = bare(fields);
+  const at = (step: string) => (under === "" ? step : `${under}.${step}`);
+  const each = (step: string, of: unknown, one: unknown) => [...writeForm(of as z.ZodType, one, tongue, at(step))];
+  if (inner instanceof z.ZodArray)
+    return new Map((value as unknown[]).flatMap((row, place) => each(String(place), inner.element, row)));
+  if (inner instanceof z.ZodRecord)
+    return new Map(Object.entries(value as object).flatMap(([id, one]) => each(key(id), inner.valueType, one)));
   if (!(inner instanceof z.ZodObject)) return new Map();
   return new Map(
-    Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([key, each]) => [
-      ...writeForm(
-        each,
-        (value as Record<string, unknown>)[key],
-        currencyOf(value, tongue),
-        under === "" ? key : `${under}.${key}`,
-      ),
+    Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([name, field]) => [
+      ...writeForm(field, (value as Record<string, unknown>)[name], currencyOf(value, tongue), at(name)),
     ]),
   );
 }

@@ -1,33 +1,22 @@
 /** The days of a job that belong in a calendar: when the offer ends while it waits for an answer, and when the agreed work is about ready. */
 import type { Context } from "hono";
+import { jobAsItStands } from "../acts/job.js";
 import { today } from "../acts/today.js";
 import { type CalendarDay, calendar } from "../documents/calendar.js";
 import { addDays } from "../estimating/day.js";
-import { answersOf, standingAnswer } from "../records/agreements.js";
-import { estimates } from "../records/estimates.js";
-import { jobs } from "../records/jobs.js";
-import { shopSettings } from "../records/settings.js";
-import { standingOf } from "../records/standing.js";
-import { units } from "../records/units.js";
 import { dayName } from "../wording/sending.js";
 import type { AppEnv } from "./bindings.js";
 import { refuse } from "./problems/refuse.js";
 
 /** `pageUrl`: what the calendar points back to. */
 export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?: string): Promise<Response> {
-  const { db } = c.var;
-  const job = await jobs.find(db, jobId);
-  if (!job) return refuse(c, "not found", { detail: "There is no such job." });
-  const [settings, unit, standing, answers] = await Promise.all([
-    shopSettings(db),
-    units.find(db, job.unitId),
-    standingOf(db, jobId),
-    answersOf(db, jobId),
-  ]);
-  const named = { number: job.number, unit: unit ? `${unit.maker} ${unit.model}` : "Unit", shop: settings.name };
+  const stands = await jobAsItStands(c.var.db, jobId);
+  if (!stands) return refuse(c, "not found", { detail: "There is no such job." });
+  const { job, settings, unit, current } = stands;
+  const named = { number: job.number, unit: `${unit.maker} ${unit.model}`, shop: settings.name };
   const days: CalendarDay[] = [];
-  const { current, agreed } = standing ?? {};
-  const offered = current && !standingAnswer(answers, current.id) ? await estimates.find(db, current.id) : undefined;
+  const agreed = stands.agreed();
+  const offered = current && !stands.answerTo(current.id) ? stands.revision(current.id) : undefined;
   if (offered?.sheet)
     days.push({
       uid: `${jobId}-offer@ohmwright`,

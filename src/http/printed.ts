@@ -1,15 +1,16 @@
 /** Documents of an estimate on record. The estimate of an issued revision is never printed again: its bytes are kept. */
 import type { Context } from "hono";
+import { type Agreed, jobAsItStands } from "../acts/job.js";
 import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import { shopCopyPdf } from "../documents/shopCopyPdf.js";
 import { withChoices } from "../estimating/agreement/choices.js";
+import type { Limit } from "../estimating/agreement/limit.js";
 import { unagreed } from "../estimating/agreement/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { type Estimate, estimates } from "../records/estimates.js";
 import { issues } from "../records/issues.js";
-import { type Agreed, standingOf } from "../records/standing.js";
 import type { AppEnv } from "./bindings.js";
 import { logoOf } from "./logo.js";
 import { paperworkOf } from "./paperwork.js";
@@ -44,19 +45,19 @@ export async function printedShopCopy(c: Context<AppEnv>, estimate: Estimate, sh
  */
 export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate): Promise<Response> {
   const { db } = c.var;
-  const [paperwork, whole, standing] = await Promise.all([
+  const [paperwork, whole, job] = await Promise.all([
     paperworkOf(db, estimate, c.var.clock()),
     estimates.inputOf(db, estimate),
-    standingOf(db, estimate.jobId),
+    jobAsItStands(db, estimate.jobId),
   ]);
-  const agreed = standing?.agreed;
+  const agreed = job?.agreed();
   const taken = [...optionsChosen(estimate), ...(agreed?.agreement.chosen ?? [])];
   const input = { ...withChoices(whole, taken), paperwork };
   const outcome = compute(input);
   if (!outcome.ok) throw new Error(`Estimate ${estimate.id} has a sheet, and none with its options chosen.`);
   const options: BenchOptions = {
-    ...(standing?.current && { unagreed: unagreed(input, agreed?.input) }),
-    ...(agreed && { agreed: answerOf(agreed) }),
+    ...(job?.current && { unagreed: unagreed(input, agreed?.input) }),
+    ...(agreed && { agreed: answerOf(agreed, job!.limit()!) }),
   };
   const printed = await benchSheetPdf(outcome.sheet, input, options);
   return pdfAnswer(c, printed, `bench-sheet-${paperwork.number}-${estimate.revision}`);
@@ -64,7 +65,7 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
 
 const optionsChosen = ({ sheet }: Estimate): string[] => (sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : []));
 
-const answerOf = ({ agreement: { by, at, channel, revision }, limit }: Agreed): BenchOptions["agreed"] => ({
+const answerOf = ({ agreement: { by, at, channel, revision } }: Agreed, limit: Limit): BenchOptions["agreed"] => ({
   ...{ by, at, channel, revision },
   ...(limit.withTax && { limit: limit.upTo }),
 });

@@ -32,7 +32,7 @@ export interface JobRows {
   readonly settings: Settings & Kept;
   /** Oldest revision first, as everything below. */
   readonly revisions: readonly Estimate[];
-  /** The versions of rate books that the revisions stand on. */
+  /** The versions of rate books that the revisions stand on, and what the job was closed by. */
   readonly rateBooks: readonly RateBook[];
   readonly issues: readonly Issue[];
   readonly answers: readonly Agreement[];
@@ -104,7 +104,10 @@ export async function jobRows(db: Database, id: string): Promise<JobRows | undef
       .select({ book: rateBooksTable.book })
       .from(rateBooksTable)
       .where(
-        sql`(${rateBooksTable.id}, ${rateBooksTable.version}) in (select ${rateBookId}, ${rateBookVersion} from ${estimatesTable} where ${estimatesTable.jobId} = ${id})`,
+        sql`(${rateBooksTable.id}, ${rateBooksTable.version}) in (
+          select ${rateBookId}, ${rateBookVersion} from ${estimatesTable} where ${estimatesTable.jobId} = ${id}
+          union select ${closeOutsTable.basis} ->> '$.current.rateBookId', ${closeOutsTable.basis} ->> '$.current.rateBookVersion'
+          from ${closeOutsTable} where ${closeOutsTable.jobId} = ${id})`,
       ),
     db.select(issueColumns).from(issuesTable).where(eq(issuesTable.jobId, id)).orderBy(asc(issuesTable.revision)),
     db

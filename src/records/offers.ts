@@ -1,11 +1,12 @@
 /** Dated ways to get a part kind. One that is withdrawn is found by its id alone. */
-import { asc, inArray, isNull } from "drizzle-orm";
+/** Dated ways to get a part kind. */
+import { asc, eq, inArray, isNull } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { Offer, OfferState, SeenGood } from "../estimating/input.js";
+import type { Offer, OfferState, PartKind, SeenGood } from "../estimating/input.js";
 import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
 import type { Database, Instant } from "./database.js";
-import { noun } from "./noun.js";
-import { partKinds, partKindsTable } from "./partKinds.js";
+import { noun, withoutNulls } from "./noun.js";
+import { asPartKind, partKinds, partKindsTable } from "./partKinds.js";
 import type { Write } from "./trail.js";
 
 export type OfferValue = Omit<Offer, "id"> & { readonly withdrawal?: Withdrawal };
@@ -48,6 +49,21 @@ export const offersFor = (db: Database, kinds: readonly string[]) =>
 
 export const offersWith = (db: Database, ids: readonly string[]) =>
   ids.length === 0 ? Promise.resolve([]) : offers.where(db, inArray(offersTable.id, [...ids]), 10_000);
+
+/** A part of the catalogue, where there is one, with every offer of it. */
+export async function kindOffered(
+  db: Database,
+  id: string,
+): Promise<{ readonly kind?: PartKind; readonly offers: readonly Offer[] }> {
+  const [[kind], offered] = await db.batch([
+    db.select().from(partKindsTable).where(eq(partKindsTable.id, id)),
+    db.select().from(offersTable).where(eq(offersTable.kind, id)),
+  ]);
+  return {
+    ...(kind && { kind: asPartKind(withoutNulls(kind)) }),
+    offers: offered.map((row) => asOffer(withoutNulls(row))),
+  };
+}
 
 /** Names of sources, to choose from while typing. */
 export const sourcesKnown = async (db: Database): Promise<string[]> => {

@@ -85,28 +85,18 @@ export function takeFromStock(
   });
 }
 
-/** For the batch that withdraws an entry: what its part took (movement `taken`) goes back, and what the count did not have is forgotten. */
-export async function putBack(
+/** For the batch that withdraws an entry: what its part took goes back, and what the count did not have is forgotten. */
+export function putBack(
   db: Database,
-  taken: string,
+  { kind, change, beyond }: Movement,
   { id, jobId, by, at }: Omit<Moving, "kind"> & { readonly jobId: string },
-): Promise<BatchItem<"sqlite">[]> {
-  const used = await movementOf(db, taken);
-  if (!used) return [];
-  const { kind } = used;
-  return [
-    db.insert(stockMovementsTable).values({
-      ...{ id, kind, why: "put back" as const, jobId, by, at },
-      change: 0 - used.change,
-      beyond: 0 - used.beyond,
-      standsAt: sql`${standing(kind)} - ${used.change}`,
-    }),
-  ];
+): BatchItem<"sqlite"> {
+  return db.insert(stockMovementsTable).values({
+    ...{ id, kind, why: "put back" as const, jobId, by, at },
+    ...{ change: 0 - change, beyond: 0 - beyond },
+    standsAt: sql`${standing(kind)} - ${change}`,
+  });
 }
-
-/** The part of the catalogue that an entry of the work log took from the shelf. */
-export const kindTaken = async (db: Database, entryId: string): Promise<string | undefined> =>
-  (await movementOf(db, `used:${entryId}`))?.kind;
 
 /** For the batch that books goods in. */
 export function putInStock(
@@ -135,11 +125,6 @@ export async function lastMovements(db: Database, kinds: readonly string[]) {
     db.select({ number: max(number) }).from(stockMovementsTable),
   ]);
   return { standing: new Map(rows.map((row) => [row.kind, row.standsAt])), number: all?.number ?? 0 };
-}
-
-async function movementOf(db: Database, id: string): Promise<Movement | undefined> {
-  const [row] = await db.select().from(stockMovementsTable).where(eq(stockMovementsTable.id, id));
-  return row && withoutNulls<Movement>(row);
 }
 
 /** Pieces on the shelf; a kind that was never counted has none. */

@@ -1,7 +1,4 @@
-/** How much of a work item is done, as it was ticked off; the latest count stands. */
-import { asc, eq } from "drizzle-orm";
 import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { Database } from "./database.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
 
 export interface TickOffValue {
@@ -23,7 +20,3 @@ export const tickOffsTable = sqliteTable(
   },
   (table) => [index("tick_offs_job").on(table.jobId)],
 );
-
-/** Oldest first. */
-export const tickOffsOf = (db: Database, jobId: string): Promise<TickOff[]> =>
-  db.select().from(tickOffsTable).where(eq(tickOffsTable.jobId, jobId)).orderBy(asc(tickOffsTable.at), asc(tickOffsTable.id));

@@ -1,8 +1,8 @@
 /**
  * Time and parts really used, entry by entry; nothing is changed afterwards. A wrong entry is withdrawn by a record of its own: it stays
- * on record and counts nowhere. `logWork.ts` decides whether an entry may be made, `withdrawEntry.ts` takes one back.
+ * on record and counts nowhere.
  */
-import { and, asc, eq, isNotNull, type SQL, sql } from "drizzle-orm";
+import { and, asc, eq, gt, gte, isNotNull, lt, ne, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
 import type { IsoDate, Minor, Minutes } from "../estimating/input.js";
@@ -111,6 +111,30 @@ export async function entriesOf(db: Database, jobId: string): Promise<LogEntry[]
     .from(workLogTable)
     .where(and(eq(workLogTable.jobId, jobId), standsInLog))
     .orderBy(asc(workLogTable.at), asc(workLogTable.id));
+  return rows.map((row) => withoutNulls<LogEntry>(row));
+}
+
+/** Timed entries of a person on other jobs that share time with this. Nobody works longer than a day on end, so what began earlier has ended. */
+export async function timedElsewhere(
+  db: Database,
+  jobId: string,
+  person: string,
+  from: Instant,
+  to: Instant,
+): Promise<LogEntry[]> {
+  const rows = await db
+    .select()
+    .from(workLogTable)
+    .where(
+      and(
+        eq(workLogTable.person, person),
+        gte(workLogTable.startedAt, new Date(Date.parse(from) - 24 * 3_600_000).toISOString()),
+        lt(workLogTable.startedAt, to),
+        gt(workLogTable.endedAt, from),
+        ne(workLogTable.jobId, jobId),
+        standsInLog,
+      ),
+    );
   return rows.map((row) => withoutNulls<LogEntry>(row));
 }
 

@@ -1,14 +1,13 @@
 /** An earlier visit in the demo shop, from estimate to final account (fixtures/demo/closed-job.json), so that looking back shows something. */
-
 import type { Desk } from "../acts/act.js";
 import { carryOut } from "../acts/carryOut.js";
+import { type Closing, closeJob } from "../acts/closeJob.js";
 import { jobsRead } from "../acts/job.js";
 import { recordAnswer } from "../acts/recordAnswer.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
-import { printedAccount } from "../http/closing.js";
+import { papersOf } from "../http/doors/papers.js";
 import { paperworkOf } from "../http/paperwork.js";
 import type { CloseOutBasis } from "../records/closeOuts.js";
-import { closeJob } from "../records/closing.js";
 import type { Database } from "../records/database.js";
 import { type BareInput, estimates } from "../records/estimates.js";
 import { issue } from "../records/issue.js";
@@ -66,24 +65,23 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
   );
   if (out.is !== "issued") throw new Error(`The demo's closed job: issuing answers ${out.is}.`);
   const { id, at, ...given } = demo.answer;
-  const desk: Desk = { db, at, now: new Date(at), job: jobsRead(db), newId: () => id };
+  const deskAt = (at: string, id: string): Desk => {
+    return { db, at, now: new Date(at), job: jobsRead(db), papers: papersOf(db), newId: () => id };
+  };
   const chosen = out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : []));
   const agreed = await carryOut(
     recordAnswer,
-    desk,
+    deskAt(at, id),
     { ...given, answer: "agreed", channel: "in person", chosen },
     { estimate: estimate.id },
   );
   if (!agreed.ok) throw new Error(`The demo's closed job: answering answers ${agreed.refusal.is}.`);
   await logAll(db, jobId, log);
-  const { by, at: closedAt, ...wanted } = closing;
-  const closed = await closeJob(
-    db,
-    jobId,
-    { ...wanted, by, overrideId: `${closing.id}-above`, print: (...about) => printedAccount(db, ...about) },
-    closedAt,
-  );
-  if (closed.is !== "closed") throw new Error(`The demo's closed job: closing answers ${closed.is}.`);
+  const { by, at: closedAt, found, costs } = closing;
+  const { on: closedOn, ...terms } = closing.terms;
+  const wanted = { ...terms, by, closedOn, found: [...found], ...(costs && { costs }) };
+  const closed = await carryOut(closeJob, deskAt(closedAt, closing.id), wanted as Closing, { job: jobId });
+  if (!closed.ok) throw new Error(`The demo's closed job: closing answers ${closed.refusal.is}.`);
 }
 
 /** In one batch: one by one each entry would be held against the limit, which takes its time. */

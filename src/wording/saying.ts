@@ -11,6 +11,8 @@ export interface Saying {
   /** Of money: the field that names its currency; absent: the shop's. */
   readonly currencyIn?: string;
   readonly choices?: readonly string[];
+  /** Whose hand it was: left empty, it is that of whoever is signed in. */
+  readonly hand?: true;
   /** May be left empty. */
   readonly optional?: boolean;
 }

@@ -1,14 +1,13 @@
 /** A job of the demo shop (invented), lived in: two revisions, answers, a correction, work within and beyond what was agreed, closed. */
-
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { jobAsItStands } from "../../src/acts/job.js";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
 import * as engine from "../../src/estimating/estimate.js";
-import { withdrawEntry } from "../../src/records/withdrawEntry.js";
 import { agreedFile } from "../http/support/agreedShop.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { at, draftOf, given, issued, livedIn, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
+import { answerOf, withdraw } from "./support/bench.js";
 import { hostedShop } from "./support/roundTrips.js";
 
 describe("the job as it stands", () => {
@@ -47,7 +46,8 @@ describe("the job as it stands", () => {
     expect(job.movements.map(({ why }) => why)).toEqual(["used on job", "put back"]);
     expect(job).toMatchObject({ closedOn: "2026-11-25", changedAfterClosing: false, job: { number: "J-2026-0002" } });
     expect(job.closeOut).not.toHaveProperty("pdf");
-    await withdrawEntry(db, TAPE_ECHO, { id: "later", entryId: "log-1", by: "W", reason: "wrong unit" }, at(20));
+    const made = { id: "later", job: TAPE_ECHO, when: at(20) };
+    answerOf(await withdraw(db, made, "log-1", { by: "W", reason: "wrong unit" }));
     expect((await jobAsItStands(db, TAPE_ECHO))!.changedAfterClosing).toBe(true);
   });
 

@@ -17,16 +17,16 @@ interface Limit {
 }
 
 const LIMITS = {
-  "bench entry": { now: { trips: 25, pricings: 4 }, goal: { trips: 5, pricings: 1 } },
-  "bench page": { now: { trips: 19, pricings: 3 }, goal: { trips: 4, pricings: 1 } },
-  "job page": { now: { trips: 22, pricings: 3 }, goal: { trips: 4 } },
+  "bench entry": { now: { trips: 4, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
+  "bench page": { now: { trips: 2, pricings: 1 }, goal: { trips: 4, pricings: 1 } },
+  "job page": { now: { trips: 2, pricings: 2 }, goal: { trips: 4 } },
   "new job": { now: { trips: 21, pricings: 2 }, goal: { trips: 6 } },
   "draft saved": { now: { trips: 24, pricings: 2 }, goal: { trips: 6 } },
   "estimate issued": { now: { trips: 19, pricings: 1 }, goal: { trips: 6 } },
   "extra fault with its page": { now: { trips: 46, pricings: 5 }, goal: { trips: 10 } },
-  "job closed": { now: { trips: 30, pricings: 6 }, goal: { trips: 8 } },
+  "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
   "goods in": { now: { trips: 11, pricings: 0 } },
-  "bench entry by a program": { now: { trips: 20, pricings: 2 } },
+  "bench entry by a program": { now: { trips: 7, pricings: 1 } },
 } satisfies Record<string, Limit>;
 
 type Act = keyof typeof LIMITS;

@@ -5,11 +5,12 @@ import { bringIn } from "../../src/acts/bringIn.js";
 import { endOrder, placeOrder } from "../../src/acts/order.js";
 import type { Database } from "../../src/records/database.js";
 import type { GoodsInValue } from "../../src/records/goodsIn.js";
-import { logWork } from "../../src/records/logWork.js";
 import { offers } from "../../src/records/offers.js";
 import { shopOrderList } from "../../src/records/orderList.js";
 import { onOrder, openOrders } from "../../src/records/orders.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
+import type { LogEntryValue } from "../../src/records/workLog.js";
+import { answerOf, log } from "../acts/support/bench.js";
 import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "./support/answer.js";
@@ -59,12 +60,11 @@ describe("the shop's order list", () => {
 
   it("asks for less as parts are used up, and for possible work once it is found", async () => {
     const { db } = await agreed();
-    const log = (id: string, entry: object) =>
-      logWork(db, TAPE_ECHO, { id, overrideId: `${id}-o`, entry: { person: BY, workedOn: "2026-11-25", ...entry } }, at(3));
-    const part = { partKind: "el-1000u-50", partCount: 3, paidPrice: 96, paidPer: 1, partState: "new" };
-    expect(await log("used", { item: "w07", ...part })).toMatchObject({ is: "logged" });
+    const used = async (entry: Partial<LogEntryValue>) =>
+      answerOf(await log(db, { job: TAPE_ECHO, when: at(3) }, { person: BY, ...entry }));
+    await used({ item: "w07", partKind: "el-1000u-50", partCount: 3, paidPrice: 96, paidPer: 1, partState: "new" });
     expect((await lineOf(db, "el-1000u-50")).line).toMatchObject({ pieces: 1 });
-    expect(await log("found", { item: "w17", minutes: 5 })).toMatchObject({ is: "logged" });
+    await used({ item: "w17", minutes: 5 });
     expect((await lineOf(db, "play-head")).line).toMatchObject({ jobs: [{ job: TAPE_ECHO, pieces: 1 }] });
   });
 

@@ -1,8 +1,8 @@
-/** What the API says of closed jobs: what they are closed with, what they came to, and the final account. */
+/** What the API says of closed jobs: what they came to, and the final account. What one is closed with is said in `closeJob.ts`. */
 import { z } from "zod";
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { CLOSE_OUT_CATEGORIES, VARIANCES } from "../../estimating/closeout/variance/row.js";
-import { amount, currency, ident, isoDate, label, line, maybe, minutes, percent } from "./primitives.js";
+import { amount, currency, isoDate, label, line, maybe, minutes, percent } from "./primitives.js";
 import { adjustment, groupPrice, linePart, sheetLine, totals } from "./sheet.js";
 
 const text = z.string();
@@ -16,40 +16,6 @@ const oldParts = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("returned") }),
   z.strictObject({ is: z.literal("kept"), why: label }),
 ]);
-const costs = z.strictObject({
-  perHour: z.record(label, amount),
-  otherwise: amount.meta({ description: "An hour of anybody not named, and of hours planned" }),
-  other: z.array(z.strictObject({ what: line, amount })).max(100),
-});
-const MOST = 2000;
-
-export const closeOut = z
-  .strictObject({
-    by: label,
-    closedOn: isoDate,
-    basis: maybe(basis).meta({ description: "As the job was priced when absent" }),
-    found: maybe(z.array(ident).max(MOST)).meta({
-      description: "Groups 'if found' of the agreed sheet that proved necessary, beyond those the work log tells of",
-    }),
-    done: maybe(z.record(ident, count)).meta({
-      description: "Counts really done, by work item, where they are below the agreed; as ticked off when absent",
-    }),
-    payments: z.array(payment).max(100),
-    warrantyDays: count,
-    oldParts,
-    above: maybe(override).meta({
-      description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
-    }),
-    costs: maybe(costs).meta({ description: "What it cost the shop; there is no margin when absent" }),
-    corrects: maybe(ident).meta({ description: "Id of the close-out that stands, which this one corrects" }),
-    reason: maybe(label).meta({ description: "Why it is corrected; wanted with `corrects`" }),
-  })
-  .superRefine(({ corrects, reason }, context) => {
-    if (corrects !== undefined && !reason?.trim())
-      context.addIssue({ code: "custom", path: ["reason"], params: { name: "reason missing" } });
-  })
-  .meta({ id: "CloseOut" });
-
 const figureKeys = {
   quoted: amount,
   agreed: amount,

@@ -36,6 +36,9 @@ export const amount = z.number().meta({ description: "Integer minor units of the
 export const minutes = z.number().meta({ description: "Minutes, up to three decimals" });
 export const percent = z.number().meta({ description: "Percent, up to four decimals" });
 
+/** Of a record that never changes. */
+export const keptOnce = { id: z.string(), jobId: z.string(), at: z.string().meta({ format: "date-time" }) };
+
 export const threePoint = z.strictObject({ low: minutes, likely: minutes, high: minutes }).meta({ id: "ThreePoint" });
 export const provenance = z
   .strictObject({

@@ -1,5 +1,6 @@
 /** How near estimates were, what jobs earned, and what a rate book should learn from them. */
 import { createRoute } from "@hono/zod-openapi";
+import { learnt } from "../../acts/learnt.js";
 import { accuracyAnswer, accuracyQuery, proposalsAnswer } from "../../acts/shapes/accuracy.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import { dearest } from "../../estimating/closeout/accuracy/costliest.js";
@@ -8,7 +9,6 @@ import { standardId } from "../../estimating/closeout/learning/standard.js";
 import type { RateBook } from "../../estimating/input.js";
 import type { Database } from "../../records/database.js";
 import { goodsTested } from "../../records/goodsIn.js";
-import { learnt } from "../../records/learnt.js";
 import { outcomes } from "../../records/outcomes.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";

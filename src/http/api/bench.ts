@@ -1,101 +1,91 @@
-/** Counts ticked off on the bench, and readings taken. */
+/** What a job really took: its work log, timers, counts ticked off, readings. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { uuidv7 } from "uuidv7";
-import { keptReading, keptTickOff, reading, tickOff as tickOffShape } from "../../acts/shapes/bench.js";
-import { doneCounts } from "../../records/benchLog.js";
-import { jobs } from "../../records/jobs.js";
-import { readingsOf } from "../../records/readings.js";
-import { takeReading, tickOff } from "../../records/tickOff.js";
-import { tickOffsOf } from "../../records/tickOffs.js";
+import type { Context } from "hono";
+import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import { logWork } from "../../acts/logWork.js";
+import { keptReading, takeReading } from "../../acts/takeReading.js";
+import { keptTickOff, tickOff } from "../../acts/tickOff.js";
+import { keptTimer, startTimer, stopTimer } from "../../acts/timer.js";
+import { listedLogEntry, withdrawEntry } from "../../acts/withdrawEntry.js";
+import type { AppEnv } from "../bindings.js";
+import { apiDoor } from "../doors/api.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { once } from "./once.js";
 import { router } from "./router.js";
-import { keyed, MISSING, notKept, ON_LOGGING, ofJob } from "./workLog.js";
 
 export const bench = router();
-const tags = ["work log"];
-const done = z.record(z.string(), z.number()).meta({ description: "Counts done, by work item" });
+const tag = "work log";
+const on = ({ id }: { readonly id: string }) => ({ job: id });
+const refusals = ["not found", "job closed", "work unagreed", "part unagreed", "limit passed"] as const;
 
-bench.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/tick-offs",
-    tags,
-    operationId: "listTickOffs",
-    summary: "What was ticked off, oldest first, and the counts that stand",
-    request: { params: ofJob },
-    responses: {
-      200: json(z.strictObject({ done, items: z.array(keptTickOff) }), "Counts"),
-      ...problems("not found", ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", MISSING);
-    return c.json({ done: await doneCounts(c.var.db, id), items: await tickOffsOf(c.var.db, id) }, 200) as never;
+/** A list of the job's records, oldest first. */
+const list = (
+  path: string,
+  operationId: string,
+  summary: string,
+  item: z.ZodType,
+  of: (job: JobAsItStands) => readonly unknown[],
+  beside: { readonly shape?: z.ZodRawShape; readonly of?: (job: JobAsItStands) => object } = {},
+) =>
+  bench.openapi(
+    createRoute({
+      method: "get",
+      path: `/api/jobs/{id}/${path}`,
+      tags: [tag],
+      operationId,
+      summary,
+      request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
+      responses: {
+        200: json(z.strictObject({ ...beside.shape, items: z.array(item) }), "As they stand"),
+        ...problems("not found", ...ALWAYS),
+      },
+    }),
+    (async (c: Context<AppEnv>) => {
+      const job = await jobAsItStands(c.var.db, c.req.param("id")!);
+      return job ? c.json({ ...beside.of?.(job), items: of(job) }) : refused(c, "not found", { detail: "There is no such job." });
+    }) as never,
+  );
+
+list(
+  "work-log",
+  "listWorkLog",
+  "The work log of a job, oldest entry first; those with a `withdrawal` count nowhere",
+  listedLogEntry,
+  ({ everyEntry }) => everyEntry,
+);
+apiDoor(bench, logWork, { path: "/api/jobs/{id}/work-log", tag, on, refusals });
+apiDoor(bench, withdrawEntry, {
+  path: "/api/jobs/{id}/work-log/{entry}/withdrawal",
+  tag,
+  description: "To correct it, log it anew. Where the job is closed, its close-out is then to be corrected.",
+  on: ({ id, entry }) => ({ job: id, entry }),
+  refusals: ["not found", "log entry unknown", "entry withdrawn already"],
+});
+
+list("timers", "listTimers", "Timers that run on a job", keptTimer, ({ timers }) =>
+  timers.map(({ jobNumber: _, ...timer }) => timer),
+);
+apiDoor(bench, startTimer, { path: "/api/jobs/{id}/timers", tag, on, refusals });
+apiDoor(bench, stopTimer, {
+  path: "/api/jobs/{id}/timers/stop",
+  tag,
+  description: "While the log refuses the time, the timer goes on, so nothing is lost.",
+  on,
+  refusals: [...refusals, "no timer running"],
+});
+
+list(
+  "tick-offs",
+  "listTickOffs",
+  "What was ticked off, oldest first, and the counts that stand",
+  keptTickOff,
+  ({ tickOffs }) => tickOffs,
+  {
+    shape: { done: z.record(z.string(), z.number()).meta({ description: "Counts done, by work item" }) },
+    of: ({ done }) => ({ done }),
   },
 );
+apiDoor(bench, tickOff, { path: "/api/jobs/{id}/tick-offs", tag, on, refusals });
 
-bench.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/jobs/{id}/tick-offs",
-    tags,
-    operationId: "addTickOff",
-    summary: "Say how much of a work item is done",
-    middleware: once,
-    request: {
-      params: ofJob,
-      headers: keyed,
-      body: { required: true, content: { "application/json": { schema: tickOffShape } } },
-    },
-    responses: { 201: json(keptTickOff, "Ticked off"), ...problems(...ON_LOGGING) },
-  }),
-  async (c) => {
-    const { id: jobId } = c.req.valid("param");
-    const outcome = await tickOff(c.var.db, jobId, uuidv7(), c.req.valid("json"), c.var.clock().toISOString());
-    if (outcome.is === "kept") return c.json(outcome.record as never, 201) as never;
-    return notKept(c, jobId, outcome);
-  },
-);
-
-bench.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/readings",
-    tags,
-    operationId: "listReadings",
-    summary: "Readings taken, oldest first",
-    request: { params: ofJob },
-    responses: { 200: json(z.strictObject({ items: z.array(keptReading) }), "Readings"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", MISSING);
-    return c.json({ items: await readingsOf(c.var.db, id) }, 200) as never;
-  },
-);
-
-bench.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/jobs/{id}/readings",
-    tags,
-    operationId: "addReading",
-    summary: "Put a reading on record",
-    middleware: once,
-    request: {
-      params: ofJob,
-      headers: keyed,
-      body: { required: true, content: { "application/json": { schema: reading } } },
-    },
-    responses: { 201: json(keptReading, "On record"), ...problems(...ON_LOGGING) },
-  }),
-  async (c) => {
-    const { id: jobId } = c.req.valid("param");
-    const outcome = await takeReading(c.var.db, jobId, uuidv7(), c.req.valid("json"), c.var.clock().toISOString());
-    if (outcome.is === "kept") return c.json(outcome.record as never, 201) as never;
-    return notKept(c, jobId, outcome);
-  },
-);
+list("readings", "listReadings", "Readings taken, oldest first", keptReading, ({ readings }) => readings);
+apiDoor(bench, takeReading, { path: "/api/jobs/{id}/readings", tag, on, refusals });

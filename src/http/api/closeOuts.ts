@@ -1,17 +1,14 @@
 /** Closing a job, what it came to, and its final account. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { uuidv7 } from "uuidv7";
-import { closeOut, keptCloseOut } from "../../acts/shapes/closeOuts.js";
-import { usualBasis } from "../../estimating/closeout/account/terms.js";
+import { closeJob } from "../../acts/closeJob.js";
+import { keptCloseOut } from "../../acts/shapes/closeOuts.js";
 import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
 import { jobs } from "../../records/jobs.js";
-import { standingOf } from "../../records/standing.js";
-import { closeRefused, closing, termsOf } from "../closing.js";
+import { apiDoor } from "../doors/api.js";
 import { pdfAnswer } from "../pdfAnswer.js";
-import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
+import { ALWAYS, json, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { isFresh } from "./etag.js";
-import { once } from "./once.js";
 import { router } from "./router.js";
 
 export const closeOuts = router();
@@ -22,42 +19,16 @@ const fresh = z.object({ "if-none-match": z.string().optional() });
 
 /** What it was reckoned from is kept for checking; the records it comes from have addresses of their own. */
 const withoutBasis = ({ basis: _, ...record }: CloseOutRecord) => record;
-const tag = ({ contentHash }: CloseOutRecord): string => `"${contentHash}"`;
+const tag = ({ contentHash }: Pick<CloseOutRecord, "contentHash">): string => `"${contentHash}"`;
 
-closeOuts.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/jobs/{id}/close-outs",
-    tags,
-    operationId: "addCloseOut",
-    summary: "Close a job, or correct how it was closed",
-    middleware: once,
-    request: {
-      params,
-      headers: z.object({ "idempotency-key": z.string().optional() }),
-      body: { required: true, content: { "application/json": { schema: closeOut } } },
-    },
-    responses: {
-      201: { ...json(keptCloseOut, "Closed"), headers: { ETag: { schema: { type: "string" } } } },
-      ...problems(
-        ...(["not found", "nothing agreed", "closed already", "nothing to correct"] as const),
-        ...(["header refused", "idempotency key in flight", "idempotency key reused", ...ON_BODY, ...ALWAYS] as const),
-      ),
-    },
-  }),
-  async (c) => {
-    const { id: jobId } = c.req.valid("param");
-    const { by, closedOn, basis, found = [], done, costs, corrects, reason, ...given } = c.req.valid("json");
-    const agreed = (await standingOf(c.var.db, jobId))?.agreed;
-    const outcome = await closing(c, jobId, {
-      ...{ id: uuidv7(), overrideId: uuidv7(), by, found, done, costs, corrects, reason },
-      terms: termsOf({ ...given, on: closedOn, basis: basis ?? usualBasis(agreed?.input ?? {}) }),
-    });
-    if (outcome.is !== "closed") return refused(c, ...closeRefused(outcome));
-    c.header("etag", tag(outcome.record));
-    return c.json(withoutBasis(outcome.record) as never, 201) as never;
-  },
-);
+apiDoor(closeOuts, closeJob, {
+  path: "/api/jobs/{id}/close-outs",
+  tag: "close-outs",
+  on: ({ id }) => ({ job: id }),
+  refusals: ["not found", "nothing agreed", "closed already", "nothing to correct", "price differs"],
+  headers: (record) => ({ etag: tag(record) }),
+  headersTold: { ETag: "Of the close-out as it stands" },
+});
 
 closeOuts.openapi(
   createRoute({

@@ -22,14 +22,12 @@ import { router } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { staff } from "./staff.js";
-import { timers } from "./timers.js";
 import { trail } from "./trail.js";
-import { workLog } from "./workLog.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
 
 for (const part of [estimate, ...kept, estimates, settings, accuracy, search]) api.route("/", part);
-for (const part of [issue, agreements, ownerLinks, questions, workLog, timers, bench, closeOuts, trail, backup, dataOut, imports])
+for (const part of [issue, agreements, ownerLinks, questions, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
 for (const part of [parts, goodsIn, staff]) api.route("/", part);
 

@@ -1,8 +1,8 @@
 /** Where a job stands, and the events that led there. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { jobAsItStands } from "../../acts/job.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
-import { standingOf } from "../../records/standing.js";
 import { eventsOf } from "../../records/trail.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
@@ -41,20 +41,21 @@ trail.openapi(
     responses: { 200: json(standing, "Where the job stands"), ...problems("not found", ...ALWAYS) },
   }),
   async (c) => {
-    const found = await standingOf(c.var.db, c.req.valid("param").id);
-    if (!found) return refused(c, "not found", { detail: "There is no such job, or it has no estimate yet." });
-    const { draft, current, agreed, unagreed } = found;
+    const job = await jobAsItStands(c.var.db, c.req.valid("param").id);
+    if (!job?.latest) return refused(c, "not found", { detail: "There is no such job, or it has no estimate yet." });
+    const { draft, current } = job;
+    const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
     return c.json(
       {
-        unagreed,
+        unagreed: job.unagreed(),
         ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
         ...(current && { current: { ...current, superseded: false } }),
         ...(agreed && {
           agreed: {
             agreementId: agreed.agreement.id,
             revision: agreed.agreement.revision,
-            limit: agreed.limit,
-            spent: { total: agreed.spent.total, withoutTax: agreed.spent.withoutTax },
+            limit,
+            spent: spent && { total: spent.total, withoutTax: spent.withoutTax },
           },
         }),
       },

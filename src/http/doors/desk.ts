@@ -6,12 +6,22 @@ import { jobsRead } from "../../acts/job.js";
 import { contentHash } from "../../records/contentHash.js";
 import type { Once } from "../../records/replies.js";
 import type { AppEnv } from "../bindings.js";
+import { papersOf } from "./papers.js";
 
 export function deskOf(c: Context<AppEnv>): Desk {
   const now = c.var.clock();
   const { db, staff, scopes, photos } = c.var;
-  const who = { ...(staff && { staff }), ...(scopes && { scopes }) };
-  return { db, now, at: now.toISOString(), job: jobsRead(db), newId: uuidv7, ...who, ...(photos && { photos }) };
+  return {
+    db,
+    now,
+    at: now.toISOString(),
+    job: jobsRead(db),
+    papers: papersOf(db),
+    newId: uuidv7,
+    ...(staff && { staff }),
+    ...(scopes && { scopes }),
+    ...(photos && { photos }),
+  };
 }
 
 /** `sent` is all that makes two requests the same one. Keys of different people, methods and addresses never meet. */

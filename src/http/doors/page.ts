@@ -2,10 +2,9 @@
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
 import type { z } from "zod";
-import type { Act, Refusal } from "../../acts/act.js";
+import type { Act, Desk, Refusal } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { saysOf } from "../../acts/field.js";
-import { handOf } from "../../acts/hand.js";
 import { fieldErrors, readForm, type Typed, typedFrom } from "../../acts/readForm.js";
 import type { Seen } from "../../acts/record.js";
 import { ANSWERS } from "../../acts/refusals.js";
@@ -51,6 +50,21 @@ export interface PageDoor<A, On> {
   readonly show: (again: Again) => Response | Promise<Response>;
   /** What a script gets that asked for JSON in place of a page. */
   readonly told?: (answer: A) => unknown;
+  /** Where the page has read what stands already. */
+  readonly desk?: Desk;
+  readonly said?: SaidOtherwise;
+  /** A form that is gone back to and sent with something else in it is another one. */
+  readonly anew?: true;
+}
+
+/** A form that says the act's fields not by their own names. */
+export interface SaidOtherwise {
+  /** As the act reads it. */
+  readonly typed: Typed;
+  /** Field of the act -> field of the form. */
+  readonly names?: Readonly<Record<string, string>>;
+  /** What could not be said so, by field of the form. */
+  readonly wrong?: ReadonlyMap<string, string>;
 }
 
 /** Undefined where it is no form. */
@@ -78,7 +92,7 @@ export const fresh = (act: { readonly fields: z.ZodType }, known: Readonly<Recor
 export async function pageDoor<F extends z.ZodObject, A, On>(
   c: Context<AppEnv>,
   act: Act<F, A, On>,
-  { on, tongue, done, once: tellOnce, show, told }: PageDoor<A, On>,
+  { on, tongue, done, once: tellOnce, show, told, said, anew, desk = deskOf(c) }: PageDoor<A, On>,
 ): Promise<Response> {
   const typed = await sentForm(c);
   if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
@@ -88,24 +102,28 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
   const key = header === undefined ? typed.get("token") : keyIn(header);
   if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
 
-  const read = readForm(act.fields, typed, tongue);
-  if (!read.ok)
-    return asJson
-      ? refuse(c, "input refused", { errors: faultsOf(read.errors) })
-      : show({ ...again, errors: new Map([...read.errors, ...nobody(c, again)]), status: 422 });
+  const { names = {}, wrong = new Map<string, string>() } = said ?? {};
+  const named = (errors: ReadonlyMap<string, string>) =>
+    new Map([...[...errors].map(([field, text]) => [names[field] ?? field, text] as const), ...wrong]);
+  const read = readForm(act.fields, said?.typed ?? typed, { ...tongue, hand: desk.staff?.name });
+  if (!read.ok || wrong.size > 0) {
+    const errors = named(read.ok ? new Map() : read.errors);
+    return asJson ? refuse(c, "input refused", { errors: faultsOf(errors) }) : show({ ...again, errors, status: 422 });
+  }
   const reply = (answer: A): StoredReply =>
     asJson
       ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
       : { status: 303, headers: { location: done(answer) }, body: "" };
-  const once = key && !tellOnce && { ...(await onceOf(c, key, [await c.req.text()])), reply };
+  const sent = key && !tellOnce && (await onceOf(c, key, [await c.req.text()]));
+  const once = sent && { ...sent, reply, ...(anew && header === undefined && { key: `${key} ${sent.fingerprint}` }) };
   const place = typeof on === "function" ? (on as (typed: Typed) => On)(typed) : on;
-  const outcome = await carryOut(act, deskOf(c), read.value, place, once || undefined);
+  const outcome = await carryOut(act, desk, read.value, place, once || undefined);
   if (outcome.ok && !("replayed" in outcome) && tellOnce) return tellOnce(outcome.answer, typed);
   if (outcome.ok) return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));
   const { refusal } = outcome;
   if (asJson) return refuse(c, refusal.is, refusal);
-  if (refusal.is === "not found") return refuse(c, "not found", refusal);
-  if (refusal.errors) return show({ ...again, errors: fieldErrors(refusal.errors, act.fields), status: 422 });
+  if (ANSWERS[refusal.is].status === 404) return refuse(c, refusal.is, refusal);
+  if (refusal.errors) return show({ ...again, errors: named(fieldErrors(refusal.errors, act.fields, read.rows)), status: 422 });
   if (refusal.is === "version moved")
     return show({ ...meanwhile(act.fields, again, refusal.current as Kept, tongue), refusal, status: 409 });
   const detail = refusal.detail ?? ANSWERS[refusal.is].title;
@@ -140,13 +158,6 @@ export const changing = (act: { readonly fields: z.ZodType }, record: Kept, tong
   errors: new Map<string, string>(),
   says: saysOf(act.fields),
 });
-
-/** An act says this of itself, but only once its fields can be read. */
-function nobody(c: Context<AppEnv>, { says, fields }: Pick<Again, "says" | "fields">): readonly (readonly [string, string])[] {
-  const who = says.get("by");
-  const hand = who && handOf(deskOf(c), fields.get("by")?.trim() || undefined, who.label);
-  return hand && "refused" in hand ? hand.refused.errors!.map(({ detail }) => ["by", detail] as const) : [];
-}
 
 const faultsOf = (errors: ReadonlyMap<string, string>) =>
   [...errors].map(([field, detail]) => ({ pointer: `/${field.replaceAll(".", "/")}`, name: "shape unknown", detail }));

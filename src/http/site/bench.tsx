@@ -1,17 +1,21 @@
 /** The bench page of a job: what is read there, and each entry made there. Its script sends the same forms and asks for JSON. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { Desk } from "../../acts/act.js";
+import { logWork } from "../../acts/logWork.js";
+import { takeReading } from "../../acts/takeReading.js";
+import { tickOff } from "../../acts/tickOff.js";
+import { stopTimer, switchTimer } from "../../acts/timer.js";
+import { isBenchAct } from "../../pages/bench/benchForm.js";
 import { BenchPage } from "../../pages/bench/benchPage.js";
-import type { Refusal } from "../../pages/bench/view.js";
-import { once } from "../api/once.js";
 import type { AppEnv } from "../bindings.js";
-import { entryRefused } from "../limits.js";
-import { refuse, wantsPage } from "../problems/refuse.js";
-import { makeEntry } from "./benchEntry.js";
+import { deskOf } from "../doors/desk.js";
+import { type Again, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
+import { refuse } from "../problems/refuse.js";
+import { benchSaid } from "./benchSaid.js";
 import { benchView, type OpenBench, openBench } from "./benchView.js";
 import { pageAnswer } from "./frame.js";
-import { NO_JOB } from "./jobSubject.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
+import { jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const bench = new Hono<AppEnv>();
 
@@ -25,57 +29,66 @@ const SAID: Readonly<Record<string, string>> = {
 };
 
 bench.get("/jobs/:id/bench", async (c) => {
-  const found = await openBench(c, c.req.param("id"), c.req.query("by"));
-  if (!found) return refuse(c, "not found", NO_JOB);
-  return show(c, found, { say: SAID[c.req.query("done") ?? ""] });
+  const desk = deskOf(c);
+  const subject = await jobSubject(c, c.req.param("id"), desk);
+  const open = subject && openBench(subject, c.req.query("by"));
+  if (!open) return refuse(c, "not found", NO_JOB);
+  return show(c, desk, open, { say: SAID[c.req.query("done") ?? ""] });
 });
 
-bench.post("/jobs/:id/bench", once, async (c) => {
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const { fields } = sent;
-  const found = await openBench(c, c.req.param("id"), fields.get("person"));
-  if (!found) return refuse(c, "not found", NO_JOB);
-  const made = await makeEntry(c, found, fields, sent.intent === "override");
-  const page = wantsPage(c);
-  switch (made.is) {
-    case "kept": {
-      if (!page) return c.json({ done: made.act });
-      const to = new URLSearchParams({ by: fields.get("person") ?? "", done: made.act });
-      return c.redirect(`/jobs/${found.subject.job.id}/bench?${to}${made.at ? `#${made.at}` : ""}`, 303);
-    }
-    case "wrong": {
-      if (!page && made.refused) return refuse(c, ...entryRefused(made.refused));
-      const errors = [...made.errors].map(([field, detail]) => ({ pointer: `/${field}`, name: "shape unknown", detail }));
-      if (!page) return refuse(c, "input refused", { errors });
-      return show(c, await again(c, found), { errors: made.errors, fields });
-    }
-    case "refused": {
-      if (!page) return refuse(c, made.name, { detail: made.text });
-      // Time that is let through later ended when it was first told.
-      const sent = [["moment", c.var.clock().toISOString()] as const, ...fields];
-      const refusal = { text: made.text, overridable: made.overridable, sent };
-      return show(c, await again(c, found), { refusal, fields });
-    }
+bench.post("/jobs/:id/bench", async (c) => {
+  const typed = await sentForm(c);
+  if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
+  const desk = deskOf(c);
+  const subject = await jobSubject(c, c.req.param("id"), desk);
+  const open = subject && openBench(subject, typed.get("person"));
+  const act = typed.get("act") ?? "";
+  if (!open || !isBenchAct(act)) return refuse(c, "not found", NO_JOB);
+  const { anchor, ...said } = await benchSaid(act, typed, open, desk);
+  const to = new URLSearchParams({ by: typed.get("person") ?? "", done: act });
+  const door = {
+    on: { job: subject.job.id },
+    tongue: subject.tongue,
+    desk,
+    said,
+    anew: true,
+    done: () => `/jobs/${subject.job.id}/bench?${to}#${anchor}`,
+    told: () => ({ done: act }),
+    show: (again: Again) => show(c, desk, open, again),
+  } as const;
+  switch (act) {
+    case "start":
+      return pageDoor(c, switchTimer, door);
+    case "stop":
+      return pageDoor(c, stopTimer, door);
+    case "tick":
+      return pageDoor(c, tickOff, door);
+    case "reading":
+      return pageDoor(c, takeReading, door);
+    default:
+      return pageDoor(c, logWork, door);
   }
 });
 
-/** As it stands after the try. */
-const again = async (c: Context<AppEnv>, { subject, by }: OpenBench): Promise<OpenBench> =>
-  (await openBench(c, subject.job.id, by))!;
-
-interface Shown {
-  readonly errors?: ReadonlyMap<string, string>;
-  readonly fields?: ReadonlyMap<string, string>;
-  readonly refusal?: Refusal;
-  readonly say?: string | undefined;
-}
-
-async function show(c: Context<AppEnv>, found: OpenBench, { errors = new Map(), fields = new Map(), refusal, say }: Shown) {
-  const view = await benchView(c, found);
+async function show(
+  c: Context<AppEnv>,
+  desk: Desk,
+  open: OpenBench,
+  { fields = new Map(), errors = new Map(), refusal, status, say }: Partial<Again> & { readonly say?: string | undefined },
+) {
+  const view = await benchView(c, desk, open);
+  // Time that is let through later ended when it was first told.
+  const sent = [["moment", desk.at] as const, ...fields];
   return pageAnswer(
     c,
-    <BenchPage {...view} fields={fields} errors={errors} say={say} token={uuidv7} {...(refusal && { refusal })} />,
-    errors.size > 0 ? 422 : refusal ? 409 : 200,
+    <BenchPage
+      {...view}
+      fields={fields}
+      errors={refusal ? new Map() : errors}
+      say={say}
+      token={uuidv7}
+      {...(refusal && { refusal: { text: errors.get("") ?? "", overridable: refusal.overridable === true, sent } })}
+    />,
+    status,
   );
 }

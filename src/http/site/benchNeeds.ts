@@ -1,20 +1,19 @@
 /** What the work of a job still needs: parts, by a number that stays, and readings. */
+
+import type { JobAsItStands } from "../../acts/job.js";
 import { readBook } from "../../estimating/book.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Need, WantedReading } from "../../pages/bench/view.js";
-import type { Standing } from "../../records/standing.js";
-import type { LogEntry } from "../../records/workLog.js";
 import { workTitle } from "../../wording/line.js";
 import { benchItems } from "./benchWorks.js";
 
-export function needsOf(standing: Standing & { readonly input: EstimateInput }, entries: readonly LogEntry[]): Need[] {
-  const { input } = standing;
+export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
   const book = readBook(input);
-  const items = benchItems(standing).flatMap(({ item, why }) => (item.part ? [{ item, part: item.part, why }] : []));
+  const items = benchItems(job, input).flatMap(({ item, why }) => (item.part ? [{ item, part: item.part, why }] : []));
   return items.map(({ item, part, why }, index): Need => {
     const kind = "kind" in part ? book.kinds.get(part.kind)?.is : undefined;
     const type = "kind" in part ? (kind?.type ?? "") : part.type;
-    const used = entries.reduce((sum, { item: id, partCount = 0 }) => (id === item.id ? sum + partCount : sum), 0);
+    const used = job.entries.reduce((sum, { item: id, partCount = 0 }) => (id === item.id ? sum + partCount : sum), 0);
     const { part: _, ...bare } = item;
     return {
       number: index + 1,
@@ -26,7 +25,7 @@ export function needsOf(standing: Standing & { readonly input: EstimateInput }, 
       ...(kind?.value !== undefined && { value: kind.value }),
       needed: item.count,
       used: Math.min(used, item.count),
-      blocked: why !== undefined || standing.agreed === undefined,
+      blocked: why !== undefined || job.agreed() === undefined,
     };
   });
 }

@@ -1,10 +1,10 @@
 /** The work of a job as the bench shows it: by assembly in the order they come off, tests and soak last. */
-import { estimate as compute } from "../../estimating/estimate.js";
+import { asLogged } from "../../acts/asWork.js";
+import type { JobAsItStands } from "../../acts/job.js";
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
+import { closure, readMap } from "../../estimating/teardown/map.js";
 import type { WorkGroup, WorkRow } from "../../pages/bench/view.js";
-import { asLogged } from "../../records/asWork.js";
-import type { Standing } from "../../records/standing.js";
 import { unagreedText } from "../../wording/agreement.js";
 import { workTitle } from "../../wording/line.js";
 import type { OpenBench } from "./benchView.js";
@@ -12,16 +12,16 @@ import type { OpenBench } from "./benchView.js";
 const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
 
 /** What is agreed as it was agreed, and what came since, blocked. An option that was left is not shown. */
-export function benchItems({ input, agreed, unagreed }: Standing & { readonly input: EstimateInput }) {
-  const why = new Map(unagreed.map((each) => [each.id, each.why]));
-  const chosen = new Map((agreed?.input.items ?? []).map((item) => [item.id, item]));
+export function benchItems(job: JobAsItStands, input: EstimateInput) {
+  const why = new Map(job.unagreed().map((each) => [each.id, each.why]));
+  const chosen = new Map((job.agreed()?.input.items ?? []).map((item) => [item.id, item]));
   return input.items
     .map((item) => ({ item: chosen.get(item.id) && !why.has(item.id) ? chosen.get(item.id)! : item, why: why.get(item.id) }))
     .filter(({ item, why }) => isOnTheBench(item) && why !== "option not chosen");
 }
 
-export function worksOf({ standing, sheet, entries }: OpenBench, done: Readonly<Record<string, number>>) {
-  const { input } = standing;
+export function worksOf({ subject: { stands }, input, sheet }: OpenBench) {
+  const { entries, done } = stands;
   const spent = new Map<string, number>();
   for (const entry of entries)
     if (entry.item !== undefined) spent.set(entry.item, (spent.get(entry.item) ?? 0) + (asLogged(entry, input).minutes ?? 0));
@@ -29,7 +29,7 @@ export function worksOf({ standing, sheet, entries }: OpenBench, done: Readonly<
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const groups = new Map<string | undefined, WorkRow[]>();
   const after: WorkRow[] = [];
-  for (const { item, why } of benchItems(standing)) {
+  for (const { item, why } of benchItems(stands, input)) {
     const { assembly, ...bare } = item;
     const sort = operations.get(item.operation);
     const last = sort === "test" || sort === "soak";
@@ -65,15 +65,16 @@ export function worksOf({ standing, sheet, entries }: OpenBench, done: Readonly<
 }
 
 /** Assemblies of the sheet that no agreed work needs. */
-export function leaveIn(
-  sheet: Sheet,
-  { agreed, unagreed, input }: Standing & { readonly input: EstimateInput },
-): ReadonlySet<string> {
-  if (!agreed || unagreed.length === 0) return new Set();
-  const out = new Set(unagreed.map(({ id }) => id));
-  const without = compute({ ...input, items: input.items.filter(({ id }) => !out.has(id)) });
-  const opens = new Set(
-    [...(without.ok ? without.sheet.access.removal : []), ...agreed.sheet.access.removal].map(({ id }) => id),
+export function leaveIn(sheet: Sheet, job: JobAsItStands): ReadonlySet<string> {
+  const [agreed, input] = [job.agreed(), job.input()];
+  const out = new Set(job.unagreed().map(({ id }) => id));
+  if (!agreed || !input || out.size === 0) return new Set();
+  const map = readMap(input.map);
+  const worked = input.items.filter((item) => isOnTheBench(item) && !out.has(item.id));
+  const places = closure(
+    map,
+    worked.flatMap(({ assembly }) => map.at.get(assembly ?? "") ?? []),
   );
+  const opens = new Set([...[...places].map((at) => map.assemblies[at]!), ...agreed.sheet.access.removal].map(({ id }) => id));
   return new Set(sheet.access.removal.flatMap(({ id }) => (opens.has(id) ? [] : [id])));
 }

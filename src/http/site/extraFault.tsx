@@ -7,7 +7,6 @@ import type { EstimateInput } from "../../estimating/input.js";
 import { type Cost, ExtraFaultPage } from "../../pages/revise/extraFaultPage.js";
 import { engineErrors, readExtra } from "../../pages/revise/readExtra.js";
 import { type Estimate, type EstimateValue, estimates } from "../../records/estimates.js";
-import { standingOf } from "../../records/standing.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
@@ -35,7 +34,7 @@ extraFault.post("/jobs/:id/extra-fault", async (c) => {
   const priced = priceExtra(base, { items: [item] }, open);
   if (!priced.ok) return show(c, found, { fields, open, errors: engineErrors(priced.problems, base.items.length) });
 
-  const cost = await costOf(c, found, priced);
+  const cost = costOf(found, priced);
   if (intent !== "add" && intent !== "issue") return show(c, found, { fields, open, cost });
   if (fields.get("base") !== seenAs(found.latest)) {
     const say =
@@ -70,15 +69,11 @@ async function openJob(c: Context<AppEnv>, id: string): Promise<OpenJob | undefi
 
 const seenAs = ({ id, version }: Estimate): string => `${id}:${version}`;
 
-async function costOf(
-  c: Context<AppEnv>,
-  { subject }: OpenJob,
-  { now, later, laterAtLeast, revised }: ExtraFault & { ok: true },
-): Promise<Cost> {
+function costOf({ subject }: OpenJob, { now, later, laterAtLeast, revised }: ExtraFault & { ok: true }): Cost {
   const outcome = compute(revised);
   if (!outcome.ok) throw new Error("Work that could be priced has problems.");
   const { total } = outcome.sheet.totals;
-  const agreed = (await standingOf(c.var.db, subject.job.id))?.agreed?.agreement.amount;
+  const agreed = subject.stands.agreed()?.agreement.amount;
   return { now, later, laterAtLeast, total, ...(agreed !== undefined && { aboveAgreed: total - agreed }) };
 }
 

@@ -74,6 +74,7 @@ goodsIn.get("/parts/goods-in/:id/tests", async (c) => {
 goodsIn.post("/parts/goods-in/:id/tests", async (c) => {
   const settings = await shopSettings(c.var.db);
   const goods = await findGoodsIn(c.var.db, c.req.param("id"));
+  if (!goods) return refuse(c, "not found", NO_GOODS);
   return pageDoor(c, testGoods, {
     on: { goods: c.req.param("id") },
     tongue: settings,
@@ -81,7 +82,7 @@ goodsIn.post("/parts/goods-in/:id/tests", async (c) => {
     show: (again) =>
       pageAnswer(
         c,
-        <GoodsTestPage frame={frameFor(c, settings.name)} tongue={settings} goods={goods!} {...again} />,
+        <GoodsTestPage frame={frameFor(c, settings.name)} tongue={settings} goods={goods} {...again} />,
         again.status,
       ),
   });

@@ -1,6 +1,7 @@
 /** The list of jobs, and each job with its revisions. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { JobAsItStands } from "../../acts/job.js";
 import { today } from "../../acts/today.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
@@ -10,7 +11,6 @@ import { type Estimate, estimates } from "../../records/estimates.js";
 import { jobBoard } from "../../records/jobBoard.js";
 import { jobs as records } from "../../records/jobs.js";
 import { nextDraft } from "../../records/nextDraft.js";
-import { photos } from "../../records/photos.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
@@ -61,14 +61,9 @@ const isUnsettled = async (c: Context<AppEnv>): Promise<boolean> =>
 jobs.get("/jobs/:id", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", missing);
-  const { job, settings, tongue, owner, revisions: kept } = subject;
-  const [shots, unit, standing, changed] = await Promise.all([
-    photos.ofJob(c.var.db, job.id),
-    units.find(c.var.db, job.unitId),
-    standingProps(c, subject),
-    changedOf(c.var.db, kept),
-  ]);
-  const [latest, ...older] = await Promise.all([...kept].reverse().map((estimate) => revisionOf(c.var.db, estimate)));
+  const { stands, job, settings, tongue, owner, unit } = subject;
+  const [standing, changed] = [standingProps(c, subject), changedOf(stands)];
+  const [latest, ...older] = [...stands.revisions].reverse().map((estimate) => revisionOf(stands, estimate));
   const revisions = latest ? [forTheShop(latest), ...older] : [];
   return pageAnswer(
     c,
@@ -77,16 +72,16 @@ jobs.get("/jobs/:id", async (c) => {
       tongue={tongue}
       number={job.number}
       arrivedOn={job.arrivedOn}
-      owner={owner ?? { name: "" }}
-      unit={unit ?? { maker: "", model: "" }}
+      owner={owner}
+      unit={unit}
       accessories={job.accessories ?? []}
-      photos={{ href: `/jobs/${job.id}/photos`, count: shots.length }}
+      photos={{ href: `/jobs/${job.id}/photos`, count: stands.photos.length }}
       revisions={revisions}
       newRevision={`/jobs/${job.id}/revisions`}
       say={c.req.query("added") === undefined ? undefined : "Added to the draft. The owner sees it when it is issued."}
       {...(standing && { standing })}
       {...(changed && { changed })}
-      {...(unit?.modelId && { modelHref: `/models/${unit.modelId}` })}
+      {...(unit.modelId && { modelHref: `/models/${unit.modelId}` })}
       {...(job.reported && { reported: job.reported })}
       {...(job.condition && { condition: job.condition })}
     />,
@@ -94,10 +89,10 @@ jobs.get("/jobs/:id", async (c) => {
 });
 
 /** Against the revision before it. */
-async function changedOf(db: Database, revisions: readonly Estimate[]) {
+function changedOf({ revisions, inputOf }: JobAsItStands) {
   const [before, after] = revisions.slice(-2);
   if (!before || !after) return undefined;
-  const changes = changeList(await estimates.inputOf(db, before), await estimates.inputOf(db, after));
+  const changes = changeList(inputOf(before), inputOf(after));
   return changes && { since: before.revision, changes };
 }
 
@@ -147,14 +142,13 @@ async function firstOf(db: Database, job: NonNullable<Awaited<ReturnType<typeof 
 const forTheShop = (revision: Revision): Revision =>
   revision.sheet ? { ...revision, sheet: withRisk(revision.sheet, revision.input) } : revision;
 
-async function revisionOf(db: Database, estimate: Estimate): Promise<Revision> {
+function revisionOf(job: JobAsItStands, estimate: Estimate): Revision {
   const { id, revision, issuedAt, issuedBy, sheet } = estimate;
-  const input = await estimates.inputOf(db, estimate);
   return {
     id,
     revision,
-    input,
-    problems: sheet ? [] : await estimates.problemsOf(db, estimate),
+    input: job.inputOf(estimate),
+    problems: sheet ? [] : job.problemsOf(estimate),
     ...(issuedAt && { issuedAt }),
     ...(issuedBy && { issuedBy }),
     ...(sheet && { sheet }),

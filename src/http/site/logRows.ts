@@ -1,8 +1,9 @@
 /** An entry of the work log as a row that a person reads. */
+
+import { asLogged, partOf, workOf } from "../../acts/asWork.js";
 import { wordingFor } from "../../estimating/closeout/log/checkEntry.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { LogRow } from "../../pages/revise/workLogPage.js";
-import { asLogged, partOf, workOf } from "../../records/asWork.js";
 import type { Override } from "../../records/overrides.js";
 import type { EntryKept, WorkedOn } from "../../records/workLog.js";
 import { workTitle } from "../../wording/line.js";

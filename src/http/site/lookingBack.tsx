@@ -1,5 +1,7 @@
 /** Closed jobs looked back on: how near their estimates were, what they earned, and what the rate book should learn from them. */
 import { type Context, Hono } from "hono";
+import { pastJobs } from "../../acts/closedJobs.js";
+import { learnt, readMore } from "../../acts/learnt.js";
 import { today } from "../../acts/today.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import { dearest } from "../../estimating/closeout/accuracy/costliest.js";
@@ -11,9 +13,7 @@ import { isDay } from "../../estimating/day.js";
 import { BoardPage } from "../../pages/looking/boardPage.js";
 import { ProposalsPage } from "../../pages/looking/proposalsPage.js";
 import { WhatIfPage } from "../../pages/looking/whatIfPage.js";
-import { pastJobs } from "../../records/closedJobs.js";
 import { goodsTested } from "../../records/goodsIn.js";
-import { learnt, readMore } from "../../records/learnt.js";
 import { newestClosed, outcomes } from "../../records/outcomes.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";

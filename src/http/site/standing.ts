@@ -1,76 +1,61 @@
 /** Where a job stands, as its page shows it. */
 import type { Context } from "hono";
+import type { JobAsItStands } from "../../acts/job.js";
 import { today } from "../../acts/today.js";
-import type { StandingProps } from "../../pages/revise/standingCard.js";
-import { answersOf, standingAnswer } from "../../records/agreements.js";
-import { changedAfterClosing, closedOn } from "../../records/closed.js";
-import { estimates } from "../../records/estimates.js";
-import { deadSince, ownerLinks } from "../../records/ownerLinks.js";
-import { questions } from "../../records/questions.js";
-import { type Agreed, type Standing, standingOf } from "../../records/standing.js";
+import type { AgreedProps, StandingProps } from "../../pages/revise/standingCard.js";
+import { deadSince } from "../../records/ownerLinks.js";
 import { workTitle } from "../../wording/line.js";
 import type { AppEnv } from "../bindings.js";
 import type { JobSubject } from "./jobSubject.js";
 
 /** Undefined where the job has no estimate yet. */
-export async function standingProps(c: Context<AppEnv>, subject: JobSubject): Promise<StandingProps | undefined> {
-  const { db } = c.var;
-  const { job, head, tongue } = subject;
-  const standing = await standingOf(db, job.id);
-  if (!standing) return undefined;
-  const { draft, agreed } = standing;
-  const [links, asked, current, closed, logChanged] = await Promise.all([
-    ownerLinks.ofJob(db, job.id),
-    questions.ofJob(db, job.id),
-    currentOf(c, subject, standing),
-    closedOn(db, job.id),
-    changedAfterClosing(db, job.id),
-  ]);
-  const now = c.var.clock().toISOString();
+export function standingProps(c: Context<AppEnv>, { stands, head, tongue, when }: JobSubject): StandingProps | undefined {
+  const { draft, current, closedOn, questions, links } = stands;
+  if (!stands.latest) return undefined;
+  const now = c.var.clock();
+  const issued = current && stands.revision(current.id);
+  const answer = current && stands.answerTo(current.id);
+  const agreed = agreedProps(stands);
   return {
     job: head,
     tongue,
-    logChanged,
-    unagreed: unagreedTitles(standing),
-    openQuestions: asked.filter(({ replies }) => replies.length === 0).length,
-    liveLinks: links.filter((link) => !deadSince(link, now)).length,
+    logChanged: stands.changedAfterClosing,
+    unagreed: unagreedTitles(stands),
+    openQuestions: questions.filter(({ replies }) => replies.length === 0).length,
+    liveLinks: links.filter((link) => !deadSince(link, now.toISOString())).length,
     ...(draft && { draft: { id: draft.id, revision: draft.revision, ready: draft.sheet !== undefined } }),
-    ...(current && { current }),
-    ...(agreed && { agreed: agreedProps(agreed) }),
-    ...(closed && { closedOn: closed }),
+    ...(current &&
+      issued?.sheet && {
+        current: {
+          ...{ revision: current.revision, by: current.by, at: when(current.at), validUntil: issued.sheet.validUntil },
+          lapsed: today(now, stands.settings.timeZone) > issued.sheet.validUntil,
+          ...(answer && { answer: { answer: answer.answer, by: answer.by, text: `${answer.by}, ${when(answer.at)}` } }),
+        },
+      }),
+    ...(agreed && { agreed }),
+    ...(closedOn && { closedOn }),
   };
 }
 
-async function currentOf(
-  c: Context<AppEnv>,
-  { job, settings, when }: JobSubject,
-  { current }: Standing,
-): Promise<StandingProps["current"]> {
-  const issued = current && (await estimates.find(c.var.db, current.id));
-  if (!current || !issued?.sheet) return undefined;
-  const answer = standingAnswer(await answersOf(c.var.db, job.id), current.id);
-  const { validUntil } = issued.sheet;
-  return {
-    revision: current.revision,
-    by: current.by,
-    at: when(current.at),
-    validUntil,
-    lapsed: today(c.var.clock(), settings.timeZone) > validUntil,
-    ...(answer && { answer: { answer: answer.answer, by: answer.by, text: `${answer.by}, ${when(answer.at)}` } }),
-  };
+export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
+  const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
+  return (
+    agreed &&
+    limit &&
+    spent && {
+      revision: agreed.agreement.revision,
+      amount: limit.agreed,
+      upTo: limit.upTo,
+      withTax: limit.withTax,
+      spent: limit.withTax ? spent.total : spent.withoutTax,
+    }
+  );
 }
 
-export const agreedProps = ({ agreement, limit, spent }: Agreed) => ({
-  revision: agreement.revision,
-  amount: limit.agreed,
-  upTo: limit.upTo,
-  withTax: limit.withTax,
-  spent: limit.withTax ? spent.total : spent.withoutTax,
-});
-
-function unagreedTitles({ unagreed, input }: Standing): readonly string[] {
+function unagreedTitles(job: JobAsItStands): readonly string[] {
+  const input = job.input();
   const named = new Map(input?.items.map((item) => [item.id, item]));
-  return unagreed.flatMap(({ id }) => {
+  return job.unagreed().flatMap(({ id }) => {
     const item = named.get(id);
     return item && input && item.count > 0 ? [workTitle(item, input)] : [];
   });

@@ -1,21 +1,15 @@
 /** Withdrawing an entry of the work log on its page, which asks first; to correct one, the form comes back filled with it. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
-import { line, reading } from "../../pages/form/reading.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { withdrawEntry as act, NO_ENTRY, withdrawnAlready } from "../../acts/withdrawEntry.js";
 import { WithdrawEntryPage } from "../../pages/revise/withdrawEntryPage.js";
-import { closedOn } from "../../records/closed.js";
-import { standingOf } from "../../records/standing.js";
-import { withdrawEntry as withdraw } from "../../records/withdrawEntry.js";
-import { type EntryKept, everyEntryOf } from "../../records/workLog.js";
+import type { EntryKept } from "../../records/workLog.js";
 import type { AppEnv } from "../bindings.js";
-import { notWithdrawn } from "../limits.js";
+import { deskOf } from "../doors/desk.js";
+import { type Again, fresh, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 import { logRow } from "./logRows.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
-import { tokenOf } from "./token.js";
 
 export const withdrawEntry = new Hono<AppEnv>();
 const at = "/jobs/:id/work-log/:entry/withdrawal";
@@ -23,65 +17,49 @@ const at = "/jobs/:id/work-log/:entry/withdrawal";
 withdrawEntry.get(at, async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const entry = await entryOf(c, subject, c.req.param("entry"));
-  if (!entry) return refuse(c, ...notWithdrawn({ is: "entry unknown" }));
-  if (entry.withdrawal) return refuse(c, ...notWithdrawn({ is: "withdrawn already", record: entry.withdrawal }));
-  const fields = new Map([
-    ["token", uuidv7()],
-    ["by", subject.hand ?? entry.person ?? lastHand(subject)],
-  ]);
-  return ask(c, subject, entry, fields);
+  const entry = entryOf(subject, c.req.param("entry"));
+  const { refused } = entry ? (entry.withdrawal ? withdrawnAlready(entry.withdrawal) : { refused: undefined }) : NO_ENTRY;
+  if (!entry || refused) return refuse(c, refused!.is, refused);
+  return ask(c, subject, entry, fresh(act, { by: subject.hand ?? entry.person ?? lastHand(subject) }));
 });
 
 withdrawEntry.post(at, async (c) => {
-  const subject = await jobSubject(c, c.req.param("id"));
-  if (!subject) return refuse(c, "not found", NO_JOB);
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const { id: jobId } = subject.job;
-  const { fields, intent } = sent;
-  const entryId = c.req.param("entry");
-  const { asOf, rateBook } = (await standingOf(c.var.db, jobId))!.input!;
-  const spot = reading(plainContext(asOf, subject.tongue, rateBook));
-  const by = line(spot, "by", fields.get("by"), 200);
-  const reason = line(spot, "reason", fields.get("reason"));
-  const errors = errorsIn(spot);
-  if (!by && !errors.has("by")) errors.set("by", "Type your name: it goes on record with the withdrawal.");
-  if (!reason && !errors.has("reason")) errors.set("reason", "Why: say what was wrong with the entry.");
-  if (!by || !reason || errors.size > 0) {
-    const entry = await entryOf(c, subject, entryId);
-    return entry ? ask(c, subject, entry, fields, errors) : refuse(c, ...notWithdrawn({ is: "entry unknown" }));
-  }
-  const value = { id: tokenOf(fields), entryId, by, reason };
-  const outcome = await withdraw(c.var.db, jobId, value, c.var.clock().toISOString());
-  if (outcome.is !== "withdrawn") return refuse(c, ...notWithdrawn(outcome));
-  const anew = intent === "correct" ? `?anew=${encodeURIComponent(entryId)}#entry` : "?withdrawn";
-  return c.redirect(`/jobs/${jobId}/work-log${anew}`, 303);
+  const typed = await sentForm(c);
+  if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
+  const desk = deskOf(c);
+  const subject = await jobSubject(c, c.req.param("id"), desk);
+  const id = c.req.param("entry");
+  const entry = subject && entryOf(subject, id);
+  if (!subject || !entry) return refuse(c, subject ? NO_ENTRY.refused.is : "not found", subject ? NO_ENTRY.refused : NO_JOB);
+  const anew = typed.get("intent") === "correct" ? `?anew=${encodeURIComponent(id)}#entry` : "?withdrawn";
+  return pageDoor(c, act, {
+    on: { job: subject.job.id, entry: id },
+    tongue: subject.tongue,
+    desk,
+    done: () => `/jobs/${subject.job.id}/work-log${anew}`,
+    show: (again) => (again.refusal ? refuse(c, again.refusal.is, again.refusal) : ask(c, subject, entry, again)),
+  });
 });
 
-const entryOf = async (c: Context<AppEnv>, { job }: JobSubject, id: string): Promise<EntryKept | undefined> =>
-  (await everyEntryOf(c.var.db, job.id)).find((each) => each.id === id);
+const entryOf = ({ stands }: JobSubject, id: string): EntryKept | undefined => stands.everyEntry.find((each) => each.id === id);
 
-async function ask(
+function ask(
   c: Context<AppEnv>,
-  { job, head, settings, tongue, when }: JobSubject,
+  { stands, head, settings, tongue, when }: JobSubject,
   entry: EntryKept,
-  fields: ReadonlyMap<string, string>,
-  errors: ReadonlyMap<string, string> = new Map(),
+  { fields, errors, says, status }: Pick<Again, "fields" | "errors" | "says"> & Partial<Again>,
 ) {
-  const closed = await closedOn(c.var.db, job.id);
-  const { input } = (await standingOf(c.var.db, job.id))!;
+  const { closedOn } = stands;
   return pageAnswer(
     c,
     <WithdrawEntryPage
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      entry={logRow(entry, input!, [], when)}
-      fields={fields}
-      errors={errors}
-      {...(closed !== undefined && { closedOn: closed })}
+      entry={logRow(entry, stands.input()!, [], when)}
+      {...{ fields, errors, says }}
+      {...(closedOn !== undefined && { closedOn })}
     />,
-    errors.size > 0 ? 422 : 200,
+    status,
   );
 }

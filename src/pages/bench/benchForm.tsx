@@ -2,7 +2,9 @@
 import type { Child } from "hono/jsx";
 import type { BenchView } from "./view.js";
 
-type Act = "start" | "stop" | "minutes" | "tick" | "part" | "reading";
+const ACTS = ["start", "stop", "minutes", "tick", "part", "reading"] as const;
+export type Act = (typeof ACTS)[number];
+export const isBenchAct = (text: string): text is Act => ACTS.some((act) => act === text);
 
 interface BenchFormProps {
   readonly view: BenchView;

@@ -1,8 +1,8 @@
 /** The work order of a job on a tablet: read it, work by it, and put on record what is done. */
 import { money } from "../../wording/figures.js";
 import { day, duration } from "../../wording/time.js";
+import { Ask } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box } from "../frame/field.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";
 import { PutRight } from "../revise/workLogPage.js";
@@ -133,8 +133,8 @@ const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchVi
             <input type="hidden" name={name} value={value} />
           ))}
         <div class="columns">
-          <Box {...view} name="override.by" label="Who decides" />
-          <Box {...view} name="override.reason" label="Why" size="long" />
+          <Ask form={view} name="override.by" />
+          <Ask form={view} name="override.reason" size="long" />
         </div>
         <button type="submit" name="intent" value="override" class="big">
           Log it by override

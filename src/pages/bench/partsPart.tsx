@@ -1,5 +1,5 @@
-/** Parts used: scanned, typed, by number from what the job still needs, or by its own button. */
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
+import { Ask, NO_OR_YES } from "../frame/ask.js";
 import { Box, Pick } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView, Need } from "./view.js";
@@ -7,7 +7,7 @@ import type { BenchView, Need } from "./view.js";
 export const Parts = (view: BenchView) => {
   const { needs, closedOn, errors } = view;
   const still = needs.filter(({ needed, used }) => used < needed);
-  const more = ["pieces", "paid", "state", "for"].some((name) => errors.has(name) || view.fields.get(name));
+  const more = ["partCount", "paidPrice", "partState", "for"].some((name) => errors.has(name) || view.fields.get(name));
   return (
     <section id="parts" aria-labelledby="parts-name">
       <h2 id="parts-name" class="step">
@@ -29,9 +29,9 @@ export const Parts = (view: BenchView) => {
           <details {...(more ? { open: true } : {})}>
             <summary>Pieces, price, state</summary>
             <div class="columns">
-              <Box {...view} name="pieces" label="Pieces" size="figure" hint="One, if left empty." />
-              <Box {...view} name="paid" label="Paid a piece" size="money" hint="As its newest offer, if left empty." />
-              <Pick {...view} name="state" label="State" options={PART_STATES.map((state) => [state, state] as const)} />
+              <Ask form={view} name="partCount" hint="One, if left empty." />
+              <Ask form={view} name="paidPrice" />
+              <Ask form={view} name="partState" options={PART_STATES.map((state) => [state, state] as const)} />
               <Pick
                 {...view}
                 name="for"
@@ -39,15 +39,7 @@ export const Parts = (view: BenchView) => {
                 hint="Only where the list does not say it."
                 options={[["", "the work that needs it"], ...worksOf(view)]}
               />
-              <Pick
-                {...view}
-                name="instead"
-                label="In place of the part agreed"
-                options={[
-                  ["", "no"],
-                  ["yes", "yes"],
-                ]}
-              />
+              <Ask form={view} name="insteadOf" options={NO_OR_YES} />
             </div>
           </details>
         </BenchForm>

@@ -1,7 +1,6 @@
 /** Readings: what a work item expects is given, the rest is typed. */
-
 import { plainNumber } from "../../wording/figures.js";
-import { Box, Pick } from "../frame/field.js";
+import { Ask } from "../frame/ask.js";
 import { figures, Table } from "../frame/table.js";
 import { BenchForm } from "./benchForm.js";
 import type { BenchView } from "./view.js";
@@ -56,14 +55,13 @@ export const Readings = (view: BenchView) => {
           ))}
           <BenchForm view={view} act="reading" title="Reading" id="reading-form">
             <div class="columns">
-              <Box {...view} name="label" label="What was measured" list="usual-readings" />
-              <Box {...view} name="expected" label="Expected" size="word" />
-              <Box {...view} name="found" label="Found" size="word" />
-              <Box {...view} name="unit" label="Unit" size="word" hint="V, if left empty." />
-              <Pick
-                {...view}
+              <Ask form={view} name="label" list="usual-readings" />
+              <Ask form={view} name="expected" size="word" />
+              <Ask form={view} name="found" size="word" />
+              <Ask form={view} name="unit" size="word" />
+              <Ask
+                form={view}
                 name="assembly"
-                label="On"
                 options={[
                   ["", "the unit as a whole"],
                   ...(input.map?.assemblies ?? []).map(({ id, name }) => [id, name] as const),

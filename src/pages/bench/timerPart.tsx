@@ -1,4 +1,5 @@
 /** Who works, and the timer that runs. */
+import { Ask } from "../frame/ask.js";
 import { Box, Pick } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import { type BenchView, workValue } from "./view.js";
@@ -118,8 +119,8 @@ export const Minutes = (view: BenchView) => {
                 .map(({ id, source }) => [workValue({ offer: id }), `Pull parts: ${source}`] as const),
             ]}
           />
-          <Box {...view} name="minutes" label="Minutes" size="money" />
-          <Box {...view} name="note" label="Note" size="long" />
+          <Ask form={view} name="minutes" size="money" />
+          <Ask form={view} name="note" rows={1} />
         </div>
         <button type="submit" class="primary big">
           Log the minutes

@@ -2,13 +2,13 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { SmallForm } from "../frame/field.js";
+import type { AskedForm } from "../frame/ask.js";
 import type { Frame } from "../frame/layout.js";
 import type { JobHead } from "../revise/jobFrame.js";
 import type { AgreedProps } from "../revise/standingCard.js";
 import type { LogRow } from "../revise/workLogPage.js";
 
-export interface BenchView extends SmallForm {
+export interface BenchView extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   readonly job: JobHead;

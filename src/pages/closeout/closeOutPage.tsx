@@ -1,10 +1,10 @@
 /** Closing a job: what was logged, what is left to say, and the account as it would be. */
 import { accountBasisText, limitText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
+import { Ask } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, Pick } from "../frame/field.js";
 import { JobFramed } from "../revise/jobFrame.js";
-import { PAID_FOR, rowsIn } from "./closeFields.js";
+import { rowsIn } from "./closeFields.js";
 import { AccountPreview, type CloseOutPageProps, Found, Logged } from "./closeOutParts.js";
 
 export const CloseOutPage = (props: CloseOutPageProps) => {
@@ -45,8 +45,8 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
               : "The account is printed and kept as it is. After that no more time or parts are logged; a mistake is put right by a correction on top."}
           </p>
           <div class="columns">
-            <Box {...props} name="by" label="Your name" autocomplete="name" />
-            {corrects ? <Box {...props} name="reason" label="Why it is corrected" size="long" /> : null}
+            <Ask form={props} name="by" autocomplete="name" />
+            {corrects ? <Ask form={props} name="reason" size="long" /> : null}
           </div>
         </fieldset>
         <p class="actions">
@@ -66,30 +66,29 @@ const Terms = (props: CloseOutPageProps) => (
   <fieldset class="part">
     <legend>The account</legend>
     <div class="columns">
-      <Pick
-        {...props}
+      <Ask
+        form={props}
         name="basis"
-        label="Basis"
         options={(["fixed price", "time and parts"] as const).map((basis) => [basis, accountBasisText(basis)] as const)}
       />
-      <Box {...props} name="closedOn" label="Day" type="date" />
-      <Box {...props} name="warrantyDays" label="Days of warranty" size="figure" />
-      <Pick
-        {...props}
-        name="oldParts"
-        label="Parts that were replaced"
+      <Ask form={props} name="closedOn" />
+      <Ask form={props} name="warrantyDays" />
+      <Ask
+        form={props}
+        name="oldParts.is"
         options={[
           ["returned", "are returned to the owner"],
           ["kept", "are kept"],
         ]}
       />
-      <Box {...props} name="oldParts.why" label="Why they are kept" hint="Such as an exchange part." size="long" />
+      <Ask form={props} name="oldParts.why" size="long" />
     </div>
   </fieldset>
 );
 
 const Payments = (props: CloseOutPageProps) => {
   const { toPay, tongue } = props;
+  const paidFor = props.says.get("payments.*.for")?.choices ?? [];
   const asked = [
     ...(toPay.deposit > 0 ? [`a deposit of ${money(toPay.deposit, tongue)}`] : []),
     ...(toPay.diagnosis > 0 ? [`a diagnosis fee of ${money(toPay.diagnosis, tongue)}`] : []),
@@ -105,13 +104,12 @@ const Payments = (props: CloseOutPageProps) => {
       ) : null}
       {Array.from({ length: rowsIn(props.fields, "payments") }, (_, row) => (
         <div class="beside">
-          <Box {...props} name={`payments.${row}.on`} label="Day" type="date" />
-          <Box {...props} name={`payments.${row}.amount`} label="Amount" size="money" />
-          <Pick
-            {...props}
+          <Ask form={props} name={`payments.${row}.on`} label="Day" />
+          <Ask form={props} name={`payments.${row}.amount`} label="Amount" />
+          <Ask
+            form={props}
             name={`payments.${row}.for`}
-            label="For"
-            options={PAID_FOR.map((each) => [each, each === "other" ? "another payment" : each] as const)}
+            options={paidFor.map((each) => [each, each === "other" ? "another payment" : each] as const)}
           />
         </div>
       ))}
@@ -128,11 +126,11 @@ const CostsPart = (props: CloseOutPageProps) => (
         ? ` Parts are known from the work log; freight was reckoned at ${money(props.freight, props.tongue)}.`
         : ""}
     </p>
-    <Box {...props} name="hour" label="An hour at the bench costs" hint="Wages and what goes with them." size="money" />
-    {Array.from({ length: rowsIn(props.fields, "other") }, (_, row) => (
+    <Ask form={props} name="costs.otherwise" />
+    {Array.from({ length: rowsIn(props.fields, "costs.other") }, (_, row) => (
       <div class="beside">
-        <Box {...props} name={`other.${row}.what`} label="Other cost" />
-        <Box {...props} name={`other.${row}.amount`} label="Amount" size="money" />
+        <Ask form={props} name={`costs.other.${row}.what`} />
+        <Ask form={props} name={`costs.other.${row}.amount`} label="Amount" />
       </div>
     ))}
   </fieldset>
@@ -148,8 +146,8 @@ const Above = (props: CloseOutPageProps) => {
       </p>
       <p>To bill it all the same, say who decides and why; it goes on record and stands on the account.</p>
       <div class="columns">
-        <Box {...props} name="above.by" label="Who decides" />
-        <Box {...props} name="above.reason" label="Why" size="long" />
+        <Ask form={props} name="above.by" />
+        <Ask form={props} name="above.reason" size="long" />
       </div>
     </fieldset>
   );

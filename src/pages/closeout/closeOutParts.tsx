@@ -7,7 +7,8 @@ import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
-import { Box, type SmallForm, Tick } from "../frame/field.js";
+import type { AskedForm } from "../frame/ask.js";
+import { Box, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import type { JobHead } from "../revise/jobFrame.js";
@@ -31,7 +32,7 @@ interface PossibleWork {
   readonly logged: boolean;
 }
 
-export interface CloseOutPageProps extends SmallForm {
+export interface CloseOutPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;

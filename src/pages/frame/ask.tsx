@@ -13,6 +13,12 @@ type Beside = Partial<Omit<BoxProps, "fields" | "errors" | "name">> & {
 };
 
 const UNSAID = ["", "Not said"] as const;
+/** A tick as a choice, where a box would stand alone. */
+export const NO_OR_YES = [
+  ["", "no"],
+  ["yes", "yes"],
+] as const;
+
 const SIZES = { whole: "figure", decimal: "figure", money: "money" } as const;
 
 export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form: AskedForm; readonly name: string }) => {

@@ -1,13 +1,13 @@
 /** Asks before an entry of the work log is withdrawn: it cannot be undone, only logged anew. */
 import { day, duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import type { LogRow } from "./workLogPage.js";
 
-interface WithdrawEntryPageProps extends SmallForm {
+interface WithdrawEntryPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -41,8 +41,8 @@ export const WithdrawEntryPage = (props: WithdrawEntryPageProps) => {
         novalidate
       >
         <input type="hidden" name="token" value={fields.get("token")} />
-        <Box {...props} name="by" label="Your name" autocomplete="name" />
-        <Box {...props} name="reason" label="Why" hint="Such as: 200 typed for 20." />
+        <Ask form={props} name="by" autocomplete="name" />
+        <Ask form={props} name="reason" rows={1} />
         <p class="actions">
           <button type="submit" name="intent" value="correct" class="primary">
             Withdraw it and enter it anew

@@ -1,11 +1,11 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
-
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
 import { money } from "../../wording/figures.js";
 import { day, duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { Ask, type AskedForm, NO_OR_YES } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Pick, type SmallForm } from "../frame/field.js";
+import { Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead, LogChanged } from "./jobFrame.js";
@@ -27,7 +27,7 @@ export interface LogRow {
   readonly withdrawn?: string;
 }
 
-interface WorkLogPageProps extends SmallForm {
+interface WorkLogPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -80,18 +80,17 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
                 ...items.map(({ id, title, unagreed }) => [id, unagreed ? `${title} – not agreed` : title] as const),
               ]}
             />
-            <Box {...props} name="minutes" label="Minutes" size="figure" />
-            <Pick
-              {...props}
+            <Ask form={props} name="minutes" />
+            <Ask
+              form={props}
               name="labourClass"
-              label="Worked at"
               options={[["", "the usual rate of this work"], ...props.labourClasses.map(({ id, name }) => [id, name] as const)]}
             />
-            <Box {...props} name="person" label="Who did it" autocomplete="name" />
-            <Box {...props} name="workedOn" label="Day" type="date" />
+            <Ask form={props} name="person" autocomplete="name" />
+            <Ask form={props} name="workedOn" />
           </div>
           {props.fields.has("part") ? <PartAnew {...props} /> : null}
-          <Box {...props} name="note" label="Note" size="long" />
+          <Ask form={props} name="note" rows={1} />
           <p class="hint">
             Timers, parts used, counts and readings are entered <a href={`/jobs/${job.id}/bench`}>at the bench</a>.
           </p>
@@ -114,8 +113,8 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
               </p>
             )}
             <div class="columns">
-              <Box {...props} name="override.by" label="Who decides" />
-              <Box {...props} name="override.reason" label="Why" size="long" />
+              <Ask form={props} name="override.by" />
+              <Ask form={props} name="override.reason" size="long" />
             </div>
           </fieldset>
         ) : null}
@@ -138,18 +137,10 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
 const PartAnew = (props: WorkLogPageProps) => (
   <div class="columns">
     <Pick {...props} name="part" label="Part" options={[["", "no part"], ...props.parts]} />
-    <Box {...props} name="pieces" label="Pieces" size="figure" />
-    <Box {...props} name="paid" label="Paid a piece" size="money" hint="As its newest offer, if left empty." />
-    <Pick {...props} name="state" label="State" options={PART_STATES.map((state) => [state, state] as const)} />
-    <Pick
-      {...props}
-      name="instead"
-      label="In place of the part agreed"
-      options={[
-        ["", "no"],
-        ["yes", "yes"],
-      ]}
-    />
+    <Ask form={props} name="partCount" />
+    <Ask form={props} name="paidPrice" />
+    <Ask form={props} name="partState" options={PART_STATES.map((state) => [state, state] as const)} />
+    <Ask form={props} name="insteadOf" options={NO_OR_YES} />
   </div>
 );
 

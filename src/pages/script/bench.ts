@@ -58,7 +58,7 @@ document.addEventListener("submit", (event) => {
 });
 
 function titleOf(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): string {
-  const typed = ["code", "pieces", "minutes", "count", "label", "found", "unit"].flatMap((name) =>
+  const typed = ["code", "partCount", "minutes", "count", "label", "found", "unit"].flatMap((name) =>
     fields.flatMap(([each, value]) => (each === name && value.trim() ? value.trim() : [])),
   );
   const chosen = form.id === "minutes-form" ? form.querySelector("select")?.selectedOptions[0]?.textContent : undefined;

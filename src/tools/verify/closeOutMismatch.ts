@@ -1,14 +1,15 @@
 /** A close-out: its hashes, what its basis comes to, the sums of its account, and the row that boards read. */
+import { outcomeFrom } from "../../acts/closeJob.js";
+import { jobAsItStands } from "../../acts/job.js";
+import { jobDone, reckon } from "../../acts/reckoning.js";
 import { canonical } from "../../estimating/agreement/canonical.js";
 import type { JobDone } from "../../estimating/closeout/jobDone.js";
 import { type CloseOutRecord, closeOuts, standingOf } from "../../records/closeOuts.js";
-import { outcomeFrom } from "../../records/closing.js";
 import { contentHash } from "../../records/contentHash.js";
 import type { Database } from "../../records/database.js";
 import type { Issue } from "../../records/issues.js";
 import { withoutNulls } from "../../records/noun.js";
 import { outcomeOf } from "../../records/outcomes.js";
-import { jobDoneOf, reckon } from "../../records/reckoning.js";
 import { sha256 } from "../../records/sha256.js";
 import type { Mismatch } from "./mismatch.js";
 import { sumsThatDiffer } from "./sums.js";
@@ -30,7 +31,7 @@ export async function closeOutMismatch(
     (step) => issued.find((each) => each.id === step.estimateId)?.contentHash !== step.contentHash,
   );
   if (strange) return wrong("revision");
-  const job = await jobDoneOf(db, basis);
+  const job = jobDone((await jobAsItStands(db, record.jobId))!, basis);
   const reckoned = reckon(job, basis);
   // Where texts were erased, the figures stay.
   const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>

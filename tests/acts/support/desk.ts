@@ -4,6 +4,7 @@ import type { z } from "zod";
 import type { Act, Desk } from "../../../src/acts/act.js";
 import { carryOut, type Outcome } from "../../../src/acts/carryOut.js";
 import { jobsRead } from "../../../src/acts/job.js";
+import { papersOf } from "../../../src/http/doors/papers.js";
 import type { Database } from "../../../src/records/database.js";
 
 let made = 0;
@@ -15,6 +16,7 @@ export const deskAt = (db: Database, at: string, first?: string): Desk => {
     at,
     now: new Date(at),
     job: jobsRead(db),
+    papers: papersOf(db),
     newId: () => {
       asked += 1;
       if (first !== undefined) return asked === 1 ? first : `${first}-${asked}`;

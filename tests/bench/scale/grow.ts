@@ -95,6 +95,7 @@ function columnOf(table: string, column: string, ids: readonly string[]) {
   if (column === "month") return sql`substr(date('2019-01-01', (i % 2500) || ' days'), 1, 7)`;
   if (column === "model") return sql`${at} || ' mark ' || (i % 40)`;
   if (column === "pdf") return sql`x''`;
+  if (column === "basis") return sql`replace(${at}, '"estimateId":"T-estimate"', '"estimateId":"T-estimate-' || i || '"')`;
   if (table === "owner_links" && column.includes("hash")) return sql`${at} || i`;
   return sql`CASE WHEN ${at} IN (${sql.join(
     ids.map((id) => sql`${id}`),

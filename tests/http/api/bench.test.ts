@@ -1,8 +1,8 @@
 /** The bench through the API; every answer is held to its OpenAPI entry, every refusal to its fixture. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { closeJob } from "../../../src/records/closing.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { answerOf, close } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedShop } from "../support/agreedShop.js";
@@ -153,7 +153,7 @@ describe("the bench", () => {
   it("lets nothing more onto a closed job", async () => {
     const { make, db, call } = await opened();
     await worked(db, TAPE_ECHO);
-    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
     for (const each of closed) {
       const answer = await make(each);
       expect([answer.status, await read(answer)], each.what).toMatchObject([

@@ -1,13 +1,11 @@
 /** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
 import { describe, expect, it } from "vitest";
-import { doneCounts } from "../../../src/records/benchLog.js";
-import { closeJob } from "../../../src/records/closing.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
-import { readingsOf } from "../../../src/records/readings.js";
 import { movementsOf } from "../../../src/records/stock.js";
-import { timersOf, timersTable } from "../../../src/records/timers.js";
+import { timersTable } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
+import { answerOf, close, stands } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedShop } from "../support/agreedShop.js";
@@ -49,17 +47,17 @@ describe("the bench", () => {
   it("pauses by an override a timer that was started while the job was being closed", async () => {
     const { desk, db } = await agreed();
     await worked(db, TAPE_ECHO, 0.5);
-    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
     await db.insert(timersTable).values({ id: "late", jobId: TAPE_ECHO, person: "Wilhelmina", item: "w01", startedAt: at(0) });
     const page = await desk.get(`${BENCH}?by=Wilhelmina`);
     const refused = await desk.press(page, "Pause and log the time", { worked: "4" });
     expect(refused.status, words(refused.html)).toBe(409);
     expect(words(refused.html)).toContain("the job was closed on 2026-12-04");
-    expect(await timersOf(db, TAPE_ECHO)).toHaveLength(1);
+    expect((await stands(db, TAPE_ECHO)).timers).toHaveLength(1);
     const typed = { "override.by": "Wilhelmina", "override.reason": "started while it was being closed" };
     const kept = await desk.press(refused, "Log it by override", typed);
     expect(kept.status, words(kept.html)).toBe(200);
-    expect(await timersOf(db, TAPE_ECHO)).toEqual([]);
+    expect((await stands(db, TAPE_ECHO)).timers).toEqual([]);
     expect((await entriesOf(db, TAPE_ECHO)).find(({ id }) => id === "late")).toMatchObject({
       startedAt: at(0),
       endedAt: at(4),
@@ -86,7 +84,7 @@ describe("the bench", () => {
       },
       { startedAt: "2026-11-25T09:12:00.000Z", endedAt: "2026-11-25T09:15:00.000Z" },
     ]);
-    expect(await timersOf(db, TAPE_ECHO)).toEqual([]);
+    expect((await stands(db, TAPE_ECHO)).timers).toEqual([]);
   });
 
   it("keeps a timer that was left running until somebody says when the work ended", async () => {
@@ -96,7 +94,7 @@ describe("the bench", () => {
     const refused = await desk.press(running, "Pause and log the time");
     expect(refused.status).toBe(422);
     expect(words(refused.html)).toContain("so it was probably left running");
-    expect(await timersOf(db, TAPE_ECHO)).toHaveLength(1);
+    expect((await stands(db, TAPE_ECHO)).timers).toHaveLength(1);
     await desk.press(refused, "Pause and log the time", { worked: "25.5" });
     expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
       { startedAt: "2026-11-25T09:00:00.000Z", endedAt: "2026-11-25T09:25:30.000Z" },
@@ -107,12 +105,12 @@ describe("the bench", () => {
     const { desk, page, db, pass } = await agreed();
     const tick = buttonOf(page.html, /^Tick off Control panel: /);
     await desk.press(page, tick, { count: "3" });
-    const [item] = Object.keys(await doneCounts(db, TAPE_ECHO));
+    const [item] = Object.keys((await stands(db, TAPE_ECHO)).done);
     pass(1000);
     const above = await desk.press(page, tick, { count: "99" });
     expect(above.status).toBe(422);
     expect(above.html).toContain(`<a href="#count.${item}">`);
-    expect(await doneCounts(db, TAPE_ECHO)).toEqual({ [item!]: 3 });
+    expect((await stands(db, TAPE_ECHO)).done).toEqual({ [item!]: 3 });
   });
 
   it("takes a part by its number in two strokes, by name and by its button, once each, off the shelf", async () => {
@@ -126,7 +124,7 @@ describe("the bench", () => {
     const next = await desk.get(`${BENCH}?by=Wilhelmina`);
     await desk.press(next, buttonOf(next.html, /^Use 1 of number 2, /));
     expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(2);
-    const unknown = await desk.press(await desk.get(BENCH), "Use it", { code: "no such part", pieces: "2" });
+    const unknown = await desk.press(await desk.get(BENCH), "Use it", { code: "no such part", partCount: "2" });
     expect(words(unknown.html)).toContain("nothing of this job is called 'no such part'");
     expect(unknown.html).toContain('value="no such part"');
     const other = await desk.press(await desk.get(BENCH), "Use it", { code: "number 99" });
@@ -157,7 +155,7 @@ describe("the bench", () => {
     await desk.press(page, "Note the reading", { label: "supply +12 V", expected: "12", found: "11.85", unit: "V" });
     pass(1000);
     await desk.press(page, buttonOf(page.html, /^Note it: working voltage/), { found: "27.4" });
-    expect(await readingsOf(db, TAPE_ECHO)).toMatchObject([
+    expect((await stands(db, TAPE_ECHO)).readings).toMatchObject([
       { label: "supply +12 V", expected: 12, found: 11.85, unit: "V", person: "Wilhelmina" },
       { label: expect.stringContaining("working voltage"), expected: expect.any(Number), found: 27.4 },
     ]);
@@ -184,7 +182,9 @@ describe("the bench", () => {
     const nobody = await desk.press(page, "Log the minutes", { minutes: "5", person: "" });
     expect(nobody.html).toContain('<a href="#by">');
     expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
-    expect(words((await desk.press(page, "Log the minutes", { minutes: "" })).html)).toContain("Minutes: give the time.");
+    expect(words((await desk.press(page, "Log the minutes", { minutes: "" })).html)).toContain(
+      "There is nothing to log; give minutes",
+    );
   });
 
   it("answers its script in JSON, once for each key", async () => {

@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { links } from "../../records/support/answer.js";
-import { agreedJob, closed, closing, HAND, logged, worked } from "../../records/support/closed.js";
+import { agreedJob, closed, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
@@ -21,7 +21,13 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(first.status, words(first.html)).toBe(200);
   expect(words(first.html)).toContain("The account as it stands");
   const total = /id="total">.*?<strong>([^<]+)</s.exec(first.html)![1]!;
-  const typed = { by: HAND, "payments.0.on": "2026-11-26", "payments.0.amount": "50", warrantyDays: "ninety", hour: "28.00" };
+  const typed = {
+    by: HAND,
+    "payments.0.on": "2026-11-26",
+    "payments.0.amount": "50",
+    warrantyDays: "ninety",
+    "costs.otherwise": "28.00",
+  };
   const early = await desk.press(first, "Close the job", { by: HAND, closedOn: "2026-11-24" });
   expect(early.status).toBe(422);
   expect(early.html).toMatch(/id="closedOn"[^>]*value="2026-11-24"[^>]*aria-describedby="closedOn-wrong"/);
@@ -51,9 +57,9 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect((await owner.get("/o/final-account.pdf")).headers.get("content-type")).toBe("application/pdf");
 
   const again = await desk.get(`${page}?correct`);
-  expect(again.html).toMatch(/id="payments\.0\.amount"[^>]*value="50"/);
+  expect(again.html).toMatch(/id="payments\.0\.amount"[^>]*value="50\.00"/);
   const unsaid = await desk.press(again, "Correct the close-out", { "payments.0.amount": "60" });
-  expect(words(unsaid.html)).toContain("Why it is corrected: say it for the record.");
+  expect(words(unsaid.html)).toContain("Why it is corrected is missing; say it for the record.");
   const corrected = await desk.press(unsaid, "Correct the close-out", { reason: "the deposit was 60" });
   expect(words(corrected.html)).toContain("Corrected: the deposit was 60");
   expect((await closeOuts.ofJob(db, TAPE_ECHO)).map(({ result }) => result.account.totals.prepaid)).toEqual([5000, 6000]);
@@ -65,7 +71,7 @@ it("corrects what a program closed without losing a payment or what each person'
   const payments = [1, 2, 3, 4, 5, 6].map((day) => ({ on: `2026-11-0${day}`, amount: 100 * day, for: "other" as const }));
   const other = ["freight", "plating", "a courier"].map((what) => ({ what, amount: 500 }));
   const costs = { perHour: { [HAND]: 3100 }, otherwise: 2800, other };
-  await closed(db, TAPE_ECHO, { terms: { ...closing().terms, payments }, costs });
+  await closed(db, TAPE_ECHO, { payments, costs });
   const desk = visitor(opened);
   const form = await desk.get(`${page}?correct`);
   const done = await desk.press(form, "Correct the close-out", { "payments.0.amount": "2", reason: "the first was 2" });
@@ -89,7 +95,7 @@ it("does not let be forgotten what the estimate counted as paid already", async 
   const first = await desk.get(page);
   expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
   const undated = await desk.press(first, "Close the job", { by: HAND });
-  expect(words(undated.html)).toContain("Payment: give the day it came");
+  expect(words(undated.html)).toContain("Day of the payment is missing; give a day");
   const done = await desk.press(undated, "Close the job", { "payments.0.on": "2026-11-20" });
   expect(done.status, words(done.html)).toBe(200);
   expect((await closeOuts.standing(db, TAPE_ECHO))!.result.account.totals.prepaid).toBe(4200);

@@ -1,7 +1,7 @@
 /** Every total on a close-out's pages is the sum of the parts printed above it, as a reader with a pencil would find. */
 import { describe, expect, it } from "vitest";
-import { closeJob } from "../../../src/records/closing.js";
 import { estimates } from "../../../src/records/estimates.js";
+import { answerOf, close } from "../../acts/support/bench.js";
 import { agreedJob, closing, logged, worked } from "../../records/support/closed.js";
 import { at, livedIn } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
@@ -98,8 +98,7 @@ describe.each([
   it.each(NAMED)("every table of %s adds up once it is closed, and all of them come to the same", async (_, jobId) => {
     const { db, desk, done, path } = await lived(jobId, pricesIncludeTax, times);
     const costs = { perHour: {}, otherwise: 2833, other: [{ what: "freight", amount: 1234 }] };
-    const outcome = await closeJob(db, jobId, closing({ costs, done, terms: { ...closing().terms, basis } }), at(600));
-    expect(outcome.is, JSON.stringify(outcome)).toBe("closed");
+    answerOf(await close(db, { job: jobId, when: at(600) }, closing({ costs, done, basis })));
     const { html } = await desk.get(path);
     const { quoted, allowed, actual } = addedUp(html);
     expect(actual).not.toBe(allowed);

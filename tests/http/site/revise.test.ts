@@ -321,7 +321,7 @@ describe("the work log", () => {
     const told = await story();
     await issued(told);
     const form = await told.desk.get(`${told.job}/work-log`);
-    const wrong = await told.desk.press(form, "Log it", { minutes: "-5", person: "", workedOn: "yesterday" });
+    const wrong = await told.desk.press(form, "Log it", { minutes: "five", person: "", workedOn: "yesterday" });
     for (const field of ["minutes", "person", "workedOn"]) expect(wrong.html).toContain(`<a href="#${field}">`);
   });
 });

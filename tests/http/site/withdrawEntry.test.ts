@@ -1,10 +1,9 @@
 /** A wrong entry put right on its page, without script. */
 import { describe, expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
-import { closeJob } from "../../../src/records/closing.js";
-import { logWork } from "../../../src/records/logWork.js";
 import { stockOf } from "../../../src/records/stock.js";
 import { entriesOf, everyEntryOf, type LogEntryValue } from "../../../src/records/workLog.js";
+import { answerOf, close, log as logged } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedShop } from "../support/agreedShop.js";
@@ -17,11 +16,8 @@ async function bench() {
   const opened = await agreedShop();
   const { db } = opened;
   const desk = visitor(opened);
-  const log = async (id: string, entry: Partial<LogEntryValue>, override?: typeof why) => {
-    const whole = { person: "Ines", workedOn: "2026-11-25", ...entry };
-    const outcome = await logWork(db, TAPE_ECHO, { id, overrideId: `over-${id}`, entry: whole, override }, at(3));
-    expect(outcome.is).toBe("logged");
-  };
+  const log = async (id: string, entry: Partial<LogEntryValue>, override?: typeof why) =>
+    answerOf(await logged(db, { id, job: TAPE_ECHO, when: at(3) }, entry, override));
   const asked = (id: string) => desk.get(`${job}/work-log/${id}/withdrawal`);
   return { db, desk, log, asked };
 }
@@ -52,7 +48,7 @@ describe("a wrong entry", () => {
     await log("wrong", { item: "w02", minutes: 20.5, note: "stiff", ...part });
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
     expect(words(form.html)).toContain("Put it right below");
-    const done = await desk.press(form, "Log it", { minutes: "2.5", pieces: "1" });
+    const done = await desk.press(form, "Log it", { minutes: "2.5", partCount: "1" });
     expect(words(done.html)).toContain("Logged.");
     expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
       { item: "w02", minutes: 2.5, note: "stiff", person: "Ines", workedOn: "2026-11-25", ...part, partCount: 1 },
@@ -80,7 +76,7 @@ describe("a wrong entry", () => {
     await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, note: "from the drawer" }, why);
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
     expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(5);
-    const refused = await desk.press(form, "Log it", { pieces: "1" });
+    const refused = await desk.press(form, "Log it", { partCount: "1" });
     expect(refused.status).toBe(409);
     await desk.press(refused, "Log it by override", { "override.by": why.by, "override.reason": why.reason });
     expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(4);
@@ -91,7 +87,7 @@ describe("a wrong entry", () => {
     const { db, desk, log, asked } = await bench();
     await log("wrong", { item: "w01", minutes: 60 });
     await worked(db, TAPE_ECHO);
-    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
     const CHANGED = "The log changed after closing: correct the close-out.";
     expect(words((await desk.get(job)).html)).not.toContain(CHANGED);
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
@@ -119,7 +115,7 @@ describe("a wrong entry", () => {
     const { db, desk, log, asked } = await bench();
     await log("wrong", { item: "w01", minutes: 60 });
     await worked(db, TAPE_ECHO);
-    expect((await closeJob(db, TAPE_ECHO, closing(), at(600))).is).toBe("closed");
+    answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
     const pages = ["", "/close-out", "/work-log"].map((page) => job + page);
     const CHANGED = "The log changed after closing: correct the close-out.";
     for (const page of pages) expect(words((await desk.get(page)).html), page).not.toContain(CHANGED);

@@ -19,10 +19,10 @@ import { jobs } from "../../../src/records/jobs.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { owners } from "../../../src/records/owners.js";
 import { search, searchRebuilt, wordsIn } from "../../../src/records/search.js";
-import { standingOf } from "../../../src/records/standing.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { stands } from "../../acts/support/bench.js";
 import { openShop, shop } from "../../http/support/shop.js";
 import { closed, logged } from "../support/closed.js";
 import { at, livedIn, TAPE_ECHO } from "../support/livedIn.js";
@@ -107,7 +107,7 @@ describe("an owner who was erased", () => {
   it("leaves totals, hashes and the chain as they were", async () => {
     expect(await books()).toEqual(before);
     expect(agreedTo(await answersOf(db, story.jobId))).toMatchObject({ by: "erased", amount: expect.any(Number) });
-    expect((await standingOf(db, story.jobId))?.agreed?.spent.total).toBeGreaterThan(0);
+    expect((await stands(db, story.jobId)).spent()?.total).toBeGreaterThan(0);
     expect(await sortedTriggers()).toEqual(triggers);
   });
 

@@ -1,11 +1,10 @@
 /** A job that was agreed to, worked on as its sheet says or as a test wants, and closed. Times and people invented. */
-
-import { type Closing, closeJob } from "../../../src/records/closing.js";
+import type { Closing } from "../../../src/acts/closeJob.js";
 import type { Database } from "../../../src/records/database.js";
 import { tellingOf } from "../../../src/records/keptOnce.js";
-import { standingOf } from "../../../src/records/standing.js";
 import { recorded } from "../../../src/records/trail.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../../../src/records/workLog.js";
+import { answerOf, close, stands } from "../../acts/support/bench.js";
 import { answer } from "./answer.js";
 import { closing, HAND } from "./closing.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./livedIn.js";
@@ -36,7 +35,7 @@ export async function logged(db: Database, jobId: string, entries: readonly Part
 
 /** Every line of work that is charged, at `times` its likely minutes, and every part at its catalogue cost. */
 export async function worked(db: Database, jobId: string, times = 1) {
-  const { sheet, input } = (await standingOf(db, jobId))!.agreed!;
+  const { sheet, input } = (await stands(db, jobId)).agreed()!;
   const costOf = (type: string | undefined) => input.rateBook.partTypes.find(({ id }) => id === type)?.typicalCost ?? 100;
   const time = sheet.lines.flatMap(({ sort, id, assembly, minutes = 0 }): Partial<LogEntryValue>[] => {
     const taken = Math.round(minutes * times * 10) / 10;
@@ -55,7 +54,6 @@ export async function worked(db: Database, jobId: string, times = 1) {
 export async function closed(db: Database, jobId = TAPE_ECHO, changed: Partial<Closing> = {}, times = 1) {
   await agreedJob(db, jobId);
   await worked(db, jobId, times);
-  const outcome = await closeJob(db, jobId, closing(changed), at(600));
-  if (outcome.is !== "closed") throw new Error(JSON.stringify(outcome));
-  return outcome.record;
+  answerOf(await close(db, { id: "closed", job: jobId, when: at(600) }, closing(changed)));
+  return (await stands(db, jobId)).closeOut!;
 }

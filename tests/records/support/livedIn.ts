@@ -1,15 +1,12 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
 import type { Given } from "../../../src/acts/answered.js";
-import { closeJob } from "../../../src/records/closing.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { type IssueAnswer, issue } from "../../../src/records/issue.js";
-import { logWork } from "../../../src/records/logWork.js";
 import { nextDraft } from "../../../src/records/nextDraft.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { photos } from "../../../src/records/photos.js";
-import { takeReading, tickOff } from "../../../src/records/tickOff.js";
-import { withdrawEntry } from "../../../src/records/withdrawEntry.js";
+import { answerOf, close, log, read, tick, withdraw } from "../../acts/support/bench.js";
 import { type Answered, answer, asks, links, replies, withdraws } from "./answer.js";
 import { closing } from "./closing.js";
 import { outgoing } from "./outgoing.js";
@@ -87,31 +84,21 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
     await answer(db, "answer-3", await given(db, "draft-2", { chosen: options, recordedBy: "Wilhelmina", ...correcting }), at(9)),
   );
 
-  const log = (id: string, entry: object, override?: { by: string; reason: string }) =>
-    logWork(
-      db,
-      jobId,
-      { id, overrideId: `override-${id}`, entry: { person: "Wilhelmina", workedOn: "2026-11-25", ...entry }, override },
-      at(10),
-    );
-  await log("log-1", { item: "w01", minutes: 30, parts: 400 });
-  await log("log-3", { item: "w02", minutes: 5, partKind: "drive-belt", partCount: 1 });
-  const wrong = { entryId: "log-3", by: "Wilhelmina", reason: "meant for the other unit of Ottilie Vantongeren" };
-  await withdrawEntry(db, jobId, { id: "taken-back-1", ...wrong }, at(10));
-  await log("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
-  await tickOff(db, jobId, "tick-1", { item: "w01", count: 1, person: "Wilhelmina" }, at(10));
-  await takeReading(
-    db,
-    jobId,
-    "reading-1",
-    { label: "supply +12 V, as Ottilie Vantongeren told", expected: 12, found: 11.8, unit: "V", person: "Wilhelmina" },
-    at(10),
-  );
+  const made = (id: string) => ({ id, job: jobId, when: at(10) });
+  const logged = async (id: string, entry: object, override?: { by: string; reason: string }) =>
+    answerOf(await log(db, made(id), { person: "Wilhelmina", ...entry }, override));
+  await logged("log-1", { item: "w01", minutes: 30, parts: 400 });
+  await logged("log-3", { item: "w02", minutes: 5, partKind: "drive-belt", partCount: 1 });
+  const wrong = { by: "Wilhelmina", reason: "meant for the other unit of Ottilie Vantongeren" };
+  answerOf(await withdraw(db, made("taken-back-1"), "log-3", wrong));
+  await logged("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
+  answerOf(await tick(db, made("tick-1"), { item: "w01", count: 1, person: "Wilhelmina" }));
+  const figures = { label: "supply +12 V, as Ottilie Vantongeren told", expected: 12, found: 11.8, unit: "V" };
+  answerOf(await read(db, made("reading-1"), { ...figures, person: "Wilhelmina" }));
   const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
   await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(10));
   await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(10));
-  const closed = await closeJob(db, jobId, closing({ terms: { ...closing().terms, on: "2026-11-25" } }), at(10));
-  if (closed.is !== "closed") throw new Error(closed.is);
+  answerOf(await close(db, made("closed"), closing({ closedOn: "2026-11-25" })));
   const other = await links(db, "draft-2", { by: "Wilhelmina", deliveredTo: "ottilie@larkholt.example", days: 37 }, at(11));
   await withdraws(db, "withdrawal-1", other.id, { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));
   return { jobId, first, second, link, other };

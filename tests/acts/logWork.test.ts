@@ -1,15 +1,17 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, onTestFinished } from "vitest";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
+import { connectFile } from "../../src/records/connectFile.js";
+import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
-import { logWork } from "../../src/records/logWork.js";
 import { nextDraft } from "../../src/records/nextDraft.js";
-import { overridesOf } from "../../src/records/overrides.js";
-import { standingOf } from "../../src/records/standing.js";
+import { type Override, overridesOf } from "../../src/records/overrides.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { entriesOf, type LogEntryValue } from "../../src/records/workLog.js";
+import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
-import { answer } from "./support/answer.js";
-import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
+import { answer } from "../records/support/answer.js";
+import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
+import { log as logged, not, stands } from "./support/bench.js";
 
 const WHY = { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" };
 
@@ -26,17 +28,21 @@ async function agreed(policy?: object) {
   let n = 0;
   const log = (entry: Partial<LogEntryValue>, override?: typeof WHY) => {
     n += 1;
-    const whole = { person: "Wilhelmina", workedOn: "2026-11-25", ...entry };
-    return logWork(db, TAPE_ECHO, { id: `log-${n}`, overrideId: `over-${n}`, entry: whole, override }, at(3));
+    return logged(db, { id: `log-${n}`, job: TAPE_ECHO, when: at(3) }, entry, override);
   };
   return { db, record, log };
+}
+
+async function heldTo(db: Database) {
+  const job = await stands(db, TAPE_ECHO);
+  return { input: job.agreed()!.input, limit: job.limit()!, spent: job.spent()! };
 }
 
 describe("the work log", () => {
   it("takes agreed work, opening, and possible work that was agreed in advance", async () => {
     const { db, log } = await agreed();
     for (const entry of [{ item: "w01", minutes: 12.5, parts: 340 }, { minutes: 20 }, { item: "w17", minutes: 5 }])
-      expect(await log(entry)).toMatchObject({ is: "logged" });
+      expect(await log(entry)).toMatchObject({ ok: true });
     expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
       { item: "w01", minutes: 12.5, parts: 340 },
       { minutes: 20 },
@@ -46,48 +52,58 @@ describe("the work log", () => {
 
   it("refuses everything before an answer, and lets it through only with a name and a reason on record", async () => {
     const { db } = await shop();
-    const entry = { item: "w01", minutes: 5, person: "Wilhelmina", workedOn: "2026-11-25" };
-    const log = (override?: typeof WHY) => logWork(db, TAPE_ECHO, { id: "log", overrideId: "over", entry, override }, at(1));
-    expect(await log()).toEqual({ is: "not agreed", why: "nothing agreed" });
-    expect(await log(WHY)).toMatchObject({ is: "logged", record: { overrideId: "over" }, override: { ...WHY, of: "work log" } });
-    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "over", refusal: "nothing agreed", ...WHY }]);
+    const log = (override?: typeof WHY) =>
+      logged(db, { id: "log", job: TAPE_ECHO, when: at(1) }, { item: "w01", minutes: 5 }, override);
+    expect(await log()).toMatchObject(not("work unagreed", { overridable: true }));
+    expect(await log(WHY)).toMatchObject({ ok: true, answer: { overrideId: "log-2" } });
+    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "log-2", of: "work log", refusal: "nothing agreed", ...WHY }]);
     expect((await eventsOf(db, TAPE_ECHO)).slice(-2).map(({ is }) => is)).toEqual(["limit overridden", "work logged"]);
   });
 
   it("logs an entry once that is sent twice at the same time", async () => {
     const { db } = await agreed();
-    const entry = { item: "w01", minutes: 5, person: "Wilhelmina", workedOn: "2026-11-25" };
-    const twice = [1, 2].map(() => logWork(db, TAPE_ECHO, { id: "same", overrideId: "over", entry }, at(3)));
-    for (const outcome of await Promise.all(twice)) expect(outcome).toMatchObject({ is: "logged", record: { id: "same" } });
+    const made = { job: TAPE_ECHO, when: at(3), once: "one key" };
+    const twice = await Promise.all([1, 2].map(() => logged(db, made, { item: "w01", minutes: 5 })));
+    expect(twice.map((outcome) => [outcome.ok, "replayed" in outcome]).sort()).toEqual([
+      [true, false],
+      [true, true],
+    ]);
     expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
     expect((await eventsOf(db, TAPE_ECHO)).filter(({ is }) => is === "work logged")).toHaveLength(1);
   });
 
   it("refuses an option that was left and work that came with a later draft", async () => {
     const { db, log } = await agreed();
-    expect(await log({ item: "w20", minutes: 5 })).toEqual({ is: "not agreed", why: "option not chosen" });
+    expect(await log({ item: "w20", minutes: 5 })).toMatchObject(
+      not("work unagreed", { detail: expect.stringContaining("the owner left this option") }),
+    );
     const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
     if (next.is !== "added") throw new Error(next.is);
     const items = [...next.record.input.items.filter(({ id }) => id !== "w01"), { ...next.record.input.items[0]!, id: "extra" }];
     await estimates.replace(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
-    expect(await log({ item: "extra", minutes: 5 })).toEqual({ is: "not agreed", why: "not in what was agreed" });
+    expect(await log({ item: "extra", minutes: 5 })).toMatchObject(
+      not("work unagreed", { detail: expect.stringContaining("not in the revision the owner agreed to") }),
+    );
     // Dropped by the draft, but agreed and perhaps done.
-    expect(await log({ item: "w01", minutes: 5 })).toMatchObject({ is: "logged" });
+    expect(await log({ item: "w01", minutes: 5 })).toMatchObject({ ok: true });
   });
 
   it("stops at the limit to the minor unit, and records by how much an override passes it", async () => {
     const { db, log } = await agreed();
-    const standing = (await standingOf(db, TAPE_ECHO))!;
-    const { limit, spent } = standing.agreed!;
+    const { limit, spent } = await heldTo(db);
     const left = limit.upTo - (limit.withTax ? spent.total : spent.withoutTax);
     // Parts carry 20 % tax here, so so much net fills what is left.
     const fits = Math.floor((left * 100) / 120);
-    expect(await log({ item: "w01", parts: fits + 2 })).toMatchObject({ is: "above limit", withTax: true });
-    expect(await log({ item: "w01", parts: fits })).toMatchObject({ is: "logged" });
-    const over = await log({ item: "w01", parts: 100 });
-    expect(over).toMatchObject({ is: "above limit" });
-    const passed = await log({ item: "w01", parts: 100 }, WHY);
-    expect(passed).toMatchObject({ is: "logged", override: { over: (over as { by: number }).by } });
+    expect(await log({ item: "w01", parts: fits + 2 })).toMatchObject(
+      not("limit passed", { detail: expect.stringContaining("tax included"), overridable: true }),
+    );
+    expect(await log({ item: "w01", parts: fits })).toMatchObject({ ok: true });
+    const before = await heldTo(db);
+    expect(await log({ item: "w01", parts: 100 })).toMatchObject(not("limit passed"));
+    expect(await log({ item: "w01", parts: 100 }, WHY)).toMatchObject({ ok: true });
+    const [{ over }] = (await overridesOf(db, TAPE_ECHO)) as [Override];
+    expect(over).toBe((await heldTo(db)).spent.total - limit.upTo);
+    expect(over).toBe(before.spent.total + 120 - limit.upTo);
   });
 
   it("measures without tax where the profile does (16 CCR 2722(b): sales tax is not part of the estimate)", async () => {
@@ -105,35 +121,51 @@ describe("the work log", () => {
     };
     const { record } = await issued(db, draft.id, at(1), { paperwork });
     recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
-    const { agreed: stands } = (await standingOf(db, TAPE_ECHO))!;
-    expect(stands!.limit).toMatchObject({ withTax: false, upTo: stands!.sheet.totals.withoutTax });
+    const job = await stands(db, TAPE_ECHO);
+    expect(job.limit()).toMatchObject({ withTax: false, upTo: job.agreed()!.sheet.totals.withoutTax });
   });
 
   it("never passes the limit without a record, however many log at once", async () => {
     const { db, log } = await agreed();
-    const { limit, spent } = (await standingOf(db, TAPE_ECHO))!.agreed!;
+    const { limit, spent } = await heldTo(db);
     const parts = Math.floor((((limit.upTo - spent.total) / 3) * 100) / 120);
     const outcomes = await Promise.all(Array.from({ length: 8 }, () => log({ item: "w01", parts })));
-    expect(outcomes.filter(({ is }) => is === "logged")).toHaveLength(3);
-    expect(outcomes.filter(({ is }) => is === "above limit")).toHaveLength(5);
-    const after = (await standingOf(db, TAPE_ECHO))!.agreed!;
+    expect(outcomes.filter(({ ok }) => ok)).toHaveLength(3);
+    for (const outcome of outcomes) if (!outcome.ok) expect(outcome).toMatchObject(not("limit passed"));
+    const after = await heldTo(db);
     expect(after.spent.total).toBeLessThanOrEqual(after.limit.upTo);
+  });
+
+  it("keeps all of thirty entries that are made at once, also where two servers share the file", async () => {
+    const { db } = await agreed();
+    const [file] = (await db.run("PRAGMA database_list")).rows;
+    const other = await connectFile(`file:${String(file!.file)}`);
+    onTestFinished(other.close);
+    const made = (at: number) => ({ job: TAPE_ECHO, when: "2026-11-25T10:00:00.000Z", once: `key ${at}` });
+    const all = await Promise.all(
+      Array.from({ length: 30 }, (_, at) => logged(at % 2 ? db : other.db, made(at), { item: "w01", minutes: 1 })),
+    );
+    expect(all.filter(({ ok }) => !ok)).toEqual([]);
+    expect((await stands(db, TAPE_ECHO)).entries).toHaveLength(30);
+    expect((await verifyShop(other.db)).mismatch).toBeUndefined();
   });
 
   it("knows its items and labour classes", async () => {
     const { log } = await agreed();
-    const wrong = (name: string, pointer: string) => ({ is: "refused", problems: [expect.objectContaining({ name, pointer })] });
-    expect(await log({ item: "nothing", minutes: 1 })).toEqual(wrong("work unknown", "/item"));
-    expect(await log({ item: "w01", minutes: 1, labourClass: "nobody" })).toEqual(wrong("labour class unknown", "/labourClass"));
+    const wrong = (name: string, pointer: string) => not("input refused", { errors: [{ name, pointer }] });
+    expect(await log({ item: "nothing", minutes: 1 })).toMatchObject(wrong("work unknown", "/item"));
+    expect(await log({ item: "w01", minutes: 1, labourClass: "nobody" })).toMatchObject(
+      wrong("labour class unknown", "/labourClass"),
+    );
   });
 });
 
 describe("possible work that was logged", () => {
   it("raises a limit that rests on the estimated amount, and not before", async () => {
     const { db, log } = await agreed({ profile: "us-md-pg" });
-    const before = (await standingOf(db, TAPE_ECHO))!.agreed!;
-    expect(await log({ item: "w17", minutes: 1 })).toMatchObject({ is: "logged" });
-    const after = (await standingOf(db, TAPE_ECHO))!.agreed!;
+    const before = await heldTo(db);
+    expect(await log({ item: "w17", minutes: 1 })).toMatchObject({ ok: true });
+    const after = await heldTo(db);
     expect(after.limit).toEqual(agreedLimit(before.input, ["w17"]));
     expect(before.limit).toEqual(agreedLimit(before.input));
   });

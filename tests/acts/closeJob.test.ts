@@ -1,13 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { closedJobs, observe, pastJobs } from "../../src/acts/closedJobs.js";
 import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
 import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId, standardNamed } from "../../src/estimating/closeout/learning/standard.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { closedOn } from "../../src/records/closed.js";
-import { closedJobs, observe, pastJobs } from "../../src/records/closedJobs.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
-import { closeJob } from "../../src/records/closing.js";
 import { issue } from "../../src/records/issue.js";
 import { jobBoard } from "../../src/records/jobBoard.js";
 import { nextDraft } from "../../src/records/nextDraft.js";
@@ -19,10 +18,11 @@ import { standardCosts } from "../../src/records/standardCosts.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
-import { answer } from "./support/answer.js";
-import { agreedJob, closed, closing, HAND, logged, worked } from "./support/closed.js";
-import { at, given, TAPE_ECHO } from "./support/livedIn.js";
-import { outgoing } from "./support/outgoing.js";
+import { answer } from "../records/support/answer.js";
+import { agreedJob, closed, closing, HAND, logged, worked } from "../records/support/closed.js";
+import { at, given, TAPE_ECHO } from "../records/support/livedIn.js";
+import { outgoing } from "../records/support/outgoing.js";
+import { answerOf, close, not } from "./support/bench.js";
 
 describe("closing a job", () => {
   it("puts account, PDF, outcome and observations on record, once, and verify agrees", async () => {
@@ -30,9 +30,10 @@ describe("closing a job", () => {
     await agreedJob(db);
     await worked(db, TAPE_ECHO, 1.2);
     expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
-    const both = await Promise.all([1, 2].map(() => closeJob(db, TAPE_ECHO, closing(), at(600))));
-    expect(both.map((each) => each.is)).toEqual(["closed", "closed"]);
-    expect(await closeJob(db, TAPE_ECHO, closing({ id: "other" }), at(601))).toMatchObject({ is: "closed already" });
+    const made = { job: TAPE_ECHO, when: at(600) };
+    const both = await Promise.all([1, 2].map(() => close(db, { ...made, id: "closed", once: "one key" }, closing())));
+    expect(both.map(({ ok }) => ok)).toEqual([true, true]);
+    expect(await close(db, { ...made, when: at(601) }, closing())).toMatchObject(not("closed already"));
     expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
     expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("added");
     expect(await issue(db, "late", 1, outgoing(), at(603))).toEqual({ is: "closed", on: "2026-12-04" });
@@ -56,18 +57,22 @@ describe("closing a job", () => {
 
   it("refuses before an agreement, and names what keeps the log from being closed", async () => {
     const { db } = await shop();
-    expect(await closeJob(db, "no job", closing(), at(1))).toEqual({ is: "missing" });
-    expect(await closeJob(db, TAPE_ECHO, closing(), at(1))).toEqual({ is: "not agreed" });
+    expect(await close(db, { job: "no job", when: at(1) }, closing())).toMatchObject(not("not found"));
+    expect(await close(db, { job: TAPE_ECHO, when: at(1) }, closing())).toMatchObject(not("nothing agreed"));
     await agreedJob(db);
     await logged(db, TAPE_ECHO, [
       { item: "w01", startedAt: "2026-11-25T09:00:00.000Z", endedAt: "2026-11-25T10:00:00.000Z" },
       { item: "w02", startedAt: "2026-11-25T09:30:00.000Z", endedAt: "2026-11-25T10:30:00.000Z" },
     ]);
-    const outcome = await closeJob(db, TAPE_ECHO, closing({ terms: { ...closing().terms, warrantyDays: -1 } }), at(5));
-    expect(outcome).toMatchObject({
-      is: "unready",
-      problems: [{ name: "times overlap" }, { name: "count negative", pointer: "/terms/warrantyDays" }],
-    });
+    const outcome = await close(db, { job: TAPE_ECHO, when: at(5) }, closing({ warrantyDays: -1 }));
+    expect(outcome).toMatchObject(
+      not("input refused", {
+        errors: [
+          { name: "times overlap", pointer: "/log/time/1/startedAt" },
+          { name: "count negative", pointer: "/warrantyDays" },
+        ],
+      }),
+    );
     expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
   });
 
@@ -75,24 +80,18 @@ describe("closing a job", () => {
     const { db } = await shop();
     await agreedJob(db);
     await worked(db, TAPE_ECHO, 3);
-    const terms = { ...closing().terms, basis: "time and parts" } as const;
-    const held = await closeJob(db, TAPE_ECHO, closing({ terms }), at(600));
-    if (held.is !== "closed") throw new Error(held.is);
-    const { held: over, limit, totals } = held.record.result.account;
+    const basis = "time and parts";
+    const held = answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing({ basis })));
+    const { held: over, limit, totals } = held.result.account;
     expect(over.over).toBeGreaterThan(0);
     // Rounded tax can leave it a unit below.
     expect(limit.upTo - totals.total).toBeOneOf([0, 1]);
     expect(await overridesOf(db, TAPE_ECHO)).toEqual([]);
     const above = { by: HAND, reason: "the owner asked for it at the counter" };
-    const passed = await closeJob(
-      db,
-      TAPE_ECHO,
-      closing({ id: "again", overrideId: "pass", terms: { ...terms, above }, corrects: "closed", reason: "agreed by word" }),
-      at(601),
-    );
-    if (passed.is !== "closed") throw new Error(passed.is);
-    expect(passed.record.result.account.totals.total).toBe(limit.upTo + over.over);
-    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "pass", of: "close-out", ...above, over: over.over }]);
+    const corrected = closing({ basis, above, corrects: "closed", reason: "agreed by word" });
+    const passed = answerOf(await close(db, { id: "again", job: TAPE_ECHO, when: at(601) }, corrected));
+    expect(passed.result.account.totals.total).toBe(limit.upTo + over.over);
+    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "again-2", of: "close-out", ...above, over: over.over }]);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 });
@@ -117,20 +116,15 @@ describe("what boards and learning read", () => {
         for (const { standard } of rests) expect(standardNamed(standardId(standard), book)).toEqual(standard);
     };
     await check();
-    const corrected = await closeJob(
-      db,
-      TAPE_ECHO,
-      closing({
-        id: "again",
-        corrects: "closed",
-        reason: "one jack was not cleaned",
-        done: { w02: 0 },
-        terms: { ...closing().terms, on: "2027-01-08" },
-        costs: undefined,
-      }),
-      at(700),
-    );
-    expect(corrected.is).toBe("closed");
+    const { costs: _, ...rest } = closing();
+    const corrected = {
+      ...rest,
+      corrects: "closed",
+      reason: "one jack was not cleaned",
+      done: { w02: 0 },
+      closedOn: "2027-01-08",
+    };
+    answerOf(await close(db, { id: "again", job: TAPE_ECHO, when: at(700) }, corrected));
     await check();
     expect(await standardCosts(db, book, currency, { to: "2026-12" })).toSatisfy((rows: { jobs: number; cost: number }[]) =>
       rows.every(({ jobs, cost }) => jobs === 0 && cost === 0),

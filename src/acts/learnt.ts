@@ -1,11 +1,11 @@
 /** What the newest closed jobs say of a version of the rate book: which of them it has read, and what they hold. */
 import type { Observation } from "../estimating/closeout/learning/observation.js";
 import type { RateBook } from "../estimating/input.js";
+import { closeOuts } from "../records/closeOuts.js";
+import type { Database } from "../records/database.js";
+import { notObserved, observations } from "../records/observations.js";
+import { newestClosed } from "../records/outcomes.js";
 import { observe } from "./closedJobs.js";
-import { closeOuts } from "./closeOuts.js";
-import type { Database } from "./database.js";
-import { notObserved, observations } from "./observations.js";
-import { newestClosed } from "./outcomes.js";
 
 /** Older jobs say little of how the shop works now. */
 const MOST = 200;

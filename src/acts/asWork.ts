@@ -3,7 +3,7 @@ import type { LoggedWork } from "../estimating/agreement/workLog.js";
 import { partAsLogged, timeAsLogged } from "../estimating/closeout/log/spent.js";
 import type { Override, PartUsed, TimeEntry, Work } from "../estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../estimating/input.js";
-import type { LogEntryValue, WorkedOn } from "./workLog.js";
+import type { LogEntryValue, WorkedOn } from "../records/workLog.js";
 
 export const workOf = ({ item, assembly, offer }: WorkedOn): Work => {
   if (item !== undefined) return { is: "item", id: item };

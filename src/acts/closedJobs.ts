@@ -3,10 +3,11 @@ import type { PastJob } from "../estimating/closeout/accuracy/whatIf.js";
 import { agreedOf, allowedFor } from "../estimating/closeout/jobDone.js";
 import { type ClosedJob, observationsOf } from "../estimating/closeout/learning/observation.js";
 import type { RateBook } from "../estimating/input.js";
-import { type CloseOutRecord, closeOuts } from "./closeOuts.js";
-import type { Database } from "./database.js";
-import { notObserved, observing } from "./observations.js";
-import { jobDoneOf } from "./reckoning.js";
+import { type CloseOutRecord, closeOuts } from "../records/closeOuts.js";
+import type { Database } from "../records/database.js";
+import { notObserved, observing } from "../records/observations.js";
+import { jobAsItStands } from "./job.js";
+import { jobDone } from "./reckoning.js";
 
 export interface ClosedPast extends ClosedJob, PastJob {
   readonly record: CloseOutRecord;
@@ -22,7 +23,7 @@ export async function closedJobs(db: Database, limit: number, before?: string): 
 }
 
 async function closedPast(db: Database, record: CloseOutRecord): Promise<ClosedPast> {
-  const job = await jobDoneOf(db, record.basis);
+  const job = jobDone((await jobAsItStands(db, record.jobId))!, record.basis);
   const allowed = allowedFor(job);
   if (!allowed.ok) throw new Error(`Close-out ${record.id} has no allowed work.`);
   const { input } = allowed.allowed;

@@ -1,17 +1,11 @@
-/** A job as it is closed: from what is on record, what it comes to. The same basis comes to the same result whenever it is reckoned. */
-import { pricedSet } from "../estimating/agreement/choices.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { agreedOf, foundByLog, type JobDone, type NumberedRevision } from "../estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../estimating/closeout/variance/closeOut.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
-import { type Agreement, agreedTo, answersOf, standingAnswer } from "./agreements.js";
-import { doneCounts, engineLog } from "./benchLog.js";
-import type { CloseOutBasis, CloseOutResult, Step } from "./closeOuts.js";
-import type { Database } from "./database.js";
-import { type Estimate, estimates } from "./estimates.js";
-import { issues } from "./issues.js";
+import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
+import type { JobAsItStands } from "./job.js";
 
 export interface ClosingWanted {
   readonly terms: AccountTerms;
@@ -24,68 +18,51 @@ export interface ClosingWanted {
 
 export interface ToClose {
   readonly basis: CloseOutBasis;
-  readonly agreement: Agreement;
-  readonly job: JobDone;
+  readonly done: JobDone;
 }
 
-/** Undefined while nothing is agreed. `log` and counts are those of now. */
-export async function toClose(db: Database, jobId: string, wanted: ClosingWanted): Promise<ToClose | undefined> {
-  const [answers, revisions, issued] = await Promise.all([
-    answersOf(db, jobId),
-    estimates.ofJob(db, jobId),
-    issues.ofJob(db, jobId),
-  ]);
-  const agreement = agreedTo(answers);
-  if (!agreement) return undefined;
-  const [log, ticked] = await Promise.all([engineLog(db, jobId), doneCounts(db, jobId)]);
-  const [quoted] = issued;
-  const answered = issued
+/** Undefined while nothing is agreed. */
+export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: ClosingWanted): ToClose | undefined {
+  const agreement = job.agreed()?.agreement;
+  const [quoted] = job.issues;
+  if (!agreement || !quoted) return undefined;
+  const answered = job.issues
     .filter(({ revision }) => revision <= agreement.revision)
-    .flatMap(({ id }) => standingAnswer(answers, id) ?? [])
+    .flatMap(({ id }) => job.answerTo(id) ?? [])
     .filter(({ answer }) => answer !== "declined");
   const steps: [Step, ...Step[]] = [
-    { estimateId: quoted!.id, revision: quoted!.revision, contentHash: quoted!.contentHash },
+    { estimateId: quoted.id, revision: quoted.revision, contentHash: quoted.contentHash },
     ...answered.map(({ estimateId, revision, contentHash, chosen, struck }): Step => {
       return { estimateId, revision, contentHash, set: { chosen, struck } };
     }),
   ];
-  const latest = revisions.at(-1)!;
-  const { terms, costs } = wanted;
+  const { id, rateBookId, rateBookVersion, input } = job.latest!;
+  const log = job.log();
   const before: CloseOutBasis = {
     steps,
     found: [],
-    done: wanted.done ?? ticked,
+    done: wanted.done ?? job.done,
     log,
-    ...(latest.id !== agreement.estimateId && { current: workedBy(latest) }),
+    ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
     terms,
     ...(costs && { costs }),
   };
-  const job = await jobDoneOf(db, before);
-  const found = [...new Set([...foundByLog(agreedOf(job).input, log), ...wanted.found])].sort();
-  return { basis: { ...before, found }, agreement, job: { ...job, found } };
+  const done = jobDone(job, before);
+  const found = [...new Set([...foundByLog(agreedOf(done).input, log), ...wanted.found])].sort();
+  return { basis: { ...before, found }, done: { ...done, found } };
 }
 
-const workedBy = ({ rateBookId, rateBookVersion, input }: Estimate) => ({ rateBookId, rateBookVersion, input });
-
-/** Throws when a revision it rests on is gone: they are never deleted. */
-export async function jobDoneOf(db: Database, basis: CloseOutBasis): Promise<JobDone> {
-  const { steps, found, done, log, current } = basis;
-  const [first, ...rest] = await Promise.all(steps.map((step) => revisionOf(db, step)));
-  return {
-    revisions: [first!, ...rest],
-    found,
-    done,
-    log,
-    ...(current && { current: await estimates.inputOf(db, { jobId: "", ...current }) }),
-  };
+/** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
+export function jobDone(job: JobAsItStands, { steps, found, done, log, current }: CloseOutBasis): JobDone {
+  const [first, ...rest] = steps.map((step) => revisionOf(job, step));
+  return { revisions: [first!, ...rest], found, done, log, ...(current && { current: job.inputOf(current) }) };
 }
 
-async function revisionOf(db: Database, { estimateId, revision, set }: Step): Promise<NumberedRevision> {
-  const estimate = await estimates.find(db, estimateId);
+function revisionOf(job: JobAsItStands, { estimateId, revision, set }: Step): NumberedRevision {
+  const estimate = job.revision(estimateId);
   if (!estimate?.sheet) throw new Error(`Estimate ${estimateId}, which a close-out rests on, is gone.`);
-  const input = await estimates.inputOf(db, estimate);
-  if (!set) return { revision, input, sheet: estimate.sheet };
-  const priced = pricedSet(input, set);
+  if (!set) return { revision, input: job.inputOf(estimate), sheet: estimate.sheet };
+  const priced = job.priced(estimateId, set);
   if ("is" in priced) throw new Error(`A close-out names what revision ${revision} does not have.`);
   return { revision, ...priced };
 }

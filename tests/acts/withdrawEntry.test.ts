@@ -1,34 +1,28 @@
 /** A wrong entry of the work log: it stays on record, and counts nowhere. */
 import { describe, expect, it } from "vitest";
+import type { Closing } from "../../src/acts/closeJob.js";
 import { countKind } from "../../src/acts/countStock.js";
-import { engineLog } from "../../src/records/benchLog.js";
-import { changedAfterClosing } from "../../src/records/closed.js";
-import { closeJob } from "../../src/records/closing.js";
-import { logWork } from "../../src/records/logWork.js";
+import type { CloseOutRecord } from "../../src/records/closeOuts.js";
 import { loggedOn } from "../../src/records/openNeeds.js";
 import { overridesOf } from "../../src/records/overrides.js";
-import { startTimer } from "../../src/records/runTimer.js";
-import { standingOf } from "../../src/records/standing.js";
 import { movementsOf, stockOf } from "../../src/records/stock.js";
-import { withdrawEntry } from "../../src/records/withdrawEntry.js";
 import { entriesOf, everyEntryOf, type LogEntryValue } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
-import { deskAt, done } from "../acts/support/desk.js";
 import { agreedShop } from "../http/support/agreedShop.js";
-import { closing, worked } from "./support/closed.js";
-import { at, TAPE_ECHO } from "./support/livedIn.js";
+import { closing, worked } from "../records/support/closed.js";
+import { at, TAPE_ECHO } from "../records/support/livedIn.js";
+import { answerOf, close, log as logged, not, stands, withdraw as withdrawn } from "./support/bench.js";
+import { deskAt, done } from "./support/desk.js";
 
 const WHY = { by: "Tamsin", reason: "200 typed for 20" };
 const BELT = "drive-belt";
 
 async function bench() {
   const { db } = await agreedShop();
-  const log = (id: string, entry: Partial<LogEntryValue>, override?: { by: string; reason: string }, when = at(3)) => {
-    const whole = { person: "Ines", workedOn: "2026-11-25", ...entry };
-    return logWork(db, TAPE_ECHO, { id, overrideId: `over-${id}`, entry: whole, override }, when);
-  };
-  const withdraw = (entryId: string, id = `w-${entryId}`, when = at(20)) =>
-    withdrawEntry(db, TAPE_ECHO, { ...WHY, id, entryId }, when);
+  const log = (id: string, entry: Partial<LogEntryValue>, override?: typeof WHY, when = at(3), once?: string) =>
+    logged(db, { id, job: TAPE_ECHO, when, ...(once !== undefined && { once }) }, entry, override);
+  const withdraw = (entry: string, id = `w-${entry}`, when = at(20)) =>
+    withdrawn(db, { id, job: TAPE_ECHO, when, once: id }, entry, WHY);
   return { db, log, withdraw };
 }
 
@@ -36,21 +30,21 @@ describe("a withdrawn entry", () => {
   it("stays on record with who and why, and is gone from the log, the limit, the parts and the shelf", async () => {
     const { db, log, withdraw } = await bench();
     await done(countKind, deskAt(db, at(1)), { kind: BELT, counted: 3, reason: "looked", by: "Ines" }, {});
-    const before = await standingOf(db, TAPE_ECHO);
-    expect((await log("right", { item: "w02", minutes: 20 })).is).toBe("logged");
-    const spent = (await standingOf(db, TAPE_ECHO))!.agreed!.spent.total;
-    expect(spent).toBeGreaterThan(before!.agreed!.spent.total);
+    const before = (await stands(db, TAPE_ECHO)).spent()!.total;
+    answerOf(await log("right", { item: "w02", minutes: 20 }));
+    const spent = (await stands(db, TAPE_ECHO)).spent()!.total;
+    expect(spent).toBeGreaterThan(before);
     const five = { item: "w02", minutes: 9, partKind: BELT, partCount: 5, paidPrice: 10 };
-    expect(await log("wrong", five, WHY)).toMatchObject({ is: "logged" });
+    answerOf(await log("wrong", five, WHY));
     expect((await stockOf(db, [BELT])).get(BELT)).toBe(0);
     expect((await loggedOn(db, TAPE_ECHO)).get("w02")).toBe(5);
 
-    expect(await withdraw("wrong")).toMatchObject({ is: "withdrawn", record: { ...WHY, entryId: "wrong", at: at(20) } });
+    expect(await withdraw("wrong")).toMatchObject({ ok: true, answer: { ...WHY, entryId: "wrong", at: at(20) } });
     expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["right"]);
     expect(await everyEntryOf(db, TAPE_ECHO)).toMatchObject([{ id: "right" }, { id: "wrong", withdrawal: WHY }]);
-    const read = await engineLog(db, TAPE_ECHO);
+    const read = (await stands(db, TAPE_ECHO)).log();
     expect([read.time.map(({ id }) => id), read.parts]).toEqual([["right"], []]);
-    expect((await standingOf(db, TAPE_ECHO))!.agreed!.spent.total).toBe(spent);
+    expect((await stands(db, TAPE_ECHO)).spent()!.total).toBe(spent);
     expect((await loggedOn(db, TAPE_ECHO)).get("w02")).toBe(0);
     // The count had three of the five: three go back.
     expect((await stockOf(db, [BELT])).get(BELT)).toBe(3);
@@ -63,38 +57,33 @@ describe("a withdrawn entry", () => {
 
   it("is withdrawn once, by whoever came first, and does not come back when it is sent again", async () => {
     const { db, log, withdraw } = await bench();
-    await log("wrong", { item: "w02", minutes: 200 });
+    const send = () => log("wrong", { item: "w02", minutes: 200 }, undefined, at(3), "one key");
+    answerOf(await send());
     const two = await Promise.all([withdraw("wrong", "a"), withdraw("wrong", "b"), withdraw("wrong", "a")]);
-    expect(two.map(({ is }) => is).sort()).toEqual(
-      two[0].is === "withdrawn"
-        ? ["withdrawn", "withdrawn", "withdrawn already"]
-        : ["withdrawn", "withdrawn already", "withdrawn already"],
-    );
-    expect((await log("wrong", { item: "w02", minutes: 200 })).is).toBe("logged");
-    expect(await startTimer(db, TAPE_ECHO, { id: "wrong", person: "Ines", item: "w02", startedAt: at(2) })).toMatchObject({
-      is: "started",
-    });
+    const refused = two.flatMap((each) => (each.ok ? [] : [each.refusal.is]));
+    expect(refused).toEqual(Array(two[0].ok ? 1 : 2).fill("entry withdrawn already"));
+    expect(await send()).toMatchObject({ ok: true, replayed: {} });
     expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
-    expect(await withdraw("nothing")).toEqual({ is: "entry unknown" });
-    expect(await withdrawEntry(db, "nobody", { ...WHY, id: "x", entryId: "wrong" }, at(4))).toEqual({ is: "missing" });
+    expect(await withdraw("nothing")).toMatchObject(not("log entry unknown"));
+    expect(await withdrawn(db, { job: "nobody", when: at(4) }, "wrong", WHY)).toMatchObject(not("not found"));
   });
 
   it("lets the right time be logged in its place, also where both would overlap", async () => {
     const { log, withdraw } = await bench();
     const time = { item: "w02", startedAt: "2026-11-25T08:00:00Z", endedAt: "2026-11-25T09:00:00Z" };
-    expect((await log("wrong", time)).is).toBe("logged");
+    answerOf(await log("wrong", time));
     const right = { ...time, item: "w01" };
-    expect((await log("right", right)).is).toBe("refused");
+    expect(await log("right", right)).toMatchObject(not("input refused", { errors: [{ name: "times overlap" }] }));
     await withdraw("wrong");
-    expect((await log("right", right)).is).toBe("logged");
+    answerOf(await log("right", right));
   });
 
   it("keeps the override that let it through", async () => {
     const { db, log, withdraw } = await bench();
     await log("wrong", { item: "w20", minutes: 5 }, WHY);
     await withdraw("wrong");
-    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "over-wrong", refusal: "option not chosen" }]);
-    expect((await everyEntryOf(db, TAPE_ECHO))[0]).toMatchObject({ overrideId: "over-wrong" });
+    expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "wrong-2", refusal: "option not chosen" }]);
+    expect((await everyEntryOf(db, TAPE_ECHO))[0]).toMatchObject({ overrideId: "wrong-2" });
   });
 
   it("and its withdrawal are never changed, deleted or put on another job", async () => {
@@ -117,22 +106,25 @@ describe("a log that changes after closing", () => {
     const { db, log, withdraw } = await bench();
     await log("wrong", { item: "w01", minutes: 60 });
     await worked(db, TAPE_ECHO);
-    const first = await closeJob(db, TAPE_ECHO, closing(), at(600));
-    if (first.is !== "closed") throw new Error(first.is);
-    expect(await changedAfterClosing(db, TAPE_ECHO)).toBe(false);
+    const closed = async (id: string, when: string, more: Partial<Closing> = {}) => {
+      answerOf(await close(db, { id, job: TAPE_ECHO, when }, closing(more)));
+      return (await stands(db, TAPE_ECHO)).closeOut!;
+    };
+    const changed = async () => (await stands(db, TAPE_ECHO)).changedAfterClosing;
+    const first = await closed("first", at(600));
+    expect(await changed()).toBe(false);
 
-    expect((await withdraw("wrong", "w", at(700))).is).toBe("withdrawn");
-    expect(await log("right", { item: "w01", minutes: 6 }, undefined, at(701))).toMatchObject({ is: "job closed" });
-    expect((await log("right", { item: "w01", minutes: 6 }, WHY, at(701))).is).toBe("logged");
+    answerOf(await withdraw("wrong", "w", at(700)));
+    const right = { item: "w01", minutes: 6 };
+    expect(await log("right", right, undefined, at(701))).toMatchObject(not("job closed", { overridable: true }));
+    answerOf(await log("right", right, WHY, at(701)));
     expect((await overridesOf(db, TAPE_ECHO)).map(({ refusal }) => refusal)).toEqual(["job closed"]);
-    expect(await changedAfterClosing(db, TAPE_ECHO)).toBe(true);
+    expect(await changed()).toBe(true);
 
-    const corrected = { ...closing({ corrects: first.record.id, reason: "200 typed for 20" }), id: "again" };
-    const second = await closeJob(db, TAPE_ECHO, corrected, at(800));
-    if (second.is !== "closed") throw new Error(JSON.stringify(second));
-    const minutes = (record: typeof first.record) => record.result.closeOut.attended.actual;
-    expect(minutes(first.record) - minutes(second.record)).toBe(54);
-    expect(await changedAfterClosing(db, TAPE_ECHO)).toBe(false);
+    const second = await closed("again", at(800), { corrects: "first", reason: "200 typed for 20" });
+    const minutes = ({ result }: CloseOutRecord) => result.closeOut.attended.actual;
+    expect(minutes(first) - minutes(second)).toBe(54);
+    expect(await changed()).toBe(false);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 });

@@ -1,0 +1,299 @@
+/** Closes a job, or corrects how it was closed: the account, its PDF, and what the shop learns go on record together. */
+import { z } from "zod";
+import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { usualBasis } from "../estimating/closeout/account/terms.js";
+import { agreedOf, allowedFor, type JobDone, quotedOf } from "../estimating/closeout/jobDone.js";
+import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
+import { estimate } from "../estimating/estimate.js";
+import type { EstimateInput, IsoDate } from "../estimating/input.js";
+import { type CloseOutRecord, closeOutsTable } from "../records/closeOuts.js";
+import { contentHash } from "../records/contentHash.js";
+import type { Database } from "../records/database.js";
+import { tellingOf } from "../records/keptOnce.js";
+import { observations, observing, unobserving } from "../records/observations.js";
+import { type Outcome, outcomesTable } from "../records/outcomes.js";
+import { type Override, overridesTable } from "../records/overrides.js";
+import { sha256 } from "../records/sha256.js";
+import { adding } from "../records/standardCosts.js";
+import { shortHead } from "../records/trail.js";
+import { money as cash } from "../wording/figures.js";
+import { act, refused, wrongField } from "./act.js";
+import { engineFaults } from "./fault.js";
+import { choice, count, day, hand, line, maybe, money, several, whole } from "./field.js";
+import { handOf } from "./hand.js";
+import type { JobAsItStands } from "./job.js";
+import type { OnJob } from "./logWork.js";
+import { type Reckoned, reckon, type ToClose, toClose } from "./reckoning.js";
+import { keptCloseOut } from "./shapes/closeOuts.js";
+import { ident } from "./shapes/primitives.js";
+import { today } from "./today.js";
+
+const WHO = "Your name";
+const WHY = "Why it is corrected";
+const WHY_KEPT = "Why they are kept";
+const MOST = 2000;
+const MOST_DAYS = 36_500;
+
+const PAID_FOR = ["deposit", "diagnosis fee", "other"] as const;
+
+const fields = z
+  .strictObject({
+    by: hand(WHO),
+    closedOn: day("Day"),
+    basis: maybe(choice("Basis", ["fixed price", "time and parts"]).meta({ description: "As the job was priced when absent" })),
+    found: maybe(
+      several("Which possible work proved necessary", { most: MOST }).meta({
+        description: "Groups 'if found' of the agreed sheet that proved necessary, beyond those the work log tells of",
+      }),
+    ),
+    done: maybe(
+      z.record(ident, count("Count done")).meta({
+        description: "Counts really done, by work item, where they are below the agreed; as ticked off when absent",
+      }),
+    ),
+    payments: maybe(
+      z
+        .array(
+          z.strictObject({
+            on: day("Day of the payment"),
+            amount: money("Amount of the payment"),
+            for: choice("For", PAID_FOR),
+          }),
+        )
+        .max(100),
+    ),
+    warrantyDays: whole("Days of warranty", { least: 0, most: MOST_DAYS }),
+    oldParts: z.strictObject({
+      is: choice("Parts that were replaced", ["returned", "kept"]),
+      why: maybe(line(WHY_KEPT, { hint: "Such as an exchange part." })),
+    }),
+    above: maybe(
+      z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }).meta({
+        description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
+      }),
+    ),
+    costs: maybe(
+      z
+        .strictObject({
+          perHour: maybe(
+            z.record(line("Person", { most: 200 }), money("An hour of this person")).meta({
+              description: "By person; absent from a correction: as they stand",
+            }),
+          ),
+          otherwise: money("An hour at the bench costs", { hint: "Wages and what goes with them." }).meta({
+            description: "An hour of anybody not named, and of hours planned",
+          }),
+          other: maybe(
+            z.array(z.strictObject({ what: maybe(line("Other cost")), amount: money("Amount of the other cost") })).max(100),
+          ),
+        })
+        .meta({ description: "What it cost the shop; there is no margin when absent" }),
+    ),
+    corrects: maybe(line("Close-out that is corrected", { most: 100 }).meta({ description: "Id of the one that stands" })),
+    reason: maybe(line(WHY).meta({ description: "Wanted with `corrects`" })),
+    seen: maybe(count("Total looked at").meta({ description: "Tax included; the job is not closed on another" })),
+  })
+  .meta({ id: "CloseOut" });
+
+export type Closing = z.output<typeof fields>;
+
+export const closeJob = act({
+  name: "addCloseOut",
+  title: "Close a job, or correct how it was closed",
+  fields,
+  answer: keptCloseOut,
+  decide: async (desk, value, on: OnJob) => {
+    const job = await desk.job(on.job);
+    if (!job) return refused("not found", { detail: "There is no such job." });
+    const id = desk.newId();
+    const { corrects } = value;
+    const { closeOut: current, head } = job;
+    if (current && corrects === undefined)
+      return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
+    if (corrects !== current?.id)
+      return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
+    const who = handOf(desk, value.by, WHO);
+    if ("refused" in who) return who;
+    if (current && value.reason === undefined)
+      return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
+    const ready = accountOf(job, value);
+    if (!ready) return refused("nothing agreed");
+    const wrong = wrongIn(job, value);
+    if (wrong) return wrong;
+    const {
+      toClose: { basis, done },
+      reckoned,
+    } = ready;
+    if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
+
+    const { result } = reckoned;
+    const { total } = result.account.totals;
+    if (value.seen !== undefined && value.seen !== total)
+      return refused("price differs", {
+        detail: `The total moved from ${cash(value.seen, job.tongue)} to ${cash(total, job.tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
+      });
+    const { db, at } = desk;
+    const agreed = agreedOf(done);
+    const paperwork = { ...agreed.input.paperwork, date: basis.terms.on, chainHead: shortHead(head) };
+    const pdf = await desk.papers.finalAccount(
+      result.account,
+      { sheet: agreed.sheet, input: { ...agreed.input, paperwork } },
+      current !== undefined,
+    );
+    const { above, held } = result.account;
+    const pass: Override | undefined = above && {
+      ...{ id: desk.newId(), jobId: job.id, at, of: "close-out", ...above, refusal: "above limit", over: held.over },
+    };
+    const record: CloseOutRecord = {
+      ...{ id, jobId: job.id, at, closedOn: basis.terms.on, by: who.by, agreementId: job.agreed()!.agreement.id, basis, result },
+      contentHash: await contentHash({ basis, result }),
+      pdfHash: await sha256(pdf),
+      ...{ headNumber: head.number, headHash: head.hash },
+      ...(pass && { overrideId: pass.id }),
+      ...(current && { corrects: current.id, ...(value.reason && { reason: value.reason }) }),
+    };
+    const { basis: _, ...answer } = record;
+    return {
+      answer,
+      writes: [
+        ...(pass ? [db.insert(overridesTable).values(pass)] : []),
+        db.insert(closeOutsTable).values({ ...record, pdf }),
+        ...(await derived(db, record, done, current)),
+      ],
+      trail: {
+        job: job.id,
+        head,
+        events: [
+          ...(pass
+            ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
+            : []),
+          {
+            is: current ? "close-out corrected" : "closed out",
+            content: { by: who.by, record: await tellingOf("close_outs", record) },
+          },
+        ],
+      },
+    };
+  },
+});
+
+/** What is wrong with what it is closed with. */
+export function wrongIn(job: JobAsItStands, { closedOn, oldParts, done }: Closing): ReturnType<typeof wrongField> | undefined {
+  const first = firstAgreedOn(job);
+  if (first !== undefined && closedOn < first)
+    return wrongField(
+      "/closedOn",
+      "closed before agreed",
+      `The work was agreed to on ${first}; a job is closed on that day or later.`,
+    );
+  if (oldParts.is === "kept" && oldParts.why === undefined)
+    return wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`);
+  for (const { id, count: of } of job.agreed()?.input.items ?? []) {
+    const given = done?.[id];
+    if (given !== undefined && (!Number.isInteger(given) || given < 0 || given > of))
+      return wrongField(`/done/${id}`, "number out of range", `Count done: give a whole number from 0 to ${of}, as agreed.`);
+  }
+  return undefined;
+}
+
+/** What the job would come to, closed with this; undefined while nothing is agreed. */
+export function accountOf(
+  job: JobAsItStands,
+  { closedOn, basis, found = [], done, payments = [], warrantyDays, oldParts, above, costs }: Closing,
+): { readonly toClose: ToClose; readonly reckoned: Reckoned } | undefined {
+  const agreed = job.agreed();
+  if (!agreed) return undefined;
+  const counts = new Map(agreed.input.items.map((item) => [item.id, item.count]));
+  const terms: AccountTerms = {
+    basis: basis ?? usualBasis(agreed.input),
+    on: closedOn,
+    payments,
+    warrantyDays,
+    oldParts: oldParts.is === "kept" ? { is: "kept", why: oldParts.why ?? "" } : { is: "returned" },
+    ...(above && { above }),
+  };
+  const ready = toClose(job, {
+    terms,
+    found,
+    ...(done && { done: Object.fromEntries(Object.entries(done).filter(([id, given]) => given !== counts.get(id))) }),
+    ...(costs && {
+      costs: {
+        perHour: costs.perHour ?? job.closeOut?.basis.costs?.perHour ?? {},
+        otherwise: costs.otherwise,
+        other: (costs.other ?? []).map(({ what = "", amount }) => ({ what, amount })),
+      },
+    }),
+  })!;
+  return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };
+}
+
+/** At the shop. What was said is put on record later than it was said; a later revision may be answered after the work. */
+function firstAgreedOn({ answers }: JobAsItStands): IsoDate | undefined {
+  const first = answers.find(({ answer }) => answer !== "declined");
+  if (!first) return undefined;
+  const recorded = today(new Date(first.at), first.zone);
+  return first.spoken && first.spoken.date < recorded ? first.spoken.date : recorded;
+}
+
+/** Of what was sent, and of the work log under /log. */
+export const faultsOf = ({ problems }: Extract<Reckoned, { ok: false }>) =>
+  engineFaults(problems).map((fault) => ({ ...fault, pointer: sentAs(fault.pointer) }));
+
+const sentAs = (pointer: string): string =>
+  pointer === "/terms/on" ? "/closedOn" : pointer.startsWith("/terms") ? pointer.slice("/terms".length) : `/log${pointer}`;
+
+/** What boards and learning read; what the record before it said is taken back. */
+async function derived(db: Database, record: CloseOutRecord, job: JobDone, before: CloseOutRecord | undefined) {
+  const { jobId, closedOn } = record;
+  const { rateBook, currency } = agreedOf(job).input;
+  const allowed = allowedFor(job);
+  if (!allowed.ok) throw new Error("A close-out without problems has no allowed work.");
+  const seen = observationsOf({ job: jobId, input: allowed.allowed.input, log: job.log }, rateBook) ?? [];
+  const was = before ? await observations(db, rateBook, { jobs: [jobId] }) : [];
+  const { jobId: _, ...figures } = outcomeFrom(record, job);
+  return [
+    db
+      .insert(outcomesTable)
+      .values({ jobId, ...figures })
+      .onConflictDoUpdate({ target: outcomesTable.jobId, set: { ...NO_COSTS, ...figures } }),
+    ...(before ? [...adding(db, currency, before.closedOn.slice(0, 7), was, -1), ...unobserving(db, jobId)] : []),
+    ...observing(db, jobId, closedOn, rateBook, seen),
+    ...adding(db, currency, closedOn.slice(0, 7), seen),
+  ];
+}
+
+const NO_COSTS = { cost: null, plannedMargin: null };
+
+/** Work nobody agreed to is no fault of the estimate, and is left out of what the job came to. */
+export function outcomeFrom({ id, jobId, closedOn, result }: CloseOutRecord, job: JobDone): Outcome {
+  const { closeOut, account, margin, planned } = result;
+  const agreed = agreedOf(job);
+  const { risk } = withRisk(agreed.input);
+  const { revenue, margin: earned } = margin ?? { revenue: account.totals.withoutTax, margin: undefined };
+  return {
+    ...{
+      jobId,
+      closeOutId: id,
+      closedOn,
+      month: closedOn.slice(0, 7),
+      model: modelOf(agreed.input),
+      currency: closeOut.currency,
+    },
+    quotedTotal: quotedOf(job).sheet.totals.total,
+    agreedTotal: agreed.sheet.totals.total,
+    billedTotal: account.totals.total,
+    revenue,
+    ...(earned !== undefined && { cost: revenue - earned }),
+    ...(planned && { plannedMargin: planned.margin }),
+    ...{ p50: risk.p50, p80: risk.p80, actual: closeOut.total.actual - closeOut.total.variance["not agreed"] },
+    agreedMinutes: agreed.sheet.time.attended,
+    allowedMinutes: closeOut.attended.allowed,
+    actualMinutes: closeOut.attended.actual,
+  };
+}
+
+function withRisk(input: EstimateInput) {
+  const outcome = estimate(input, { risk: true });
+  if (!outcome.ok || !outcome.sheet.risk) throw new Error("What was agreed to has problems.");
+  return { risk: outcome.sheet.risk };
+}

@@ -1,0 +1,214 @@
+/**
+ * Time, a part used, or both go into the work log of a job. Nobody passes what the owner agreed to by accident: an entry that would is
+ * refused, or let through by an override on record.
+ */
+
+import { eq } from "drizzle-orm";
+import { z } from "zod";
+import { readMoment } from "../estimating/closeout/log/spent.js";
+import { PART_STATES } from "../estimating/closeout/log/workLog.js";
+import type { EstimateInput, Offer } from "../estimating/input.js";
+import type { Database, Instant } from "../records/database.js";
+import { tellingOf } from "../records/keptOnce.js";
+import { kindOffered } from "../records/offers.js";
+import { type OverrideValue, overridesTable } from "../records/overrides.js";
+import { takeFromStock } from "../records/stock.js";
+import { timersTable } from "../records/timers.js";
+import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
+import { act, type Decided, type Desk, refused } from "./act.js";
+import { partOf } from "./asWork.js";
+import { elsewhere } from "./elsewhere.js";
+import { choice, count, day, decimal, hand, line, maybe, moment, money, note, tick } from "./field.js";
+import { handOf } from "./hand.js";
+import type { JobAsItStands } from "./job.js";
+import { entryProblems, isOverridable, NO_JOB, overrideOf, passedBy, refusedFor } from "./mayLog.js";
+import { keptOnce } from "./shapes/primitives.js";
+import { today } from "./today.js";
+
+export interface OnJob {
+  readonly job: string;
+}
+
+export const WHO = "Who did it";
+const MOST_MINUTES = 100_000;
+const id = (label: string, description: string) => maybe(line(label, { most: 100 }).meta({ description }));
+
+export const workKeys = {
+  item: id("Work", "A work item; with none of the three: opening and refitting"),
+  assembly: id("Opening and refitting of", "Opening and refitting of this assembly"),
+  offer: id("Pulling parts of", "Pulling parts of this offer from a donor unit"),
+};
+export const labourClass = maybe(line("Worked at", { most: 100 }));
+export const person = line(WHO, { most: 200 });
+export const noteKey = maybe(note("Note"));
+export const override = maybe(z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }));
+
+const entryKeys = {
+  ...workKeys,
+  minutes: maybe(decimal("Minutes", { most: MOST_MINUTES, decimals: 3 }).meta({ description: "Minutes, up to three decimals" })),
+  startedAt: maybe(moment("Start")),
+  endedAt: maybe(moment("End")),
+  labourClass,
+  partKind: id("Part", "A part of the catalogue, used for `item`"),
+  partType: id("Part", "A part type of the rate book, used for `item`"),
+  partCount: maybe(count("Pieces").meta({ description: "Pieces used up, bad ones included; 1 when absent" })),
+  paidPrice: maybe(
+    money("Paid a piece", { hint: "As its newest offer, if left empty." }).meta({
+      description: "Paid for `paidPer` pieces; that of the newest offer when absent",
+    }),
+  ),
+  paidPer: maybe(count("Pieces the price is for").meta({ description: "1 when absent" })),
+  partState: maybe(choice("State", PART_STATES).meta({ description: "new when absent" })),
+  insteadOf: maybe(
+    tick("In place of the part agreed").meta({ description: "Fitted in place of the part agreed, and reckoned against it" }),
+  ),
+  note: noteKey,
+};
+
+const fields = z
+  .strictObject({
+    ...entryKeys,
+    person: hand(WHO),
+    workedOn: maybe(day("Day").meta({ description: "Today when absent" })),
+    override,
+  })
+  .superRefine((entry, context) => {
+    const wrong = (name: string, ...path: string[]) => context.addIssue({ code: "custom", path, params: { name } });
+    const has = (...keys: (keyof typeof entryKeys)[]) => keys.some((key) => entry[key] !== undefined);
+    if (!has("minutes", "startedAt", "endedAt", "partKind", "partType")) wrong("entry empty", "minutes");
+    if (has("minutes") && has("startedAt", "endedAt")) wrong("time given twice", "minutes");
+    else if (has("startedAt") !== has("endedAt")) wrong("end missing", has("startedAt") ? "endedAt" : "startedAt");
+    if (has("partKind") && has("partType")) wrong("part given twice", "partType");
+    if (has("partKind", "partType") && !has("item")) wrong("work of the part missing", "item");
+  })
+  .meta({ id: "LogEntry" });
+
+export const logEntryKeys = {
+  ...keptOnce,
+  ...entryKeys,
+  person,
+  workedOn: z.iso.date(),
+  parts: maybe(z.int()).meta({ description: "Selling price of parts, where the pieces are not told" }),
+  overrideId: maybe(z.string()),
+};
+export const keptLogEntry = z.strictObject(logEntryKeys).meta({ id: "LogEntryRecord" });
+
+export const logWork = act({
+  name: "addLogEntry",
+  title: "Log time, a part used, or both",
+  fields,
+  answer: keptLogEntry,
+  decide: async (desk, { override: pass, person: named, insteadOf, workedOn, ...value }, on: OnJob) => {
+    const job = await desk.job(on.job);
+    if (!job?.latest) return NO_JOB;
+    const who = handOf(desk, named, WHO, "/person");
+    if ("refused" in who) return who;
+    const entry: LogEntryValue = {
+      ...value,
+      ...(insteadOf && { insteadOf }),
+      person: who.by,
+      workedOn: workedOn ?? today(desk.now, job.settings.timeZone),
+    };
+    return logged(desk, job, { id: desk.newId(), entry, override: pass });
+  },
+});
+
+interface Logging {
+  readonly id: string;
+  readonly entry: LogEntryValue;
+  readonly override?: OverrideValue | undefined;
+  /** Id of the timer whose time this is. */
+  readonly stops?: string;
+}
+
+/** Moments may have any zone; what was paid may be left to the newest offer. */
+export async function logged(
+  desk: Desk,
+  job: JobAsItStands,
+  { id, entry: told, override, stops }: Logging,
+): Promise<Decided<LogEntry>> {
+  const { db, at } = desk;
+  const input = job.input()!;
+  const { kind, entry: value } = await priced(db, inUtc(told), input);
+  const entry = { ...value, id };
+  const log = job.log(stops);
+  const problems = entryProblems(job, entry, { log, override });
+  const hard = problems.filter((problem) => !isOverridable(problem));
+  if (hard.length === 0) hard.push(...(await elsewhere(desk, job, entry, input)));
+  if (hard.length > 0) return refusedFor(hard);
+  const passed = passedBy(job, entry, override ? entryProblems(job, entry, { log }) : problems);
+  if (passed && !override) return refused(passed.is, { detail: passed.detail, overridable: true });
+
+  const pass = passed && override && overrideOf(desk, job, override, passed);
+  const record: LogEntry = { ...entry, jobId: job.id, at, ...(pass && { overrideId: pass.id }) };
+  const part = partOf(record);
+  return {
+    answer: record,
+    writes: [
+      ...(pass ? [db.insert(overridesTable).values(pass)] : []),
+      db.insert(workLogTable).values(record),
+      ...(stops === undefined ? [] : [db.delete(timersTable).where(eq(timersTable.id, stops))]),
+      ...(part && kind !== undefined
+        ? [takeFromStock(db, { id: `used:${id}`, kind, pieces: part.count, jobId: job.id, by: entry.person, at })]
+        : []),
+    ],
+    trail: {
+      job: job.id,
+      head: job.head,
+      events: [
+        ...(pass
+          ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
+          : []),
+        { is: "work logged", content: { person: entry.person, record: await tellingOf("work_log", record) } },
+      ],
+    },
+  };
+}
+
+/** A moment that cannot be read stays as it is, for the log's check to name. */
+export const utc = (moment: string): Instant =>
+  readMoment(moment) === undefined ? moment : new Date(readMoment(moment)!).toISOString();
+
+const inUtc = (entry: LogEntryValue): LogEntryValue => ({
+  ...entry,
+  ...(entry.startedAt !== undefined && { startedAt: utc(entry.startedAt) }),
+  ...(entry.endedAt !== undefined && { endedAt: utc(entry.endedAt) }),
+});
+
+/**
+ * With what was paid. A part of the catalogue that no revision names is told as its type, so that the log can be closed out; it leaves
+ * the shelf as itself (`kind`).
+ */
+async function priced(
+  db: Database,
+  entry: LogEntryValue,
+  input: EstimateInput,
+): Promise<{ readonly entry: LogEntryValue; readonly kind?: string }> {
+  const { partKind, ...rest } = entry;
+  if (partKind === undefined && entry.partType === undefined) return { entry };
+  const { paidPrice, paidPer = 1 } = entry;
+  const { kind: kept, offers } = partKind === undefined ? { offers: [] } : await kindOffered(db, partKind);
+  const paid = paidPrice === undefined ? usualPaid(entry, input, offers) : { paidPrice, paidPer };
+  const whole = { ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? "new" };
+  const named = (input.kinds ?? []).some(({ id }) => id === partKind);
+  const note = [kept?.name, entry.note].filter(Boolean).join(": ");
+  return {
+    entry: kept && !named ? { ...rest, ...whole, partType: kept.type, note } : { ...entry, ...whole },
+    ...(kept && { kind: kept.id }),
+  };
+}
+
+/** What a piece cost, where nobody says: as its newest offer, or as its type usually does. Nothing is known of a part that is unknown. */
+function usualPaid(
+  { partKind, partType, workedOn }: LogEntryValue,
+  { kinds = [], offers = [], rateBook, currency }: EstimateInput,
+  known: readonly Offer[],
+): Required<Pick<LogEntryValue, "paidPrice" | "paidPer">> {
+  const usable = [...known, ...offers].filter(
+    (offer) => offer.kind === partKind && offer.currency === currency && offer.on <= workedOn,
+  );
+  const newest = usable.reduce<Offer | undefined>((last, offer) => (last && last.on >= offer.on ? last : offer), undefined);
+  if (newest) return { paidPrice: newest.price, paidPer: newest.packSize };
+  const type = partType ?? kinds.find(({ id }) => id === partKind)?.type;
+  return { paidPrice: rateBook.partTypes.find(({ id }) => id === type)?.typicalCost ?? 0, paidPer: 1 };
+}

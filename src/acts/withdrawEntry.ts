@@ -1,0 +1,61 @@
+/**
+ * A wrong entry of the work log is taken back: it stays on record and counts nowhere, and its part goes back on the shelf. An override
+ * of it stays too. On a closed job the account stays as it is until it is corrected.
+ */
+import { z } from "zod";
+import { tellingOf } from "../records/keptOnce.js";
+import { putBack } from "../records/stock.js";
+import { type EntryWithdrawal, logWithdrawalsTable } from "../records/workLog.js";
+import { act, refused } from "./act.js";
+import { hand, line, maybe, note } from "./field.js";
+import { handOf } from "./hand.js";
+import { logEntryKeys, type OnJob } from "./logWork.js";
+import { keptOnce } from "./shapes/primitives.js";
+
+const WHO = "Your name";
+const by = line(WHO, { most: 200 });
+const reason = note("Why", { hint: "Such as: 200 typed for 20." });
+
+export const keptWithdrawal = z
+  .strictObject({ ...keptOnce, entryId: z.string(), by, reason })
+  .meta({ id: "EntryWithdrawalRecord" });
+export const listedLogEntry = z
+  .strictObject({
+    ...logEntryKeys,
+    withdrawal: maybe(keptWithdrawal).meta({ description: "The entry was wrong, and counts nowhere" }),
+  })
+  .meta({ id: "LogEntryListed" });
+
+export const withdrawEntry = act({
+  name: "withdrawLogEntry",
+  title: "Withdraw a wrong entry: it stays on record and counts nowhere, and its part goes back on the shelf",
+  fields: z.strictObject({ by: hand(WHO), reason }).meta({ id: "EntryWithdrawal" }),
+  answer: keptWithdrawal,
+  decide: async (desk, { by: named, reason: why }, { job: jobId, entry: entryId }: OnJob & { readonly entry: string }) => {
+    const job = await desk.job(jobId);
+    if (!job) return refused("not found", { detail: "There is no such job." });
+    const entry = job.everyEntry.find(({ id }) => id === entryId);
+    if (!entry) return NO_ENTRY;
+    if (entry.withdrawal) return withdrawnAlready(entry.withdrawal);
+    const who = handOf(desk, named, WHO);
+    if ("refused" in who) return who;
+    const { db, at } = desk;
+    const record: EntryWithdrawal = { id: desk.newId(), entryId, by: who.by, reason: why, jobId, at };
+    const used = job.movements.find(({ id }) => id === `used:${entryId}`);
+    const event = { by: who.by, entry: entryId, record: await tellingOf("log_withdrawals", record) };
+    return {
+      answer: record,
+      writes: [
+        db.insert(logWithdrawalsTable).values(record),
+        ...(used ? [putBack(db, used, { id: `back:${entryId}`, jobId, by: who.by, at })] : []),
+      ],
+      trail: { job: jobId, head: job.head, events: [{ is: "entry withdrawn", content: event }] },
+    };
+  },
+});
+
+export const NO_ENTRY = refused("log entry unknown", {
+  detail: "The work log of this job has no such entry; open the log again and choose one.",
+});
+export const withdrawnAlready = ({ by: first, reason: why }: EntryWithdrawal) =>
+  refused("entry withdrawn already", { detail: `${first} withdrew this entry before: ${why}` });
