@@ -181,7 +181,7 @@ describe("records that someone touched", () => {
       "INSERT INTO log_withdrawals SELECT 'forged', job_id, at, 'log-1', withdrawn_by, reason FROM log_withdrawals",
       /'forged' of log_withdrawals is told of by no event/,
     ],
-    ["an override's reason", "UPDATE overrides SET reason = 'the owner knew'", /'override-log-2' of overrides is not as/],
+    ["an override's reason", "UPDATE overrides SET reason = 'the owner knew'", /'log-2-2' of overrides is not as/],
     ["a job", `DELETE FROM jobs WHERE id = '${TAPE_ECHO}'`, /^There is no job J-2026-0002/],
   ])("%s: it is found", async (_, statement, said) => {
     expect(await after(statement)).toMatch(said);
