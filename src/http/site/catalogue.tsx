@@ -2,7 +2,7 @@
 import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
 import { addOffer, changeOffer, withdrawOffer } from "../../acts/offer.js";
-import { addPartKind, changePartKind, withdrawPartKind } from "../../acts/partKind.js";
+import { addPartKind, changePartKind, partKind, withdrawPartKind } from "../../acts/partKind.js";
 import { today } from "../../acts/today.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { CataloguePage } from "../../pages/parts/cataloguePage.js";
@@ -23,7 +23,8 @@ interface Sent {
   readonly form?: Form;
   readonly withdrawal?: Form;
 }
-const KIND = ["type", "name", "value", "ratedVolts", "tolerancePercent", "form", "leads", "audioGrade", "scarcity", "notes"];
+/** The shelf is counted on its own page. */
+const KIND = Object.keys(partKind.fields.shape).filter((name) => name !== "stock");
 const OFFER = ["source", "on", "price", "packSize", "leadDays", "state", "minimumPacks", "available", "freight", "shareGood"];
 const kindAt = (id: string): string => `/parts/kinds/${encodeURIComponent(id)}`;
 const offerAt = (id: string): string => `/parts/offers/${encodeURIComponent(id)}`;

@@ -3,10 +3,11 @@
  * `draftFrom` reads it from fields; what a name outside this shape says is ignored.
  */
 import type { Fields } from "./fields.js";
+import { UNIT_TEXT_NAMES } from "./unitTexts.js";
 
 const SECTIONS = {
   owner: ["id", "name", "address", "phone", "email"],
-  unit: ["maker", "model", "serial", "value", "grade", "accessories", "condition", "reported", "found", "dataHeld", "storedData"],
+  unit: ["maker", "model", ...UNIT_TEXT_NAMES, "value", "grade", "dataHeld", "storedData"],
   terms: [
     "discount",
     "discountBy",

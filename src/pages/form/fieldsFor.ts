@@ -5,6 +5,7 @@ import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
 import { type Named, nameFor, operationNames, typeNames } from "./names.js";
 import { fieldsForTerms } from "./terms.js";
+import { UNIT_TEXT_NAMES } from "./unitTexts.js";
 
 export function fieldsFor(input: EstimateInput, context: FormContext): Map<string, string> {
   const pen = penFor(context);
@@ -32,16 +33,14 @@ export const fieldsForOwner = (owner: Party | undefined): Pairs => [
   ["owner.email", owner?.email],
 ];
 
+const textOf = (value: string | readonly string[] | undefined) => (typeof value === "object" ? value.join("\n") : value);
+
 const fieldsForUnit = (unit: Unit, pen: Pen): Pairs => [
   ["unit.maker", unit.maker],
   ["unit.model", unit.model],
-  ["unit.serial", unit.serial],
+  ...UNIT_TEXT_NAMES.map((name) => [`unit.${name}`, textOf(unit[name])] as const),
   ["unit.value", pen.money(unit.declaredValue)],
   ["unit.grade", unit.grade],
-  ["unit.accessories", unit.accessories?.join("\n")],
-  ["unit.condition", unit.condition],
-  ["unit.reported", unit.reported],
-  ["unit.found", unit.found],
   ["unit.dataHeld", unit.storedData === undefined ? undefined : unit.storedData === "" ? "none" : "held"],
   ["unit.storedData", unit.storedData],
   ...(unit.hazards ?? []).map((hazard) => [`caution.${key(hazard)}`, "on"] as const),

@@ -2,6 +2,7 @@
 import { columnsOf, type FormContext } from "./context.js";
 import { type Draft, WHOLE_UNIT } from "./draft.js";
 import { idOf } from "./fields.js";
+import { UNIT_TEXT_NAMES, UNIT_TEXTS } from "./unitTexts.js";
 
 const PLAIN: Readonly<Record<string, string>> = {
   "owner.id": "Owner on record",
@@ -11,13 +12,9 @@ const PLAIN: Readonly<Record<string, string>> = {
   "owner.email": "Owner's e-mail",
   "unit.maker": "Maker",
   "unit.model": "Model",
-  "unit.serial": "Serial number",
   "unit.value": "Declared value",
   "unit.grade": "Condition grade",
-  "unit.accessories": "Accessories brought along",
-  "unit.condition": "Condition on arrival",
-  "unit.reported": "What was reported",
-  "unit.found": "What was found",
+  ...Object.fromEntries(UNIT_TEXT_NAMES.map((name) => [`unit.${name}`, UNIT_TEXTS[name].label])),
   "unit.dataHeld": "Owner's data in the unit",
   "unit.storedData": "What the unit holds",
   "terms.discount": "Discount",

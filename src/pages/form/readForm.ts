@@ -13,6 +13,7 @@ import { readItems } from "./readItems.js";
 import { choice, count, line, lines, marked, money, note, type Reading, reading } from "./reading.js";
 import { readMap } from "./readMap.js";
 import { readTerms } from "./terms.js";
+import { UNIT_TEXT_NAMES, UNIT_TEXTS, type UnitTexts } from "./unitTexts.js";
 
 export interface Read {
   readonly fields: Fields;
@@ -78,17 +79,18 @@ function readUnit(at: Reading, { unit, caution }: Draft): Unit {
   return given({
     maker: line(at, "unit.maker", unit.maker) ?? "",
     model: line(at, "unit.model", unit.model) ?? "",
-    serial: line(at, "unit.serial", unit.serial),
+    ...readTexts(at, unit),
     declaredValue: money(at, "unit.value", unit.value),
     grade: choice(at, "unit.grade", unit.grade, grades) ?? grades[0] ?? "",
-    accessories: lines(at, "unit.accessories", unit.accessories),
-    condition: note(at, "unit.condition", unit.condition),
-    reported: note(at, "unit.reported", unit.reported),
-    found: note(at, "unit.found", unit.found),
     storedData: readStoredData(at, unit),
     hazards: hazards.length > 0 ? hazards : undefined,
   });
 }
+
+const READ = { line, lines, note };
+
+const readTexts = (at: Reading, unit: Draft["unit"]): UnitTexts =>
+  Object.fromEntries(UNIT_TEXT_NAMES.map((name) => [name, READ[UNIT_TEXTS[name].as](at, `unit.${name}`, unit[name])]));
 
 /** What is written wins over 'none'. */
 function readStoredData(at: Reading, unit: Draft["unit"]): string | undefined {
