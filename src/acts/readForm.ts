@@ -41,6 +41,8 @@ export interface Tongue {
   /** BCP 47. */
   readonly locale: string;
   readonly currency: string;
+  /** Of a table, whose decimal sign is known and whose texts keep the space around them; absent: a person's, as the locale has it. */
+  readonly mark?: "." | ",";
 }
 
 /** Name of a list -> the numbers its rows had in the form: rows that hold nothing are left out. */
@@ -48,8 +50,8 @@ export type RowsTyped = ReadonlyMap<string, readonly number[]>;
 
 export type FormRead<V> =
   | { readonly ok: true; readonly value: V; readonly rows: RowsTyped }
-  /** Field -> sentence. */
-  | { readonly ok: false; readonly errors: ReadonlyMap<string, string> };
+  /** Field -> sentence; `read`: what could be read. */
+  | { readonly ok: false; readonly errors: ReadonlyMap<string, string>; readonly read: Readonly<Record<string, unknown>> };
 
 export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: Tongue): FormRead<z.output<F>> {
   const wrong = new Map<string, string>();
@@ -58,7 +60,7 @@ export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: T
   const read = fields.safeParse(value);
   if (read.success && wrong.size === 0) return { ok: true, value: read.data, rows };
   const faults = read.success ? [] : shapeFaults(read.error.issues, value, fields);
-  return { ok: false, errors: new Map([...fieldErrors(faults, fields, rows), ...wrong]) };
+  return { ok: false, errors: new Map([...fieldErrors(faults, fields, rows), ...wrong]), read: value };
 }
 
 /** What is wrong by the field it stands in; the first of each. Where a field is no field of the form: "". */
@@ -152,7 +154,7 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
     case "secret":
       return sent || undefined;
     case "tick":
-      return sent === undefined ? undefined : sent !== "" && sent !== "no";
+      return sent === undefined ? undefined : yesOrNo(saying, name, sent, wrong);
     case "several":
       return typed.all(name).length > 0 ? typed.all(name) : undefined;
     case "lines": {
@@ -160,7 +162,12 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
       return entries.length > 0 ? entries : undefined;
     }
     case "note":
-      return (sent ?? "").replace(/\r\n?/g, "\n").trim() || undefined;
+    case "line":
+      return asTyped((sent ?? "").replace(/\r\n?/g, "\n"), tongue.mark !== undefined);
+    case "choice": {
+      const wanted = sent?.trim() ?? "";
+      return saying.choices?.find((choice) => choice.toLowerCase() === wanted.toLowerCase()) ?? (wanted || undefined);
+    }
     case "whole":
     case "decimal":
     case "money": {
@@ -177,15 +184,32 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
   }
 }
 
+const asTyped = (text: string, verbatim = false): string | undefined =>
+  text.trim() === "" ? undefined : verbatim ? text : text.trim();
+
+const [YES, NO] = [new Set(["yes", "true", "1", "x", "on"]), new Set(["no", "false", "0", ""])];
+
+function yesOrNo({ label }: Saying, name: string, sent: string, wrong: Map<string, string>): boolean | undefined {
+  const word = sent.trim().toLowerCase();
+  if (!YES.has(word) && !NO.has(word)) wrong.set(name, `${label}: '${shownText(sent)}' is neither yes nor no.`);
+  return YES.has(word);
+}
+
+const shownText = (text: string): string => (text.trim().length > 60 ? `${text.trim().slice(0, 60)}…` : text.trim());
+
+/** So many digits after the sign are never taken for thousands. */
+const TABLE_DIGITS = 6;
+
 /** The figure; undefined where nothing is typed; what is wrong with the text. */
-function readFigure(saying: Saying, text: string, { locale, currency }: Tongue): number | string | undefined {
-  const mark = decimalMark(locale);
+function readFigure(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): number | string | undefined {
+  const mark = known ?? decimalMark(locale);
   const decimals = saying.kind === "money" ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
   const bareText = saying.kind === "money" ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%");
   const trimmed = bareText.trim();
   if (trimmed === "") return undefined;
-  const shown = text.trim().length > 60 ? `${text.trim().slice(0, 60)}…` : text.trim();
-  const read = readDecimal(trimmed, mark, decimals);
+  const shown = shownText(text);
+  // What a person groups by thousands a table does not.
+  const read = readDecimal(trimmed, mark, known ? TABLE_DIGITS : decimals);
   if (!read.ok)
     return read.why === "ambiguous"
       ? `'${shown}' can be read in two ways; write 1${mark}5 for a fraction, and thousands without a sign between.`

@@ -153,3 +153,15 @@ export function page<T extends { readonly id: string }>(rows: readonly T[], limi
 export function withoutNulls<T>(row: object): T {
   return Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as T;
 }
+
+/** All pages of a list, a thousand rows at a time. */
+export async function every<T>(list: (wanted: PageWanted) => Promise<Page<T>>): Promise<readonly T[]> {
+  const rows: T[] = [];
+  let after: string | undefined;
+  do {
+    const page: Page<T> = await list({ limit: 1000, after });
+    rows.push(...page.rows);
+    after = page.next;
+  } while (after !== undefined);
+  return rows;
+}

@@ -1,24 +1,16 @@
 /** Text to rows under headings. Quotes as in RFC 4180; comma, semicolon or tab, whichever stands most in the first row. */
 import Papa from "papaparse";
+import type { FileRead } from "../../acts/importTable.js";
+import type { Table, TableRow } from "../../acts/tableRows.js";
 import { unguarded } from "../../documents/csvText.js";
+import { fromBase64 } from "../../records/backup/format.js";
+import { decode } from "./decode.js";
 
-export interface TableRow {
-  /** As a spreadsheet numbers it: the headings are row 1. */
-  readonly number: number;
-  readonly cell: (heading: string) => string;
-}
-
-export interface Table {
-  readonly delimiter: "," | ";" | "\t";
-  readonly headings: readonly string[];
-  readonly rows: readonly TableRow[];
-}
-
-export type TableRead =
+type TableRead =
   | ({ readonly ok: true } & Table)
   | { readonly ok: false; readonly faults: readonly { readonly row: number; readonly why: string }[] };
 
-export const MOST_ROWS = 5000;
+const MOST_ROWS = 5000;
 const MOST_COLUMNS = 100;
 const MOST_FAULTS = 100;
 
@@ -61,4 +53,14 @@ function delimiterOf(text: string): Table["delimiter"] {
   }
   const [first] = (Object.entries(counts) as [Table["delimiter"], number][]).sort((a, b) => b[1] - a[1]);
   return first![1] > 0 ? first![0] : ",";
+}
+
+/** Text as it was sent, or bytes whose encoding is found out. */
+export function fileRead({ text = "", base64 }: { readonly text?: string; readonly base64?: string }): FileRead {
+  const decoded = base64 === undefined ? { ok: true as const, text, encoding: "text" } : decode(fromBase64(base64));
+  if (!decoded.ok) return { ok: false, is: "encoding unreadable", why: [decoded.why] };
+  const table = readTable(decoded.text);
+  return table.ok
+    ? { ok: true, encoding: decoded.encoding, table }
+    : { ok: false, is: "row refused", why: table.faults.map(({ row, why }) => `Row ${row}: ${why}`) };
 }

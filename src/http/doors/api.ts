@@ -20,6 +20,8 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly method?: "post" | "put";
   /** With `{names}` of what the act is done on. */
   readonly path: Path;
+  /** Of names that are one of a few. */
+  readonly among?: Readonly<Record<string, readonly [string, ...string[]]>>;
   readonly tag: string;
   readonly description?: string;
   /** An example of the body, which the tests send. */
@@ -84,7 +86,11 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
     ...(door.description && { description: door.description }),
     request: {
       ...(names.length > 0 && {
-        params: z.strictObject(Object.fromEntries(names.map((name) => [name, z.string().min(1).max(100)]))),
+        params: z.strictObject(
+          Object.fromEntries(
+            names.map((name) => [name, door.among?.[name] ? z.enum(door.among[name]) : z.string().min(1).max(100)]),
+          ),
+        ),
       }),
       headers: z.object({ ...(method === "post" && KEY_HEADER), ...(onVersion && VERSION_HEADER) }),
       body: {

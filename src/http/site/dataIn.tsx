@@ -1,20 +1,24 @@
 /** CSV into the records: read, shown, and written only when the report is sent back. */
 import { type Context, Hono } from "hono";
+import { carryOut } from "../../acts/carryOut.js";
 import { shopRateBook } from "../../acts/checked.js";
+import { COLUMNS, IMPORTS, type ImportName, importTable, isSound, type Report } from "../../acts/importTable.js";
+import { columnsTold } from "../../acts/tableRows.js";
 import { ImportPage } from "../../pages/inOut/importPage.js";
 import type { ReportView } from "../../pages/inOut/importReport.js";
 import type { Mapping } from "../../records/mappings.js";
 import { models } from "../../records/models.js";
+import { every } from "../../records/noun.js";
 import { shopSettings } from "../../records/settings.js";
+import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { type Decoded, decode } from "../dataIn/decode.js";
-import { carryOut, FIELDS, IMPORTS, type ImportName, type ImportRead, readImport } from "../dataIn/importFile.js";
-import { isSound } from "../dataIn/report.js";
+import { fileRead } from "../dataIn/table.js";
+import { deskOf } from "../doors/desk.js";
 import { IMPORT_LIMIT } from "../guard/bodyLimits.js";
 import { refuse } from "../problems/refuse.js";
 import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
-import { every } from "./shop.js";
 
 export const dataIn = new Hono<AppEnv>();
 
@@ -43,33 +47,29 @@ dataIn.post("/data/in/:what", async (c) => {
   if (!what) return refuse(c, "not found", missing);
   const { fields, file } = await sentIn(c);
   if (!file.ok) return show(c, what, { fields, errors: new Map([["file", file.why]]) });
-  if (new TextEncoder().encode(file.text.replaceAll("\r\n", "\n")).length > IMPORT_LIMIT)
+  const { text } = file;
+  if (new TextEncoder().encode(text.replaceAll("\r\n", "\n")).length > IMPORT_LIMIT)
     return show(c, what, { fields, text: fields.get("text") ?? "", errors: new Map([["file", TOO_LONG]]) });
   const [model, ...assembly] = (fields.get("assembly") ?? "").split(" ");
-  const wanted = {
-    ...{ what, file, chosen: chosenIn(fields), addKinds: fields.get("addKinds") === "yes" },
-    ...{ model: model || undefined, assembly: assembly.join(" ") || undefined },
+  const value = {
+    ...{ text, ...chosenIn(fields), addKinds: fields.get("addKinds") === "yes" },
+    ...(model && { model }),
+    ...(assembly.length > 0 && { assembly: assembly.join(" ") }),
   };
-  const now = c.var.clock();
-  const read = await readImport(c.var.db, wanted, now);
-  if (read.is === "nowhere") return show(c, what, { fields, text: file.text, errors: new Map([["assembly", read.why]]) });
-  if (read.is === "unreadable") {
-    const [first] = read.faults;
-    return show(c, what, { fields, text: file.text, errors: new Map([["text", `Row ${first!.row}: ${first!.why}`]]) });
+  const on = { what, read: () => ({ ...fileRead({ text }), encoding: file.encoding }) };
+  const wanted = fields.get("intent") === "write";
+  if (wanted) {
+    const done = await carryOut(importTable, deskOf(c), { ...value, carryOut: true }, on);
+    if (done.ok && "answer" in done) return c.redirect(`/data/in/${what}?written=${done.answer.written}`, 303);
   }
-  if (fields.get("intent") === "write" && isSound(read.report)) {
-    if ((await carryOut(c.var.db, what, read, now)) === "written")
-      return c.redirect(`/data/in/${what}?written=${read.report.changes.length}`, 303);
-    return show(c, what, {
-      fields,
-      text: file.text,
-      read,
-      errors: new Map([["", "Someone changed one of these records meanwhile; nothing was written. Look at it again."]]),
-    });
+  const read = await carryOut(importTable, deskOf(c), value, on);
+  if (read.ok) {
+    const refused = wanted && new Map([["", "Nothing was written: a row is wrong. The report says which."]]);
+    return show(c, what, { fields, text, ...("answer" in read && { report: read.answer }), ...(refused && { errors: refused }) });
   }
-  const refused =
-    fields.get("intent") === "write" && new Map([["", "Nothing was written: a row is wrong. The report says which."]]);
-  return show(c, what, { fields, text: file.text, read, ...(refused && { errors: refused }) });
+  const [fault] = read.refusal.errors ?? [];
+  const field = fault?.pointer === "/text" ? "text" : "assembly";
+  return show(c, what, { fields, text, errors: new Map([[field, fault?.detail ?? ""]]) });
 });
 
 /** A file that was chosen comes before the text; what stands in the text was decoded before. */
@@ -89,15 +89,15 @@ const withoutChoices = (fields: Fields): Fields =>
   new Map([...fields].filter(([name]) => !/^(map\.|type\.|mark$|encoding$|intent$)/.test(name)));
 
 function chosenIn(fields: Fields): Partial<Mapping> {
-  const under = (prefix: string) =>
+  const below = (prefix: string) =>
     Object.fromEntries(
       [...fields].flatMap(([name, value]) => (name.startsWith(prefix) && value ? [[name.slice(prefix.length), value]] : [])),
     );
   const mark = fields.get("mark");
   const mapped = [...fields.keys()].some((name) => name.startsWith("map."));
   return {
-    ...(mapped && { fields: under("map.") }),
-    types: under("type."),
+    ...(mapped && { fields: below("map.") }),
+    types: below("type."),
     ...((mark === "." || mark === ",") && { mark }),
   };
 }
@@ -106,36 +106,32 @@ interface Shown {
   readonly fields: Fields;
   readonly text?: string;
   readonly errors?: ReadonlyMap<string, string>;
-  readonly read?: Extract<ImportRead, { readonly is: "read" }>;
+  readonly report?: Report;
   readonly say?: string | undefined;
 }
 
-async function show(c: Context<AppEnv>, what: ImportName, { fields, text = "", errors = new Map(), read, say }: Shown) {
+async function show(c: Context<AppEnv>, what: ImportName, { fields, text = "", errors = new Map(), report, say }: Shown) {
   const { db } = c.var;
-  const shop = await shopSettings(db);
   const filled = new Map(fields);
-  let report: ReportView | undefined;
-  if (read) {
-    for (const { name } of FIELDS[what]) filled.set(`map.${name}`, read.mapping.fields[name] ?? "");
-    for (const { name, type } of read.report.groups ?? []) filled.set(`type.${name}`, type ?? "");
-    filled.set("mark", read.mapping.mark).set("encoding", read.encoding);
-    report = reportView(what, read, (await shopRateBook(db)).partTypes);
+  if (report) {
+    for (const { name } of columnsTold(COLUMNS[what])) filled.set(`map.${name}`, report.mapping.fields[name] ?? "");
+    for (const { name, type } of report.groups ?? []) filled.set(`type.${name}`, type ?? "");
+    filled.set("mark", report.mapping.mark).set("encoding", report.encoding);
   }
-  const wrong = errors.size > 0 || (read !== undefined && !isSound(read.report));
   return pageAnswer(
     c,
     <ImportPage
-      frame={frameFor(c, shop.name)}
+      frame={frameFor(c, (await shopSettings(db)).name)}
       what={what}
       title={TITLES[what]}
       text={text}
       fields={filled}
       errors={errors}
-      report={report}
+      report={report && reportView(what, report, (await shopRateBook(db)).partTypes)}
       say={say}
       {...(what === "parts-list" && { models: await assembliesToChoose(c) })}
     />,
-    wrong ? 422 : 200,
+    errors.size > 0 || (report && !isSound(report)) ? 422 : 200,
   );
 }
 
@@ -147,19 +143,14 @@ async function assembliesToChoose(c: Context<AppEnv>) {
   }));
 }
 
-function reportView(
-  what: ImportName,
-  { encoding, table, remembered, report }: Extract<ImportRead, { readonly is: "read" }>,
-  partTypes: ReportView["partTypes"],
-): ReportView {
-  const { rows, changes, groups, counts } = report;
+function reportView(what: ImportName, report: Report, partTypes: ReportView["partTypes"]): ReportView {
+  const { delimiter, groups, changes, ...told } = report;
   return {
-    ...{ encoding, headings: table.headings, remembered, rows, partTypes },
-    delimiter: { ",": "commas", ";": "semicolons", "\t": "tabs" }[table.delimiter],
-    fields: FIELDS[what].map(({ name, label, needed = false }) => ({ name, label, needed })),
+    ...{ ...told, partTypes },
+    delimiter: { ",": "commas", ";": "semicolons", "\t": "tabs" }[delimiter],
+    fields: columnsTold(COLUMNS[what]),
     ...(groups && { groups: groups.map(({ name, pieces }) => ({ name, pieces, field: `type.${name}` })) }),
-    ...(counts && { counts }),
-    ready: isSound(report) && changes.length > 0,
-    doIt: `Write ${changes.length} ${changes.length === 1 ? "record" : "records"}`,
+    ready: isSound(report) && changes > 0,
+    doIt: `Write ${counted(changes, "record")}`,
   };
 }

@@ -6,11 +6,12 @@ import { ModelList } from "../../pages/models/modelList.js";
 import { ModelPage } from "../../pages/models/modelPage.js";
 import { earlierJobs } from "../../records/earlierJobs.js";
 import { models as records } from "../../records/models.js";
+import { every } from "../../records/noun.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
-import { every, openShop } from "./shop.js";
+import { openShop } from "./shop.js";
 
 export const models = new Hono<AppEnv>();
 

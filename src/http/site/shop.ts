@@ -3,8 +3,8 @@
 import { today } from "../../acts/today.js";
 import type { Offer, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
-import type { Page, PageWanted } from "../../records/answers.js";
 import type { Database } from "../../records/database.js";
+import { every } from "../../records/noun.js";
 import { asOffer, offers } from "../../records/offers.js";
 import { asPartKind, partKinds } from "../../records/partKinds.js";
 import { rateBooks } from "../../records/rateBooks.js";
@@ -43,16 +43,4 @@ export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Sh
     paperwork: shopPaperwork(settings),
   };
   return { settings, context };
-}
-
-/** All pages of a list, a thousand rows at a time. */
-export async function every<T>(list: (wanted: PageWanted) => Promise<Page<T>>): Promise<readonly T[]> {
-  const rows: T[] = [];
-  let after: string | undefined;
-  do {
-    const page: Page<T> = await list({ limit: 1000, after });
-    rows.push(...page.rows);
-    after = page.next;
-  } while (after !== undefined);
-  return rows;
 }

@@ -86,7 +86,7 @@ export const ImportReport = (props: SmallForm & { report: ReportView }) => {
           row,
           is,
           name,
-          faults.map(({ column, why }) => <p class="wrong">{column ? `${column}: ${why}.` : `${why}.`}</p>),
+          faults.map(({ column, why }) => <p class="wrong">{column ? `${column}: ${why}` : why}</p>),
         ])}
       />
       {report.rows.length > shown.length ? <p>{`and ${report.rows.length - shown.length} more rows.`}</p> : null}

@@ -1,0 +1,279 @@
+/** CSV into the records: part kinds, offers, or a parts list for the counts of an assembly; a dry run, or all of it or nothing. */
+import { z } from "zod";
+import type { RateBook } from "../estimating/input.js";
+import type { Kept } from "../records/columns.js";
+import type { Database } from "../records/database.js";
+import { type Mapping, mappingFor, remembered } from "../records/mappings.js";
+import { models } from "../records/models.js";
+import { every } from "../records/noun.js";
+import { type OfferValue, offers } from "../records/offers.js";
+import { asPartKind, type PartKindValue, partKinds } from "../records/partKinds.js";
+import { shopSettings } from "../records/settings.js";
+import type { Write } from "../records/trail.js";
+import { decimalMark } from "../wording/decimal.js";
+import { act, type Desk, refused, wrongField } from "./act.js";
+import { shopRateBook } from "./checked.js";
+import type { Fault } from "./fault.js";
+import { maybe } from "./field.js";
+import { offer, offerFaults, offerFields } from "./offer.js";
+import { partKind, partKindFaults, partKindFields, withType } from "./partKind.js";
+import { PARTS_LIST, readPartsList } from "./partsList.js";
+import { newId } from "./record.js";
+import { ident } from "./shapes/primitives.js";
+import { type Change, type Columns, mapColumns, type RowReport, type RowsRead, readRows, slug, type Table } from "./tableRows.js";
+import { today } from "./today.js";
+
+export const IMPORTS = ["part-kinds", "offers", "parts-list"] as const;
+export type ImportName = (typeof IMPORTS)[number];
+
+const withId = (fields: z.ZodObject) => z.strictObject({ ...newId, ...fields.shape });
+
+/** What the columns of each are called, beside their labels. */
+export const COLUMNS = {
+  "part-kinds": {
+    fields: withId(partKindFields),
+    headings: {
+      id: ["part number", "code", "sku"],
+      type: ["kind of part", "category"],
+      name: ["description", "part", "title"],
+      value: ["marking"],
+      ratedVolts: ["rated volts", "voltage", "volts", "v"],
+      tolerancePercent: ["tolerance", "tolerance percent"],
+      form: ["package", "case"],
+      leads: ["pins"],
+      stock: ["quantity in stock"],
+      notes: ["note", "remarks"],
+    },
+  },
+  offers: {
+    fields: withId(offerFields.omit({ seenGood: true })),
+    headings: {
+      id: ["offer"],
+      kind: ["part number", "code", "sku"],
+      source: ["supplier", "seller", "shop"],
+      on: ["date", "offered on", "day"],
+      price: ["price", "pack price", "unit price", "cost"],
+      packSize: ["pack size", "pack"],
+      minimumPacks: ["minimum packs", "minimum", "moq"],
+      available: ["quantity available", "stock"],
+      leadDays: ["lead days", "lead time"],
+      state: ["condition"],
+      shareGood: ["share good"],
+      freight: ["shipping", "postage", "carriage"],
+      pullMinutes: ["pull minutes"],
+    },
+    usual: { on: "", currency: "", packSize: 1, leadDays: 0, state: "new" },
+  },
+  "parts-list": PARTS_LIST,
+} as const satisfies Record<ImportName, Columns>;
+
+const fields = z
+  .strictObject({
+    text: maybe(z.string()).meta({ description: "The file as text; or give `base64`" }),
+    base64: maybe(z.base64()).meta({ description: "The bytes of the file; their encoding is found out and said" }),
+    fields: maybe(z.record(z.string().max(100), z.string().max(500))).meta({
+      description: "Field to heading; otherwise as remembered or by name",
+    }),
+    types: maybe(z.record(z.string().max(100), ident)).meta({ description: "Of a parts list: group to part type" }),
+    mark: maybe(z.enum([".", ","])).meta({ description: "Decimal sign" }),
+    model: maybe(ident).meta({ description: "Of a parts list" }),
+    assembly: maybe(ident).meta({ description: "Of a parts list" }),
+    addKinds: maybe(z.boolean()).meta({ description: "Of a parts list: kinds the catalogue lacks are added" }),
+    carryOut: maybe(z.boolean()).meta({ description: "Absent or false: a dry run" }),
+  })
+  .meta({ id: "TableToImport" });
+type Value = z.output<typeof fields>;
+
+const report = z
+  .strictObject({
+    encoding: z.string(),
+    delimiter: z.enum([",", ";", "\t"]),
+    headings: z.array(z.string()),
+    mapping: z
+      .strictObject({
+        fields: z.record(z.string(), z.string()),
+        types: z.record(z.string(), z.string()),
+        mark: z.enum([".", ","]),
+      })
+      .meta({ id: "ImportMapping" }),
+    remembered: z.boolean().meta({ description: "These headings were mapped before" }),
+    rows: z.array(
+      z
+        .strictObject({
+          row: z.int(),
+          is: z.enum(["new", "changed", "same", "counted", "left out", "wrong"]),
+          name: z.string(),
+          faults: z.array(z.strictObject({ column: maybe(z.string()), why: z.string() })),
+        })
+        .meta({ id: "ImportRow" }),
+    ),
+    groups: maybe(z.array(z.strictObject({ name: z.string(), pieces: z.int(), type: maybe(z.string()) }))).meta({
+      description: "Of a parts list: lines that are one part type",
+    }),
+    counts: maybe(z.array(z.strictObject({ type: z.string(), name: z.string(), before: z.int(), after: z.int() }))).meta({
+      description: "Of a parts list: what the counts of the assembly become",
+    }),
+    changes: z.int().meta({ description: "Records that carrying it out writes; 0 where a row is wrong" }),
+    written: z.int().meta({ description: "Records written; 0 in a dry run" }),
+  })
+  .meta({ id: "ImportReport" });
+
+export interface Report {
+  readonly encoding: string;
+  readonly delimiter: Table["delimiter"];
+  readonly headings: readonly string[];
+  readonly mapping: Mapping;
+  readonly remembered: boolean;
+  readonly rows: readonly RowReport[];
+  readonly groups?: ReturnType<typeof readPartsList>["groups"];
+  readonly counts?: ReturnType<typeof readPartsList>["counts"];
+  readonly changes: number;
+  readonly written: number;
+}
+
+/** A file as text, and as a table. */
+export type FileRead =
+  | { readonly ok: true; readonly encoding: string; readonly table: Table }
+  | { readonly ok: false; readonly is: "encoding unreadable" | "row refused"; readonly why: readonly string[] };
+
+export const isSound = ({ rows }: Pick<Report, "rows">): boolean => rows.every(({ is }) => is !== "wrong");
+
+export const importTable = act({
+  name: "importTable",
+  title: "Read CSV of part kinds, of offers, or a parts list for the counts of an assembly; write it all or nothing",
+  fields,
+  answer: report,
+  decide: async (
+    desk,
+    value,
+    { what, read }: { readonly what: ImportName; readonly read: (value: Pick<Value, "text" | "base64">) => FileRead },
+  ) => {
+    const at = value.base64 === undefined ? "/text" : "/base64";
+    const refuse = (name: string, whys: readonly string[]) =>
+      refused("input refused", { errors: whys.map((detail): Fault => ({ pointer: at, name, detail })) });
+    const file = read(value);
+    if (!file.ok) return refuse(file.is, file.why);
+    const { table, encoding } = file;
+    const known = await mappingFor(desk.db, what, table.headings);
+    const shop = await shopSettings(desk.db);
+    const mark = decimalMark(shop.locale) === "," ? "," : ".";
+    const mapping = mapColumns(COLUMNS[what], table, known, value, mark);
+    const done = await rowsOf(desk, what, table, mapping, value);
+    if ("refused" in done) return done;
+    const { rows, writes, ...told } = done;
+    const answer = {
+      ...{ encoding, delimiter: table.delimiter, headings: table.headings, mapping, remembered: known !== undefined },
+      ...{ rows, ...told, changes: writes.length, written: 0 },
+    };
+    if (!value.carryOut) return { answer };
+    if (!isSound(done))
+      return refuse(
+        "row refused",
+        rows.flatMap(({ row, faults }) =>
+          faults.map(({ column, why }) => `Row ${row}${column === undefined ? "" : `, ${column}`}: ${why}`),
+        ),
+      );
+    const remember = await remembered(desk.db, what, table.headings, mapping, desk.at);
+    return { answer: { ...answer, written: writes.length }, writes: [...writes, remember()] };
+  },
+});
+
+type Rows = Pick<Report, "rows" | "groups" | "counts"> & { readonly writes: readonly Write[] };
+
+async function rowsOf(
+  { db, at, now, newId: fresh }: Desk,
+  what: ImportName,
+  table: Table,
+  mapping: Mapping,
+  { model: modelId, assembly, addKinds = false }: Value,
+): Promise<Rows | ReturnType<typeof wrongField>> {
+  const rateBook = await shopRateBook(db);
+  const kinds = byId(await every((page) => partKinds.list(db, page)));
+  if (what === "part-kinds")
+    return written(db, partKinds, kindRows(table, mapping, rateBook, kinds, await goneOf(db, partKinds), fresh), at);
+  if (what === "offers") {
+    const { timeZone } = await shopSettings(db);
+    const kept = await every((page) => offers.list(db, page));
+    const known = { rateBook, kinds, kept, withdrawn: await goneOf(db, offers), day: today(now, timeZone), fresh };
+    return written(db, offers, offerRows(table, mapping, known), at);
+  }
+  const model = modelId === undefined ? undefined : await models.find(db, modelId);
+  if (!model) return wrongField("/model", "record unknown", "Choose the model that the list is of.");
+  if (!model.map.assemblies.some(({ id }) => id === assembly))
+    return wrongField("/assembly", "record unknown", `Choose an assembly of ${model.maker} ${model.model}.`);
+  const { changes, ...told } = readPartsList(table, mapping, { rateBook, kinds, model, assembly: assembly!, addKinds });
+  const writes = changes && [
+    models.changed(db, model, { map: changes.map }, at).write,
+    ...changes.kinds.map(({ id, value }) => partKinds.made(db, id, value, at).write),
+  ];
+  return { ...told, writes: writes ?? [] };
+}
+
+const byId = <Row extends Kept>(rows: readonly Row[]): ReadonlyMap<string, Row> =>
+  new Map(rows.map((row) => [row.id, row] as const));
+
+const goneOf = async (db: Database, noun: typeof partKinds | typeof offers): Promise<ReadonlySet<string>> =>
+  new Set((await every<Kept>((page) => noun.list(db, page, undefined, true))).map(({ id }) => id));
+
+function written(db: Database, noun: typeof partKinds | typeof offers, { rows, changes }: RowsRead, at: string): Rows {
+  const write = ({ id, value, old }: Change): Write =>
+    (old ? noun.changed(db, old as never, value, at) : noun.made(db, id, value as never, at)).write;
+  return { rows, writes: changes.map(write) };
+}
+
+export function kindRows(
+  table: Pick<Table, "rows">,
+  mapping: Mapping,
+  rateBook: RateBook,
+  kept: ReadonlyMap<string, PartKindValue & Kept>,
+  withdrawn: ReadonlySet<string>,
+  fresh: () => string,
+): RowsRead {
+  return readRows(table, mapping, {
+    ...{ ...COLUMNS["part-kinds"], noun: partKind, currency: rateBook.currency, kept, withdrawn, newId: fresh },
+    idOf: ({ name }) => slug(typeof name === "string" ? name : ""),
+    settled: (value) => withType(value as PartKindValue, rateBook),
+    check: (value) => partKindFaults(value as PartKindValue, rateBook),
+    nameOf: ({ name }) => String(name ?? ""),
+  });
+}
+
+interface OffersKnown {
+  readonly rateBook: RateBook;
+  readonly kinds: ReadonlyMap<string, PartKindValue & Kept>;
+  readonly kept: readonly (OfferValue & Kept)[];
+  readonly withdrawn: ReadonlySet<string>;
+  /** Of rows that give none. */
+  readonly day: string;
+  readonly fresh: () => string;
+}
+
+function offerRows(table: Table, mapping: Mapping, { rateBook, kinds, kept, withdrawn, day, fresh }: OffersKnown): RowsRead {
+  const columns = COLUMNS.offers;
+  const names = new Map([...kinds.values()].map((kind) => [kind.name.toLowerCase(), kind.id]));
+  const kindOf = (named: string) => kinds.get(named.trim()) ?? kinds.get(names.get(named.trim().toLowerCase()) ?? "");
+  const facts = (value: object) =>
+    JSON.stringify(
+      Object.keys(columns.fields.shape).map((key) => (key === "id" ? null : ((value as Record<string, unknown>)[key] ?? null))),
+    );
+  const standing = new Map(kept.map((each) => [facts(each), each]));
+  return readRows(table, mapping, {
+    ...{ ...columns, noun: offer, currency: rateBook.currency, kept: byId(kept), withdrawn, newId: fresh },
+    usual: { ...columns.usual, on: day, currency: rateBook.currency },
+    idOf: () => undefined,
+    like: (value) => standing.get(facts(value)),
+    settled: (value) => {
+      const { kind = "" } = value as { kind?: string };
+      return { ...value, ...(kind !== "" && { kind: kindOf(kind)?.id ?? kind }) };
+    },
+    check: (value) => {
+      const { kind } = value as OfferValue;
+      const known = kinds.get(kind);
+      const why = `Part kind: '${kind.slice(0, 60)}' is no part kind on record; import that one first.`;
+      return known
+        ? offerFaults(value as OfferValue, asPartKind(known), rateBook)
+        : [{ pointer: "/kind", name: "record unknown", detail: why }];
+    },
+    nameOf: ({ kind, source }) => `${kinds.get(String(kind))?.name ?? kind ?? ""}${source ? `, ${source}` : ""}`,
+  });
+}
