@@ -1,8 +1,8 @@
 /** English, the language every other one is measured against: `Words` is what it says. */
-import type { BoardSize, EstimateInput, Hazard, Mounting, OfferState, TaxRounding } from "../../estimating/input.js";
+import type { BoardSize, Hazard, Mounting, OfferState, TaxRounding } from "../../estimating/input.js";
 import type { Adjustment, Why } from "../../estimating/sheet.js";
 import { account, causes, changes, law } from "./agreement.js";
-import { paper, paperChanges, paperMeaning, quotation } from "./paper.js";
+import { paper, paperChanges, paperMeaning, quotation, unitDetails } from "./paper.js";
 import { detail, lists, rules, scarcity, sources, warnings, why } from "./reasons.js";
 
 export type AllowanceRule = Extract<Why["rule"], `${string} allowance`>;
@@ -74,20 +74,6 @@ const mode: Readonly<Record<TaxRounding["mode"], string>> = {
 const taxRounding = {
   ...{ level, mode },
   moreDigits: (count: number) => ` to ${count} more ${count === 1 ? "digit" : "digits"} than the currency has`,
-};
-
-const unitDetails: Readonly<Record<keyof EstimateInput["unit"], string>> = {
-  maker: "the maker",
-  model: "the model",
-  serial: "the serial number",
-  declaredValue: "the declared value",
-  grade: "the grade of condition",
-  accessories: "what came with the unit",
-  condition: "the condition on arrival",
-  reported: "the reported fault",
-  found: "what was found",
-  storedData: "the stored data",
-  hazards: "the dangers inside",
 };
 
 const hazards: Readonly<Record<Hazard, string>> = {

@@ -1,3 +1,5 @@
+import type { EstimateInput } from "../../estimating/input.js";
+
 /** What the estimate says of its own accord, part by part. */
 const furniture = {
   page: (page: number, of: number) => `Page ${page} of ${of}`,
@@ -42,6 +44,20 @@ const unit = {
   reported: "Reported",
   found: "Found",
   onArrival: "On arrival",
+};
+
+export const unitDetails: Readonly<Record<keyof EstimateInput["unit"], string>> = {
+  maker: "the maker",
+  model: "the model",
+  serial: "the serial number",
+  declaredValue: "the declared value",
+  grade: "the grade of condition",
+  accessories: "what came with the unit",
+  condition: "the condition on arrival",
+  reported: "the reported fault",
+  found: "what was found",
+  storedData: "the stored data",
+  hazards: "the dangers inside",
 };
 
 const inShort = {

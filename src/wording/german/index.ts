@@ -1,7 +1,7 @@
 /** German as the trade writes it. The names of work, parts and taxes are the shop's own and stand as it wrote them. */
 import type { Words } from "../english/index.js";
 import { account, causes, changes, law } from "./agreement.js";
-import { paper, paperChanges, paperMeaning, quotation } from "./paper.js";
+import { paper, paperChanges, paperMeaning, quotation, unitDetails } from "./paper.js";
 import { boardsNamed, detail, lists, rules, scarcity, sources, warnings, why } from "./reasons.js";
 
 const lines: Words["lines"] = {
@@ -59,20 +59,6 @@ const taxRounding: Words["taxRounding"] = {
     down: "Bruchteile fallen weg",
   },
   moreDigits: (count) => ` auf ${count === 1 ? "eine Stelle" : `${count} Stellen`} mehr, als die Währung hat`,
-};
-
-const unitDetails: Words["unitDetails"] = {
-  maker: "der Hersteller",
-  model: "das Modell",
-  serial: "die Seriennummer",
-  declaredValue: "der angegebene Wert",
-  grade: "die Zustandsstufe",
-  accessories: "das mitgegebene Zubehör",
-  condition: "der Zustand bei Annahme",
-  reported: "der gemeldete Fehler",
-  found: "der Befund",
-  storedData: "die gespeicherten Daten",
-  hazards: "die Gefahren im Gerät",
 };
 
 const dangers: Words["dangers"] = {
