@@ -5,7 +5,8 @@ import { type Database, type Instant, noted } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
-import { type Role, staffTable } from "./staff.js";
+import { failuresOf, waitAfter } from "./signInAttempts.js";
+import { joined, type Role, type StaffMember, staffTable } from "./staff.js";
 
 /** read: whatever is looked at or reckoned; write: whatever a technician may change; admin: what only a manager may do. */
 export const SCOPES = ["read", "write", "admin"] as const;
@@ -36,13 +37,18 @@ export interface ApiToken {
 }
 
 /** So that a scanner of leaked secrets, or a person, knows what it is. */
-export const TOKEN_START = "ohmwright_";
+const TOKEN_START = "ohmwright_";
 const USED_EVERY = 3_600_000;
 
 /** The token, told once: 256 bits; and its row. */
 export async function newToken(id: string, wanted: { staffId: string; name: string; scopes: readonly Scope[] }, at: Instant) {
   const token = TOKEN_START + randomText(32);
   return { token, row: { id, tokenHash: await sha256(token), ...wanted, madeAt: at } };
+}
+
+function acting({ id, scopes, usedAt }: typeof apiTokensTable.$inferSelect, staff: Pick<StaffMember, "id" | "name" | "role">) {
+  const role: Role = staff.role === "manager" && scopes.includes("admin") ? "manager" : "technician";
+  return { id, scopes, usedAt, staff: { ...staff, role } };
 }
 
 export const apiTokens = {
@@ -63,17 +69,21 @@ export const apiTokens = {
   find: async (db: Database, id: string): Promise<ApiToken | undefined> =>
     (await apiTokens.all(db, eq(apiTokensTable.id, id)))[0],
 
-  /** For whom a token acts and what it may. Nothing when it was revoked or its person has left. */
-  byToken: async (db: Database, token: string) => {
-    const [found] = await db
-      .select({ row: apiTokensTable, staff: { id: staffTable.id, name: staffTable.name, role: staffTable.role } })
-      .from(apiTokensTable)
-      .innerJoin(staffTable, eq(staffTable.id, apiTokensTable.staffId))
-      .where(and(eq(apiTokensTable.tokenHash, await sha256(token)), isNull(apiTokensTable.revokedAt), isNull(staffTable.leftAt)));
-    if (!found) return undefined;
-    const { row, staff } = found;
-    const role: Role = staff.role === "manager" && row.scopes.includes("admin") ? "manager" : "technician";
-    return { id: row.id, scopes: row.scopes, usedAt: row.usedAt, staff: { ...staff, role } };
+  /** In one read: whether sign-in is wanted at all, how long this caller has to wait, for whom the token acts and what it may. */
+  asked: async (db: Database, token: string, caller: string, now: Date) => {
+    const [anyone, failures, [found]] = await db.batch([
+      joined(db),
+      failuresOf(db, caller, now),
+      db
+        .select({ row: apiTokensTable, staff: { id: staffTable.id, name: staffTable.name, role: staffTable.role } })
+        .from(apiTokensTable)
+        .innerJoin(staffTable, eq(staffTable.id, apiTokensTable.staffId))
+        .where(
+          // Nothing when it was revoked or its person has left.
+          and(eq(apiTokensTable.tokenHash, await sha256(token)), isNull(apiTokensTable.revokedAt), isNull(staffTable.leftAt)),
+        ),
+    ]);
+    return { peopled: anyone.length > 0, wait: waitAfter(failures, now), found: found && acting(found.row, found.staff) };
   },
 
   /** Notes the use, at most once an hour. */

@@ -19,17 +19,21 @@ const WINDOW = FAILURES_MINUTES * 60_000;
 
 const windowOf = (now: Date) => new Date(Math.floor(now.getTime() / WINDOW) * WINDOW);
 
+/** For a batch. */
+export const failuresOf = (db: Database, caller: string, now: Date) =>
+  db
+    .select({ failures: signInAttemptsTable.failures })
+    .from(signInAttemptsTable)
+    .where(and(eq(signInAttemptsTable.window, windowOf(now).toISOString()), eq(signInAttemptsTable.caller, caller)));
+
+export function waitAfter([row]: readonly { readonly failures: number }[], now: Date): number {
+  if (!row || row.failures < FAILURES_ALLOWED) return 0;
+  return Math.ceil((windowOf(now).getTime() + WINDOW - now.getTime()) / 1000);
+}
+
 export const signInAttempts = {
   /** Seconds to wait, or 0 when another attempt is allowed. */
-  wait: async (db: Database, caller: string, now: Date): Promise<number> => {
-    const start = windowOf(now);
-    const [row] = await db
-      .select()
-      .from(signInAttemptsTable)
-      .where(and(eq(signInAttemptsTable.window, start.toISOString()), eq(signInAttemptsTable.caller, caller)));
-    if (!row || row.failures < FAILURES_ALLOWED) return 0;
-    return Math.ceil((start.getTime() + WINDOW - now.getTime()) / 1000);
-  },
+  wait: async (db: Database, caller: string, now: Date): Promise<number> => waitAfter(await failuresOf(db, caller, now), now),
 
   failed: async (db: Database, caller: string, now: Date): Promise<void> => {
     const window = windowOf(now).toISOString();

@@ -44,11 +44,14 @@ export const newStaff = (id: string, name: string, role: Role, at: Instant) => (
   role,
 });
 
+/** For a batch: a row where anyone has an account that opens. */
+export const joined = (db: Database) =>
+  db.select({ id: staffTable.id }).from(staffTable).where(isNotNull(staffTable.joinedAt)).limit(1);
+
 export const staff = {
   /** Whether anyone has an account that opens: from then on sign-in is wanted. */
   anyone: async (db: Database): Promise<boolean> => {
-    const [row] = await db.select({ id: staffTable.id }).from(staffTable).where(isNotNull(staffTable.joinedAt)).limit(1);
-    return row !== undefined;
+    return (await joined(db)).length > 0;
   },
 
   find: async (db: Database, id: string): Promise<StaffMember | undefined> => {

@@ -26,7 +26,7 @@ const LIMITS = {
   "extra fault with its page": { now: { trips: 46, pricings: 5 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
   "goods in": { now: { trips: 11, pricings: 0 } },
-  "bench entry by a program": { now: { trips: 7, pricings: 1 } },
+  "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
 } satisfies Record<string, Limit>;
 
 type Act = keyof typeof LIMITS;

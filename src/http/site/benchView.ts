@@ -11,8 +11,7 @@ import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValu
 import { plainNumber } from "../../wording/figures.js";
 import { clock } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
-import { needsOf, wantedOf } from "./benchNeeds.js";
-import { leaveIn, worksOf } from "./benchWorks.js";
+import { leaveIn, needsOf, wantedOf, worksOf } from "./benchWorks.js";
 import { benchScriptFor, frameFor } from "./frame.js";
 import { type JobSubject, lastHand } from "./jobSubject.js";
 import { logRow, workedOnTitle } from "./logRows.js";
@@ -60,7 +59,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     ...(agreed && { agreed }),
     ...(mine && { timer: running(mine, await desk.job(mine.jobId), subject, at) }),
     others: timers.filter(({ person }) => person !== by).map((each) => running(each, stands, subject, at)),
-    ...worksOf(open),
+    ...worksOf(stands, input, sheet),
     leaveIn: leaveIn(sheet, stands),
     readings: readings.map((reading): ReadingRow => {
       const said = (figure: number) => `${plainNumber(figure, tongue.locale)} ${reading.unit}`;

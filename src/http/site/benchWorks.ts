@@ -1,18 +1,21 @@
-/** The work of a job as the bench shows it: by assembly in the order they come off, tests and soak last. */
+/**
+ * The work of a job as the bench shows it, by assembly in the order they come off, tests and soak last; and what it still needs: parts,
+ * by a number that stays, and readings.
+ */
 import { asLogged } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
+import { readBook } from "../../estimating/book.js";
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { closure, readMap } from "../../estimating/teardown/map.js";
-import type { WorkGroup, WorkRow } from "../../pages/bench/view.js";
+import type { Need, WantedReading, WorkGroup, WorkRow } from "../../pages/bench/view.js";
 import { unagreedText } from "../../wording/agreement.js";
 import { workTitle } from "../../wording/line.js";
-import type { OpenBench } from "./benchView.js";
 
 const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
 
 /** What is agreed as it was agreed, and what came since, blocked. An option that was left is not shown. */
-export function benchItems(job: JobAsItStands, input: EstimateInput) {
+function benchItems(job: JobAsItStands, input: EstimateInput) {
   const why = new Map(job.unagreed().map((each) => [each.id, each.why]));
   const chosen = new Map((job.agreed()?.input.items ?? []).map((item) => [item.id, item]));
   return input.items
@@ -20,8 +23,8 @@ export function benchItems(job: JobAsItStands, input: EstimateInput) {
     .filter(({ item, why }) => isOnTheBench(item) && why !== "option not chosen");
 }
 
-export function worksOf({ subject: { stands }, input, sheet }: OpenBench) {
-  const { entries, done } = stands;
+export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) {
+  const { entries, done } = job;
   const spent = new Map<string, number>();
   for (const entry of entries)
     if (entry.item !== undefined) spent.set(entry.item, (spent.get(entry.item) ?? 0) + (asLogged(entry, input).minutes ?? 0));
@@ -29,7 +32,7 @@ export function worksOf({ subject: { stands }, input, sheet }: OpenBench) {
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const groups = new Map<string | undefined, WorkRow[]>();
   const after: WorkRow[] = [];
-  for (const { item, why } of benchItems(stands, input)) {
+  for (const { item, why } of benchItems(job, input)) {
     const { assembly, ...bare } = item;
     const sort = operations.get(item.operation);
     const last = sort === "test" || sort === "soak";
@@ -77,4 +80,52 @@ export function leaveIn(sheet: Sheet, job: JobAsItStands): ReadonlySet<string> {
   );
   const opens = new Set([...[...places].map((at) => map.assemblies[at]!), ...agreed.sheet.access.removal].map(({ id }) => id));
   return new Set(sheet.access.removal.flatMap(({ id }) => (opens.has(id) ? [] : [id])));
+}
+
+export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
+  const book = readBook(input);
+  const items = benchItems(job, input).flatMap(({ item, why }) => (item.part ? [{ item, part: item.part, why }] : []));
+  return items.map(({ item, part, why }, index): Need => {
+    const kind = "kind" in part ? book.kinds.get(part.kind)?.is : undefined;
+    const type = "kind" in part ? (kind?.type ?? "") : part.type;
+    const used = job.entries.reduce((sum, { item: id, partCount = 0 }) => (id === item.id ? sum + partCount : sum), 0);
+    const { part: _, ...bare } = item;
+    return {
+      number: index + 1,
+      item: item.id,
+      work: workTitle(bare, input),
+      ...("kind" in part && { kind: part.kind }),
+      type,
+      name: kind?.name ?? book.partTypes.get(type)?.is.name ?? type,
+      ...(kind?.value !== undefined && { value: kind.value }),
+      needed: item.count,
+      used: Math.min(used, item.count),
+      blocked: why !== undefined || job.agreed() === undefined,
+    };
+  });
+}
+
+/** A cell's rated voltage, and the working voltage noted with the part that is fitted. */
+export function wantedOf({ items, kinds = [], rateBook, map }: EstimateInput, taken: readonly string[]): WantedReading[] {
+  const named = (id: string | undefined) => map?.assemblies.find((each) => each.id === id)?.name;
+  const wanted = items.flatMap((item): WantedReading[] => {
+    if (item.count <= 0) return [];
+    const { part, original, assembly } = item;
+    const kind = part && "kind" in part ? kinds.find(({ id }) => id === part.kind) : undefined;
+    const type = kind?.type ?? (part && "type" in part ? part.type : undefined);
+    const isCell = rateBook.partTypes.find(({ id }) => id === type)?.family === "cell";
+    const at = (what: string) => [what, named(assembly)].filter(Boolean).join(", ");
+    const on = assembly === undefined ? {} : { assembly };
+    return [
+      ...(isCell && kind?.ratedVolts !== undefined
+        ? [{ label: at("cell voltage"), expected: kind.ratedVolts, unit: "V", ...on }]
+        : []),
+      ...(original?.workingVolts === undefined
+        ? []
+        : [{ label: at("working voltage"), expected: original.workingVolts, unit: "V", ...on }]),
+    ];
+  });
+  return wanted.filter(
+    ({ label }, index) => !taken.includes(label) && wanted.findIndex((each) => each.label === label) === index,
+  );
 }

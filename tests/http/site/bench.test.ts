@@ -165,6 +165,26 @@ describe("the bench", () => {
     for (const field of ["label", "found"]) expect(wrong.html).toContain(`<a href="#${field}">`);
   });
 
+  it("refuses in the same words as a program is, where a text is longer than its field", async () => {
+    const { desk, page, app, db } = await agreed();
+    const long = { label: "supply +12 V ".repeat(31).trim(), found: "12" };
+    const refused = await desk.press(page, "Note the reading", long);
+    expect(refused.status).toBe(422);
+    const answer = await app.request(`http://localhost:4700/api/jobs/${TAPE_ECHO}/readings`, {
+      method: "POST",
+      body: JSON.stringify({ ...long, found: 12, person: "Wilhelmina" }),
+      headers: { "content-type": "application/json", "sec-fetch-site": "same-origin" },
+    });
+    const said = "What was measured has 402 characters; give at most 200.";
+    expect([answer.status, await answer.json()]).toMatchObject([
+      422,
+      { errors: [{ pointer: "/label", name: "text too long", detail: said }] },
+    ]);
+    expect(words(refused.html)).toContain(said);
+    expect(refused.html).toContain('<a href="#label">');
+    expect((await stands(db, TAPE_ECHO)).readings).toEqual([]);
+  });
+
   it("shows work that is not agreed as blocked, without a way to begin it", async () => {
     const { desk, db } = await agreed();
     const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
