@@ -12,6 +12,9 @@ export interface Fault {
   readonly detail: string;
 }
 
+/** The same of a query or a path. */
+export type ParameterFault = Omit<Fault, "pointer"> & { readonly parameter: string };
+
 /** The engine's problems as faults; `under` is where the engine's input stands in the body. */
 export const engineFaults = (problems: readonly (Problem | LogProblem)[], under = ""): Fault[] =>
   problems.map((problem) => ({ pointer: under + problem.pointer, name: problem.name, detail: problemText(problem) }));
@@ -68,7 +71,7 @@ function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType): 
       if (issue.origin === "string") return fault("text empty", `${where} is empty; write something.`);
       return fault("number out of range", `${where} is ${given}; give at least ${issue.minimum}.`);
     case "invalid_format":
-      if (saying?.kind === "day")
+      if (saying?.kind === "day" || issue.format === "date")
         return fault("date unreadable", `${where} is ${given}; write a day as year, month, day, such as 2026-11-25.`);
       return fault("shape unknown", `${where} is ${given}, which fits no shape allowed here.`);
     case "custom":

@@ -232,9 +232,13 @@ export const WHO = {
   "/api/jobs/:id/events": { GET: look },
   "/api/jobs/:id/standing": { GET: look },
   "/api/jobs/:id/parts": { GET: look },
+  "/api/jobs/:id/photos": { GET: look },
+  "/api/jobs/:id/calendar.ics": { GET: look },
+  "/api/photos/:id": { GET: look },
 
   // Programs: parts to get.
   "/api/order-list": { GET: look },
+  "/api/order-list.csv": { GET: look },
   "/api/orders": { GET: look, POST: change },
   "/api/orders/:id": { GET: look },
   "/api/orders/:id/ending": { POST: change },

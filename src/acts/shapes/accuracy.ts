@@ -1,6 +1,6 @@
 /** What looking back answers. Figures of accuracy are in minor units where they are amounts, and not rounded. */
 import { z } from "zod";
-import { amount, isoDate, maybe, minutes, percent, threePoint } from "./primitives.js";
+import { amount, maybe, minutes, percent, threePoint } from "./primitives.js";
 
 const count = z.int().min(0);
 const share = z.number().min(0).max(1);
@@ -45,8 +45,8 @@ export const accuracyAnswer = z
   .meta({ id: "AccuracyBoard" });
 
 export const accuracyQuery = z.strictObject({
-  from: maybe(isoDate.regex(/^\d{4}-\d{2}-\d{2}$/)),
-  to: maybe(isoDate.regex(/^\d{4}-\d{2}-\d{2}$/)),
+  from: maybe(z.iso.date()),
+  to: maybe(z.iso.date()),
   model: maybe(z.string().min(1).max(300)),
 });
 

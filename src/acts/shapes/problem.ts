@@ -11,7 +11,8 @@ export const problem = z
       .array(
         z.strictObject({
           type: z.string(),
-          pointer: z.string().meta({ description: "JSON pointer (RFC 6901) into the body" }),
+          pointer: z.string().optional().meta({ description: "JSON pointer (RFC 6901) into the body" }),
+          parameter: z.string().optional().meta({ description: "Of the query or the path, in place of a pointer" }),
           name: z.string(),
           detail: z.string(),
         }),

@@ -17,19 +17,21 @@ import { issue } from "./issue.js";
 import { kept } from "./kept.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { parts } from "./parts.js";
+import { photos } from "./photos.js";
 import { questions } from "./questions.js";
-import { router } from "./router.js";
+import { router, utf8 } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { staff } from "./staff.js";
 import { trail } from "./trail.js";
 
 export const api: OpenAPIHono<AppEnv> = router();
+api.use("/api/*", utf8);
 
 for (const part of [estimate, ...kept, estimates, settings, accuracy, search]) api.route("/", part);
 for (const part of [issue, agreements, ownerLinks, questions, bench, closeOuts, trail, backup, dataOut, imports])
   api.route("/", part);
-for (const part of [parts, goodsIn, staff]) api.route("/", part);
+for (const part of [parts, goodsIn, staff, photos]) api.route("/", part);
 
 const securitySchemes = {
   bearer: {

@@ -9,6 +9,7 @@ import { findOrder, orderPage } from "../../records/orders.js";
 import { jobPickList } from "../../records/pickList.js";
 import { shopSettings } from "../../records/settings.js";
 import { apiDoor } from "../doors/api.js";
+import { orderListFile } from "../orderListFile.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { linkNext, paged, pageOf } from "./paged.js";
@@ -50,6 +51,19 @@ parts.openapi(
     const named = [...jobs].map(([id, { number, unit }]) => ({ id, number, unit }));
     return c.json({ ...list, jobs: named } as never, 200) as never;
   },
+);
+
+parts.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/order-list.csv",
+    tags,
+    operationId: "exportOrderList",
+    summary: "What to order for all open jobs together, as CSV (RFC 4180)",
+    description: "The file of the page: a row a part and source",
+    responses: { 200: { description: "CSV", content: { "text/csv": { schema: { type: "string" } } } }, ...problems(...ALWAYS) },
+  }),
+  async (c) => (await orderListFile(c)) as never,
 );
 
 parts.openapi(

@@ -4,6 +4,7 @@ import { jobAsItStands } from "../../acts/job.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { eventsOf } from "../../records/trail.js";
+import { calendarAnswer } from "../calendarAnswer.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
@@ -27,6 +28,27 @@ trail.openapi(
     const { id } = c.req.valid("param");
     if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", missing);
     return c.json({ items: await eventsOf(c.var.db, id) }, 200) as never;
+  },
+);
+
+trail.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/jobs/{id}/calendar.ics",
+    tags,
+    operationId: "findCalendar",
+    summary: "The days of a job that belong in a calendar (RFC 5545)",
+    description:
+      "The last day of an offer that waits for an answer, and the day agreed work is about ready; 404 while there is neither",
+    request: { params },
+    responses: {
+      200: { description: "iCalendar", content: { "text/calendar": { schema: { type: "string" } } } },
+      ...problems("not found", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const { id } = c.req.valid("param");
+    return (await calendarAnswer(c, id, `${new URL(c.req.url).origin}/jobs/${id}`)) as never;
   },
 );
 

@@ -1,6 +1,6 @@
 /** Answers a request with a problem: RFC 9457 JSON for programs, a page for browsers. */
 import type { Context } from "hono";
-import type { Fault } from "../../acts/fault.js";
+import type { Fault, ParameterFault } from "../../acts/fault.js";
 import { ANSWERS, type AnswerName, typeOf } from "../../acts/refusals.js";
 import { Refusal } from "../../pages/refusal.js";
 import type { AppEnv } from "../bindings.js";
@@ -8,7 +8,7 @@ import type { AppEnv } from "../bindings.js";
 export interface RefuseWith {
   /** What is wrong with this very request, and what to do. */
   readonly detail?: string;
-  readonly errors?: readonly Fault[];
+  readonly errors?: readonly (Fault | ParameterFault)[];
   readonly headers?: Readonly<Record<string, string>>;
   /** The record as it stands, where a change met another: the sender holds the other version. */
   readonly current?: unknown;

@@ -3,7 +3,6 @@ import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, orderFromList } from "../../acts/order.js";
 import { today } from "../../acts/today.js";
-import { orderListCsv } from "../../documents/orderListCsv.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { OrderListPage } from "../../pages/parts/orderListPage.js";
 import { OrderPage } from "../../pages/parts/orderPage.js";
@@ -14,6 +13,7 @@ import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { fresh, pageDoor } from "../doors/page.js";
+import { orderListFile } from "../orderListFile.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
@@ -30,16 +30,7 @@ parts.get("/parts", async (c) => {
   return show(c, settings, form, say);
 });
 
-parts.get("/parts/order-list.csv", async (c) => {
-  const { timeZone } = await shopSettings(c.var.db);
-  const day = today(c.var.clock(), timeZone);
-  const { list, jobs } = await shopOrderList(c.var.db, day, await shopRateBook(c.var.db));
-  const numbers = new Map([...jobs].map(([id, { number }]) => [id, number]));
-  return c.body(orderListCsv(list, numbers), 200, {
-    "content-type": "text/csv; charset=utf-8; header=present",
-    "content-disposition": `attachment; filename="order-list-${day}.csv"`,
-  });
-});
+parts.get("/parts/order-list.csv", orderListFile);
 
 parts.post("/parts/orders", async (c) => {
   const settings = await shopSettings(c.var.db);
