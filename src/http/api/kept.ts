@@ -8,7 +8,9 @@ import { addPartKind, partKind, replacePartKind, withdrawPartKind } from "../../
 import { addRateBook, rateBook, replaceRateBook } from "../../acts/rateBook.js";
 import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
 import { addJob, replaceJob, visit } from "../../acts/visit.js";
-import { jobsTable, jobs as visits } from "../../records/jobs.js";
+import type { Database } from "../../records/database.js";
+import { inState, JOB_STATES, type JobState, statesOf } from "../../records/jobState.js";
+import { type Job, jobsTable, jobs as visits } from "../../records/jobs.js";
 import { models as maps, modelsTable } from "../../records/models.js";
 import { offersTable, offers as ways } from "../../records/offers.js";
 import { owners as people } from "../../records/owners.js";
@@ -67,11 +69,30 @@ const offers = resource({
     ways.list(db, wanted, kind ? eq(offersTable.kind, kind) : undefined, withdrawn === "yes"),
 });
 
+const stateShape = z.enum(JOB_STATES).meta({
+  id: "JobState",
+  description: "draft: nothing is issued yet, or something newer is being made; agreed: in whole or in part",
+});
+const withStates = async (db: Database, rows: readonly Job[]) => {
+  const states = await statesOf(
+    db,
+    rows.map(({ id }) => id),
+  );
+  return rows.map((job) => ({ ...job, state: states.get(job.id)! }));
+};
 const jobs = resource({
-  ...{ ...visit, path: "/api/jobs", many: "jobs", add: addJob, replace: replaceJob },
-  narrow: { unit: "Only visits of this unit" },
-  find: visits.find,
-  list: (db, wanted, { unit }) => visits.list(db, wanted, unit ? eq(jobsTable.unitId, unit) : undefined),
+  ...{ ...visit, path: "/api/jobs", many: "jobs", add: addJob, replace: replaceJob, moves: true },
+  kept: visit.kept.extend({ state: stateShape }).meta({ id: "JobStanding", description: "A job and the state it is in" }),
+  narrow: { unit: "Only visits of this unit", state: stateShape },
+  find: async (db, id) => {
+    const found = await visits.find(db, id);
+    return found && (await withStates(db, [found]))[0];
+  },
+  list: async (db, wanted, { unit, state }) => {
+    const narrowed = and(unit ? eq(jobsTable.unitId, unit) : undefined, state ? inState(state as JobState) : undefined);
+    const page = await visits.list(db, wanted, narrowed);
+    return { ...page, rows: await withStates(db, page.rows) };
+  },
 });
 
 const rateBooks = resource({

@@ -22,7 +22,9 @@ export interface Resource<Row extends Kept> {
   readonly many: string;
   readonly kept: z.ZodType;
   /** Query parameters that narrow the list, and what they do. */
-  readonly narrow?: Readonly<Record<string, string>>;
+  readonly narrow?: Readonly<Record<string, string | z.ZodType>>;
+  /** What it answers moves without its version, so a version does not say that it is the same. */
+  readonly moves?: true;
   readonly list: (db: Database, wanted: PageWanted, narrow: Readonly<Record<string, string>>) => Promise<Page<Row>>;
   readonly find: (db: Database, id: string) => Promise<Row | undefined>;
   readonly add: Act<z.ZodObject, Row>;
@@ -47,7 +49,10 @@ export function resource<Row extends Kept>({
   const app = router();
   const tags = [many];
   const narrow = Object.fromEntries(
-    Object.entries(noun.narrow ?? {}).map(([name, description]) => [name, z.string().max(100).optional().meta({ description })]),
+    Object.entries(noun.narrow ?? {}).map(([name, by]) => [
+      name,
+      typeof by === "string" ? z.string().max(100).optional().meta({ description: by }) : by.optional(),
+    ]),
   );
   app.openapi(
     createRoute({
@@ -85,11 +90,13 @@ export function resource<Row extends Kept>({
       tags,
       operationId: nameOf("find", one),
       summary: `One ${one}`,
-      description: "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
+      description: noun.moves
+        ? "Its ETag is the version of what was typed; its state moves without it"
+        : "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
       request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
       responses: {
         200: { ...json(kept, one), headers: ETAG },
-        304: { description: "Unchanged since the ETag sent in If-None-Match" },
+        ...(!noun.moves && { 304: { description: "Unchanged since the ETag sent in If-None-Match" } }),
         ...problems("not found", "query refused", ...ALWAYS),
       },
     }),
@@ -98,7 +105,7 @@ export function resource<Row extends Kept>({
       if (!record) return refuse(c, "not found", { detail: `There is no such ${one}.` });
       const tag = etagOf(record);
       c.header("etag", tag);
-      return isFresh(c, tag) ? c.body(null, 304) : c.json(record, 200);
+      return !noun.moves && isFresh(c, tag) ? c.body(null, 304) : c.json(record, 200);
     }) as never,
   );
 

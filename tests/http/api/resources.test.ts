@@ -66,7 +66,7 @@ describe.each(paths)("%s", (path) => {
     expect(added.headers.get("etag")).toBe('"1"');
     const found = await call(added.headers.get("location")!);
     expect(found.headers.get("etag")).toBe('"1"');
-    expect(await read(found)).toEqual(record);
+    expect(await read(found)).toEqual(path === "/api/jobs" ? { ...record, state: "draft" } : record);
     expect(record).toMatchObject(path === "/api/rate-books" ? { book: value } : value);
   });
 
@@ -121,8 +121,10 @@ describe.each(paths)("%s", (path) => {
     const { value } = await valid(path);
     const { id } = await read(await send("POST", path, value));
     const get = (tag: string) => call(`${path}/${id}`, { headers: { "if-none-match": tag } });
-    expect((await get('"1"')).status).toBe(304);
-    expect((await get('"9", W/"1"')).status).toBe(304);
+    // The state of a job moves without its version.
+    const same = path === "/api/jobs" ? 200 : 304;
+    expect((await get('"1"')).status).toBe(same);
+    expect((await get('"9", W/"1"')).status).toBe(same);
     expect((await get('"2"')).status).toBe(200);
   });
 
