@@ -185,6 +185,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   Suggestion: "Work worth doing while the unit is open, now and later",
   TaxRounding: "Where tax is rounded, and how",
   TaxRules: "Tax categories, and which applies to what",
+  TableToImport: "A file of rows, how to read it, and whether to carry it out",
   TeardownMap: "Assemblies of a model, and what must come off before what",
   ThreePoint: "Minutes as low, likely and high",
   TickOff: "How many of a work item are done in all",
