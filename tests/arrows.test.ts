@@ -68,11 +68,11 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     ".": [],
     backup: ["."],
     "photoFiles.ts": [".", "backup"],
-    erasure: [".", "backup", "photoFiles.ts"],
   },
   acts: {
     shapes: [],
     ".": ["shapes"],
+    erasure: ["."],
   },
   documents: {
     picture: [],

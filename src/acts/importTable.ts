@@ -81,7 +81,7 @@ const fields = z
     addKinds: maybe(z.boolean()).meta({ description: "Of a parts list: kinds the catalogue lacks are added" }),
     carryOut: maybe(z.boolean()).meta({ description: "Absent or false: a dry run" }),
   })
-  .meta({ id: "TableToImport" });
+  .meta({ id: "TableToImport", description: "A file of rows under headings, and which column is which field" });
 type Value = z.output<typeof fields>;
 
 const report = z

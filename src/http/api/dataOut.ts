@@ -1,13 +1,12 @@
 /** What the shop takes away: each noun as CSV, and all that is held about one owner; and the owner's erasure. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { label } from "../../acts/shapes/primitives.js";
-import { eraseOwner } from "../../records/erasure/eraseOwner.js";
+import { eraseOwner, swept } from "../../acts/erasure/eraseOwner.js";
 import { ownerFile } from "../dataOut/ownerFile.js";
 import { SHEET_NAMES, SHEETS, type SheetName } from "../dataOut/sheets.js";
 import { csvStream } from "../dataOut/stream.js";
-import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
+import { apiDoor } from "../doors/api.js";
+import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { once } from "./once.js";
 import { router } from "./router.js";
 
 export const dataOut = router();
@@ -74,37 +73,10 @@ dataOut.openapi(
   },
 );
 
-dataOut.openapi(
-  createRoute({
-    method: "post",
-    path: "/api/owners/{id}/erasure",
-    tags: ["owners"],
-    operationId: "eraseOwner",
-    summary: "Erase what tells who the owner is; numbers, amounts, hashes and the chain of events stay. It cannot be undone",
-    middleware: once,
-    request: {
-      params,
-      headers: z.object({ "idempotency-key": z.string().optional() }),
-      body: { required: true, content: { "application/json": { schema: z.strictObject({ by: label.max(200) }) } } },
-    },
-    responses: {
-      200: json(z.strictObject({ jobs: z.int(), units: z.int() }), "Erased; the counts are of what the owner had"),
-      ...problems(
-        "not found",
-        "query refused",
-        "role wanted",
-        "header refused",
-        "idempotency key in flight",
-        "idempotency key reused",
-        ...ON_BODY,
-        ...ALWAYS,
-      ),
-    },
-  }),
-  async (c) => {
-    const by = c.var.staff?.name ?? c.req.valid("json").by;
-    const done = await eraseOwner(c.var.db, c.req.valid("param").id, by, c.var.clock().toISOString(), c.var.photos);
-    if (done.is === "missing") return refused(c, "not found", missing);
-    return c.json(done.is === "erased" ? { jobs: done.jobs, units: done.units } : { jobs: 0, units: 0 }, 200) as never;
-  },
-);
+apiDoor(dataOut, eraseOwner, {
+  ...{ path: "/api/owners/{id}/erasure", tag: "owners", status: 200, refusals: ["not found"] },
+  description: "The counts are of what the owner had",
+  example: { by: "Wilhelmina Stråhle" },
+  on: ({ id }) => ({ owner: id }),
+  after: (c, { owner }) => swept(c.var, owner),
+});

@@ -40,6 +40,8 @@ export interface ApiDoor<A, On, Path extends string> {
   readonly headers?: (answer: A) => Readonly<Record<string, string>>;
   /** What is kept of the answer for a repeat under the same Idempotency-Key, where some of it is told once and kept nowhere. */
   readonly kept?: (answer: A) => unknown;
+  /** Once it stands, before it is answered; not for a repeat. */
+  readonly after?: (c: Context<AppEnv>, on: On) => Promise<unknown>;
   /** What they say in the document. */
   readonly headersTold?: Readonly<Record<string, string>>;
 }
@@ -126,7 +128,9 @@ export function apiDoor<F extends z.ZodObject, A, On, const Path extends string>
       const on = door.on((names.length > 0 ? c.req.valid("param" as never) : {}) as Record<Names<Path>, string>, seen, c);
       const shown = (answer: A) => reply(answer, door.shown?.(answer, c) ?? answer);
       const kept = (answer: A) => (door.kept ? reply(answer, door.kept(answer)) : shown(answer));
-      return throughDoor(c, act, value, on, shown, kept);
+      const answer = await throughDoor(c, act, value, on, shown, kept);
+      if (door.after && answer.ok && !answer.headers.has("idempotency-replayed")) await door.after(c, on);
+      return answer;
     }) as never,
     checked(act.fields) as never,
   );

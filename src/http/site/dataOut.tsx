@@ -1,9 +1,9 @@
 /** The page of everything that comes in and goes out, and one owner's data with its erasure. */
 import { type Context, Hono } from "hono";
+import { eraseForSure, swept } from "../../acts/erasure/eraseOwner.js";
+import { ERASED } from "../../acts/erasure/without.js";
 import { DataPage } from "../../pages/inOut/dataPage.js";
 import { OwnerPage, OwnersPage } from "../../pages/inOut/ownerPage.js";
-import { eraseOwner } from "../../records/erasure/eraseOwner.js";
-import { ERASED } from "../../records/erasure/without.js";
 import { jobs } from "../../records/jobs.js";
 import { owners, ownersNamed } from "../../records/owners.js";
 import { listPhotos } from "../../records/photos.js";
@@ -11,11 +11,10 @@ import { shopSettings } from "../../records/settings.js";
 import { unitsOf } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { SHEET_NAMES } from "../dataOut/sheets.js";
+import { type Again, pageDoor } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { mayUse } from "../who.js";
-import { formOf, isForm } from "./form.js";
 import { frameFor, pageAnswer } from "./frame.js";
-import { NOT_A_FORM } from "./sentForm.js";
 
 export const dataOut = new Hono<AppEnv>();
 const SHOWN = 50;
@@ -42,30 +41,27 @@ dataOut.get("/data/owners/:id", (c) => {
 });
 
 dataOut.post("/data/owners/:id/erasure", async (c) => {
-  if (!isForm(c)) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const { fields } = await formOf(c);
-  const by = c.var.staff?.name ?? fields.get("by")?.trim() ?? "";
-  const errors = new Map<string, string>();
-  if (by === "" || by.length > 200) errors.set("by", "Give your name: the record says who erased it.");
-  if (fields.get("sure") !== "yes") errors.set("sure", "Tick the box: what is erased cannot be brought back.");
-  if (errors.size > 0) return show(c, { fields, errors });
-  const id = c.req.param("id");
-  const done = await eraseOwner(c.var.db, id, by, c.var.clock().toISOString(), c.var.photos);
-  if (done.is === "missing") return refuse(c, "not found", { detail: "There is no such owner." });
-  const held = done.is === "erased" && !done.scrubbed;
-  return c.redirect(`/data/owners/${encodeURIComponent(id)}?erased${held ? "=held" : ""}`, 303);
+  const owner = c.req.param("id");
+  return pageDoor(c, eraseForSure, {
+    ...{ on: { owner }, tongue: await shopSettings(c.var.db) },
+    done: () => `/data/owners/${encodeURIComponent(owner)}?erased`,
+    once: async () => {
+      const held = !(await swept(c.var, owner));
+      return c.redirect(`/data/owners/${encodeURIComponent(owner)}?erased${held ? "=held" : ""}`, 303);
+    },
+    show: (form) => show(c, { form }),
+  });
 });
 
 const HELD =
   "Erased. The database would not be written anew, so its free space may still hold some of it; ask whoever keeps the database.";
 
 interface Shown {
-  readonly fields?: ReadonlyMap<string, string>;
-  readonly errors?: ReadonlyMap<string, string>;
+  readonly form?: Pick<Again, "fields" | "errors" | "status">;
   readonly say?: string;
 }
 
-async function show(c: Context<AppEnv>, { fields = new Map(), errors = new Map(), say }: Shown) {
+async function show(c: Context<AppEnv>, { form, say }: Shown) {
   const { db } = c.var;
   const id = c.req.param("id")!;
   const owner = await owners.find(db, id);
@@ -83,11 +79,11 @@ async function show(c: Context<AppEnv>, { fields = new Map(), errors = new Map()
       units={units.length}
       jobs={own.length}
       photos={photos}
-      fields={fields}
-      errors={errors}
+      fields={form?.fields ?? new Map()}
+      errors={form?.errors ?? new Map()}
       say={say}
       staff={c.var.staff?.name}
     />,
-    errors.size > 0 ? 422 : 200,
+    form?.status,
   );
 }

@@ -1,5 +1,6 @@
 /** One job: its chain, every row its events tell of, every revision with its sheet and PDF, every answer. The first mismatch ends it. */
 
+import { type Erased, erasedIn, rowKey } from "../../acts/erasure/erased.js";
 import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { pricedSet } from "../../estimating/agreement/choices.js";
@@ -8,7 +9,6 @@ import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import { contentHash } from "../../records/contentHash.js";
 import type { Database } from "../../records/database.js";
-import { type Erased, erasedIn, rowKey } from "../../records/erasure/erased.js";
 import { type Estimate, estimateHash, estimates } from "../../records/estimates.js";
 import { type Issue, issues } from "../../records/issues.js";
 import type { Telling } from "../../records/keptOnce.js";

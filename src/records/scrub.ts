@@ -3,7 +3,7 @@
  * let itself be written anew by a shop; then its keeper's own copies and free space are as they are.
  */
 import { sql } from "drizzle-orm";
-import type { Database } from "../database.js";
+import type { Database } from "./database.js";
 
 export async function scrub(db: Database): Promise<boolean> {
   try {

@@ -1,6 +1,6 @@
 /** What an erasure says of itself in a job's chain: how that which it changed reads now, so that nothing else can pass for erased. */
-import type { Telling } from "../keptOnce.js";
-import type { JobEvent } from "../trail.js";
+import type { Telling } from "../../records/keptOnce.js";
+import type { JobEvent } from "../../records/trail.js";
 
 export interface Erasure {
   readonly by: string;

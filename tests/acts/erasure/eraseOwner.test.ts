@@ -4,6 +4,8 @@ import { join } from "node:path";
 import { sql } from "drizzle-orm";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { eraseOwner, swept } from "../../../src/acts/erasure/eraseOwner.js";
+import { known, withoutKnown } from "../../../src/acts/erasure/without.js";
 import { agreedTo, answersOf } from "../../../src/records/agreements.js";
 import { triggersOf } from "../../../src/records/backup/guards.js";
 import { tablesOf } from "../../../src/records/backup/tables.js";
@@ -11,8 +13,6 @@ import { values } from "../../../src/records/backup/values.js";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
-import { eraseOwner } from "../../../src/records/erasure/eraseOwner.js";
-import { known, withoutKnown } from "../../../src/records/erasure/without.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";
 import { jobs } from "../../../src/records/jobs.js";
@@ -22,10 +22,11 @@ import { search, searchRebuilt, wordsIn } from "../../../src/records/search.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
-import { stands } from "../../acts/support/bench.js";
 import { openShop, shop } from "../../http/support/shop.js";
-import { closed, logged } from "../support/closed.js";
-import { at, livedIn, TAPE_ECHO } from "../support/livedIn.js";
+import { closed, logged } from "../../records/support/closed.js";
+import { at, livedIn, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { stands } from "../support/bench.js";
+import { deskAt, done } from "../support/desk.js";
 
 let opened: Awaited<ReturnType<typeof openShop>>;
 let db: Database;
@@ -37,6 +38,8 @@ let triggers: unknown;
 let before: { totals: unknown[]; hashes: unknown[]; heads: unknown[] };
 
 const sortedTriggers = async () => (await triggersOf(db)).sort((a, b) => (a.name < b.name ? -1 : 1));
+
+const erase = (of: Database, owner: string, by: string, when: string) => done(eraseOwner, deskAt(of, when), { by }, { owner });
 
 const books = async () => {
   const kept = await estimates.ofJob(db, story.jobId);
@@ -65,7 +68,8 @@ beforeAll(async () => {
   expect(names.length).toBeGreaterThan(5);
   before = await books();
   triggers = await sortedTriggers();
-  expect(await eraseOwner(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ is: "erased", jobs: expect.any(Number) });
+  expect(await erase(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ answer: { jobs: expect.any(Number) } });
+  expect(await swept({ db }, ownerId)).toBe(true);
 }, 30_000);
 afterAll(() => opened.close());
 
@@ -127,8 +131,8 @@ describe("an owner who was erased", () => {
   });
 
   it("is erased once", async () => {
-    expect(await eraseOwner(db, ownerId, "Someone", at(31))).toEqual({ is: "erased before" });
-    expect(await eraseOwner(db, "nobody", "Someone", at(31))).toEqual({ is: "missing" });
+    expect(await erase(db, ownerId, "Someone", at(31))).toEqual({ ok: true, answer: { jobs: 0, units: 0 } });
+    expect(await erase(db, "nobody", "Someone", at(31))).toMatchObject({ refusal: { is: "not found" } });
   });
 });
 
@@ -181,7 +185,7 @@ describe("an owner whose job was closed", () => {
     const { ownerId: id } = (await jobs.find(other.db, TAPE_ECHO))!;
     const owner = (await owners.find(other.db, id))!;
     const [before] = await closeOuts.ofJob(other.db, TAPE_ECHO);
-    expect((await eraseOwner(other.db, id, "Wilhelmina Stråhle", at(3000))).is).toBe("erased");
+    expect((await erase(other.db, id, "Wilhelmina Stråhle", at(3000))).ok).toBe(true);
     const [after] = await closeOuts.ofJob(other.db, TAPE_ECHO);
     expect(JSON.stringify(after)).not.toContain(owner.name);
     expect(after!.result.account.totals).toEqual(before!.result.account.totals);

@@ -1,59 +1,43 @@
-/** Erases what one job tells of its owner, in one batch with the event that says what the rest reads now. */
+/** What one job tells of its owner is erased, with the event that says what the rest reads now. */
 import { and, eq, inArray, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import { estimate as compute } from "../../estimating/estimate.js";
-import { dropped, madeAgain, triggersOf } from "../backup/guards.js";
-import { type CloseOutRecord, closeOuts, closeOutsTable } from "../closeOuts.js";
-import { contentHash } from "../contentHash.js";
-import type { Database, Instant } from "../database.js";
-import { type Estimate, estimateHash, estimates, estimatesTable } from "../estimates.js";
-import { issuesTable } from "../issues.js";
-import { jobsTable } from "../jobs.js";
-import { type Telling, tellingOf } from "../keptOnce.js";
-import { RECORD_TABLES, rowsOf } from "../onRecord.js";
-import { ownerEntriesTable } from "../ownerEntries.js";
-import { ownerLinksTable } from "../ownerLinks.js";
-import { eventsOf, eventsTable, recorded } from "../trail.js";
+import { type CloseOutRecord, closeOuts, closeOutsTable } from "../../records/closeOuts.js";
+import { contentHash } from "../../records/contentHash.js";
+import type { Database, Instant } from "../../records/database.js";
+import { type Estimate, estimateHash, estimates, estimatesTable } from "../../records/estimates.js";
+import { issuesTable } from "../../records/issues.js";
+import { jobsTable } from "../../records/jobs.js";
+import { type Telling, tellingOf } from "../../records/keptOnce.js";
+import { RECORD_TABLES, rowsOf } from "../../records/onRecord.js";
+import { ownerEntriesTable } from "../../records/ownerEntries.js";
+import { ownerLinksTable } from "../../records/ownerLinks.js";
+import { chained, eventsOf, eventsTable, headOf } from "../../records/trail.js";
 import { ERASED_EVENT, type Erasure } from "./erased.js";
-import { leftOf } from "./rows.js";
-import { ERASED, inputWithout, type Known, withoutKnownIn } from "./without.js";
+import { ERASED, inputWithout, type Known, leftOf, withoutKnownIn } from "./without.js";
 
 type Writes = BatchItem<"sqlite">[];
 
-export async function eraseJob(db: Database, jobId: string, names: Known, by: string, at: Instant): Promise<void> {
-  await recorded(db, jobId, at, async () => {
-    const rows = await erasedRows(db, jobId, names);
-    const revisions = await erasedRevisions(db, jobId, names, at);
-    const closed = await erasedCloseOuts(db, jobId, names, rows.records);
-    const events = await erasedEvents(db, jobId, names);
-    const content: Erasure = {
-      by,
-      records: [...rows.records.filter(({ in: table }) => table !== "close_outs"), ...closed.records],
-      ...{ events: events.hashes, revisions: revisions.hashes, closeOuts: closed.hashes },
-    };
-    const guards = (await triggersOf(db)).filter(({ sql: made }) => /\bBEFORE UPDATE\b/i.test(made) && /RAISE\s*\(/i.test(made));
-    return {
-      answer: undefined,
-      writes: [
-        ...guards.map((guard) => dropped(db, guard)),
-        ...rows.writes,
-        ...revisions.writes,
-        ...closed.writes,
-        ...events.writes,
-        ...jobRow(db, jobId, at),
-        db
-          .delete(ownerEntriesTable)
-          .where(
-            inArray(
-              ownerEntriesTable.linkId,
-              db.select({ id: ownerLinksTable.id }).from(ownerLinksTable).where(eq(ownerLinksTable.jobId, jobId)),
-            ),
-          ),
-        ...guards.map((guard) => madeAgain(db, guard)),
-      ],
-      events: [{ is: ERASED_EVENT, content }],
-    };
-  });
+/** The update triggers are away while these are carried out. */
+export async function erasedJob(db: Database, jobId: string, names: Known, by: string, at: Instant) {
+  const head = await headOf(db, jobId);
+  const rows = await erasedRows(db, jobId, names);
+  const revisions = await erasedRevisions(db, jobId, names, at);
+  const closed = await erasedCloseOuts(db, jobId, names, rows.records);
+  const events = await erasedEvents(db, jobId, names);
+  const content: Erasure = {
+    by,
+    records: [...rows.records.filter(({ in: table }) => table !== "close_outs"), ...closed.records],
+    ...{ events: events.hashes, revisions: revisions.hashes, closeOuts: closed.hashes },
+  };
+  const links = db.select({ id: ownerLinksTable.id }).from(ownerLinksTable).where(eq(ownerLinksTable.jobId, jobId));
+  return {
+    writes: [
+      ...[...rows.writes, ...revisions.writes, ...closed.writes, ...events.writes, ...jobRow(db, jobId, at)],
+      db.delete(ownerEntriesTable).where(inArray(ownerEntriesTable.linkId, links)),
+    ],
+    told: await chained(db, [{ is: ERASED_EVENT, content }], jobId, at, head),
+  };
 }
 
 async function erasedRows(db: Database, jobId: string, names: Known) {
