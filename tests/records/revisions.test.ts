@@ -272,7 +272,7 @@ describe("two at once", () => {
     await issued(one, "second", at(3), plain("second"));
     for (const said of ["agreed", "declined"] as const)
       expect(await answer(other, said, { ...words, answer: said }, at(4))).toMatchObject({
-        is: "superseded",
+        is: "revision superseded",
         current: { id: "second" },
       });
     expect(await answersOf(one, TAPE_ECHO)).toEqual([]);
