@@ -9,7 +9,7 @@ import type { PhotoStore } from "../records/photoStore.js";
 import type { Role } from "../records/staff.js";
 import type { NewEvent, Write } from "../records/trail.js";
 import type { Fault } from "./fault.js";
-import type { JobAsItStands } from "./job.js";
+import type { JobAsItStands, JobNamed } from "./job.js";
 import type { AnswerName } from "./refusals.js";
 
 /** What prints: documents stand beside acts. */
@@ -31,7 +31,9 @@ export interface Desk {
   readonly photos?: PhotoStore;
   readonly papers: Papers;
   /** As it stands, read once a try: the page that asked may have read it already. */
-  readonly job: (id: string) => Promise<JobAsItStands | undefined>;
+  readonly job: (named: JobNamed) => Promise<JobAsItStands | undefined>;
+  /** The same as it stood when the act was first decided, where this is another try. */
+  readonly before?: Desk["job"];
   /** A new id, rising with time. */
   readonly newId: () => string;
 }

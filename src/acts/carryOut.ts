@@ -34,7 +34,7 @@ export async function carryOut<F extends z.ZodObject, A, On>(
     const before = once && (await findReply(desk.db, once, desk.now));
     if (before?.is === "other body") return { ok: false, refusal: { is: "idempotency key reused" } };
     if (before) return { ok: true, replayed: before.reply };
-    const decided = await act.decide(attempt === 1 ? desk : { ...desk, job: jobsRead(desk.db) }, value, on);
+    const decided = await act.decide(attempt === 1 ? desk : { ...desk, job: jobsRead(desk.db), before: desk.job }, value, on);
     if ("refused" in decided) return { ok: false, refusal: decided.refused };
     const { answer, writes = [], trail } = decided;
     const events = trail ? await chained(desk.db, trail.events, trail.job, desk.at, trail.head) : [];

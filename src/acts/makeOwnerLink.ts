@@ -1,6 +1,5 @@
 /** One more link to an issued estimate, for one more address. Its secret and its code are told once. */
 import { z } from "zod";
-import { jobOfEstimate } from "../records/estimates.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { type LinkSecret, newLink } from "../records/newLink.js";
 import { addLink, linkFrom, type OwnerLink } from "../records/ownerLinks.js";
@@ -32,8 +31,7 @@ export const makeOwnerLink = act({
     { by, deliveredTo, days },
     { estimate }: { readonly estimate: string },
   ): Promise<Decided<OwnerLink & { readonly secret: LinkSecret }>> => {
-    const jobId = await jobOfEstimate(desk.db, estimate);
-    const job = jobId === undefined ? undefined : await desk.job(jobId);
+    const job = await desk.job({ estimate });
     if (!job) return refused("not found", { detail: "There is no such estimate." });
     if (!job.issueOf(estimate)) return refused("estimate not issued");
     const who = handOf(desk, by, YOUR_NAME);

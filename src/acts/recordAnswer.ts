@@ -1,7 +1,6 @@
 /** An answer given elsewhere than on the owner's page, put on record by the shop; or a correction of one that is. */
 import { z } from "zod";
 import { ANSWERS_GIVEN } from "../records/agreements.js";
-import { jobOfEstimate } from "../records/estimates.js";
 import { spokenFieldText } from "../wording/agreement.js";
 import { act, refused } from "./act.js";
 import { answered } from "./answered.js";
@@ -49,8 +48,7 @@ export const recordAnswer = act({
   decide: async (desk, { recordedBy, chosen = [], struck = [], ...value }, { estimate }: { readonly estimate: string }) => {
     const who = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
     if ("refused" in who) return who;
-    const id = await jobOfEstimate(desk.db, estimate);
-    const job = id === undefined ? undefined : await desk.job(id);
+    const job = await desk.job({ estimate });
     if (!job) return refused("not found", { detail: "There is no such estimate." });
     const heard = spokenOf(value, who.by);
     return answered(desk, job, { ...value, estimateId: estimate, chosen, struck, recordedBy: who.by, spoken: heard });

@@ -120,6 +120,7 @@ export const SHAPE_FAULTS = {
   "picture unreadable": "A picture that is too large, cut off, or of a kind that documents cannot carry.",
   "name taken": "A name that someone, or something, else has.",
   "record unknown": "An id that names no record.",
+  "changed meanwhile": "A value that someone else changed since it was read.",
   "entry empty": "A log entry without time and without a part.",
   "time given twice": "Minutes beside a start and an end.",
   "end missing": "A start without an end, or an end without a start.",

@@ -8,6 +8,7 @@ import type {
   Operation,
   PartKind,
   PartType,
+  RateBook,
 } from "./input.js";
 
 /** An entry and its place in its list, for JSON pointers. */
@@ -58,3 +59,7 @@ export function known<T>(index: Index<T>, id: string): Entry<T> {
   if (!entry) throw new Error(`'${id}' was not checked.`);
   return entry;
 }
+
+/** The work that a part is taken for where none is named. */
+export const replacementIn = ({ operations }: RateBook): string =>
+  operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";

@@ -47,4 +47,6 @@ export const HAZARDS = [
 
 export const OFFER_STATES = ["new", "new old stock", "used", "donor pull", "reproduction"] as const;
 
+/** How sure a piece of work is, in the order it is asked for. */
+export const CERTAINTIES = ["planned", "if found", "optional"] as const;
 export const SCARCITIES = ["in stock", "to order", "scarce", "donor only"] as const;

@@ -1,6 +1,7 @@
 /** Documents of an estimate on record. The estimate of an issued revision is never printed again: its bytes are kept. */
 import type { Context } from "hono";
-import { type Agreed, jobAsItStands } from "../acts/job.js";
+import type { Agreed } from "../acts/job.js";
+import { paperworkOf } from "../acts/paperwork.js";
 import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import { shopCopyPdf } from "../documents/shopCopyPdf.js";
@@ -9,32 +10,36 @@ import type { Limit } from "../estimating/agreement/limit.js";
 import { unagreed } from "../estimating/agreement/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { Sheet } from "../estimating/sheet.js";
-import { type Estimate, estimates } from "../records/estimates.js";
+import type { Estimate } from "../records/estimates.js";
 import { issues } from "../records/issues.js";
 import type { AppEnv } from "./bindings.js";
+import { deskOf } from "./doors/desk.js";
 import { logoOf } from "./logo.js";
-import { paperworkOf } from "./paperwork.js";
 import { pdfAnswer } from "./pdfAnswer.js";
 import { photosOnPaper } from "./photos/onPaper.js";
 import { refuse } from "./problems/refuse.js";
 import { withRisk } from "./withRisk.js";
 
+async function printable(c: Context<AppEnv>, estimate: Estimate) {
+  const job = (await deskOf(c).job(estimate.jobId))!;
+  const paperwork = paperworkOf(job, estimate, c.var.clock());
+  return { job, paperwork, input: { ...job.inputOf(estimate), paperwork } };
+}
+
 export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
-  const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
+  const { job, paperwork, input } = await printable(c, estimate);
   const name = `estimate-${paperwork.number}-${estimate.revision}`;
   const bytes = estimate.issuedAt && (await issues.pdf(c.var.db, estimate.id));
   if (bytes) return pdfAnswer(c, { bytes, warnings: [] }, name);
-  const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
   const logo = await logoOf(c.var.db, paperwork);
-  const shown = await photosOnPaper(c, estimate.jobId, paperwork.photos);
+  const shown = await photosOnPaper(c, job.photos, paperwork.photos);
   if (!shown.ok) return refuse(c, "estimate unready", { detail: shown.faults.map(({ text }) => text).join(" ") });
   return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures }), name);
 }
 
 /** For the shop alone: the estimate and what it may cost the shop. */
 export async function printedShopCopy(c: Context<AppEnv>, estimate: Estimate, sheet: Sheet): Promise<Response> {
-  const paperwork = await paperworkOf(c.var.db, estimate, c.var.clock());
-  const input = { ...(await estimates.inputOf(c.var.db, estimate)), paperwork };
+  const { paperwork, input } = await printable(c, estimate);
   const printed = await shopCopyPdf(withRisk(sheet, input), input, { logo: await logoOf(c.var.db, paperwork) });
   return pdfAnswer(c, printed, `shop-copy-${paperwork.number}-${estimate.revision}`);
 }
@@ -44,20 +49,15 @@ export async function printedShopCopy(c: Context<AppEnv>, estimate: Estimate, sh
  * marked. Before anything was issued there is nothing to agree to, and nothing is marked.
  */
 export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate): Promise<Response> {
-  const { db } = c.var;
-  const [paperwork, whole, job] = await Promise.all([
-    paperworkOf(db, estimate, c.var.clock()),
-    estimates.inputOf(db, estimate),
-    jobAsItStands(db, estimate.jobId),
-  ]);
-  const agreed = job?.agreed();
+  const { job, paperwork, input: whole } = await printable(c, estimate);
+  const agreed = job.agreed();
   const taken = [...optionsChosen(estimate), ...(agreed?.agreement.chosen ?? [])];
   const input = { ...withChoices(whole, taken), paperwork };
   const outcome = compute(input);
   if (!outcome.ok) throw new Error(`Estimate ${estimate.id} has a sheet, and none with its options chosen.`);
   const options: BenchOptions = {
-    ...(job?.current && { unagreed: unagreed(input, agreed?.input) }),
-    ...(agreed && { agreed: answerOf(agreed, job!.limit()!) }),
+    ...(job.current && { unagreed: unagreed(input, agreed?.input) }),
+    ...(agreed && { agreed: answerOf(agreed, job.limit()!) }),
   };
   const printed = await benchSheetPdf(outcome.sheet, input, options);
   return pdfAnswer(c, printed, `bench-sheet-${paperwork.number}-${estimate.revision}`);

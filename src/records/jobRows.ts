@@ -1,12 +1,12 @@
 /** Every row of one job, and what they rest on, in one read: one moment of the database, and one round trip. PDFs and photos stay where they are. */
-import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, type SQL, sql } from "drizzle-orm";
 import { CHAIN_START, type ChainHead } from "../estimating/agreement/chain.js";
 import type { RateBook } from "../estimating/input.js";
 import { type Agreement, agreementsTable } from "./agreements.js";
 import { type CloseOutRecord, closeOutsTable } from "./closeOuts.js";
 import type { Kept } from "./columns.js";
 import type { Database } from "./database.js";
-import { type Estimate, estimatesTable } from "./estimates.js";
+import { asItStands, type Estimate, estimatesTable } from "./estimates.js";
 import { type Issue, issuesTable } from "./issues.js";
 import { type Job, jobFrom, jobNumber, jobsTable } from "./jobs.js";
 import { withoutNulls } from "./noun.js";
@@ -60,7 +60,7 @@ const { pdf: _issued, ...issueColumns } = getTableColumns(issuesTable);
 const { pdf: _account, ...closeOutColumns } = getTableColumns(closeOutsTable);
 
 /** Undefined where there is no such job. */
-export async function jobRows(db: Database, id: string): Promise<JobRows | undefined> {
+export async function jobRows(db: Database, id: string | SQL): Promise<JobRows | undefined> {
   const of = (column: typeof jobsTable.ownerId | typeof jobsTable.unitId) =>
     sql`(select ${column} from ${jobsTable} where ${jobsTable.id} = ${id})`;
   const lastClosing = sql`(select max(${closeOutsTable.headNumber}) from ${closeOutsTable} where ${closeOutsTable.jobId} = ${id})`;
@@ -168,12 +168,19 @@ export async function jobRows(db: Database, id: string): Promise<JobRows | undef
   if (!jobRow) return undefined;
   if (!owner || !unit) throw new Error(`Job ${id} has no owner, or no unit.`);
   if (!settings) throw new Error("The database holds no shop settings; run the set-up (npm start or npm run migrate).");
+  const bookOf = ({ rateBookId, rateBookVersion }: typeof estimatesTable.$inferSelect): RateBook => {
+    const found = books.find(({ book }) => book.id === rateBookId && book.version === rateBookVersion);
+    if (!found) throw new Error(`Rate book ${rateBookId} version ${rateBookVersion} is gone.`);
+    return found.book;
+  };
   return {
     job: jobFrom(jobRow),
     owner: withoutNulls(owner),
     unit: withoutNulls(unit),
     settings: withoutNulls(settings),
-    revisions: revisions.map((row) => withoutNulls<Estimate>(row)),
+    revisions: await Promise.all(
+      revisions.map((estimate) => asItStands({ estimate, unit, job: jobRow }, async () => bookOf(estimate))),
+    ),
     rateBooks: books.map(({ book }) => book),
     issues,
     answers: answers.map((row) => withoutNulls<Agreement>(row)),

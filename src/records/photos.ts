@@ -5,7 +5,6 @@
 import { asc, eq, isNull, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
-import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
 import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
@@ -114,29 +113,4 @@ export const photos = {
         events: [{ is: "photo added", content }],
       } as const;
     }),
-
-  /** Taken out of the job's pages; its bytes stay, since an issued estimate may show it. */
-  remove: async (
-    db: Database,
-    id: string,
-    photo: Photo,
-    by: string | undefined,
-    at: Instant,
-  ): Promise<"removed" | "removed before"> => {
-    try {
-      return await recorded(db, photo.jobId, at, async () => {
-        if (await photos.isRemoved(db, photo.id)) return { answer: "removed before" } as const;
-        const row = { id, jobId: photo.jobId, at, photoId: photo.id, ...(by && { by }) };
-        const content = { ...(by && { by }), record: await tellingOf("photo_removals", row) };
-        return {
-          answer: "removed",
-          writes: [db.insert(photoRemovalsTable).values(row)],
-          events: [{ is: "photo removed", content }],
-        } as const;
-      });
-    } catch (error) {
-      if (isTaken(error)) return "removed before";
-      throw error;
-    }
-  },
 };

@@ -1,22 +1,19 @@
 /** An earlier visit in the demo shop, from estimate to final account (fixtures/demo/closed-job.json), so that looking back shows something. */
-import type { Desk } from "../acts/act.js";
-import { carryOut } from "../acts/carryOut.js";
-import { type Closing, closeJob } from "../acts/closeJob.js";
-import { jobsRead } from "../acts/job.js";
+import { addEstimate } from "../acts/beginDraft.js";
+import { closeJob } from "../acts/closeJob.js";
+import { issueEstimate } from "../acts/issue.js";
 import { recordAnswer } from "../acts/recordAnswer.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
-import { papersOf } from "../http/doors/papers.js";
-import { paperworkOf } from "../http/paperwork.js";
 import type { CloseOutBasis } from "../records/closeOuts.js";
 import type { Database } from "../records/database.js";
-import { type BareInput, estimates } from "../records/estimates.js";
-import { issue } from "../records/issue.js";
+import type { BareInput } from "../records/estimates.js";
 import { type JobValue, jobs } from "../records/jobs.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { shopSettings } from "../records/settings.js";
 import { recorded } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
+import { doneAt } from "./demo.js";
 
 interface Told {
   readonly by: string;
@@ -27,7 +24,7 @@ export interface ClosedDemo {
   readonly unit: UnitRecord & { readonly id: string };
   readonly job: JobValue & { readonly id: string };
   readonly estimate: { readonly id: string; readonly input: BareInput };
-  readonly issued: Told & { readonly deliveredTo: string; readonly linkExpiresAt: string };
+  readonly issued: Told & { readonly deliveredTo: string };
   readonly answer: Told & { readonly id: string; readonly writing: string; readonly recordedBy: string };
   readonly log: {
     readonly person: string;
@@ -46,42 +43,27 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
   await units.add(db, unitId, unitValue, issued.at);
   const { id: jobId, ...jobValue } = job;
   await jobs.add(db, jobId, jobValue, issued.at);
-  const value = { jobId, rateBookId: settings.rateBookId, rateBookVersion: 1, input: estimate.input };
-  const added = await estimates.add(db, estimate.id, value, issued.at);
-  if (added.is !== "added") throw new Error(`The demo's closed job: its estimate is ${added.is}.`);
-
-  const out = await issue(
+  const value = { id: estimate.id, jobId, rateBookId: settings.rateBookId, rateBookVersion: 1, input: estimate.input };
+  await doneAt(db, issued.at, addEstimate, value, {});
+  const out = await doneAt(
     db,
-    estimate.id,
-    added.record.version,
-    {
-      by: issued.by,
-      paperwork: await paperworkOf(db, added.record, new Date(issued.at)),
-      link: { deliveredTo: issued.deliveredTo, expiresAt: issued.linkExpiresAt },
-      address: () => "http://localhost/o",
-      print: async (sheet, input) => (await estimatePdf(sheet, input)).bytes,
-    },
     issued.at,
+    issueEstimate,
+    { by: issued.by, deliveredTo: issued.deliveredTo },
+    {
+      ...{ id: estimate.id, seen: "any" as const },
+      address: () => "http://localhost/o",
+      print: async (sheet, whole) => (await estimatePdf(sheet, whole)).bytes,
+    },
   );
-  if (out.is !== "issued") throw new Error(`The demo's closed job: issuing answers ${out.is}.`);
   const { id, at, ...given } = demo.answer;
-  const deskAt = (at: string, id: string): Desk => {
-    return { db, at, now: new Date(at), job: jobsRead(db), papers: papersOf(db), newId: () => id };
-  };
   const chosen = out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : []));
-  const agreed = await carryOut(
-    recordAnswer,
-    deskAt(at, id),
-    { ...given, answer: "agreed", channel: "in person", chosen },
-    { estimate: estimate.id },
-  );
-  if (!agreed.ok) throw new Error(`The demo's closed job: answering answers ${agreed.refusal.is}.`);
+  await doneAt(db, at, recordAnswer, { ...given, answer: "agreed", channel: "in person", chosen }, { estimate: estimate.id }, id);
   await logAll(db, jobId, log);
   const { by, at: closedAt, found, costs } = closing;
   const { on: closedOn, ...terms } = closing.terms;
   const wanted = { ...terms, by, closedOn, found: [...found], ...(costs && { costs }) };
-  const closed = await carryOut(closeJob, deskAt(closedAt, closing.id), wanted as Closing, { job: jobId });
-  if (!closed.ok) throw new Error(`The demo's closed job: closing answers ${closed.refusal.is}.`);
+  await doneAt(db, closedAt, closeJob, wanted, { job: jobId }, closing.id);
 }
 
 /** In one batch: one by one each entry would be held against the limit, which takes its time. */

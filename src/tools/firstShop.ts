@@ -1,8 +1,8 @@
 /** What a new database is filled with, once: the demo shop, or an empty one. */
 import { readFile } from "node:fs/promises";
 import type { Database } from "../records/database.js";
-import { type Demo, loadDemo, loadEmptyShop } from "../records/demo.js";
 import { type Settings, SHOP, settings } from "../records/settings.js";
+import { type Demo, loadDemo, loadEmptyShop } from "./demo.js";
 import { type ClosedDemo, loadClosedDemo } from "./demoClosed.js";
 
 export type FirstShop = "demo" | "empty";

@@ -7,9 +7,7 @@ import { standardId, standardNamed } from "../../src/estimating/closeout/learnin
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { closedOn } from "../../src/records/closed.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
-import { issue } from "../../src/records/issue.js";
 import { jobBoard } from "../../src/records/jobBoard.js";
-import { nextDraft } from "../../src/records/nextDraft.js";
 import { observations } from "../../src/records/observations.js";
 import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
 import { overridesOf } from "../../src/records/overrides.js";
@@ -20,8 +18,8 @@ import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { agreedJob, closed, closing, HAND, logged, worked } from "../records/support/closed.js";
+import { issue, nextDraft, outgoing } from "../records/support/drafts.js";
 import { at, given, TAPE_ECHO } from "../records/support/livedIn.js";
-import { outgoing } from "../records/support/outgoing.js";
 import { answerOf, close, not } from "./support/bench.js";
 
 describe("closing a job", () => {
@@ -35,8 +33,11 @@ describe("closing a job", () => {
     expect(both.map(({ ok }) => ok)).toEqual([true, true]);
     expect(await close(db, { ...made, when: at(601) }, closing())).toMatchObject(not("closed already"));
     expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
-    expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("added");
-    expect(await issue(db, "late", 1, outgoing(), at(603))).toEqual({ is: "closed", on: "2026-12-04" });
+    expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("done");
+    expect(await issue(db, "late", 1, outgoing(), at(603))).toMatchObject({
+      is: "job closed",
+      detail: expect.stringContaining("2026-12-04"),
+    });
     const [{ estimateId }] = (await answersOf(db, TAPE_ECHO)) as [Agreement];
     const no = { answer: "declined", corrects: `yes ${TAPE_ECHO}` } as const;
     expect((await answer(db, "no", await given(db, estimateId, no), at(604))).is).toBe("job closed");

@@ -1,15 +1,17 @@
 import { describe, expect, it, onTestFinished } from "vitest";
+import { jobAsItStands } from "../../src/acts/job.js";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
-import { estimates } from "../../src/records/estimates.js";
-import { nextDraft } from "../../src/records/nextDraft.js";
 import { type Override, overridesOf } from "../../src/records/overrides.js";
+import { owners } from "../../src/records/owners.js";
+import { settings } from "../../src/records/settings.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { entriesOf, type LogEntryValue } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
+import { draftSaved, nextDraft } from "../records/support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { log as logged, not, stands } from "./support/bench.js";
 
@@ -21,7 +23,7 @@ async function agreed(policy?: object) {
   const draft = await draftOf(db, TAPE_ECHO);
   if (policy) {
     const input = { ...draft.input, policy: { ...draft.input.policy, ...policy } };
-    await estimates.replace(db, draft.id, 1, { ...draft, input }, at(0));
+    await draftSaved(db, draft.id, 1, { ...draft, input }, at(0));
   }
   const { record } = await issued(db, draft.id);
   recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
@@ -78,9 +80,9 @@ describe("the work log", () => {
       not("work unagreed", { detail: expect.stringContaining("the owner left this option") }),
     );
     const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
-    if (next.is !== "added") throw new Error(next.is);
+    if (!next.record) throw new Error(next.is);
     const items = [...next.record.input.items.filter(({ id }) => id !== "w01"), { ...next.record.input.items[0]!, id: "extra" }];
-    await estimates.replace(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
+    await draftSaved(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
     expect(await log({ item: "extra", minutes: 5 })).toMatchObject(
       not("work unagreed", { detail: expect.stringContaining("not in the revision the owner agreed to") }),
     );
@@ -110,16 +112,11 @@ describe("the work log", () => {
     const { db } = await shop();
     const draft = await draftOf(db, TAPE_ECHO);
     const input = { ...draft.input, policy: { ...draft.input.policy, profile: "us-ca" } };
-    await estimates.replace(db, draft.id, 1, { ...draft, input }, at(0));
+    await draftSaved(db, draft.id, 1, { ...draft, input }, at(0));
     const party = { address: ["1 Larkholt Rise"], phone: "01632 960999", registration: "R-1" };
-    const paperwork = {
-      shop: { name: "Larkholt Bench", ...party },
-      owner: { name: "Ottilie Vantongeren", ...party },
-      number: "J-2026-0002",
-      revision: 1,
-      date: "2026-11-25",
-    };
-    const { record } = await issued(db, draft.id, at(1), { paperwork });
+    const { owner, settings: shopNow } = (await jobAsItStands(db, TAPE_ECHO))!;
+    await db.batch([owners.changed(db, owner, party, at(0)).write, settings.changed(db, shopNow, party, at(0)).write]);
+    const { record } = await issued(db, draft.id, at(1));
     recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
     const job = await stands(db, TAPE_ECHO);
     expect(job.limit()).toMatchObject({ withTax: false, upTo: job.agreed()!.sheet.totals.withoutTax });

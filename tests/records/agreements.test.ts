@@ -7,11 +7,11 @@ import { agreedTo, answersOf, standingAnswer } from "../../src/records/agreement
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
 import { issues } from "../../src/records/issues.js";
-import { nextDraft } from "../../src/records/nextDraft.js";
 import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "./support/answer.js";
+import { draftSaved, nextDraft } from "./support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
 /** A shop whose tape echo is issued, and what its owner would say. */
@@ -27,10 +27,10 @@ async function opened() {
 /** Another revision, dearer by six capacitors' worth of work. */
 async function dearer(db: Database) {
   const next = await nextDraft(db, TAPE_ECHO, "second", at(5));
-  if (next.is !== "added") throw new Error(next.is);
+  if (!next.record) throw new Error(next.is);
   const { jobId, rateBookId, rateBookVersion, input } = next.record;
   const items = [...input.items, { ...input.items[0]!, id: "extra", count: 6 }];
-  await estimates.replace(db, "second", 1, { jobId, rateBookId, rateBookVersion, input: { ...input, items } }, at(6));
+  await draftSaved(db, "second", 1, { jobId, rateBookId, rateBookVersion, input: { ...input, items } }, at(6));
   return issued(db, "second", at(7));
 }
 

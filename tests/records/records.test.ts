@@ -7,7 +7,6 @@ import { estimate } from "../../src/estimating/estimate.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import { contentHash } from "../../src/records/contentHash.js";
 import { estimates } from "../../src/records/estimates.js";
-import { issue } from "../../src/records/issue.js";
 import { jobs } from "../../src/records/jobs.js";
 import { modelNamed } from "../../src/records/models.js";
 import { offers, offersFor } from "../../src/records/offers.js";
@@ -17,7 +16,7 @@ import { rateBooks } from "../../src/records/rateBooks.js";
 import { settings, shopSettings } from "../../src/records/settings.js";
 import { units, unitsOf } from "../../src/records/units.js";
 import { demo, freshDatabase, shop } from "../http/support/shop.js";
-import { outgoing } from "./support/outgoing.js";
+import { draftAdded, draftSaved, issue, outgoing } from "./support/drafts.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 const LATER = "2026-11-26T09:00:00.000Z";
@@ -199,23 +198,23 @@ describe("an estimate", () => {
     const { db } = await shop();
     const draft = await draftOf(db);
     const input = { ...draft.input, items: draft.input.items.map((item) => ({ ...item, count: -1 })) };
-    const answer = await estimates.replace(db, draft.id, 1, { ...draft, input }, AT);
-    if (answer.is !== "replaced") throw new Error(answer.is);
+    const answer = await draftSaved(db, draft.id, 1, { ...draft, input }, AT);
+    if (!answer.record) throw new Error(answer.is);
     expect(answer.record.sheet).toBeUndefined();
     expect(answer.record.input).toEqual(input);
     expect((await estimates.problemsOf(db, answer.record)).map(({ name }) => name)).toContain("count negative");
-    expect(await issue(db, draft.id, 2, outgoing(), AT)).toMatchObject({ is: "unready" });
+    expect(await issue(db, draft.id, 2, outgoing(), AT)).toMatchObject({ is: "estimate unready" });
   });
 
   it("once issued is refused any change by the records and by the database itself", async () => {
     const { db } = await shop();
     const draft = await draftOf(db);
-    expect(await issue(db, draft.id, 9, outgoing(), AT)).toMatchObject({ is: "moved" });
+    expect(await issue(db, draft.id, 9, outgoing(), AT)).toMatchObject({ is: "version moved" });
     expect(await issue(db, draft.id, 1, outgoing(), AT)).toMatchObject({
       is: "issued",
       record: { issuedBy: "Wilhelmina Stråhle", issuedAt: AT },
     });
-    expect(await estimates.replace(db, draft.id, 2, draft, AT)).toMatchObject({ is: "issued" });
+    expect(await draftSaved(db, draft.id, 2, draft, AT)).toMatchObject({ is: "estimate issued" });
     await expect(db.run(`UPDATE estimates SET sheet = NULL WHERE id = '${draft.id}'`)).rejects.toMatchObject({
       cause: { message: expect.stringContaining("never changes") },
     });
@@ -227,10 +226,10 @@ describe("an estimate", () => {
   it("takes the next number of its job, and only one of several drafts begun at once is begun", async () => {
     const { db } = await shop();
     const draft = await draftOf(db);
-    expect(await estimates.add(db, "x", draft, AT)).toEqual({ is: "taken" });
+    expect(await draftAdded(db, "x", draft, AT)).toMatchObject({ is: "id taken" });
     await issue(db, draft.id, 1, outgoing(), AT);
-    const answers = await Promise.all(["x", "y", "z"].map((id) => estimates.add(db, id, draft, AT)));
-    expect(answers.map(({ is }) => is).sort()).toEqual(["added", "taken", "taken"]);
+    const answers = await Promise.all(["x", "y", "z"].map((id) => draftAdded(db, id, draft, AT)));
+    expect(answers.map(({ is }) => is).sort()).toEqual(["done", "id taken", "id taken"]);
     expect((await estimates.ofJob(db, draft.jobId)).map(({ revision }) => revision)).toEqual([1, 2]);
   });
 });

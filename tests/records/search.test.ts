@@ -6,6 +6,7 @@ import { owners } from "../../src/records/owners.js";
 import { search, searchRebuilt, wordsIn } from "../../src/records/search.js";
 import { units } from "../../src/records/units.js";
 import { shop } from "../http/support/shop.js";
+import { draftSaved } from "./support/drafts.js";
 
 const AT = "2026-11-25T10:00:00.000Z";
 
@@ -65,7 +66,7 @@ describe("finding a job", () => {
     expect(await find("z-998")).toEqual(["job"]);
     const [draft] = (await estimates.list(db, { limit: 10 })).rows.filter(({ issuedAt }) => issuedAt === undefined);
     const input = { ...draft!.input, unit: { ...draft!.input.unit, found: "leaking verdigrised cell" } };
-    await estimates.replace(db, draft!.id, draft!.version, { ...draft!, input }, AT);
+    await draftSaved(db, draft!.id, draft!.version, { ...draft!, input }, AT);
     expect(await find("verdigr")).toEqual([draft!.jobId]);
   });
 

@@ -7,14 +7,6 @@ const instant = z.string().meta({ format: "date-time" });
 const hash = z.string().meta({ description: "SHA-256, hex" });
 const keptOnce = { id: z.string(), jobId: z.string(), at: instant };
 
-export const issue = z
-  .strictObject({
-    by: label,
-    deliveredTo: maybe(label).meta({ description: "Where the paper with its link goes; 'on paper' when absent" }),
-    linkDays: maybe(z.int().min(1).max(730)).meta({ description: "Days the link lives; 90 when absent" }),
-  })
-  .meta({ id: "Issue" });
-
 export const keptIssue = z
   .strictObject({
     ...keptOnce,

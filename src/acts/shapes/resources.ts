@@ -1,6 +1,6 @@
 /** What the API keeps, noun by noun: the value a client gives, and the record it gets back. */
 import { z } from "zod";
-import { bareInput, language, locale } from "./estimateInput.js";
+import { bareInput } from "./estimateInput.js";
 import { ident, maybe } from "./primitives.js";
 import { sheet } from "./sheet.js";
 
@@ -29,10 +29,3 @@ export const keptEstimate = estimateValue
     issuedBy: maybe(z.string()),
   })
   .meta({ id: "Estimate" });
-
-/** How the papers of one owner are written, and on what a draft is printed. */
-export const papersChoice = z.strictObject({
-  language: maybe(language),
-  locale: maybe(locale),
-  paper: maybe(z.enum(["A4", "Letter"])),
-});

@@ -2,57 +2,33 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { eq } from "drizzle-orm";
 import type { Context } from "hono";
-import type { Fault } from "../../acts/fault.js";
+import { addEstimate } from "../../acts/beginDraft.js";
 import { engineFaults } from "../../acts/fault.js";
-import { estimateValue, keptEstimate } from "../../acts/shapes/resources.js";
+import type { JobAsItStands } from "../../acts/job.js";
+import { paperworkOf } from "../../acts/paperwork.js";
+import { saveDraft } from "../../acts/saveDraft.js";
+import { keptEstimate } from "../../acts/shapes/resources.js";
 import { sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
-import { estimate as compute } from "../../estimating/estimate.js";
-import type { Database } from "../../records/database.js";
-import { type Estimate, type EstimateValue, estimatesTable, estimates as records } from "../../records/estimates.js";
-import { rateBooks } from "../../records/rateBooks.js";
+import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
-import { paperworkOf } from "../paperwork.js";
+import { deskOf } from "../doors/desk.js";
+import { resource } from "../doors/resource.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { ALWAYS, json, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { etagOf } from "./etag.js";
-import { resource } from "./resource.js";
-
-type Stays = { readonly is: "issued"; readonly current: Estimate };
 
 const tags = ["estimates"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
 const missing = { detail: "There is no such estimate." };
 
-/** A draft kept by a page may have problems; the API keeps only what can be priced. */
-async function check(db: Database, { rateBookId, rateBookVersion, input }: EstimateValue): Promise<readonly Fault[]> {
-  const kept = await rateBooks.findVersion(db, rateBookId, rateBookVersion);
-  // An unknown book is answered when the record is written.
-  if (!kept) return [];
-  const outcome = compute({ ...input, rateBook: kept.book });
-  return outcome.ok ? [] : engineFaults(outcome.problems, "/input");
-}
-
-const stays = (c: Context<AppEnv>, { current }: Stays): never =>
-  refused(c, "estimate issued", { headers: { etag: etagOf(current) } });
-
-export const estimates = resource<EstimateValue, Estimate, Stays>(
-  {
-    path: "/api/estimates",
-    one: "estimate",
-    many: "estimates",
-    value: estimateValue,
-    kept: keptEstimate,
-    narrow: { job: "Only estimates of this job" },
-    list: (db, wanted, { job }) => records.list(db, wanted, job ? eq(estimatesTable.jobId, job) : undefined),
-    find: records.find,
-    add: records.add,
-    replace: records.replace,
-    check,
-  },
-  stays,
-);
+export const estimates = resource({
+  ...{ path: "/api/estimates", one: "estimate", many: "estimates", kept: keptEstimate, add: addEstimate, replace: saveDraft },
+  narrow: { job: "Only estimates of this job" },
+  list: (db, wanted, { job }) => records.list(db, wanted, job ? eq(estimatesTable.jobId, job) : undefined),
+  find: records.find,
+  replaceRefusals: ["estimate issued"],
+});
 
 /** The sheet of an estimate, or why there is none. */
 async function sheetOf(c: Context<AppEnv>, id: string) {
@@ -136,16 +112,16 @@ estimates.openapi(
     const answer = await sheetOf(c, c.req.valid("param").id);
     if (!answer.sheet) return answer.refusal!;
     const { found } = answer;
-    const paperwork = await paperworkOf(c.var.db, found, c.var.clock());
-    const input = { ...(await records.inputOf(c.var.db, found)), paperwork };
-    const xml = quotationXml(answer.sheet, input, await earlierRevision(c.var.db, found));
+    const job = (await deskOf(c).job(found.jobId))!;
+    const input = { ...job.inputOf(found), paperwork: paperworkOf(job, found, c.var.clock()) };
+    const xml = quotationXml(answer.sheet, input, earlierRevision(job, found));
     return c.body(xml, 200, { "content-type": "application/xml; charset=utf-8" }) as never;
   },
 );
 
 /** The issued revision before this one, as its own paper names it. */
-async function earlierRevision(db: Database, { jobId, revision }: Estimate): Promise<EarlierRevision | undefined> {
-  const before = (await records.ofJob(db, jobId)).filter((other) => other.issuedAt && other.revision < revision).at(-1);
+function earlierRevision({ revisions }: JobAsItStands, { revision }: Estimate): EarlierRevision | undefined {
+  const before = revisions.findLast((other) => other.issuedAt && other.revision < revision);
   const { number, date } = before?.input.paperwork ?? {};
   return before && number !== undefined && date !== undefined ? { number, revision: before.revision, date } : undefined;
 }

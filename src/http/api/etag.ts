@@ -6,8 +6,6 @@ export const etagOf = (record: { readonly version: number }): string => `"${reco
 
 const tags = (header: string): string[] => header.split(",").map((tag) => tag.trim());
 
-export const matches = (header: string, tag: string): boolean => header.trim() === "*" || tags(header).includes(tag);
-
 /** If-None-Match compares weakly. */
 export function isFresh(c: Context, tag: string): boolean {
   const header = c.req.header("if-none-match");

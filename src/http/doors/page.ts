@@ -44,7 +44,7 @@ export interface PageDoor<A, On> {
   /** Of the figures typed. */
   readonly tongue: Tongue;
   /** Where to go when it is done. */
-  readonly done: (answer: A) => string;
+  readonly done?: (answer: A) => string;
   /** In place of that: what is told this once, such as a secret, and kept nowhere, so that nothing is kept for a repeat either. */
   readonly once?: (answer: A, typed: Typed) => Response | Promise<Response>;
   readonly show: (again: Again) => Response | Promise<Response>;
@@ -92,7 +92,7 @@ export const fresh = (act: { readonly fields: z.ZodType }, known: Readonly<Recor
 export async function pageDoor<F extends z.ZodObject, A, On>(
   c: Context<AppEnv>,
   act: Act<F, A, On>,
-  { on, tongue, done, once: tellOnce, show, told, said, anew, desk = deskOf(c) }: PageDoor<A, On>,
+  { on, tongue, done = () => c.req.path, once: tellOnce, show, told, said, anew, desk = deskOf(c) }: PageDoor<A, On>,
 ): Promise<Response> {
   const typed = await sentForm(c);
   if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);

@@ -3,6 +3,7 @@ import { createRoute, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { Act } from "../../acts/act.js";
 import { nameOf, type OnRecord } from "../../acts/record.js";
+import type { AnswerName } from "../../acts/refusals.js";
 import type { Page, PageWanted } from "../../records/answers.js";
 import type { Kept } from "../../records/columns.js";
 import type { Database } from "../../records/database.js";
@@ -30,6 +31,7 @@ export interface Resource<Row extends Kept> {
   readonly add: Act<z.ZodObject, Row>;
   readonly replace: Act<z.ZodObject, Row, OnRecord>;
   readonly withdraw?: Act<z.ZodObject, Row, OnRecord>;
+  readonly replaceRefusals?: readonly AnswerName[];
 }
 
 const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version" } };
@@ -116,13 +118,8 @@ export function resource<Row extends Kept>({
     headersTold: { Location: "The new record", ETag: "Its version" },
   });
   apiDoor(app, replace, {
-    ...{
-      method: "put",
-      path: `${path}/{id}` as const,
-      tag: many,
-      refusals: withdraw ? ["not found", "id taken", "withdrawn already"] : ["not found", "id taken"],
-      onVersion: true,
-    },
+    ...{ method: "put", path: `${path}/{id}` as const, tag: many, onVersion: true },
+    refusals: ["not found", "id taken", ...(withdraw ? (["withdrawn already"] as const) : []), ...(noun.replaceRefusals ?? [])],
     description:
       "Wants If-Match with the version last seen; where another stands by now, it is told (412) and nothing is changed",
     on: ({ id }, seen) => ({ id: id!, seen }),

@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import { isFault, type Picture } from "../../documents/picture/picture.js";
 import { readPicture } from "../../documents/picture/readPicture.js";
 import type { PaperPhoto } from "../../estimating/input.js";
-import { photos } from "../../records/photos.js";
+import type { Photo } from "../../records/photos.js";
 import { sha256 } from "../../records/sha256.js";
 import { PHOTO_LIMITS, type PhotoRefusal, photoRefusalText } from "../../wording/photoRefusal.js";
 import type { AppEnv } from "../bindings.js";
@@ -16,14 +16,14 @@ export type PhotosOnPaper =
 /** Pictures by the photo's SHA-256. */
 export async function photosOnPaper(
   c: Context<AppEnv>,
-  jobId: string,
+  ofJob: readonly Photo[],
   wanted: readonly PaperPhoto[] | undefined,
 ): Promise<PhotosOnPaper> {
   const pictures = new Map<string, Picture>();
   const faults: { id: string; text: string }[] = [];
   let together = 0;
   for (const [place, photo] of (wanted ?? []).entries()) {
-    const read = await pictureOf(c, jobId, photo);
+    const read = await pictureOf(c, ofJob, photo);
     if ("kind" in read) {
       pictures.set(photo.sha256, read);
       together += read.bytes.length;
@@ -40,9 +40,9 @@ export async function photosOnPaper(
   return faults.length > 0 ? { ok: false, faults } : { ok: true, pictures };
 }
 
-async function pictureOf(c: Context<AppEnv>, jobId: string, wanted: PaperPhoto): Promise<Picture | PhotoRefusal> {
-  const photo = await photos.find(c.var.db, wanted.id);
-  if (!photo || photo.jobId !== jobId || photo.sha256 !== wanted.sha256) return { is: "photo lost" };
+async function pictureOf(c: Context<AppEnv>, ofJob: readonly Photo[], wanted: PaperPhoto): Promise<Picture | PhotoRefusal> {
+  const photo = ofJob.find(({ id }) => id === wanted.id);
+  if (photo?.sha256 !== wanted.sha256) return { is: "photo lost" };
   const { width, height, size } = photo;
   if (size > PHOTO_LIMITS.onPaper) return { is: "photo too large for paper", bytes: size };
   if (Math.max(width, height) > PHOTO_LIMITS.paperSide) return { is: "photo too wide for paper", width, height };

@@ -1,5 +1,6 @@
 /** Documents from the pages: of an estimate on record, and of a form that is not saved yet. */
 import { type Context, Hono } from "hono";
+import { shopPaperwork } from "../../acts/paperwork.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
@@ -14,12 +15,11 @@ import { owners } from "../../records/owners.js";
 import type { AppEnv } from "../bindings.js";
 import { calendarAnswer } from "../calendarAnswer.js";
 import { logoOf } from "../logo.js";
-import { shopPaperwork } from "../paperwork.js";
 import { pdfAnswer } from "../pdfAnswer.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm } from "./form.js";
-import { shopOf } from "./intakeFields.js";
+import { draftedIn, shopOf } from "./intakeFields.js";
 
 export const documents = new Hono<AppEnv>();
 
@@ -42,7 +42,7 @@ documents.get("/jobs/:id/calendar.ics", (c) => {
 async function preview(c: Context<AppEnv>, print: Print, name: string, ask: Ask = {}) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields } = await formOf(c);
-  const found = await estimates.find(c.var.db, fields.get("meta.estimate") ?? "");
+  const found = await draftedIn(c, fields.get("meta.estimate") ?? "");
   const { context, settings } = await shopOf(c, found, fields);
   const read = readForm(fields, context);
   const outcome = estimate(read.input, ask);
@@ -52,7 +52,7 @@ async function preview(c: Context<AppEnv>, print: Print, name: string, ask: Ask 
     return refuse(c, "input refused", { detail: `${complaint?.text ?? ""}${others} Close this, put it right, and ask again.` });
   }
   const owner = await owners.find(c.var.db, fields.get("owner.id") ?? "");
-  const own = found?.input.paperwork;
+  const own = found?.estimate.input.paperwork;
   const paperwork = {
     ...read.input.paperwork,
     ...shopPaperwork(settings, read.input.policy?.profile, owner),

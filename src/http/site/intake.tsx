@@ -1,87 +1,128 @@
 /** Intake: a new estimate, and a draft opened again. One form, one set of buttons, on the server what the script does in the browser. */
 import { type Context, Hono } from "hono";
+import type { Refusal } from "../../acts/act.js";
+import { carryOut } from "../../acts/carryOut.js";
+import { jobAsItStands } from "../../acts/job.js";
+import { saveDraft } from "../../acts/saveDraft.js";
+import { takeIn } from "../../acts/takeIn.js";
 import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
 import { act } from "../../pages/form/act/act.js";
 import { takeEarlierCounts } from "../../pages/form/act/counts.js";
 import { missingForSaving } from "../../pages/form/complaints.js";
+import { drawnIn, withDrawn } from "../../pages/form/drawn.js";
 import type { Fields } from "../../pages/form/fields.js";
 import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
-import { startFrom } from "../../pages/form/model.js";
 import { formProblemText } from "../../pages/form/problemText.js";
+import { readForm } from "../../pages/form/readForm.js";
 import { type IntakeView, viewOf } from "../../pages/intake/view.js";
 import { earlierJobs } from "../../records/earlierJobs.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
+import type { Estimate } from "../../records/estimates.js";
 import { modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm, tokenIn } from "./form.js";
-import { around, blankFields, fieldsOfKept, shopOf } from "./intakeFields.js";
+import {
+  around,
+  arrivedOn,
+  blankFields,
+  type Drafted,
+  draftedIn,
+  fieldsOfKept,
+  fieldsOfMap,
+  saidIn,
+  shopOf,
+  withMapSeen,
+} from "./intakeFields.js";
 import { show, showConflict } from "./intakeShown.js";
-import { keepAgain, keepNew } from "./keep.js";
 import type { Shop } from "./shop.js";
 
 export const intake = new Hono<AppEnv>();
+
+const NO_ESTIMATE = { detail: "There is no such estimate; it may have been on another shop's records." };
 
 intake.get("/estimates/new", async (c) => {
   const shop = await shopOf(c);
   const blank = blankFields(shop);
   const model = c.req.query("model") ? await models.find(c.var.db, c.req.query("model")!) : undefined;
-  const started = model ? startFrom(blank, model, shop.context) : { fields: blank };
+  const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
   return show(c, shop, viewOf(started.fields, shop.context, await around(c)), undefined, { say: started.say });
 });
 
 intake.post("/estimates/new", (c) => answer(c, undefined));
 
 intake.get("/estimates/:id{[^/.]+}", async (c) => {
-  const found = await estimates.find(c.var.db, c.req.param("id"));
-  if (!found) return refuse(c, "not found", { detail: "There is no such estimate; it may have been on another shop's records." });
-  if (found.issuedAt) return c.redirect(`/jobs/${found.jobId}#revision-${found.revision}`, 303);
+  const found = await draftedIn(c, c.req.param("id"));
+  if (!found) return refuse(c, "not found", NO_ESTIMATE);
+  const { estimate, job } = found;
+  if (estimate.issuedAt) return c.redirect(`/jobs/${job.id}#revision-${estimate.revision}`, 303);
   const shop = await shopOf(c, found);
-  const view = viewOf(await fieldsOfKept(c, found, shop), shop.context, await around(c, found), true);
+  const view = viewOf(await withMapSeen(c.var.db, fieldsOfKept(found, shop)), shop.context, await around(c, found), true);
   const saved = view.outcome.ok ? "Saved." : "Saved as a draft. It has no price until what is listed is put right.";
   return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved });
 });
 
 intake.post("/estimates/:id{[^/.]+}", async (c) => {
-  const found = await estimates.find(c.var.db, c.req.param("id"));
-  if (!found) return refuse(c, "not found", { detail: "There is no such estimate; it may have been on another shop's records." });
-  return answer(c, found);
+  const found = await draftedIn(c, c.req.param("id"));
+  return found ? answer(c, found) : refuse(c, "not found", NO_ESTIMATE);
 });
 
 /** Does what the pressed button says and shows the form again, or writes it and goes on. */
-async function answer(c: Context<AppEnv>, found: Estimate | undefined) {
+async function answer(c: Context<AppEnv>, found: Drafted | undefined) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields: sent, intent } = await formOf(c);
   const fields = intent === "fresh prices" ? new Map(sent).set("meta.fresh", "on") : sent;
   const shop = await shopOf(c, found, fields);
+  if (intent === "save") return save(c, shop, fields, found);
   const { context } = shop;
   const surroundings = { ...(await around(c, found)), unsaved: true };
-  const taken = await take(c, shop, intent, fields, found?.jobId);
+  const taken = await take(c, shop, intent, fields, found?.job.id);
   if (taken) return show(c, shop, viewOf(taken.fields, context, surroundings), found, { say: taken.say });
-  if (intent !== "save") {
-    const { fields: acted, say } = act(intent, fields, context);
-    return show(c, shop, viewOf(acted, context, surroundings, intent === "recalculate"), found, { say });
-  }
+  const { fields: acted, say } = act(intent, fields, context);
+  return show(c, shop, viewOf(acted, context, surroundings, intent === "recalculate"), found, { say });
+}
 
-  const view = viewOf(fields, context, surroundings, true);
-  const missing = missingForSaving(view.read.draft);
-  if (view.read.problems.length > 0 || missing.length > 0) {
-    return show(c, shop, withMissing(view, missing), found, {
+async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Drafted | undefined) {
+  const read = readForm(fields, shop.context);
+  const missing = missingForSaving(read.draft);
+  const shownAgain = async () => viewOf(fields, shop.context, { ...(await around(c, found)), unsaved: true }, true);
+  if (read.problems.length > 0 || missing.length > 0)
+    return show(c, shop, withMissing(await shownAgain(), missing), found, {
       say: "Not saved yet: something has to be put right first.",
       status: 422,
     });
-  }
-  const keeping = { db: c.var.db, at: c.var.clock().toISOString(), read: view.read };
-  const id = found?.id ?? tokenIn(fields);
-  const kept = found ? await keepAgain(keeping, found, Number(fields.get("meta.version")) || 0) : await keepNew(keeping, id);
-  if (kept.is === "kept") return c.redirect(`/estimates/${id}?saved`, 303);
-  if (kept.is === "issued") {
+
+  const said = saidIn(read, shop.context);
+  const id = found?.estimate.id ?? tokenIn(fields);
+  const outcome = found
+    ? await carryOut(
+        saveDraft,
+        found.desk ?? deskOf(c),
+        { jobId: found.job.id, ...said },
+        { id, seen: "any", drawnFrom: drawnFrom(fields) },
+      )
+    : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id });
+  if (outcome.ok) return c.redirect(`/estimates/${id}?saved`, 303);
+  const { refusal } = outcome;
+  if (refusal.is === "estimate issued") {
     const say =
       "This revision was issued meanwhile and never changes. What you typed stands below, not saved; start a new revision from the job.";
-    return show(c, shop, view, found, { say, status: 409 });
+    return show(c, shop, await shownAgain(), found, { say, status: 409 });
   }
-  return showConflict(c, shop, fields, kept.current);
+  if (refusal.is !== "version moved") return refuse(c, refusal.is, refusal);
+  return showConflict(c, shop, fields, refusal, await standing(c, refusal));
+}
+
+const drawnFrom = (fields: Fields): number => Number(fields.get("meta.version")) || 0;
+
+/** What is in the way, as it stands by now. */
+async function standing(c: Context<AppEnv>, { current }: Refusal): Promise<Drafted | undefined> {
+  if (!current) return undefined;
+  const { id, jobId } = current as Estimate;
+  const job = await jobAsItStands(c.var.db, jobId);
+  const estimate = job?.revision(id);
+  return job && estimate && { job, estimate };
 }
 
 /** What fills the form from the shop's records. */
@@ -96,7 +137,7 @@ async function take(
     case "take model": {
       const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
       const model = await modelNamed(c.var.db, maker, name);
-      if (model) return startFrom(fields, model, context);
+      if (model) return fieldsOfMap(fields, model, context);
       const which = `${maker} ${name}`.trim() || "an unnamed model";
       return { fields, say: `No map is kept for ${which} yet. Sketch it below and keep it for next time, or count boards.` };
     }
@@ -111,7 +152,8 @@ async function take(
       const owner = await owners.find(c.var.db, fields.get("owner.id") ?? "");
       if (!owner) return { fields, say: "Choose an owner on record first." };
       const known = fieldsForOwner(owner).map(([name, text]) => [name, text ?? ""] as const);
-      return { fields: new Map([...fields, ...known]), say: `Filled in from the record of ${owner.name}.` };
+      const stands = new Map([...drawnIn(fields), ...known]);
+      return { fields: withDrawn(new Map([...fields, ...known]), stands), say: `Filled in from the record of ${owner.name}.` };
     }
     case "fresh prices": {
       const { name, version } = context.rateBook;

@@ -1,35 +1,69 @@
-/** What the intake form starts from, what it is priced against, and what it can be filled in from. */
+/** What the intake form starts from, what it is priced against, what it can be filled in from, and what it says in the end. */
 import type { Context } from "hono";
 import { uuidv7 } from "uuidv7";
+import type { Desk } from "../../acts/act.js";
+import type { DraftSaid } from "../../acts/draft.js";
+import type { JobAsItStands } from "../../acts/job.js";
+import { isDay } from "../../estimating/day.js";
+
+import type { FormContext } from "../../pages/form/context.js";
+import { readDrawn, withDrawn } from "../../pages/form/drawn.js";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
 import { fieldsFor } from "../../pages/form/fieldsFor.js";
+import { modelFrom, startFrom } from "../../pages/form/model.js";
+import type { Read } from "../../pages/form/readForm.js";
 import { USUAL_CONFIDENCE } from "../../pages/form/terms.js";
 import type { Surroundings } from "../../pages/intake/view.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
-import { jobs } from "../../records/jobs.js";
-import { models } from "../../records/models.js";
+import type { Kept } from "../../records/columns.js";
+import type { Database } from "../../records/database.js";
+import { type Estimate, onTop } from "../../records/estimates.js";
+import { type Model, modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
-import { units } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { openShop, type Shop } from "./shop.js";
 
+/** A draft, and the job it is of. */
+export interface Drafted {
+  /** Where it was read. */
+  readonly desk?: Desk;
+  readonly job: JobAsItStands;
+  readonly estimate: Estimate;
+}
+
+export async function draftedIn(c: Context<AppEnv>, id: string): Promise<Drafted | undefined> {
+  const desk = deskOf(c);
+  const job = await desk.job({ estimate: id });
+  const estimate = job?.revision(id);
+  return job && estimate && { desk, job, estimate };
+}
+
 /** A draft keeps its rate book, parts and offers until it is asked to take today's. */
-export async function shopOf(c: Context<AppEnv>, found?: Estimate, fields?: Fields): Promise<Shop> {
+export async function shopOf(c: Context<AppEnv>, found?: Drafted, fields?: Fields): Promise<Shop> {
   if (!found || fields?.get("meta.fresh")) return openShop(c.var.db, c.var.clock());
-  const { rateBook, kinds = [], offers = [] } = await estimates.inputOf(c.var.db, found);
+  const { rateBook, kinds = [], offers = [] } = found.job.inputOf(found.estimate);
   return openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers });
 }
 
-/** The stored input as fields, with the owner as on record. */
-export async function fieldsOfKept(c: Context<AppEnv>, found: Estimate, { context }: Shop): Promise<Map<string, string>> {
-  const job = await jobs.find(c.var.db, found.jobId);
-  const [owner, unit] = await Promise.all([job && owners.find(c.var.db, job.ownerId), job && units.find(c.var.db, job.unitId)]);
-  const input = { ...found.input, rateBook: context.rateBook, paperwork: owner ? { owner } : {} };
-  const fields = fieldsFor(input, context);
-  if (job) fields.set("owner.id", job.ownerId);
-  if (unit?.modelId) fields.set("meta.modelId", unit.modelId);
-  fields.set("meta.estimate", found.id).set("meta.version", String(found.version));
-  return fields;
+/** The draft as fields, with owner, unit and visit as on record. */
+export function fieldsOfKept({ job, estimate }: Drafted, { context }: Shop): Map<string, string> {
+  const fields = fieldsFor({ ...job.inputOf(estimate), rateBook: context.rateBook, paperwork: { owner: job.owner } }, context);
+  fields.set("owner.id", job.owner.id);
+  if (job.unit.modelId) fields.set("meta.modelId", job.unit.modelId);
+  const row = estimate.version - onTop(job.unit, job.job);
+  return withDrawn(fields.set("meta.estimate", estimate.id).set("meta.version", String(row)), fields);
+}
+
+/** Which map is on record for the model that the form names: keeping the form's takes the place of that one, and of no other. */
+export async function withMapSeen(db: Database, fields: Fields): Promise<Map<string, string>> {
+  const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
+  const map = maker && name ? await modelNamed(db, maker, name) : undefined;
+  return map ? new Map(fields).set("meta.modelSeen", `${map.id} ${map.version}`) : new Map(fields);
+}
+
+export function fieldsOfMap(fields: Fields, model: Model & Kept, context: FormContext) {
+  const { fields: started, say } = startFrom(fields, model, context);
+  return { fields: new Map(started).set("meta.modelSeen", `${model.id} ${model.version}`), say };
 }
 
 export function blankFields({ context, settings }: Shop): Map<string, string> {
@@ -45,20 +79,38 @@ export function blankFields({ context, settings }: Shop): Map<string, string> {
   return blank;
 }
 
+/** What the form says of the draft, and of the records it refers to. The shop and the owner are put on the paper when it is printed. */
+export function saidIn(read: Read, context: FormContext): DraftSaid {
+  const { rateBook, paperwork, ...input } = read.input;
+  const { meta, owner } = read.draft;
+  const map = meta.keepModel ? modelFrom(read) : undefined;
+  return {
+    ...{ rateBookId: rateBook.id, rateBookVersion: rateBook.version, unfinished: true },
+    input,
+    owner: { ...paperwork?.owner, ...(owner.id && { id: owner.id }) },
+    ...(meta.modelId && { modelId: meta.modelId }),
+    ...(map && {
+      map: { map: map.map, ...(map.hazards && { hazards: map.hazards }), ...(meta.modelSeen && { replaces: meta.modelSeen }) },
+    }),
+    was: readDrawn(read.fields, context),
+  } as DraftSaid;
+}
+
+/** As the prices are, where that is a day. */
+export const arrivedOn = ({ input }: Read, { today }: FormContext): string => (isDay(input.asOf) ? input.asOf : today);
+
 /** Names to choose from: the newest two hundred owners, and all models. */
-export async function around(c: Context<AppEnv>, found?: Estimate): Promise<Surroundings> {
+export async function around(c: Context<AppEnv>, found?: Drafted): Promise<Surroundings> {
   const [people, known] = await Promise.all([
     owners.list(c.var.db, { limit: 200, newestFirst: true }),
     models.list(c.var.db, { limit: 1000 }),
   ]);
-  const job = found && (await jobs.find(c.var.db, found.jobId));
-  const listed = people.rows.some(({ id }) => id === job?.ownerId);
-  const own = job && !listed ? await owners.find(c.var.db, job.ownerId) : undefined;
+  const own = found && !people.rows.some(({ id }) => id === found.job.owner.id) ? [found.job.owner] : [];
   return {
-    action: found ? `/estimates/${found.id}` : "/estimates/new",
+    action: found ? `/estimates/${found.estimate.id}` : "/estimates/new",
     makers: [...new Set(known.rows.map(({ maker }) => maker))].sort(),
     models: known.rows.map(({ id, maker, model }) => ({ id, maker, model })),
-    owners: [...(own ? [own] : []), ...people.rows].map(({ id, name, phone, email }) => ({
+    owners: [...own, ...people.rows].map(({ id, name, phone, email }) => ({
       id,
       label: [name, phone ?? email].filter(Boolean).join(", "),
     })),

@@ -1,165 +1,99 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
-import { LINK_DAYS } from "../../acts/settings.js";
-import { same } from "../../estimating/agreement/canonical.js";
+import { saysOf } from "../../acts/field.js";
+import { type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
+import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import { paperworkOf } from "../../acts/paperwork.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { unready } from "../../estimating/law/unready.js";
 import type { Sheet } from "../../estimating/sheet.js";
-import { LENGTHS, line, number, reading } from "../../pages/form/reading.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
-import { changedWork, reasonField } from "../../pages/revise/reasonBoxes.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
+import { changedWork, reasonFields } from "../../pages/revise/reasonBoxes.js";
 import { whereToFill } from "../../pages/revise/whereToFill.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
-import type { IssueAnswer } from "../../records/issue.js";
+import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
-import { day } from "../../wording/time.js";
+import { day, moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
-import { issueDraft, ON_PAPER, ownerAddress, type PhotosUnfit } from "../issuing.js";
-import { paperworkOf } from "../paperwork.js";
+import { deskOf } from "../doors/desk.js";
+import { pageDoor } from "../doors/page.js";
+import { ownerAddress, press } from "../issuing.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
 import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
-import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
+import { headOf, NO_JOB } from "./jobSubject.js";
 
 export const issue = new Hono<AppEnv>();
 
 issue.get("/jobs/:id/issue", async (c) => {
-  const subject = await jobSubject(c, c.req.param("id"));
-  if (!subject) return refuse(c, "not found", NO_JOB);
-  const draft = draftOf(subject);
-  if (!draft) return c.redirect(`/jobs/${subject.job.id}`, 303);
+  const job = await deskOf(c).job(c.req.param("id"));
+  if (!job) return refuse(c, "not found", NO_JOB);
+  const { draft, owner, revisions } = job;
+  if (!draft) return c.redirect(`/jobs/${job.id}`, 303);
   const fields = new Map([
-    ["by", lastHand(subject)],
-    ["deliveredTo", subject.owner?.email ?? subject.owner?.phone ?? ""],
-    ["linkDays", String(subject.settings.linkDays)],
-    ["send", subject.owner?.email ? "yes" : ""],
-    ...(await workOf(c, subject, draft)).map(({ id, reason = "" }): [string, string] => [reasonField(id), reason]),
+    ["by", c.var.staff?.name ?? revisions.findLast(({ issuedBy }) => issuedBy)?.issuedBy ?? ""],
+    ["deliveredTo", owner.email ?? owner.phone ?? ""],
+    ["linkDays", String(job.settings.linkDays)],
+    ["send", owner.email ? "yes" : ""],
+    ...reasonFields(workOf(job, draft)),
   ]);
-  return show(c, subject, draft, fields);
+  return show(c, job, draft, { fields, errors: new Map(), says: saysOf(issueEstimate.fields) });
 });
 
 issue.post("/jobs/:id/issue", async (c) => {
-  const subject = await jobSubject(c, c.req.param("id"));
-  if (!subject) return refuse(c, "not found", NO_JOB);
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const { fields } = sent;
-  const seen = subject.revisions.find(({ id }) => id === fields.get("estimate"));
+  const desk = deskOf(c);
+  const job = await desk.job(c.req.param("id"));
+  if (!job) return refuse(c, "not found", NO_JOB);
+  const sent = new URLSearchParams(await c.req.text());
+  const seen = job.revision(sent.get("estimate") ?? "");
   if (!seen) return refuse(c, "not found", { detail: "There is no such estimate." });
-  if (seen.issuedAt) return refuse(c, "estimate issued", issuedAlready(seen));
-
-  const input = await estimates.inputOf(c.var.db, seen);
-  const at = reading(plainContext(input.asOf, subject.tongue, input.rateBook));
-  const by = line(at, "by", fields.get("by"), 200);
-  const deliveredTo = line(at, "deliveredTo", fields.get("deliveredTo"), 200);
-  const days = number(at, "linkDays", fields.get("linkDays")) ?? subject.settings.linkDays;
-  const errors = errorsIn(at);
-  if (!by && !errors.has("by")) errors.set("by", "Type your name: it goes on record with the issue.");
-  if (days < LINK_DAYS.least || days > LINK_DAYS.most || !Number.isInteger(days))
-    errors.set("linkDays", `Days the link opens: give a whole number from ${LINK_DAYS.least} to ${LINK_DAYS.most}.`);
-  if (errors.size > 0 || !by) return show(c, subject, seen, fields, { errors });
-
-  const draft = await withReasons(c, subject, { ...seen, version: Number(fields.get("version")) }, fields);
-  if ("is" in draft) return held(c, subject, seen, fields, draft);
-  const answer = await issueDraft(c, draft, { by, linkDays: days, ...(deliveredTo && { deliveredTo }) });
-  return answer.is === "issued"
-    ? issuedPage(c, subject, answer, deliveredTo ?? ON_PAPER, days, fields)
-    : held(c, subject, draft, fields, answer);
-});
-
-/** The draft with the reasons that were typed, kept as part of its paperwork. */
-async function withReasons(
-  c: Context<AppEnv>,
-  subject: JobSubject,
-  draft: Estimate,
-  fields: ReadonlyMap<string, string>,
-): Promise<Estimate | Extract<IssueAnswer, { is: "moved" | "missing" | "issued already" }>> {
-  const typed = (await workOf(c, subject, draft)).flatMap(({ id }): [string, string][] => {
-    const reason = fields.get(reasonField(id))?.trim();
-    return reason ? [[id, reason.slice(0, LENGTHS.line)]] : [];
+  return pageDoor(c, issueEstimate, {
+    on: { id: seen.id, seen: [Number(sent.get("version"))], ...press(c, seen.id, desk) },
+    ...{ tongue: job.tongue, desk },
+    once: (answer) => issuedPage(c, job, answer, new Map(sent)),
+    show: async ({ refusal, ...form }) => {
+      if (refusal?.is === "estimate issued" || refusal?.is === "job closed") return refuse(c, refusal.is, refusal);
+      const now = (await jobAsItStands(c.var.db, job.id)) ?? job;
+      const draft = now.revision(seen.id) ?? seen;
+      const say = refusal && (HELD[refusal.is] ?? `${refusal.detail ?? ""} Nothing is issued yet.`);
+      return show(c, now, draft, { ...form, ...(say && { say, errors: new Map() }) });
+    },
   });
-  const whyChanged = Object.fromEntries(typed);
-  const { paperwork, ...input } = draft.input;
-  const { whyChanged: old = {}, ...rest } = paperwork ?? {};
-  if (same(whyChanged, old)) return draft;
-  const value = { ...draft, input: { ...input, paperwork: { ...rest, ...(typed.length > 0 && { whyChanged }) } } };
-  const answer = await estimates.replace(c.var.db, draft.id, draft.version, value, c.var.clock().toISOString());
-  if (answer.is === "replaced") return answer.record;
-  if (answer.is === "issued") return { is: "issued already", current: answer.current };
-  if (answer.is === "moved" || answer.is === "missing") return answer;
-  throw new Error(`Draft ${draft.id} could not be given its reasons: ${answer.is}.`);
-}
-
-async function workOf(c: Context<AppEnv>, { revisions }: JobSubject, draft: Estimate) {
-  const before = revisions.findLast(({ issuedAt }) => issuedAt);
-  return before ? changedWork(await estimates.inputOf(c.var.db, before), await estimates.inputOf(c.var.db, draft)) : [];
-}
-
-const draftOf = ({ revisions }: JobSubject): Estimate | undefined => revisions.find(({ issuedAt }) => !issuedAt);
-
-const issuedAlready = ({ revision, jobId }: Estimate) => ({
-  detail:
-    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF carries the owner's link, and ` +
-    `another can be made at /jobs/${jobId}/links.`,
 });
 
-/** Nothing was issued: why, with what was typed. */
-async function held(
-  c: Context<AppEnv>,
-  subject: JobSubject,
-  seen: Estimate,
-  fields: ReadonlyMap<string, string>,
-  answer: Exclude<IssueAnswer, { is: "issued" }> | PhotosUnfit,
-) {
-  switch (answer.is) {
-    case "missing":
-      return refuse(c, "not found", { detail: "There is no such estimate." });
-    case "issued already":
-      return refuse(c, "estimate issued", issuedAlready(answer.current));
-    case "moved":
-      return show(c, subject, answer.current, fields, {
-        say: "Someone else changed the draft meanwhile. This is how it stands now; nothing is issued yet.",
-        status: 409,
-      });
-    case "photos unfit":
-      return show(c, subject, seen, fields, { say: `${answer.detail} Nothing is issued yet.`, status: 409 });
-    case "closed":
-      return refuse(c, "job closed", { detail: "A new fault of this unit is a new job." });
-    case "owner answered":
-      return show(c, subject, seen, fields, {
-        say: "The owner answered the revision before while this was being issued. Read the answer first; nothing is issued yet.",
-        status: 409,
-      });
-    default:
-      return show(c, subject, seen, fields, { status: 422 });
-  }
+const HELD: Readonly<Record<string, string>> = {
+  "version moved": "Someone else changed the draft meanwhile. This is how it stands now; nothing is issued yet.",
+  "owner answered":
+    "The owner answered the revision before while this was being issued. Read the answer first; nothing is issued yet.",
+};
+
+function workOf(job: JobAsItStands, draft: Estimate) {
+  const before = job.current && job.revision(job.current.id);
+  return before ? changedWork(job.inputOf(before), job.inputOf(draft)) : [];
 }
 
 async function issuedPage(
   c: Context<AppEnv>,
-  { head, settings, owner, when }: JobSubject,
-  { record, issue, secret }: Extract<IssueAnswer, { is: "issued" }>,
-  deliveredTo: string,
-  days: number,
+  job: JobAsItStands,
+  { record, issue, secret }: IssuedDraft,
   fields: ReadonlyMap<string, string>,
 ) {
+  const { owner, settings } = job;
   c.header("cache-control", "no-store");
-  const until = new Date(Date.parse(issue.at) + days * 24 * 3_600_000).toISOString();
+  const until = linkEnd(new Date(issue.at), Number(fields.get("linkDays")) || settings.linkDays);
   const link = await sendLink(c, fields, {
-    job: head,
+    job: headOf(job),
     shop: settings.name,
     revision: record.revision,
-    owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
+    owner: { name: owner.name, ...(owner.email && { email: owner.email }) },
     address: ownerAddress(c, secret.fragment),
     code: secret.code,
-    until: when(until),
-    deliveredTo,
+    until: moment(until, settings.locale, settings.timeZone),
+    deliveredTo: fields.get("deliveredTo")?.trim() || ON_PAPER,
   });
   return pageAnswer(
     c,
@@ -173,42 +107,31 @@ async function issuedPage(
   );
 }
 
-interface Shown {
-  readonly errors?: ReadonlyMap<string, string>;
+interface Shown extends AskedForm {
   readonly say?: string;
-  readonly status?: 200 | 409 | 422;
+  readonly status?: 200 | 404 | 409 | 422;
 }
 
-async function show(
-  c: Context<AppEnv>,
-  subject: JobSubject,
-  draft: Estimate,
-  fields: ReadonlyMap<string, string>,
-  { errors = new Map(), say, status = errors.size > 0 ? 422 : 200 }: Shown = {},
-) {
-  const { db } = c.var;
-  const { head, settings, tongue, revisions } = subject;
-  const paperwork = await paperworkOf(db, draft, c.var.clock());
-  const input = { ...(await estimates.inputOf(db, draft)), paperwork };
+async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { status = 200, ...form }: Shown) {
+  const { settings, tongue } = job;
+  const input = { ...job.inputOf(draft), paperwork: paperworkOf(job, draft, c.var.clock()) };
   const outcome = compute(input);
   const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
-  const before = revisions.findLast(({ issuedAt }) => issuedAt);
-  const changes = before && changeList(await estimates.inputOf(db, before), input);
+  const before = job.current && job.revision(job.current.id);
+  const changes = before && changeList(job.inputOf(before), input);
   return pageAnswer(
     c,
     <IssuePage
       frame={frameFor(c, settings.name)}
-      job={head}
+      job={headOf(job)}
       tongue={tongue}
       draft={{ id: draft.id, revision: draft.revision, version: draft.version }}
       profile={{ name: profile.name, source: profileSourceText(profile) }}
       lacks={lacks}
-      work={await workOf(c, subject, draft)}
-      fields={fields}
-      errors={errors}
-      canSend={(await sendHook.find(db))?.url !== undefined}
-      {...(say && { say })}
+      work={workOf(job, draft)}
+      canSend={(await sendHook.find(c.var.db))?.url !== undefined}
+      {...form}
       {...(before && changes && { since: before.revision, changes })}
       {...(outcome.ok && {
         figures: {
@@ -219,7 +142,7 @@ async function show(
         },
       })}
     />,
-    status,
+    status === 404 ? 409 : status,
   );
 }
 

@@ -31,6 +31,11 @@ export async function jobSubject(c: Context<AppEnv>, id: string, desk: Desk = de
   };
 }
 
+export const headOf = ({ id, job, unit }: JobAsItStands): JobHead => ({
+  ...{ id, number: job.number },
+  unit: `${unit.maker} ${unit.model}`,
+});
+
 /** Who is signed in; otherwise who last put a hand to the job: asked for once, then carried along. */
 export const lastHand = ({ hand, revisions }: JobSubject): string =>
   hand ?? revisions.findLast(({ issuedBy }) => issuedBy)?.issuedBy ?? "";

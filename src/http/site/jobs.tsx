@@ -1,21 +1,17 @@
 /** The list of jobs, and each job with its revisions. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
+import { addNextEstimate } from "../../acts/beginDraft.js";
+import { carryOut } from "../../acts/carryOut.js";
 import type { JobAsItStands } from "../../acts/job.js";
-import { today } from "../../acts/today.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
-import type { Database } from "../../records/database.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
+import type { Estimate } from "../../records/estimates.js";
 import { jobBoard } from "../../records/jobBoard.js";
-import { jobs as records } from "../../records/jobs.js";
-import { nextDraft } from "../../records/nextDraft.js";
-import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
-import { units } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
 import { withRisk } from "../withRisk.js";
 import { frameFor, pageAnswer } from "./frame.js";
@@ -96,48 +92,16 @@ function changedOf({ revisions, inputOf }: JobAsItStands) {
   return changes && { since: before.revision, changes };
 }
 
-/** The latest revision once more, as a draft, or the draft that is open; or the first, from what the job says. */
+/** The next draft, or the one that is open. */
 jobs.post("/jobs/:id/revisions", async (c) => {
-  const { db } = c.var;
-  const job = await records.find(db, c.req.param("id"));
-  if (!job) return refuse(c, "not found", missing);
-  const [id, at] = [uuidv7(), c.var.clock().toISOString()];
-  const next = await nextDraft(db, job.id, id, at);
-  if (next.is !== "missing") return c.redirect(`/estimates/${next.is === "added" ? id : next.current.id}`, 303);
-  await estimates.add(db, id, await firstOf(db, job, c.var.clock()), at);
-  return c.redirect(`/estimates/${id}`, 303);
+  const outcome = await carryOut(addNextEstimate, deskOf(c), {}, { job: c.req.param("id") });
+  const draft = outcome.ok
+    ? "answer" in outcome
+      ? outcome.answer
+      : undefined
+    : (outcome.refusal.current as Estimate | undefined);
+  return draft ? c.redirect(`/estimates/${draft.id}`, 303) : refuse(c, "not found", missing);
 });
-
-async function firstOf(db: Database, job: NonNullable<Awaited<ReturnType<typeof records.find>>>, now: Date) {
-  const [settings, unit] = await Promise.all([shopSettings(db), units.find(db, job.unitId)]);
-  const kept = await rateBooks.find(db, settings.rateBookId);
-  if (!unit || !kept) throw new Error(`Job ${job.id} has no unit, or the shop no rate book.`);
-  const { maker, model, serial, declaredValue, hazards } = unit;
-  const { reported, condition, accessories } = job;
-  return {
-    jobId: job.id,
-    rateBookId: kept.id,
-    rateBookVersion: kept.version,
-    input: {
-      schema: 1 as const,
-      asOf: today(now, settings.timeZone),
-      currency: kept.book.currency,
-      unit: {
-        maker,
-        model,
-        grade: kept.book.grades[0]?.id ?? "",
-        ...(serial && { serial }),
-        ...(declaredValue !== undefined && { declaredValue }),
-        ...(hazards && { hazards }),
-        ...(reported && { reported }),
-        ...(condition && { condition }),
-        ...(accessories && { accessories }),
-      },
-      items: [],
-      policy: { benchQueueDays: settings.benchQueueDays },
-    },
-  };
-}
 
 const forTheShop = (revision: Revision): Revision =>
   revision.sheet ? { ...revision, sheet: withRisk(revision.sheet, revision.input) } : revision;

@@ -1,6 +1,9 @@
 /** Photos of a job: looked at, added, taken out, and chosen for the estimate. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { carryOut } from "../../acts/carryOut.js";
+import { removePhoto } from "../../acts/removePhoto.js";
+import { showPhotos } from "../../acts/showPhotos.js";
 import type { PhotoRead } from "../../documents/picture/picture.js";
 import { readPhoto } from "../../documents/picture/readPicture.js";
 import { isOnItsSide } from "../../documents/picture/turn.js";
@@ -16,13 +19,14 @@ import { workTitle } from "../../wording/line.js";
 import { photoRefusalText } from "../../wording/photoRefusal.js";
 import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
+import { pageDoor } from "../doors/page.js";
 import { photoAnswer } from "../photos/answer.js";
-import { photosOnPaper } from "../photos/onPaper.js";
+import { type PhotosOnPaper, photosOnPaper } from "../photos/onPaper.js";
 import { refuse } from "../problems/refuse.js";
 import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer, photoScriptFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
-import { NOT_A_FORM, sentForm } from "./sentForm.js";
 import { tokenOf } from "./token.js";
 
 export const photos = new Hono<AppEnv>();
@@ -113,60 +117,35 @@ async function readFiles(sent: readonly FormDataEntryValue[]): Promise<{ photos:
 photos.post("/jobs/:id/photos/on-paper", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const sent = await sentForm(c);
-  if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const ticked = new Set(sent.all("onPaper"));
-  const chosen = (await records.ofJob(c.var.db, subject.job.id)).filter(({ id }) => ticked.has(id));
-  const onPaper = chosen.map(({ id, sha256, caption, turn }) => ({
-    id,
-    sha256,
-    ...(caption && { caption }),
-    ...(turn > 1 && { turn }),
-  }));
-  const checked = await photosOnPaper(c, subject.job.id, onPaper);
-  if (!checked.ok) {
-    const errors = new Map(checked.faults.map(({ id, text }) => [`onPaper-${id}`, text]));
-    return show(c, subject, { errors, ticked });
-  }
-  const kept = await keepOnDraft(c, subject, onPaper);
-  if (kept) return c.redirect(`/jobs/${subject.job.id}/photos?said=chosen`, 303);
-  const say = "Someone else changed or issued the draft meanwhile; nothing was kept. Tick them once more.";
-  return show(c, (await jobSubject(c, subject.job.id)) ?? subject, { ticked, say, status: 409 });
+  const { job, tongue } = subject;
+  return pageDoor(c, showPhotos, {
+    on: { job: job.id, unfit: async (wanted) => unfitOf(await photosOnPaper(c, await records.ofJob(c.var.db, job.id), wanted)) },
+    tongue,
+    done: () => `/jobs/${job.id}/photos?said=chosen`,
+    show: async ({ typed, errors, refusal }) =>
+      show(c, (await jobSubject(c, job.id)) ?? subject, {
+        ticked: new Set(typed.all("onPaper")),
+        ...(refusal ? { say: errors.get("")!, status: 409 } : { errors: new Map(errors) }),
+      }),
+  });
 });
 
-async function keepOnDraft(c: Context<AppEnv>, subject: JobSubject, onPaper: NonNullable<Paper>["photos"]): Promise<boolean> {
-  const draft = draftOf(subject);
-  if (!draft) return false;
-  const { paperwork, ...input } = draft.input;
-  const { photos: _, ...rest } = paperwork ?? {};
-  const next = { ...rest, ...(onPaper?.length && { photos: onPaper }) };
-  const value = { ...draft, input: { ...input, ...(Object.keys(next).length > 0 && { paperwork: next }) } };
-  const answer = await estimates.replace(c.var.db, draft.id, draft.version, value, c.var.clock().toISOString());
-  return answer.is === "replaced";
-}
+/** Beside the tick of each. */
+const unfitOf = (checked: PhotosOnPaper) =>
+  checked.ok
+    ? []
+    : checked.faults.map(({ id, text }) => ({ pointer: `/onPaper-${id}`, name: "picture unreadable", detail: text }));
 
 photos.post("/jobs/:id/photos/:photo/removal", async (c) => {
-  const subject = await jobSubject(c, c.req.param("id"));
-  const photo = await records.find(c.var.db, c.req.param("photo"));
-  if (!subject || photo?.jobId !== subject.job.id) return refuse(c, "not found", { detail: "There is no such photo." });
-  const left = draftOf(subject)?.input.paperwork?.photos;
-  if (left?.some(({ id }) => id === photo.id)) {
-    const kept = await keepOnDraft(
-      c,
-      subject,
-      left.filter(({ id }) => id !== photo.id),
-    );
-    if (!kept)
-      return show(c, subject, {
-        say: "Someone else changed the draft meanwhile; the photo is still there. Try again.",
-        status: 409,
-      });
-  }
-  await records.remove(c.var.db, uuidv7(), photo, c.var.staff?.name, c.var.clock().toISOString());
-  return c.redirect(`/jobs/${subject.job.id}/photos?said=removed`, 303);
+  const { id, photo } = c.req.param();
+  const outcome = await carryOut(removePhoto, deskOf(c), {}, { job: id, photo });
+  if (outcome.ok) return c.redirect(`/jobs/${id}/photos?said=removed`, 303);
+  const before = await records.find(c.var.db, photo);
+  // Pressed twice.
+  return before?.jobId === id
+    ? c.redirect(`/jobs/${id}/photos?said=removed`, 303)
+    : refuse(c, outcome.refusal.is, outcome.refusal);
 });
-
-type Paper = NonNullable<JobSubject["revisions"][number]["input"]["paperwork"]> | undefined;
 
 const draftOf = ({ revisions }: JobSubject) => revisions.find(({ issuedAt }) => !issuedAt);
 

@@ -1,15 +1,12 @@
 /** What a form is read and priced against, from the shop's records. */
 
+import { shopPaperwork } from "../../acts/paperwork.js";
 import { today } from "../../acts/today.js";
 import type { Offer, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
 import type { Database } from "../../records/database.js";
-import { every } from "../../records/noun.js";
-import { asOffer, offers } from "../../records/offers.js";
-import { asPartKind, partKinds } from "../../records/partKinds.js";
-import { rateBooks } from "../../records/rateBooks.js";
-import { type Settings, shopSettings } from "../../records/settings.js";
-import { shopPaperwork } from "../paperwork.js";
+import type { Settings } from "../../records/settings.js";
+import { shopRows } from "../../records/shopRows.js";
 
 export interface Shop {
   readonly settings: Settings;
@@ -24,22 +21,16 @@ export interface Kept {
 }
 
 export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Shop> {
-  const settings = await shopSettings(db);
-  const [book, kinds, found] = await Promise.all([
-    kept ? undefined : rateBooks.find(db, settings.rateBookId),
-    every((wanted) => partKinds.list(db, wanted)),
-    every((wanted) => offers.list(db, wanted)),
-  ]);
-  const rateBook = kept?.rateBook ?? book?.book;
-  if (!rateBook) throw new Error(`The settings name rate book ${settings.rateBookId}, and there is none.`);
+  const { settings, rateBook: usual, kinds, offers } = await shopRows(db);
+  const rateBook = kept?.rateBook ?? usual;
   const own = new Set(kept?.kinds.map(({ id }) => id));
   const context: FormContext = {
     today: today(now, settings.timeZone),
     locale: settings.locale,
     currency: rateBook.currency,
     rateBook,
-    kinds: [...(kept?.kinds ?? []), ...kinds.map(asPartKind).filter(({ id }) => !own.has(id))],
-    offers: [...(kept?.offers ?? []), ...found.map(asOffer).filter(({ kind }) => !own.has(kind))],
+    kinds: [...(kept?.kinds ?? []), ...kinds.filter(({ id }) => !own.has(id))],
+    offers: [...(kept?.offers ?? []), ...offers.filter(({ kind }) => !own.has(kind))],
     paperwork: shopPaperwork(settings),
   };
   return { settings, context };

@@ -31,10 +31,6 @@ export function columnsOf(book: RateBook): readonly Column[] {
   return [...parts, ...cleaning.map(({ id, name }) => ({ id: `o:${id}`, name, group: "cleaning" }))];
 }
 
-/** What a count in a part column does. */
-export const replacementIn = (book: RateBook): string =>
-  book.operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
-
 export type Pairs = readonly (readonly [string, string | undefined])[];
 
 /** Writes figures as the shop's locale does. */
@@ -50,6 +46,3 @@ export function penFor(context: FormContext): Pen {
     value === undefined ? undefined : typed(shift(plainOf(value), places), mark);
   return { context, number, money: (amount) => number(amount, -decimalsIn(context)) };
 }
-
-/** How sure a line is, in the order the form offers it. */
-export const CERTAINTIES = ["planned", "if found", "optional"] as const;

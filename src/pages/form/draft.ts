@@ -25,7 +25,20 @@ const SECTIONS = {
     "margin",
     "leastMargin",
   ],
-  meta: ["asOf", "modelId", "keepModel", "fresh", "version", "estimate", "token", "undo", "undone", "boards"],
+  meta: [
+    "asOf",
+    "modelId",
+    "modelSeen",
+    "keepModel",
+    "drawn",
+    "fresh",
+    "version",
+    "estimate",
+    "token",
+    "undo",
+    "undone",
+    "boards",
+  ],
 } as const;
 
 /** Keyed by whatever the shop has: hazards, columns, part types. */

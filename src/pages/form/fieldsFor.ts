@@ -1,9 +1,10 @@
 /** The fields that make an input again: the reverse of `readForm`. What the form has no place for is the catalogue and the shop. */
 import type { Assembly, EstimateInput, Party, TeardownMap, ThreePoint, Unit } from "../../estimating/input.js";
+import { type Named, nameFor } from "../../wording/named.js";
 import { type FormContext, type Pairs, type Pen, penFor } from "./context.js";
 import { key } from "./fields.js";
 import { fieldsForItems } from "./fieldsForItems.js";
-import { type Named, nameFor, operationNames, typeNames } from "./names.js";
+import { operationNames, typeNames } from "./names.js";
 import { fieldsForTerms } from "./terms.js";
 import { UNIT_TEXT_NAMES } from "./unitTexts.js";
 

@@ -1,9 +1,12 @@
 /** Work items as cells of the grid where a cell says all there is to say, else as lines. */
+
+import { replacementIn } from "../../estimating/book.js";
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
-import { columnsOf, type Pairs, type Pen, replacementIn } from "./context.js";
+import { nameFor } from "../../wording/named.js";
+import { columnsOf, type Pairs, type Pen } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
 import { key } from "./fields.js";
-import { nameFor, operationNames, partId, partNames, typeNames } from "./names.js";
+import { operationNames, partId, partNames, typeNames } from "./names.js";
 import { cellId } from "./readItems.js";
 
 export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {

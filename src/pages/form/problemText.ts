@@ -1,5 +1,5 @@
 import { decimalMark } from "../../wording/decimal.js";
-import { listed } from "../../wording/list.js";
+import { short, unknownNameText } from "../../wording/named.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import type { Draft } from "./draft.js";
 import { labelOf } from "./label.js";
@@ -37,10 +37,7 @@ const SAY: Say = {
       : `'${short(text)}' has more than ${most} decimals; round it.`,
   "number too long": ({ text }) => `'${short(text)}' is longer than any real figure; check it.`,
   missing: () => "nothing is given, and it cannot be worked out; fill it in.",
-  "name unknown": ({ text, known }) =>
-    known.length === 0
-      ? `'${short(text)}' is not known, because nothing is listed yet; add it first, or leave this empty.`
-      : `'${short(text)}' is not known; choose one of ${listed(nearest(text, known), "or")}.`,
+  "name unknown": ({ text, known }) => unknownNameText(text, known),
   "choice unknown": ({ text }) => `'${short(text)}' is not one of the choices; choose again.`,
   "line break": () => "the text holds a line break or another control character; write it in one line.",
   "control character": () => "the text holds a control character, which no document can print; type it again.",
@@ -52,18 +49,3 @@ export const formProblemText = (problem: FormProblem, draft: Draft, context: For
   `${labelOf(problem.field, draft, context)}: ${(SAY[problem.name] as (problem: FormProblem, context: FormContext) => string)(problem, context)}`;
 
 const example = ({ locale }: FormContext): string => `1${decimalMark(locale)}5`;
-
-const short = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)}…` : text);
-
-/** The names that share most of their first letters with what was typed, and no more than six. */
-function nearest(text: string, known: readonly string[]): readonly string[] {
-  const wanted = text.toLowerCase();
-  const alike = (name: string): number => {
-    const lower = name.toLowerCase();
-    if (lower.includes(wanted) || wanted.includes(lower)) return 100;
-    let same = 0;
-    while (same < wanted.length && lower[same] === wanted[same]) same += 1;
-    return same;
-  };
-  return [...known].sort((a, b) => alike(b) - alike(a)).slice(0, 6);
-}

@@ -71,7 +71,7 @@ const once = (problems: readonly FormProblem[]): readonly FormProblem[] =>
   problems.filter(({ field }, index) => problems.findIndex((other) => other.field === field) === index);
 
 /** The unit and its owner. */
-function readUnit(at: Reading, { unit, caution }: Draft): Unit {
+export function readUnit(at: Reading, { unit, caution }: Draft): Unit {
   at.where.set("/unit/grade", "unit.grade");
   at.where.set("/unit/declaredValue", "unit.value");
   const hazards = marked<Hazard>(caution, HAZARDS);
@@ -99,7 +99,7 @@ function readStoredData(at: Reading, unit: Draft["unit"]): string | undefined {
   return written ?? (unit.dataHeld === "none" ? "" : undefined);
 }
 
-function readOwner(at: Reading, { owner }: Draft): Party | undefined {
+export function readOwner(at: Reading, { owner }: Draft): Party | undefined {
   const party = given({
     name: line(at, "owner.name", owner.name) ?? "",
     address: lines(at, "owner.address", owner.address),

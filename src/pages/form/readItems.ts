@@ -1,6 +1,9 @@
 /** Work items: the cells of the grid, row by row, then the lines. */
+
+import { replacementIn } from "../../estimating/book.js";
 import type { Certainty, OriginalPart, ThreePoint, WorkItem } from "../../estimating/input.js";
-import { CERTAINTIES, columnsOf, replacementIn } from "./context.js";
+import { CERTAINTIES } from "../../estimating/lists.js";
+import { columnsOf } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { given, idOf, key } from "./fields.js";
 import { type AssemblyRow, assemblyRows, named, operationNames, partFrom, partNames, typeNames } from "./names.js";

@@ -17,6 +17,7 @@ export const IntakeForm = ({ view }: { view: IntakeView }) => (
     </button>
     <Carried view={view} name="meta.version" />
     <Carried view={view} name="meta.estimate" />
+    <Carried view={view} name="meta.drawn" />
     <Carried view={view} name="meta.fresh" />
     <Carried view={view} name="meta.token" />
     <Carried view={view} name="meta.undo" />

@@ -34,6 +34,7 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
   <fieldset class="part" id="part-unit">
     <legend>Unit</legend>
     <Carried view={view} name="meta.modelId" />
+    <Carried view={view} name="meta.modelSeen" />
     <div class="columns">
       <Text view={view} name="unit.maker" list="makers" code />
       <Text view={view} name="unit.model" list="models" code />

@@ -10,21 +10,22 @@ import type { Tongue } from "../../wording/tongue.js";
 import type { FormContext } from "../form/context.js";
 import { key } from "../form/fields.js";
 import { partNames } from "../form/names.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Pick, type SmallForm, Tick } from "../frame/field.js";
+import { Box, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
-interface ExtraFaultPageProps extends SmallForm {
+interface ExtraFaultPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
   readonly context: FormContext;
   /** The newest revision, draft or issued: what it comes on top of. */
   readonly base: {
-    readonly id: string;
-    readonly version: number;
+    /** As the form says what it was drawn on top of. */
+    readonly seen: string;
     readonly revision: number;
     readonly draft: boolean;
     readonly input: EstimateInput;
@@ -58,19 +59,18 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
         <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
           See what it costs
         </button>
-        <input type="hidden" name="base" value={`${base.id}:${base.version}`} />
+        <input type="hidden" name="base" value={base.seen} />
         <fieldset class="part">
           <legend>What was found</legend>
-          <Box {...props} name="reason" label="What you found, for the owner to read" size="long" />
+          <Box {...props} name="reason" label={props.says.get("reason")!.label} size="long" />
           <div class="columns">
-            <Box {...props} name="part" label="Part to replace" hint="Empty where nothing is replaced." list="parts" code />
-            <Box {...props} name="count" label="Count" hint="Empty: 1." size="figure" />
-            <Box {...props} name="work" label="Work" hint="Empty: the part is replaced." list="operations" />
-            <Box {...props} name="where" label="Where" hint="Empty: the unit as a whole." list="assemblies" />
-            <Pick
-              {...props}
+            <Ask form={props} name="part" list="parts" code />
+            <Ask form={props} name="count" />
+            <Ask form={props} name="work" list="operations" />
+            <Ask form={props} name="where" list="assemblies" />
+            <Ask
+              form={props}
               name="certainty"
-              label="The owner's say"
               options={[
                 ["planned", "needed: agree or not"],
                 ["optional", "an option to take or leave"],
@@ -78,7 +78,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
               ]}
             />
             <div class="only-if-found">
-              <Box {...props} name="chance" label="Chance of it, %" size="figure" />
+              <Ask form={props} name="chance" />
             </div>
           </div>
           <StandsOpen {...props} />

@@ -3,15 +3,15 @@ import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { ChangesPart } from "./changesPage.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 import { LinkOnce, type LinkOnceProps, SendTick } from "./linkOnce.js";
 import { type ChangedWork, ReasonBoxes } from "./reasonBoxes.js";
 
-interface IssuePageProps extends SmallForm {
+interface IssuePageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
@@ -97,15 +97,9 @@ const IssueForm = (props: IssuePageProps) => (
         revisions can then no longer be agreed to.
       </p>
       <div class="columns">
-        <Box {...props} name="by" label="Your name" autocomplete="name" size="word" />
-        <Box
-          {...props}
-          name="deliveredTo"
-          label="Where the link goes"
-          hint="An e-mail address or a telephone number; empty: on paper."
-          code
-        />
-        <Box {...props} name="linkDays" label="Days the link opens" size="figure" />
+        <Ask form={props} name="by" autocomplete="name" size="word" />
+        <Ask form={props} name="deliveredTo" code />
+        <Ask form={props} name="linkDays" />
       </div>
       {props.canSend ? <SendTick fields={props.fields} /> : null}
       <p class="actions">

@@ -24,8 +24,9 @@ export const PapersPage = (props: PapersPageProps) => {
       <ErrorSummary errors={errors} />
       <Said say={say} />
       <form method="post" action={`/jobs/${job.id}/papers`} novalidate>
-        <input type="hidden" name="ownerVersion" value={props.fields.get("ownerVersion") ?? ""} />
-        <input type="hidden" name="draftVersion" value={props.fields.get("draftVersion") ?? ""} />
+        {["was.language", "was.locale", "was.paper"].map((name) => (
+          <input type="hidden" name={name} value={props.fields.get(name) ?? ""} />
+        ))}
         <fieldset class="part">
           <legend>What {owner} gets, on this job and every other</legend>
           <div class="columns">

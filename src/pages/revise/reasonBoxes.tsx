@@ -2,7 +2,6 @@
 import { difference } from "../../estimating/agreement/difference.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { workTitle } from "../../wording/line.js";
-import { key } from "../form/fields.js";
 import { Box, type SmallForm } from "../frame/field.js";
 
 export interface ChangedWork {
@@ -30,14 +29,22 @@ export function changedWork(before: EstimateInput, after: EstimateInput): Change
   ];
 }
 
-export const reasonField = (id: string): string => `why.${key(id)}`;
+/** As the form of issuing holds them: one row a piece of work. */
+export const reasonFields = (work: readonly ChangedWork[]): [string, string][] =>
+  work.flatMap(({ id, reason = "" }, row): [string, string][] => [
+    [`why.${row}.item`, id],
+    [`why.${row}.reason`, reason],
+  ]);
 
 export const ReasonBoxes = ({ work, ...form }: SmallForm & { work: readonly ChangedWork[] }) =>
   work.length === 0 ? null : (
     <fieldset class="part">
       <legend>Why, for the owner to read</legend>
-      {work.map(({ id, title, was }) => (
-        <Box {...form} name={reasonField(id)} label={`${title}: ${was}`} size="long" />
+      {work.map(({ id, title, was }, row) => (
+        <>
+          <input type="hidden" name={`why.${row}.item`} value={id} />
+          <Box {...form} name={`why.${row}.reason`} label={`${title}: ${was}`} size="long" />
+        </>
       ))}
     </fieldset>
   );

@@ -2,7 +2,8 @@
  * A draft on record saves itself when typing pauses, by the same button as a person presses and against the same version, so that
  * nobody's changes are overwritten. What cannot be saved quietly waits for the button, which shows why.
  */
-import { form } from "./screen.js";
+import { drawnIn, isOnRecord } from "../form/drawn.js";
+import { fieldsNow, form } from "./screen.js";
 
 const PAUSE = 4000;
 
@@ -30,6 +31,7 @@ export function autosave(onSaved: () => void): Autosave {
     const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (answer.ok && answer.redirected && page.getElementById("intake")) {
+      takeFacts(page);
       for (const name of GIVEN_BY_THE_SERVER) take(name, page);
       if (!touched) onSaved();
       return say(`Saved ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`);
@@ -59,7 +61,22 @@ export function autosave(onSaved: () => void): Autosave {
 }
 
 /** Without the owner's new record, each save would make another. */
-const GIVEN_BY_THE_SERVER = ["meta.version", "owner.id"];
+const GIVEN_BY_THE_SERVER = ["meta.version", "meta.drawn", "owner.id"];
+
+type Box = HTMLInputElement | HTMLTextAreaElement;
+
+/** What others changed on record, where nothing was typed over it here. */
+function takeFacts(page: Document): void {
+  const drawn = drawnIn(fieldsNow());
+  for (const theirs of page.querySelectorAll<Box>("#intake input, #intake textarea")) {
+    if (!isOnRecord(theirs.name)) continue;
+    const ours = form().querySelector<Box>(`[name="${CSS.escape(theirs.name)}"]`);
+    const stood = drawn.get(theirs.name) ?? "";
+    if (ours instanceof HTMLInputElement && theirs instanceof HTMLInputElement && ours.type === "checkbox") {
+      if (ours.checked === Boolean(stood)) ours.checked = theirs.checked;
+    } else if (ours && ours.value.trim() === stood.trim() && ours.value !== theirs.value) ours.value = theirs.value;
+  }
+}
 
 function take(name: string, page: Document): void {
   const theirs = page.querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`);

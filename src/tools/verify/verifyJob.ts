@@ -34,7 +34,7 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
   const [events, rows, kept, issued, answers, closed] = [
     await eventsOf(db, jobId),
     await rowsOnRecord(db, jobId),
-    await estimates.ofJob(db, jobId),
+    await estimates.asWritten(db, jobId),
     await issues.ofJob(db, jobId),
     await answersOf(db, jobId),
     await closeOuts.ofJob(db, jobId),

@@ -4,11 +4,12 @@
  */
 import { sql } from "drizzle-orm";
 import type { Database } from "../../../src/records/database.js";
-import { estimates } from "../../../src/records/estimates.js";
+import { estimates, withFacts } from "../../../src/records/estimates.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
 import { units } from "../../../src/records/units.js";
 import { closed } from "../../records/support/closed.js";
+import { draftAdded } from "../../records/support/drafts.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 
@@ -41,10 +42,9 @@ export async function template(db: Database, like: string): Promise<string> {
   await owners.add(db, "T-owner", { name: "Ottilie Vantongeren", email: "ottilie@example.org", phone: "+44 20 7946 0018" }, AT);
   await units.add(db, "T-unit", { ownerId: "T-owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66" }, AT);
   await jobs.add(db, "T-job", { ownerId: "T-owner", unitId: "T-unit", arrivedOn: "2020-01-02", reported: "snare mute, hum" }, AT);
-  const unit = { ...input.unit, maker: "Halvard", model: "Drumwright 66" };
-  const small = { ...input, unit, items: input.items.slice(0, 2) };
+  const small = { ...withFacts(input, { maker: "Halvard", model: "Drumwright 66" }), items: input.items.slice(0, 2) };
   const value = { jobId: "T-job", rateBookId, rateBookVersion, input: small };
-  await estimates.add(db, "T-estimate", value, AT);
+  await draftAdded(db, "T-estimate", value, AT);
   await closed(db, "T-job");
   await logged(db);
   return "T-job";

@@ -10,7 +10,7 @@ import { sql } from "drizzle-orm";
 import { createApp } from "../../../src/http/app.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
-import { loadDemo } from "../../../src/records/demo.js";
+import { loadDemo } from "../../../src/tools/demo.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { grow, template } from "./grow.js";
 

@@ -345,7 +345,8 @@ describe("an estimate's life", () => {
     const { sheet } = await read(await opened.send("POST", "/api/estimate", await jobFixture("tape-echo")));
     expect(first.sheet).toEqual(sheet);
     expect(await read(await opened.call(`/api/estimates/${first.id}/sheet`))).toEqual({ sheet });
-    const job = await read(await opened.send("POST", "/api/jobs", (await valid("/api/jobs")).value));
+    const { ownerId, unitId } = await read(await opened.call(`/api/jobs/${BARE_JOB}`));
+    const job = await read(await opened.send("POST", "/api/jobs", { ownerId, unitId, arrivedOn: "2026-11-25" }));
     const value = { ...(await valid("/api/estimates")).value, jobId: job.id };
     const second = await read(await opened.send("POST", "/api/estimates", value));
     expect(second.contentHash).toBe(first.contentHash);

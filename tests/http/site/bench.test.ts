@@ -1,12 +1,11 @@
 /** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
 import { describe, expect, it } from "vitest";
-import { estimates } from "../../../src/records/estimates.js";
-import { nextDraft } from "../../../src/records/nextDraft.js";
 import { movementsOf } from "../../../src/records/stock.js";
 import { timersTable } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
 import { answerOf, close, stands } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
+import { draftSaved, nextDraft } from "../../records/support/drafts.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
@@ -188,9 +187,9 @@ describe("the bench", () => {
   it("shows work that is not agreed as blocked, without a way to begin it", async () => {
     const { desk, db } = await agreed();
     const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
-    if (next.is !== "added") throw new Error(next.is);
+    if (!next.record) throw new Error(next.is);
     const items = [...next.record.input.items, { ...next.record.input.items[0]!, id: "extra", reason: "found cracked" }];
-    await estimates.replace(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
+    await draftSaved(db, "second", 1, { ...next.record, input: { ...next.record.input, items } }, at(5));
     const { html } = await desk.get(BENCH);
     const [, row] = /<li class="bench-row blocked" id="work-extra">(.*?)<\/li>/s.exec(html)!;
     expect(words(row!)).toContain("it is not in the revision the owner agreed to");

@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
-import { estimates } from "../../../src/records/estimates.js";
 import { links } from "../../records/support/answer.js";
 import { agreedJob, closed, HAND, logged, worked } from "../../records/support/closed.js";
+import { draftSaved } from "../../records/support/drafts.js";
 import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
@@ -87,9 +87,7 @@ it("does not let be forgotten what the estimate counted as paid already", async 
   const { db } = opened;
   const draft = await draftOf(db, TAPE_ECHO);
   const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
-  expect((await estimates.replace(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe(
-    "replaced",
-  );
+  expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe("done");
   await agreedJob(db);
   const desk = visitor(opened);
   const first = await desk.get(page);

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { estimates } from "../../../src/records/estimates.js";
 import { answerOf, close } from "../../acts/support/bench.js";
 import { agreedJob, closing, logged, worked } from "../../records/support/closed.js";
+import { draftSaved } from "../../records/support/drafts.js";
 import { at, livedIn } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { demo, shop } from "../support/shop.js";
@@ -17,7 +18,7 @@ async function lived(jobId: string, pricesIncludeTax: boolean, times: number) {
   const { db } = opened;
   const draft = (await estimates.ofJob(db, jobId))[0]!;
   const input = { ...draft.input, policy: { ...draft.input.policy, pricesIncludeTax } };
-  await estimates.replace(db, draft.id, draft.version, { ...draft, input }, at(0));
+  await draftSaved(db, draft.id, draft.version, { ...draft, input }, at(0));
   await agreedJob(db, jobId);
   await worked(db, jobId, times);
   await logged(db, jobId, [{ minutes: 17 }, { item: draft.input.items[0]!.id, minutes: 23.5, parts: 777 }], at(4));

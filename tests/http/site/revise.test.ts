@@ -5,6 +5,7 @@ import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { entriesOf } from "../../../src/records/workLog.js";
+import { draftSaved } from "../../records/support/drafts.js";
 import { words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story } from "../support/story.js";
 
@@ -15,8 +16,8 @@ async function changeDraft({ opened, estimateId }: Story, change: (input: object
   const found = (await estimates.find(opened.db, estimateId))!;
   const { jobId, rateBookId, rateBookVersion, input } = found;
   const value = { jobId, rateBookId, rateBookVersion, input: change(input) as typeof input };
-  const answer = await estimates.replace(opened.db, estimateId, found.version, value, "2026-11-25T09:30:00.000Z");
-  expect(answer.is).toBe("replaced");
+  const answer = await draftSaved(opened.db, estimateId, found.version, value, "2026-11-25T09:30:00.000Z");
+  expect(answer.is).toBe("done");
 }
 
 async function agreedOnPage(told: Story, choose?: readonly string[]) {
@@ -72,8 +73,12 @@ describe("issuing from the job", () => {
     const items = kept.map((item) => (item === counted ? { ...item, count: item.count + 1 } : item));
     await changeDraft({ ...told, estimateId: draft.id }, (input) => ({ ...input, items }));
     const page = await told.desk.get(`${told.job}/issue`);
-    const [first, second] = [...page.html.matchAll(/name="(why\.[^"]+)"/g)].map(([, name]) => name!);
-    expect([first, second]).toEqual([`why.${counted!.id}`, `why.${gone!.id}`]);
+    const asked = [...page.html.matchAll(/name="(why\.\d)\.item" value="([^"]+)"/g)].map(([, row, item]) => [
+      `${row}.reason`,
+      item!,
+    ]);
+    expect(asked.map(([, item]) => item)).toEqual([counted!.id, gone!.id]);
+    const [first, second] = asked.map(([name]) => name!);
     const why = { [first!]: "one more was found", [second!]: "the board is sound" };
     const link = linkOn(await told.desk.press(page, "Issue revision 2", { by: HAND, ...why }));
     const { seen } = await come(told, link);
@@ -172,7 +177,7 @@ describe("an extra fault", () => {
     for (const field of ["part", "count"]) expect(refused.html).toContain(`<a href="#${field}">`);
     expect(refused.html).toContain(`value="${FOUND.reason}"`);
     const negative = await told.desk.press(form, "See what it costs", { ...FOUND, count: "-3" });
-    expect(words(negative.html)).toContain("the count is -3");
+    expect(words(negative.html)).toContain("Count is -3; give at least 1.");
     const silent = await told.desk.press(form, "See what it costs", {});
     for (const field of ["reason", "work"]) expect(silent.html).toContain(`<a href="#${field}">`);
   });

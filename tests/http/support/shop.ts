@@ -7,8 +7,8 @@ import type { EstimateInput } from "../../../src/estimating/input.js";
 import { type AppOptions, createApp } from "../../../src/http/app.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
-import { type Demo, loadDemo } from "../../../src/records/demo.js";
 import { jobs } from "../../../src/records/jobs.js";
+import { type Demo, loadDemo } from "../../../src/tools/demo.js";
 import { documented } from "./documented.js";
 import { madeOnce, migratedFile } from "./madeOnce.js";
 
@@ -21,6 +21,8 @@ export const job = async (name: string): Promise<EstimateInput> =>
   JSON.parse(await readFile(`fixtures/demo/${name}.json`, "utf8"));
 
 /** A job of the test shop, J-2025-0001, that has no estimate yet. */
+/** Of the unit that this job is of too. */
+const TAPE_ECHO = "01a1e8fd-0b20-7cb5-9019-4936cadd928a";
 export const BARE_JOB = "bare-job";
 
 async function loadedDemo(db: Database): Promise<Demo> {
@@ -31,8 +33,9 @@ async function loadedDemo(db: Database): Promise<Demo> {
 
 /** The demo shop and the bare job. */
 export const demoFile = madeOnce(async (db) => {
-  const { owners, units } = await loadedDemo(db);
-  await jobs.add(db, BARE_JOB, { ownerId: owners[0]!.id, unitId: units[0]!.id, arrivedOn: "2025-06-01" }, START);
+  const { owners, jobs: visits } = await loadedDemo(db);
+  const { unitId } = visits.find(({ id }) => id === TAPE_ECHO)!;
+  await jobs.add(db, BARE_JOB, { ownerId: owners[0]!.id, unitId, arrivedOn: "2025-06-01" }, START);
 }, migratedFile);
 
 async function openDatabase(from: string): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {

@@ -8,7 +8,6 @@ import { replyToQuestion } from "../../../src/acts/replyToQuestion.js";
 import { withdrawOwnerLink } from "../../../src/acts/withdrawOwnerLink.js";
 import type { Agreement } from "../../../src/records/agreements.js";
 import type { Database } from "../../../src/records/database.js";
-import { jobOfEstimate } from "../../../src/records/estimates.js";
 import type { OwnerLink } from "../../../src/records/ownerLinks.js";
 import { deskAt, done } from "../../acts/support/desk.js";
 
@@ -19,8 +18,7 @@ const any = act({
   fields: z.strictObject({}),
   answer: z.unknown(),
   decide: async (desk, _: object, given: Given) => {
-    const id = await jobOfEstimate(desk.db, given.estimateId);
-    const job = id === undefined ? undefined : await desk.job(id);
+    const job = await desk.job({ estimate: given.estimateId });
     return job ? answered(desk, job, given) : refused("not found");
   },
 });

@@ -1,15 +1,15 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
 import type { Given } from "../../../src/acts/answered.js";
+import { removePhoto } from "../../../src/acts/removePhoto.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
-import { type IssueAnswer, issue } from "../../../src/records/issue.js";
-import { nextDraft } from "../../../src/records/nextDraft.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
 import { photos } from "../../../src/records/photos.js";
 import { answerOf, close, log, read, tick, withdraw } from "../../acts/support/bench.js";
+import { deskAt, done } from "../../acts/support/desk.js";
 import { type Answered, answer, asks, links, replies, withdraws } from "./answer.js";
 import { closing } from "./closing.js";
-import { outgoing } from "./outgoing.js";
+import { draftSaved, issue, nextDraft, outgoing } from "./drafts.js";
 
 /** Minutes after nine. */
 export const at = (minutes: number): string => new Date(Date.parse("2026-11-25T09:00:00.000Z") + minutes * 60_000).toISOString();
@@ -19,8 +19,8 @@ export const TAPE_ECHO = "01a1e8fd-0b20-7cb5-9019-4936cadd928a";
 export async function issued(db: Database, id: string, when = at(1), changed: Parameters<typeof outgoing>[0] = {}) {
   const draft = (await estimates.find(db, id))!;
   const done = await issue(db, id, draft.version, outgoing(changed), when);
-  if (done.is !== "issued") throw new Error(done.is);
-  return done satisfies Extract<IssueAnswer, { is: "issued" }>;
+  if (done.is !== "issued") throw new Error(JSON.stringify(done));
+  return done as Extract<typeof done, { is: "issued" }>;
 }
 
 /** What the owner says of an estimate. */
@@ -58,19 +58,18 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   recordOf(await answer(db, "answer-1", await given(db, first.record.id, { chosen: options }), at(4)));
 
   const next = await nextDraft(db, jobId, "draft-2", at(5));
-  if (next.is !== "added") throw new Error(next.is);
+  if (!next.record) throw new Error(next.is);
   const { jobId: _, ...value } = next.record;
   const found = { ...value.input.items[0]!, id: "found-1", count: 2, reason: "burnt when it was opened" };
   const input = { ...value.input, items: [...value.input.items, found] };
-  await estimates.replace(
+  await draftSaved(
     db,
     "draft-2",
     1,
     { jobId, rateBookId: value.rateBookId, rateBookVersion: value.rateBookVersion, input },
     at(6),
   );
-  const paperwork = { ...outgoing().paperwork, revision: 2 };
-  const second = await issued(db, "draft-2", at(7), { paperwork });
+  const second = await issued(db, "draft-2", at(7));
   recordOf(
     await answer(db, "answer-2", await given(db, "draft-2", { answer: "part agreed", chosen: options, struck: ["w05"] }), at(8)),
   );
@@ -97,7 +96,8 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   answerOf(await read(db, made("reading-1"), { ...figures, person: "Wilhelmina" }));
   const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
   await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(10));
-  await photos.remove(db, "photo-removal-1", (await photos.find(db, "photo-1"))!, "Wilhelmina", at(10));
+  const desk = { ...deskAt(db, at(10), "photo-removal-1"), staff: { id: "w", name: "Wilhelmina", role: "manager" as const } };
+  await done(removePhoto, desk, {}, { job: jobId, photo: "photo-1" });
   answerOf(await close(db, made("closed"), closing({ closedOn: "2026-11-25" })));
   const other = await links(db, "draft-2", { by: "Wilhelmina", deliveredTo: "ottilie@larkholt.example", days: 37 }, at(11));
   await withdraws(db, "withdrawal-1", other.id, { by: "Wilhelmina", reason: "sent to the wrong address" }, at(12));

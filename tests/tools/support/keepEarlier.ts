@@ -5,9 +5,9 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { sql } from "drizzle-orm";
 import { connectFile } from "../../../src/records/connectFile.js";
-import { loadDemo } from "../../../src/records/demo.js";
 import { SCHEMA_VERSION } from "../../../src/records/schemaVersion.js";
 import { joining, newStaff, ROLES, staff } from "../../../src/records/staff.js";
+import { loadDemo } from "../../../src/tools/demo.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { at, livedIn } from "../../records/support/livedIn.js";
 

@@ -3,11 +3,12 @@ import { type EarlierCount, isUsual, suggested } from "../../../estimating/close
 import { LIMITS } from "../../../estimating/problems.js";
 import { refineBoards } from "../../../estimating/teardown/refineBoards.js";
 import { listedShort } from "../../../wording/list.js";
+import { nameFor } from "../../../wording/named.js";
 import { type FormContext, penFor } from "../context.js";
 import { draftFrom, WHOLE_UNIT } from "../draft.js";
 import { type Fields, key } from "../fields.js";
 import { fieldsForMap } from "../fieldsFor.js";
-import { assemblyRows, nameFor, operationNames, typeNames } from "../names.js";
+import { assemblyRows, operationNames, typeNames } from "../names.js";
 import { readForm } from "../readForm.js";
 import { type Acted, addLine, take } from "./rows.js";
 

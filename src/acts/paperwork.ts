@@ -2,30 +2,39 @@
 
 import { today } from "../acts/today.js";
 import type { Paperwork, Party } from "../estimating/input.js";
-import type { Database } from "../records/database.js";
-import type { Estimate } from "../records/estimates.js";
-import { jobs } from "../records/jobs.js";
-import { type Owner, owners } from "../records/owners.js";
-import { type Settings, shopSettings } from "../records/settings.js";
-import { headOf, shortHead } from "../records/trail.js";
+import { type Estimate, estimates, priced } from "../records/estimates.js";
+import type { Made } from "../records/noun.js";
+import type { Owner } from "../records/owners.js";
+import type { Settings } from "../records/settings.js";
+import { shortHead } from "../records/trail.js";
 import { languageOf, usualLocale } from "../wording/tongue.js";
+import type { Desk } from "./act.js";
+import type { JobAsItStands } from "./job.js";
 
-export async function paperworkOf(db: Database, estimate: Estimate, now: Date): Promise<Paperwork> {
+export function paperworkOf({ job, owner, settings, head }: JobAsItStands, estimate: Estimate, now: Date): Paperwork {
   const own = estimate.input.paperwork;
   if (estimate.issuedAt && own) return own;
-  const shop = await shopSettings(db);
-  const job = await jobs.find(db, estimate.jobId);
-  const owner = job && (await owners.find(db, job.ownerId));
   return {
     ...own,
-    ...shopPaperwork(shop, estimate.input.policy?.profile, owner),
+    ...shopPaperwork(settings, estimate.input.policy?.profile, owner),
     ...(own?.paper && { paper: own.paper }),
-    ...(owner && { owner: party(owner) }),
-    ...(job && { number: job.number }),
-    revision: estimate.revision,
-    date: today(now, shop.timeZone),
-    chainHead: shortHead(await headOf(db, estimate.jobId)),
+    ...{ owner: party(owner), number: job.number, revision: estimate.revision },
+    ...{ date: today(now, settings.timeZone), chainHead: shortHead(head) },
   };
+}
+
+/** The draft with some of its paperwork changed; an undefined key takes it away. */
+export async function withPaperwork(
+  { db, at }: Desk,
+  job: JobAsItStands,
+  draft: Estimate,
+  changes: { readonly [K in keyof Paperwork]?: Paperwork[K] | undefined },
+): Promise<Made<Estimate>> {
+  const { paperwork: before, ...rest } = draft.input;
+  const after = Object.fromEntries(Object.entries({ ...before, ...changes }).filter(([, value]) => value !== undefined));
+  const input = { ...rest, ...(Object.keys(after).length > 0 && { paperwork: after as Paperwork }) };
+  const { problems: _, ...made } = await priced(job.inputOf({ ...draft, input }));
+  return estimates.changed(db, draft, { input, ...made }, at);
 }
 
 /** What the shop's settings put on a document for an owner under an agreement profile. */

@@ -1,0 +1,156 @@
+/**
+ * A draft is issued: frozen with the paperwork it goes out with and the facts of unit and visit as they stand, printed, and the very bytes
+ * kept. The address and the code on the paper are secrets, so they stand in the PDF only and not in the input that is kept.
+ */
+import { z } from "zod";
+import type { EstimateInput } from "../estimating/input.js";
+import { profileOf } from "../estimating/law/profiles.js";
+import { type Unready, unready } from "../estimating/law/unready.js";
+import type { Sheet } from "../estimating/sheet.js";
+import { type Estimate, estimates, priced } from "../records/estimates.js";
+import { type Issue, issuesTable } from "../records/issues.js";
+import { tellingOf } from "../records/keptOnce.js";
+import { type LinkSecret, newLink } from "../records/newLink.js";
+import { ownerLinksTable } from "../records/ownerLinks.js";
+import { sha256 } from "../records/sha256.js";
+import { unreadyText } from "../wording/profile.js";
+import { act, refused } from "./act.js";
+import { engineFaults, type Fault } from "./fault.js";
+import { line, maybe, whole } from "./field.js";
+import { handOf } from "./hand.js";
+import type { JobAsItStands } from "./job.js";
+import { paperworkOf } from "./paperwork.js";
+import { heldBack, type OnRecord } from "./record.js";
+import { LINK_DAYS } from "./settings.js";
+import { keptEstimate } from "./shapes/resources.js";
+
+export const ON_PAPER = "on paper";
+const NAME = "Your name";
+
+/** The revision that is superseded, as it was priced. */
+export interface Before {
+  readonly input: EstimateInput;
+  readonly sheet: Sheet;
+}
+
+/** How it is put on paper. */
+export interface Press {
+  /** The whole address of the owner's page, from what stands after its #. */
+  readonly address: (fragment: string) => string;
+  readonly print: (
+    sheet: Sheet,
+    input: EstimateInput,
+    before: Before | undefined,
+  ) => Promise<Uint8Array | { readonly unfit: string }>;
+}
+
+export interface IssuedDraft {
+  readonly record: Estimate;
+  readonly issue: Issue;
+  readonly secret: LinkSecret;
+}
+
+const fields = z
+  .strictObject({
+    by: maybe(line(NAME, { most: 200 })),
+    deliveredTo: maybe(
+      line("Where the link goes", { most: 200, hint: "An e-mail address or a telephone number; empty: on paper." }).meta({
+        description: "Where the paper with its link goes; 'on paper' when absent",
+      }),
+    ),
+    linkDays: maybe(
+      whole("Days the link opens", LINK_DAYS).meta({ description: "Days the link lives; as the settings say when absent" }),
+    ),
+    why: maybe(z.array(z.strictObject({ item: line("Work", { most: 100 }), reason: maybe(line("Why")) })).max(500)).meta({
+      description: "Why work was dropped or corrected, for the owner to read; as the draft says it when absent",
+    }),
+  })
+  .meta({ id: "Issue" });
+
+export const issueEstimate = act({
+  name: "issueEstimate",
+  title: "Issue a draft: it then never changes, and its PDF is kept",
+  fields,
+  answer: keptEstimate,
+  decide: async (desk, said, { id, seen, address, print }: OnRecord & Press) => {
+    const { db, at, now } = desk;
+    const job = await desk.job({ estimate: id });
+    const draft = job?.revision(id);
+    if (draft?.issuedAt) return refused("estimate issued", { ...issuedAlready(draft), headers: { etag: `"${draft.version}"` } });
+    const held = heldBack("estimate", draft, seen);
+    if (held || !job || !draft) return { refused: held! };
+    if (job.closedOn)
+      return refused("job closed", { detail: `The job was closed on ${job.closedOn}; a new fault of this unit is a new job.` });
+    // It was decided once before: an answer that came meanwhile is read first.
+    const before = await desk.before?.({ estimate: id });
+    if (before && before.answers.length !== job.answers.length) return refused("owner answered");
+    const hand = handOf(desk, said.by, NAME);
+    if ("refused" in hand) return hand;
+    const { by } = hand;
+
+    const input = { ...job.inputOf(draft), paperwork: paperworkWith(job, draft, now, said.why) };
+    const { sheet, contentHash, problems } = await priced(input);
+    if (!sheet) return refused("estimate unready", { errors: engineFaults(problems, "/input") });
+    const lacks = unready(input, sheet);
+    if (lacks.length > 0) return refused("profile unmet", { errors: profileFaults(lacks, input, "/input") });
+
+    const { deliveredTo = ON_PAPER, linkDays = job.settings.linkDays } = said;
+    const link = await newLink({ estimateId: id, jobId: job.id }, { by, deliveredTo, expiresAt: linkEnd(now, linkDays) }, at);
+    const paperwork = { ...input.paperwork, link: address(link.secret.fragment), code: link.secret.code };
+    const pdf = await print(sheet, { ...input, paperwork }, revisionBefore(job));
+    if ("unfit" in pdf) return refused("estimate unready", { detail: pdf.unfit });
+    const { revision } = draft;
+    const issue: Issue = {
+      ...{ id, jobId: job.id, at, revision, by, contentHash, pdfHash: await sha256(pdf) },
+      ...{ headNumber: job.head.number, headHash: job.head.hash },
+    };
+    const { rateBook: _, ...bare } = input;
+    const frozen = estimates.changed(db, draft, { input: bare, sheet, contentHash, issuedAt: at, issuedBy: by }, at);
+    return {
+      answer: { record: frozen.record, issue, secret: link.secret } satisfies IssuedDraft,
+      writes: [frozen.write, db.insert(issuesTable).values({ ...issue, pdf }), db.insert(ownerLinksTable).values(link.row)],
+      trail: {
+        ...{ job: job.id, head: job.head },
+        events: [
+          { is: "issued", content: { revision, by, record: await tellingOf("issues", issue) } },
+          { is: "link made", content: { by, record: await tellingOf("owner_links", link.row) } },
+        ],
+      },
+    };
+  },
+});
+
+type Why = z.output<typeof fields>["why"];
+
+function paperworkWith(job: JobAsItStands, draft: Estimate, now: Date, why: Why) {
+  const { link: _, code: __, ...paperwork } = paperworkOf(job, draft, now);
+  if (!why) return paperwork;
+  const { whyChanged: ___, ...rest } = paperwork;
+  const said = why.flatMap(({ item, reason }) => (reason === undefined ? [] : [[item, reason] as const]));
+  return { ...rest, ...(said.length > 0 && { whyChanged: Object.fromEntries(said) }) };
+}
+
+/** The issued revision that this one will supersede. */
+function revisionBefore(job: JobAsItStands): Before | undefined {
+  const last = job.current && job.revision(job.current.id);
+  return last?.sheet && { input: job.inputOf(last), sheet: last.sheet };
+}
+
+const issuedAlready = ({ revision, jobId }: Estimate) => ({
+  detail:
+    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF carries the owner's link, and ` +
+    `another can be made at /jobs/${jobId}/links.`,
+});
+
+/** What an agreement profile asks for, as faults a person can act on; `under` is where the input stands. */
+export function profileFaults(lacks: readonly Unready[], { policy, paperwork }: EstimateInput, under: string): Fault[] {
+  const { name } = profileOf(policy?.profile);
+  const locale = paperwork?.locale ?? "en-GB";
+  return lacks.map((lack) => ({
+    pointer: "pointer" in lack ? under + lack.pointer : under,
+    name: lack.is,
+    detail: unreadyText(lack, name, locale),
+  }));
+}
+
+export const linkEnd = (now: Date, days: number): string => new Date(now.getTime() + days * 24 * 3_600_000).toISOString();

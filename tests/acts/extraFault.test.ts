@@ -1,0 +1,111 @@
+/** An extra fault of the demo shop's tape echo (invented), as a person types it and as a program sends it. */
+import { describe, expect, it } from "vitest";
+import { addExtraFault, baseOf, priceExtraFault } from "../../src/acts/extraFault.js";
+import { jobAsItStands } from "../../src/acts/job.js";
+import { readForm, typedFrom } from "../../src/acts/readForm.js";
+import { extraFault } from "../../src/estimating/agreement/extraFault.js";
+import type { Database } from "../../src/records/database.js";
+import { estimates } from "../../src/records/estimates.js";
+import { shop } from "../http/support/shop.js";
+import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
+import { deskAt, done } from "./support/desk.js";
+
+const TONGUE = { locale: "en-GB", currency: "GBP" };
+
+/** What comes of the form: the item, or what is wrong by field. */
+async function typed(db: Database, fields: Record<string, string>) {
+  const read = readForm(addExtraFault.fields, typedFrom(new URLSearchParams(fields)), TONGUE);
+  if (!read.ok) return { item: undefined, errors: Object.fromEntries(read.errors) as Record<string, string> };
+  const outcome = await done(addExtraFault, deskAt(db, at(1)), read.value, { job: TAPE_ECHO });
+  if (outcome.ok) return { item: (await draftOf(db, TAPE_ECHO)).input.items.at(-1)!, errors: {} as Record<string, string> };
+  return {
+    item: undefined,
+    errors: Object.fromEntries((outcome.refusal.errors ?? []).map(({ pointer, detail }) => [pointer.slice(1), detail])) as Record<
+      string,
+      string
+    >,
+  };
+}
+
+describe("an extra fault", () => {
+  it("replaces one of the part on the unit as a whole when nothing else is said", async () => {
+    const { db } = await shop();
+    const { rateBook } = (await jobAsItStands(db, TAPE_ECHO))!.input()!;
+    const { item } = await typed(db, { reason: "cracked", part: "Jack" });
+    expect(item).toMatchObject({
+      ...{ operation: "replace", count: 1, certainty: { is: "planned" }, reason: "cracked" },
+      part: { type: rateBook.partTypes.find(({ name }) => name === "Jack")!.id },
+    });
+    expect(item).not.toHaveProperty("assembly");
+  });
+
+  it("knows assemblies, work and parts by the names a person reads, whatever the case, and each gets an id of its own", async () => {
+    const { db } = await shop();
+    const [assembly] = (await draftOf(db, TAPE_ECHO)).input.map!.assemblies;
+    const { item } = await typed(db, { reason: "dirty", work: "clean a BOARD", where: assembly!.name.toUpperCase(), count: "2" });
+    expect(item).toMatchObject({ assembly: assembly!.id, count: 2 });
+    expect(item).not.toHaveProperty("part");
+    await typed(db, { reason: "cracked", part: "Jack" });
+    const ids = (await draftOf(db, TAPE_ECHO)).input.items.map(({ id }) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
+  it("brings along what the catalogue knows of a part that the job had no use for", async () => {
+    const { db } = await shop();
+    const before = (await draftOf(db, TAPE_ECHO)).input;
+    await typed(db, { reason: "worn", part: "output-pentode" });
+    const { kinds, offers } = (await draftOf(db, TAPE_ECHO)).input;
+    expect(before.kinds?.map(({ id }) => id)).not.toContain("output-pentode");
+    expect(kinds?.map(({ id }) => id)).toContain("output-pentode");
+    expect(offers?.some(({ kind }) => kind === "output-pentode")).toBe(true);
+  });
+
+  it("is an option that is not chosen, or possible work with its chance", async () => {
+    const { db } = await shop();
+    const option = await typed(db, { reason: "nicer", part: "Jack", certainty: "optional" });
+    expect(option.item!.certainty).toEqual({ is: "optional", chosen: false });
+    const possible = await typed(db, { reason: "worn", part: "Jack", certainty: "if found", chance: "25 %" });
+    expect(possible.item!.certainty).toEqual({ is: "if found", probability: 0.25 });
+  });
+
+  it.each([
+    [{ part: "Jack" }, "reason"],
+    [{ reason: "odd" }, "work"],
+    [{ reason: "odd", part: "flux capacitor" }, "part"],
+    [{ reason: "odd", work: "polish" }, "work"],
+    [{ reason: "odd", part: "Jack", where: "the attic" }, "where"],
+    [{ reason: "odd", part: "Jack", count: "several" }, "count"],
+    [{ reason: "odd", part: "Jack", count: "-2" }, "count"],
+    [{ reason: "odd", part: "Jack", certainty: "if found" }, "chance"],
+    [{ reason: "odd", part: "Jack", certainty: "perhaps" }, "certainty"],
+  ])("%o is named beside its field: %s, and nothing is added", async (fields, field) => {
+    const { db } = await shop();
+    const before = await estimates.ofJob(db, TAPE_ECHO);
+    const { item, errors } = await typed(db, fields as Record<string, string>);
+    expect(item).toBeUndefined();
+    expect(Object.keys(errors)).toEqual([field]);
+    expect(errors[field]).toMatch(/^[A-Z].*\.$/);
+    expect(await estimates.ofJob(db, TAPE_ECHO)).toEqual(before);
+  });
+
+  it("is priced as the engine prices it, and nothing is kept", async () => {
+    const { db } = await shop();
+    const job = (await jobAsItStands(db, TAPE_ECHO))!;
+    const outcome = await done(priceExtraFault, deskAt(db, at(1)), { reason: "cracked", part: "Jack" }, { job: TAPE_ECHO });
+    const base = baseOf(job, job.latest!, new Date(at(1)));
+    const item = { id: "x", operation: "replace", count: 1, part: { type: "jack" }, certainty: { is: "planned" as const } };
+    const { now, later } = extraFault(base, { items: [item] }) as Extract<ReturnType<typeof extraFault>, { ok: true }>;
+    expect(outcome).toMatchObject({ ok: true, answer: { now, later } });
+    expect((await jobAsItStands(db, TAPE_ECHO))!.revisions).toEqual(job.revisions);
+  });
+
+  it("is refused on top of what somebody else changed since it was priced", async () => {
+    const { db } = await shop();
+    const { id, version } = await draftOf(db, TAPE_ECHO);
+    const said = { reason: "cracked", part: "Jack", base: `${id}:${version}` };
+    const add = () => done(addExtraFault, deskAt(db, at(1)), said, { job: TAPE_ECHO });
+    const both = await Promise.all([add(), add()]);
+    expect(both.map(({ ok }) => ok).sort()).toEqual([false, true]);
+    expect(both.find(({ ok }) => !ok)).toMatchObject({ refusal: { is: "version moved" } });
+  });
+});
