@@ -162,8 +162,12 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
       return entries.length > 0 ? entries : undefined;
     }
     case "note":
-    case "line":
-      return asTyped((sent ?? "").replace(/\r\n?/g, "\n"), tongue.mark !== undefined);
+    case "line": {
+      const text =
+        asTyped((sent ?? "").replace(/\r\n?/g, "\n"), tongue.mark !== undefined) ?? (saying.hand ? tongue.hand : undefined);
+      if (saying.hand && text === undefined) wrong.set(name, `${saying.label} is missing; type the name.`);
+      return text;
+    }
     case "choice": {
       const wanted = sent?.trim() ?? "";
       return saying.choices?.find((choice) => choice.toLowerCase() === wanted.toLowerCase()) ?? (wanted || undefined);
@@ -176,11 +180,8 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
       if (typeof read === "string") wrong.set(name, `${saying.label}: ${read}`);
       return typeof read === "string" ? undefined : read;
     }
-    default: {
-      const text = sent?.trim() || (saying.hand && tongue.hand) || undefined;
-      if (saying.hand && text === undefined) wrong.set(name, `${saying.label} is missing; type the name.`);
-      return text;
-    }
+    default:
+      return sent?.trim() || undefined;
   }
 }
 

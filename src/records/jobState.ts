@@ -12,7 +12,7 @@ export type JobState = (typeof JOB_STATES)[number];
 
 const newest = sql`(select e.id from ${estimatesTable} e where e.job_id = jobs.id order by e.revision desc limit 1)`;
 const issued = sql`exists (select 1 from ${estimatesTable} e where e.id = ${newest} and e.issued_at is not null)`;
-const answer = sql`(select a.answer from ${agreementsTable} a where a.estimate_id = ${newest}
+const answer = sql`(select a.answer from ${agreementsTable} a where a.job_id = jobs.id and a.estimate_id = ${newest}
   and not exists (select 1 from ${agreementsTable} b where b.corrects = a.id))`;
 const state = sql<JobState>`case
   when exists (select 1 from ${closeOutsTable} c where c.job_id = jobs.id) then 'closed'

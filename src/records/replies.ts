@@ -1,10 +1,33 @@
 /** Replies to requests that carried an Idempotency-Key, kept for a day. A row is written in the transaction of what it replies to. */
 import { and, eq, gte, lt } from "drizzle-orm";
+import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database } from "./database.js";
-import { REPLIED_FOR, repliesTable, type StoredReply } from "./idempotency.js";
 import type { Write } from "./trail.js";
 
-export type { StoredReply };
+export interface StoredReply {
+  readonly status: number;
+  readonly headers: Readonly<Record<string, string>>;
+  readonly body: string;
+}
+
+export const repliesTable = sqliteTable(
+  "idempotent_replies",
+  {
+    /** Method and path; keys of different resources never meet. */
+    target: text("target").notNull(),
+    key: text("key").notNull(),
+    /** SHA-256 of what was sent. */
+    fingerprint: text("fingerprint").notNull(),
+    startedAt: text("started_at").notNull(),
+    status: integer("status"),
+    headers: text("headers", { mode: "json" }).$type<Readonly<Record<string, string>>>(),
+    body: text("body"),
+  },
+  (table) => [primaryKey({ columns: [table.target, table.key] })],
+);
+
+/** A reply is given again for a day. */
+const REPLIED_FOR = 24 * 3_600_000;
 
 /** Which request it was. */
 export interface Once {

@@ -1,5 +1,5 @@
 /** What every estimate is priced against, in one read: settings, the rate book in use, the catalogue and its offers. */
-import { asc, desc, eq, sql } from "drizzle-orm";
+import { asc, desc, eq, isNull, sql } from "drizzle-orm";
 import type { Offer, PartKind, RateBook } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import type { Database } from "./database.js";
@@ -26,8 +26,8 @@ export async function shopRows(db: Database): Promise<ShopRows> {
       .where(eq(rateBooksTable.id, own))
       .orderBy(desc(rateBooksTable.version))
       .limit(1),
-    db.select().from(partKindsTable).orderBy(asc(partKindsTable.id)),
-    db.select().from(offersTable).orderBy(asc(offersTable.id)),
+    db.select().from(partKindsTable).where(isNull(partKindsTable.withdrawal)).orderBy(asc(partKindsTable.id)),
+    db.select().from(offersTable).where(isNull(offersTable.withdrawal)).orderBy(asc(offersTable.id)),
   ]);
   if (!settings || !kept) throw new Error("The database holds no shop settings; run the set-up (npm start or npm run migrate).");
   return {

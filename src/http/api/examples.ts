@@ -66,7 +66,12 @@ const JOB = {
   arrivedOn: "2026-11-24",
   reported: "Hum on every voice.",
 };
-const ESTIMATE = { jobId: "01a1e8fd-0b20-7cb5-9019-4936cadd928a", rateBookId: "bench-book", rateBookVersion: 1, input: INPUT };
+const ESTIMATE = {
+  jobId: "01a1e8fd-0b20-7cb5-9019-4936cadd928a",
+  rateBookId: "bench-book",
+  rateBookVersion: 1,
+  input: { ...INPUT, unit: { ...INPUT.unit, maker: UNIT.maker, model: UNIT.model } },
+};
 const BY = { by: "Marta Lind" };
 
 export const EXAMPLES: Readonly<Record<string, unknown>> = {

@@ -78,6 +78,9 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
 };
 
 export const SCHEMAS: Readonly<Record<string, string>> = {
+  DraftAdded:
+    "A draft to begin: the rate book it is priced with, and what is estimated; `unfinished` keeps one that has problems",
+  DraftSaved: "What a draft becomes; facts of the unit and the visit go to their own records",
   Access: "How an assembly is opened: by its fasteners, or in minutes that were measured",
   AccessResult: "What was opened, in which order, and its minutes",
   AccessStandard: "Usual minutes for a board of this size and mounting, where no teardown map is known",
