@@ -52,7 +52,14 @@ export default defineConfig({
       {
         ...jsx,
         plugins: [cloudflareTest({ wrangler: { configPath: "./wrangler.toml" } })],
-        test: { name: "workerd", include: ["tests/workerd/**/*.test.ts"], testTimeout: 120_000, hookTimeout: 120_000 },
+        // One database stands behind all files, and a backup is of one that stands still.
+        test: {
+          name: "workerd",
+          fileParallelism: false,
+          include: ["tests/workerd/**/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
       },
     ],
   },

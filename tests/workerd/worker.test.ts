@@ -123,7 +123,10 @@ describe("the edge build in workerd", () => {
     const jobs = await Promise.all(added.map(read));
     expect(jobs.map(({ number }) => number).sort()).toEqual(["J-2031-0001", "J-2031-0002", "J-2031-0003"]);
 
-    const { rateBook, ...input } = inject("inputs")[1]!.input;
+    const { rateBook, ...about } = inject("inputs")[1]!.input;
+    // Facts of the unit are those on record.
+    const { maker, model } = owned[0];
+    const input = { ...about, unit: { maker, model, grade: about.unit.grade } };
     const value = { jobId: jobs[0].id, rateBookId: rateBook.id, rateBookVersion: rateBook.version, input };
     const draft = await send("POST", "/api/estimates", value);
     expect(draft.status).toBe(201);
