@@ -60,7 +60,9 @@ export function reconciled<V extends object>(
   const changed = keys.filter(
     (key) => (said(key) || (was && !WANTED.includes(key))) && !(was && same(now[key], was[key])) && !same(now[key], stands[key]),
   );
-  const isClash = (key: keyof V) => was !== undefined && !same(stands[key], was[key]);
+  // An empty text is nothing, as a form has it.
+  const some = (value: unknown) => (value === "" ? undefined : value);
+  const isClash = (key: keyof V) => was !== undefined && !same(some(stands[key]), some(was[key]));
   const free = changed.filter((key) => !isClash(key));
   return { keys: Object.fromEntries(free.map((key) => [key, now[key]])) as Partial<V>, clashes: changed.filter(isClash) };
 }
