@@ -42,6 +42,25 @@ async function open() {
   return { ...told, form, at, records };
 }
 
+describe("a new job's form", () => {
+  it("writes the unit, the owner and the visit as they were typed", async () => {
+    const { opened, desk } = await story();
+    const typed = {
+      "owner.name": "Nerys Quillfeather",
+      "unit.maker": "Thornwick",
+      "unit.model": "TR-4",
+      "unit.reported": "no sound",
+    };
+    const saved = await desk.press(await desk.get("/estimates/new"), "Save the estimate", typed);
+    const draft = (await estimates.find(opened.db, /estimates\/([^?]+)/.exec(saved.path)![1]!))!;
+    const job = (await jobs.find(opened.db, draft.jobId))!;
+    expect(await units.find(opened.db, job.unitId)).toMatchObject({ maker: "Thornwick", model: "TR-4" });
+    expect(await owners.find(opened.db, job.ownerId)).toMatchObject({ name: "Nerys Quillfeather" });
+    expect(job.reported).toBe("no sound");
+    expect(draft.input.unit).toMatchObject({ maker: "Thornwick", model: "TR-4", reported: "no sound" });
+  });
+});
+
 describe("a draft's form that was open meanwhile", () => {
   it("leaves what a colleague changed of owner, unit and visit, and writes what was typed here", async () => {
     const { opened, desk, form, at, records } = await open();
