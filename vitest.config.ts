@@ -1,5 +1,6 @@
 import { cloudflareTest } from "@cloudflare/vitest-pool-workers";
 import { defineConfig } from "vitest/config";
+import { ELSEWHERE, FLOORS } from "./tests/setup/floors.js";
 
 const jsx = { oxc: { jsx: { runtime: "automatic" as const, importSource: "hono/jsx" } } };
 
@@ -10,7 +11,12 @@ export default defineConfig({
     silent: "passed-only",
     // Left to itself vitest keeps one core free: half of a machine that has two.
     maxWorkers: "100%",
-    coverage: { include: ["src/estimating/**"], reporter: ["text-summary", "text"] },
+    coverage: {
+      include: ["src/**"],
+      exclude: ELSEWHERE,
+      reporter: ["text-summary", "html"],
+      thresholds: Object.fromEntries(Object.entries(FLOORS).map(([room, floor]) => [`src/${room}/**`, floor])),
+    },
     projects: [
       {
         ...jsx,

@@ -25,7 +25,7 @@ const LIMITS = {
   "estimate issued": { now: { trips: 4, pricings: 1 }, goal: { trips: 6 } },
   "extra fault with its page": { now: { trips: 6, pricings: 4 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
-  "goods in": { now: { trips: 11, pricings: 0 } },
+  "goods in": { now: { trips: 9, pricings: 0 } },
   "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
 } satisfies Record<string, Limit>;
 

@@ -1,7 +1,7 @@
-/** `tsx tests/surface/compare.ts BEFORE AFTER`: two folders written by `dump.ts`; prints what differs in routes and in the OpenAPI document. */
+/** `tsx tests/surface/compare.ts BEFORE AFTER [--words]`: two folders written by `dump.ts`; prints what differs in routes and in the OpenAPI document, descriptions and examples only when asked for. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { differences } from "./differences.js";
+import { differences, gathered } from "./differences.js";
 
 const [before, after] = process.argv.slice(2);
 if (!before || !after) throw new Error("Name the two folders.");
@@ -14,4 +14,10 @@ const routes = [
   ...[...was].filter((route) => !is.has(route)).map((route) => `- ${route}`),
 ];
 const api = differences(documentIn(before), documentIn(after));
-console.log([`Routes: ${routes.length} differences`, ...routes, `OpenAPI: ${api.length} differences`, ...api].join("\n"));
+const isWords = (line: string) => /\/(description|summary|examples?|title)[:/]/.test(line);
+const told = gathered(process.argv.includes("--words") ? api : api.filter((line) => !isWords(line)));
+const heads = [
+  `Routes: ${routes.length} differences`,
+  `OpenAPI: ${api.length} differences, ${api.filter(isWords).length} of them in words; told are ${told.length}`,
+];
+console.log([heads[0], ...routes, heads[1], ...told].join("\n"));

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { differences, type Json } from "./differences.js";
+import { differences, gathered, type Json } from "./differences.js";
 
 const TEXT = { type: "string" };
 const document = (schema: Json, schemas: Record<string, Json> = {}, more: Record<string, Json> = {}) => ({
@@ -37,4 +37,14 @@ it("tells what came, went and changed, a parameter by its name", () => {
     '~ /paths//a/get/responses/200/type: "string" -> "number"',
     '- #/components/schemas/Unused: {"type":"string"}',
   ]);
+});
+
+it("tells a change that many operations share once", () => {
+  const at = (path: string) => `+ /paths//${path}/get/responses/503: {}`;
+  expect(gathered([at("a"), at("b"), "- #/components/schemas/Unused: {}", "+ /paths//c: {}"])).toEqual([
+    "+ */responses/503: {} (2 operations, the first /paths//a/get)",
+    "- #/components/schemas/Unused: {}",
+    "+ /paths//c: {}",
+  ]);
+  expect(gathered([at("a")])).toEqual([at("a")]);
 });

@@ -52,6 +52,23 @@ export function differences(was: Keyed, is: Keyed): string[] {
   return told;
 }
 
+/** What is the same at many operations, told once with how many they are. */
+export function gathered(told: readonly string[]): string[] {
+  const places = new Map<string, string[]>();
+  for (const line of told) {
+    const [, sign, place = "", rest] = /^(.) (\/paths\/\/.*?\/(?:get|put|post|delete))(\/.*)$/s.exec(line) ?? [];
+    const what = sign ? `${sign} *${rest}` : line;
+    places.set(what, [...(places.get(what) ?? []), place]);
+  }
+  return [...places].map(([what, at]) =>
+    what[2] !== "*"
+      ? what
+      : at.length === 1
+        ? what.replace("*", at[0]!)
+        : `${what} (${at.length} operations, the first ${at[0]})`,
+  );
+}
+
 const referred = (value: Json | undefined): string | undefined =>
   isKeyed(value) && typeof value.$ref === "string" ? value.$ref : undefined;
 const keyed = (value: Json | undefined): Keyed => (isKeyed(value) ? value : {});
