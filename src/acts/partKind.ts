@@ -6,7 +6,6 @@ import { readMarking } from "../estimating/parts/marking.js";
 import { LIMITS } from "../estimating/problems.js";
 import type { Kept } from "../records/columns.js";
 import { offers, offersFor } from "../records/offers.js";
-import { openJobs } from "../records/openNeeds.js";
 import { onOrder } from "../records/orders.js";
 import { type PartKindValue, partKinds } from "../records/partKinds.js";
 import { counted } from "../wording/list.js";
@@ -14,6 +13,7 @@ import type { Refusal } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { choice, decimal, line, maybe, named, note, tick, whole } from "./field.js";
+import { openJobs } from "./partsToGet.js";
 import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { keptKeys } from "./shapes/resources.js";
 

@@ -1,9 +1,9 @@
 /** The order list as a CSV file, for page and program. */
 import type { Context } from "hono";
 import { shopRateBook } from "../acts/checked.js";
+import { shopOrderList } from "../acts/partsToGet.js";
 import { today } from "../acts/today.js";
 import { orderListCsv } from "../documents/orderListCsv.js";
-import { shopOrderList } from "../records/orderList.js";
 import { shopSettings } from "../records/settings.js";
 import type { AppEnv } from "./bindings.js";
 

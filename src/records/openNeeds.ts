@@ -5,15 +5,13 @@
 import { and, eq, inArray, isNotNull, isNull, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode } from "../estimating/input.js";
-import { type JobPart, jobParts, type LoggedPieces } from "../estimating/parts/jobParts.js";
-import { agreedTo, answersOf } from "./agreements.js";
+import type { JobPart, LoggedPieces } from "../estimating/parts/jobParts.js";
 import { type Database, type Instant, noted } from "./database.js";
 import { jobNumber, jobsTable } from "./jobs.js";
-import { pricedAgreement } from "./pricedSet.js";
 import { unitsTable } from "./units.js";
 import { standsInLog, workLogTable } from "./workLog.js";
 
-interface Needs {
+export interface Needs {
   readonly currency: CurrencyCode;
   readonly agreedAt: Instant;
   readonly parts: readonly JobPart[];
@@ -33,18 +31,26 @@ export const openNeedsTable = sqliteTable(
   (table) => [index("open_needs_empty").on(table.jobId).where(sql`needs is null`)],
 );
 
-export interface OpenJob extends Needs {
-  readonly id: string;
-  /** Such as J-2026-0001. */
-  readonly number: string;
-  readonly unit: string;
-  readonly logged: LoggedPieces;
+/** Rows that nobody filled since the last answer. */
+export const emptyNeeds = (db: Database) =>
+  db
+    .select({ job: openNeedsTable.jobId, answer: openNeedsTable.answerId })
+    .from(openNeedsTable)
+    .where(isNull(openNeedsTable.needs));
+
+/** Where another answer came meanwhile, who reads next fills the row. False: it could not be kept, since reading waits for nobody. */
+export function keepNeeds(
+  db: Database,
+  { job, answer }: { readonly job: string; readonly answer: string | null },
+  needs: Needs | undefined,
+): Promise<boolean> {
+  const { jobId, answerId, needs: kept } = openNeedsTable;
+  const own = and(eq(jobId, job), isNull(kept), sql`${answerId} is ${answer}`);
+  return noted(db, needs ? db.update(openNeedsTable).set({ needs }).where(own) : db.delete(openNeedsTable).where(own));
 }
 
-/** Who agreed first comes first. */
-export async function openJobs(db: Database): Promise<OpenJob[]> {
-  const unkept = await fillNeeds(db);
-  const rows = await db
+export const openNeedRows = (db: Database) =>
+  db
     .select({
       id: openNeedsTable.jobId,
       needs: openNeedsTable.needs,
@@ -58,46 +64,12 @@ export async function openJobs(db: Database): Promise<OpenJob[]> {
     .crossJoin(jobsTable)
     .crossJoin(unitsTable)
     .where(and(eq(jobsTable.id, openNeedsTable.jobId), eq(unitsTable.id, jobsTable.unitId)));
-  const logged = await loggedOnEach(
-    db,
-    rows.map(({ id }) => id),
-  );
-  return rows
-    .flatMap(({ id, needs: kept, maker, model, ...named }) => {
-      const needs = kept ?? unkept.get(id);
-      return needs
-        ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }]
-        : [];
-    })
-    .sort((a, b) => compare(a.agreedAt, b.agreedAt) || compare(a.number, b.number));
-}
-
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-/** What could not be kept, since reading waits for nobody. */
-async function fillNeeds(db: Database): Promise<ReadonlyMap<string, Needs>> {
-  const unkept = new Map<string, Needs>();
-  const { jobId, answerId, needs: kept } = openNeedsTable;
-  const empty = await db.select({ job: jobId, answer: answerId }).from(openNeedsTable).where(isNull(kept));
-  for (const { job, answer } of empty) {
-    const agreement = agreedTo(await answersOf(db, job));
-    const priced = await pricedAgreement(db, agreement);
-    // Where another answer came meanwhile, who reads next fills the row.
-    const own = and(eq(jobId, job), isNull(kept), sql`${answerId} is ${answer}`);
-    if (!agreement || !priced) await noted(db, db.delete(openNeedsTable).where(own));
-    else {
-      const needs = { currency: priced.sheet.currency, agreedAt: agreement.at, parts: jobParts(priced.input, priced.sheet) };
-      if (!(await noted(db, db.update(openNeedsTable).set({ needs }).where(own)))) unkept.set(job, needs);
-    }
-  }
-  return unkept;
-}
 
 const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}) is null then 0
   else coalesce(${workLogTable.partCount}, 1) end)`;
 
-/** Asked by the ids themselves: joined to the open jobs, SQLite would walk the whole log in the order of its jobs. */
-async function loggedOnEach(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, LoggedPieces>> {
+/** Pieces used up on each job, by work item. Asked by the ids themselves: joined to the open jobs, SQLite would walk the whole log in the order of its jobs. */
+export async function loggedOnEach(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, LoggedPieces>> {
   const logged = new Map<string, Map<string, number>>();
   if (ids.length === 0) return logged;
   const { jobId, item } = workLogTable;
@@ -109,10 +81,6 @@ async function loggedOnEach(db: Database, ids: readonly string[]): Promise<Reado
   for (const row of rows) logged.set(row.jobId, (logged.get(row.jobId) ?? new Map()).set(row.item!, row.pieces));
   return logged;
 }
-
-/** Pieces used up on one job, by work item. */
-export const loggedOn = async (db: Database, job: string): Promise<LoggedPieces> =>
-  (await loggedOnEach(db, [job])).get(job) ?? new Map();
 
 /** What to call jobs by, for lines that serve them. */
 export async function jobNumbers(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {

@@ -5,7 +5,6 @@ import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costlie
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId, standardNamed } from "../../src/estimating/closeout/learning/standard.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
-import { closedOn } from "../../src/records/closed.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { jobBoard } from "../../src/records/jobBoard.js";
 import { observations } from "../../src/records/observations.js";
@@ -20,19 +19,19 @@ import { answer } from "../records/support/answer.js";
 import { agreedJob, closed, closing, HAND, logged, worked } from "../records/support/closed.js";
 import { issue, nextDraft, outgoing } from "../records/support/drafts.js";
 import { at, given, TAPE_ECHO } from "../records/support/livedIn.js";
-import { answerOf, close, not } from "./support/bench.js";
+import { answerOf, close, not, stands } from "./support/bench.js";
 
 describe("closing a job", () => {
   it("puts account, PDF, outcome and observations on record, once, and verify agrees", async () => {
     const { db } = await shop();
     await agreedJob(db);
     await worked(db, TAPE_ECHO, 1.2);
-    expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
+    expect((await stands(db, TAPE_ECHO)).closedOn).toBeUndefined();
     const made = { job: TAPE_ECHO, when: at(600) };
     const both = await Promise.all([1, 2].map(() => close(db, { ...made, id: "closed", once: "one key" }, closing())));
     expect(both.map(({ ok }) => ok)).toEqual([true, true]);
     expect(await close(db, { ...made, when: at(601) }, closing())).toMatchObject(not("closed already"));
-    expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
+    expect((await stands(db, TAPE_ECHO)).closedOn).toBe("2026-12-04");
     expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("done");
     expect(await issue(db, "late", 1, outgoing(), at(603))).toMatchObject({
       is: "job closed",
@@ -74,7 +73,7 @@ describe("closing a job", () => {
         ],
       }),
     );
-    expect(await closedOn(db, TAPE_ECHO)).toBeUndefined();
+    expect((await stands(db, TAPE_ECHO)).closedOn).toBeUndefined();
   });
 
   it("keeps a bill within the limit, and lets it pass only by an override that is on record", async () => {
@@ -132,7 +131,7 @@ describe("what boards and learning read", () => {
     );
     expect(await outcomeOf(db, TAPE_ECHO)).toMatchObject({ closeOutId: "again", month: "2027-01", cost: null });
     expect((await closeOuts.standing(db, TAPE_ECHO))?.id).toBe("again");
-    expect(await closedOn(db, TAPE_ECHO)).toBe("2026-12-04");
+    expect((await stands(db, TAPE_ECHO)).closedOn).toBe("2026-12-04");
     expect((await verifyShop(db)).mismatch).toBeUndefined();
 
     const board = accuracyBoard(await outcomes(db, { currency }));

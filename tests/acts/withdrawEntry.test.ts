@@ -2,8 +2,9 @@
 import { describe, expect, it } from "vitest";
 import type { Closing } from "../../src/acts/closeJob.js";
 import { countKind } from "../../src/acts/countStock.js";
+import { openJobs } from "../../src/acts/partsToGet.js";
 import type { CloseOutRecord } from "../../src/records/closeOuts.js";
-import { loggedOn } from "../../src/records/openNeeds.js";
+import type { Database } from "../../src/records/database.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { movementsOf, stockOf } from "../../src/records/stock.js";
 import { entriesOf, everyEntryOf, type LogEntryValue } from "../../src/records/workLog.js";
@@ -26,6 +27,8 @@ async function bench() {
   return { db, log, withdraw };
 }
 
+const usedOn = async (db: Database, item: string) => (await openJobs(db)).find(({ id }) => id === TAPE_ECHO)?.logged.get(item);
+
 describe("a withdrawn entry", () => {
   it("stays on record with who and why, and is gone from the log, the limit, the parts and the shelf", async () => {
     const { db, log, withdraw } = await bench();
@@ -37,7 +40,7 @@ describe("a withdrawn entry", () => {
     const five = { item: "w02", minutes: 9, partKind: BELT, partCount: 5, paidPrice: 10 };
     answerOf(await log("wrong", five, WHY));
     expect((await stockOf(db, [BELT])).get(BELT)).toBe(0);
-    expect((await loggedOn(db, TAPE_ECHO)).get("w02")).toBe(5);
+    expect(await usedOn(db, "w02")).toBe(5);
 
     expect(await withdraw("wrong")).toMatchObject({ ok: true, answer: { ...WHY, entryId: "wrong", at: at(20) } });
     expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["right"]);
@@ -45,7 +48,7 @@ describe("a withdrawn entry", () => {
     const read = (await stands(db, TAPE_ECHO)).log();
     expect([read.time.map(({ id }) => id), read.parts]).toEqual([["right"], []]);
     expect((await stands(db, TAPE_ECHO)).spent()!.total).toBe(spent);
-    expect((await loggedOn(db, TAPE_ECHO)).get("w02")).toBe(0);
+    expect(await usedOn(db, "w02")).toBe(0);
     // The count had three of the five: three go back.
     expect((await stockOf(db, [BELT])).get(BELT)).toBe(3);
     expect((await movementsOf(db, BELT)).map(({ why, change, beyond }) => [why, change, beyond]).slice(0, 2)).toEqual([

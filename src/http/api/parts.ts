@@ -2,11 +2,10 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, placeOrder } from "../../acts/order.js";
+import { jobPickList, shopOrderList } from "../../acts/partsToGet.js";
 import { keptOrder, orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
 import { today } from "../../acts/today.js";
-import { shopOrderList } from "../../records/orderList.js";
 import { findOrder, orderPage } from "../../records/orders.js";
-import { jobPickList } from "../../records/pickList.js";
 import { shopSettings } from "../../records/settings.js";
 import { apiDoor } from "../doors/api.js";
 import { orderListFile } from "../orderListFile.js";

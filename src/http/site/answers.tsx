@@ -4,7 +4,7 @@ import { uuidv7 } from "uuidv7";
 import { recordAnswer } from "../../acts/recordAnswer.js";
 import { replyToQuestion } from "../../acts/replyToQuestion.js";
 import { today } from "../../acts/today.js";
-import { type AgreedSet, pricedSet, strikeable } from "../../estimating/agreement/choices.js";
+import { type AgreedSet, strikeable } from "../../estimating/agreement/choices.js";
 import { measured } from "../../estimating/agreement/limit.js";
 import { SPOKEN_FIELDS } from "../../estimating/agreement/spoken.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -12,10 +12,8 @@ import { profileOf } from "../../estimating/law/profiles.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import type { AnswerFormProps } from "../../pages/revise/answerForm.js";
 import { type AnswerRow, AnswersPage } from "../../pages/revise/answersPage.js";
-import { type Agreement, agreedTo, answersOf } from "../../records/agreements.js";
-import { type Estimate, estimates } from "../../records/estimates.js";
-import { pricedAgreement } from "../../records/pricedSet.js";
-import { questions } from "../../records/questions.js";
+import type { Agreement } from "../../records/agreements.js";
+import type { Estimate } from "../../records/estimates.js";
 import { spokenFieldText } from "../../wording/agreement.js";
 import { money as cash } from "../../wording/figures.js";
 import { workTitle } from "../../wording/line.js";
@@ -31,7 +29,7 @@ export const answers = new Hono<AppEnv>();
 answers.get("/jobs/:id/answers", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const about = await aboutOf(c, subject, c.req.query("corrects"));
+  const about = aboutOf(subject, c.req.query("corrects"));
   const say =
     c.req.query("recorded") !== undefined
       ? "The answer is on record."
@@ -46,7 +44,7 @@ answers.post("/jobs/:id/answers", async (c) => {
   if (!subject) return refuse(c, "not found", NO_JOB);
   const sent = await sentForm(c);
   if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
-  const about = await aboutOf(c, subject, sent.get("corrects"));
+  const about = aboutOf(subject, sent.get("corrects"));
   if (!about) return refuse(c, "estimate not issued");
   const set = { chosen: sent.all("chosen"), struck: sent.all("struck") };
   const typed = (form: AskedForm): Typed => ({ form, set });
@@ -68,7 +66,7 @@ answers.post("/jobs/:id/questions/:question/replies", async (c) => {
     tongue: subject.tongue,
     done: () => `/jobs/${subject.job.id}/answers?replied#questions`,
     show: async (again) => {
-      const about = await aboutOf(c, subject, undefined);
+      const about = aboutOf(subject, undefined);
       return show(c, subject, about, about && blankOf(c, subject, about), {
         status: again.status,
         reply: { to: question, form: again },
@@ -90,17 +88,10 @@ interface Typed {
   readonly set: AgreedSet;
 }
 
-async function aboutOf(
-  c: Context<AppEnv>,
-  { job, revisions }: JobSubject,
-  corrects: string | undefined,
-): Promise<About | undefined> {
-  const records = await answersOf(c.var.db, job.id);
-  const old = corrects === undefined ? undefined : records.find(({ id }) => id === corrects);
-  const estimate = old ? revisions.find(({ id }) => id === old.estimateId) : revisions.findLast(({ issuedAt }) => issuedAt);
-  if (!estimate) return undefined;
-  const input = await estimates.inputOf(c.var.db, estimate);
-  return { estimate, input, records, ...(old && { corrects: old }) };
+function aboutOf({ stands, revisions }: JobSubject, corrects: string | undefined): About | undefined {
+  const old = corrects === undefined ? undefined : stands.answers.find(({ id }) => id === corrects);
+  const estimate = old ? stands.revision(old.estimateId) : revisions.findLast(({ issuedAt }) => issuedAt);
+  return estimate && { estimate, input: stands.inputOf(estimate), records: stands.answers, ...(old && { corrects: old }) };
 }
 
 function blankOf(c: Context<AppEnv>, subject: JobSubject, { estimate, corrects }: About): Typed {
@@ -129,18 +120,17 @@ interface Shown {
   readonly reply?: { readonly to: string; readonly form: AskedForm };
 }
 
-async function show(
+function show(
   c: Context<AppEnv>,
   subject: JobSubject,
   about: About | undefined,
   typed: Typed | undefined,
   { say, status = 200, reply }: Shown = {},
 ) {
-  const { job, head, settings, tongue, revisions, when } = subject;
-  const asked = await questions.ofJob(c.var.db, job.id);
+  const { stands, head, settings, tongue, revisions, when } = subject;
   const records = about?.records ?? [];
   const corrected = new Set(records.map(({ corrects }) => corrects));
-  const form = about && typed && canBeAnswered(about) ? await formOf(c, subject, about, typed) : undefined;
+  const form = about && typed && canBeAnswered(about) ? formOf(subject, about, typed) : undefined;
   const blankReply = fresh(replyToQuestion, { by: lastHand(subject) });
   return pageAnswer(
     c,
@@ -149,7 +139,7 @@ async function show(
       job={head}
       tongue={tongue}
       answers={records.map((record) => rowOf(record, subject, !corrected.has(record.id))).reverse()}
-      questions={asked.map(({ id, at, estimateId, text, replies }) => ({
+      questions={stands.questions.map(({ id, at, estimateId, text, replies }) => ({
         id,
         at: when(at),
         text,
@@ -171,17 +161,16 @@ async function show(
 const canBeAnswered = ({ estimate, records, corrects }: About): boolean =>
   corrects !== undefined || !records.some(({ estimateId }) => estimateId === estimate.id);
 
-async function formOf(
-  c: Context<AppEnv>,
-  { head, tongue, when }: JobSubject,
-  { estimate, input, records, corrects }: About,
+function formOf(
+  { stands, head, tongue, when }: JobSubject,
+  { estimate, input, corrects }: About,
   { form, set }: Typed,
-): Promise<AnswerFormProps> {
-  const asTicked = pricedSet(input, set);
-  const priced = "is" in asTicked ? pricedSet(input, { chosen: [], struck: [] }) : asTicked;
+): AnswerFormProps {
+  const asTicked = stands.priced(estimate.id, set);
+  const priced = "is" in asTicked ? stands.priced(estimate.id, { chosen: [], struck: [] }) : asTicked;
   if ("is" in priced) throw new Error("An issued estimate cannot be priced.");
   const profile = profileOf(input.policy?.profile);
-  const earlier = await pricedAgreement(c.var.db, agreedTo(records, estimate.revision));
+  const earlier = stands.agreed(estimate.revision);
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
   return {
     job: head,

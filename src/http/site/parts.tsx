@@ -2,11 +2,11 @@
 import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, orderFromList } from "../../acts/order.js";
+import { shopOrderList } from "../../acts/partsToGet.js";
 import { today } from "../../acts/today.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { OrderListPage } from "../../pages/parts/orderListPage.js";
 import { OrderPage } from "../../pages/parts/orderPage.js";
-import { shopOrderList } from "../../records/orderList.js";
 import { findOrder } from "../../records/orders.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { money } from "../../wording/figures.js";

@@ -1,7 +1,7 @@
 /** What to fetch for one job. */
 import { Hono } from "hono";
+import { jobPickList } from "../../acts/partsToGet.js";
 import { PickListPage } from "../../pages/parts/pickListPage.js";
-import { jobPickList } from "../../records/pickList.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";

@@ -3,18 +3,18 @@
 import { describe, expect, it } from "vitest";
 import { bringIn } from "../../src/acts/bringIn.js";
 import { endOrder, placeOrder } from "../../src/acts/order.js";
+import { shopOrderList } from "../../src/acts/partsToGet.js";
 import type { Database } from "../../src/records/database.js";
 import type { GoodsInValue } from "../../src/records/goodsIn.js";
 import { offers } from "../../src/records/offers.js";
-import { shopOrderList } from "../../src/records/orderList.js";
 import { onOrder, openOrders } from "../../src/records/orders.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import type { LogEntryValue } from "../../src/records/workLog.js";
-import { answerOf, log } from "../acts/support/bench.js";
-import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
-import { answer } from "./support/answer.js";
-import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
+import { answer } from "../records/support/answer.js";
+import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
+import { answerOf, log } from "./support/bench.js";
+import { deskAt, done } from "./support/desk.js";
 
 const BY = "Wilhelmina Stråhle";
 
