@@ -29,6 +29,7 @@ export const eventsTable = sqliteTable(
 
 export type EventName =
   | "draft begun"
+  | "draft withdrawn"
   | "issued"
   | "link made"
   | "link withdrawn"

@@ -81,6 +81,11 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   DraftAdded:
     "A draft to begin: the rate book it is priced with, and what is estimated; `unfinished` keeps one that has problems",
   DraftSaved: "What a draft becomes; facts of the unit and the visit go to their own records",
+  DraftWithdrawal: "Who takes a draft back, and why",
+  ExtraCost: "What work adds: money, bench minutes, and what comes off for it",
+  ExtraFault: "Work found while the unit is open, in the shop's words",
+  ExtraFaultAsked: "Work found while the unit is open, to be priced",
+  ExtraFaultPriced: "Its price now and at a later visit, and what the whole estimate then comes to",
   Access: "How an assembly is opened: by its fasteners, or in minutes that were measured",
   AccessResult: "What was opened, in which order, and its minutes",
   AccessStandard: "Usual minutes for a board of this size and mounting, where no teardown map is known",

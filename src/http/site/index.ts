@@ -30,6 +30,7 @@ import { sending } from "./sending.js";
 import { settings } from "./settings.js";
 import { stock } from "./stock.js";
 import { trail } from "./trail.js";
+import { withdrawDraft } from "./withdrawDraft.js";
 import { withdrawEntry } from "./withdrawEntry.js";
 import { workLog } from "./workLog.js";
 
@@ -58,6 +59,7 @@ const revising = [
   ownerLinks,
   bench,
   workLog,
+  withdrawDraft,
   withdrawEntry,
   closeOut,
   photos,

@@ -2,8 +2,8 @@
 import { type Context, Hono } from "hono";
 import { addNextEstimate } from "../../acts/beginDraft.js";
 import { carryOut } from "../../acts/carryOut.js";
+import { compared } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
-import { changeList } from "../../estimating/agreement/changeList.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
@@ -58,7 +58,8 @@ jobs.get("/jobs/:id", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", missing);
   const { stands, job, settings, tongue, owner, unit } = subject;
-  const [standing, changed] = [standingProps(c, subject), changedOf(stands)];
+  const standing = standingProps(c, subject);
+  const { from, changes } = compared(stands);
   const [latest, ...older] = [...stands.revisions].reverse().map((estimate) => revisionOf(stands, estimate));
   const revisions = latest ? [forTheShop(latest), ...older] : [];
   return pageAnswer(
@@ -74,9 +75,9 @@ jobs.get("/jobs/:id", async (c) => {
       photos={{ href: `/jobs/${job.id}/photos`, count: stands.photos.length }}
       revisions={revisions}
       newRevision={`/jobs/${job.id}/revisions`}
-      say={c.req.query("added") === undefined ? undefined : "Added to the draft. The owner sees it when it is issued."}
+      say={SAID.find(([name]) => c.req.query(name) !== undefined)?.[1]}
       {...(standing && { standing })}
-      {...(changed && { changed })}
+      {...(from && changes && { changed: { since: from.revision, changes } })}
       {...(unit.modelId && { modelHref: `/models/${unit.modelId}` })}
       {...(job.reported && { reported: job.reported })}
       {...(job.condition && { condition: job.condition })}
@@ -84,13 +85,10 @@ jobs.get("/jobs/:id", async (c) => {
   );
 });
 
-/** Against the revision before it. */
-function changedOf({ revisions, inputOf }: JobAsItStands) {
-  const [before, after] = revisions.slice(-2);
-  if (!before || !after) return undefined;
-  const changes = changeList(inputOf(before), inputOf(after));
-  return changes && { since: before.revision, changes };
-}
+const SAID = [
+  ["added", "Added to the draft. The owner sees it when it is issued."],
+  ["withdrawn", "The draft is withdrawn; the trail tells of it."],
+] as const;
 
 /** The next draft, or the one that is open. */
 jobs.post("/jobs/:id/revisions", async (c) => {

@@ -86,6 +86,7 @@ export const StandingCard = (props: StandingProps) => {
       <div class="actions screen">
         {draft?.ready ? <Go to={`${here}/issue`} text={`Issue revision ${draft.revision}`} primary /> : null}
         {draft ? <Go to={`/estimates/${draft.id}`} text="Change the estimate" primary={!draft.ready} /> : null}
+        {draft ? <Go to={`${here}/draft/withdrawal`} text="Withdraw the draft" /> : null}
         {current ? <Go to={`${here}/extra-fault`} text="Extra fault" primary={!draft && agreed !== undefined} /> : null}
         {current ? (
           <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />

@@ -56,6 +56,7 @@ type Content = Readonly<Record<string, unknown>>;
 
 const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "draft begun": ({ revision }) => `Revision ${revision} was begun as a draft.`,
+  "draft withdrawn": ({ revision, by, reason }) => `The draft of revision ${revision} was withdrawn by ${by}: ${reason}`,
   issued: ({ revision, by }) => `Revision ${revision} was issued by ${by}.`,
   "link made": ({ by }) => `A link to the owner's page was made by ${by}.`,
   "link withdrawn": ({ by }) => `A link to the owner's page was withdrawn by ${by}.`,
