@@ -1,7 +1,9 @@
 /** Closed jobs looked back on: how near their estimates were, what they earned, and what the rate book should learn from them. */
 import { type Context, Hono } from "hono";
+import { carryOut } from "../../acts/carryOut.js";
 import { pastJobs } from "../../acts/closedJobs.js";
 import { learnt, readMore } from "../../acts/learnt.js";
+import { replaceRateBook } from "../../acts/rateBook.js";
 import { today } from "../../acts/today.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
 import { dearest } from "../../estimating/closeout/accuracy/costliest.js";
@@ -20,6 +22,7 @@ import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
 import { proposalNote } from "../../wording/learning.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM, type SentForm, sentForm } from "./sentForm.js";
@@ -80,8 +83,8 @@ lookingBack.post("/looking-back/rate-book", (c) =>
     if (!book) return refuse(c, "not found", NO_BOOK);
     const { apply } = await proposed(c, book);
     const next = apply(accepted, inForceFrom, proposalNote);
-    const answer = await rateBooks.replace(c.var.db, book.id, version, next, c.var.clock().toISOString());
-    if (answer.is === "replaced") return c.redirect("/rate-book", 303);
+    const outcome = await carryOut(replaceRateBook, deskOf(c), { ...next }, { id: book.id, seen: [version] });
+    if (outcome.ok) return c.redirect("/rate-book", 303);
     return show(c, {
       say: "The rate book was changed meanwhile. These are the proposals for it as it stands now; nothing was accepted.",
     });

@@ -1,6 +1,8 @@
 /** A teardown map by itself: a new one, a copy of another, and changes to one on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { carryOut } from "../../acts/carryOut.js";
+import { addModel, replaceModel } from "../../acts/model.js";
 import { act } from "../../pages/form/act/act.js";
 import { fieldsFrom, given } from "../../pages/form/fields.js";
 import { startFrom } from "../../pages/form/model.js";
@@ -11,6 +13,7 @@ import type { Kept } from "../../records/columns.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm, tokenIn } from "./form.js";
 import { frameFor, mapScriptFor, pageAnswer } from "./frame.js";
@@ -77,17 +80,13 @@ const NOT_SAVED = "Not saved yet: something has to be put right first.";
 
 /** The record as it stands by now, where someone else saved first. */
 async function keep(c: Context<AppEnv>, id: string, found: Found | undefined, value: Model, version: number) {
-  const [{ db }, at] = [c.var, c.var.clock().toISOString()];
-  if (found) {
-    const answer = await models.replace(db, id, version, value, at);
-    if (answer.is === "replaced") return "kept";
-    if (answer.is === "moved") return answer.current;
-    return "taken";
-  }
-  const answer = await models.add(db, id, value, at);
-  if (answer.is === "added") return "kept";
+  const outcome = found
+    ? await carryOut(replaceModel, deskOf(c), { ...value }, { id, seen: [version] })
+    : await carryOut(addModel, deskOf(c), { ...value, id }, {});
+  if (outcome.ok) return "kept";
+  if (outcome.refusal.is === "version moved") return outcome.refusal.current as Found;
   // The same form sent twice.
-  return (await modelNamed(db, value.maker, value.model))?.id === id ? "kept" : "taken";
+  return !found && (await modelNamed(c.var.db, value.maker, value.model))?.id === id ? "kept" : "taken";
 }
 
 function withNameTaken(view: ModelView): ModelView {

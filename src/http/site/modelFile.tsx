@@ -1,12 +1,13 @@
 /** A teardown map out of the shop and into it, as JSON. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
+import { carryOut } from "../../acts/carryOut.js";
 import { shopRateBook } from "../../acts/checked.js";
-import { MAP_FORMAT, MAP_VERSION } from "../../acts/model.js";
+import { addModel, MAP_FORMAT, MAP_VERSION, replaceModel } from "../../acts/model.js";
 import { ImportPage, type ImportView } from "../../pages/models/importPage.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
 import { readModelFile } from "../readModelFile.js";
 import { formWithFiles } from "./form.js";
@@ -71,11 +72,12 @@ async function textOf(file: unknown, pasted: string): Promise<string | undefined
   }
 }
 
+/** Its id; undefined where the map kept here changed meanwhile. */
 async function keep(c: Context<AppEnv>, value: Model, old: { id: string; version: number } | undefined) {
-  const at = c.var.clock().toISOString();
-  const id = old?.id ?? uuidv7();
-  const answer = old ? await models.replace(c.var.db, id, old.version, value, at) : await models.add(c.var.db, id, value, at);
-  return answer.is === "added" || answer.is === "replaced" ? id : undefined;
+  const outcome = old
+    ? await carryOut(replaceModel, deskOf(c), { ...value }, { id: old.id, seen: [old.version] })
+    : await carryOut(addModel, deskOf(c), { ...value }, {});
+  return outcome.ok && "answer" in outcome ? outcome.answer.id : undefined;
 }
 
 async function show(c: Context<AppEnv>, view: ImportView, status?: 409 | 422) {
