@@ -73,7 +73,6 @@ export const ANSWERS = {
     title: "The part is on the shelf, on order or wanted by agreed work, so it stays in the catalogue.",
   },
   "no timer running": { status: 409, title: "No timer of this person is running on this job." },
-  "idempotency key in flight": { status: 409, title: "The first request with this key has not been answered yet." },
   "link dead": { status: 410, title: "This link has expired or was withdrawn; ask the shop for a new one." },
   "version moved": { status: 412, title: "Someone else saved first; fetch the record again and decide." },
   "body too large": { status: 413, title: "The body is larger than this address takes." },

@@ -1,10 +1,10 @@
 /** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Five statements, however long the list. */
 import { inArray, max, sql } from "drizzle-orm";
 import type { IsoDate, Minor } from "../estimating/input.js";
-import type { Page, PageWanted } from "./answers.js";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { type Job, jobs } from "./jobs.js";
+import type { Page, PageWanted } from "./noun.js";
 import { closedAmong } from "./outcomes.js";
 import { owners, ownersTable } from "./owners.js";
 import { units, unitsTable } from "./units.js";

@@ -1,13 +1,12 @@
 /** A job: one visit of one unit. Numbers run without gaps within a year, because nothing is deleted. */
-import { and, eq, max, type SQL, sql } from "drizzle-orm";
+import { and, eq, max, type SQL } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
-import type { Added, Page, PageWanted } from "./answers.js";
 import { type Kept, keptColumns } from "./columns.js";
 import type { Database, Instant } from "./database.js";
-import { type Keys, type Made, type Noun, noun, withoutNulls } from "./noun.js";
-import { owners, ownersTable } from "./owners.js";
-import { units, unitsTable } from "./units.js";
+import { type Keys, type Made, type Noun, noun, type Page, type PageWanted, withoutNulls } from "./noun.js";
+import { ownersTable } from "./owners.js";
+import { unitsTable } from "./units.js";
 
 export interface JobValue {
   readonly ownerId: string;
@@ -51,7 +50,7 @@ export const jobsTable = sqliteTable(
 );
 
 type Numbered = JobValue & { readonly year: number; readonly sequence: number };
-const rows: Noun<Numbered> = noun<Numbered>(jobsTable, { ownerId: owners.find, unitId: units.find });
+const rows: Noun<Numbered> = noun<Numbered>(jobsTable);
 
 export const jobNumber = ({ year, sequence }: { readonly year: number; readonly sequence: number }): string =>
   `J-${year}-${String(sequence).padStart(4, "0")}`;
@@ -90,23 +89,6 @@ export const jobs = {
     const [, year, sequence] = number.split("-").map(Number);
     const { record, write } = rows.changed(db, { ...old, year: year!, sequence: sequence! }, keys, at);
     return { record: job(record), write };
-  },
-
-  /** The next number of the year it arrived in is taken by the same statement that writes the job. */
-  add: async (db: Database, id: string, value: JobValue, at: Instant): Promise<Added<Job>> => {
-    const year = Number(value.arrivedOn.slice(0, 4));
-    const next = sql<number>`(select coalesce(max(sequence), 0) + 1 from ${jobsTable} where year = ${year})`;
-    const added = await rows.add(db, id, { ...value, year, sequence: next as unknown as number }, at);
-    return added.is === "added" ? { is: "added", record: job(added.record) } : added;
-  },
-
-  /** The number stays. */
-  replace: async (db: Database, id: string, expectedVersion: number, value: JobValue, at: Instant) => {
-    const old = await rows.find(db, id);
-    if (!old) return { is: "missing" } as const;
-    const answer = await rows.replace(db, id, expectedVersion, { ...value, year: old.year, sequence: old.sequence }, at);
-    if (answer.is === "replaced") return { is: "replaced", record: job(answer.record) } as const;
-    return answer.is === "moved" ? ({ is: "moved", current: job(answer.current) } as const) : answer;
   },
 };
 

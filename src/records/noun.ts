@@ -5,10 +5,20 @@
 import { and, asc, desc, eq, getTableColumns, gt, lt, not, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { AnySQLiteColumn, SQLiteTable } from "drizzle-orm/sqlite-core";
-import type { Added, Page, PageWanted, Replaced, Unlinked } from "./answers.js";
 import type { Kept } from "./columns.js";
-import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
+
+/** One page of a list; `next` is the `after` of the following page. */
+export interface Page<T> {
+  readonly rows: readonly T[];
+  readonly next?: string;
+}
+
+export interface PageWanted {
+  readonly limit: number;
+  readonly after?: string | undefined;
+  readonly newestFirst?: boolean;
+}
 
 type KeptTable = SQLiteTable & { id: AnySQLiteColumn; version: AnySQLiteColumn };
 
@@ -34,36 +44,17 @@ export interface Noun<Value extends object> extends Rows<Value> {
   readonly list: (db: Database, wanted: PageWanted, condition?: SQL, withdrawn?: boolean) => Promise<Page<Value & Kept>>;
   readonly made: (db: Database, id: string, value: Value, at: Instant) => Made<Value & Kept>;
   readonly changed: (db: Database, old: Value & Kept, keys: Keys<Value>, at: Instant) => Made<Value & Kept>;
-  readonly add: (db: Database, id: string, value: Value, at: Instant) => Promise<Added<Value & Kept>>;
-  readonly replace: (
-    db: Database,
-    id: string,
-    expectedVersion: number,
-    value: Value,
-    at: Instant,
-  ) => Promise<Replaced<Value & Kept>>;
   /** All rows a condition picks, oldest first. */
   readonly where: (db: Database, condition: SQL | undefined, limit?: number) => Promise<(Value & Kept)[]>;
 }
 
-/** `links` names the columns that hold another noun's id, and how to look it up. `standing`: those that count; others are found by id. */
-export function noun<Value extends object>(
-  table: KeptTable,
-  links: Readonly<Record<string, (db: Database, id: string) => Promise<unknown>>> = {},
-  standing?: SQL,
-): Noun<Value> {
+/** `standing`: those that count; others are found by id. */
+export function noun<Value extends object>(table: KeptTable, standing?: SQL): Noun<Value> {
   type Stored = Value & Kept;
   const names = Object.keys(getTableColumns(table)).filter((name) => !["id", "version", "createdAt", "updatedAt"].includes(name));
   const columnsOf = (value: Value) =>
     Object.fromEntries(names.map((name) => [name, (value as Record<string, unknown>)[name] ?? null]));
 
-  const unlinked = async (db: Database, value: Value): Promise<Unlinked | undefined> => {
-    for (const [field, look] of Object.entries(links)) {
-      const id = (value as Record<string, unknown>)[field];
-      if (typeof id === "string" && !(await look(db, id))) return { is: "unlinked", field, id };
-    }
-    return undefined;
-  };
   const find = async (db: Database, id: string): Promise<Stored | undefined> => {
     const [row] = await db.select().from(table).where(eq(table.id, id)).limit(1);
     return row && withoutNulls<Stored>(row);
@@ -108,39 +99,6 @@ export function noun<Value extends object>(
         rows.map((row) => withoutNulls<Stored>(row)),
         limit,
       );
-    },
-    add: async (db, id, value, at) => {
-      const missing = await unlinked(db, value);
-      if (missing) return missing;
-      try {
-        const row = { ...columnsOf(value), id, version: 1, createdAt: at, updatedAt: at };
-        const [added] = await db
-          .insert(table)
-          .values(row as never)
-          .returning();
-        return { is: "added", record: withoutNulls<Stored>(added!) };
-      } catch (error) {
-        if (isTaken(error)) return { is: "taken" };
-        throw error;
-      }
-    },
-    replace: async (db, id, expectedVersion, value, at) => {
-      const missing = await unlinked(db, value);
-      if (missing) return missing;
-      try {
-        const change = { ...columnsOf(value), version: expectedVersion + 1, updatedAt: at };
-        const [replaced] = await db
-          .update(table)
-          .set(change as never)
-          .where(and(eq(table.id, id), eq(table.version, expectedVersion)))
-          .returning();
-        if (replaced) return { is: "replaced", record: withoutNulls<Stored>(replaced) };
-      } catch (error) {
-        if (isTaken(error)) return { is: "taken" };
-        throw error;
-      }
-      const current = await find(db, id);
-      return current ? { is: "moved", current } : { is: "missing" };
     },
   };
 }

@@ -6,7 +6,7 @@ import type { Offer, OfferState, PartKind, SeenGood } from "../estimating/input.
 import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
 import type { Database, Instant } from "./database.js";
 import { noun, withoutNulls } from "./noun.js";
-import { asPartKind, partKinds, partKindsTable } from "./partKinds.js";
+import { asPartKind, partKindsTable } from "./partKinds.js";
 import type { Write } from "./trail.js";
 
 export type OfferValue = Omit<Offer, "id"> & { readonly withdrawal?: Withdrawal };
@@ -36,7 +36,7 @@ export const offersTable = sqliteTable(
   (table) => [index("offers_kind").on(table.kind)],
 );
 
-export const offers = noun<OfferValue>(offersTable, { kind: partKinds.find }, isNull(offersTable.withdrawal));
+export const offers = noun<OfferValue>(offersTable, isNull(offersTable.withdrawal));
 
 export const addOffer = (db: Database, offer: Offer, at: Instant): Write =>
   db.insert(offersTable).values({ ...offer, version: 1, createdAt: at, updatedAt: at });

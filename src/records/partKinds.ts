@@ -24,7 +24,7 @@ export const partKindsTable = sqliteTable("part_kinds", {
   ...withdrawalColumn(),
 });
 
-export const partKinds = noun<PartKindValue>(partKindsTable, {}, isNull(partKindsTable.withdrawal));
+export const partKinds = noun<PartKindValue>(partKindsTable, isNull(partKindsTable.withdrawal));
 
 /** The engine's own view of a catalogue row. */
 export const asPartKind = ({ version, createdAt, updatedAt, withdrawal, ...kind }: PartKindValue & Kept): PartKind => kind;

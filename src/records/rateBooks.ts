@@ -2,11 +2,9 @@
 import { and, asc, desc, eq, gt, max } from "drizzle-orm";
 import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { RateBook } from "../estimating/input.js";
-import type { Added, Page, PageWanted, Replaced } from "./answers.js";
 import type { Kept } from "./columns.js";
-import { isTaken } from "./constraint.js";
 import type { Database, Instant } from "./database.js";
-import { type Keys, type Made, page } from "./noun.js";
+import { type Keys, type Made, type Page, type PageWanted, page } from "./noun.js";
 
 export type RateBookValue = Omit<RateBook, "id" | "version">;
 export type KeptRateBook = Kept & { readonly book: RateBook };
@@ -35,13 +33,6 @@ function made(db: Database, id: string, version: number, value: RateBookValue, a
   return { record: kept(row), write: db.insert(rateBooksTable).values(row) };
 }
 
-async function insert(db: Database, id: string, version: number, value: RateBook, at: Instant): Promise<KeptRateBook> {
-  const book = { ...value, id, version };
-  const row = { id, version, name: book.name, inForceFrom: book.inForceFrom, book, createdAt: at, updatedAt: at };
-  const [added] = await db.insert(rateBooksTable).values(row).returning();
-  return kept(added!);
-}
-
 async function find(db: Database, id: string): Promise<KeptRateBook | undefined> {
   const [row] = await db
     .select()
@@ -56,7 +47,8 @@ export const rateBooks = {
   /** The newest version. */
   find,
 
-  made: (db: Database, id: string, value: RateBookValue, at: Instant) => made(db, id, 1, value, at),
+  /** Version 1, or the one it states where it comes from elsewhere. */
+  made: (db: Database, id: string, value: RateBookValue, at: Instant, version = 1) => made(db, id, version, value, at),
   /** The next version; the old one stays. */
   changed: (db: Database, old: KeptRateBook, keys: Keys<RateBookValue>, at: Instant) =>
     made(db, old.id, old.version + 1, { ...old.book, ...(keys as Partial<RateBookValue>) }, at),
@@ -87,35 +79,5 @@ export const rateBooks = {
       rows.map((row) => kept(row.rate_books)),
       limit,
     );
-  },
-
-  /** Version 1 of a new book (or the version it states, when it comes from elsewhere). */
-  add: async (db: Database, book: RateBook, at: Instant): Promise<Added<KeptRateBook>> => {
-    if (await find(db, book.id)) return { is: "taken" };
-    try {
-      return { is: "added", record: await insert(db, book.id, book.version, book, at) };
-    } catch (error) {
-      if (isTaken(error)) return { is: "taken" };
-      throw error;
-    }
-  },
-
-  /** Adds version `expectedVersion` + 1; the old one stays. */
-  replace: async (
-    db: Database,
-    id: string,
-    expectedVersion: number,
-    book: RateBook,
-    at: Instant,
-  ): Promise<Replaced<KeptRateBook>> => {
-    const current = await find(db, id);
-    if (!current) return { is: "missing" };
-    if (current.version !== expectedVersion) return { is: "moved", current };
-    try {
-      return { is: "replaced", record: await insert(db, id, expectedVersion + 1, book, at) };
-    } catch (error) {
-      if (!isTaken(error)) throw error;
-      return { is: "moved", current: (await find(db, id))! };
-    }
   },
 };

@@ -4,9 +4,8 @@ import type { CurrencyCode, Party } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import { keptColumns } from "./columns.js";
 import type { Database } from "./database.js";
-import { logos, logosTable } from "./logos.js";
+import { logosTable } from "./logos.js";
 import { noun } from "./noun.js";
-import { rateBooks } from "./rateBooks.js";
 
 export interface Settings extends Party {
   readonly currency: CurrencyCode;
@@ -57,7 +56,7 @@ export const settingsTable = sqliteTable("settings", {
 });
 
 export const SHOP = "shop";
-export const settings = noun<Settings>(settingsTable, { rateBookId: rateBooks.find, logo: logos.find });
+export const settings = noun<Settings>(settingsTable);
 
 /** Throws when the database was never set up: that is our fault, not the user's. */
 export async function shopSettings(db: Database): Promise<Settings & Kept> {

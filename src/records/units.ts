@@ -4,9 +4,9 @@ import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Hazard, Minor } from "../estimating/input.js";
 import { keptColumns } from "./columns.js";
 import type { Database } from "./database.js";
-import { models, modelsTable } from "./models.js";
+import { modelsTable } from "./models.js";
 import { noun } from "./noun.js";
-import { owners, ownersTable } from "./owners.js";
+import { ownersTable } from "./owners.js";
 
 export interface UnitRecord {
   readonly ownerId: string;
@@ -42,6 +42,6 @@ export const unitsTable = sqliteTable(
   ],
 );
 
-export const units = noun<UnitRecord>(unitsTable, { ownerId: owners.find, modelId: models.find });
+export const units = noun<UnitRecord>(unitsTable);
 
 export const unitsOf = (db: Database, ownerId: string) => units.where(db, eq(unitsTable.ownerId, ownerId));

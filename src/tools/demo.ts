@@ -5,18 +5,20 @@ import type { Act } from "../acts/act.js";
 import { addEstimate } from "../acts/beginDraft.js";
 import { carryOut } from "../acts/carryOut.js";
 import { jobsRead } from "../acts/job.js";
+import { addJob } from "../acts/visit.js";
 import type { Offer, PartKind, RateBook } from "../estimating/input.js";
 import { papersOf } from "../http/doors/papers.js";
-import type { Added } from "../records/answers.js";
 import type { Database, Instant } from "../records/database.js";
 import type { BareInput } from "../records/estimates.js";
-import { type JobValue, jobs } from "../records/jobs.js";
+import type { JobValue } from "../records/jobs.js";
 import { type Model, models } from "../records/models.js";
+import type { Noun } from "../records/noun.js";
 import { offers } from "../records/offers.js";
 import { type Owner, owners } from "../records/owners.js";
 import { partKinds } from "../records/partKinds.js";
 import { rateBooks } from "../records/rateBooks.js";
 import { type Settings, SHOP, settings } from "../records/settings.js";
+import type { Write } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
 
 /** In the name of nobody who is signed in. Throws where it is refused: what a tool does is ours. */
@@ -54,21 +56,27 @@ export interface Demo extends EmptyShop {
   readonly jobs: readonly (WithId<JobValue> & { readonly estimates: readonly WithId<{ readonly input: BareInput }>[] })[];
 }
 
-export async function loadEmptyShop(db: Database, shop: EmptyShop, at: Instant): Promise<void> {
-  added(await rateBooks.add(db, shop.rateBook, at));
-  added(await settings.add(db, SHOP, shop.settings, at));
-}
+export const loadEmptyShop = (db: Database, shop: EmptyShop, at: Instant): Promise<void> => written(db, firstRows(db, shop, at));
+
+const firstRows = (db: Database, { rateBook, settings: shop }: EmptyShop, at: Instant) => [
+  rateBooks.made(db, rateBook.id, rateBook, at, rateBook.version),
+  settings.made(db, SHOP, shop, at),
+];
 
 /** Throws when the content does not fit together: the demo is ours. */
 export async function loadDemo(db: Database, demo: Demo, at: Instant): Promise<void> {
-  await loadEmptyShop(db, demo, at);
-  for (const { id, ...value } of demo.models) added(await models.add(db, id, value, at));
-  for (const { id, ...value } of demo.owners) added(await owners.add(db, id, value, at));
-  for (const { id, ...value } of demo.units) added(await units.add(db, id, value, at));
-  for (const { id, ...value } of demo.partKinds) added(await partKinds.add(db, id, value, at));
-  for (const { id, ...value } of demo.offers) added(await offers.add(db, id, value, at));
+  const rows = <Value extends object>(noun: Noun<Value>, values: readonly WithId<Value>[]) =>
+    values.map(({ id, ...value }) => noun.made(db, id, value as unknown as Value, at));
+  await written(db, [
+    ...firstRows(db, demo, at),
+    ...rows(models, demo.models),
+    ...rows(owners, demo.owners),
+    ...rows(units, demo.units),
+    ...rows(partKinds, demo.partKinds),
+    ...rows(offers, demo.offers),
+  ]);
   for (const { id, estimates: revisions, ...value } of demo.jobs) {
-    added(await jobs.add(db, id, value, at));
+    await doneAt(db, at, addJob, { id, ...value }, {});
     for (const { id: estimateId, input } of revisions) {
       const { id: rateBookId, version: rateBookVersion } = demo.rateBook;
       await doneAt(db, at, addEstimate, { id: estimateId, jobId: id, rateBookId, rateBookVersion, input }, {});
@@ -76,7 +84,7 @@ export async function loadDemo(db: Database, demo: Demo, at: Instant): Promise<v
   }
 }
 
-function added<T>(answer: Added<T>): T {
-  if (answer.is === "added") return answer.record;
-  throw new Error(answer.is === "taken" ? "An id stands twice." : `No ${answer.field} '${answer.id}'.`);
+async function written(db: Database, rows: readonly { readonly write: Write }[]): Promise<void> {
+  const [first, ...rest] = rows.map(({ write }) => write);
+  await db.batch([first!, ...rest]);
 }

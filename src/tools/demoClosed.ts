@@ -3,15 +3,17 @@ import { addEstimate } from "../acts/beginDraft.js";
 import { closeJob } from "../acts/closeJob.js";
 import { issueEstimate } from "../acts/issue.js";
 import { recordAnswer } from "../acts/recordAnswer.js";
+import { addUnit } from "../acts/unit.js";
+import { addJob } from "../acts/visit.js";
 import { estimatePdf } from "../documents/estimatePdf.js";
 import type { CloseOutBasis } from "../records/closeOuts.js";
 import type { Database } from "../records/database.js";
 import type { BareInput } from "../records/estimates.js";
-import { type JobValue, jobs } from "../records/jobs.js";
+import type { JobValue } from "../records/jobs.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { shopSettings } from "../records/settings.js";
 import { recorded } from "../records/trail.js";
-import { type UnitRecord, units } from "../records/units.js";
+import type { UnitRecord } from "../records/units.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
 import { doneAt } from "./demo.js";
 
@@ -39,10 +41,9 @@ export interface ClosedDemo {
 export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<void> {
   const { unit, job, estimate, issued, log, closing } = demo;
   const settings = await shopSettings(db);
-  const { id: unitId, ...unitValue } = unit;
-  await units.add(db, unitId, unitValue, issued.at);
-  const { id: jobId, ...jobValue } = job;
-  await jobs.add(db, jobId, jobValue, issued.at);
+  await doneAt(db, issued.at, addUnit, unit, {});
+  await doneAt(db, issued.at, addJob, job, {});
+  const jobId = job.id;
   const value = { id: estimate.id, jobId, rateBookId: settings.rateBookId, rateBookVersion: 1, input: estimate.input };
   await doneAt(db, issued.at, addEstimate, value, {});
   const out = await doneAt(

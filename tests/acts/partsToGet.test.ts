@@ -15,6 +15,7 @@ import { answer } from "../records/support/answer.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, log } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
+import { put } from "../records/support/put.js";
 
 const BY = "Wilhelmina Stråhle";
 
@@ -107,7 +108,7 @@ describe("the shop's order list", () => {
     expect(await try_("nowhere")).toMatchObject(
       wrong("/lines/0/offer", "There is no offer 'nowhere' any more; look at the order list again."),
     );
-    await offers.add(db, "least", { ...goods(), on: "2026-11-20", price: 80, packSize: 1, minimumPacks: 5, leadDays: 2 }, at(1));
+    await put(db, offers, "least", { ...goods(), on: "2026-11-20", price: 80, packSize: 1, minimumPacks: 5, leadDays: 2 }, at(1));
     expect(await try_("least", 4)).toMatchObject(
       wrong("/lines/0/packs", "Offer 'least' is sold from 5 packs up, and 4 is fewer; order more, or none."),
     );

@@ -7,15 +7,16 @@ import { search, searchRebuilt, wordsIn } from "../../src/records/search.js";
 import { units } from "../../src/records/units.js";
 import { shop } from "../http/support/shop.js";
 import { draftSaved } from "./support/drafts.js";
+import { change, put } from "./support/put.js";
 
 const AT = "2026-11-25T10:00:00.000Z";
 
 async function shopWith() {
   const { db } = await shop();
-  await owners.add(db, "owner", { name: "Séraphine Öberg-Łuk", phone: "+46 70 555 01 23", email: "seraphine@example.org" }, AT);
-  await units.add(db, "unit", { ownerId: "owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66-00417" }, AT);
+  await put(db, owners, "owner", { name: "Séraphine Öberg-Łuk", phone: "+46 70 555 01 23", email: "seraphine@example.org" }, AT);
+  await put(db, units, "unit", { ownerId: "owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66-00417" }, AT);
   const value = { ownerId: "owner", unitId: "unit", arrivedOn: "2026-11-25", reported: "snare mute, résumé of faults by mail" };
-  await jobs.add(db, "job", value, AT);
+  await put(db, jobs, "job", value, AT);
   const find = async (typed: string) => (await search(db, wordsIn(typed), 50)).map(({ jobId }) => jobId);
   return { db, find, value };
 }
@@ -52,16 +53,16 @@ describe("finding a job", () => {
   it("wants every word, and gives the newest first", async () => {
     const { db, find, value } = await shopWith();
     expect(await find("snare halvard nowhere")).toEqual([]);
-    await jobs.add(db, "later", { ...value, reported: "no snare again" }, AT);
+    await put(db, jobs, "later", { ...value, reported: "no snare again" }, AT);
     expect(await find("snare")).toEqual(["later", "job"]);
   });
 
   it("follows what is changed: a name, a serial, a fault found on the bench", async () => {
     const { db, find } = await shopWith();
-    await owners.replace(db, "owner", 1, { name: "Tomasine Vell" }, AT);
+    await change(db, owners, "owner", { name: "Tomasine Vell", email: "vell@example.org" }, AT, 1);
     expect(await find("seraphine")).toEqual([]);
     expect(await find("tomasine")).toEqual(["job"]);
-    await units.replace(db, "unit", 1, { ownerId: "owner", maker: "Halvard", model: "Drumwright 66", serial: "ZZ-9981" }, AT);
+    await change(db, units, "unit", { ownerId: "owner", maker: "Halvard", model: "Drumwright 66", serial: "ZZ-9981" }, AT, 1);
     expect(await find("00417")).toEqual([]);
     expect(await find("z-998")).toEqual(["job"]);
     const [draft] = (await estimates.list(db, { limit: 10 })).rows.filter(({ issuedAt }) => issuedAt === undefined);

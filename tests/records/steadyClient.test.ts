@@ -17,6 +17,7 @@ import { owners } from "../../src/records/owners.js";
 import type { SteadyClient } from "../../src/records/steadyClient.js";
 import { startEndpoint } from "../../src/tools/libsqlEndpoint.js";
 import { neighbour } from "./support/neighbour.js";
+import { put } from "./support/put.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 /** Long enough to be sure that nothing gives up, short enough not to be waited for. */
@@ -35,7 +36,7 @@ async function opened(path: string, patience: number): Promise<Database> {
   return db;
 }
 
-const add = (db: Database, id: string) => owners.add(db, id, { name: `Owner ${id}` }, AT);
+const add = (db: Database, id: string) => put(db, owners, id, { name: `Owner ${id}` }, AT);
 const ten = Array.from({ length: 10 }, (_, index) => `after-${index}`);
 /** Whether nothing was done, of whatever the work was refused with. */
 const refusal = (work: Promise<unknown>) =>
@@ -58,7 +59,7 @@ describe("another process that holds the write lock", () => {
     for (let read = 0; read < 20; read += 1) expect(await owners.find(db, "before")).toBeDefined();
     expect(done).toBe(false);
     await other.run("ROLLBACK");
-    expect(await waiting).toMatchObject({ is: "added" });
+    expect(await waiting).toMatchObject({ version: 1 });
     expect(await other.count("owners")).toBe(2);
   });
 
@@ -73,7 +74,7 @@ describe("another process that holds the write lock", () => {
     await other.run("ROLLBACK");
 
     expect(await third.count("owners")).toBe(0);
-    for (const id of ten) expect(await add(db, id)).toMatchObject({ is: "added" });
+    for (const id of ten) expect(await add(db, id)).toMatchObject({ version: 1 });
     expect(await third.count("owners")).toBe(10);
     for (const free of [other, third]) await free.run("BEGIN IMMEDIATE; UPDATE owners SET notes = 'seen'; COMMIT");
     const again = await connectFile(`file:${path}`);
@@ -92,7 +93,7 @@ describe("another process that holds the write lock", () => {
     await other.run("BEGIN IMMEDIATE");
     expect(await refusal(add(bare, "a"))).not.toBe("done");
     await other.run("ROLLBACK");
-    for (const id of ten) expect(await add(bare, id)).toMatchObject({ is: "added" });
+    for (const id of ten) expect(await add(bare, id)).toMatchObject({ version: 1 });
     // None at all, unless the spoilt statement is collected as garbage meanwhile.
     expect(await third.count("owners")).toBeLessThan(10);
   });
@@ -124,7 +125,7 @@ describe("within one process", () => {
       }),
       ...all.map((id) => add(db, id)),
     ]);
-    expect(answers.map(({ is }) => is)).toEqual(all.map(() => "added"));
+    expect(answers.map(({ id }) => id)).toEqual(all);
     expect(await (await neighbour(path)).count("owners")).toBe(31);
   });
 
@@ -217,7 +218,7 @@ describe("a database over HTTP", () => {
     expect(await refusal(add(db, "a"))).toBe(true);
     expect(await owners.find(db, "a")).toBeUndefined();
     await other.run("ROLLBACK");
-    for (const id of ten) expect(await add(db, id)).toMatchObject({ is: "added" });
+    for (const id of ten) expect(await add(db, id)).toMatchObject({ version: 1 });
     expect(await other.count("owners")).toBe(10);
   });
 
@@ -230,7 +231,7 @@ describe("a database over HTTP", () => {
     expect(await refusal(add(db, "once"))).toBe(false);
     expect(wire.arrived).toBe(1);
     expect((await owners.list(direct, { limit: 50 })).rows.map(({ id }) => id)).toEqual(["once"]);
-    expect(await add(db, "next")).toMatchObject({ is: "added" });
+    expect(await add(db, "next")).toMatchObject({ version: 1 });
   });
 
   it("that gives no answer to a read is asked once more", async () => {

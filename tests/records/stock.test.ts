@@ -1,18 +1,26 @@
 import { describe, expect, it } from "vitest";
 import { countKind } from "../../src/acts/countStock.js";
+import { isRefused } from "../../src/records/constraint.js";
 import type { Database } from "../../src/records/database.js";
 import { partKinds } from "../../src/records/partKinds.js";
 import { movementsOf, stockOf, takeFromStock } from "../../src/records/stock.js";
 import { deskAt, done } from "../acts/support/desk.js";
 import { shop } from "../http/support/shop.js";
 import { at, TAPE_ECHO } from "./support/livedIn.js";
+import { change, put } from "./support/put.js";
 
 const KIND = "shelf-film";
 const by = "Wilhelmina Stråhle";
 
 async function shelf(stock?: number) {
   const { db } = await shop();
-  await partKinds.add(db, KIND, { type: "film-capacitor", name: "Film capacitor", ...(stock !== undefined && { stock }) }, at(0));
+  await put(
+    db,
+    partKinds,
+    KIND,
+    { type: "film-capacitor", name: "Film capacitor", ...(stock !== undefined && { stock }) },
+    at(0),
+  );
   const count = async () => (await stockOf(db, [KIND])).get(KIND);
   let n = 0;
   const take = async (pieces: number) => {
@@ -62,14 +70,13 @@ describe("stock", () => {
   it("takes a count set in the catalogue as a movement, and moves the record's version with every change", async () => {
     const { db, count, take } = await shelf();
     const first = (await partKinds.find(db, KIND))!;
-    await partKinds.replace(db, KIND, first.version, { type: first.type, name: first.name, stock: 8 }, at(1));
+    await change(db, partKinds, KIND, { type: first.type, name: first.name, stock: 8 }, at(1), first.version);
     expect(await count()).toBe(8);
     await take(2);
     const now = (await partKinds.find(db, KIND))!;
     expect(now).toMatchObject({ stock: 6, version: 3 });
     // Someone who read the catalogue before the two were used does not bring them back.
-    const stale = await partKinds.replace(db, KIND, 2, { type: first.type, name: "Film", stock: 8 }, at(2));
-    expect(stale).toMatchObject({ is: "moved", current: { stock: 6 } });
+    await expect(change(db, partKinds, KIND, { name: "Film", stock: 8 }, at(2), 2)).rejects.toSatisfy(isRefused);
     expect((await movementsOf(db, KIND)).map(({ change }) => change)).toEqual([-2, 8]);
   });
 

@@ -1,7 +1,8 @@
 /** Page after page of a list, so that no table has to fit into memory. */
-import type { Page, PageWanted } from "../../records/answers.js";
+
 import type { Database } from "../../records/database.js";
 import { type Job, jobs } from "../../records/jobs.js";
+import type { Page, PageWanted } from "../../records/noun.js";
 
 const ROWS = 200;
 

@@ -1,18 +1,19 @@
 /** The first account, made on the first visit; and, when no manager gets in any more, another one by the shop's secret. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
-import { shapeFaults } from "../../acts/fault.js";
-import { settings as settingsAct } from "../../acts/settings.js";
+import { carryOut } from "../../acts/carryOut.js";
+import { type Fault, shapeFaults } from "../../acts/fault.js";
+import { setUpShop } from "../../acts/settings.js";
 import { currencyCodes } from "../../estimating/money/currency.js";
 import { SetUpPage } from "../../pages/staff/setUp.js";
 import { isRefused } from "../../records/constraint.js";
 import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
-import { rateBooks } from "../../records/rateBooks.js";
 import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
-import { type Settings, SHOP, settings, shopSettings } from "../../records/settings.js";
+import { type Settings, shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { firstManager, joining, newStaff, staff, staffTable } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { bareAnswer, lookOf, passkeyPlace, showCodes } from "./bare.js";
@@ -118,25 +119,16 @@ function show(
 
 const NAMES = { name: "shopName", currency: "currency", locale: "locale", timeZone: "timeZone", paper: "paper" } as const;
 
-/** The shop's part: faults by field, or nothing when it is on record. The example rates follow the currency, their figures do not. */
+/** The shop's part: faults by field, or nothing when it is on record. */
 async function saveShop(c: Context<AppEnv>, fields: SentFields): Promise<Record<string, string> | undefined> {
-  const { db } = c.var;
-  const at = c.var.clock().toISOString();
-  const { id: _, version, createdAt: __, updatedAt: ___, ...kept } = await shopSettings(db);
-  const wanted = { ...kept, ...Object.fromEntries(Object.entries(NAMES).map(([name, field]) => [name, fields.text(field)])) };
-  const read = settingsAct.fields.safeParse(wanted);
-  if (!read.success) {
-    const faults = shapeFaults(read.error.issues, wanted).map(({ pointer, detail }) => {
-      const name = pointer.split("/")[1] as keyof typeof NAMES;
-      return [NAMES[name] ?? "shopName", detail] as const;
-    });
-    return Object.fromEntries(faults);
-  }
-  const value = read.data as Settings;
-  if ((Object.keys(NAMES) as (keyof typeof NAMES)[]).every((name) => kept[name] === value[name])) return undefined;
-  await settings.replace(db, SHOP, version, value, at);
-  const newest = await rateBooks.find(db, value.rateBookId);
-  if (newest && newest.book.currency !== value.currency)
-    await rateBooks.replace(db, newest.id, newest.version, { ...newest.book, currency: value.currency }, at);
-  return undefined;
+  const wanted = Object.fromEntries(Object.entries(NAMES).map(([name, field]) => [name, fields.text(field)]));
+  const read = setUpShop.fields.safeParse(wanted);
+  if (!read.success) return byField(shapeFaults(read.error.issues, wanted, setUpShop.fields));
+  const outcome = await carryOut(setUpShop, deskOf(c), read.data, {});
+  return outcome.ok ? undefined : byField(outcome.refusal.errors ?? []);
 }
+
+const byField = (faults: readonly Fault[]): Record<string, string> =>
+  Object.fromEntries(
+    faults.map(({ pointer, detail }) => [NAMES[pointer.split("/")[1] as keyof typeof NAMES] ?? "shopName", detail]),
+  );

@@ -10,6 +10,7 @@ import { owners } from "../../../src/records/owners.js";
 import { units } from "../../../src/records/units.js";
 import { closed } from "../../records/support/closed.js";
 import { draftAdded } from "../../records/support/drafts.js";
+import { put } from "../../records/support/put.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 
@@ -39,9 +40,15 @@ export async function template(db: Database, like: string): Promise<string> {
   const [{ rateBookId, rateBookVersion, input }] = (await estimates.ofJob(db, like)) as [
     Awaited<ReturnType<typeof estimates.ofJob>>[number],
   ];
-  await owners.add(db, "T-owner", { name: "Ottilie Vantongeren", email: "ottilie@example.org", phone: "+44 20 7946 0018" }, AT);
-  await units.add(db, "T-unit", { ownerId: "T-owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66" }, AT);
-  await jobs.add(db, "T-job", { ownerId: "T-owner", unitId: "T-unit", arrivedOn: "2020-01-02", reported: "snare mute, hum" }, AT);
+  await put(db, owners, "T-owner", { name: "Ottilie Vantongeren", email: "ottilie@example.org", phone: "+44 20 7946 0018" }, AT);
+  await put(db, units, "T-unit", { ownerId: "T-owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66" }, AT);
+  await put(
+    db,
+    jobs,
+    "T-job",
+    { ownerId: "T-owner", unitId: "T-unit", arrivedOn: "2020-01-02", reported: "snare mute, hum" },
+    AT,
+  );
   const small = { ...withFacts(input, { maker: "Halvard", model: "Drumwright 66" }), items: input.items.slice(0, 2) };
   const value = { jobId: "T-job", rateBookId, rateBookVersion, input: small };
   await draftAdded(db, "T-estimate", value, AT);

@@ -7,6 +7,7 @@ import { offers } from "../../../src/records/offers.js";
 import { partKinds } from "../../../src/records/partKinds.js";
 import { deskAt } from "../../acts/support/desk.js";
 import { at } from "../../records/support/livedIn.js";
+import { change } from "../../records/support/put.js";
 import { visitor, words } from "../support/noScript.js";
 import { demo, openShop } from "../support/shop.js";
 
@@ -120,7 +121,7 @@ describe("part kinds from CSV", () => {
         const decided = await importTable.decide(...given);
         tries += 1;
         const { id, version, createdAt: _, updatedAt: __, ...value } = (await partKinds.find(opened.db, "el-1u-100"))!;
-        if (tries === 1) await partKinds.replace(opened.db, id, version, { ...value, notes: "someone was faster" }, at(1));
+        if (tries === 1) await change(opened.db, partKinds, id, { ...value, notes: "someone was faster" }, at(1), version);
         return decided;
       },
     };

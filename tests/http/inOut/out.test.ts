@@ -9,6 +9,7 @@ import { everyEntryOf } from "../../../src/records/workLog.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { at, type livedIn } from "../../records/support/livedIn.js";
 import { livedInFile } from "../../records/support/livedInShop.js";
+import { put } from "../../records/support/put.js";
 import { visitor, words } from "../support/noScript.js";
 import { emptyDatabase, openShop, shop } from "../support/shop.js";
 
@@ -23,7 +24,7 @@ beforeAll(async () => {
   story = made;
   ownerId = (await jobs.find(opened.db, story.jobId))!.ownerId;
   ownerName = (await owners.find(opened.db, ownerId))!.name;
-  await owners.add(opened.db, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));
+  await put(opened.db, owners, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));
 }, 30_000);
 afterAll(() => opened.close());
 

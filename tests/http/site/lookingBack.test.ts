@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { rateBooks } from "../../../src/records/rateBooks.js";
 import { shopSettings } from "../../../src/records/settings.js";
 import { grow, template } from "../../bench/scale/grow.js";
+import { change } from "../../records/support/put.js";
 import { visitor, words } from "../support/noScript.js";
 import { demo, openShop } from "../support/shop.js";
 
@@ -98,7 +99,7 @@ describe("what the rate book should learn", () => {
     const { opened, desk } = await closedShop(1);
     const { rateBookId } = await shopSettings(opened.db);
     const { version, book } = (await rateBooks.find(opened.db, rateBookId))!;
-    await rateBooks.replace(opened.db, rateBookId, version, book, "2026-12-05T09:00:00.000Z");
+    await change(opened.db, rateBooks, rateBookId, book, "2026-12-05T09:00:00.000Z", version);
     const page = await desk.get("/looking-back/rate-book");
     const [, button] = /(Read \d+ more jobs?)/.exec(words(page.html))!;
     const read = await desk.press(page, button!);
@@ -111,7 +112,7 @@ describe("what the rate book should learn", () => {
     const { version, book } = (await rateBooks.find(opened.db, rateBookId))!;
     const page = await desk.get("/looking-back/rate-book");
     const [, id] = /name="accept" value="([^"]+)"/.exec(page.html)!;
-    await rateBooks.replace(opened.db, rateBookId, version, book, "2026-12-05T09:00:00.000Z");
+    await change(opened.db, rateBooks, rateBookId, book, "2026-12-05T09:00:00.000Z", version);
     const late = await desk.press(page, `Make version ${version + 1}`, { accept: [id!] });
     expect(words(late.html)).toContain("nothing was accepted");
   });

@@ -4,6 +4,7 @@ import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { earlierJobs } from "../../../src/records/earlierJobs.js";
 import { modelNamed, models } from "../../../src/records/models.js";
+import { change } from "../../records/support/put.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 import { issued, story } from "../support/story.js";
@@ -104,7 +105,7 @@ describe("a map as a file", () => {
     const { opened, model, desk } = await amplifier();
     const text = (await desk.get(`/models/${model.id}.json`)).html.replace('"Never', '"Always');
     const checked = await desk.press(await desk.get("/models/import"), "Check it", { text });
-    await models.replace(opened.db, model.id, model.version, model, "2026-11-25T10:00:00.000Z");
+    await change(opened.db, models, model.id, model, "2026-11-25T10:00:00.000Z", model.version);
     const refused = await desk.press(checked, "Replace the map kept now");
     expect([refused.status, words(refused.html)]).toEqual([409, expect.stringContaining("changed since it was checked")]);
     await desk.press(refused, "Replace the map kept now");

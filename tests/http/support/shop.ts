@@ -9,6 +9,7 @@ import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { type Demo, loadDemo } from "../../../src/tools/demo.js";
+import { put } from "../../records/support/put.js";
 import { documented } from "./documented.js";
 import { madeOnce, migratedFile } from "./madeOnce.js";
 
@@ -35,7 +36,7 @@ async function loadedDemo(db: Database): Promise<Demo> {
 export const demoFile = madeOnce(async (db) => {
   const { owners, jobs: visits } = await loadedDemo(db);
   const { unitId } = visits.find(({ id }) => id === TAPE_ECHO)!;
-  await jobs.add(db, BARE_JOB, { ownerId: owners[0]!.id, unitId, arrivedOn: "2025-06-01" }, START);
+  await put(db, jobs, BARE_JOB, { ownerId: owners[0]!.id, unitId, arrivedOn: "2025-06-01" }, START);
 }, migratedFile);
 
 async function openDatabase(from: string): Promise<{ readonly db: Database; readonly close: () => Promise<void> }> {

@@ -16,6 +16,7 @@ import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { emptyDatabase, freshDatabase, openShop } from "../../http/support/shop.js";
 import { at } from "../support/livedIn.js";
 import { livedInFile } from "../support/livedInShop.js";
+import { change, put } from "../support/put.js";
 
 const PICTURE = Uint8Array.from({ length: 1000 }, (_, n) => n % 251);
 
@@ -90,7 +91,7 @@ describe("a backup", () => {
 
   it("goes into no database that holds anything", async () => {
     const db = await freshDatabase();
-    await owners.add(db, "someone", { name: "Someone" }, at(0));
+    await put(db, owners, "someone", { name: "Someone" }, at(0));
     expect(await restore(db, source(backup), noFile)).toEqual({ is: "shop there", table: "owners" });
     expect(await everything(db)).toMatchObject({ owners: [expect.anything()], jobs: [] });
   });
@@ -136,7 +137,7 @@ describe("a backup", () => {
     const reading = backupLines(shop.db, at(21));
     await reading.next();
     const { id, version, ...rest } = (await owners.list(shop.db, { limit: 1 })).rows[0]!;
-    await owners.replace(shop.db, id, version, { name: rest.name, notes: "rang" }, at(21));
+    await change(shop.db, owners, id, { name: rest.name, notes: "rang" }, at(21), version);
     await expect(bytesOf(zipped(reading))).rejects.toThrow(ShopMoved);
   });
 
@@ -151,7 +152,7 @@ describe("a backup", () => {
       await db.run(sql`INSERT INTO restoring VALUES (${name}, ${table}, ${made})`);
       await db.run(sql`DROP TRIGGER ${sql.identifier(name)}`);
     }
-    await owners.add(db, "half", { name: "Half a shop" }, at(0));
+    await put(db, owners, "half", { name: "Half a shop" }, at(0));
     expect((await restore(db, source(backup), async () => undefined)).is).toBe("restored");
     expect(await triggersOf(db)).toEqual(triggers);
     expect(await owners.find(db, "half")).toBeUndefined();
