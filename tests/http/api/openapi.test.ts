@@ -8,6 +8,7 @@ interface Operation {
   readonly operationId: string;
   readonly security: readonly Readonly<Record<string, readonly string[]>>[];
   readonly responses: Readonly<Record<string, { readonly content?: Readonly<Record<string, { readonly schema?: unknown }>> }>>;
+  readonly parameters?: readonly { readonly in: string; readonly name: string; readonly required?: boolean }[];
   readonly requestBody?: { readonly content: Readonly<Record<string, { readonly schema: unknown }>> };
 }
 
@@ -84,6 +85,18 @@ describe("/openapi.json", () => {
       const types = BYTES[path] ?? ["application/json"];
       if (method !== "GET") expect(Object.keys(requestBody?.content ?? {}), `${method} ${path}`).toEqual(types);
     }
+  });
+
+  it("takes an Idempotency-Key on every POST that writes, and wants If-Match wherever its absence is answered 428", () => {
+    const header = (of: (typeof operations)[number], name: string) =>
+      of.parameters?.find((each) => each.in === "header" && each.name === name);
+    // These write nothing; a restore goes into a database without a shop alone, so a repeat is refused.
+    const others = ["/api/estimate", "/api/estimate/risk", "/api/estimate/refined", "/api/estimate.pdf", "/api/bench-sheet.pdf"];
+    const without = operations.filter((each) => each.method === "POST" && !header(each, "idempotency-key"));
+    expect(without.map(({ path }) => path)).toEqual([...others, "/api/shop-copy.pdf", "/api/restore"]);
+    const versioned = operations.filter(({ responses }) => "428" in responses);
+    expect(versioned.length).toBeGreaterThan(8);
+    for (const each of versioned) expect(header(each, "if-match")?.required, each.path).toBe(true);
   });
 
   it("says that unknown keys are refused", () => {
