@@ -91,7 +91,18 @@ it.each(Object.keys(PAGES))("light, dark, narrow, enlarged and on paper: %s", as
 
 /** One page goes through them all. */
 const ADDRESSES = [
-  ...["/find?q=echo", "/parts", "/parts/stock", "/parts/stock/bp-10u-35", "/parts/goods-in", "/looking-back"],
+  ...[
+    "/find?q=echo",
+    "/parts",
+    "/parts/stock",
+    "/parts/stock/bp-10u-35",
+    "/parts/kinds",
+    "/parts/kinds/bp-10u-35",
+    "/parts/kinds/bp-10u-35/offers",
+    "/parts/offers/o34",
+    "/parts/goods-in",
+    "/looking-back",
+  ],
   ...[
     "/looking-back/rate-book",
     "/models/new",
