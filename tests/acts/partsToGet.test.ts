@@ -13,9 +13,9 @@ import type { LogEntryValue } from "../../src/records/workLog.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
+import { put } from "../records/support/put.js";
 import { answerOf, log } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
-import { put } from "../records/support/put.js";
 
 const BY = "Wilhelmina Stråhle";
 

@@ -1,5 +1,4 @@
 /** How near estimates were, what jobs earned, and what a rate book should learn from them. */
-import { createRoute } from "@hono/zod-openapi";
 import { learnt } from "../../acts/learnt.js";
 import { accuracyAnswer, accuracyQuery, proposalsAnswer } from "../../acts/shapes/accuracy.js";
 import { accuracyBoard } from "../../estimating/closeout/accuracy/board.js";
@@ -14,30 +13,22 @@ import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
 import { standardName } from "../../wording/learning.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
+import { look } from "../doors/look.js";
 import { router } from "./router.js";
 
 export const accuracy = router();
-const tags = ["looking back"];
+const NO_BOOK = "The shop's rate book is not on record.";
 const MOST_DEAREST = 5;
 
-accuracy.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/accuracy",
-    tags,
-    operationId: "findAccuracy",
-    summary: "How near the estimates of closed jobs were, what the jobs earned, and the standards that cost most",
-    request: { query: accuracyQuery },
-    responses: { 200: json(accuracyAnswer, "Over the jobs closed"), ...problems("query refused", "not found", ...ALWAYS) },
-  }),
-  async (c) => {
+look(accuracy, {
+  ...{ path: "/api/accuracy", tag: "looking back", name: "findAccuracy", query: accuracyQuery, answer: accuracyAnswer },
+  title: "How near the estimates of closed jobs were, what the jobs earned, and the standards that cost most",
+  ...{ says: "Over the jobs closed", none: NO_BOOK },
+  one: async (c, { from, to, model }) => {
     const { db } = c.var;
-    const { from, to, model } = c.req.valid("query");
     const { currency, rateBookId } = await shopSettings(db);
     const book = (await rateBooks.find(db, rateBookId))?.book;
-    if (!book) return refused(c, "not found", { detail: "The shop's rate book is not on record." });
+    if (!book) return undefined;
     const [all, costs] = await Promise.all([
       outcomes(db, { currency, from, to, model }),
       standardCosts(db, book, currency, { from: from?.slice(0, 7), to: to?.slice(0, 7) }),
@@ -47,27 +38,19 @@ accuracy.openapi(
       standard: standardId(standard),
       name: standardName(standard),
     }));
-    return c.json({ currency, ...accuracyBoard(all), dearest: named } as never, 200) as never;
+    return { currency, ...accuracyBoard(all), dearest: named };
   },
-);
+});
 
-accuracy.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/accuracy/proposals",
-    tags,
-    operationId: "findProposals",
-    summary: "What the shop's closed jobs say its rate book should be; put the accepted ones into a new version",
-    responses: { 200: json(proposalsAnswer, "Proposals for the newest version"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { db } = c.var;
-    const { rateBookId } = await shopSettings(db);
-    const book = (await rateBooks.find(db, rateBookId))?.book;
-    if (!book) return refused(c, "not found", { detail: "The shop's rate book is not on record." });
-    return c.json((await proposalsFor(db, book)) as never, 200) as never;
+look(accuracy, {
+  ...{ path: "/api/accuracy/proposals", tag: "looking back", name: "findProposals", answer: proposalsAnswer },
+  title: "What the shop's closed jobs say its rate book should be; put the accepted ones into a new version",
+  ...{ says: "Proposals for the newest version", none: NO_BOOK },
+  one: async ({ var: { db } }) => {
+    const book = (await rateBooks.find(db, (await shopSettings(db)).rateBookId))?.book;
+    return book && proposalsFor(db, book);
   },
-);
+});
 
 async function proposalsFor(db: Database, book: RateBook) {
   const [{ jobs, unread, observations }, received] = await Promise.all([learnt(db, book), goodsTested(db)]);

@@ -5,17 +5,16 @@ import { keptCloseOut } from "../../acts/shapes/closeOuts.js";
 import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
 import { jobs } from "../../records/jobs.js";
 import { apiDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { pdfAnswer } from "../pdfAnswer.js";
-import { ALWAYS, json, pdf, problems } from "./answers.js";
+import { ALWAYS, pdf, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { isFresh } from "./etag.js";
 import { router } from "./router.js";
 
 export const closeOuts = router();
 const tags = ["close-outs"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
-const NOT_CLOSED = { detail: "There is no such job, or it is not closed." };
-const fresh = z.object({ "if-none-match": z.string().optional() });
+const NOT_CLOSED = "There is no such job, or it is not closed.";
 
 /** What it was reckoned from is kept for checking; the records it comes from have addresses of their own. */
 const withoutBasis = ({ basis: _, ...record }: CloseOutRecord) => record;
@@ -30,44 +29,23 @@ apiDoor(closeOuts, closeJob, {
   headersTold: { ETag: "Of the close-out as it stands" },
 });
 
-closeOuts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/close-outs",
-    tags,
-    operationId: "listCloseOuts",
-    summary: "How a job was closed, and every correction, oldest first",
-    request: { params },
-    responses: { 200: json(z.strictObject({ items: z.array(keptCloseOut) }), "Close-outs"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such job." });
-    return c.json({ items: (await records.ofJob(c.var.db, id)).map(withoutBasis) }, 200) as never;
-  },
-);
+look(closeOuts, {
+  ...{ path: "/api/jobs/{id}/close-outs", tag: "close-outs", name: "listCloseOuts", answer: keptCloseOut, says: "Close-outs" },
+  title: "How a job was closed, and every correction, oldest first",
+  none: "There is no such job.",
+  all: async (c, { id }) => ((await jobs.find(c.var.db, id)) ? (await records.ofJob(c.var.db, id)).map(withoutBasis) : undefined),
+});
 
-closeOuts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/close-out",
-    tags,
-    operationId: "findCloseOut",
-    summary: "What a closed job came to, as it stands after corrections",
-    request: { params, headers: fresh },
-    responses: {
-      200: { ...json(keptCloseOut, "The close-out"), headers: { ETag: { schema: { type: "string" } } } },
-      304: { description: "It is the one named by If-None-Match" },
-      ...problems("not found", ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const found = await records.standing(c.var.db, c.req.valid("param").id);
-    if (!found) return refused(c, "not found", NOT_CLOSED);
-    c.header("etag", tag(found));
-    return isFresh(c, tag(found)) ? (c.body(null, 304) as never) : (c.json(withoutBasis(found) as never, 200) as never);
+look(closeOuts, {
+  ...{ path: "/api/jobs/{id}/close-out", tag: "close-outs", name: "findCloseOut", answer: keptCloseOut, says: "The close-out" },
+  title: "What a closed job came to, as it stands after corrections",
+  none: NOT_CLOSED,
+  one: async (c, { id }) => {
+    const found = await records.standing(c.var.db, id);
+    return found && withoutBasis(found);
   },
-);
+  tagOf: tag,
+});
 
 closeOuts.openapi(
   createRoute({
@@ -83,7 +61,7 @@ closeOuts.openapi(
     const { id } = c.req.valid("param");
     const [job, found] = [await jobs.find(c.var.db, id), await records.standing(c.var.db, id)];
     const bytes = found && (await records.pdf(c.var.db, found.id));
-    if (!job || !bytes?.length) return refused(c, "not found", NOT_CLOSED);
+    if (!job || !bytes?.length) return refused(c, "not found", { detail: NOT_CLOSED });
     return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${job.number}`) as never;
   },
 );

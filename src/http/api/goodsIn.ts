@@ -1,5 +1,4 @@
 /** Goods in: what came, what was paid, how many were good, and what share is believed to be good by now; and the shelf they lie on. */
-import { createRoute, z } from "@hono/zod-openapi";
 import { bringIn } from "../../acts/bringIn.js";
 import { shopRateBook } from "../../acts/checked.js";
 import { countKind } from "../../acts/countStock.js";
@@ -10,34 +9,16 @@ import { goodsInPage, goodsTested } from "../../records/goodsIn.js";
 import { partKinds } from "../../records/partKinds.js";
 import { movementsOf, shelf } from "../../records/stock.js";
 import { apiDoor } from "../doors/api.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
-import { linkNext, paged, pageOf } from "./paged.js";
+import { look } from "../doors/look.js";
 import { router } from "./router.js";
 
 export const goodsIn = router();
-const tags = ["goods in"];
 
-goodsIn.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/goods-in",
-    tags,
-    operationId: "listGoodsIn",
-    summary: "A page of goods in, newest first",
-    request: { query: paged },
-    responses: {
-      200: pageOf(keptGoodsIn, "Goods in"),
-      ...problems("query refused", ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const { limit, after } = c.req.valid("query");
-    const items = await goodsInPage(c.var.db, limit, after);
-    linkNext(c, items, limit);
-    return c.json({ items } as never, 200) as never;
-  },
-);
+look(goodsIn, {
+  ...{ path: "/api/goods-in", tag: "goods in", name: "listGoodsIn", answer: keptGoodsIn, says: "Goods in" },
+  title: "A page of goods in, newest first",
+  page: (c, limit, after) => goodsInPage(c.var.db, limit, after),
+});
 
 apiDoor(goodsIn, bringIn, {
   path: "/api/goods-in",
@@ -53,61 +34,28 @@ apiDoor(goodsIn, testGoods, {
   refusals: ["not found"],
 });
 
-goodsIn.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/shares-good",
-    tags,
-    operationId: "listSharesGood",
-    summary: "What share of the pieces is believed to be good, by state and by source",
-    responses: { 200: json(z.strictObject({ items: z.array(shareBelief) }), "Beliefs"), ...problems(...ALWAYS) },
-  }),
-  async (c) => {
-    const items = sharesGood(await goodsTested(c.var.db), await shopRateBook(c.var.db));
-    return c.json({ items } as never, 200) as never;
-  },
-);
+look(goodsIn, {
+  ...{ path: "/api/shares-good", tag: "goods in", name: "listSharesGood", answer: shareBelief, says: "Beliefs" },
+  title: "What share of the pieces is believed to be good, by state and by source",
+  all: async ({ var: { db } }) => sharesGood(await goodsTested(db), await shopRateBook(db)),
+});
 
-goodsIn.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/stock",
-    tags: ["stock"],
-    operationId: "listStock",
-    summary: "A page of part kinds with the pieces on the shelf",
-    request: { query: paged },
-    responses: { 200: pageOf(shelved, "Counts"), ...problems("query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { limit, after } = c.req.valid("query");
-    const items = (await shelf(c.var.db, limit, after)).map(({ value, stock: pieces, ...kind }) => ({
+look(goodsIn, {
+  ...{ path: "/api/stock", tag: "stock", name: "listStock", answer: shelved, says: "Counts" },
+  title: "A page of part kinds with the pieces on the shelf",
+  page: async (c, limit, after) =>
+    (await shelf(c.var.db, limit, after)).map(({ value, stock, ...kind }) => ({
       ...kind,
       ...(value !== null && { value }),
-      stock: pieces ?? 0,
-    }));
-    linkNext(c, items, limit);
-    return c.json({ items } as never, 200) as never;
-  },
-);
+      stock: stock ?? 0,
+    })),
+});
 
 apiDoor(goodsIn, countKind, { path: "/api/stock/counts", tag: "stock", on: () => ({}), refusals: [] });
 
-goodsIn.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/part-kinds/{id}/movements",
-    tags: ["stock"],
-    operationId: "listStockMovements",
-    summary: "The last movements of a part kind, newest first",
-    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
-    responses: {
-      200: json(z.strictObject({ items: z.array(movement) }), "Up to 200"),
-      ...problems("not found", "query refused", ...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await partKinds.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such part kind." });
-    return c.json({ items: await movementsOf(c.var.db, id, 200) } as never, 200) as never;
-  },
-);
+look(goodsIn, {
+  ...{ path: "/api/part-kinds/{id}/movements", tag: "stock", name: "listStockMovements", answer: movement, says: "Up to 200" },
+  title: "The last movements of a part kind, newest first",
+  none: "There is no such part kind.",
+  all: async (c, { id }) => ((await partKinds.find(c.var.db, id)) ? movementsOf(c.var.db, id, 200) : undefined),
+});

@@ -10,6 +10,7 @@ import { changes } from "../../acts/shapes/changes.js";
 import { withdrawDraft } from "../../acts/withdrawDraft.js";
 import { issues } from "../../records/issues.js";
 import { apiDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { press } from "../issuing.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
@@ -30,23 +31,16 @@ apiDoor(issue, issueEstimate, {
   headersTold: { ETag: "Its version" },
 });
 
-issue.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/estimates/{id}/issue",
-    tags: ["estimates"],
-    operationId: "findIssue",
-    summary: "Who issued an estimate and when, with the hashes of its content and its PDF",
-    request: { params },
-    responses: { 200: json(keptIssue, "The issue"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const found = await issues.find(c.var.db, c.req.valid("param").id);
-    if (!found) return refused(c, "not found", { detail: "There is no such issued estimate." });
-    const current = (await issues.ofJob(c.var.db, found.jobId)).at(-1);
-    return c.json({ ...found, superseded: current?.id !== found.id }, 200) as never;
+look(issue, {
+  ...{ path: "/api/estimates/{id}/issue", tag: "estimates", name: "findIssue", answer: keptIssue, says: "The issue" },
+  title: "Who issued an estimate and when, with the hashes of its content and its PDF",
+  none: "There is no such issued estimate.",
+  one: async (c, { id }) => {
+    const found = await issues.find(c.var.db, id);
+    const current = found && (await issues.ofJob(c.var.db, found.jobId)).at(-1);
+    return found && { ...found, superseded: current?.id !== found.id };
   },
-);
+});
 
 apiDoor(issue, addNextEstimate, {
   ...{ path: "/api/jobs/{id}/estimates", tag: "estimates" },

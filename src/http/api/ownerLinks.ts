@@ -1,19 +1,15 @@
 /** Links to the owner's page. */
-import { createRoute, z } from "@hono/zod-openapi";
 import { makeOwnerLink } from "../../acts/makeOwnerLink.js";
 import { keptOwnerLink } from "../../acts/shapes/agreements.js";
 import { withdrawOwnerLink } from "../../acts/withdrawOwnerLink.js";
 import { estimates } from "../../records/estimates.js";
 import { ownerLinks as records } from "../../records/ownerLinks.js";
 import { apiDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { ownerAddress } from "../issuing.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
 import { router } from "./router.js";
 
 export const ownerLinks = router();
-const tags = ["owner links"];
-const params = z.strictObject({ id: z.string().min(1).max(100) });
 
 apiDoor(ownerLinks, makeOwnerLink, {
   path: "/api/estimates/{id}/owner-links",
@@ -26,23 +22,21 @@ apiDoor(ownerLinks, makeOwnerLink, {
   headers: () => ({ "cache-control": "no-store" }),
 });
 
-ownerLinks.openapi(
-  createRoute({
-    method: "get",
+look(ownerLinks, {
+  ...{
     path: "/api/estimates/{id}/owner-links",
-    tags,
-    operationId: "listOwnerLinks",
-    summary: "The links made to an estimate, oldest first",
-    request: { params },
-    responses: { 200: json(z.strictObject({ items: z.array(keptOwnerLink) }), "Links"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const found = await estimates.find(c.var.db, c.req.valid("param").id);
-    if (!found) return refused(c, "not found", { detail: "There is no such estimate." });
-    const all = await records.ofJob(c.var.db, found.jobId);
-    return c.json({ items: all.filter(({ estimateId }) => estimateId === found.id) }, 200) as never;
+    tag: "owner links",
+    name: "listOwnerLinks",
+    answer: keptOwnerLink,
+    says: "Links",
   },
-);
+  title: "The links made to an estimate, oldest first",
+  none: "There is no such estimate.",
+  all: async (c, { id }) => {
+    const found = await estimates.find(c.var.db, id);
+    return found && (await records.ofJob(c.var.db, found.jobId)).filter(({ estimateId }) => estimateId === found.id);
+  },
+});
 
 apiDoor(ownerLinks, withdrawOwnerLink, {
   path: "/api/owner-links/{id}/withdrawal",

@@ -1,5 +1,5 @@
 /** Parts to get: the pick list of a job, the order list over all jobs agreed to and not closed, and what was ordered. */
-import { createRoute, z } from "@hono/zod-openapi";
+import { createRoute } from "@hono/zod-openapi";
 import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, placeOrder } from "../../acts/order.js";
 import { jobPickList, shopOrderList } from "../../acts/partsToGet.js";
@@ -8,49 +8,34 @@ import { today } from "../../acts/today.js";
 import { findOrder, orderPage } from "../../records/orders.js";
 import { shopSettings } from "../../records/settings.js";
 import { apiDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { orderListFile } from "../orderListFile.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
-import { linkNext, paged, pageOf } from "./paged.js";
+import { ALWAYS, problems } from "./answers.js";
 import { router } from "./router.js";
 
 export const parts = router();
 const tags = ["parts to get"];
 
-parts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/parts",
-    tags,
-    operationId: "findPickList",
-    summary: "What to fetch for a job: needed, used, on the shelf, to get",
-    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
-    responses: { 200: json(pickListAnswer, "By part and by assembly"), ...problems("not found", "query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const found = await jobPickList(c.var.db, c.req.valid("param").id);
-    if (!found) return refused(c, "not found", { detail: "There is no such job, or nothing is agreed for it yet." });
-    const { revision, closedOn, list } = found;
-    return c.json({ revision, ...(closedOn !== undefined && { closedOn }), ...list } as never, 200) as never;
+look(parts, {
+  ...{ path: "/api/jobs/{id}/parts", tag: "parts to get", name: "findPickList", answer: pickListAnswer },
+  title: "What to fetch for a job: needed, used, on the shelf, to get",
+  ...{ says: "By part and by assembly", none: "There is no such job, or nothing is agreed for it yet." },
+  one: async (c, { id }) => {
+    const found = await jobPickList(c.var.db, id);
+    const { revision, closedOn, list } = found ?? {};
+    return found && { revision, ...(closedOn !== undefined && { closedOn }), ...list };
   },
-);
+});
 
-parts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/order-list",
-    tags,
-    operationId: "findOrderList",
-    summary: "What to order for all open jobs together, by source",
-    responses: { 200: json(orderListAnswer, "As of today"), ...problems(...ALWAYS) },
-  }),
-  async (c) => {
-    const { timeZone } = await shopSettings(c.var.db);
-    const { list, jobs } = await shopOrderList(c.var.db, today(c.var.clock(), timeZone), await shopRateBook(c.var.db));
-    const named = [...jobs].map(([id, { number, unit }]) => ({ id, number, unit }));
-    return c.json({ ...list, jobs: named } as never, 200) as never;
+look(parts, {
+  ...{ path: "/api/order-list", tag: "parts to get", name: "findOrderList", answer: orderListAnswer, says: "As of today" },
+  title: "What to order for all open jobs together, by source",
+  one: async ({ var: { db, clock } }) => {
+    const { timeZone } = await shopSettings(db);
+    const { list, jobs } = await shopOrderList(db, today(clock(), timeZone), await shopRateBook(db));
+    return { ...list, jobs: [...jobs].map(([id, { number, unit }]) => ({ id, number, unit })) };
   },
-);
+});
 
 parts.openapi(
   createRoute({
@@ -65,39 +50,18 @@ parts.openapi(
   async (c) => (await orderListFile(c)) as never,
 );
 
-parts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/orders",
-    tags: ["orders"],
-    operationId: "listOrders",
-    summary: "A page of orders, newest first",
-    request: { query: paged },
-    responses: { 200: pageOf(keptOrder, "Orders"), ...problems("query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { limit, after } = c.req.valid("query");
-    const items = await orderPage(c.var.db, limit, after);
-    linkNext(c, items, limit);
-    return c.json({ items } as never, 200) as never;
-  },
-);
+look(parts, {
+  ...{ path: "/api/orders", tag: "orders", name: "listOrders", answer: keptOrder, says: "Orders" },
+  title: "A page of orders, newest first",
+  page: (c, limit, after) => orderPage(c.var.db, limit, after),
+});
 
-parts.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/orders/{id}",
-    tags: ["orders"],
-    operationId: "findOrder",
-    summary: "One order",
-    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
-    responses: { 200: json(keptOrder, "The order"), ...problems("not found", "query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const found = await findOrder(c.var.db, c.req.valid("param").id);
-    return found ? (c.json(found as never, 200) as never) : refused(c, "not found", { detail: "There is no such order." });
-  },
-);
+look(parts, {
+  ...{ path: "/api/orders/{id}", tag: "orders", name: "findOrder", answer: keptOrder, says: "The order" },
+  title: "One order",
+  none: "There is no such order.",
+  one: (c, { id }) => findOrder(c.var.db, id),
+});
 
 apiDoor(parts, placeOrder, {
   ...{ path: "/api/orders", tag: "orders", on: () => ({}), refusals: [] },

@@ -3,8 +3,9 @@ import { createRoute, z } from "@hono/zod-openapi";
 import { maybe } from "../../acts/shapes/primitives.js";
 import { jobs } from "../../records/jobs.js";
 import { MOST_PHOTOS, PHOTO_TYPES, PHOTOS_OF, photos as records } from "../../records/photos.js";
+import { look } from "../doors/look.js";
 import { photoAnswer } from "../photos/answer.js";
-import { ALWAYS, json, problems } from "./answers.js";
+import { ALWAYS, problems } from "./answers.js";
 import { refused } from "./change.js";
 import { router } from "./router.js";
 
@@ -28,23 +29,13 @@ const photo = z
   })
   .meta({ id: "Photo", description: "What a photo of a job shows, and the hash of its bytes" });
 
-photos.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/photos",
-    tags,
-    operationId: "listPhotos",
-    summary: "Photos of a job, oldest first, without those taken out",
-    description: `Whole: a job has at most ${MOST_PHOTOS}`,
-    request: { params },
-    responses: { 200: json(z.strictObject({ items: z.array(photo) }), "Photos"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", { detail: "There is no such job." });
-    return c.json({ items: await records.ofJob(c.var.db, id) } as never, 200) as never;
-  },
-);
+look(photos, {
+  ...{ path: "/api/jobs/{id}/photos", tag: "photos", name: "listPhotos", answer: photo, says: "Photos" },
+  title: "Photos of a job, oldest first, without those taken out",
+  description: `Whole: a job has at most ${MOST_PHOTOS}`,
+  none: "There is no such job.",
+  all: async (c, { id }) => ((await jobs.find(c.var.db, id)) ? records.ofJob(c.var.db, id) : undefined),
+});
 
 const bytes = { schema: { type: "string" as const, format: "binary" } };
 photos.openapi(

@@ -1,7 +1,7 @@
 /** Finds jobs by what stands in them. */
-import { createRoute, z } from "@hono/zod-openapi";
-import { search as look, wordsIn } from "../../records/search.js";
-import { ALWAYS, json, problems } from "./answers.js";
+import { z } from "@hono/zod-openapi";
+import { search as lookFor, wordsIn } from "../../records/search.js";
+import { look } from "../doors/look.js";
 import { router } from "./router.js";
 
 export const search = router();
@@ -27,18 +27,8 @@ const found = z
   })
   .meta({ id: "FoundJob" });
 
-search.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/search",
-    tags: ["jobs"],
-    operationId: "searchJobs",
-    summary: "Jobs in whose owner, unit, serial, faults and notes all words are found, newest first",
-    request: { query },
-    responses: { 200: json(z.strictObject({ items: z.array(found) }), "Jobs found"), ...problems("query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { q, limit } = c.req.valid("query");
-    return c.json({ items: await look(c.var.db, wordsIn(q), limit) }, 200) as never;
-  },
-);
+look(search, {
+  ...{ path: "/api/search", tag: "jobs", name: "searchJobs", query, answer: found, says: "Jobs found" },
+  title: "Jobs in whose owner, unit, serial, faults and notes all words are found, newest first",
+  all: (c, { q, limit }) => lookFor(c.var.db, wordsIn(q), limit),
+});

@@ -6,37 +6,23 @@ import { logos } from "../../records/logos.js";
 import { sendAttempts, sendHook } from "../../records/sendHook.js";
 import { shopSettings } from "../../records/settings.js";
 import { apiDoor, KEY_HEADER, ON_KEY, throughDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { readLogo } from "../logo.js";
 import { deliverTest } from "../sending/send.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { etagOf, isFresh } from "./etag.js";
+import { etagOf } from "./etag.js";
 import { router } from "./router.js";
 
 export const settings = router();
 const path = "/api/settings";
 const tags = ["settings"];
-const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version" } };
 
-settings.openapi(
-  createRoute({
-    method: "get",
-    path,
-    tags,
-    operationId: "findSettings",
-    summary: "The shop's own settings",
-    responses: {
-      200: { ...json(replaceSettings.answer, "Settings"), headers: ETAG },
-      304: { description: "Unchanged" },
-      ...problems(...ALWAYS),
-    },
-  }),
-  async (c) => {
-    const shop = await shopSettings(c.var.db);
-    c.header("etag", etagOf(shop));
-    return (isFresh(c, etagOf(shop)) ? c.body(null, 304) : c.json(shop, 200)) as never;
-  },
-);
+look(settings, {
+  ...{ path, tag: "settings", name: "findSettings", answer: replaceSettings.answer, says: "Settings", tagOf: etagOf },
+  title: "The shop's own settings",
+  one: (c) => shopSettings(c.var.db),
+});
 
 apiDoor(settings, replaceSettings, {
   ...{ method: "put", path, tag: "settings", refusals: [], onVersion: true },
@@ -96,26 +82,15 @@ settings.openapi(
 const hookPath = "/api/send-hook";
 const MOST_ATTEMPTS = 200;
 
-settings.openapi(
-  createRoute({
-    method: "get",
-    path: hookPath,
-    tags,
-    operationId: "findSendHook",
-    summary: "Where the shop's own program takes messages to owners from; version 0 before there is one",
-    responses: {
-      200: { ...json(changeHook.answer, "Without its secret, which is told once"), headers: ETAG },
-      304: { description: "Unchanged" },
-      ...problems(...ALWAYS),
-    },
-  }),
-  async (c) => {
+look(settings, {
+  ...{ path: hookPath, tag: "settings", name: "findSendHook", answer: changeHook.answer, tagOf: etagOf },
+  title: "Where the shop's own program takes messages to owners from; version 0 before there is one",
+  says: "Without its secret, which is told once",
+  one: async (c) => {
     const { url, version } = (await sendHook.find(c.var.db)) ?? { url: undefined, version: 0 };
-    const tag = etagOf({ version });
-    c.header("etag", tag);
-    return (isFresh(c, tag) ? c.body(null, 304) : c.json({ ...(url !== undefined && { url }), version }, 200)) as never;
+    return { ...(url !== undefined && { url }), version };
   },
-);
+});
 
 apiDoor(settings, changeHook, {
   ...{ method: "put", path: hookPath, tag: "settings", refusals: [], onVersion: true },
@@ -132,17 +107,8 @@ apiDoor(settings, testHook, {
   on: (_, __, c) => ({ deliver: deliverTest(c) }),
 });
 
-settings.openapi(
-  createRoute({
-    method: "get",
-    path: `${hookPath}/attempts`,
-    tags,
-    operationId: "listSendAttempts",
-    summary: "The last calls to the shop's program, newest first",
-    responses: {
-      200: json(z.strictObject({ items: z.array(attempt) }), `Up to ${MOST_ATTEMPTS}`),
-      ...problems(...ALWAYS),
-    },
-  }),
-  async (c) => c.json({ items: await sendAttempts.last(c.var.db, MOST_ATTEMPTS) } as never, 200) as never,
-);
+look(settings, {
+  ...{ path: `${hookPath}/attempts`, tag: "settings", name: "listSendAttempts", answer: attempt, says: `Up to ${MOST_ATTEMPTS}` },
+  title: "The last calls to the shop's program, newest first",
+  all: (c) => sendAttempts.last(c.var.db, MOST_ATTEMPTS),
+});

@@ -1,5 +1,4 @@
 /** Who is of the staff, programs' tokens, and the list of sign-ins. */
-import { createRoute, z } from "@hono/zod-openapi";
 import { apiToken, signInEvent, staffMember } from "../../acts/shapes/staff.js";
 import { addStaff, closeAccount, everyone, giveRole, inviteStaff, openAccount } from "../../acts/staff.js";
 import { makeToken, revokeToken } from "../../acts/tokens.js";
@@ -7,42 +6,24 @@ import { apiTokens } from "../../records/apiTokens.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { apiDoor } from "../doors/api.js";
 import { deskOf } from "../doors/desk.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
-import { linkNext, paged, pageOf } from "./paged.js";
+import { look } from "../doors/look.js";
 import { router } from "./router.js";
 
 export const staff = router();
 const [tag, tokenTag] = ["staff", "tokens"];
 
-staff.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/staff",
-    tags: [tag],
-    operationId: "listStaff",
-    summary: "Everyone of the staff, by name, closed accounts too",
-    responses: { 200: json(z.strictObject({ items: z.array(staffMember) }), "Staff"), ...problems(...ALWAYS) },
-  }),
-  async (c) => c.json({ items: await everyone(deskOf(c as never)) } as never, 200) as never,
-);
+look(staff, {
+  ...{ path: "/api/staff", tag, name: "listStaff", answer: staffMember, says: "Staff" },
+  title: "Everyone of the staff, by name, closed accounts too",
+  all: (c) => everyone(deskOf(c)),
+});
 
-staff.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/staff/{id}",
-    tags: [tag],
-    operationId: "findStaff",
-    summary: "One person of the staff",
-    request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
-    responses: { 200: json(staffMember, "The person"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    const found = (await everyone(deskOf(c as never))).find((each) => each.id === id);
-    return found ? (c.json(found as never, 200) as never) : refused(c, "not found", { detail: "There is no such account." });
-  },
-);
+look(staff, {
+  ...{ path: "/api/staff/{id}", tag, name: "findStaff", answer: staffMember, says: "The person" },
+  title: "One person of the staff",
+  none: "There is no such account.",
+  one: async (c, { id }) => (await everyone(deskOf(c))).find((each) => each.id === id),
+});
 
 apiDoor(staff, addStaff, {
   path: "/api/staff",
@@ -88,35 +69,17 @@ apiDoor(staff, openAccount, {
   status: 200,
 });
 
-staff.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/sign-ins",
-    tags: [tag],
-    operationId: "listSignIns",
-    summary: "A page of who came in, who was refused and what changed about who may, newest first",
-    request: { query: paged },
-    responses: { 200: pageOf(signInEvent, "Sign-ins"), ...problems("query refused", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { limit, after } = c.req.valid("query");
-    const items = await signInEvents.latest(c.var.db, limit, after);
-    linkNext(c, items, limit);
-    return c.json({ items } as never, 200) as never;
-  },
-);
+look(staff, {
+  ...{ path: "/api/sign-ins", tag, name: "listSignIns", answer: signInEvent, says: "Sign-ins" },
+  title: "A page of who came in, who was refused and what changed about who may, newest first",
+  page: (c, limit, after) => signInEvents.latest(c.var.db, limit, after),
+});
 
-staff.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/tokens",
-    tags: [tokenTag],
-    operationId: "listTokens",
-    summary: "Every token that was made, newest first, revoked ones too",
-    responses: { 200: json(z.strictObject({ items: z.array(apiToken) }), "Tokens"), ...problems(...ALWAYS) },
-  }),
-  async (c) => c.json({ items: await apiTokens.all(c.var.db) } as never, 200) as never,
-);
+look(staff, {
+  ...{ path: "/api/tokens", tag: tokenTag, name: "listTokens", answer: apiToken, says: "Tokens" },
+  title: "Every token that was made, newest first, revoked ones too",
+  all: (c) => apiTokens.all(c.var.db),
+});
 
 apiDoor(staff, makeToken, {
   path: "/api/tokens",

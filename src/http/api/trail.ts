@@ -5,31 +5,20 @@ import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { eventsOf } from "../../records/trail.js";
 import { calendarAnswer } from "../calendarAnswer.js";
-import { ALWAYS, json, problems } from "./answers.js";
-import { refused } from "./change.js";
+import { look } from "../doors/look.js";
+import { ALWAYS, problems } from "./answers.js";
 import { router } from "./router.js";
 
 export const trail = router();
 const tags = ["jobs"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
-const missing = { detail: "There is no such job." };
 
-trail.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/events",
-    tags,
-    operationId: "listEvents",
-    summary: "Everything that was put on record of a job, each event with the hash of itself and the one before",
-    request: { params },
-    responses: { 200: json(z.strictObject({ items: z.array(event) }), "Events"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const { id } = c.req.valid("param");
-    if (!(await jobs.find(c.var.db, id))) return refused(c, "not found", missing);
-    return c.json({ items: await eventsOf(c.var.db, id) }, 200) as never;
-  },
-);
+look(trail, {
+  ...{ path: "/api/jobs/{id}/events", tag: "jobs", name: "listEvents", answer: event, says: "Events" },
+  title: "Everything that was put on record of a job, each event with the hash of itself and the one before",
+  none: "There is no such job.",
+  all: async (c, { id }) => ((await jobs.find(c.var.db, id)) ? eventsOf(c.var.db, id) : undefined),
+});
 
 trail.openapi(
   createRoute({
@@ -52,36 +41,27 @@ trail.openapi(
   },
 );
 
-trail.openapi(
-  createRoute({
-    method: "get",
-    path: "/api/jobs/{id}/standing",
-    tags,
-    operationId: "findStanding",
-    summary: "Which revision is current, which is agreed to, how far work may go on it, and what is not agreed",
-    request: { params },
-    responses: { 200: json(standing, "Where the job stands"), ...problems("not found", ...ALWAYS) },
-  }),
-  async (c) => {
-    const job = await jobAsItStands(c.var.db, c.req.valid("param").id);
-    if (!job?.latest) return refused(c, "not found", { detail: "There is no such job, or it has no estimate yet." });
+look(trail, {
+  ...{ path: "/api/jobs/{id}/standing", tag: "jobs", name: "findStanding", answer: standing, says: "Where the job stands" },
+  title: "Which revision is current, which is agreed to, how far work may go on it, and what is not agreed",
+  none: "There is no such job, or it has no estimate yet.",
+  one: async (c, { id }) => {
+    const job = await jobAsItStands(c.var.db, id);
+    if (!job?.latest) return undefined;
     const { draft, current } = job;
     const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
-    return c.json(
-      {
-        unagreed: job.unagreed(),
-        ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
-        ...(current && { current: { ...current, superseded: false } }),
-        ...(agreed && {
-          agreed: {
-            agreementId: agreed.agreement.id,
-            revision: agreed.agreement.revision,
-            limit,
-            spent: spent && { total: spent.total, withoutTax: spent.withoutTax },
-          },
-        }),
-      },
-      200,
-    ) as never;
+    return {
+      unagreed: job.unagreed(),
+      ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
+      ...(current && { current: { ...current, superseded: false } }),
+      ...(agreed && {
+        agreed: {
+          agreementId: agreed.agreement.id,
+          revision: agreed.agreement.revision,
+          limit,
+          spent: spent && { total: spent.total, withoutTax: spent.withoutTax },
+        },
+      }),
+    };
   },
-);
+});

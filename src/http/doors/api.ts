@@ -14,7 +14,7 @@ import { refuse } from "../problems/refuse.js";
 import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
 
 /** The names in a path: 'id' and 'entry' in /jobs/{id}/work-log/{entry}. */
-type Names<Path extends string> = Path extends `${string}{${infer Name}}${infer Rest}` ? Name | Names<Rest> : never;
+export type Names<Path extends string> = Path extends `${string}{${infer Name}}${infer Rest}` ? Name | Names<Rest> : never;
 
 export interface ApiDoor<A, On, Path extends string> {
   readonly method?: "post" | "put";

@@ -8,12 +8,12 @@ import type { Kept } from "../../records/columns.js";
 import type { Database } from "../../records/database.js";
 import type { Page, PageWanted } from "../../records/noun.js";
 import { ALWAYS, json, problems } from "../api/answers.js";
-import { etagOf, isFresh } from "../api/etag.js";
+import { etagOf } from "../api/etag.js";
 import { paged } from "../api/paged.js";
 import { router } from "../api/router.js";
 import type { AppEnv } from "../bindings.js";
-import { refuse } from "../problems/refuse.js";
 import { apiDoor } from "./api.js";
+import { look } from "./look.js";
 
 export interface Resource<Row extends Kept> {
   /** /api/owners */
@@ -33,8 +33,6 @@ export interface Resource<Row extends Kept> {
   readonly withdraw?: Act<z.ZodObject, Row, OnRecord>;
   readonly replaceRefusals?: readonly AnswerName[];
 }
-
-const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version" } };
 
 export function resource<Row extends Kept>({
   path,
@@ -85,31 +83,15 @@ export function resource<Row extends Kept>({
     }) as never,
   );
 
-  app.openapi(
-    createRoute({
-      method: "get",
-      path: `${path}/{id}`,
-      tags,
-      operationId: nameOf("find", one),
-      summary: `One ${one}`,
-      description: noun.moves
-        ? "Its ETag is the version of what was typed; its state moves without it"
-        : "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
-      request: { params: z.strictObject({ id: z.string().min(1).max(100) }) },
-      responses: {
-        200: { ...json(kept, one), headers: ETAG },
-        ...(!noun.moves && { 304: { description: "Unchanged since the ETag sent in If-None-Match" } }),
-        ...problems("not found", "query refused", ...ALWAYS),
-      },
-    }),
-    (async (c: Context<AppEnv>) => {
-      const record = await find(c.var.db, (c.req.valid("param" as never) as { id: string }).id);
-      if (!record) return refuse(c, "not found", { detail: `There is no such ${one}.` });
-      const tag = etagOf(record);
-      c.header("etag", tag);
-      return !noun.moves && isFresh(c, tag) ? c.body(null, 304) : c.json(record, 200);
-    }) as never,
-  );
+  look(app, {
+    ...{ path: `${path}/{id}` as const, tag: many, name: nameOf("find", one), title: `One ${one}`, answer: kept, says: one },
+    description: noun.moves
+      ? "Its ETag is the version of what was typed; its state moves without it"
+      : "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
+    none: `There is no such ${one}.`,
+    one: (c, { id }) => find(c.var.db, id!),
+    ...{ tagOf: etagOf, moves: noun.moves },
+  });
 
   apiDoor(app, add, {
     ...{ path, tag: many, on: () => ({}), refusals: ["id taken"] },

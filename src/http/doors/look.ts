@@ -1,0 +1,99 @@
+/** The door for looking: one thing, all of a kind, or a page of it. What stands here is its part of the OpenAPI document. */
+import { createRoute, type OpenAPIHono, z } from "@hono/zod-openapi";
+import type { Context } from "hono";
+import { ALWAYS, json, problems } from "../api/answers.js";
+import { isFresh } from "../api/etag.js";
+import { linkNext, paged, pageOf } from "../api/paged.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
+import type { Names } from "./api.js";
+
+type Named<Path extends string, Query> = Readonly<Record<Names<Path>, string>> & Query;
+type Found<T> = T | undefined | Promise<T | undefined>;
+
+interface Look<Path extends string> {
+  /** With `{names}`. */
+  readonly path: Path;
+  readonly tag: string;
+  /** The operation's id. */
+  readonly name: string;
+  readonly title: string;
+  readonly description?: string;
+  /** What one of them is. */
+  readonly answer: z.ZodType;
+  /** What is answered, in a word or two. */
+  readonly says: string;
+  /** What is said where there is none; absent: there always is. */
+  readonly none?: string;
+}
+
+type Looking<T, Path extends string, Query> = Look<Path> &
+  (
+    | {
+        readonly query?: z.ZodType<Query>;
+        readonly one: (c: Context<AppEnv>, named: Named<Path, Query>) => Found<T>;
+        /** Its ETag, in quotes. */
+        readonly tagOf?: (found: T) => string;
+        /** What is answered moves without its tag, which so never says that it is the same. */
+        readonly moves?: boolean | undefined;
+      }
+    | { readonly query?: z.ZodType<Query>; readonly all: (c: Context<AppEnv>, named: Named<Path, Query>) => Found<readonly T[]> }
+    | { readonly page: (c: Context<AppEnv>, limit: number, after: string | undefined) => Promise<readonly T[]> }
+  );
+
+const SAME = z.object({ "if-none-match": z.string().optional().meta({ description: "ETags of what is there already" }) });
+const ETAG = { ETag: { schema: { type: "string" as const }, description: "Its version, or the hash of its content" } };
+
+export function look<T, const Path extends string, Query = unknown>(
+  app: OpenAPIHono<AppEnv>,
+  looking: Looking<T, Path, Query>,
+): void {
+  const { path, tag, name, title, description, answer, says, none } = looking;
+  const names = [...path.matchAll(/\{(\w+)\}/g)].map(([, each]) => each!);
+  const query = "page" in looking ? paged : looking.query;
+  const tagged = "one" in looking && looking.tagOf;
+  const maybeSame = tagged && !looking.moves;
+  const shape = "one" in looking ? json(answer, says) : json(z.strictObject({ items: z.array(answer) }), says);
+  const route = createRoute({
+    method: "get",
+    path,
+    tags: [tag],
+    operationId: name,
+    summary: title,
+    ...(description && { description }),
+    request: {
+      ...(names.length > 0 && {
+        params: z.strictObject(Object.fromEntries(names.map((each) => [each, z.string().min(1).max(100)]))),
+      }),
+      ...(query && { query: query as z.ZodObject }),
+      ...(maybeSame && { headers: SAME }),
+    },
+    responses: {
+      200: "page" in looking ? pageOf(answer, says) : { ...shape, ...(tagged && { headers: ETAG }) },
+      ...(maybeSame && { 304: { description: "It is the one named by If-None-Match" } }),
+      ...problems(
+        ...(none ? (["not found"] as const) : []),
+        ...(names.length > 0 || query ? (["query refused"] as const) : []),
+        ...ALWAYS,
+      ),
+    },
+  });
+  app.openapi(route, (async (c: Context<AppEnv>) => {
+    if ("page" in looking) {
+      const { limit, after } = c.req.valid("query" as never) as { limit: number; after?: string };
+      const items = await looking.page(c, limit, after);
+      linkNext(c, items as readonly { id: string }[], limit);
+      return c.json({ items });
+    }
+    const named = {
+      ...(names.length > 0 ? (c.req.valid("param" as never) as object) : {}),
+      ...(query ? (c.req.valid("query" as never) as object) : {}),
+    } as Named<Path, Query>;
+    const found = "one" in looking ? await looking.one(c, named) : await looking.all(c, named);
+    if (found === undefined) return refuse(c, "not found", none === undefined ? {} : { detail: none });
+    if (!("one" in looking)) return c.json({ items: found });
+    const etag = looking.tagOf?.(found as T);
+    if (etag !== undefined) c.header("etag", etag);
+    return maybeSame && etag !== undefined && isFresh(c, etag) ? c.body(null, 304) : c.json(found as object);
+  }) as never);
+}
