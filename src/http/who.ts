@@ -237,7 +237,9 @@ export const WHO = {
   "/api/jobs/:id/events": { GET: look },
   "/api/jobs/:id/standing": { GET: look },
   "/api/jobs/:id/parts": { GET: look },
-  "/api/jobs/:id/photos": { GET: look },
+  "/api/jobs/:id/photos": { GET: look, POST: change },
+  "/api/jobs/:id/photos/on-paper": { POST: change },
+  "/api/jobs/:id/photos/:photo/removal": { POST: change },
   "/api/jobs/:id/calendar.ics": { GET: look },
   "/api/photos/:id": { GET: look },
 

@@ -5,10 +5,9 @@
 import { asc, eq, isNull, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
-import type { Database, Instant } from "./database.js";
-import { type KeptOnce, onceColumns, tellingOf } from "./keptOnce.js";
+import type { Database } from "./database.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
-import { recorded } from "./trail.js";
 
 export const PHOTO_TYPES = ["image/jpeg", "image/png", "image/webp"] as const;
 export type PhotoType = (typeof PHOTO_TYPES)[number];
@@ -67,9 +66,6 @@ export const photoRemovalsTable = sqliteTable(
   (table) => [index("photo_removals_job").on(table.jobId), uniqueIndex("photo_removals_photo").on(table.photoId)],
 );
 
-/** Nobody looks through more, and each is stored. */
-export const MOST_PHOTOS = 200;
-
 const photoOf = (row: typeof photosTable.$inferSelect): Photo => withoutNulls<Photo>(row);
 
 /** Those of every job that were not taken out, oldest first; bytes stand in the store under each id. */
@@ -99,18 +95,4 @@ export const photos = {
       .where(eq(photoRemovalsTable.photoId, id));
     return row !== undefined;
   },
-
-  /** The bytes are in the store before this is called, so that no row is without them. */
-  add: (db: Database, id: string, jobId: string, value: PhotoValue, at: Instant): Promise<"added" | "taken" | "too many"> =>
-    recorded(db, jobId, at, async () => {
-      if (await photos.find(db, id)) return { answer: "taken" } as const;
-      if ((await photos.ofJob(db, jobId)).length >= MOST_PHOTOS) return { answer: "too many" } as const;
-      const row = { ...value, id, jobId, at };
-      const content = { ...(value.by && { by: value.by }), record: await tellingOf("photos", row) };
-      return {
-        answer: "added",
-        writes: [db.insert(photosTable).values(row)],
-        events: [{ is: "photo added", content }],
-      } as const;
-    }),
 };

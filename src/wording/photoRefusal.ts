@@ -11,6 +11,8 @@ export const PHOTO_LIMITS = {
   /** Pixels a side of one photo in a PDF. */
   paperSide: 2000,
   onPaperCount: 12,
+  /** Nobody looks through more, and each is stored. */
+  ofJob: 200,
 } as const;
 
 export type PhotoRefusal =

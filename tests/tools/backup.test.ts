@@ -10,14 +10,13 @@ import { schemaOf } from "../../src/records/backup/tables.js";
 import { zipped } from "../../src/records/backup/zip.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import { photoFolder } from "../../src/records/photoFolder.js";
-import { photos } from "../../src/records/photos.js";
 import { fileSource } from "../../src/tools/backup/fileSource.js";
 import { migrateTo, migrations } from "../../src/tools/backup/migrateTo.js";
 import { restoreFile } from "../../src/tools/backup/restoreFile.js";
 import { loadDemo } from "../../src/tools/demo.js";
 import { migrateDatabase } from "../../src/tools/migrateDatabase.js";
 import { demo } from "../http/support/shop.js";
-import { at, livedIn, TAPE_ECHO } from "../records/support/livedIn.js";
+import { at, livedIn, photographed, TAPE_ECHO } from "../records/support/livedIn.js";
 
 let folder: string;
 const PHOTO = Uint8Array.from([0xff, 0xd8, 0xff, 1, 2, 3]);
@@ -29,9 +28,7 @@ beforeAll(async () => {
   await migrateDatabase(db);
   await loadDemo(db, await demo(), at(0));
   await livedIn(db);
-  await photoFolder(join(folder, "live/photos")).put("counter-photo", PHOTO, "image/jpeg");
-  const value = { of: "intake", mime: "image/jpeg", width: 1, height: 1, turn: 1, size: PHOTO.length, sha256: "0" } as const;
-  expect(await photos.add(db, "counter-photo", TAPE_ECHO, value, at(20))).toBe("added");
+  await photographed(db, TAPE_ECHO, "counter-photo", PHOTO, at(20), photoFolder(join(folder, "live/photos")));
   close();
 }, 30_000);
 afterAll(() => rm(folder, { recursive: true }));

@@ -6,6 +6,7 @@ import { carryOut } from "../../acts/carryOut.js";
 import type { Seen } from "../../acts/record.js";
 import type { AnswerName } from "../../acts/refusals.js";
 import type { StoredReply } from "../../records/replies.js";
+import { sha256 } from "../../records/sha256.js";
 import { ALWAYS, json, ON_BODY, problems } from "../api/answers.js";
 import { seenIn } from "../api/etag.js";
 import { checked } from "../api/router.js";
@@ -149,7 +150,10 @@ export async function throughDoor<F extends z.ZodObject, A, On>(
   const header = c.req.method === "POST" ? c.req.header("idempotency-key") : undefined;
   const key = header === undefined ? undefined : keyIn(header);
   if (header !== undefined && key === undefined) return refuse(c, "header refused", KEY_UNREADABLE);
-  const once = key === undefined ? undefined : { ...(await onceOf(c, key, [await c.req.text()])), reply: kept };
+  const once =
+    key === undefined
+      ? undefined
+      : { ...(await onceOf(c, key, [await sha256(new Uint8Array(await c.req.arrayBuffer()))])), reply: kept };
   const outcome = await carryOut(act, deskOf(c), value, on, once);
   if (!outcome.ok) return refuse(c, outcome.refusal.is, outcome.refusal);
   return "replayed" in outcome ? replayed(c, outcome.replayed) : answered(c, reply(outcome.answer));

@@ -27,7 +27,7 @@ export function deskOf(c: Context<AppEnv>): Desk {
 /** `sent` is all that makes two requests the same one. Keys of different people, methods and addresses never meet. */
 export async function onceOf(c: Context<AppEnv>, key: string, sent: readonly string[]): Promise<Once> {
   const target = `${c.var.staff?.id ?? "-"} ${c.req.method} ${c.req.path}`;
-  return { target, key, fingerprint: await contentHash([c.req.header("if-match") ?? "", ...sent]) };
+  return { target, key, fingerprint: await contentHash([c.req.header("if-match") ?? "", new URL(c.req.url).search, ...sent]) };
 }
 
 /** A quoted structured-field string (draft-ietf-httpapi-idempotency-key-header-07), or the bare characters; undefined: unreadable. */

@@ -53,6 +53,8 @@ export interface PageDoor<A, On> {
   /** Where the page has read what stands already. */
   readonly desk?: Desk;
   readonly said?: SaidOtherwise;
+  /** A form with files in it, read before; `files` are what makes them the same. */
+  readonly withFiles?: { readonly typed: Typed; readonly files: readonly string[] };
   /** A form that is gone back to and sent with something else in it is another one. */
   readonly anew?: true;
 }
@@ -92,9 +94,9 @@ export const fresh = (act: { readonly fields: z.ZodType }, known: Readonly<Recor
 export async function pageDoor<F extends z.ZodObject, A, On>(
   c: Context<AppEnv>,
   act: Act<F, A, On>,
-  { on, tongue, done = () => c.req.path, once: tellOnce, show, told, said, anew, desk = deskOf(c) }: PageDoor<A, On>,
+  { on, tongue, done = () => c.req.path, once: tellOnce, show, told, said, withFiles, anew, desk = deskOf(c) }: PageDoor<A, On>,
 ): Promise<Response> {
-  const typed = await sentForm(c);
+  const typed = withFiles?.typed ?? (await sentForm(c));
   if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
   const again = { typed, fields: fieldsOf(typed), says: saysOf(act.fields) };
   const asJson = told !== undefined && !(c.req.header("accept") ?? "").includes("text/html");
@@ -114,7 +116,10 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
     asJson
       ? { status: 200, headers: { "content-type": "application/json" }, body: JSON.stringify(told(answer)) }
       : { status: 303, headers: { location: done(answer) }, body: "" };
-  const sent = key && !tellOnce && (await onceOf(c, key, [await c.req.text()]));
+  const sent =
+    key &&
+    !tellOnce &&
+    (await onceOf(c, key, withFiles ? [...fieldsOf(typed).values(), ...withFiles.files] : [await c.req.text()]));
   const once = sent && { ...sent, reply, ...(anew && header === undefined && { key: `${key} ${sent.fingerprint}` }) };
   const place = typeof on === "function" ? (on as (typed: Typed) => On)(typed) : on;
   const outcome = await carryOut(act, desk, read.value, place, once || undefined);

@@ -4,6 +4,7 @@
  */
 import type { MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
+import { PHOTO_LIMITS } from "../../wording/photoRefusal.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 
@@ -22,7 +23,7 @@ const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
   });
 
 /** One photo of the largest size allowed, or several smaller ones, and what the form says besides. */
-const PHOTOS_LIMIT = 9 * MIB;
+const PHOTOS_LIMIT = PHOTO_LIMITS.bytes + MIB;
 
 /** A form of the usual size that waits for a sign-in, written as a field of another form. */
 const SIGN_IN_LIMIT = 4 * MIB;
@@ -32,7 +33,7 @@ const restoring = limited(RESTORE_LIMIT);
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
   [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
   [/^\/api\/restore$/, restoring],
-  [/^\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
+  [/^(\/api)?\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
   [/^\/data\/in\/[^/]+$/, limited(IMPORT_PAGE_LIMIT)],
   [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
 ];

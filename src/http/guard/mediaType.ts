@@ -1,5 +1,6 @@
 /** What kind of body an address takes. A wrong one is told (415) before anyone asks where it comes from or who sent it. */
 import type { MiddlewareHandler } from "hono";
+import { PHOTO_TYPES } from "../../records/photos.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import { routeOf } from "./route.js";
@@ -11,6 +12,7 @@ const FILES = ["multipart/form-data"];
 /** All others: JSON from programs, forms from pages. */
 const OWN: Readonly<Record<string, readonly string[]>> = {
   "/api/logos": ["image/png", "image/jpeg"],
+  "/api/jobs/:id/photos": PHOTO_TYPES,
   "/api/restore": ["application/gzip"],
   "/data/in/:what": [...FILES, ...FORM],
   "/jobs/:id/photos": FILES,

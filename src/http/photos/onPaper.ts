@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import { isFault, type Picture } from "../../documents/picture/picture.js";
 import { readPicture } from "../../documents/picture/readPicture.js";
 import type { PaperPhoto } from "../../estimating/input.js";
-import type { Photo } from "../../records/photos.js";
+import { type Photo, photos } from "../../records/photos.js";
 import { sha256 } from "../../records/sha256.js";
 import { PHOTO_LIMITS, type PhotoRefusal, photoRefusalText } from "../../wording/photoRefusal.js";
 import type { AppEnv } from "../bindings.js";
@@ -51,3 +51,9 @@ async function pictureOf(c: Context<AppEnv>, ofJob: readonly Photo[], wanted: Pa
   const read = await readPicture(bytes);
   return isFault(read) ? { is: "photo of no kind for paper" } : read;
 }
+
+/** Of each that no PDF can carry, why. */
+export const unfitIn = (c: Context<AppEnv>, jobId: string) => async (wanted: readonly PaperPhoto[]) => {
+  const checked = await photosOnPaper(c, await photos.ofJob(c.var.db, jobId), wanted);
+  return checked.ok ? [] : checked.faults;
+};

@@ -1,33 +1,23 @@
 /** Photos of a job: looked at, added, taken out, and chosen for the estimate. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
 import { carryOut } from "../../acts/carryOut.js";
-import { removePhoto } from "../../acts/removePhoto.js";
-import { showPhotos } from "../../acts/showPhotos.js";
-import type { PhotoRead } from "../../documents/picture/picture.js";
-import { readPhoto } from "../../documents/picture/readPicture.js";
+import { addPhotos, type PhotoSent, removePhoto, showPhotos } from "../../acts/photos.js";
+import { typedFrom, typedWith } from "../../acts/readForm.js";
 import { isOnItsSide } from "../../documents/picture/turn.js";
-import { isDay } from "../../estimating/day.js";
-import { LENGTHS, line, reading } from "../../pages/form/reading.js";
 import { type PhotoGroup, PhotosPage, type ShownPhoto } from "../../pages/photos/photosPage.js";
-import { errorsIn, plainContext } from "../../pages/revise/smallForm.js";
-import { estimates } from "../../records/estimates.js";
-import { MOST_PHOTOS, type Photo, type PhotoValue, photos as records } from "../../records/photos.js";
-import { rateBooks } from "../../records/rateBooks.js";
-import { sha256 } from "../../records/sha256.js";
+import { PHOTO_TYPES, type Photo, photos as records } from "../../records/photos.js";
 import { workTitle } from "../../wording/line.js";
-import { photoRefusalText } from "../../wording/photoRefusal.js";
 import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
-import { pageDoor } from "../doors/page.js";
+import { fresh, type PageStatus, pageDoor } from "../doors/page.js";
 import { photoAnswer } from "../photos/answer.js";
-import { type PhotosOnPaper, photosOnPaper } from "../photos/onPaper.js";
+import { unfitIn } from "../photos/onPaper.js";
+import { photoSent } from "../photos/sent.js";
 import { refuse } from "../problems/refuse.js";
 import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer, photoScriptFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
-import { tokenOf } from "./token.js";
 
 export const photos = new Hono<AppEnv>();
 
@@ -52,107 +42,62 @@ const SAID: Readonly<Record<string, string>> = {
 photos.post("/jobs/:id/photos", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const store = c.var.photos;
-  if (!store) return refuse(c, "photo store missing");
+  if (!c.var.photos) return refuse(c, "photo store missing");
   const form = await formWithFiles(c);
-  const fields = new Map([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value] as const] : [])));
-
-  const { value, errors } = await said(c, subject, fields);
-  const read = await readFiles(form.getAll("photo"));
-  if (read.wrong) errors.set("photo", read.wrong);
-  if (errors.size > 0) return show(c, subject, { fields, errors });
-
-  const [token, at] = [tokenOf(fields), c.var.clock().toISOString()];
-  for (const [place, { mime, width, height, turn, bytes }] of read.photos.entries()) {
-    const id = `${token}-${place + 1}`;
-    // The same form sent twice: the first bytes stay.
-    if (await records.find(c.var.db, id)) continue;
-    await store.put(id, bytes, mime);
-    const photo = { ...value, mime, width, height, turn, size: bytes.length, sha256: await sha256(bytes) };
-    if ((await records.add(c.var.db, id, subject.job.id, photo, at)) !== "too many") continue;
-    await store.remove(id);
-    const text = photoRefusalText({ is: "too many photos", most: MOST_PHOTOS }, "Photos of one job");
-    return show(c, subject, { fields, errors: new Map([["photo", text]]) });
-  }
-  return c.redirect(`/jobs/${subject.job.id}/photos?said=added`, 303);
+  const files = form.getAll("photo").filter((one): one is File => typeof one !== "string" && one.size > 0);
+  const sent: PhotoSent[] = [];
+  for (const file of files) sent.push(await photoSent(file.name || "The photo", new Uint8Array(await file.arrayBuffer())));
+  const typed = typedFrom(new URLSearchParams([...form].filter((pair): pair is [string, string] => typeof pair[1] === "string")));
+  const [of, ...item] = (typed.get("shows") ?? "intake").split(":");
+  return pageDoor(c, addPhotos, {
+    on: { job: subject.job.id, sent },
+    tongue: subject.tongue,
+    withFiles: { typed, files: sent.map(({ name, read }) => ("is" in read ? name : read.sha256)) },
+    said: { typed: typedWith(typed, { of, item: item.join(":") }), names: { of: "shows", item: "shows" } },
+    done: () => `/jobs/${subject.job.id}/photos?said=added`,
+    show: (again) => show(c, subject, again),
+    anew: true,
+  });
 });
-
-/** What the form says of the photos. */
-async function said(c: Context<AppEnv>, subject: JobSubject, fields: ReadonlyMap<string, string>) {
-  const book = (await rateBooks.find(c.var.db, subject.settings.rateBookId))!.book;
-  const at = reading(plainContext("2000-01-01", subject.tongue, book));
-  const caption = line(at, "caption", fields.get("caption"), LENGTHS.line);
-  const by = line(at, "by", fields.get("by"), 200);
-  const errors = errorsIn(at);
-  const takenOn = fields.get("takenOn")?.trim();
-  if (takenOn && !isDay(takenOn)) errors.set("takenOn", "Taken on: write it as year, month, day, such as 2026-11-25.");
-  const shows = fields.get("shows") ?? "intake";
-  const subjects = await subjectsOf(c, subject);
-  if (!subjects.some(([value]) => value === shows))
-    errors.set("shows", "What they show: this work is not part of the job any more; choose again.");
-  const [of, ...item] = shows.split(":");
-  const value = {
-    of: of === "fault" ? "fault" : "intake",
-    ...(item.length > 0 && { item: item.join(":") }),
-    ...(caption && { caption }),
-    ...(takenOn && { takenOn }),
-    ...(by && { by }),
-  } satisfies Partial<PhotoValue>;
-  return { value, errors };
-}
-
-/** All of them, or why the first one that is wrong is not taken: then none is. */
-async function readFiles(sent: readonly FormDataEntryValue[]): Promise<{ photos: readonly PhotoRead[]; wrong?: string }> {
-  const files = sent.filter((one): one is File => typeof one !== "string" && one.size > 0);
-  if (files.length === 0) return { photos: [], wrong: photoRefusalText({ is: "photo missing" }, "Photos to add") };
-  const found: PhotoRead[] = [];
-  for (const file of files) {
-    const read = readPhoto(new Uint8Array(await file.arrayBuffer()));
-    if ("is" in read) return { photos: [], wrong: `${photoRefusalText(read, file.name || "The photo")} None was added.` };
-    found.push(read);
-  }
-  return { photos: found };
-}
 
 photos.post("/jobs/:id/photos/on-paper", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
   const { job, tongue } = subject;
+  const unfit = unfitIn(c, job.id);
+  // Beside the tick of each.
+  let errors: ReadonlyMap<string, string> = new Map();
   return pageDoor(c, showPhotos, {
-    on: { job: job.id, unfit: async (wanted) => unfitOf(await photosOnPaper(c, await records.ofJob(c.var.db, job.id), wanted)) },
+    on: {
+      job: job.id,
+      unfit: async (wanted) => {
+        const found = await unfit(wanted);
+        errors = new Map(found.map(({ id, text }) => [`onPaper-${id}`, text]));
+        return found;
+      },
+    },
     tongue,
     done: () => `/jobs/${job.id}/photos?said=chosen`,
-    show: async ({ typed, errors, refusal }) =>
+    show: async ({ typed, errors: whole, refusal }) =>
       show(c, (await jobSubject(c, job.id)) ?? subject, {
         ticked: new Set(typed.all("onPaper")),
-        ...(refusal ? { say: errors.get("")!, status: 409 } : { errors: new Map(errors) }),
+        ...(refusal ? { say: whole.get("")!, status: 409 } : { errors }),
       }),
   });
 });
 
-/** Beside the tick of each. */
-const unfitOf = (checked: PhotosOnPaper) =>
-  checked.ok
-    ? []
-    : checked.faults.map(({ id, text }) => ({ pointer: `/onPaper-${id}`, name: "picture unreadable", detail: text }));
-
 photos.post("/jobs/:id/photos/:photo/removal", async (c) => {
   const { id, photo } = c.req.param();
   const outcome = await carryOut(removePhoto, deskOf(c), {}, { job: id, photo });
-  if (outcome.ok) return c.redirect(`/jobs/${id}/photos?said=removed`, 303);
-  const before = await records.find(c.var.db, photo);
   // Pressed twice.
-  return before?.jobId === id
-    ? c.redirect(`/jobs/${id}/photos?said=removed`, 303)
-    : refuse(c, outcome.refusal.is, outcome.refusal);
+  const gone = outcome.ok || (await records.find(c.var.db, photo))?.jobId === id;
+  return gone ? c.redirect(`/jobs/${id}/photos?said=removed`, 303) : refuse(c, outcome.refusal.is, outcome.refusal);
 });
 
-const draftOf = ({ revisions }: JobSubject) => revisions.find(({ issuedAt }) => !issuedAt);
-
 /** The unit as it came in, a fault, or a fault by the work that puts it right. */
-async function subjectsOf(c: Context<AppEnv>, { revisions }: JobSubject): Promise<readonly (readonly [string, string])[]> {
-  const latest = revisions.at(-1);
-  const input = latest && (await estimates.inputOf(c.var.db, latest));
+function subjectsOf({ stands }: JobSubject): readonly (readonly [string, string])[] {
+  const latest = stands.revisions.at(-1);
+  const input = latest && stands.inputOf(latest);
   const work = input?.items.map((item) => [`fault:${item.id}`, `Fault: ${workTitle(item, input)}`] as const) ?? [];
   return [["intake", "The unit as it came in"], ["fault", "A fault"], ...work];
 }
@@ -162,24 +107,20 @@ interface Shown {
   readonly errors?: ReadonlyMap<string, string>;
   readonly ticked?: ReadonlySet<string>;
   readonly say?: string | undefined;
-  readonly status?: 409;
+  readonly status?: PageStatus;
 }
 
-async function show(c: Context<AppEnv>, subject: JobSubject, { fields, errors = new Map(), ticked, say, status }: Shown) {
-  const { job, head, settings } = subject;
-  const found = await records.ofJob(c.var.db, job.id);
-  const draft = draftOf(subject);
-  const chosen = ticked ?? new Set((draft?.input.paperwork?.photos ?? []).map(({ id }) => id));
-  const subjects = await subjectsOf(c, subject);
-  const shown = (photo: Photo): ShownPhoto => shownPhoto(photo, subjects, settings.locale, chosen.has(photo.id));
+async function show(c: Context<AppEnv>, subject: JobSubject, { fields = new Map(), errors = new Map(), ...shown }: Shown) {
+  const { head, settings, stands } = subject;
+  const { photos: found, draft } = stands;
+  const chosen = shown.ticked ?? new Set((draft?.input.paperwork?.photos ?? []).map(({ id }) => id));
+  const subjects = subjectsOf(subject);
+  const seen = (photo: Photo): ShownPhoto => shownPhoto(photo, subjects, settings.locale, chosen.has(photo.id));
   const groups: readonly PhotoGroup[] = [
-    { name: "As it came in", photos: found.filter(({ of }) => of === "intake").map(shown) },
-    { name: "Faults", photos: found.filter(({ of }) => of === "fault").map(shown) },
+    { name: "As it came in", photos: found.filter(({ of }) => of === "intake").map(seen) },
+    { name: "Faults", photos: found.filter(({ of }) => of === "fault").map(seen) },
   ];
-  const blank = new Map([
-    ["token", uuidv7()],
-    ["by", c.var.staff?.name ?? lastHand(subject)],
-  ]);
+  const blank = fresh(addPhotos, { by: lastHand(subject) });
   return pageAnswer(
     c,
     <PhotosPage
@@ -188,13 +129,13 @@ async function show(c: Context<AppEnv>, subject: JobSubject, { fields, errors = 
       job={head}
       groups={groups}
       subjects={subjects}
-      fields={new Map([...blank, ...(fields ?? [])])}
-      errors={errors}
+      form={{ ...blank, fields: new Map([...blank.fields, ...fields]), errors }}
+      types={PHOTO_TYPES}
       closed={!c.var.photos}
-      say={say}
+      say={shown.say}
       {...(draft && { draft: { revision: draft.revision } })}
     />,
-    errors.size > 0 ? 422 : status,
+    errors.size > 0 ? 422 : shown.status,
   );
 }
 

@@ -1,6 +1,8 @@
 /** Photos of one job: what is there, what goes into the estimate, and more of them. */
+import { PHOTO_LIMITS } from "../../wording/photoRefusal.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, FileBox, Pick, Tick } from "../frame/field.js";
+import { FileBox, Pick, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
 
@@ -29,8 +31,9 @@ interface PhotosPageProps {
   readonly groups: readonly PhotoGroup[];
   /** What a new photo can show: value and name. */
   readonly subjects: readonly (readonly [value: string, name: string])[];
-  readonly fields: ReadonlyMap<string, string>;
-  readonly errors: ReadonlyMap<string, string>;
+  readonly form: AskedForm;
+  /** Media types of what can be added. */
+  readonly types: readonly string[];
   /** The revision that ticked photos go into; absent where none is a draft. */
   readonly draft?: { readonly revision: number };
   /** No place to keep them is set up. */
@@ -39,7 +42,8 @@ interface PhotosPageProps {
 }
 
 export const PhotosPage = (props: PhotosPageProps) => {
-  const { frame, script, job, groups, errors, say, draft, closed } = props;
+  const { frame, script, job, groups, say, draft, closed } = props;
+  const { errors } = props.form;
   const here = `/jobs/${job.id}/photos`;
   const many = groups.reduce((sum, { photos }) => sum + photos.length, 0);
   return (
@@ -126,28 +130,26 @@ const Photo = ({
   </figure>
 );
 
-const PHOTO_HINT = "JPEG, PNG or WebP, 8 MB in all. Where and with what they were taken is taken out.";
-const PHOTO_TYPES = "image/jpeg,image/png,image/webp";
+const PHOTO_HINT = `JPEG, PNG or WebP, ${
+  PHOTO_LIMITS.bytes / 1024 / 1024
+} MB in all. Where and with what they were taken is taken out.`;
 
-const AddPhotos = ({ here, fields, errors, subjects }: PhotosPageProps & { here: string }) => {
-  const form = { fields, errors };
-  return (
-    <form method="post" action={here} enctype="multipart/form-data" id="add-photos" novalidate>
-      <input type="hidden" name="token" value={fields.get("token") ?? ""} />
-      <div class="columns">
-        <FileBox errors={errors} name="photo" label="Photos to add" hint={PHOTO_HINT} accept={PHOTO_TYPES} multiple>
-          <p role="status" class="hint" id="resized"></p>
-        </FileBox>
-        <Pick {...form} name="shows" label="What they show" options={subjects} />
-        <Box {...form} name="caption" label="Caption" />
-        <Box {...form} name="takenOn" label="Taken on" type="date" />
-        <Box {...form} name="by" label="Added by" autocomplete="name" />
-      </div>
-      <p class="actions">
-        <button type="submit" class="primary" id="add">
-          Add photos
-        </button>
-      </p>
-    </form>
-  );
-};
+const AddPhotos = ({ here, form, types, subjects }: PhotosPageProps & { here: string }) => (
+  <form method="post" action={here} enctype="multipart/form-data" id="add-photos" novalidate>
+    <input type="hidden" name="token" value={form.fields.get("token") ?? ""} />
+    <div class="columns">
+      <FileBox errors={form.errors} name="photo" label="Photos to add" hint={PHOTO_HINT} accept={types.join(",")} multiple>
+        <p role="status" class="hint" id="resized"></p>
+      </FileBox>
+      <Pick {...form} name="shows" label="What they show" options={subjects} />
+      <Ask form={form} name="caption" />
+      <Ask form={form} name="takenOn" />
+      <Ask form={form} name="by" autocomplete="name" />
+    </div>
+    <p class="actions">
+      <button type="submit" class="primary" id="add">
+        Add photos
+      </button>
+    </p>
+  </form>
+);

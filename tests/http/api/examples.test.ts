@@ -54,6 +54,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   withdrawOwnerLink: ["addOwnerLink"],
   withdrawLogEntry: ["addLogEntry"],
   stopTimer: ["startTimer"],
+  showPhotos: ["addNextEstimate"],
   addOrderEnding: ["addOrder"],
   addGoodsTest: ["addGoodsIn"],
   inviteStaff: ["addStaff"],
@@ -82,8 +83,8 @@ async function run(send: Send, operationId: string): Promise<Response> {
   return send(method, address, example, onVersion ? { "if-match": "*" } : {});
 }
 
-/** Nobody has asked anything yet. */
-const REFUSED: Readonly<Record<string, number>> = { replyToQuestion: 404 };
+/** Nobody has asked anything yet, and nothing was photographed. */
+const REFUSED: Readonly<Record<string, number>> = { replyToQuestion: 404, removePhoto: 404 };
 
 describe("the document", () => {
   it.each(operations.map(({ operationId, description }) => [operationId, description]))("says what %s does", (_, description) => {

@@ -29,6 +29,7 @@ const operations = Object.entries(document.paths).flatMap(([path, methods]) =>
 const BYTES: Readonly<Record<string, readonly string[]>> = {
   "/api/restore": ["application/gzip"],
   "/api/logos": ["image/png", "image/jpeg"],
+  "/api/jobs/{id}/photos": ["image/jpeg", "image/png", "image/webp"],
 };
 
 describe("/openapi.json", () => {

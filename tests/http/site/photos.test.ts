@@ -7,6 +7,7 @@ import { estimates } from "../../../src/records/estimates.js";
 import { photoFolder } from "../../../src/records/photoFolder.js";
 import { listPhotos, photos } from "../../../src/records/photos.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { documented } from "../support/documented.js";
 import { visitor, words } from "../support/noScript.js";
 import { exif, jpeg, padded, png, webp, withSegments } from "../support/pictures.js";
 import { demo, shop } from "../support/shop.js";
@@ -44,6 +45,8 @@ async function tick({ desk, job }: Story, ids: readonly string[]) {
   );
 }
 
+const idsOf = async ({ opened }: Story) => (await listPhotos(opened.db)).map(({ id }) => id);
+
 const TURNED = withSegments(jpeg(), exif(6));
 const TOKEN = "01a19bb5-69c0-70ec-b54a-c28f74ca77af";
 
@@ -73,8 +76,8 @@ describe("photos of a job", () => {
     });
 
     const page = await at.desk.get(`${at.job}/photos`);
-    expect(page.html).toContain(`<img src="/photos/${TOKEN}-1" width="4" height="8" alt="Scuffed &lt;front&gt;"`);
-    const shown = await at.opened.app.request(`http://localhost:4700/photos/${TOKEN}-1`);
+    expect(page.html).toContain(`<img src="/photos/${photo!.id}" width="4" height="8" alt="Scuffed &lt;front&gt;"`);
+    const shown = await at.opened.app.request(`http://localhost:4700/photos/${photo!.id}`);
     expect([...new Uint8Array(await shown.arrayBuffer())].length).toBe(photo!.size);
     expect(Object.fromEntries(shown.headers)).toMatchObject({
       "content-type": "image/jpeg",
@@ -100,15 +103,13 @@ describe("photos of a job", () => {
     expect(bomb.html).toContain('value="Both sides"');
     const wrong = await add(at, {
       photo: [["holiday.jpg", new Uint8Array(Buffer.from("<script>alert(1)</script>"))]],
-      shows: "fault:gone",
       takenOn: "24.11.26",
     });
-    for (const said of [
-      "holiday.jpg: this is no JPEG, PNG or WebP",
-      "What they show: this work is not part",
-      "Taken on: write it as",
-    ])
-      expect(words(wrong.html)).toContain(said);
+    expect(words(wrong.html)).toContain('Taken on is "24.11.26"; write a day as year, month, day');
+    const holiday = await add(at, { photo: [["holiday.jpg", new Uint8Array(Buffer.from("<script>alert(1)</script>"))]] });
+    expect(words(holiday.html)).toContain("holiday.jpg: this is no JPEG, PNG or WebP");
+    const gone = await add(at, { photo: [["a.jpg", jpeg()]], shows: "fault:gone" });
+    expect(words(gone.html)).toContain("What they show: this work is not part");
     expect(words((await add(at, { photo: [] })).html)).toContain("Photos to add: no photo was chosen");
     expect([await listPhotos(at.opened.db), await readdir(at.folder)]).toEqual([[], []]);
   });
@@ -138,6 +139,88 @@ describe("photos of a job", () => {
   });
 });
 
+it("adds other photos where the form is gone back to, and no more than a job may have", async () => {
+  const at = await openStory();
+  await add(at, { token: TOKEN, photo: [["a.jpg", jpeg()]] });
+  await add(at, { token: TOKEN, photo: [["b.jpg", TURNED]] });
+  expect((await listPhotos(at.opened.db)).map(({ turn }) => turn)).toEqual([1, 6]);
+  const many = Array.from({ length: 199 }, (_, index) => [`${index}.jpg`, jpeg()] as const);
+  const refused = await add(at, { photo: many });
+  expect([refused.status, words(refused.html)]).toEqual([
+    422,
+    expect.stringContaining("Photos of one job: 200 is the most; take some out first."),
+  ]);
+  expect([(await listPhotos(at.opened.db)).length, (await readdir(at.folder)).length]).toEqual([2, 2]);
+});
+
+describe("photos sent by programs", () => {
+  const query = "of=fault&item=w01&caption=Leaked%20cell&takenOn=2026-11-24&by=Tamsin";
+
+  async function program(at: Story) {
+    const call = documented(at.opened.app);
+    const post = (path: string, body: BodyInit, more: Record<string, string> = {}) =>
+      call(path, { method: "POST", body, headers: { "content-type": "application/json", ...more } });
+    const photo = (body: Uint8Array, more: Record<string, string> = {}, said = query) =>
+      post(`/api${at.job}/photos?${said}`, body as Uint8Array<ArrayBuffer>, { "content-type": "image/jpeg", ...more });
+    return { call, post, photo };
+  }
+
+  it("are added by their content under one key once, chosen for the paper, and taken out", async () => {
+    const at = await openStory();
+    const { call, post, photo } = await program(at);
+    const key = { "idempotency-key": '"first"' };
+    const added = await photo(TURNED, key);
+    const one = (await added.json()) as { id: string };
+    expect([added.status, added.headers.get("location"), one]).toEqual([
+      201,
+      `/api/photos/${one.id}`,
+      expect.objectContaining({ of: "fault", item: "w01", caption: "Leaked cell", takenOn: "2026-11-24", by: "Tamsin", turn: 6 }),
+    ]);
+    expect(await (await photo(TURNED, key)).json()).toEqual(one);
+    expect((await photo(jpeg(), key)).status).toBe(422);
+    expect((await photo(TURNED, key, `${query}&by=Ottilie`)).status).not.toBe(201);
+    expect(((await (await call(`/api${at.job}/photos`)).json()) as { items: unknown[] }).items).toEqual([one]);
+    expect((await readdir(at.folder)).length).toBe(1);
+
+    const chosen = await post(`/api${at.job}/photos/on-paper`, JSON.stringify({ onPaper: [one.id] }));
+    expect([chosen.status, await chosen.json()]).toEqual([200, { onPaper: [one.id] }]);
+    const draft = () => estimates.find(at.opened.db, at.estimateId);
+    expect((await draft())!.input.paperwork?.photos).toMatchObject([{ id: one.id, caption: "Leaked cell" }]);
+    const out = await post(`/api${at.job}/photos/${one.id}/removal`, "{}");
+    expect([out.status, await out.json()]).toEqual([201, expect.objectContaining({ photoId: one.id, jobId: at.jobId })]);
+    expect((await draft())!.input.paperwork?.photos).toBeUndefined();
+    expect((await post(`/api${at.job}/photos/${one.id}/removal`, "{}")).status).toBe(404);
+    expect((await verifyShop(at.opened.db)).mismatch).toBeUndefined();
+  });
+
+  it("are refused by the sentences of the page, with nothing kept", async () => {
+    const at = await openStory();
+    const { post, photo } = await program(at);
+    const said = async (answer: Response) => [answer.status, await answer.text()];
+    expect(await said(await photo(png(50_000, 50_000, [], 1)))).toEqual([
+      422,
+      expect.stringContaining("it is 50000 by 50000 pixels, and 40 million is the most"),
+    ]);
+    expect(await said(await photo(jpeg(), {}, "of=fault&item=gone"))).toEqual([422, expect.stringContaining('"/item"')]);
+    expect(await said(await photo(jpeg(), {}, "of=attic"))).toEqual([400, expect.stringContaining('"parameter":"of"')]);
+    expect(await said(await photo(jpeg(), {}, "of=intake&takenOn=2026-13-01"))).toEqual([
+      400,
+      expect.stringContaining("takenOn"),
+    ]);
+    expect((await photo(jpeg(), { "content-type": "application/json" })).status).toBe(415);
+    expect(
+      (await post("/api/jobs/none/photos?of=intake", jpeg() as Uint8Array<ArrayBuffer>, { "content-type": "image/png" })).status,
+    ).toBe(404);
+    expect([await listPhotos(at.opened.db), await readdir(at.folder)]).toEqual([[], []]);
+
+    const wide = (await (await photo(png(2400, 3))).json()) as { id: string };
+    expect(await said(await post(`/api${at.job}/photos/on-paper`, JSON.stringify({ onPaper: [wide.id] })))).toEqual([
+      422,
+      expect.stringMatching(/"\/onPaper\/0".*2000 a side is the most in a PDF/),
+    ]);
+  });
+});
+
 describe("photos in the estimate", () => {
   it("are part of what is issued and hashed, printed the same each time, seen by its owner alone, and kept when taken out", async () => {
     const at = await openStory();
@@ -151,7 +234,7 @@ describe("photos in the estimate", () => {
       caption: "Front",
     });
     const before = (await estimates.find(db, at.estimateId))!;
-    const kept = await tick(at, [`${TOKEN}-1`, `${TOKEN}-2`]);
+    const kept = await tick(at, await idsOf(at));
     expect(words(kept.html)).toContain("Kept: the ticked photos are printed with the draft.");
     const draft = (await estimates.find(db, at.estimateId))!;
     expect(draft.contentHash).not.toBe(before.contentHash);
@@ -189,12 +272,13 @@ describe("photos in the estimate", () => {
         ["c.jpg", jpeg()],
       ],
     });
-    const refused = await tick(at, [`${TOKEN}-1`, `${TOKEN}-2`]);
+    const [first, second, third] = (await idsOf(at)) as [string, string, string];
+    const refused = await tick(at, [first, second]);
     expect(refused.status).toBe(422);
     expect(words(refused.html)).toContain("Photo 1: a PDF cannot carry a picture of this kind");
     expect(words(refused.html)).toContain("Photo 2: it is 2400 by 3 pixels, and 2000 a side is the most in a PDF");
-    await tick(at, [`${TOKEN}-3`]);
-    await photoFolder(at.folder).remove(`${TOKEN}-3`);
+    await tick(at, [third]);
+    await photoFolder(at.folder).remove(third);
     const held = await at.desk.press(await at.desk.get(`${at.job}/issue`), "Issue revision 1", { by: "Tamsin" });
     expect([held.status, words(held.html)]).toEqual([409, expect.stringContaining("its file is not where photos are kept")]);
     expect((await estimates.find(at.opened.db, at.estimateId))?.issuedAt).toBeUndefined();
@@ -203,12 +287,13 @@ describe("photos in the estimate", () => {
   it("leave a draft when they are taken out", async () => {
     const at = await openStory();
     await add(at, { token: TOKEN, photo: [["a.jpg", jpeg()]] });
-    await tick(at, [`${TOKEN}-1`]);
+    const [id] = (await idsOf(at)) as [string];
+    await tick(at, [id]);
     const out = await at.desk.press(await at.desk.get(`${at.job}/photos`), "Take this photo out");
     expect(words(out.html)).toContain("Taken out.");
     expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toBeUndefined();
-    expect(await photos.isRemoved(at.opened.db, `${TOKEN}-1`)).toBe(true);
-    expect((await at.desk.get(`/photos/${TOKEN}-1`)).status).toBe(404);
+    expect(await photos.isRemoved(at.opened.db, id)).toBe(true);
+    expect((await at.desk.get(`/photos/${id}`)).status).toBe(404);
     expect((await verifyShop(at.opened.db)).mismatch).toBeUndefined();
   });
 
@@ -216,7 +301,7 @@ describe("photos in the estimate", () => {
     const at = await openStory();
     const files = Array.from({ length: 13 }, (_, index) => [`${index}.png`, png(6, 6 + index)] as const);
     await add(at, { token: TOKEN, photo: files });
-    const ids = files.map((_, index) => `${TOKEN}-${index + 1}`);
+    const ids = await idsOf(at);
     const refused = await tick(at, ids);
     expect(refused.status).toBe(422);
     expect(words(refused.html)).toContain("Photos in the PDF: 12 is the most; take some out first.");
@@ -230,7 +315,7 @@ describe("photos in the estimate", () => {
     const TOKENS = ["1", "2", "3"].map((last) => `${TOKEN.slice(0, -1)}${last}`);
     for (const [index, token] of TOKENS.entries())
       await add(at, { token, photo: [["large.jpg", padded(jpeg(), 2_200_000 + index)]] });
-    const ids = TOKENS.map((token) => `${token}-1`);
+    const ids = await idsOf(at);
     const refused = await tick(at, ids);
     expect(refused.status).toBe(422);
     expect(words(refused.html)).toContain(

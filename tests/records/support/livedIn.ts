@@ -1,10 +1,11 @@
 /** One job of the demo shop, lived in: two revisions, links, questions, answers, a correction, work within and beyond what was agreed. */
 import type { Given } from "../../../src/acts/answered.js";
-import { removePhoto } from "../../../src/acts/removePhoto.js";
+import { addPhotos, removePhoto } from "../../../src/acts/photos.js";
 import type { Database } from "../../../src/records/database.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { ownerLinks } from "../../../src/records/ownerLinks.js";
-import { photos } from "../../../src/records/photos.js";
+import type { PhotoStore } from "../../../src/records/photoStore.js";
+import { sha256 } from "../../../src/records/sha256.js";
 import { answerOf, close, log, read, tick, withdraw } from "../../acts/support/bench.js";
 import { deskAt, done } from "../../acts/support/desk.js";
 import { type Answered, answer, asks, links, replies, withdraws } from "./answer.js";
@@ -48,6 +49,20 @@ export const draftOf = async (db: Database, jobId: string) => {
   if (draft.issuedAt) throw new Error("No open draft.");
   return draft;
 };
+
+/** Its bytes in memory, unless there is a place for them. */
+export async function photographed(db: Database, job: string, id: string, bytes: Uint8Array, when: string, store?: PhotoStore) {
+  const held = new Map<string, Uint8Array>();
+  const memory: PhotoStore = {
+    put: async (name, kept) => void held.set(name, kept),
+    get: async (name) => held.get(name),
+    remove: async (name) => void held.delete(name),
+  };
+  const read = { mime: "image/jpeg", width: 8, height: 4, turn: 1, sha256: await sha256(bytes), bytes } as const;
+  const desk = { ...deskAt(db, when), photos: store ?? memory };
+  const shown = { of: "fault", caption: "Leaked cell", by: "Wilhelmina" } as const;
+  return done(addPhotos, desk, shown, { job, sent: [{ id, name: "cell.jpg", read }] });
+}
 
 export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   const first = await issued(db, (await draftOf(db, jobId)).id, at(1));
@@ -94,8 +109,7 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   answerOf(await tick(db, made("tick-1"), { item: "w01", count: 1, person: "Wilhelmina" }));
   const figures = { label: "supply +12 V, as Ottilie Vantongeren told", expected: 12, found: 11.8, unit: "V" };
   answerOf(await read(db, made("reading-1"), { ...figures, person: "Wilhelmina" }));
-  const shot = { of: "fault", mime: "image/jpeg", width: 8, height: 4, turn: 1, size: 571, sha256: "0".repeat(64) } as const;
-  await photos.add(db, "photo-1", jobId, { ...shot, caption: "Leaked cell", by: "Wilhelmina" }, at(10));
+  await photographed(db, jobId, "photo-1", Uint8Array.from([0xff, 0xd8, 0xff]), at(10));
   const desk = { ...deskAt(db, at(10), "photo-removal-1"), staff: { id: "w", name: "Wilhelmina", role: "manager" as const } };
   await done(removePhoto, desk, {}, { job: jobId, photo: "photo-1" });
   answerOf(await close(db, made("closed"), closing({ closedOn: "2026-11-25" })));
