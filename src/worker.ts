@@ -1,6 +1,7 @@
 /** The edge's entry: the same app over libSQL through HTTP. */
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app.js";
+import { opensElsewhere } from "./http/guard/host.js";
 import { rehearse } from "./http/rehearse.js";
 import { connectWeb } from "./records/connectWeb.js";
 import { photoBucket } from "./records/photoBucket.js";
@@ -12,7 +13,7 @@ const app = createApp({
   assets,
   guard: "secret",
   secretOf: ({ OHMWRIGHT_SECRET }) => OHMWRIGHT_SECRET,
-  originOf: ({ OHMWRIGHT_ORIGIN }) => (OHMWRIGHT_ORIGIN ? new URL(OHMWRIGHT_ORIGIN).origin : undefined),
+  originOf: ({ OHMWRIGHT_ORIGIN: told }) => (told && opensElsewhere(told) ? new URL(told).origin : undefined),
   // Set by the edge itself; a client cannot choose it.
   addressOf: (c) => c.req.header("cf-connecting-ip") ?? "",
 });

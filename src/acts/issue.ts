@@ -35,8 +35,8 @@ export interface Before {
 
 /** How it is put on paper. */
 export interface Press {
-  /** The whole address of the owner's page, from what stands after its #. */
-  readonly address: (fragment: string) => string;
+  /** The whole address of the owner's page, from what stands after its #; absent: owners cannot reach it, so no link is made. */
+  readonly address?: (fragment: string) => string;
   readonly print: (
     sheet: Sheet,
     input: EstimateInput,
@@ -47,7 +47,8 @@ export interface Press {
 export interface IssuedDraft {
   readonly record: Estimate;
   readonly issue: Issue;
-  readonly secret: LinkSecret;
+  /** Absent: given on paper without a link. */
+  readonly secret?: LinkSecret;
 }
 
 const fields = z
@@ -79,6 +80,8 @@ export const issueEstimate = act({
     if (draft?.issuedAt) return refused("estimate issued", { ...issuedAlready(draft), headers: { etag: `"${draft.version}"` } });
     const held = heldBack("estimate", draft, seen);
     if (held || !job || !draft) return { refused: held! };
+    const { deliveredTo = ON_PAPER, linkDays = job.settings.linkDays } = said;
+    if (!address && (deliveredTo !== ON_PAPER || said.linkDays !== undefined)) return refused("no public address");
     if (job.closedOn)
       return refused("job closed", { detail: `The job was closed on ${job.closedOn}; a new fault of this unit is a new job.` });
     // It was decided once before: an answer that came meanwhile is read first.
@@ -94,10 +97,10 @@ export const issueEstimate = act({
     const lacks = unready(input, sheet);
     if (lacks.length > 0) return refused("profile unmet", { errors: profileFaults(lacks, input, "/input") });
 
-    const { deliveredTo = ON_PAPER, linkDays = job.settings.linkDays } = said;
-    const link = await newLink({ estimateId: id, jobId: job.id }, { by, deliveredTo, expiresAt: linkEnd(now, linkDays) }, at);
-    const paperwork = { ...input.paperwork, link: address(link.secret.fragment), code: link.secret.code };
-    const pdf = await print(sheet, { ...input, paperwork }, revisionBefore(job));
+    const ending = { by, deliveredTo, expiresAt: linkEnd(now, linkDays) };
+    const link = address && (await newLink({ estimateId: id, jobId: job.id }, ending, at));
+    const onPaper = link && { link: address(link.secret.fragment), code: link.secret.code };
+    const pdf = await print(sheet, { ...input, paperwork: { ...input.paperwork, ...onPaper } }, revisionBefore(job));
     if ("unfit" in pdf) return refused("estimate unready", { detail: pdf.unfit });
     const { revision } = draft;
     const issue: Issue = {
@@ -107,13 +110,17 @@ export const issueEstimate = act({
     const { rateBook: _, ...bare } = input;
     const frozen = estimates.changed(db, draft, { input: bare, sheet, contentHash, issuedAt: at, issuedBy: by }, at);
     return {
-      answer: { record: frozen.record, issue, secret: link.secret } satisfies IssuedDraft,
-      writes: [frozen.write, db.insert(issuesTable).values({ ...issue, pdf }), db.insert(ownerLinksTable).values(link.row)],
+      answer: { record: frozen.record, issue, ...(link && { secret: link.secret }) } as IssuedDraft,
+      writes: [
+        frozen.write,
+        db.insert(issuesTable).values({ ...issue, pdf }),
+        ...(link ? [db.insert(ownerLinksTable).values(link.row)] : []),
+      ],
       trail: {
         ...{ job: job.id, head: job.head },
         events: [
           { is: "issued", content: { revision, by, record: await tellingOf("issues", issue) } },
-          { is: "link made", content: { by, record: await tellingOf("owner_links", link.row) } },
+          ...(link ? [{ is: "link made" as const, content: { by, record: await tellingOf("owner_links", link.row) } }] : []),
         ],
       },
     };
@@ -138,8 +145,8 @@ function revisionBefore(job: JobAsItStands): Before | undefined {
 
 const issuedAlready = ({ revision, jobId }: Estimate) => ({
   detail:
-    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF carries the owner's link, and ` +
-    `another can be made at /jobs/${jobId}/links.`,
+    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF is kept with it, and ` +
+    `links for the owner are at /jobs/${jobId}/links.`,
 });
 
 /** What an agreement profile asks for, as faults a person can act on; `under` is where the input stands. */

@@ -29,11 +29,12 @@ export const makeOwnerLink = act({
   decide: async (
     desk,
     { by, deliveredTo, days },
-    { estimate }: { readonly estimate: string },
+    { estimate, reachable }: { readonly estimate: string; readonly reachable: boolean },
   ): Promise<Decided<OwnerLink & { readonly secret: LinkSecret }>> => {
     const job = await desk.job({ estimate });
     if (!job) return refused("not found", { detail: "There is no such estimate." });
     if (!job.issueOf(estimate)) return refused("estimate not issued");
+    if (!reachable) return refused("no public address");
     const who = handOf(desk, by, YOUR_NAME);
     if ("refused" in who) return who;
     const expiresAt = new Date(desk.now.getTime() + (days ?? job.settings.linkDays) * DAY).toISOString();

@@ -35,6 +35,11 @@ export const ANSWERS = {
   "draft open": { status: 409, title: "The job has an open draft; change that one, or issue it first." },
   "owner answered": { status: 409, title: "The owner answered while this was being issued; read the answer, then issue it." },
   "estimate not issued": { status: 409, title: "Only an issued revision can be sent to the owner or answered." },
+  "no public address": {
+    status: 409,
+    title:
+      "Customers cannot reach this computer: give them the PDF and record the answer. Links are made where the shop has a public address.",
+  },
   "content differs": {
     status: 409,
     title: "The answer names another content than that of the revision; show the revision again.",

@@ -9,7 +9,7 @@ import type { AppEnv, Assets, Bindings } from "./bindings.js";
 import { bodyLimits } from "./guard/bodyLimits.js";
 import { gate } from "./guard/gate.js";
 import { securityHeaders } from "./guard/headers.js";
-import { loopbackHost } from "./guard/host.js";
+import { loopbackHost, opensElsewhere } from "./guard/host.js";
 import { mediaType } from "./guard/mediaType.js";
 import { ownSite } from "./guard/ownSite.js";
 import { route } from "./guard/route.js";
@@ -34,7 +34,7 @@ export interface AppOptions {
   readonly secretOf: (bindings: Bindings) => string | undefined;
   /** Where a request came from: wrong secrets are counted by it. */
   readonly addressOf: (c: Context<AppEnv>) => string;
-  /** Where owners reach the shop; otherwise where the request came in. */
+  /** Where owners reach the shop, which they do; otherwise where the request came in, unless only this machine opens that. */
   readonly originOf?: (bindings: Bindings) => string | undefined;
   /** Lower in tests, which sign in hundreds of times. */
   readonly passphraseCost?: Cost | undefined;
@@ -54,7 +54,9 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("reachable", guard === "secret");
     if (options.passphraseCost) c.set("passphraseCost", options.passphraseCost);
     c.set("assets", assets);
-    c.set("origin", originOf?.(c.env) ?? new URL(c.req.url).origin);
+    const [told, here] = [originOf?.(c.env), new URL(c.req.url).origin];
+    c.set("origin", told ?? here);
+    if (told !== undefined || opensElsewhere(here)) c.set("publicOrigin", told ?? here);
     c.set("address", addressOf(c));
     c.set("signingKey", () => signingKeyOf(c, secretOf(c.env)));
     c.set("caller", async (purpose) => callerName(`${purpose}:${c.var.address}`, await c.var.signingKey()));

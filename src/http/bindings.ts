@@ -12,7 +12,7 @@ export interface Bindings {
   readonly OHMWRIGHT_SECRET?: string;
   readonly LIBSQL_URL?: string;
   readonly LIBSQL_AUTH_TOKEN?: string;
-  /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in. */
+  /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in, unless only this machine opens that. */
   readonly OHMWRIGHT_ORIGIN?: string;
   /** The bucket photos are kept in (R2). */
   readonly PHOTOS?: Bucket;
@@ -49,8 +49,10 @@ export interface Variables {
   /** What signs cookies. */
   signingKey: () => Promise<string>;
   assets: Assets;
-  /** Scheme, host and port that links to the owner's page begin with. */
+  /** Scheme, host and port where the shop is reached. */
   origin: string;
+  /** The same where owners reach it too, so that links to their page begin with it; absent: only this machine opens it. */
+  publicOrigin?: string;
   /** Network address the request came from. */
   address: string;
   /** A name for that address under which attempts are counted; it does not tell the address. */

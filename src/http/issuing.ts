@@ -8,7 +8,7 @@ import { logoOf } from "./logo.js";
 import { photosOnPaper } from "./photos/onPaper.js";
 
 export const press = (c: Context<AppEnv>, estimate: string, { job: jobOf } = deskOf(c)): Press => ({
-  address: (fragment) => ownerAddress(c, fragment),
+  ...(c.var.publicOrigin && { address: (fragment) => ownerAddress(c, fragment) }),
   print: async (sheet, input, before) => {
     const { paperwork = {} } = input;
     const job = await jobOf({ estimate });
@@ -20,5 +20,5 @@ export const press = (c: Context<AppEnv>, estimate: string, { job: jobOf } = des
   },
 });
 
-/** The secret stands after the #, so that no server, log or referrer is ever told it. */
-export const ownerAddress = (c: Context<AppEnv>, fragment: string): string => `${c.var.origin}/o#${fragment}`;
+/** The secret stands after the #, so that no server, log or referrer is ever told it. Only where a link can be made. */
+export const ownerAddress = (c: Context<AppEnv>, fragment: string): string => `${c.var.publicOrigin}/o#${fragment}`;

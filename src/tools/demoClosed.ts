@@ -26,7 +26,7 @@ export interface ClosedDemo {
   readonly unit: UnitRecord & { readonly id: string };
   readonly job: JobValue & { readonly id: string };
   readonly estimate: { readonly id: string; readonly input: BareInput };
-  readonly issued: Told & { readonly deliveredTo: string };
+  readonly issued: Told;
   readonly answer: Told & { readonly id: string; readonly writing: string; readonly recordedBy: string };
   readonly log: {
     readonly person: string;
@@ -50,10 +50,9 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
     db,
     issued.at,
     issueEstimate,
-    { by: issued.by, deliveredTo: issued.deliveredTo },
+    { by: issued.by },
     {
       ...{ id: estimate.id, seen: "any" as const },
-      address: () => "http://localhost/o",
       print: async (sheet, whole) => (await estimatePdf(sheet, whole)).bytes,
     },
   );

@@ -70,7 +70,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
     desk,
     "issued",
     "Issued",
-    "*Issue* freezes the estimate with its PDF, and shows the owner's link once: send it, or print the number and code.",
+    "*Issue* freezes the estimate with its PDF. This shop has a public address (`OHMWRIGHT_ORIGIN`), so the owner's link is shown once: send it, or print the number and code. Without one the PDF is given on paper and the answer recorded.",
   );
 
   await phone.goto(address);

@@ -23,9 +23,18 @@ const params = z.strictObject({ id: z.string().min(1).max(100) });
 
 apiDoor(issue, issueEstimate, {
   ...{ path: "/api/estimates/{id}/issue", tag: "estimates", status: 200, onVersion: true },
-  description: "The address and the code of the owner's page stand on its PDF only.",
+  description:
+    "The address and the code of the owner's page stand on its PDF only; where owners cannot reach the shop there are none, and it is given on paper.",
   on: ({ id }, seen, c) => ({ id, seen, ...press(c, id) }),
-  refusals: ["not found", "estimate issued", "estimate unready", "profile unmet", "owner answered", "job closed"],
+  refusals: [
+    "not found",
+    "estimate issued",
+    "estimate unready",
+    "profile unmet",
+    "owner answered",
+    "job closed",
+    "no public address",
+  ],
   shown: ({ record }) => record,
   headers: ({ record }) => ({ etag: etagOf(record) }),
   headersTold: { ETag: "Its version" },

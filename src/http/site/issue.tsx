@@ -85,24 +85,27 @@ async function issuedPage(
   const { owner, settings } = job;
   c.header("cache-control", "no-store");
   const until = linkEnd(new Date(issue.at), Number(fields.get("linkDays")) || settings.linkDays);
-  const link = await sendLink(c, fields, {
-    job: headOf(job),
-    shop: settings.name,
-    revision: record.revision,
-    owner: { name: owner.name, ...(owner.email && { email: owner.email }) },
-    address: ownerAddress(c, secret.fragment),
-    code: secret.code,
-    until: moment(until, settings.locale, settings.timeZone),
-    deliveredTo: fields.get("deliveredTo")?.trim() || ON_PAPER,
-  });
+  const link =
+    secret &&
+    (await sendLink(c, fields, {
+      job: headOf(job),
+      shop: settings.name,
+      revision: record.revision,
+      owner: { name: owner.name, ...(owner.email && { email: owner.email }) },
+      address: ownerAddress(c, secret.fragment),
+      code: secret.code,
+      until: moment(until, settings.locale, settings.timeZone),
+      deliveredTo: fields.get("deliveredTo")?.trim() || ON_PAPER,
+    }));
   return pageAnswer(
     c,
     <IssuedPage
       frame={frameFor(c, settings.name)}
       script={copyScriptFor(c)}
-      estimateId={record.id}
+      job={headOf(job)}
+      estimate={{ id: record.id, revision: record.revision }}
       pdfHash={issue.pdfHash}
-      link={link}
+      {...(link && { link })}
     />,
   );
 }
@@ -130,6 +133,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
       profile={{ name: profile.name, source: profileSourceText(profile) }}
       lacks={lacks}
       work={workOf(job, draft)}
+      reachable={c.var.publicOrigin !== undefined}
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}
       {...form}
       {...(before && changes && { since: before.revision, changes })}

@@ -33,7 +33,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
   if (!current) return refuse(c, "estimate not issued");
   const { head, settings, owner, when } = subject;
   return pageDoor(c, makeOwnerLink, {
-    on: { estimate: current.id },
+    on: { estimate: current.id, reachable: c.var.publicOrigin !== undefined },
     tongue: subject.tongue,
     done: () => `/jobs/${subject.job.id}/links`,
     once: async ({ secret, expiresAt, deliveredTo }, typed) =>
@@ -119,6 +119,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, { form, made, say, 
       links={links.map((link) => rowOf(c, subject, link)).reverse()}
       {...(form ?? blank)}
       say={say}
+      reachable={c.var.publicOrigin !== undefined}
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}
       {...(current && { revision: current.revision })}
       {...(made && { made })}

@@ -8,7 +8,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { ChangesPart } from "./changesPage.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
-import { LinkOnce, type LinkOnceProps, SendTick } from "./linkOnce.js";
+import { LinkOnce, type LinkOnceProps, OutOfReach, SendTick } from "./linkOnce.js";
 import { type ChangedWork, ReasonBoxes } from "./reasonBoxes.js";
 
 interface IssuePageProps extends AskedForm {
@@ -26,6 +26,8 @@ interface IssuePageProps extends AskedForm {
   /** What can be given a reason. */
   readonly work: readonly ChangedWork[];
   readonly say?: string;
+  /** Owners reach the shop's address; otherwise it is given on paper. */
+  readonly reachable: boolean;
   /** The shop has a send hook. */
   readonly canSend: boolean;
 }
@@ -93,15 +95,21 @@ const IssueForm = (props: IssuePageProps) => (
     <fieldset class="part">
       <legend>Issue</legend>
       <p>
-        An issued revision never changes. The PDF is kept as it goes out, and the owner gets a link to read and answer it; earlier
+        An issued revision never changes. The PDF is kept as it goes out
+        {props.reachable ? ", and the owner gets a link to read and answer it" : ", to be given to the owner on paper"}; earlier
         revisions can then no longer be agreed to.
       </p>
+      {props.reachable ? null : <OutOfReach />}
       <div class="columns">
         <Ask form={props} name="by" autocomplete="name" size="word" />
-        <Ask form={props} name="deliveredTo" code />
-        <Ask form={props} name="linkDays" />
+        {props.reachable ? (
+          <>
+            <Ask form={props} name="deliveredTo" code />
+            <Ask form={props} name="linkDays" />
+          </>
+        ) : null}
       </div>
-      {props.canSend ? <SendTick fields={props.fields} /> : null}
+      {props.canSend && props.reachable ? <SendTick fields={props.fields} /> : null}
       <p class="actions">
         <button type="submit" class="primary">
           Issue revision {props.draft.revision}
@@ -121,19 +129,36 @@ const Fact = ({ name, children }: { name: string; children?: unknown }) => (
 interface IssuedPageProps {
   readonly frame: Frame;
   readonly script: string;
-  readonly estimateId: string;
+  readonly job: JobHead;
+  readonly estimate: { readonly id: string; readonly revision: number };
   /** Of the PDF, hex. */
   readonly pdfHash: string;
-  readonly link: LinkOnceProps;
+  /** Absent: given on paper. */
+  readonly link?: LinkOnceProps;
 }
 
-export const IssuedPage = ({ frame, script, estimateId, pdfHash, link }: IssuedPageProps) => (
-  <JobFramed frame={frame} job={link.job} title={`Revision ${link.revision} is issued`} script={script}>
-    <LinkOnce {...link} />
+export const IssuedPage = ({ frame, script, job, estimate: { id, revision }, pdfHash, link }: IssuedPageProps) => (
+  <JobFramed frame={frame} job={job} title={`Revision ${revision} is issued`} script={script}>
+    {link ? (
+      <LinkOnce {...link} />
+    ) : (
+      <section class="card" aria-labelledby="paper-name">
+        <h2 id="paper-name">Give it to the owner</h2>
+        <p>Print the PDF, or send it as a file. The owner answers on it, by telephone or in person; then record the answer.</p>
+        <p class="actions">
+          <a class="button primary" href={`/estimates/${id}.pdf`}>
+            The PDF as it was issued
+          </a>
+          <a class="button" href={`/jobs/${job.id}/answers`}>
+            Record an answer
+          </a>
+        </p>
+      </section>
+    )}
     <p class="links">
-      <a href={`/estimates/${estimateId}.pdf`}>The PDF as it was issued</a>
-      <a href={`/estimates/${estimateId}/bench-sheet.pdf`}>Bench sheet PDF</a>
-      <a href={`/jobs/${link.job.id}`}>Back to the job</a>
+      {link ? <a href={`/estimates/${id}.pdf`}>The PDF as it was issued</a> : null}
+      <a href={`/estimates/${id}/bench-sheet.pdf`}>Bench sheet PDF</a>
+      <a href={`/jobs/${job.id}`}>Back to the job</a>
     </p>
     <p class="hint">
       SHA-256 of the PDF: <code>{pdfHash}</code>

@@ -54,6 +54,26 @@ export const LinkOnce = (props: LinkOnceProps) => {
   );
 };
 
+/** In place of a link where only this machine opens the shop's address. */
+export const OutOfReach = () => (
+  <>
+    <p>
+      <strong>Customers cannot reach this computer: give them the PDF and record the answer.</strong>
+    </p>
+    <details>
+      <summary>How customers could read and answer it by themselves</summary>
+      <p>The shop then needs an address that others open. README says how, under On the edge and Who gets in:</p>
+      <ul>
+        <li>the shop deployed as a Worker, which has its address; or</li>
+        <li>
+          a tunnel or a proxy with HTTPS in front of this computer. Start the shop with <code>OHMWRIGHT_ORIGIN</code> set to its
+          address, and with <code>OHMWRIGHT_SECRET</code>, so that only you get in.
+        </li>
+      </ul>
+    </details>
+  </>
+);
+
 /** RFC 6068: line breaks are %0D%0A. */
 export function mailTo({ owner, job: { number, unit }, revision, shop, address, code }: LinkOnceProps): string {
   const { to, subject, text } = ownerMail({ owner, number, unit, revision, shop, address, code });

@@ -5,7 +5,7 @@ import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
-import { LinkOnce, type LinkOnceProps, SendTick } from "./linkOnce.js";
+import { LinkOnce, type LinkOnceProps, OutOfReach, SendTick } from "./linkOnce.js";
 
 export interface LinkRow {
   readonly id: string;
@@ -28,12 +28,14 @@ interface LinksPageProps extends AskedForm {
   readonly revision?: number;
   readonly made?: LinkOnceProps;
   readonly say?: string | undefined;
+  /** Owners reach the shop's address. */
+  readonly reachable: boolean;
   /** The shop has a send hook. */
   readonly canSend: boolean;
 }
 
 export const LinksPage = (props: LinksPageProps) => {
-  const { frame, script, job, links, revision, made, errors, say } = props;
+  const { frame, script, job, links, revision, reachable, made, errors, say } = props;
   return (
     <JobFramed frame={frame} job={job} title="Links to the owner's page" script={script} wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
@@ -42,7 +44,11 @@ export const LinksPage = (props: LinksPageProps) => {
       <Table
         class="list"
         caption="Links, newest first"
-        empty="No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there."
+        empty={
+          reachable
+            ? "No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there."
+            : "No link yet."
+        }
         heads={["Went to", "Made", "Opens", unseen("Withdraw")]}
         rows={links.map((row) => [
           row.deliveredTo,
@@ -55,7 +61,8 @@ export const LinksPage = (props: LinksPageProps) => {
           ),
         ])}
       />
-      {revision === undefined ? null : (
+      {reachable ? null : <OutOfReach />}
+      {revision === undefined || !reachable ? null : (
         <form method="post" action={`/jobs/${job.id}/links`} novalidate>
           <fieldset class="part">
             <legend>One more link</legend>

@@ -2,6 +2,7 @@
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { refuseAddress } from "../../http/guard/address.js";
+import { opensElsewhere } from "../../http/guard/host.js";
 
 const PORT = 4700;
 export const HELP = `npm start                     the shop on http://127.0.0.1:${PORT}/, with the demo shop on the first start
@@ -10,7 +11,8 @@ npm start -- --data DIR       where database and photos are kept (OHMWRIGHT_DATA
 npm start -- --port N         another port; 0 takes any free one
 npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, which opens the set-up, and HTTPS in front
 npm start -- -h, --help       this
-OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with`;
+OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with;
+                              without it no link is made for an address that only this machine opens`;
 
 export interface Start {
   readonly empty: boolean;
@@ -39,6 +41,10 @@ export function readOptions(words: readonly string[], env: NodeJS.ProcessEnv): S
   const origin = env.OHMWRIGHT_ORIGIN || undefined;
   if (origin !== undefined && !(/^https?:/.test(origin) && URL.canParse(origin) && new URL(origin).origin === origin))
     return refused(`OHMWRIGHT_ORIGIN is '${origin}'; give scheme and host only, such as https://shop.example`);
+  if (origin !== undefined && !opensElsewhere(origin))
+    return refused(
+      `OHMWRIGHT_ORIGIN is '${origin}', which only this machine opens; give the address that owners reach, or leave it out.`,
+    );
   const { empty, host } = options;
   const refusal = refuseAddress(host, secret);
   if (refusal) return refused(refusal);

@@ -1,5 +1,6 @@
 /** The app as `npm start` serves it, on a free loopback port over a demo shop of its own, and Debian's Chromium. */
 import { copyFile, mkdir, mkdtemp, rm } from "node:fs/promises";
+import { type AddressInfo, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import {
@@ -33,6 +34,14 @@ const FIRST: Readonly<Record<FirstShop, MadeOnce<unknown>>> = {
   empty: madeOnce((db) => fillOnce(db, "empty", new Date()), migratedFile),
 };
 
+const freePort = (): Promise<number> =>
+  new Promise((resolve) => {
+    const taken = createServer().listen(0, "127.0.0.1", () => {
+      const { port } = taken.address() as AddressInfo;
+      taken.close(() => resolve(port));
+    });
+  });
+
 /** One for all files of a run: it ends with the process, each file's windows with their shop. */
 let launched: Promise<Browser> | undefined;
 
@@ -51,8 +60,11 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-browser-"));
   await copyFile((await FIRST[first]()).path, `${folder}/shop.db`);
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
+  const port = await freePort();
   const server = await startServer({
-    ...{ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} },
+    ...{ db, host: "127.0.0.1", port, secret: undefined, write: () => {} },
+    // Said to be public, so that owners' links are made and lead here.
+    origin: `http://127.0.0.1:${port}`,
     photos: photoFolder(`${folder}/photos`),
   });
   launched ??= chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });

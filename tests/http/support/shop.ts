@@ -10,7 +10,7 @@ import type { Database } from "../../../src/records/database.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { type Demo, loadDemo } from "../../../src/tools/demo.js";
 import { put } from "../../records/support/put.js";
-import { documented } from "./documented.js";
+import { BASE, documented } from "./documented.js";
 import { madeOnce, migratedFile } from "./madeOnce.js";
 
 const START = "2026-11-25T09:00:00.000Z";
@@ -73,6 +73,7 @@ export async function openShop(options: Partial<AppOptions> = {}, from?: string)
     guard: "loopback",
     secretOf: () => undefined,
     addressOf: () => "127.0.0.1",
+    ...(options.guard !== "secret" && { originOf: () => BASE }),
     passphraseCost: { n: 16, r: 1, p: 1 },
     clock: () => now,
     write: (line) => lines.push(line),

@@ -17,8 +17,8 @@ export interface Story {
   readonly desk: Visitor;
 }
 
-export async function story(at = 0): Promise<Story> {
-  const opened = await shop();
+export async function story(at = 0, options: Parameters<typeof shop>[0] = {}): Promise<Story> {
+  const opened = await shop(options);
   const { id, estimates } = (await demo()).jobs[at]!;
   return { opened, job: `/jobs/${id}`, jobId: id, estimateId: estimates[0]!.id, desk: visitor(opened) };
 }

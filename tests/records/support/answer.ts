@@ -60,6 +60,6 @@ export const links = async (
   estimate: string,
   said: { by: string; deliveredTo: string; days?: number },
   at: string,
-) => sure(await done(makeOwnerLink, deskAt(db, at), said, { estimate }));
+) => sure(await done(makeOwnerLink, deskAt(db, at), said, { estimate, reachable: true }));
 export const withdraws = async (db: Database, id: string, link: string, said: { by: string; reason?: string }, at: string) =>
   sure(await done(withdrawOwnerLink, deskAt(db, at, id), said, { link }));

@@ -2,7 +2,7 @@
 import type { z } from "zod";
 import type { Act } from "../../../src/acts/act.js";
 import { addEstimate, addNextEstimate } from "../../../src/acts/beginDraft.js";
-import { issueEstimate, type Press } from "../../../src/acts/issue.js";
+import { type IssuedDraft, issueEstimate, type Press } from "../../../src/acts/issue.js";
 import { saveDraft } from "../../../src/acts/saveDraft.js";
 import { estimatePdf } from "../../../src/documents/estimatePdf.js";
 import type { Database } from "../../../src/records/database.js";
@@ -47,7 +47,9 @@ export const outgoing = (changed: Partial<Outgoing> = {}): Outgoing => ({
   ...changed,
 });
 
+/** With its link, which `outgoing` has an address for. */
 export async function issue(db: Database, id: string, seen: number, { by, ...press }: Outgoing, at: string) {
   const { is, record, ...refusal } = await made(issueEstimate, deskAt(db, at), { by }, { id, seen: [seen], ...press });
-  return record ? { is: "issued" as const, ...record } : { is, ...refusal };
+  const whole = record as (typeof record & Required<IssuedDraft>) | undefined;
+  return whole ? { is: "issued" as const, ...whole } : { is, ...refusal };
 }

@@ -32,6 +32,13 @@ describe("npm start", () => {
     },
   );
 
+  it.each(["http://localhost:4700", "http://127.0.0.1", "http://127.1.2.3:8080", "http://[::1]:4700", "http://shop.localhost"])(
+    "refuses %s as that address too: only this machine opens it",
+    (origin) => {
+      expect(why([], { OHMWRIGHT_ORIGIN: origin })).toContain(`OHMWRIGHT_ORIGIN is '${origin}', which only this machine opens`);
+    },
+  );
+
   it.each([["--emtpy"], ["--port", "x"], ["--port", "65536"], ["--port", ""], ["--data"], ["stray"]])(
     "does not guess what %s %s means",
     (...words) => {
