@@ -145,8 +145,8 @@ function revisionBefore(job: JobAsItStands): Before | undefined {
 
 const issuedAlready = ({ revision, jobId }: Estimate) => ({
   detail:
-    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF is kept with it, and ` +
-    `links for the owner are at /jobs/${jobId}/links.`,
+    `Revision ${revision} is issued already; the button may have been pressed twice. Its PDF carries the owner's link where one could be made, ` +
+    `and others are at /jobs/${jobId}/links.`,
 });
 
 /** What an agreement profile asks for, as faults a person can act on; `under` is where the input stands. */
