@@ -8,6 +8,7 @@ import { z } from "zod";
 import { readMoment } from "../estimating/closeout/log/spent.js";
 import { PART_STATES } from "../estimating/closeout/log/workLog.js";
 import type { EstimateInput, Offer } from "../estimating/input.js";
+import { landed } from "../estimating/parts/landed.js";
 import type { Database, Instant } from "../records/database.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { kindOffered } from "../records/offers.js";
@@ -201,11 +202,12 @@ async function priced(
 /** What a piece cost, where nobody says: as its newest offer, or as its type usually does. Nothing is known of a part that is unknown. */
 function usualPaid(
   { partKind, partType, workedOn }: LogEntryValue,
-  { kinds = [], offers = [], rateBook, currency }: EstimateInput,
+  input: EstimateInput,
   known: readonly Offer[],
 ): Required<Pick<LogEntryValue, "paidPrice" | "paidPer">> {
-  const usable = [...known, ...offers].filter(
-    (offer) => offer.kind === partKind && offer.currency === currency && offer.on <= workedOn,
+  const { kinds = [], offers = [], rateBook } = input;
+  const usable = [...known, ...offers].flatMap((offer) =>
+    offer.kind === partKind && offer.on <= workedOn ? (landed(offer, input) ?? []) : [],
   );
   const newest = usable.reduce<Offer | undefined>((last, offer) => (last && last.on >= offer.on ? last : offer), undefined);
   if (newest) return { paidPrice: newest.price, paidPer: newest.packSize };

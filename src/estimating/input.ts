@@ -50,6 +50,8 @@ export interface EstimateInput {
   readonly items: readonly WorkItem[];
   readonly kinds?: readonly PartKind[];
   readonly offers?: readonly Offer[];
+  /** The shop's rates for what is offered in another currency, one a currency. */
+  readonly exchange?: readonly ExchangeRate[];
   readonly rateBook: RateBook;
   readonly policy?: Policy;
   /** Who and where, for the documents only. Never changes a figure. */
@@ -215,8 +217,23 @@ export interface Offer {
   readonly seenGood?: SeenGood;
   /** Once per source and estimate. */
   readonly freight?: Minor;
+  /** Of the price, freight apart. */
+  readonly dutyPercent?: Percent;
+  /** Of price and duty. */
+  readonly importTaxPercent?: Percent;
+  /** Asked on each parcel, in the estimate's currency; paid with the freight. */
+  readonly parcelFee?: Minor;
   /** Minutes to pull one piece from a donor unit. */
   readonly pullMinutes?: Minutes;
+}
+
+/** What the shop reckons another currency at. */
+export interface ExchangeRate {
+  readonly currency: CurrencyCode;
+  /** Units of the estimate's currency for one of it: a plain decimal, such as 0.7915. */
+  readonly rate: string;
+  readonly on: IsoDate;
+  readonly source: string;
 }
 
 export interface RateBook {
@@ -351,6 +368,8 @@ export interface PartsRules {
   readonly packs: "used" | "whole";
   /** Offers older than this are warned about. */
   readonly offerGoodForDays: number;
+  /** Exchange rates older than this are warned about; absent: 14. */
+  readonly exchangeGoodForDays?: number;
   readonly sundries: { readonly percentOfParts: Percent; readonly percentOfLabour: Percent; readonly cap?: Minor };
 }
 

@@ -36,6 +36,9 @@ export type Problem = At &
     | { readonly name: "fit before cycle"; readonly cycle: readonly string[]; readonly joined?: readonly number[] }
     | { readonly name: "currency unknown"; readonly code: string }
     | { readonly name: "currency differs"; readonly where: string; readonly code: string; readonly expected: string }
+    | { readonly name: "exchange rate unreadable"; readonly where: string; readonly value: string }
+    | { readonly name: "exchange rate ahead"; readonly where: string; readonly on: string; readonly asOf: string }
+    | { readonly name: "exchange rate of itself"; readonly where: string; readonly code: string }
     | { readonly name: "tax category unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | {
         readonly name: "percent out of range";

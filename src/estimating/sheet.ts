@@ -5,6 +5,7 @@
 import type {
   BoardSize,
   CurrencyCode,
+  ExchangeRate,
   FastenerKind,
   Hazard,
   IsoDate,
@@ -62,6 +63,15 @@ export type Source =
   /** `entry` is a JSON pointer into the rate book. */
   | { readonly is: "rate book"; readonly entry: string }
   | { readonly is: "offer"; readonly id: string; readonly source: string; readonly on: IsoDate }
+  /** Of one pack, or of the freight: `price` in `currency` at `rate` is `amount`. */
+  | ({ readonly is: "exchange"; readonly what: "pack" | "freight"; readonly price: Minor; readonly amount: Minor } & ExchangeRate)
+  | { readonly is: "duty"; readonly percent: Percent; readonly base: Minor; readonly amount: Minor }
+  | { readonly is: "import tax"; readonly percent: Percent; readonly base: Minor; readonly amount: Minor }
+  /** Price of a pack with duty and import tax. */
+  | { readonly is: "landed"; readonly packSize: number; readonly amount: Minor }
+  | { readonly is: "parcel fee"; readonly amount: Minor }
+  /** The source sells no fewer packs, and their pieces are charged. */
+  | { readonly is: "minimum order"; readonly packs: number; readonly packSize: number; readonly used: number }
   | { readonly is: "stock"; readonly kind: string }
   | { readonly is: "policy"; readonly entry: string }
   | { readonly is: "rule"; readonly rule: Rule };
@@ -365,6 +375,25 @@ export type Warning =
   | { readonly is: "value unreadable"; readonly item: string; readonly part: string; readonly marking: string }
   | { readonly is: "old offer"; readonly offer: string; readonly part: string; readonly on: IsoDate; readonly days: number }
   | { readonly is: "not enough offered"; readonly part: string; readonly needed: number; readonly offered: number }
+  /** `amount` is charged for the part, `unused` of it for pieces that are left over. */
+  | {
+      readonly is: "minimum order";
+      readonly part: string;
+      readonly source: string;
+      readonly packs: number;
+      readonly packSize: number;
+      readonly used: number;
+      readonly amount: Minor;
+      readonly unused: Minor;
+    }
+  | {
+      readonly is: "old exchange rate";
+      readonly currency: CurrencyCode;
+      readonly rate: string;
+      readonly on: IsoDate;
+      readonly days: number;
+      readonly goodForDays: number;
+    }
   | {
       readonly is: "access by standard";
       readonly lowMinutes: Minutes;

@@ -42,7 +42,13 @@ const SAY: Say = {
   "currency unknown": ({ code }) =>
     `Currency: '${code}' is not a currency of ISO 4217 with minor units; give a three-letter code such as EUR, GBP or USD.`,
   "currency differs": ({ where, code, expected }) =>
-    `${where}: the price is in ${code} and the estimate in ${expected}, and no exchange rate is assumed; convert it to ${expected}, or leave it out.`,
+    `${where}: the price is in ${code} and the estimate in ${expected}, and no exchange rate for ${code} is given; give the shop's, convert it to ${expected}, or leave it out.`,
+  "exchange rate unreadable": ({ where, value }) =>
+    `${where}: the rate is '${value}'; give a decimal above 0, such as 0.7915: units of the estimate's currency for one.`,
+  "exchange rate ahead": ({ where, on, asOf }) =>
+    `${where}: the rate is of ${on}, after ${asOf}, the day of the estimate; give a rate of that day or before.`,
+  "exchange rate of itself": ({ where, code }) =>
+    `${where}: the estimate is in ${code} already, which needs no rate; leave it out.`,
   "tax category unknown": ({ where, id, known }) =>
     `${where}: the rate book has no tax category '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
   "percent out of range": ({ where, value, low, high }) =>

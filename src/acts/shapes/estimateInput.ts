@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { LANGUAGES } from "../../wording/tongue.js";
-import { offer, partKind } from "./part.js";
+import { exchangeRate, offer, partKind } from "./part.js";
 import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
 import { rateBook } from "./rateBook.js";
 import { boardCount, teardownMap } from "./teardownMap.js";
@@ -103,6 +103,7 @@ const bareKeys = {
   items: z.array(workItem),
   kinds: maybe(z.array(partKind)),
   offers: maybe(z.array(offer)),
+  exchange: maybe(z.array(exchangeRate)),
   policy: maybe(policy),
   paperwork: maybe(paperwork),
 };

@@ -41,6 +41,21 @@ export const offer = z
     shareGood: maybe(z.number()),
     seenGood: maybe(seenGood),
     freight: maybe(amount),
+    dutyPercent: maybe(percent),
+    importTaxPercent: maybe(percent),
+    parcelFee: maybe(amount),
     pullMinutes: maybe(minutes),
   })
   .meta({ id: "Offer" });
+
+export const exchangeRate = z
+  .strictObject({
+    currency,
+    rate: z
+      .string()
+      .max(40)
+      .meta({ description: "Units of the estimate's currency for one of it, as a decimal", example: "0.7915" }),
+    on: isoDate,
+    source: line,
+  })
+  .meta({ id: "ExchangeRate" });

@@ -117,6 +117,7 @@ export const rateBook = z
       markUp: z.array(z.strictObject({ upTo: maybe(amount), percent })),
       packs: z.enum(["used", "whole"]),
       offerGoodForDays: z.number(),
+      exchangeGoodForDays: maybe(z.number()),
       sundries: z.strictObject({ percentOfParts: percent, percentOfLabour: percent, cap: maybe(amount) }),
     }),
     scarcity: z.strictObject({

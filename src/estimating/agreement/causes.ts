@@ -33,6 +33,9 @@ export interface CauseAmount {
   readonly items: readonly string[];
 }
 
+/** What prices rest on. */
+const PRICES: readonly ContextKey[] = ["asOf", "kinds", "offers", "exchange", "rateBook"];
+
 interface Step {
   readonly cause: Cause;
   readonly items: readonly string[];
@@ -97,12 +100,8 @@ function stepsOf(diff: Difference): Step[] {
   const scarcity = !same(policy?.before?.scarcityByType, policy?.after?.scarcityByType);
   const terms = !same(withoutScarcity(policy?.before), withoutScarcity(policy?.after));
   return [
-    ...context("prices", ["asOf", "kinds", "offers", "rateBook"], scarcity, (input) =>
-      withPolicy(
-        taking(diff, ["asOf", "kinds", "offers", "rateBook"])(input),
-        input.policy,
-        scarcity ? policy?.after : input.policy,
-      ),
+    ...context("prices", PRICES, scarcity, (input) =>
+      withPolicy(taking(diff, PRICES)(input), input.policy, scarcity ? policy?.after : input.policy),
     ),
     ...context("condition", [], graded, taking(diff, ["unit"])),
     ...context("access", ["map", "boards", "alreadyOpen", "openAtNoCharge", "toOpen"], false),

@@ -31,6 +31,7 @@ const CONTEXT: Readonly<Record<ContextKey, true>> = {
   toOpen: true,
   kinds: true,
   offers: true,
+  exchange: true,
   rateBook: true,
   policy: true,
   paperwork: true,

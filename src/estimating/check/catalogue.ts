@@ -1,14 +1,20 @@
 /** Part kinds and offers. */
 import type { Book } from "../book.js";
+import { isDay } from "../day.js";
 import type { EstimateInput, Offer, PartKind } from "../input.js";
+import { decimalsOf } from "../money/currency.js";
+import { readRate } from "../money/exchange.js";
+import { landed, rateFor } from "../parts/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
-import { amount, checkDay, count, ifGiven, minutes, NONE, repeated, unknown } from "./figures.js";
-import { found, inside, part, type Spot, spot } from "./spot.js";
+import { amount, checkDay, count, ifGiven, minutes, NONE, percent, repeated, unknown } from "./figures.js";
+import { MOST_PERCENT } from "./rules.js";
+import { found, inside, part, pointerTo, type Spot, spot } from "./spot.js";
 
 /** More leads than any part has. */
 export const MOST_LEADS = 1000;
 
-export function checkCatalogue({ kinds = [], offers = [], currency }: EstimateInput, book: Book): Problem[] {
+export function checkCatalogue(input: EstimateInput, book: Book): Problem[] {
+  const { kinds = [], offers = [] } = input;
   const kindSpots = kinds.map(({ name }, at) => spot(() => `Part kind '${name}'`, "kinds", at));
   const offerSpots = offers.map(({ kind, source }, at) =>
     spot(() => `Offer of '${book.kinds.get(kind)?.is.name ?? kind}' from ${source}`, "offers", at),
@@ -21,13 +27,14 @@ export function checkCatalogue({ kinds = [], offers = [], currency }: EstimateIn
       "part kind",
       (at) => inside(kindSpots[at]!, ["id"]),
     ),
-    ...offers.flatMap((offer, at) => checkOffer(offer, offerSpots[at]!, book, currency)),
+    ...offers.flatMap((offer, at) => checkOffer(offer, offerSpots[at]!, book, input)),
     ...repeated(
       offers,
       ({ id }) => id,
       "offer",
       (at) => inside(offerSpots[at]!, ["id"]),
     ),
+    ...checkExchange(input),
   ];
 }
 
@@ -39,14 +46,57 @@ function checkKind({ type, leads, stock }: PartKind, here: Spot, { partTypes }: 
   ];
 }
 
-function checkOffer(offer: Offer, here: Spot, { kinds }: Book, currency: string): readonly Problem[] {
-  const { minimumPacks, available, shareGood, seenGood, freight, pullMinutes } = offer;
+function checkExchange({ exchange = [], currency, asOf }: EstimateInput): Problem[] {
+  const spots = exchange.map(({ currency: code }, at) => spot(() => `Exchange rate of ${code}`, "exchange", at));
+  return [
+    ...exchange.flatMap(({ currency: code, rate, on }, at): readonly Problem[] => {
+      const here = spots[at]!;
+      return [
+        ...(decimalsOf(code) === undefined
+          ? [{ name: "currency unknown", code, pointer: pointerTo(inside(here, ["currency"])) } as const]
+          : NONE),
+        ...(code === currency
+          ? [{ name: "exchange rate of itself", code, ...found(inside(here, ["currency"])) } as const]
+          : NONE),
+        ...(readRate(rate)
+          ? NONE
+          : [{ name: "exchange rate unreadable", value: rate, ...found(inside(here, ["rate"])) } as const]),
+        ...checkDay(on, inside(here, ["on"])),
+        ...(isDay(on) && on > asOf ? [{ name: "exchange rate ahead", on, asOf, ...found(inside(here, ["on"])) } as const] : NONE),
+      ];
+    }),
+    ...repeated(
+      exchange,
+      (one) => one.currency,
+      "exchange rate",
+      (at) => inside(spots[at]!, ["currency"]),
+    ),
+  ];
+}
+
+/** What cannot be reckoned here is told of the rate itself. */
+function checkLanded(offer: Offer, here: Spot, input: EstimateInput): readonly Problem[] {
+  const rate = rateFor(input, offer.currency);
+  if (offer.currency === input.currency ? false : !rate)
+    return [{ name: "currency differs", code: offer.currency, expected: input.currency, ...found(inside(here, ["currency"])) }];
+  const known = [offer.currency, input.currency].every((code) => decimalsOf(code) !== undefined);
+  if (!known || (rate && !readRate(rate.rate))) return NONE;
+  const { price, freight = 0, dutyPercent = 0, importTaxPercent = 0 } = offer;
+  if (![price, freight].every((value) => Number.isInteger(value) && value <= LIMITS.amount)) return NONE;
+  const { price: inAll, freight: carried = 0 } =
+    landed({ ...offer, dutyPercent, importTaxPercent, parcelFee: 0 }, input) ?? offer;
+  return [
+    ...(inAll > LIMITS.amount ? amount(inAll, part(here, "price with duty and import tax", "price")) : NONE),
+    ...(carried > LIMITS.amount ? amount(carried, part(here, "freight", "freight")) : NONE),
+  ];
+}
+
+function checkOffer(offer: Offer, here: Spot, { kinds }: Book, input: EstimateInput): readonly Problem[] {
+  const { minimumPacks, available, shareGood, seenGood, freight, pullMinutes, dutyPercent, importTaxPercent, parcelFee } = offer;
   return [
     ...unknown("part kind unknown", offer.kind, kinds, inside(here, ["kind"])),
     ...checkDay(offer.on, inside(here, ["on"])),
-    ...(offer.currency === currency
-      ? NONE
-      : [{ name: "currency differs", code: offer.currency, expected: currency, ...found(inside(here, ["currency"])) } as const]),
+    ...checkLanded(offer, here, input),
     ...amount(offer.price, part(here, "price", "price")),
     ...count(offer.packSize, part(here, "pack size", "packSize"), undefined, 1),
     ...ifGiven(minimumPacks, (value) => count(value, part(here, "fewest packs", "minimumPacks"), undefined, 1)),
@@ -58,6 +108,9 @@ function checkOffer(offer: Offer, here: Spot, { kinds }: Book, currency: string)
       ...count(bad, part(here, "pieces seen bad", "seenGood", "bad")),
     ]),
     ...ifGiven(freight, (value) => amount(value, part(here, "freight", "freight"))),
+    ...ifGiven(dutyPercent, (value) => percent(value, part(here, "duty", "dutyPercent"), MOST_PERCENT)),
+    ...ifGiven(importTaxPercent, (value) => percent(value, part(here, "import tax", "importTaxPercent"), MOST_PERCENT)),
+    ...ifGiven(parcelFee, (value) => amount(value, part(here, "fee for the parcel", "parcelFee"))),
     ...ifGiven(pullMinutes, (value) => minutes(value, part(here, "minutes to pull one", "pullMinutes"))),
   ];
 }

@@ -3,6 +3,7 @@ import { indexed, readBook } from "../book.js";
 import type { EstimateInput } from "../input.js";
 import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
+import { landed } from "../parts/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
 import type { Sheet } from "../sheet.js";
 import { checkCatalogue } from "./catalogue.js";
@@ -94,7 +95,7 @@ export function tooLarge({ totals, lines, time }: Pick<Sheet, "totals" | "lines"
   return over ? [{ name: "total too large", limit: LIMITS.amount, pointer: "" }] : [];
 }
 
-const LISTS = ["items", "boards", "offers", "alreadyOpen", "openAtNoCharge", "toOpen"] as const;
+const LISTS = ["items", "boards", "offers", "exchange", "alreadyOpen", "openAtNoCharge", "toOpen"] as const;
 
 /** The input without the entries that problems point into, so that the rest can still be priced. Undefined when a problem lies in what everything rests on: the rate book, the map, the unit, the currency, the day. */
 export function withoutOffenders(input: EstimateInput, problems: readonly Problem[]): EstimateInput | undefined {
@@ -108,5 +109,7 @@ export function withoutOffenders(input: EstimateInput, problems: readonly Proble
   const keep = <T>(list: readonly T[], name: string): T[] => list.filter((_, at) => !dropped.get(name)?.has(String(at)));
   const kept = LISTS.flatMap((name) => (input[name] ? [[name, keep<unknown>(input[name], name)] as const] : []));
   const policy = Object.entries(input.policy ?? {}).filter(([key]) => !dropped.get("policy")?.has(key));
-  return { ...input, ...Object.fromEntries(kept), ...(input.policy && { policy: Object.fromEntries(policy) }) };
+  const rest = { ...input, ...Object.fromEntries(kept), ...(input.policy && { policy: Object.fromEntries(policy) }) };
+  // What is offered at a rate that is to blame goes with it.
+  return dropped.has("exchange") ? { ...rest, offers: (rest.offers ?? []).filter((offer) => landed(offer, rest)) } : rest;
 }

@@ -19,6 +19,9 @@ export function checkRules(rateBook: RateBook): Problem[] {
     ...amount(billing.minimumCharge, to("Least charge for labour", "billing", "minimumCharge")),
     ...checkMarkUp(parts.markUp, to("Rate book", "parts", "markUp")),
     ...count(parts.offerGoodForDays, to("Days an offer is good for", "parts", "offerGoodForDays")),
+    ...ifGiven(parts.exchangeGoodForDays, (value) =>
+      count(value, to("Days an exchange rate is good for", "parts", "exchangeGoodForDays")),
+    ),
     ...percent(percentOfParts, to("Sundries on parts", "parts", "sundries", "percentOfParts")),
     ...percent(percentOfLabour, to("Sundries on labour", "parts", "sundries", "percentOfLabour")),
     ...ifGiven(cap, (value) => amount(value, to("Sundries, cap", "parts", "sundries", "cap"))),

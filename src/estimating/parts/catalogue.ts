@@ -1,21 +1,24 @@
 /** Part types, kinds and their offers, looked up once for an estimate. */
 import { type Index, indexed } from "../book.js";
 import type { EstimateInput, IsoDate, Offer, PartKind, PartType } from "../input.js";
+import { type LandedOffer, landed } from "./landed.js";
 
-export type PartsContext = Pick<EstimateInput, "kinds" | "offers" | "rateBook" | "policy" | "asOf" | "currency">;
+export type PartsContext = Pick<EstimateInput, "kinds" | "offers" | "exchange" | "rateBook" | "policy" | "asOf" | "currency">;
 
 export interface Catalogue {
   readonly types: Index<PartType>;
   readonly kinds: Index<PartKind>;
-  /** Made by that day, in the estimate's currency; cheapest piece first. */
-  readonly offers: ReadonlyMap<string, readonly Offer[]>;
+  /** Made by that day, landed in the estimate's currency; cheapest piece first. */
+  readonly offers: ReadonlyMap<string, readonly LandedOffer[]>;
 }
 
-export function readCatalogue({ rateBook, kinds = [], offers = [], asOf, currency }: PartsContext): Catalogue {
+export function readCatalogue(context: PartsContext): Catalogue {
+  const { rateBook, kinds = [], offers = [], asOf } = context;
   const byId = ({ id }: { readonly id: string }) => id;
-  const byKind = new Map<string, Offer[]>();
-  for (const offer of offers) {
-    if (offer.on > asOf || offer.currency !== currency) continue;
+  const byKind = new Map<string, LandedOffer[]>();
+  for (const given of offers) {
+    const offer = given.on > asOf ? undefined : landed(given, context);
+    if (!offer) continue;
     const list = byKind.get(offer.kind);
     if (list) list.push(offer);
     else byKind.set(offer.kind, [offer]);

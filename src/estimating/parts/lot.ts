@@ -1,15 +1,16 @@
 /** Pieces of one part got in one way: what they cost and are charged at, where they are bought, and what their freight adds. */
-import type { Minor, Offer, PartsRules, PartType, Percent } from "../input.js";
+import type { Minor, PartsRules, PartType, Percent } from "../input.js";
 import { timesOver } from "../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment } from "../sheet.js";
 import { capacity, wholePacks } from "./catalogue.js";
+import type { LandedOffer } from "./landed.js";
 
 export interface Lot {
   /** 'guess': counted by type only, or more than was offered. */
   readonly way: "stock" | "offer" | "guess";
   /** Offer bought from, or that the price is taken from; absent: the type's typical cost. */
-  readonly offer?: Offer;
+  readonly offer?: LandedOffer;
   readonly pieces: number;
   readonly charged: number;
   /** Price of `per` pieces. */
@@ -30,7 +31,7 @@ export interface PricedLot {
 }
 
 /** Pieces not bought from an offer, at the price of one of it, or at the type's typical cost. */
-export const lotAtPriceOf = (offer: Offer | undefined, type: PartType, way: "stock" | "guess", pieces: number): Lot => ({
+export const lotAtPriceOf = (offer: LandedOffer | undefined, type: PartType, way: "stock" | "guess", pieces: number): Lot => ({
   way,
   ...(offer && { offer }),
   pieces,
@@ -39,7 +40,7 @@ export const lotAtPriceOf = (offer: Offer | undefined, type: PartType, way: "sto
   per: offer?.packSize ?? 1,
 });
 
-const E4 = 10_000;
+export const E4 = 10_000;
 
 /** EN 16931: a unit price may have more decimals than the currency (here four); the line's net amount is rounded to it. */
 export function priceLot(lot: Lot, { markUp }: PartsRules): PricedLot {
@@ -64,11 +65,11 @@ export function priceLot(lot: Lot, { markUp }: PartsRules): PricedLot {
  */
 export function chooseLots(
   pieces: number,
-  offers: readonly Offer[],
+  offers: readonly LandedOffer[],
   whole: boolean,
   charge: (lots: readonly Lot[]) => Minor,
 ): readonly Lot[] {
-  const lot = (offer: Offer, taken: number): Lot => ({
+  const lot = (offer: LandedOffer, taken: number): Lot => ({
     way: "offer",
     offer,
     pieces: taken,
@@ -110,6 +111,7 @@ export function payFreight(lots: readonly Lot[], paid: FreightPaid): void {
         amount: offer.freight ?? 0,
         from: [
           { is: "offer", id: offer.id, source: offer.source, on: offer.on },
+          ...(offer.steps?.freight ?? []),
           { is: "rule", rule: "freight once per source" },
         ],
       });

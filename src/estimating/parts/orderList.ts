@@ -1,8 +1,9 @@
 /** What to order for all open jobs together, by source: whole packs, minimums held, freight once per source. */
-import type { CurrencyCode, IsoDate, Minor, Offer } from "../input.js";
+import type { CurrencyCode, ExchangeRate, IsoDate, Minor, Offer } from "../input.js";
 import type { Line } from "../sheet.js";
 import { wholePacks } from "./catalogue.js";
 import { type Claim, claimsOf, type OpenNeed, type Supplies } from "./jobParts.js";
+import { landed } from "./landed.js";
 import type { FreightPaid } from "./lot.js";
 import { type BuyingRules, buyFor, type Purchase, type Served } from "./orderOffers.js";
 
@@ -13,6 +14,8 @@ export interface OrderAsk extends Supplies, BuyingRules {
   readonly needs: readonly OpenNeed[];
   /** Of the kinds needed. */
   readonly offers: readonly Offer[];
+  /** What other currencies are reckoned at, one a currency for each that jobs are priced in; what is ordered stays in its own. */
+  readonly exchange?: readonly (ExchangeRate & { readonly into: CurrencyCode })[];
 }
 
 export interface OrderLine {
@@ -83,11 +86,14 @@ export function orderList(ask: OrderAsk): OrderList {
     covered.push(...coveredOf(claims));
     for (const some of byCurrency(claims)) {
       const { part, currency } = some[0]!;
-      const mine = (part.kind === undefined ? [] : (byKind.get(part.kind) ?? [])).filter((one) => one.currency === currency);
+      const offered = part.kind === undefined ? [] : (byKind.get(part.kind) ?? []);
+      const exchange = ask.exchange?.filter(({ into }) => into === currency) ?? [];
+      const mine = offered.flatMap((one) => landed(one, { currency, exchange }) ?? []);
       const freight = paid.get(currency) ?? new Map();
       paid.set(currency, freight);
       const purchases = mine.length === 0 ? [] : buyFor(some, mine, ask, freight);
-      lines.push(...purchases.map((purchase) => lineOf(part, purchase)));
+      const asOffered = ({ offer, ...rest }: Purchase) => ({ ...rest, offer: offered.find(({ id }) => id === offer.id)! });
+      lines.push(...purchases.map((purchase) => lineOf(part, asOffered(purchase))));
       uncovered.push(...uncoveredOf(some, purchases, mine.length > 0));
     }
   }

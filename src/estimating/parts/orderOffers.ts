@@ -39,7 +39,7 @@ const standingOffers = (offers: readonly Offer[]): Offer[] =>
   offers.filter((offer) => newestOf(offer, offers).id === offer.id).sort(byUnitCost);
 
 /**
- * `offers`: all of this part, in the currency of the claims and made by today. What a job's sheet bought is bought there, at the
+ * `offers`: all of this part, landed in the currency of the claims and made by today. What a job's sheet bought is bought there, at the
  * newest price; the rest at the cheapest. Where what is bought may turn out bad, one buy plan takes the place of both. Pays the
  * freight it causes into `paid`. What nobody offers is left out.
  */

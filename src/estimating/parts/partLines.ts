@@ -5,7 +5,7 @@ import type { IsoDate, Minutes, RateBook, TaxRules } from "../input.js";
 import type { LabourLine } from "../labour/times.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Line, Source } from "../sheet.js";
-import type { PricedLot } from "./lot.js";
+import type { Lot, PricedLot } from "./lot.js";
 import type { Supply } from "./supply.js";
 
 /** Labour to pull donor parts, to be charged at the labour class of access. */
@@ -57,11 +57,21 @@ export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[]
 function* priceSources({ lot, band }: PricedLot, key: string, typeAt: number): Generator<Source> {
   const { way, offer, pieces, charged } = lot;
   if (way === "stock") yield { is: "stock", kind: key };
-  if (offer) yield { is: "offer", id: offer.id, source: offer.source, on: offer.on };
-  else yield { is: "rate book", entry: `/partTypes/${typeAt}/typicalCost` };
+  if (offer) {
+    yield { is: "offer", id: offer.id, source: offer.source, on: offer.on };
+    yield* offer.steps?.price ?? [];
+  } else yield { is: "rate book", entry: `/partTypes/${typeAt}/typicalCost` };
   if (band >= 0) yield { is: "rate book", entry: `/parts/markUp/${band}` };
   yield { is: "rule", rule: "mark-up by unit cost" };
   if (charged > pieces) yield { is: "rule", rule: "whole packs" };
+  const least = minimumCharged(lot);
+  if (least) yield { is: "minimum order", ...least };
+}
+
+/** Packs that are charged because the source sells no fewer; undefined where the pieces used fill as many. */
+export function minimumCharged({ offer, pieces, charged }: Lot) {
+  if (!offer || charged - pieces < offer.packSize) return undefined;
+  return { packs: charged / offer.packSize, packSize: offer.packSize, used: pieces };
 }
 
 /** A part got in several ways, or a kind named like a type, has further lines 'part:KIND/2', 'part:KIND/3'. */

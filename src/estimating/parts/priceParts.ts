@@ -2,10 +2,11 @@
 
 import { known } from "../book.js";
 import type { IsoDate } from "../input.js";
+import { timesOver } from "../money/rounding.js";
 import type { Adjustment, Line, PartResult, Warning } from "../sheet.js";
 import { type Catalogue, daysBetween, type PartsContext, readCatalogue } from "./catalogue.js";
-import { type FreightPaid, freightCharges, type Lot, payFreight } from "./lot.js";
-import { type PullWork, partLines, withUniqueIds } from "./partLines.js";
+import { E4, type FreightPaid, freightCharges, type Lot, payFreight } from "./lot.js";
+import { minimumCharged, type PullWork, partLines, withUniqueIds } from "./partLines.js";
 import { type PartNeed, pullMinutes, type Supply, supplyPart } from "./supply.js";
 
 export type { PartsContext } from "./catalogue.js";
@@ -118,6 +119,12 @@ function* warnings({ part, need, lots, short }: Supply, asOf: IsoDate, goodForDa
   for (const offer of new Set(lots.map(({ lot }) => lot.offer))) {
     const days = offer ? daysBetween(offer.on, asOf) : 0;
     if (offer && days > goodForDays) yield { is: "old offer", offer: offer.id, part: part.name, on: offer.on, days };
+  }
+  for (const { lot, unitPriceE4, amount } of lots) {
+    const least = minimumCharged(lot);
+    const source = lot.offer?.source ?? "";
+    const unused = amount - timesOver(lot.pieces, unitPriceE4, E4);
+    if (least) yield { is: "minimum order", part: part.name, source, ...least, amount, unused };
   }
   if (short > 0) yield { is: "not enough offered", part: part.name, needed: need.count, offered: need.count - short };
 }

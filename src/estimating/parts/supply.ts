@@ -1,10 +1,11 @@
 /** How one need is met: from the shelf first, then bought, and at a guess what nobody offers. */
 import { known } from "../book.js";
-import type { Minor, Minutes, Offer, PartType, Percent } from "../input.js";
+import type { Minor, Minutes, PartType, Percent } from "../input.js";
 import type { ItemPart, ReadItem } from "../labour/readItem.js";
 import { fromMilli, percentOf, priceMilli, toMilli } from "../money/scales.js";
 import type { Line } from "../sheet.js";
 import type { Catalogue, PartsContext } from "./catalogue.js";
+import type { LandedOffer } from "./landed.js";
 import {
   chooseLots,
   extraFreight,
@@ -91,7 +92,7 @@ export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsC
 export const pullMinutes = ({ way, offer, pieces }: Lot): Minutes =>
   way === "offer" ? fromMilli(toMilli(offer?.pullMinutes ?? 0) * pieces) : 0;
 
-const dearest = (offers: readonly Offer[]): Offer | undefined => offers.at(-1);
+const dearest = (offers: readonly LandedOffer[]): LandedOffer | undefined => offers.at(-1);
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
 
 /** What the work consumes, one need for each part kind or type. */

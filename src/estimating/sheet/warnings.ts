@@ -6,6 +6,7 @@ import { HAZARDS } from "../lists.js";
 import { decimalsOf } from "../money/currency.js";
 import { timesOver } from "../money/rounding.js";
 import { fromMilli } from "../money/scales.js";
+import { daysBetween } from "../parts/catalogue.js";
 import type { Priced, Workings } from "../pricing/workings.js";
 import type { Sheet, Warning } from "../sheet.js";
 import { closure } from "../teardown/map.js";
@@ -40,8 +41,26 @@ export function warningsOf({ input, map }: Workings, priced: Priced, ceiling: Sh
           } as const,
         ]
       : []),
+    ...oldRates(input, priced),
     ...(decimals > 2 ? [{ is: "currency scale", currency: input.currency, decimals } as const] : []),
   ];
+}
+
+/** Common practice, no source: what a small shop looks up once a fortnight. */
+const EXCHANGE_GOOD_FOR_DAYS = 14;
+
+/** Of the rates that a price or a freight of the sheet rests on. */
+function oldRates({ asOf, exchange = [], rateBook }: Workings["input"], { lines, parts }: Priced): Warning[] {
+  const used = new Set(
+    [...lines, ...parts.freight].flatMap(({ from }) =>
+      from.flatMap((source) => (source.is === "exchange" ? [source.currency] : [])),
+    ),
+  );
+  const goodForDays = rateBook.parts.exchangeGoodForDays ?? EXCHANGE_GOOD_FOR_DAYS;
+  return exchange.flatMap(({ currency, rate, on }) => {
+    const days = daysBetween(on, asOf);
+    return used.has(currency) && days > goodForDays ? [{ is: "old exchange rate", currency, rate, on, days, goodForDays }] : [];
+  });
 }
 
 /** Cautions, and what each comes from. Work that is only possible counts too: a caution too many does no harm. */

@@ -5,6 +5,7 @@ import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { pricedSet } from "../../estimating/agreement/choices.js";
 import { estimate as compute } from "../../estimating/estimate.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import { contentHash } from "../../records/contentHash.js";
@@ -127,7 +128,9 @@ async function estimateMismatch(
   const input = await estimates.inputOf(db, estimate);
   if (!early && (await estimateHash(input, sheet)) !== (left ?? estimate.contentHash)) return { is: "content hash", revision };
   const outcome = compute(input);
-  if (canonical(outcome.ok ? outcome.sheet : null) !== canonical(sheet ?? null)) return { is: "sheet", revision };
+  const made = outcome.ok ? outcome.sheet : undefined;
+  const kept = canonical(sheet ?? null);
+  if (canonical(made ?? null) !== kept && (!made || canonical(beforeMinimums(made)) !== kept)) return { is: "sheet", revision };
   const sums = sheet ? sumsThatDiffer(sheet) : [];
   if (sums.length > 0) return { is: "sums", revision, sums };
   if (!issue) return undefined;
@@ -137,6 +140,13 @@ async function estimateMismatch(
   const { headNumber: number, headHash: hash } = issue;
   return input.paperwork?.chainHead === shortHead({ number, hash }) ? undefined : { is: "head on paper", revision };
 }
+
+/** As sheets were until 2026-11-28, when they began to tell of minimum orders. No figure differs. */
+const beforeMinimums = (sheet: Sheet): Sheet => ({
+  ...sheet,
+  lines: sheet.lines.map((line) => ({ ...line, from: line.from.filter((source) => source.is !== "minimum order") })),
+  warnings: sheet.warnings.filter((warning) => warning.is !== "minimum order"),
+});
 
 /** Before issues and events were kept, an estimate was hashed beside the name of its rate book, not with the book. */
 async function isOfFirstSchema(estimate: Estimate, events: readonly JobEvent[]): Promise<boolean> {

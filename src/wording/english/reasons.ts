@@ -1,6 +1,6 @@
 import type { Scarcity, ThreePoint } from "../../estimating/input.js";
 import type { Detail, Rule, ScarcityReason, Source, Warning, Why } from "../../estimating/sheet.js";
-import { type Figures, money, percent, plainNumber } from "../figures.js";
+import { decimal, type Figures, money, percent, plainNumber } from "../figures.js";
 import { counted, listed, listedShort } from "../list.js";
 import { day, duration } from "../time.js";
 
@@ -125,11 +125,24 @@ const texts: SourceTexts = {
   operation: ({ name }) => `Operation ${name}.`,
   "rate book": ({ entry }) => `Rate book entry ${entry}.`,
   offer: ({ source, on }, { locale }) => `Offer from ${source} of ${day(on, locale)}.`,
+  exchange: ({ what, price, currency, rate, on, source, amount }, figures) =>
+    `${what === "pack" ? "A pack" : "Freight"} at ${money(price, { ...figures, currency })}, 1 ${currency} = ${exact(rate, figures)} ${figures.currency} of ${day(on, figures.locale)} (${source}): ${money(amount, figures)}.`,
+  duty: ({ percent: share, base, amount }, figures) =>
+    `Duty, ${percent(share, figures.locale)} of ${money(base, figures)}: ${money(amount, figures)}.`,
+  "import tax": ({ percent: share, base, amount }, figures) =>
+    `Import tax, ${percent(share, figures.locale)} of ${money(base, figures)}: ${money(amount, figures)}.`,
+  landed: ({ packSize, amount }, figures) =>
+    `In all ${money(amount, figures)} for a pack${packSize === 1 ? "" : ` of ${packSize}`}.`,
+  "parcel fee": ({ amount }, figures) => `With the fee for the parcel, ${money(amount, figures)}.`,
+  "minimum order": ({ packs, packSize, used }) =>
+    `The source sells no fewer than ${counted(packs, "pack")}${packSize === 1 ? "" : ` of ${packSize}`}: ${used} of ${counted(packs * packSize, "piece")} ${used === 1 ? "is" : "are"} used, all are charged.`,
   stock: () => "From the shop's shelf.",
   policy: ({ entry }) => `Decided for this estimate: ${entry}.`,
 };
 
 export const sources = { texts, counted: (boards: string) => `Counted: ${boards}.` };
+
+const exact = (digits: string, { locale }: Figures) => decimal(digits, locale, { maximumFractionDigits: 12 });
 
 type Warnings = { readonly [K in Warning["is"]]: (warning: Extract<Warning, { is: K }>, figures: Figures) => string };
 
@@ -154,6 +167,10 @@ export const warnings: Warnings = {
     `The price of ${part} rests on an offer of ${day(on, locale)}, ${days} days old; ask again before ordering.`,
   "not enough offered": ({ part, needed, offered }) =>
     `${needed} of ${part} are needed and ${offered} ${offered === 1 ? "is" : "are"} offered; find another source before the work is agreed.`,
+  "minimum order": ({ part, source, packs, packSize, used, amount, unused }, tongue) =>
+    `${used} of ${part} ${used === 1 ? "is" : "are"} used, and ${counted(packs, "pack")}${packSize === 1 ? "" : ` of ${packSize}`} charged, because ${source} sells no fewer: ${money(amount, tongue)}, of which ${money(unused, tongue)} for pieces left over; look for a source without a minimum, or tell the owner.`,
+  "old exchange rate": ({ currency, rate, on, days, goodForDays }, tongue) =>
+    `Prices in ${currency} are reckoned at ${exact(rate, tongue)} of ${day(on, tongue.locale)}, ${counted(days, "day")} old, and a rate is good for ${goodForDays}; enter today's rate and take it in.`,
   "access by standard": ({ lowMinutes: low, likelyMinutes: likely, highMinutes: high }, { locale }) =>
     `Access is by the rate book's standards, not by a teardown map: ${lists.spread({ low, likely, high }, locale)}.`,
   "above ceiling": ({ total, ceiling }, tongue) =>

@@ -1,7 +1,7 @@
 import type { BoardSize, Mounting } from "../../estimating/input.js";
 import type { ScarcityReason } from "../../estimating/sheet.js";
 import type { Words } from "../english/index.js";
-import { type Figures, money, percent, plainNumber } from "../figures.js";
+import { decimal, type Figures, money, percent, plainNumber } from "../figures.js";
 import { listed, listedShort } from "../list.js";
 import { day, duration } from "../time.js";
 
@@ -142,6 +142,17 @@ export const sources: Words["sources"] = {
     operation: ({ name }) => `Arbeitsgang ${name}.`,
     "rate book": ({ entry }) => `Richtwert ${entry} der Werkstatt.`,
     offer: ({ source, on }, { locale }) => `Angebot von ${source} vom ${day(on, locale)}.`,
+    exchange: ({ what, price, currency, rate, on, source, amount }, figures) =>
+      `${what === "pack" ? "Eine Packung" : "Fracht"} zu ${money(price, { ...figures, currency })}, 1 ${currency} = ${exact(rate, figures)} ${figures.currency} vom ${day(on, figures.locale)} (${source}): ${money(amount, figures)}.`,
+    duty: ({ percent: share, base, amount }, figures) =>
+      `Zoll, ${percent(share, figures.locale)} von ${money(base, figures)}: ${money(amount, figures)}.`,
+    "import tax": ({ percent: share, base, amount }, figures) =>
+      `Einfuhrsteuer, ${percent(share, figures.locale)} von ${money(base, figures)}: ${money(amount, figures)}.`,
+    landed: ({ packSize, amount }, figures) =>
+      `Zusammen ${money(amount, figures)} für eine Packung${packSize === 1 ? "" : ` zu ${packSize} Stück`}.`,
+    "parcel fee": ({ amount }, figures) => `Mit der Gebühr für das Paket, ${money(amount, figures)}.`,
+    "minimum order": ({ packs, packSize, used }) =>
+      `Die Quelle verkauft nicht weniger als ${packs} ${packs === 1 ? "Packung" : "Packungen"}${packSize === 1 ? "" : ` zu ${packSize} Stück`}: ${used} von ${packs * packSize} Stück ${used === 1 ? "wird" : "werden"} verbraucht, alle werden berechnet.`,
     stock: () => "Aus dem Lager der Werkstatt.",
     policy: ({ entry }) => `Für diesen Kostenvoranschlag festgelegt: ${entry}.`,
   },
@@ -149,6 +160,8 @@ export const sources: Words["sources"] = {
 };
 
 const volts = (value: number, { locale }: Figures) => `${plainNumber(value, locale)}\u00a0V`;
+
+const exact = (digits: string, { locale }: Figures) => decimal(digits, locale, { maximumFractionDigits: 12 });
 
 export const warnings: Words["warnings"] = {
   "value share": ({ percent: share, limit, total, declared }, figures) =>
@@ -169,6 +182,10 @@ export const warnings: Words["warnings"] = {
     `Der Preis von ${part} beruht auf einem Angebot vom ${day(on, locale)}, das ${days} ${days === 1 ? "Tag" : "Tage"} alt ist; fragen Sie vor der Bestellung neu an.`,
   "not enough offered": ({ part, needed, offered }) =>
     `Von ${part} werden ${needed} gebraucht, angeboten ${offered === 1 ? "ist" : "sind"} ${offered}; finden Sie eine weitere Quelle, bevor die Arbeit vereinbart wird.`,
+  "minimum order": ({ part, source, packs, packSize, used, amount, unused }, figures) =>
+    `Von ${part} ${used === 1 ? "wird 1 Stück" : `werden ${used} Stück`} verbraucht und ${packs} ${packs === 1 ? "Packung" : "Packungen"}${packSize === 1 ? "" : ` zu ${packSize} Stück`} berechnet, weil ${source} nicht weniger verkauft: ${money(amount, figures)}, davon ${money(unused, figures)} für übrige Stücke; suchen Sie eine Quelle ohne Mindestmenge oder sagen Sie es dem Auftraggeber.`,
+  "old exchange rate": ({ currency, rate, on, days, goodForDays }, figures) =>
+    `Preise in ${currency} sind zum Kurs ${exact(rate, figures)} vom ${day(on, figures.locale)} gerechnet, der ${days} ${days === 1 ? "Tag" : "Tage"} alt ist; ein Kurs gilt ${goodForDays} ${goodForDays === 1 ? "Tag" : "Tage"}. Tragen Sie den Kurs von heute ein und übernehmen Sie ihn.`,
   "access by standard": ({ lowMinutes, likelyMinutes, highMinutes }, { locale }) =>
     `Der Zugang ist nach den Richtwerten der Werkstatt angesetzt, nicht nach einem Zerlegeplan: zwischen ${duration(lowMinutes, locale)} und ${duration(highMinutes, locale)}, am ehesten ${duration(likelyMinutes, locale)}.`,
   "above ceiling": ({ total, ceiling }, figures) =>

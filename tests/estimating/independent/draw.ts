@@ -159,20 +159,33 @@ export function drawInput({ roll, chance, pick }: Dice): EstimateInput {
   const offers = kinds.map(({ id }): Offer => {
     const minimumPacks = maybe(0.3, () => 1 + roll(3));
     const freight = maybe(0.6, () => roll(900));
+    const [duty, importTax] = [maybe(0.2, () => percent(30)), maybe(0.2, () => percent(30))];
+    const parcelFee = maybe(0.2, () => roll(900));
     return {
       id: `offer of ${id}`,
       kind: id,
       source: pick(["Pindrake", "Ember Row"]),
       on: "2026-11-01",
-      currency: "EUR",
+      currency: pick(["EUR", "EUR", "EUR", "JPY", "BHD", "USD"]),
       price: roll(4000),
       packSize: 1 + roll(10),
       leadDays: roll(20),
       state: "new",
       ...(minimumPacks !== undefined && { minimumPacks }),
       ...(freight !== undefined && { freight }),
+      ...(duty !== undefined && { dutyPercent: duty }),
+      ...(importTax !== undefined && { importTaxPercent: importTax }),
+      ...(parcelFee !== undefined && { parcelFee }),
     };
   });
+
+  // Of no decimals, of three, and of two (ISO 4217).
+  const exchange = ["JPY", "BHD", "USD"].map((currency) => ({
+    currency,
+    rate: `${roll(3)}.${String(1 + roll(999_999)).padStart(6, "0")}`,
+    on: "2026-11-20",
+    source: "demo",
+  }));
 
   const items = Array.from({ length: roll(6) }, (_, at): WorkItem => {
     const operation = pick(["replace", "replace", "clean", "adjust", "soak"]);
@@ -224,6 +237,7 @@ export function drawInput({ roll, chance, pick }: Dice): EstimateInput {
     items,
     kinds,
     offers,
+    exchange,
     rateBook,
     policy,
   };

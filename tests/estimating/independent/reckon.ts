@@ -3,7 +3,7 @@
  * instead of the engine's parts. It shares no arithmetic with the engine; only the shape of the input.
  */
 import { Decimal } from "decimal.js";
-import type { Assembly, EstimateInput, Policy, RateBook, ThreePoint, WorkItem } from "../../../src/estimating/input.js";
+import type { Assembly, EstimateInput, Offer, Policy, RateBook, ThreePoint, WorkItem } from "../../../src/estimating/input.js";
 
 const D = Decimal.clone({ precision: 60 });
 type Amount = InstanceType<typeof D>;
@@ -189,6 +189,25 @@ function visitPrice(input: EstimateInput, items: readonly WorkItem[], { boards, 
 
 type PartItem = (item: WorkItem) => { readonly id: string } | undefined;
 
+/** Decimals of the currencies that are drawn: ISO 4217. */
+const DECIMALS: Readonly<Record<string, number>> = { EUR: 2, USD: 2, JPY: 0, BHD: 3 };
+
+/** Price of a pack and freight as they come to here: at the rate, then duty on that, then import tax on both; the parcel's fee with the freight. */
+function landed(offer: Offer, { currency, exchange = [] }: EstimateInput): Offer {
+  const rate = new D(exchange.find((each) => each.currency === offer.currency)?.rate ?? 1);
+  const here = (amount: number) =>
+    whole(new D(amount).div(new D(10).pow(DECIMALS[offer.currency]!)).times(rate).times(new D(10).pow(DECIMALS[currency]!)));
+  const price = here(offer.price);
+  const withDuty = price.plus(percentOf(price, offer.dutyPercent ?? 0));
+  return {
+    ...offer,
+    price: withDuty.plus(percentOf(withDuty, offer.importTaxPercent ?? 0)).toNumber(),
+    freight: here(offer.freight ?? 0)
+      .plus(offer.parcelFee ?? 0)
+      .toNumber(),
+  };
+}
+
 /** Shelf first, the rest from the one offer; mark-up by unit cost; scarcity margin on cost; freight once per source. */
 function partsOf(items: readonly WorkItem[], kindOf: PartItem, typeOf: PartItem, input: EstimateInput) {
   const { rateBook: book } = input;
@@ -215,7 +234,7 @@ function partsOf(items: readonly WorkItem[], kindOf: PartItem, typeOf: PartItem,
     for (const kind of (input.kinds ?? []).filter((each) => each.type === type.id)) {
       const pieces = needed((item) => kindOf(item)?.id === kind.id);
       if (pieces === 0) continue;
-      const offer = input.offers!.find((each) => each.kind === kind.id)!;
+      const offer = landed(input.offers!.find((each) => each.kind === kind.id)!, input);
       const shelf = Math.min(pieces, kind.stock ?? 0);
       const scarcity = kind.scarcity ?? (shelf === pieces ? "in stock" : "to order");
       const hard = scarcity === "scarce" || scarcity === "donor only";
