@@ -8,7 +8,7 @@ import { z } from "zod";
 import { readMoment } from "../estimating/closeout/log/spent.js";
 import { PART_STATES } from "../estimating/closeout/log/workLog.js";
 import type { EstimateInput, Offer } from "../estimating/input.js";
-import { landed } from "../estimating/parts/landed.js";
+import { landed } from "../estimating/money/landed.js";
 import type { Database, Instant } from "../records/database.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { kindOffered } from "../records/offers.js";

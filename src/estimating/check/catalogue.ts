@@ -4,12 +4,13 @@ import { isDay } from "../day.js";
 import type { EstimateInput, Offer, PartKind } from "../input.js";
 import { decimalsOf } from "../money/currency.js";
 import { readRate } from "../money/exchange.js";
-import { landed, rateFor } from "../parts/landed.js";
+import { landed, rateFor } from "../money/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
 import { amount, checkDay, count, ifGiven, minutes, NONE, percent, repeated, unknown } from "./figures.js";
-import { MOST_PERCENT } from "./rules.js";
 import { found, inside, part, pointerTo, type Spot, spot } from "./spot.js";
 
+/** More percent than any tariff has. */
+const MOST_DUTY = 1000;
 /** More leads than any part has. */
 export const MOST_LEADS = 1000;
 
@@ -108,8 +109,8 @@ function checkOffer(offer: Offer, here: Spot, { kinds }: Book, input: EstimateIn
       ...count(bad, part(here, "pieces seen bad", "seenGood", "bad")),
     ]),
     ...ifGiven(freight, (value) => amount(value, part(here, "freight", "freight"))),
-    ...ifGiven(dutyPercent, (value) => percent(value, part(here, "duty", "dutyPercent"), MOST_PERCENT)),
-    ...ifGiven(importTaxPercent, (value) => percent(value, part(here, "import tax", "importTaxPercent"), MOST_PERCENT)),
+    ...ifGiven(dutyPercent, (value) => percent(value, part(here, "duty", "dutyPercent"), MOST_DUTY)),
+    ...ifGiven(importTaxPercent, (value) => percent(value, part(here, "import tax", "importTaxPercent"), MOST_DUTY)),
     ...ifGiven(parcelFee, (value) => amount(value, part(here, "fee for the parcel", "parcelFee"))),
     ...ifGiven(pullMinutes, (value) => minutes(value, part(here, "minutes to pull one", "pullMinutes"))),
   ];

@@ -3,7 +3,7 @@ import { indexed, readBook } from "../book.js";
 import type { EstimateInput } from "../input.js";
 import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
-import { landed } from "../parts/landed.js";
+import { landed } from "../money/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
 import type { Sheet } from "../sheet.js";
 import { checkCatalogue } from "./catalogue.js";

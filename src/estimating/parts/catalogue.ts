@@ -1,7 +1,7 @@
 /** Part types, kinds and their offers, looked up once for an estimate. */
 import { type Index, indexed } from "../book.js";
 import type { EstimateInput, IsoDate, Offer, PartKind, PartType } from "../input.js";
-import { type LandedOffer, landed } from "./landed.js";
+import { type LandedOffer, landed } from "../money/landed.js";
 
 export type PartsContext = Pick<EstimateInput, "kinds" | "offers" | "exchange" | "rateBook" | "policy" | "asOf" | "currency">;
 

@@ -1,10 +1,10 @@
 /** Pieces of one part got in one way: what they cost and are charged at, where they are bought, and what their freight adds. */
 import type { Minor, PartsRules, PartType, Percent } from "../input.js";
+import type { LandedOffer } from "../money/landed.js";
 import { timesOver } from "../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment } from "../sheet.js";
 import { capacity, wholePacks } from "./catalogue.js";
-import type { LandedOffer } from "./landed.js";
 
 export interface Lot {
   /** 'guess': counted by type only, or more than was offered. */

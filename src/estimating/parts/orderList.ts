@@ -1,9 +1,9 @@
 /** What to order for all open jobs together, by source: whole packs, minimums held, freight once per source. */
 import type { CurrencyCode, ExchangeRate, IsoDate, Minor, Offer } from "../input.js";
+import { landed } from "../money/landed.js";
 import type { Line } from "../sheet.js";
 import { wholePacks } from "./catalogue.js";
 import { type Claim, claimsOf, type OpenNeed, type Supplies } from "./jobParts.js";
-import { landed } from "./landed.js";
 import type { FreightPaid } from "./lot.js";
 import { type BuyingRules, buyFor, type Purchase, type Served } from "./orderOffers.js";
 

@@ -2,10 +2,10 @@
 import { known } from "../book.js";
 import type { Minor, Minutes, PartType, Percent } from "../input.js";
 import type { ItemPart, ReadItem } from "../labour/readItem.js";
+import type { LandedOffer } from "../money/landed.js";
 import { fromMilli, percentOf, priceMilli, toMilli } from "../money/scales.js";
 import type { Line } from "../sheet.js";
 import type { Catalogue, PartsContext } from "./catalogue.js";
-import type { LandedOffer } from "./landed.js";
 import {
   chooseLots,
   extraFreight,

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, ExchangeRate, Offer, PartsRules } from "../../../src/estimating/input.js";
-import { landed } from "../../../src/estimating/parts/landed.js";
+import { landed } from "../../../src/estimating/money/landed.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { german } from "../../../src/wording/german/index.js";
 import { sourceText, warningText } from "../../../src/wording/reasons.js";

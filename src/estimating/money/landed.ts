@@ -4,9 +4,9 @@
  * source, so neither carries duty or import tax.
  */
 import type { EstimateInput, ExchangeRate, Offer } from "../input.js";
-import { exchanged } from "../money/exchange.js";
-import { percentOf } from "../money/scales.js";
 import type { Source } from "../sheet.js";
+import { exchanged } from "./exchange.js";
+import { percentOf } from "./scales.js";
 
 /** An offer in the estimate's currency, with the steps to its price and to its freight where there are any. */
 export interface LandedOffer extends Offer {
