@@ -5,9 +5,10 @@
  */
 import type { AgreedSet, PricedSet } from "../estimating/agreement/choices.js";
 import { measured } from "../estimating/agreement/limit.js";
-import { missingSpokenFields, type SpokenAgreement } from "../estimating/agreement/spoken.js";
 import type { EstimateInput, Minor } from "../estimating/input.js";
+import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
+import { missingSpokenFields, type SpokenAgreement } from "../estimating/law/spoken.js";
 import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
 import { tellingOf } from "../records/keptOnce.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
@@ -26,7 +27,7 @@ export interface Given extends AgreedSet {
   readonly answer: AnswerGiven;
   readonly by: string;
   readonly channel: Channel;
-  /** The total that was shown for the set, where it was shown beside the answer. */
+  /** The total that was shown or told for the set. */
   readonly shown?: Minor | undefined;
   readonly link?: OwnerLink | undefined;
   readonly address?: string | undefined;
@@ -160,7 +161,7 @@ function refusalOf(
   earlier: PricedSet | undefined,
   tongue: Tongue,
 ): Refused | undefined {
-  if (given.answer === "declined") return channelRefusal(given, undefined, tongue);
+  if (given.answer === "declined") return undefined;
   const some = agreed.items.some(({ count, certainty }) => count > 0 && (certainty.is !== "optional" || certainty.chosen));
   const left = struck.length === 0 ? "all" : some ? "some" : "none";
   const wanted = { agreed: "all", "part agreed": "some" }[given.answer];
@@ -170,37 +171,45 @@ function refusalOf(
     return refused("revision lapsed", { detail });
   }
   const { total } = sheet.totals;
+  if (given.shown !== undefined && given.shown !== total && given.channel !== "page") {
+    const detail = `What is ticked comes to ${money(total, tongue)}, tax included; the owner must have agreed to that amount.`;
+    return wrongField("/amount", "price differs", detail);
+  }
   if (given.shown !== undefined && given.shown !== total) {
     const detail = `It comes to ${money(total, tongue)}, tax included, and ${money(given.shown, tongue)} was shown. Look at it again, then answer.`;
     return refused("price differs", { detail });
   }
   const profile = profileOf(whole.policy?.profile);
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
-  return channelRefusal(given, Math.max(0, measured(profile, sheet.totals) - before), tongue);
+  return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), tongue);
 }
 
-/** A spoken agreement is recorded with all its particulars; one in writing says which. `additional` is what it agrees to on top. */
+/** A spoken agreement is recorded with its particulars and the amount that was told; one in writing says which. `additional` is what it agrees to on top. */
 function channelRefusal(
-  { channel, spoken, writing, answer }: Given,
-  additional: Minor | undefined,
+  { channel, spoken, writing, shown }: Given,
+  { spokenFields }: AgreementProfile,
+  additional: Minor,
   tongue: Tongue,
 ): Refused | undefined {
-  if (channel === "page" || answer === "declined") return undefined;
+  if (channel === "page") return undefined;
   if (channel === "e-mail" || (channel === "in person" && !spoken)) {
     const which =
       "Say which writing the answer rests on, such as the paper signed at the counter, or give the particulars of a spoken one.";
     return writing?.trim() ? undefined : wrongField("/writing", "writing missing", which);
   }
-  const missing = missingSpokenFields(spoken ?? {});
+  const missing = missingSpokenFields(spoken ?? {}, spokenFields);
   if (missing.length > 0)
     return refused("input refused", {
       errors: missing.map((field) => ({
         pointer: `/spoken/${field}`,
         name: "spoken item missing",
-        detail: `${spokenFieldText(field)} is missing; a spoken agreement is recorded with all its particulars.`,
+        detail: `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
       })),
     });
-  if (additional === undefined || spoken?.additionalCost === additional) return undefined;
+  const told = spoken?.additionalCost;
+  if (told === undefined && shown === undefined)
+    return wrongField("/amount", "key missing", "The amount the owner agreed to is missing; type the total that was told.");
+  if (told === undefined || told === additional) return undefined;
   const detail = `This answer agrees to ${money(additional, tongue)} more; the owner must have been told that amount.`;
   return wrongField("/spoken/additionalCost", "additional cost differs", detail);
 }

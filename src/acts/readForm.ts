@@ -24,11 +24,11 @@ export const typedFrom = (pairs: URLSearchParams): Typed => ({
 });
 
 /** The same form with some fields otherwise, or left out. */
-export const typedWith = (typed: Typed, changed: Readonly<Record<string, string | undefined>>): Typed => {
+export const typedWith = (typed: Typed, changed: Readonly<Record<string, string | readonly string[] | undefined>>): Typed => {
   const rest = typed.names.filter((name) => !Object.hasOwn(changed, name));
   const set = Object.keys(changed).filter((name) => changed[name] !== undefined);
   return {
-    get: (name) => (Object.hasOwn(changed, name) ? changed[name] : typed.get(name)),
+    get: (name) => (Object.hasOwn(changed, name) ? [changed[name]].flat().at(-1) : typed.get(name)),
     all: (name) => (Object.hasOwn(changed, name) ? [changed[name] ?? []].flat() : typed.all(name)),
     names: [...rest, ...set],
   };

@@ -30,7 +30,15 @@ const fields = z
     recordedBy: hand(YOUR_NAME),
     chosen: maybe(several("Options taken", { most: 2000 })),
     struck: maybe(several("Work left out", { most: 2000 })),
-    spoken: maybe(spoken.meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" })),
+    amount: maybe(
+      money("Total the owner agreed to", { hint: "As it was told, tax included; it is held against what is ticked." }),
+    ),
+    spoken: maybe(
+      spoken.meta({
+        id: "SpokenAgreement",
+        description: "When it was said, and by whom to whom; the rest where the law profile asks for it, as 16 CCR 2722(a) does",
+      }),
+    ),
     writing: maybe(
       line("Which writing it rests on", { hint: "Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12" }),
     ),
@@ -45,13 +53,18 @@ export const recordAnswer = act({
   title: "Record an answer",
   fields,
   answer: keptAgreement,
-  decide: async (desk, { recordedBy, chosen = [], struck = [], ...value }, { estimate }: { readonly estimate: string }) => {
+  decide: async (
+    desk,
+    { recordedBy, chosen = [], struck = [], amount, ...value },
+    { estimate }: { readonly estimate: string },
+  ) => {
     const who = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
     if ("refused" in who) return who;
     const job = await desk.job({ estimate });
     if (!job) return refused("not found", { detail: "There is no such estimate." });
     const heard = spokenOf(value, who.by);
-    return answered(desk, job, { ...value, estimateId: estimate, chosen, struck, recordedBy: who.by, spoken: heard });
+    const given = { ...value, estimateId: estimate, chosen, struck, shown: amount, recordedBy: who.by, spoken: heard };
+    return answered(desk, job, given);
   },
 });
 

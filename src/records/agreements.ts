@@ -3,8 +3,8 @@
 import { asc, eq, isNull } from "drizzle-orm";
 import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { AgreedSet } from "../estimating/agreement/choices.js";
-import type { SpokenAgreement } from "../estimating/agreement/spoken.js";
 import type { CurrencyCode, Minor } from "../estimating/input.js";
+import type { SpokenAgreement } from "../estimating/law/spoken.js";
 import type { Database } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";

@@ -1,8 +1,8 @@
 /** What was agreed, how the owner says so, and why an entry or a record does not hold against it. */
 import type { ChainFault } from "../estimating/agreement/chain.js";
-import type { SpokenField } from "../estimating/agreement/spoken.js";
 import type { LogVerdict } from "../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../estimating/input.js";
+import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
 import type { GroupPrice, Sheet } from "../estimating/sheet.js";
 import { money } from "./figures.js";

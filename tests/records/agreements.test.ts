@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Given } from "../../src/acts/answered.js";
 import { withChoices } from "../../src/estimating/agreement/choices.js";
-import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import { estimate } from "../../src/estimating/estimate.js";
+import { SPOKEN_FIELDS } from "../../src/estimating/law/spoken.js";
 import { agreedTo, answersOf, standingAnswer } from "../../src/records/agreements.js";
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
@@ -15,13 +15,24 @@ import { draftSaved, nextDraft } from "./support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "./support/livedIn.js";
 
 /** A shop whose tape echo is issued, and what its owner would say. */
-async function opened() {
+async function opened(profile?: string) {
   const { db } = await shop();
+  if (profile) await under(db, profile);
   const { record, secret } = await issued(db, (await draftOf(db, TAPE_ECHO)).id);
   const input = await estimates.inputOf(db, record);
   const say = async (changed: Partial<Given>, id: string = crypto.randomUUID(), when = at(2)) =>
     answer(db, id, await given(db, record.id, changed), when);
   return { db, record, secret, input, say };
+}
+
+/** With what a profile asks of the paper. */
+async function under(db: Database, profile: string) {
+  await db.run("UPDATE settings SET registration = 'E-12345', phone = '01632 960100'");
+  await db.run("UPDATE owners SET address = '[\"1 Demo Lane\"]'");
+  await db.run("UPDATE units SET serial = 'TE-1'");
+  const draft = await draftOf(db, TAPE_ECHO);
+  const input = { ...draft.input, policy: { ...draft.input.policy, profile } };
+  await draftSaved(db, draft.id, draft.version, { ...draft, input }, at(0));
 }
 
 /** Another revision, dearer by six capacitors' worth of work. */
@@ -153,11 +164,31 @@ describe("a spoken answer", () => {
     additionalCost,
   });
 
-  it("is complete with all eight particulars and refused without any one of them", async () => {
+  it("is complete with who, to whom, when and at what amount, and refused without any one of them", async () => {
     const { input, say } = await opened();
     const outcome = estimate(withChoices(input, []));
     if (!outcome.ok) throw new Error("problems");
-    const spoken = whole(outcome.sheet.totals.total);
+    const { date, time, authoriser, receiver } = whole(0);
+    const spoken = { date, time, authoriser, receiver };
+    const shown = outcome.sheet.totals.total;
+    for (const field of Object.keys(spoken) as (keyof typeof spoken)[]) {
+      const { [field]: _, ...rest } = spoken;
+      expect(await say({ channel: "telephone", spoken: rest, shown }), field).toMatchObject({
+        is: "spoken item missing",
+        pointers: [`/spoken/${field}`],
+      });
+    }
+    expect(await say({ channel: "telephone", spoken })).toMatchObject({ is: "key missing", pointers: ["/amount"] });
+    expect(await say({ channel: "telephone", spoken, shown: shown + 1 })).toMatchObject({ is: "price differs" });
+    expect(recordOf(await say({ channel: "telephone", spoken, shown, recordedBy: "Wilhelmina" }))).toMatchObject({ spoken });
+  });
+
+  it("under California's profile is complete with all eight particulars and refused without any one of them", async () => {
+    const { db, say, input } = await opened("us-ca");
+    const outcome = estimate(withChoices(input, []));
+    if (!outcome.ok) throw new Error("problems");
+    // Sales tax is not part of the estimate (16 CCR 2722(b)).
+    const spoken = whole(outcome.sheet.totals.withoutTax);
     for (const field of SPOKEN_FIELDS) {
       const { [field]: _, ...rest } = spoken;
       expect(await say({ channel: "telephone", spoken: rest }), field).toMatchObject({
@@ -166,7 +197,8 @@ describe("a spoken answer", () => {
       });
     }
     expect(await say({ channel: "telephone" })).toMatchObject({ pointers: SPOKEN_FIELDS.map((field) => `/spoken/${field}`) });
-    expect(recordOf(await say({ channel: "telephone", spoken, recordedBy: "Wilhelmina" }))).toMatchObject({ spoken });
+    expect(recordOf(await say({ channel: "telephone", spoken }))).toMatchObject({ spoken });
+    expect(await answersOf(db, TAPE_ECHO)).toHaveLength(1);
   });
 
   it("must have told the very cost that is agreed to on top of what was agreed before", async () => {

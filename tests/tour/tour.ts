@@ -84,7 +84,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
 
   await guide.type(field(phone, "name"), OWNER);
   await guide.click(button(/^Agree/, phone));
-  await guide.click(button("Accept and send", phone));
+  await guide.click(button(/^Agree to/, phone));
   await phone.getByText("Your answer is on record.").waitFor();
   await guide.stop(
     phone,

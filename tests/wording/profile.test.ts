@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { SPOKEN_FIELDS } from "../../src/estimating/agreement/spoken.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { PROFILES, profileOf } from "../../src/estimating/law/profiles.js";
+import { SPOKEN_FIELDS } from "../../src/estimating/law/spoken.js";
 import { unready } from "../../src/estimating/law/unready.js";
 import { chainFaultText, logRefusalText, spokenFieldText, unagreedText } from "../../src/wording/agreement.js";
 import { LOCAL_LAW, profileNotices, profileSourceText, unreadyText } from "../../src/wording/profile.js";

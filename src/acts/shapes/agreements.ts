@@ -53,7 +53,10 @@ const spoken = z
     extraPartsAndLabour: maybe(prose),
     additionalCost: maybe(z.int()),
   })
-  .meta({ id: "SpokenAgreement", description: "The particulars of 16 CCR 2722(a)" });
+  .meta({
+    id: "SpokenAgreement",
+    description: "When it was said, and by whom to whom; the rest where the law profile asks for it, as 16 CCR 2722(a) does",
+  });
 
 export const keptAgreement = z
   .strictObject({

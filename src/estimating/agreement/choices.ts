@@ -79,7 +79,7 @@ function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): Estim
 }
 
 /** Work that may be struck out: what is not an option. */
-export const strikeable = ({ items }: EstimateInput) =>
+export const strikeable = ({ items }: Pick<EstimateInput, "items">) =>
   items.filter(({ certainty, count }) => certainty.is !== "optional" && count > 0);
 
 function unknownIn(input: EstimateInput, { chosen, struck }: AgreedSet): UnknownInSet | undefined {

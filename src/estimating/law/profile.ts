@@ -2,7 +2,9 @@
  * Agreement profiles: what a place's law or usage asks of a written estimate, as dated data with its source.
  * Not legal advice: every document and page that shows one says 'check your local law'.
  */
+
 import type { IsoDate, Percent } from "../input.js";
+import type { SpokenField } from "./spoken.js";
 
 /** Fields a document must carry; `missingFields` looks each up. */
 export const DOCUMENT_FIELDS = [
@@ -50,8 +52,10 @@ export interface AgreementProfile {
   /** Days the estimate binds at least; a longer time of the rate book stands. */
   readonly validityDays?: number;
   readonly writtenEstimate: "required" | "on request" | "not stated";
-  /** Whether a spoken agreement to more work holds. It is recorded with all its particulars in any case. */
+  /** Whether a spoken agreement to more work holds. */
   readonly spokenAgreement: "holds when recorded" | "writing advised" | "not stated";
+  /** What a record of one says beyond who agreed, who heard it, when, and to what amount. */
+  readonly spokenFields: readonly SpokenField[];
   readonly partsReturned: "returned" | "in most cases" | "on request" | "not stated";
   readonly requires: readonly DocumentField[];
   /** Words the document may not use for its amount. */

@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
 import { today } from "../../acts/today.js";
+import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -24,6 +25,7 @@ import { listed } from "../../wording/list.js";
 import { profileNotices } from "../../wording/profile.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
+import { choiceIn } from "./fields.js";
 import { ownerChanges } from "./ownerChanges.js";
 import { ownerSheet, ownerWork } from "./ownerSheet.js";
 import { estimateOf, ownerShop, type Visit } from "./visit.js";
@@ -48,15 +50,16 @@ export async function estimateView(
   const tongue = answerTongue(job, input);
   const when = (at: string) => moment(at, tongue.locale, timeZone);
   const before = job.issues.find(({ revision }) => revision === issue.revision - 1);
+  const earlier = job.agreed(issue.revision)?.agreement.revision;
   const changes = before && ownerChanges(job.inputOf(estimateOf(visit, before)), input, tongue);
-  const { maker, model, serial, reported } = input.unit;
+  const { maker, model, serial, reported, found } = input.unit;
 
   return {
     is: "estimate",
     shop: ownerShop(visit.settings),
     tongue,
     owner: input.paperwork?.owner?.name ?? "",
-    unit: { maker, model, ...(serial && { serial }), ...(reported && { reported }) },
+    unit: { maker, model, ...(serial && { serial }), ...(reported && { reported }), ...(found && { found }) },
     paper: {
       number: job.job.number,
       revision: issue.revision,
@@ -67,7 +70,8 @@ export async function estimateView(
       pdfHash: issue.pdfHash,
     },
     ...pricedView(visit, issue, { chosen: set.chosen, struck: set.struck }),
-    work: ownerWork(input),
+    work: ownerWork(input, estimate.sheet),
+    ...(earlier !== undefined && { earlier }),
     notices: profileNotices(profileOf(input.policy?.profile), input, estimate.sheet, tongue),
     ...(changes && { changes }),
     photos: (input.paperwork?.photos ?? []).map(({ id, caption }) => ({
@@ -100,12 +104,14 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
   };
 }
 
-/** What of a choice the revision has. */
-export function knownChoice(visit: Visit, issue: Issue, { chosen, struck }: OwnerChoice): OwnerChoice {
-  const { sheet, ...estimate } = estimateOf(visit, issue);
+/** What was chosen, of what the revision has. */
+export function knownChoice(visit: Visit, issue: Issue, fields: URLSearchParams): OwnerChoice {
+  const { sheet, input } = estimateOf(visit, issue);
+  const work = strikeable(input);
+  const { chosen, struck } = choiceIn(fields, work);
   const options = new Set(sheet.options.map(({ id }) => id));
-  const work = new Set(ownerWork(visit.job.inputOf(estimate)).map(({ id }) => id));
-  return { chosen: chosen.filter((id) => options.has(id)), struck: struck.filter((id) => work.has(id)) };
+  const known = new Set(work.map(({ id }) => id));
+  return { chosen: chosen.filter((id) => options.has(id)), struck: struck.filter((id) => known.has(id)) };
 }
 
 function stateOf(

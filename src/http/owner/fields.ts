@@ -6,7 +6,14 @@ export async function fieldsOf(c: Context): Promise<URLSearchParams> {
   return new URLSearchParams(new TextDecoder().decode(await c.req.arrayBuffer()));
 }
 
-export const choiceIn = (fields: URLSearchParams): OwnerChoice => ({
-  chosen: [...new Set(fields.getAll("chosen"))],
-  struck: [...new Set(fields.getAll("struck"))],
-});
+/** Ids of work that did not stay ticked. */
+export function leftOut(ticked: readonly string[], work: readonly { readonly id: string }[]): string[] {
+  const kept = new Set(ticked);
+  return work.flatMap(({ id }) => (kept.has(id) ? [] : [id]));
+}
+
+/** A page lists all work and sends what stays ticked; a program may send what is struck out. */
+export function choiceIn(fields: URLSearchParams, work: readonly { readonly id: string }[]): OwnerChoice {
+  const left = fields.has("work") ? leftOut(fields.getAll("work"), work) : [];
+  return { chosen: [...new Set(fields.getAll("chosen"))], struck: [...new Set([...fields.getAll("struck"), ...left])] };
+}

@@ -15,7 +15,6 @@ import { printedEstimate } from "../printed.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { entry } from "./entry.js";
 import { estimateView, knownChoice, pricedView } from "./estimateView.js";
-import { choiceIn } from "./fields.js";
 import { ownerDoor } from "./ownerDoor.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
@@ -76,7 +75,7 @@ owner.get(OWNER_PATHS.calendar, (c) =>
 /** What a set comes to. Nothing is kept. */
 owner.post(OWNER_PATHS.price, (c) =>
   withForm(c, async (visit, issue, fields) => {
-    const choice = knownChoice(visit, issue, choiceIn(fields));
+    const choice = knownChoice(visit, issue, fields);
     if (wantsPage(c)) return showView(c, await estimateView(c, visit, issue, choice, typedIn(fields)));
     return c.json(pricedView(visit, issue, choice), 200);
   }),
@@ -88,7 +87,7 @@ owner.post(OWNER_PATHS.check, (c) =>
     const named = readForm(answerByLink.fields.pick({ name: true }), typedFrom(fields), visit.settings);
     if (!named.ok)
       return wrong(c, visit, issue, fields, "input refused", {}, [{ field: "name", text: named.errors.get("name")! }]);
-    const choice = knownChoice(visit, issue, choiceIn(fields));
+    const choice = knownChoice(visit, issue, fields);
     const view = await estimateView(c, visit, issue, choice, typedIn(fields));
     const declines = fields.get("answer") === "declined";
     // Otherwise the page says why no answer is taken.
@@ -101,7 +100,7 @@ owner.post(OWNER_PATHS.agreement, (c) =>
   withForm(c, (visit, issue, fields) =>
     ownerDoor(c, answerByLink, visit, issue, fields, {
       amount: "price differs",
-      said: "answer",
+      page: () => c.redirect(`${OWNER_PATHS.estimate}?revision=${issue.revision}&said=answer`, 303),
       told: async ({ again }) => [(await estimateView(c, await anew(c, visit), issue, undefined)).answer, again ? 200 : 201],
     }),
   ),
@@ -110,7 +109,12 @@ owner.post(OWNER_PATHS.agreement, (c) =>
 owner.post(OWNER_PATHS.question, (c) =>
   withForm(c, (visit, issue, fields) =>
     ownerDoor(c, askQuestion, visit, issue, fields, {
-      said: "question",
+      // With ticks and name as they are; sent once more, the same open question is the one that stands.
+      page: async () => {
+        const { typed } = typedIn(fields);
+        const still = { typed: { ...(typed.name !== undefined && { name: typed.name }) }, say: SAID.question! };
+        return showView(c, await estimateView(c, await anew(c, visit), issue, knownChoice(visit, issue, fields), still));
+      },
       told: async () => [(await estimateView(c, await anew(c, visit), issue, undefined)).questions, 201],
     }),
   ),

@@ -6,7 +6,7 @@ import type { Visiting } from "../../acts/answerByLink.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { fieldErrors, readForm, typedFrom } from "../../acts/readForm.js";
 import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
-import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
+import type { OwnerFault } from "../../pages/owner/view.js";
 import type { Issue } from "../../records/issues.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -19,8 +19,8 @@ const FIELDS: readonly OwnerFault["field"][] = ["name", "answer", "struck", "cho
 interface Door<A> {
   /** The refusal that is about the price shown. */
   readonly amount?: AnswerName;
-  /** What the page says when it is done. */
-  readonly said: string;
+  /** What a browser gets when it is done. */
+  readonly page: () => Response | Promise<Response>;
   /** What a program gets. */
   readonly told: (answer: A) => Promise<readonly [body: unknown, status: 200 | 201]>;
 }
@@ -31,7 +31,7 @@ export async function ownerDoor<F extends z.ZodObject, A>(
   visit: Visit,
   issue: Issue,
   fields: URLSearchParams,
-  { amount, said, told }: Door<A>,
+  { amount, page, told }: Door<A>,
 ): Promise<Response> {
   const read = readForm(act.fields, typedFrom(fields), { locale: visit.settings.locale, currency: visit.settings.currency });
   const other: OwnerFault["field"] = act.fields.shape.text ? "text" : "answer";
@@ -47,7 +47,7 @@ export async function ownerDoor<F extends z.ZodObject, A>(
     const why = errors ? faults(fieldErrors(errors, act.fields)) : [{ field: at, text: detail }];
     return wrong(c, visit, issue, fields, is, { detail, ...rest }, why);
   }
-  if (wantsPage(c)) return c.redirect(`${OWNER_PATHS.estimate}?revision=${issue.revision}&said=${said}`, 303);
+  if (wantsPage(c)) return page();
   if ("replayed" in outcome) throw new Error("Nothing is replayed without a key.");
   const [body, status] = await told(outcome.answer);
   return c.json(body as never, status);

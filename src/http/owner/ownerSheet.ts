@@ -1,6 +1,7 @@
 /** A sheet as its owner sees it: what is charged and why, and nothing of what it cost the shop. */
 import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
 import { adjustmentTitle, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
@@ -8,8 +9,12 @@ import type { Tongue } from "../../wording/tongue.js";
 
 export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
+  const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
+  const sums = new Map<string, number>();
+  for (const { heading, amount } of lines) sums.set(heading, (sums.get(heading) ?? 0) + amount);
   return {
-    lines: sheet.lines.map((line) => ownerLine(line, input, tongue)),
+    lines,
+    headings: [...sums].map(([heading, amount]) => ({ heading, amount })),
     adjustments: sheet.adjustments.map((adjustment) => ({
       id: adjustment.id,
       title: adjustmentTitle(adjustment, tongue),
@@ -21,6 +26,16 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
     },
     options: sheet.options.map(ownerGroup),
     ifFound: sheet.ifFound.map(ownerGroup),
+    worthDoing: sheet.suggestions.map(({ assembly, operation, partType, count, reason, now, later }) => ({
+      name: workTitle(
+        {
+          ...{ id: "", assembly: assembly.id, operation: operation.id, count, certainty: { is: "planned" } },
+          ...(partType !== undefined && { part: { type: partType } }),
+        },
+        input,
+      ),
+      ...{ reason, now, later },
+    })),
     ceiling: sheet.ceiling.amount,
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,
@@ -49,6 +64,17 @@ const ownerGroup = ({ id, names, reason, price, chosen, probability }: GroupPric
   ...(probability !== undefined && { probability }),
 });
 
-/** Of the issued input, whole. */
-export const ownerWork = (input: EstimateInput): OwnerWork[] =>
-  strikeable(input).map((item) => ({ id: item.id, title: workTitle(item, input), ifFound: item.certainty.is === "if found" }));
+/** Of the issued input, whole, with its own lines of the issued sheet. */
+export function ownerWork(input: EstimateInput, sheet: Sheet): OwnerWork[] {
+  const own = ownAmounts(sheet, input.items);
+  return strikeable(input).map((item) => {
+    const ifFound = item.certainty.is === "if found";
+    const group = ifFound ? sheet.ifFound.find(({ id, names }) => id === item.id && names.length === 1) : undefined;
+    const amount = ifFound ? group?.price : own.get(item.id);
+    return {
+      ...{ id: item.id, title: workTitle(item, input), ifFound },
+      ...(item.reason && { reason: item.reason }),
+      ...(amount !== undefined && { amount }),
+    };
+  });
+}

@@ -7,7 +7,7 @@ import type { AppEnv } from "../bindings.js";
 import { type RefuseWith, refuse, wantsPage } from "../problems/refuse.js";
 import { takeEntry } from "./cookie.js";
 import { estimateView, knownChoice } from "./estimateView.js";
-import { choiceIn, fieldsOf } from "./fields.js";
+import { fieldsOf } from "./fields.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
 import { issueSeen, type Visit, visiting } from "./visit.js";
@@ -52,7 +52,7 @@ export async function wrong(
     const errors = faults.map(({ field, text }) => ({ pointer: `/${field}`, name, detail: text }));
     return refuse(c, name, { ...(name === "input refused" && { errors }), detail: faults[0]!.text, ...withoutRecord(said) });
   }
-  const choice = knownChoice(visit, issue, choiceIn(fields));
+  const choice = knownChoice(visit, issue, fields);
   const { status } = ANSWERS[name];
   const view = await estimateView(c, visit, issue, choice, { ...typedIn(fields), wrong: faults });
   return showView(c, view, status as 409 | 422 | 429);

@@ -1,14 +1,15 @@
 /** The owner's answers and questions as the shop sees them, and an answer given elsewhere than on the page put on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { type Typed as Sent, typedWith } from "../../acts/readForm.js";
 import { recordAnswer } from "../../acts/recordAnswer.js";
 import { replyToQuestion } from "../../acts/replyToQuestion.js";
 import { today } from "../../acts/today.js";
 import { type AgreedSet, strikeable } from "../../estimating/agreement/choices.js";
 import { measured } from "../../estimating/agreement/limit.js";
-import { SPOKEN_FIELDS } from "../../estimating/agreement/spoken.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
+import { SPOKEN_FIELDS } from "../../estimating/law/spoken.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import type { AnswerFormProps } from "../../pages/revise/answerForm.js";
 import { type AnswerRow, AnswersPage } from "../../pages/revise/answersPage.js";
@@ -16,10 +17,11 @@ import type { Agreement } from "../../records/agreements.js";
 import type { Estimate } from "../../records/estimates.js";
 import { spokenFieldText } from "../../wording/agreement.js";
 import { money as cash } from "../../wording/figures.js";
-import { workTitle } from "../../wording/line.js";
 import { capital } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { fieldsOf, fresh, NOT_A_FORM, type PageStatus, pageDoor, sentForm } from "../doors/page.js";
+import { leftOut } from "../owner/fields.js";
+import { ownerWork } from "../owner/ownerSheet.js";
 import { refuse } from "../problems/refuse.js";
 import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
@@ -46,16 +48,23 @@ answers.post("/jobs/:id/answers", async (c) => {
   if (!sent) return refuse(c, "media type unsupported", NOT_A_FORM);
   const about = aboutOf(subject, sent.get("corrects"));
   if (!about) return refuse(c, "estimate not issued");
-  const set = { chosen: sent.all("chosen"), struck: sent.all("struck") };
+  const set = { chosen: sent.all("chosen"), struck: leftOut(sent.all("work"), strikeable(about.input)) };
   const typed = (form: AskedForm): Typed => ({ form, set });
-  if (sent.get("intent") !== "record") return show(c, subject, about, typed({ ...fresh(recordAnswer), fields: fieldsOf(sent) }));
+  const answer = sent.get("answer");
+  if (answer === undefined) return show(c, subject, about, typed({ ...fresh(recordAnswer), fields: fieldsOf(sent) }));
   return pageDoor(c, recordAnswer, {
     on: { estimate: about.estimate.id },
+    said: { typed: asAnswer(sent, answer, set) },
+    anew: true,
     tongue: subject.tongue,
     done: () => `/jobs/${subject.job.id}/answers?recorded`,
     show: (again) => show(c, subject, about, typed(again), { status: again.status }),
   });
 });
+
+/** What was left out, and an answer to match: the buttons say agreed or declined, the ticks whether it is in part. */
+const asAnswer = (sent: Sent, answer: string, { struck }: AgreedSet): Sent =>
+  typedWith(sent, { struck: [...struck], answer: answer === "agreed" && struck.length > 0 ? "part agreed" : answer });
 
 answers.post("/jobs/:id/questions/:question/replies", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
@@ -99,7 +108,6 @@ function blankOf(c: Context<AppEnv>, subject: JobSubject, { estimate, corrects }
   const now = c.var.clock();
   const time = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: settings.timeZone }).format(now);
   const form = fresh(recordAnswer, {
-    answer: corrects?.answer ?? "agreed",
     channel: "telephone",
     by: corrects?.by ?? owner?.name ?? "",
     recordedBy: lastHand(subject),
@@ -178,12 +186,14 @@ function formOf(
     revision: estimate.revision,
     contentHash: estimate.contentHash,
     options: priced.sheet.options,
-    work: strikeable(input).map((item) => ({ id: item.id, title: workTitle(item, input) })),
+    work: ownerWork(input, estimate.sheet!),
     chosen: set.chosen,
     struck: set.struck,
     total: priced.sheet.totals.total,
     additional: Math.max(0, measured(profile, priced.sheet.totals) - before),
     withTax: profile.taxCounts,
+    onTop: earlier !== undefined,
+    spokenFields: profile.spokenFields,
     form,
     ...(corrects && {
       corrects: {
@@ -210,10 +220,11 @@ function rowOf(record: Agreement, { when, tongue }: JobSubject, stands: boolean)
     correction: corrects !== undefined,
     stands,
     spoken: spoken
-      ? SPOKEN_FIELDS.map((field) => [
-          capital(spokenFieldText(field)),
-          field === "additionalCost" ? cash(spoken.additionalCost, tongue) : spoken[field],
-        ])
+      ? SPOKEN_FIELDS.flatMap((field) => {
+          const said = spoken[field];
+          const text = typeof said === "number" ? cash(said, tongue) : said;
+          return text === undefined ? [] : [[capital(spokenFieldText(field)), text] as const];
+        })
       : [],
   };
 }

@@ -1,9 +1,8 @@
 /** What changed since the revision before: money by cause first, then row by row. */
 import { markText, signedMoney } from "../../wording/change.js";
 import { money, percent } from "../../wording/figures.js";
-import { counted } from "../../wording/list.js";
 import { figure, Table } from "../frame/table.js";
-import type { EstimateView, OwnerChanges, OwnerLine } from "./view.js";
+import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =>
   changes === undefined ? null : (
@@ -58,27 +57,29 @@ const Row = ({ row, amount }: { row: OwnerChanges["rows"][number]; amount: strin
 const SHORT = 15;
 
 export const MadeOf = ({ view: { sheet, tongue } }: { view: EstimateView }) => {
-  const { lines, adjustments, totals } = sheet;
+  const { lines, headings, adjustments, totals } = sheet;
   return (
     <section class="ledger" id="made-of" data-follows aria-labelledby="made-of-name">
       <h2 id="made-of-name">What it is made of</h2>
-      {headings(lines).map(({ heading, lines: own }, index) => (
+      {headings.map(({ heading, amount: sum }, index) => (
         <details class="group" id={`heading-${index + 1}`} open={lines.length <= SHORT}>
           <summary class="entry">
             <span class="entry-name">{heading}</span>
-            <span class="entry-amount hint">{counted(own.length, "line")}</span>
+            <span class="entry-amount">{money(sum, tongue)}</span>
           </summary>
           <ul class="rows">
-            {own.map(({ title, note, count, amount }) => (
-              <li class="entry">
-                <span class="entry-name">
-                  {title}
-                  {count === undefined ? "" : ` × ${count}`}
-                  {note ? <span class="why"> {note}</span> : null}
-                </span>
-                <span class="entry-amount">{money(amount, tongue)}</span>
-              </li>
-            ))}
+            {lines
+              .filter((line) => line.heading === heading)
+              .map(({ title, note, count, amount }) => (
+                <li class="entry">
+                  <span class="entry-name">
+                    {title}
+                    {count === undefined ? "" : ` × ${count}`}
+                    {note ? <span class="why"> {note}</span> : null}
+                  </span>
+                  <span class="entry-amount">{money(amount, tongue)}</span>
+                </li>
+              ))}
           </ul>
         </details>
       ))}
@@ -118,13 +119,3 @@ const Sum = ({ name, note, amount, strong = false }: { name: string; note?: stri
     <span class="entry-amount">{amount}</span>
   </p>
 );
-
-function headings(lines: readonly OwnerLine[]): readonly { readonly heading: string; readonly lines: readonly OwnerLine[] }[] {
-  const runs: { heading: string; lines: OwnerLine[] }[] = [];
-  for (const line of lines) {
-    const last = runs.at(-1);
-    if (last?.heading === line.heading) last.lines.push(line);
-    else runs.push({ heading: line.heading, lines: [line] });
-  }
-  return runs;
-}

@@ -2,6 +2,7 @@
 
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
+import { agreeText, declineText } from "./choice.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { type AnswerTexts, type EstimateView, OWNER_PATHS } from "./view.js";
 
@@ -51,7 +52,7 @@ export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
         <Carried name="name" values={[typed?.name ?? ""]} />
         <p class="actions">
           <button type="submit" name="answer" value={answer} class="primary">
-            {declines ? "Decline and send" : "Accept and send"}
+            {declines ? declineText(view) : agreeText(view)}
           </button>
           <button type="submit" formaction={OWNER_PATHS.price} class="quiet">
             Go back and change it

@@ -2,8 +2,9 @@
 import { signedMoney } from "../../wording/change.js";
 import { chance, money } from "../../wording/figures.js";
 import { key } from "../form/fields.js";
-import { Box, Tick } from "../frame/field.js";
-import type { EstimateView, OwnerGroup } from "./view.js";
+import { Box } from "../frame/field.js";
+import { figures, Table } from "../frame/table.js";
+import type { EstimateView, OwnerGroup, OwnerWork } from "./view.js";
 
 export const Options = ({ view }: { view: EstimateView }) => {
   const { sheet, state } = view;
@@ -43,48 +44,72 @@ const Option = ({ view, option, open }: { view: EstimateView; option: OwnerGroup
   );
 };
 
-export const Strikes = ({ view: { work, choice, wrong } }: { view: EstimateView }) =>
-  work.length === 0 ? null : (
-    <details class="fold" id="struck" open={choice.struck.length > 0 || wrong.some(({ field }) => field === "struck")}>
-      <summary>Leave some of the work out</summary>
+/** All work there is to agree to. Taking a tick away leaves that work out. */
+export const Work = ({ view }: { view: EstimateView }) => {
+  const { work, state, wrong } = view;
+  if (work.length === 0 || state.is !== "open") return null;
+  const certain = work.filter(({ ifFound }) => !ifFound);
+  const possible = work.filter(({ ifFound }) => ifFound);
+  return (
+    <details class="fold" id="work" open={work.length <= SHORT || wrong.some(({ field }) => field === "struck")}>
+      <summary>The work, piece by piece ({work.length})</summary>
+      {/* Also where every tick is taken away. */}
+      <input type="hidden" name="work" value="" />
       <fieldset>
-        <legend class="unseen">Work to leave out</legend>
+        <legend class="unseen">The work to be done</legend>
         <p class="hint">
-          Tick what you do not want. You then agree in part, and we do the rest. Leaving work out may leave the fault in; ask us
-          if you are not sure.
+          All of it is ticked. Take a tick away to leave that work out; the total follows. Openings and what several works share
+          come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.
         </p>
-        {work.map(({ id, title, ifFound }) => (
-          <Tick
-            id={`struck.${key(id)}`}
-            name="struck"
-            value={id}
-            checked={choice.struck.includes(id)}
-            label={
-              <>
-                {title}
-                {ifFound ? <span class="why"> if found</span> : null}
-              </>
-            }
-          />
+        {certain.map((one) => (
+          <WorkTick view={view} work={one} />
+        ))}
+        {possible.length > 0 ? <p class="hint">Only if it proves necessary, and not in the total:</p> : null}
+        {possible.map((one) => (
+          <WorkTick view={view} work={one} />
         ))}
       </fieldset>
     </details>
   );
+};
 
-/** The answer: a typed name and a button. Nothing is sent before it was checked on a page of its own. */
+/** More than this, and the list starts folded. */
+const SHORT = 15;
+
+const WorkTick = ({ view, work: { id, title, reason, amount } }: { view: EstimateView; work: OwnerWork }) => {
+  const own = `work.${key(id)}`;
+  return (
+    <div class="field tick option">
+      <input
+        type="checkbox"
+        id={own}
+        name="work"
+        value={id}
+        checked={!view.choice.struck.includes(id)}
+        {...(amount !== undefined && { "aria-describedby": `${own}-price` })}
+      />
+      <label for={own}>
+        {title}
+        {reason ? <span class="why"> {reason}</span> : null}
+      </label>
+      {amount === undefined ? null : (
+        <span class="option-price" id={`${own}-price`}>
+          {money(amount, view.tongue)}
+        </span>
+      )}
+    </div>
+  );
+};
+
+/** The answer: a typed name and a button that says the act and its amount. Nothing is sent before it was checked on a page of its own. */
 export const YourAnswer = ({ view }: { view: EstimateView }) => {
-  const { state, sheet, tongue, typed, wrong } = view;
+  const { state, typed, wrong } = view;
   const fault = wrong.find(({ field }) => field === "name")?.text;
   const open = state.is === "open";
   return (
     <fieldset class="part screen" id="your-answer">
       <legend>Your answer</legend>
-      {open ? (
-        <p id="answer-to" data-follows>
-          You answer for what is ticked above: <strong>{money(sheet.totals.total, tongue)}</strong>, with a ceiling of{" "}
-          {money(sheet.ceiling, tongue)}. You see it once more before it is sent.
-        </p>
-      ) : null}
+      {open ? <p class="hint">It is for what is ticked above. You see it once more before it is sent.</p> : null}
       <Box
         name="name"
         label="Your full name"
@@ -94,19 +119,30 @@ export const YourAnswer = ({ view }: { view: EstimateView }) => {
         fields={new Map([["name", typed?.name ?? ""]])}
         errors={new Map(fault ? [["name", fault]] : [])}
       />
-      <p class="actions">
+      <p class="actions" id="answers" data-follows>
         {open ? (
           <button type="submit" name="answer" value="agreed" class="primary">
-            Agree to what is ticked
+            {agreeText(view)}
           </button>
         ) : null}
         <button type="submit" name="answer" value="declined">
-          Decline
+          {declineText(view)}
         </button>
       </p>
     </fieldset>
   );
 };
+
+/** What a button does, and at what amount. */
+export const agreeText = ({ choice, sheet, tongue }: EstimateView): string => {
+  const amount = money(sheet.totals.total, tongue);
+  return choice.struck.length === 0 ? `Agree to this work for ${amount}` : `Agree to part of the work, for ${amount}`;
+};
+
+export const declineText = ({ earlier, sheet, tongue, paper }: EstimateView): string =>
+  earlier === undefined
+    ? `Decline, and owe ${money(sheet.ifDeclined, tongue)} at most`
+    : `Decline revision ${paper.revision}; revision ${earlier} stands`;
 
 export const IfFound = ({ view: { sheet, tongue } }: { view: EstimateView }) =>
   sheet.ifFound.length === 0 ? null : (
@@ -129,5 +165,26 @@ export const IfFound = ({ view: { sheet, tongue } }: { view: EstimateView }) =>
           </li>
         ))}
       </ul>
+    </section>
+  );
+
+/** Not part of the offer: what would be worth doing while the unit is open. */
+export const WorthDoing = ({ view: { sheet, tongue } }: { view: EstimateView }) =>
+  sheet.worthDoing.length === 0 ? null : (
+    <section id="worth-doing" data-follows aria-labelledby="worth-doing-name">
+      <h2 id="worth-doing-name">Worth doing while it is open</h2>
+      <p class="hint">Not part of this estimate. If you want any of it, ask us below, and we put it into a new revision.</p>
+      <Table
+        class="lines"
+        caption="What it would come to now and at a later visit, tax included"
+        heads={["Work", ...figures("Now", "At a later visit")]}
+        rows={sheet.worthDoing.map(({ name, reason, now, later }) => [
+          <>
+            {name} <span class="why">{reason}</span>
+          </>,
+          money(now, tongue),
+          money(later, tongue),
+        ])}
+      />
     </section>
   );

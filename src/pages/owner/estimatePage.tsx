@@ -5,7 +5,7 @@ import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import { Changes, MadeOf } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
-import { IfFound, Options, Strikes, YourAnswer } from "./choice.js";
+import { IfFound, Options, Work, WorthDoing, YourAnswer } from "./choice.js";
 import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
 import { InShort, Standing } from "./standing.js";
@@ -42,6 +42,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
           You told us: <q>{unit.reported}</q>
         </p>
       ) : null}
+      {unit.found ? <p class="as-typed">We found: {unit.found}</p> : null}
       {unit.serial ? <p class="hint">Serial number {unit.serial}</p> : null}
       <form method="post" action={OWNER_PATHS.check} id="answer" novalidate>
         {/* Enter in a field presses the first button: it must be a harmless one. */}
@@ -56,13 +57,15 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
           <a href={paper.pdf}>The whole estimate as PDF</a>
         </p>
         <Changes view={view} />
+        <Work view={view} />
         <Options view={view} />
         <IfFound view={view} />
+        <WorthDoing view={view} />
         <MadeOf view={view} />
         <Photos photos={view.photos} />
-        {open ? <Strikes view={view} /> : null}
         <Notices notices={view.notices} />
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
+        <Questions view={view} />
         {open ? (
           <div class="till">
             <output class="till-total" id="total-now" data-follows for="chosen">
@@ -79,7 +82,6 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
           </div>
         ) : null}
       </form>
-      <Questions view={view} />
     </OwnerFramed>
   );
 };
@@ -87,7 +89,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
 const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
   name: "name",
   answer: "your-answer",
-  struck: "struck",
+  struck: "work",
   chosen: "chosen",
   text: "question",
   amount: "total",

@@ -3,7 +3,7 @@ import { Field, ties } from "../frame/field.js";
 import { type EstimateView, OWNER_PATHS } from "./view.js";
 
 export const Questions = ({ view }: { view: EstimateView }) => {
-  const { questions, typed, wrong, paper } = view;
+  const { questions, typed, wrong } = view;
   const fault = wrong.find(({ field }) => field === "text")?.text;
   const field = {
     name: "question",
@@ -28,17 +28,19 @@ export const Questions = ({ view }: { view: EstimateView }) => {
           ))}
         </article>
       ))}
-      <form method="post" action={OWNER_PATHS.question} class="screen" novalidate>
-        <input type="hidden" name="hash" value={paper.contentHash} />
+      {/* Of the answer's form, so that ticks and name stay. */}
+      <div class="screen">
         <Field {...field} label={questions.length === 0 ? "Ask us something" : "Ask something else"}>
           <textarea id="question" name="text" rows={3} {...ties(field)}>
             {typed?.question ?? ""}
           </textarea>
         </Field>
         <p class="actions">
-          <button type="submit">Send the question</button>
+          <button type="submit" formaction={OWNER_PATHS.question}>
+            Send the question
+          </button>
         </p>
-      </form>
+      </div>
     </section>
   );
 };

@@ -42,15 +42,23 @@ export interface EstimateView {
   readonly shop: OwnerShop;
   readonly tongue: Tongue;
   readonly owner: string;
-  readonly unit: { readonly maker: string; readonly model: string; readonly serial?: string; readonly reported?: string };
+  readonly unit: {
+    readonly maker: string;
+    readonly model: string;
+    readonly serial?: string;
+    readonly reported?: string;
+    readonly found?: string;
+  };
   readonly paper: OwnerPaper;
   /** The set shown: options chosen, work struck out. Everything below `sheet` and in `texts` is for exactly this set. */
   readonly choice: OwnerChoice;
   readonly sheet: OwnerSheet;
-  /** Work that may be struck out to agree in part; priced only as a whole set. */
+  /** Work that may be left out to agree in part; priced only as a whole set. */
   readonly work: readonly OwnerWork[];
   /** The exact wording that is put on record with each answer. */
   readonly texts: AnswerTexts;
+  /** The revision that stays agreed when this one is declined. */
+  readonly earlier?: number;
   /** The answer that is shown once more before it is sent. */
   readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */
@@ -100,6 +108,8 @@ export interface OwnerChoice {
 export interface OwnerSheet {
   /** Sum to `totals.linesNet`. */
   readonly lines: readonly OwnerLine[];
+  /** Each heading once, where it first stands, with the sum of its lines. */
+  readonly headings: readonly { readonly heading: string; readonly amount: Minor }[];
   /** Signed. */
   readonly adjustments: readonly { readonly id: string; readonly title: string; readonly amount: Minor }[];
   readonly totals: {
@@ -119,6 +129,8 @@ export interface OwnerSheet {
   };
   readonly options: readonly OwnerGroup[];
   readonly ifFound: readonly OwnerGroup[];
+  /** Not asked for: what it would come to now, and at a later visit. */
+  readonly worthDoing: readonly { readonly name: string; readonly reason: string; readonly now: Minor; readonly later: Minor }[];
   readonly ceiling: Minor;
   readonly ifDeclined: Minor;
   readonly deposit: Minor;
@@ -127,7 +139,6 @@ export interface OwnerSheet {
 
 export interface OwnerLine {
   readonly id: string;
-  /** Lines of one heading follow one another. */
   readonly heading: string;
   readonly title: string;
   readonly note?: string;
@@ -151,6 +162,9 @@ export interface OwnerGroup {
 export interface OwnerWork {
   readonly id: string;
   readonly title: string;
+  readonly reason?: string;
+  /** Its own lines of the whole estimate; absent for possible work, which is priced by group. */
+  readonly amount?: Minor;
   readonly ifFound: boolean;
 }
 
@@ -222,7 +236,7 @@ export type PricedView = Pick<EstimateView, "choice" | "sheet" | "texts">;
 /**
  * Forms, application/x-www-form-urlencoded:
  * - /o/entry: `link` (what stands after the # of the address), or `number` and `code`
- * - /o/price: `hash`, any `chosen`, any `struck`; `name` is carried along
+ * - /o/price: `hash`, any `chosen`, any `struck` (or any `work` that is to be done, as the page ticks it, and an empty one); `name` is carried along
  * - /o/check: the same, `answer` ('agreed' or 'declined'; agreed with work struck out is checked as 'part agreed')
  * - /o/agreement: the same, `amount` (total shown, minor units), `answer`
  * - /o/question: `hash`, `text`

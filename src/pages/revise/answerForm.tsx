@@ -1,13 +1,14 @@
 /**
- * Puts on record an answer that was not given on the page. A spoken one carries the particulars that 16 CCR 2722(a) lists, in every
- * place; one in writing says which writing.
+ * Puts on record an answer that was not given on the page: who, when, how, what was agreed and at what amount. A law profile adds
+ * particulars to a spoken one; one in writing says which writing.
  */
-import { SPOKEN_FIELDS } from "../../estimating/agreement/spoken.js";
+import type { SpokenField } from "../../estimating/law/spoken.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { Tick } from "../frame/field.js";
+import type { OwnerWork } from "../owner/view.js";
 import type { JobHead } from "./jobFrame.js";
 
 export interface AnswerFormProps {
@@ -17,8 +18,8 @@ export interface AnswerFormProps {
   readonly revision: number;
   readonly contentHash: string;
   readonly options: readonly { readonly id: string; readonly names: readonly string[]; readonly price: number }[];
-  /** Work that can be left out. */
-  readonly work: readonly { readonly id: string; readonly title: string }[];
+  /** Work that can be left out, with its own lines of the whole. */
+  readonly work: readonly OwnerWork[];
   readonly chosen: readonly string[];
   readonly struck: readonly string[];
   /** For the set as it is ticked. */
@@ -26,12 +27,17 @@ export interface AnswerFormProps {
   /** On top of what is agreed already, measured as the profile does. */
   readonly additional: number;
   readonly withTax: boolean;
+  /** An earlier revision is agreed to. */
+  readonly onTop: boolean;
+  /** What the law profile adds to the record of a spoken answer. */
+  readonly spokenFields: readonly SpokenField[];
   /** Id of the record to be corrected, and what it is. */
   readonly corrects?: { readonly id: string; readonly text: string };
 }
 
 export const AnswerForm = (props: AnswerFormProps) => {
-  const { form, job, revision, corrects, options, work, chosen, struck, tongue, total, additional, withTax } = props;
+  const { form, job, revision, corrects, options, work, chosen, struck, tongue, total, additional, withTax, onTop } = props;
+  const inPart = struck.length > 0;
   return (
     <form method="post" action={`/jobs/${job.id}/answers`} id="record" novalidate>
       <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
@@ -44,15 +50,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
         <legend>{corrects ? "Correct an answer" : `Record an answer to revision ${revision}`}</legend>
         {corrects ? <p>The new record takes the place of this one, which stays readable: {corrects.text}</p> : null}
         <div class="columns">
-          <Ask
-            form={form}
-            name="answer"
-            options={[
-              ["agreed", "agreed"],
-              ["part agreed", "agreed in part: some work is left out"],
-              ["declined", "declined"],
-            ]}
-          />
+          <Ask form={form} name="by" />
           <Ask
             form={form}
             name="channel"
@@ -62,7 +60,15 @@ export const AnswerForm = (props: AnswerFormProps) => {
               ["e-mail", "by e-mail"],
             ]}
           />
-          <Ask form={form} name="by" />
+          <div class="spoken">
+            <Ask form={form} name="spoken.date" type="date" />
+          </div>
+          <div class="spoken">
+            <Ask form={form} name="spoken.time" />
+          </div>
+          <div class="written">
+            <Ask form={form} name="writing" size="long" />
+          </div>
           <Ask form={form} name="recordedBy" autocomplete="name" />
         </div>
         {options.length > 0 ? (
@@ -79,50 +85,68 @@ export const AnswerForm = (props: AnswerFormProps) => {
             ))}
           </fieldset>
         ) : null}
-        <details class="fold" id="leave-out" open={struck.length > 0}>
-          <summary>Work left out</summary>
+        {/* Also where every tick is taken away. */}
+        <input type="hidden" name="work" value="" />
+        <details class="fold" id="work" open={inPart || work.length <= SHORT}>
+          <summary>
+            The work agreed to ({work.length - struck.length} of {work.length})
+          </summary>
           <fieldset class="ticks">
-            <legend class="unseen">Work left out</legend>
-            {work.map(({ id, title }) => (
-              <Tick id={`struck.${key(id)}`} name="struck" value={id} checked={struck.includes(id)} label={title} />
+            <legend class="unseen">The work agreed to</legend>
+            <p class="hint">All of it is ticked. Take a tick away for work the owner does not want.</p>
+            {work.map(({ id, title, amount, ifFound }) => (
+              <Tick
+                id={`work.${key(id)}`}
+                name="work"
+                value={id}
+                checked={!struck.includes(id)}
+                label={`${title}${amount === undefined ? "" : ` (${money(amount, tongue)})`}${ifFound ? ", if found" : ""}`}
+              />
             ))}
           </fieldset>
         </details>
         <p>
-          For what is ticked the total is <strong>{money(total, tongue)}</strong>; that is{" "}
-          <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is agreed already.{" "}
+          For what is ticked the total is <strong>{money(total, tongue)}</strong>
+          {onTop ? (
+            <>
+              ; that is <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is agreed
+              already
+            </>
+          ) : null}
+          .{" "}
           <button type="submit" name="intent" value="price" class="quiet">
             Work out the price
           </button>
         </p>
+        <Ask form={form} name="amount" />
       </fieldset>
-      <fieldset class="part spoken">
-        <legend>When it was spoken</legend>
-        <p class="hint">
-          By telephone or in person without a paper: all of these go on record (16 CCR 2722(a)). Not legal advice; check your
-          local law.
-        </p>
-        <div class="columns">
-          {SPOKEN_FIELDS.map((field) => (
-            <Ask
-              form={form}
-              name={`spoken.${field}`}
-              {...(field === "date" ? { type: "date" as const } : {})}
-              {...(field === "additionalCost" ? { hint: `For what is ticked: ${money(additional, tongue)}.` } : {})}
-            />
-          ))}
-        </div>
-      </fieldset>
-      <fieldset class="part written">
-        <legend>When it was written</legend>
-        <Ask form={form} name="writing" size="long" />
-      </fieldset>
+      {props.spokenFields.length > 0 ? (
+        <fieldset class="part spoken">
+          <legend>What the agreement profile asks of a spoken answer</legend>
+          <p class="hint">All of these go on record. Not legal advice; check your local law.</p>
+          <div class="columns">
+            {props.spokenFields.map((field) => (
+              <Ask
+                form={form}
+                name={`spoken.${field}`}
+                {...(field === "additionalCost" ? { hint: `For what is ticked: ${money(additional, tongue)}.` } : {})}
+              />
+            ))}
+          </div>
+        </fieldset>
+      ) : null}
       {corrects ? <Ask form={form} name="reason" size="long" /> : null}
       <p class="actions">
-        <button type="submit" name="intent" value="record" class="primary">
-          Put it on record
+        <button type="submit" name="answer" value="agreed" class="primary">
+          {`Record: agreed to ${inPart ? "part of it" : "it"} for ${money(total, tongue)}`}
+        </button>
+        <button type="submit" name="answer" value="declined">
+          Record: declined
         </button>
       </p>
     </form>
   );
 };
+
+/** More than this, and the list starts folded. */
+const SHORT = 15;

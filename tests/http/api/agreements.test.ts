@@ -196,10 +196,13 @@ describe("answers taken by the shop", () => {
     const refused = await agree(draft.id, { channel: "telephone", spoken: { date: "2026-11-25" } });
     expect(refused.status).toBe(422);
     const { errors } = await read(refused);
-    expect(errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(
-      ["time", "numberCalled", "conditions", "extraPartsAndLabour", "additionalCost"].map((name) => `/spoken/${name}`),
-    );
+    expect(errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(["/spoken/time"]);
     expect(errors.every(({ name }: { name: string }) => name === "spoken item missing")).toBe(true);
+    const said = { date: "2026-11-25", time: "10:30" };
+    const mute = await read(await agree(draft.id, { channel: "telephone", spoken: said }));
+    expect(mute.errors).toEqual([expect.objectContaining({ pointer: "/amount", name: "key missing" })]);
+    const other = await read(await agree(draft.id, { channel: "telephone", spoken: said, amount: 1 }));
+    expect(other.errors).toEqual([expect.objectContaining({ pointer: "/amount", name: "price differs" })]);
   });
 
   it("to a superseded revision are refused and name the current one", async () => {

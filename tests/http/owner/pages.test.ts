@@ -126,13 +126,13 @@ describe("answering", () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
     const { ids, priceOf } = await optionsOf(told);
-    const check = await owner.press(seen, "Agree to what is ticked", { chosen: [ids[1]!], name: NAME });
+    const check = await owner.press(seen, /^Agree to/, { chosen: [ids[1]!], name: NAME });
     const read = words(check.html);
     expect(read).toContain("Check your answer");
     expect(read).toContain(`I agree that it comes to ${priceOf([ids[1]!])}`);
     expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
 
-    const done = await owner.press(check, "Accept and send");
+    const done = await owner.press(check, /^Agree to/);
     expect(words(done.html)).toContain("Your answer is on record.");
     const [record, ...more] = await answersOf(told.opened.db, told.jobId);
     expect(more).toEqual([]);
@@ -145,7 +145,7 @@ describe("answering", () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
     const { ids } = await optionsOf(told);
-    const check = await owner.press(seen, "Agree to what is ticked", { chosen: [ids[1]!], name: NAME });
+    const check = await owner.press(seen, /^Agree to/, { chosen: [ids[1]!], name: NAME });
     const back = await owner.press(check, "Go back and change it");
     expect(back.html).toContain(`value="${NAME}"`);
     expect(back.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
@@ -154,17 +154,21 @@ describe("answering", () => {
   it("is agreeing in part when work is left out", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const [, struck] = /name="struck" value="([^"]+)"/.exec(seen.html)!;
-    const check = await owner.press(seen, "Agree to what is ticked", { struck: [struck!], name: NAME });
+    const all = [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
+    const [struck, ...kept] = all;
+    const check = await owner.press(seen, /^Agree to/, { work: kept, name: NAME });
     expect(words(check.html)).toContain("Agree in part");
-    await owner.press(check, "Accept and send");
+    expect(words(check.html)).toMatch(/Agree to part of the work, for £[\d.]+/);
+    const back = await owner.press(check, "Go back and change it");
+    expect([...back.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id)).toEqual(kept);
+    await owner.press(check, /^Agree to/);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);
   });
 
   it("asks for a name, with a way to its box", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const refused = await owner.press(seen, "Agree to what is ticked");
+    const refused = await owner.press(seen, /^Agree to/);
     expect(refused.status).toBe(422);
     expect(refused.html).toContain('<a href="#name">');
     expect(refused.html).toMatch(/id="name"[^>]*aria-invalid="true"/);
@@ -173,12 +177,12 @@ describe("answering", () => {
   it("twice is harmless: the first answer stands, and the page shows it", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const check = await owner.press(seen, "Agree to what is ticked", { name: NAME });
-    await owner.press(check, "Accept and send");
-    const again = await owner.press(check, "Accept and send");
+    const check = await owner.press(seen, /^Agree to/, { name: NAME });
+    await owner.press(check, /^Agree to/);
+    const again = await owner.press(check, /^Agree to/);
     expect(again.status).toBe(200);
     // Another answer from a page that was left open.
-    const other = await owner.press(seen, "Decline", { name: "Someone Else" });
+    const other = await owner.press(seen, /^Decline/, { name: "Someone Else" });
     expect(other.status).toBe(409);
     expect(words(other.html)).toContain(`By ${NAME}, on this page`);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ by: NAME }]);
@@ -187,10 +191,10 @@ describe("answering", () => {
   it("can decline, and hears what is owed", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const check = await owner.press(seen, "Decline", { name: NAME });
+    const check = await owner.press(seen, /^Decline/, { name: NAME });
     const { sheet } = await optionsOf(told);
     expect(words(check.html)).toContain(money(sheet.ifDeclined.amount, { locale: "en-GB", currency: "GBP" }));
-    await owner.press(check, "Decline and send");
+    await owner.press(check, /^Decline/);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
   });
 
@@ -215,13 +219,13 @@ describe("what is not current", () => {
   it("a superseded revision points to the one that took its place, and takes no agreement", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
-    const check = await owner.press(seen, "Agree to what is ticked", { name: NAME });
+    const check = await owner.press(seen, /^Agree to/, { name: NAME });
     await told.desk.send(`${told.job}/revisions`, []);
     await issued(told);
     const old = await owner.get("/o/estimate");
     expect(words(old.html)).toContain("Revision 2 has taken the place of this one.");
-    expect(old.html).not.toContain("Agree to what is ticked");
-    const late = await owner.press(check, "Accept and send");
+    expect(old.html).not.toMatch(/>\s*Agree to/);
+    const late = await owner.press(check, /^Agree to/);
     expect(late.status).toBe(409);
     expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
     const [, href] = /href="(\/o\/estimate\?revision=2)"/.exec(old.html)!;
@@ -234,8 +238,8 @@ describe("what is not current", () => {
     told.opened.pass(60 * DAY);
     const seen = await owner.get("/o/estimate");
     expect(words(seen.html)).toContain("This offer ended on");
-    expect(seen.html).not.toContain("Agree to what is ticked");
-    await owner.press(await owner.press(seen, "Decline", { name: NAME }), "Decline and send");
+    expect(seen.html).not.toMatch(/>\s*Agree to/);
+    await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
   });
 
@@ -266,6 +270,24 @@ describe("what is not current", () => {
 });
 
 describe("questions", () => {
+  it("leave ticks and name as they are, and answer nothing", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const [struck, ...kept] = [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
+    const { ids } = await optionsOf(told);
+    const filled = { work: kept, chosen: [ids[1]!], name: NAME, text: "How long?" };
+    const asked = await owner.press(seen, "Send the question", filled);
+    expect(words(asked.html)).toContain("Your question went to the shop.");
+    expect(asked.html).toContain(`value="${NAME}"`);
+    expect(asked.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
+    expect(asked.html).toContain(`name="work" value="${struck}"`);
+    expect(asked.html).not.toContain(`name="work" value="${struck}" checked`);
+    // Sent again, it is the question that is open.
+    await owner.press(seen, "Send the question", filled);
+    expect(words((await owner.get("/o/estimate")).html).match(/How long\?/g)).toHaveLength(1);
+    expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
+  });
+
   it("are answered on the same page", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));

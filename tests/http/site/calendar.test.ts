@@ -16,8 +16,8 @@ describe("the days of a job for a calendar", () => {
     expect(theirs.html).toContain("-offer@ohmwright");
     expect(theirs.html.replaceAll("\r\n ", "")).toMatch(/URL:http:\/\/[^/]+\/o\r\n/);
 
-    const check = await owner.press(seen, "Agree to what is ticked", { name: "Žofie Kapradinová" });
-    await owner.press(check, "Accept and send");
+    const check = await owner.press(seen, /^Agree to/, { name: "Žofie Kapradinová" });
+    await owner.press(check, /^Agree to/);
     const after = (await told.desk.get(`${told.job}/calendar.ics`)).html;
     expect(after).not.toContain("-offer@ohmwright");
     expect(after).toContain("-ready@ohmwright");

@@ -22,8 +22,8 @@ async function changeDraft({ opened, estimateId }: Story, change: (input: object
 
 async function agreedOnPage(told: Story, choose?: readonly string[]) {
   const { owner, seen } = await come(told, await issued(told));
-  const check = await owner.press(seen, "Agree to what is ticked", { name: NAME, ...(choose && { chosen: choose }) });
-  await owner.press(check, "Accept and send");
+  const check = await owner.press(seen, /^Agree to/, { name: NAME, ...(choose && { chosen: choose }) });
+  await owner.press(check, /^Agree to/);
 }
 
 describe("issuing from the job", () => {
@@ -213,37 +213,40 @@ describe("an extra fault", () => {
 });
 
 describe("an answer given elsewhere than on the page", () => {
-  it("by telephone needs every particular that 16 CCR 2722(a) lists", async () => {
+  it("by telephone is who, when, how, what was agreed and at what amount; the amount is held against what is ticked", async () => {
     const told = await story();
     await issued(told);
     const form = await told.desk.get(`${told.job}/answers`);
     const total = /the total is <strong>£([^<]+)</.exec(form.html)![1]!;
+    expect(form.html).not.toContain("Number called");
     const said = { by: NAME, recordedBy: HAND, channel: "telephone" };
-    const refused = await told.desk.press(form, "Put it on record", said);
+    const refused = await told.desk.press(form, /^Record: agreed/, said);
     expect(refused.status).toBe(422);
-    for (const field of ["conditions", "extraPartsAndLabour", "additionalCost"])
-      expect(refused.html).toContain(`<a href="#spoken.${field}">`);
+    expect(refused.html).toContain('<a href="#amount">');
+    const other = await told.desk.press(form, /^Record: agreed/, { ...said, amount: "12" });
+    expect(words(other.html)).toContain(`What is ticked comes to £${total}, tax included`);
 
-    const spoken = {
-      ...said,
-      "spoken.conditions": "none",
-      "spoken.extraPartsAndLabour": "all work of revision 1",
-      "spoken.additionalCost": "12",
-    };
-    const other = await told.desk.press(form, "Put it on record", spoken);
-    expect(words(other.html)).toContain(`This answer agrees to £${total} more`);
-
-    const done = await told.desk.press(other, "Put it on record", { "spoken.additionalCost": total });
+    const done = await told.desk.press(other, `Record: agreed to it for £${total}`, { amount: total });
     expect(words(done.html)).toContain("The answer is on record.");
     const [record] = await answersOf(told.opened.db, told.jobId);
     expect(record).toMatchObject({
-      answer: "agreed",
-      channel: "telephone",
-      by: NAME,
-      recordedBy: HAND,
-      spoken: { authoriser: NAME, receiver: HAND, conditions: "none", date: "2026-11-25", time: "09:00" },
+      ...{ answer: "agreed", channel: "telephone", by: NAME, recordedBy: HAND },
+      spoken: { authoriser: NAME, receiver: HAND, date: "2026-11-25", time: "09:00" },
     });
-    for (const text of ["Number called", "Name of the person who took the agreement"]) expect(words(done.html)).toContain(text);
+    expect(words(done.html)).toContain("Name of the person who took the agreement");
+  });
+
+  it("is in part once a tick is taken away, at the amount of the rest", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/answers`);
+    const [struck, ...kept] = [...form.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
+    const rest = await told.desk.press(form, "Work out the price", { work: kept });
+    const total = /the total is <strong>£([^<]+)</.exec(rest.html)![1]!;
+    await told.desk.press(rest, `Record: agreed to part of it for £${total}`, {
+      ...{ by: NAME, recordedBy: HAND, channel: "telephone", amount: total },
+    });
+    expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);
   });
 
   it("in writing says which writing", async () => {
@@ -251,8 +254,8 @@ describe("an answer given elsewhere than on the page", () => {
     await issued(told);
     const form = await told.desk.get(`${told.job}/answers`);
     const said = { by: NAME, recordedBy: HAND, channel: "in person" };
-    expect((await told.desk.press(form, "Put it on record", said)).html).toContain("is missing; a spoken agreement");
-    await told.desk.press(form, "Put it on record", { ...said, writing: "the estimate, signed at the counter" });
+    expect((await told.desk.press(form, /^Record: agreed/, said)).html).toContain("The amount the owner agreed to is missing");
+    await told.desk.press(form, /^Record: agreed/, { ...said, writing: "the estimate, signed at the counter" });
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([
       { channel: "in person", writing: "the estimate, signed at the counter" },
     ]);
@@ -262,13 +265,13 @@ describe("an answer given elsewhere than on the page", () => {
     const told = await story();
     await issued(told);
     const said = { by: NAME, recordedBy: HAND, channel: "in person", writing: "the estimate, signed" };
-    const first = await told.desk.press(await told.desk.get(`${told.job}/answers`), "Put it on record", said);
-    expect(first.html).not.toContain("Put it on record");
+    const first = await told.desk.press(await told.desk.get(`${told.job}/answers`), /^Record: agreed/, said);
+    expect(first.html).not.toContain("Record: agreed");
     const [, path] = /href="([^"]+corrects=[^"#]+)#record"/.exec(first.html)!;
     const form = await told.desk.get(path!);
-    const mute = await told.desk.press(form, "Put it on record", { ...said, answer: "declined" });
+    const mute = await told.desk.press(form, "Record: declined", said);
     expect(mute.html).toContain('<a href="#reason">');
-    const done = await told.desk.press(form, "Put it on record", { ...said, answer: "declined", reason: "misheard" });
+    const done = await told.desk.press(form, "Record: declined", { ...said, reason: "misheard" });
     expect(words(done.html)).toContain("corrected since");
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([
       { answer: "agreed" },

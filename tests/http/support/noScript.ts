@@ -51,7 +51,7 @@ export function visitor({ app }: { readonly app: App }) {
     get: (path: string) => go(path),
     send,
     /** Fills in the form that holds the button and presses it. */
-    press: (seen: Seen, button: string, filled: Filled = {}): Promise<Seen> => {
+    press: (seen: Seen, button: string | RegExp, filled: Filled = {}): Promise<Seen> => {
       const { path, pairs } = filledIn(seen, button, filled);
       return send(path, pairs);
     },
@@ -59,10 +59,11 @@ export function visitor({ app }: { readonly app: App }) {
 }
 
 /** What pressing the button of a page sends, and where. Fields the form does not have are refused. */
-export function filledIn({ html, path }: Pick<Seen, "html" | "path">, button: string, filled: Filled = {}) {
-  const form = formsOn(html).find(({ buttons }) => buttons.some(({ text }) => text === button));
+export function filledIn({ html, path }: Pick<Seen, "html" | "path">, button: string | RegExp, filled: Filled = {}) {
+  const wanted = ({ text }: Button) => (typeof button === "string" ? text === button : button.test(text));
+  const form = formsOn(html).find(({ buttons }) => buttons.some(wanted));
   expect(form, `a form with the button '${button}' in\n${words(html)}`).toBeDefined();
-  const pressed = form!.buttons.findLast(({ text }) => text === button)!;
+  const pressed = form!.buttons.findLast(wanted)!;
   const names = new Set([...form!.names]);
   const left = form!.fields.filter(([name]) => !(name in filled));
   const typed = Object.entries(filled).flatMap(([name, values]): [string, string][] => {

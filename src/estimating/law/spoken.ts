@@ -1,4 +1,4 @@
-/** A spoken agreement, with the particulars that 16 CCR 2722(a) lists; recorded so in every place. */
+/** A spoken agreement: who agreed, who heard it and when; and what a law profile asks beside that, such as the particulars that 16 CCR 2722(a) lists. */
 import { isDay } from "../day.js";
 import type { IsoDate, Minor } from "../input.js";
 
@@ -7,14 +7,14 @@ export interface SpokenAgreement {
   /** Time of day where the shop is, 00:00 to 23:59. */
   readonly time: string;
   readonly authoriser: string;
-  /** Or how they were reached, when nobody telephoned. */
-  readonly numberCalled: string;
   readonly receiver: string;
+  /** Or how they were reached, when nobody telephoned. */
+  readonly numberCalled?: string;
   /** 'none' when there were none: it must be said. */
-  readonly conditions: string;
-  readonly extraPartsAndLabour: string;
+  readonly conditions?: string;
+  readonly extraPartsAndLabour?: string;
   /** Tax counted or not, as the job's profile says. */
-  readonly additionalCost: Minor;
+  readonly additionalCost?: Minor;
 }
 
 export type SpokenField = keyof SpokenAgreement;
@@ -34,6 +34,9 @@ const FILLED: Readonly<Record<SpokenField, (value: unknown) => boolean>> = {
 
 export const SPOKEN_FIELDS = Object.keys(FILLED) as SpokenField[];
 
-/** Fields that are absent, empty or unreadable, in the order of the rule. Empty: the record is complete. */
-export const missingSpokenFields = (spoken: Partial<SpokenAgreement>): SpokenField[] =>
-  SPOKEN_FIELDS.filter((field) => !FILLED[field](spoken[field]));
+/** Of every shop's record. */
+const ALWAYS: readonly SpokenField[] = ["date", "time", "authoriser", "receiver"];
+
+/** Fields that are absent, empty or unreadable, in the order of the rule. Empty: the record is complete. `beside`: what the law profile adds. */
+export const missingSpokenFields = (spoken: Partial<SpokenAgreement>, beside: readonly SpokenField[]): SpokenField[] =>
+  SPOKEN_FIELDS.filter((field) => (ALWAYS.includes(field) || beside.includes(field)) && !FILLED[field](spoken[field]));
