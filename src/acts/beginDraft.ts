@@ -1,5 +1,6 @@
 /** The next draft of a job: as a program gives it, or going on from the last revision, or from what was said when the unit came in. */
 import { z } from "zod";
+import { afterAnswer } from "../estimating/agreement/choices.js";
 import { type Estimate, type EstimateValue, estimates, factsOf, onTop, priced, withFacts } from "../records/estimates.js";
 import { jobs } from "../records/jobs.js";
 import { rateBooks } from "../records/rateBooks.js";
@@ -67,8 +68,16 @@ export const draftOpen = (current: Estimate) =>
     current,
   });
 
-/** The latest, with the facts of today and without the paperwork it went out with but for the photos. */
-export function onceMore(job: JobAsItStands, { rateBookId, rateBookVersion, input: { paperwork, ...rest } }: Estimate) {
+/** The latest as it was answered, with the facts of today and without the paperwork it went out with but for the photos. */
+export function onceMore(
+  job: JobAsItStands,
+  { id, revision, rateBookId, rateBookVersion, input: { paperwork, ...last } }: Estimate,
+) {
+  const answer = job.answerTo(id);
+  const agreed = job.agreed(revision)?.input.items;
+  const rest = answer
+    ? { ...last, items: afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) }
+    : last;
   const photos = paperwork?.photos?.filter(({ id }) => job.photos.some((photo) => photo.id === id)) ?? [];
   const bare = withFacts({ ...rest, ...(photos.length > 0 && { paperwork: { photos } }) }, factsOf(job.unit, job.job));
   const { rateBook, ...input } = job.inputOf({ rateBookId, rateBookVersion, input: bare });

@@ -135,8 +135,11 @@ export type Certainty =
   | { readonly is: "planned" }
   /** Agreed in advance, charged only if needed. Items of one `group` turn up together (one Bernoulli). */
   | { readonly is: "if found"; readonly probability: number; readonly group?: string }
-  /** The owner chooses. Items of one `group` are one option; `chosen` must then agree. */
-  | { readonly is: "optional"; readonly chosen: boolean; readonly group?: string };
+  /**
+   * The owner chooses. Items of one `group` are one option; `chosen` must then agree. `refused`: the number of the revision in which
+   * the owner left this work out; it stays out until it is chosen, or planned anew.
+   */
+  | { readonly is: "optional"; readonly chosen: boolean; readonly group?: string; readonly refused?: number };
 
 export interface WorkItem {
   readonly id: string;

@@ -303,6 +303,8 @@ export interface GroupPrice {
   readonly reason?: string;
   readonly probability?: number;
   readonly chosen?: boolean;
+  /** The revision in which the owner left it out. */
+  readonly refused?: number;
   /** Tax included: total with the group less total without it, everything else as chosen. */
   readonly price: Minor;
   /** The same without tax. */

@@ -62,10 +62,11 @@ export function fieldText(change: FieldChange, tongue: Tongue): string {
 }
 
 function certaintyText(certainty: Certainty, { locale, words = english }: Tongue): string {
-  const { planned, ifFoundWith, chosen, notChosen } = words.changes;
+  const { planned, ifFoundWith, chosen, notChosen, refused } = words.changes;
   if (certainty.is === "planned") return planned;
   if (certainty.is === "if found") return ifFoundWith(chance(certainty.probability, locale));
-  return certainty.chosen ? chosen : notChosen;
+  if (certainty.chosen) return chosen;
+  return certainty.refused === undefined ? notChosen : refused(certainty.refused);
 }
 
 /** 'Total £300.00 instead of £250.00'. */

@@ -250,6 +250,7 @@ export const groupPrice = z
     reason: maybe(text),
     probability: maybe(z.number()),
     chosen: maybe(z.boolean()),
+    refused: maybe(z.int()),
     price: amount,
     net: amount,
     minutes,

@@ -5,7 +5,9 @@ const certainty = z
   .discriminatedUnion("is", [
     z.strictObject({ is: z.literal("planned") }),
     z.strictObject({ is: z.literal("if found"), probability: z.number(), group: maybe(ident) }),
-    z.strictObject({ is: z.literal("optional"), chosen: z.boolean(), group: maybe(ident) }),
+    z.strictObject({ is: z.literal("optional"), chosen: z.boolean(), group: maybe(ident), refused: maybe(z.int().min(1)) }).meta({
+      description: "`refused`: the revision in which the owner left this work out",
+    }),
   ])
   .meta({ id: "Certainty" });
 

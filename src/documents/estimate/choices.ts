@@ -16,7 +16,7 @@ export function options(subject: Subject): Block[] {
     return {
       ...markOf(subject, "option", option.id),
       cells: [
-        { ...named(option, words), box: chosen ? "ticked" : "empty" },
+        { ...named(option, words), ...leftOut(option, words), box: chosen ? "ticked" : "empty" },
         { text: chosen ? texts.yes : texts.no },
         { text: cash(option.price) },
       ],
@@ -105,3 +105,6 @@ const named = ({ names, reason }: GroupPrice, { lists }: Words): Cell => ({
   text: listed(names, lists.and),
   ...(reason && { note: reason }),
 });
+
+const leftOut = ({ chosen, refused, reason }: GroupPrice, { paper }: Words): Pick<Cell, "note"> =>
+  chosen || refused === undefined ? {} : { note: [reason, paper.choices.refused(refused)].filter(Boolean).join(". ") };

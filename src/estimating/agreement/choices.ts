@@ -9,7 +9,7 @@ const optionOf = ({ id, certainty }: WorkItem): string | undefined =>
   certainty.is === "optional" ? (certainty.group ?? id) : undefined;
 
 /** The input with exactly these options chosen, by their ids on the sheet. Ids it does not have change nothing; see `unknownChoices`. */
-export function withChoices(input: EstimateInput, chosen: Iterable<string>): EstimateInput {
+export function withChoices<I extends Pick<EstimateInput, "items">>(input: I, chosen: Iterable<string>): I {
   const wanted = new Set(chosen);
   return {
     ...input,
@@ -88,4 +88,37 @@ function unknownIn(input: EstimateInput, { chosen, struck }: AgreedSet): Unknown
   const may = new Set(strikeable(input).map(({ id }) => id));
   const work = struck.find((id) => !may.has(id));
   return work === undefined ? undefined : { is: "unknown", field: "struck", id: work };
+}
+
+/** An answer to a revision, as the next one takes it. */
+export interface AnswerSoFar extends AgreedSet {
+  readonly revision: number;
+  readonly declined: boolean;
+}
+
+/**
+ * The work of the next revision: what the owner left out stays out, as an option that may be asked for again. Where a later revision was
+ * declined, what was agreed before stands (`agreed`) and what it would have added is left out; a first one that was declined is offered
+ * anew as it was.
+ */
+export function afterAnswer(
+  items: readonly WorkItem[],
+  { revision, declined, chosen, struck }: AnswerSoFar,
+  agreed?: readonly WorkItem[],
+): readonly WorkItem[] {
+  const left = new Set(struck);
+  if (!declined) {
+    const answered = withChoices({ items }, chosen).items;
+    return answered.map((item) => (left.has(item.id) ? leftOut(item, revision) : item));
+  }
+  if (!agreed) return items;
+  const before = new Map(agreed.map((item) => [item.id, item]));
+  const now = new Set(items.map(({ id }) => id));
+  return [...items.map((item) => before.get(item.id) ?? leftOut(item, revision)), ...agreed.filter(({ id }) => !now.has(id))];
+}
+
+/** An option it was stays with its group; other work is left or taken by itself. */
+function leftOut(item: WorkItem, refused: number): WorkItem {
+  const was = item.certainty.is === "optional" ? item.certainty : undefined;
+  return { ...item, certainty: { refused, ...was, is: "optional", chosen: false } };
 }

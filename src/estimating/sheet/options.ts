@@ -25,6 +25,7 @@ export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Tota
     ...(reason && { reason }),
     ...(certainty.is === "if found" && { probability: certainty.probability }),
     ...(certainty.is === "optional" && { chosen: certainty.chosen }),
+    ...(certainty.is === "optional" && certainty.refused !== undefined && { refused: certainty.refused }),
     price: sign * (others.total - totals.total) + 0,
     net: sign * (others.withoutTax - totals.withoutTax) + 0,
     minutes: fromMilli(taken(more) - taken(less)),

@@ -4,6 +4,7 @@ import type { EstimateInput } from "../../estimating/input.js";
 import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
+import { english } from "../../wording/english/index.js";
 import { adjustmentTitle, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 
@@ -55,12 +56,13 @@ function ownerLine(line: Line, input: EstimateInput, tongue: Tongue): OwnerLine 
   };
 }
 
-const ownerGroup = ({ id, names, reason, price, chosen, probability }: GroupPrice): OwnerGroup => ({
+const ownerGroup = ({ id, names, reason, price, chosen, refused, probability }: GroupPrice): OwnerGroup => ({
   id,
   names,
   price,
   ...(reason !== undefined && { reason }),
   ...(chosen !== undefined && { chosen }),
+  ...(refused !== undefined && !chosen && { refused: english.paper.choices.refused(refused) }),
   ...(probability !== undefined && { probability }),
 });
 

@@ -72,6 +72,7 @@ const ROWS = {
     "certainty",
     "probability",
     "chosen",
+    "refused",
     "group",
     "reason",
     "low",

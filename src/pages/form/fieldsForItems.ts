@@ -44,6 +44,7 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
     [`${field}.certainty`, certainty.is],
     [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],
     [`${field}.chosen`, certainty.is === "optional" && certainty.chosen ? "on" : undefined],
+    [`${field}.refused`, certainty.is === "optional" ? number(certainty.refused) : undefined],
     [`${field}.group`, certainty.is === "planned" ? undefined : certainty.group],
     [`${field}.reason`, item.reason?.replace(/\s*[\r\n]+\s*/g, " ")],
     [`${field}.low`, number(item.minutes?.low)],

@@ -97,7 +97,9 @@ function readCertainty(at: Reading, field: string, mine: LineDraft): Certainty |
   const is = choice(at, `${field}.certainty`, mine.certainty, CERTAINTIES) ?? "planned";
   if (is === "planned") return { is };
   const group = line(at, `${field}.group`, mine.group, LENGTHS.id);
-  if (is === "optional") return given({ is, chosen: Boolean(mine.chosen), group });
+  // Nobody types it: it stays as it was while the work stays an option.
+  const refused = Number(mine.refused) || undefined;
+  if (is === "optional") return given({ is, chosen: Boolean(mine.chosen), group, refused });
   const probability = number(at, `${field}.probability`, mine.probability, 10, -2);
   if (!mine.probability?.trim()) at.problems.push({ name: "missing", field: `${field}.probability` });
   return probability === undefined ? undefined : given({ is, probability, group });

@@ -61,6 +61,9 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
         {number}
         <span class="unseen">: {name}</span>
       </legend>
+      {view.fields.get(`${field}.refused`) ? (
+        <input type="hidden" name={`${field}.refused`} value={view.fields.get(`${field}.refused`)} />
+      ) : null}
       <div class="row">
         <Small view={view} name={`${field}.operation`} label="Work" list="operations" />
         <Small view={view} name={`${field}.part`} label="Part" list="parts" grow />

@@ -35,6 +35,7 @@ const Option = ({ view, option, open }: { view: EstimateView; option: OwnerGroup
       <label for={id}>
         {open ? null : <span class={chosen ? "tag tag-on" : "tag"}>{chosen ? "taken" : "left"}</span>} {option.names.join("; ")}
         {option.reason ? <span class="why"> {option.reason}</span> : null}
+        {option.refused ? <span class="why"> {option.refused}</span> : null}
       </label>
       <span class="option-price" id={`${id}-price`} data-follows>
         {chosen ? money(option.price, view.tongue) : signedMoney(option.price, view.tongue)}

@@ -156,6 +156,8 @@ export interface OwnerGroup {
   /** Possible work that a fixed price covers. */
   readonly covered?: true;
   readonly chosen?: boolean;
+  /** Said of an option that was left out before. */
+  readonly refused?: string;
   readonly probability?: number;
 }
 

@@ -127,6 +127,7 @@ export const changes = {
   ifFoundWith: (chance: string) => `if found (chance ${chance})`,
   chosen: "an option, chosen",
   notChosen: "an option, not chosen",
+  refused: (revision: number) => `left out by the owner in revision ${revision}`,
   days: (after: number, before: number) => `About ${after} ${after === 1 ? "day" : "days"} to complete instead of ${before}`,
 };
 

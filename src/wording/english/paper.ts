@@ -96,6 +96,7 @@ const choices = {
   options: "Options: tick what you want",
   option: "Option",
   inTheTotal: "In the total",
+  refused: (revision: number) => `You left this out in revision ${revision}; tick it if you want it after all.`,
   ...{ yes: "yes", no: "no" },
   price: "Price, tax included",
   filledBox:

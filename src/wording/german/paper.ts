@@ -97,6 +97,7 @@ const choices: Paper["choices"] = {
   options: "Zusatzarbeiten: Bitte ankreuzen, was Sie wünschen",
   option: "Zusatzarbeit",
   inTheTotal: "Im Gesamtbetrag",
+  refused: (revision) => `In Revision ${revision} von Ihnen weggelassen; bitte ankreuzen, falls doch gewünscht.`,
   ...{ yes: "ja", no: "nein" },
   price: "Preis inkl. Umsatzsteuer",
   filledBox:

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
+import { afterAnswer, pricedSet, unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
 import { unagreed } from "../../../src/estimating/agreement/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../../../src/estimating/input.js";
@@ -93,5 +93,50 @@ describe("work that no agreement covers", () => {
   it("is nothing where the count went down, the reason changed or a line was dropped", () => {
     const fewer = { ...agreed, items: [{ ...agreed.items[0]!, count: 0, reason: "one was sound" }] };
     expect(unagreed(fewer, agreed)).toEqual([]);
+  });
+});
+
+describe("the work of the next revision", () => {
+  const set = { revision: 1, declined: false, chosen: [] as string[], struck: [] as string[] };
+  const found: { certainty: Certainty } = { certainty: { is: "if found", probability: 0.3, group: "spill" } };
+  const items = [on("panel", "a"), on("loom", "b", found), on("top", "c", option(true)), on("low", "d", option(false, "pair"))];
+  const certainties = (of: readonly WorkItem[]) => Object.fromEntries(of.map(({ id, certainty }) => [id, certainty]));
+
+  it("has what was left out as an option not chosen, and options as they were chosen", () => {
+    expect(certainties(afterAnswer(items, { ...set, chosen: ["pair"], struck: ["a", "b"] }))).toEqual({
+      a: { is: "optional", chosen: false, refused: 1 },
+      b: { is: "optional", chosen: false, refused: 1 },
+      c: { is: "optional", chosen: false },
+      d: { is: "optional", chosen: true, group: "pair" },
+    });
+  });
+
+  it("comes to what was agreed", () => {
+    const input = job({ items });
+    for (const struck of [["a"], ["b"], ["a", "b"]]) {
+      const agreed = pricedSet(input, { chosen: ["c"], struck });
+      if ("is" in agreed) throw new Error("unknown");
+      const next = { ...input, items: afterAnswer(items, { ...set, chosen: ["c"], struck }) };
+      expect(sheetOf(next).totals).toEqual(agreed.sheet.totals);
+      expect(sheetOf(next).options.filter(({ refused }) => refused === 1)).toHaveLength(struck.length);
+    }
+  });
+
+  it("goes back to what was agreed before when a later revision was declined, and offers its extra work no more by itself", () => {
+    const agreed = [on("panel", "a"), on("loom", "gone")];
+    const second = [on("panel", "a", { count: 9 }), on("top", "extra")];
+    expect(afterAnswer(second, { ...set, revision: 2, declined: true }, agreed)).toEqual([
+      agreed[0],
+      { ...second[1], certainty: { is: "optional", chosen: false, refused: 2 } },
+      agreed[1],
+    ]);
+  });
+
+  it("is offered as it was after a first revision was declined", () =>
+    expect(afterAnswer(items, { ...set, declined: true })).toBe(items));
+
+  it("keeps the revision in which work was first left out", () => {
+    const [once] = afterAnswer([on("panel", "a")], { ...set, struck: ["a"] });
+    expect(afterAnswer([once!], { ...set, revision: 2, declined: true }, [])[0]).toEqual(once);
   });
 });
