@@ -12,6 +12,7 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
   shop,
   style: built(c, "style"),
   icon: built(c, "icon"),
+  typing: built(c, "typing"),
   guarded: c.var.guarded,
   ...(c.var.staff && { staff: c.var.staff.name, technician: !mayUse(c.var, "POST", "/settings") }),
 });

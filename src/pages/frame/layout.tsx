@@ -19,6 +19,8 @@ export interface Frame {
   /** Addresses of the built stylesheet and scripts. */
   readonly style: string;
   readonly icon: string;
+  /** Suggests while one types. */
+  readonly typing?: string;
   /** Someone signed in, and can sign out. */
   readonly guarded: boolean;
   /** Who is signed in; absent where nobody has an account. */
@@ -61,6 +63,7 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
       <title>{`${wrong ? "Error: " : ""}${title} – Ohmwright`}</title>
       <link rel="icon" href={frame.icon} type="image/svg+xml" />
       <link rel="stylesheet" href={frame.style} />
+      {frame.typing ? <script type="module" src={frame.typing} /> : null}
       {script ? <script type="module" src={script} /> : null}
     </head>
     <body class={wide ? "wide" : ""}>

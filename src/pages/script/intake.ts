@@ -117,7 +117,7 @@ function onKey(event: KeyboardEvent, actions: KeyActions): void {
   if (!down && !up) return;
   const row = at.closest<HTMLElement>("table.grid tbody tr, fieldset.line, table.boards tbody tr");
   // With a list of suggestions the arrows choose from it.
-  if (!row || (event.key !== "Enter" && at.hasAttribute("list"))) return;
+  if (!row || (event.key !== "Enter" && (at.hasAttribute("list") || at.dataset.list !== undefined))) return;
   event.preventDefault();
   const next = beside(at, row, down ? 1 : -1);
   if (next) next.select();
