@@ -44,7 +44,13 @@ export const offerFaults = (value: OfferValue, kind: PartKind | undefined, book:
 export const offer = {
   one: "offer",
   fields: offerFields,
-  kept: offerFields.extend({ ...keptKeys, withdrawal }).meta({ id: "OfferRecord" }),
+  kept: offerFields
+    .extend({
+      ...keptKeys,
+      donor: maybe(z.string()).meta({ description: "Id of the donor unit that the pieces stand in" }),
+      withdrawal,
+    })
+    .meta({ id: "OfferRecord" }),
   rows: offers,
   links: { kind: partKindNamed },
   settled: async ({ db }, value) => ({ ...value, kind: (await partKindNamed(db, value.kind))?.id ?? value.kind }),
@@ -54,5 +60,10 @@ export const addOffer = adding(offer);
 export const replaceOffer = replacing(offer);
 /** By a page, which leaves what was seen of such pieces. */
 export const changeOffer = replacing(offer, { ...replaceOffer, fields: offerFields.omit({ seenGood: true }) });
+/** The same offer, still made on that day. */
+export const confirmOffer = replacing(offer, {
+  ...{ name: "confirmOffer", title: "Confirm an offer: the same, on another day and at its price then" },
+  fields: z.strictObject({ on: offerFields.shape.on, price: offerFields.shape.price }).meta({ id: "ConfirmOffer" }),
+});
 /** Orders and goods that rest on it keep it. */
 export const withdrawOffer = withdrawing(offer);

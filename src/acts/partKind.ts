@@ -2,9 +2,13 @@
 import { z } from "zod";
 import type { PartKind, RateBook } from "../estimating/input.js";
 import { SCARCITIES } from "../estimating/lists.js";
+import { stillWanted } from "../estimating/parts/jobParts.js";
 import { readMarking } from "../estimating/parts/marking.js";
 import { LIMITS } from "../estimating/problems.js";
+import { experienceOf, jobsNaming } from "../records/catalogue.js";
 import type { Kept } from "../records/columns.js";
+import type { Database } from "../records/database.js";
+import { JOB_STATES, statesOf } from "../records/jobState.js";
 import { offers, offersFor } from "../records/offers.js";
 import { onOrder } from "../records/orders.js";
 import { type PartKindValue, partKinds } from "../records/partKinds.js";
@@ -87,3 +91,47 @@ export const withdrawPartKind = withdrawing(partKind, {
   beside: async ({ db, at }, { id }, told) =>
     (await offersFor(db, [id])).map((offer) => offers.changed(db, offer, { withdrawal: told }, at).write),
 });
+
+const NAMED_BY = 50;
+
+/** What stands with a part: pieces to come, what it last cost, how good it proved, and the newest jobs that name it. */
+export async function partStanding(db: Database, kind: string): Promise<z.output<typeof partStandingShape>> {
+  const [jobs, ordered, known, open] = [
+    await jobsNaming(db, kind, NAMED_BY),
+    await onOrder(db),
+    await experienceOf(db, [kind]),
+    await openJobs(db),
+  ];
+  const states = await statesOf(
+    db,
+    jobs.map(({ id }) => id),
+  );
+  const wanted = new Map(
+    open.map(({ id, parts, logged }) => [
+      id,
+      parts.filter(({ part }) => part.kind === kind).reduce((sum, part) => sum + stillWanted(part, logged), 0),
+    ]),
+  );
+  const { last, tested = { good: 0, bad: 0 } } = known.get(kind) ?? {};
+  return {
+    ...{ onOrder: ordered.get(kind) ?? 0, tested },
+    ...(last && { lastPaid: last }),
+    jobs: jobs.map((job) => ({ ...job, state: states.get(job.id)!, wanted: wanted.get(job.id) ?? 0 })),
+  };
+}
+
+export const partStandingShape = z
+  .strictObject({
+    onOrder: z.int().meta({ description: "Pieces to come" }),
+    lastPaid: maybe(
+      z.strictObject({ on: z.iso.date(), source: z.string(), paid: z.int(), pieces: z.int(), currency: z.string() }),
+    ).meta({ description: "When pieces last came in: paid for all of them, in minor units, freight apart" }),
+    tested: z.strictObject({ good: z.int(), bad: z.int() }),
+    jobs: z.array(
+      z.strictObject({
+        ...{ id: z.string(), number: z.string(), unit: z.string(), state: z.enum(JOB_STATES) },
+        wanted: z.int().meta({ description: "Pieces that the agreed work still wants" }),
+      }),
+    ),
+  })
+  .meta({ id: "PartStanding", description: "Pieces to come, what was last paid, how good they proved, and the newest 50 jobs" });

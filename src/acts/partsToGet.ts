@@ -12,6 +12,7 @@ import { jobNumber } from "../records/jobs.js";
 import { asOffer, offersFor } from "../records/offers.js";
 import { emptyNeeds, keepNeeds, loggedOnEach, type Needs, openNeedRows } from "../records/openNeeds.js";
 import { onOrder } from "../records/orders.js";
+import { mergedInto } from "../records/partKinds.js";
 import { stockOf } from "../records/stock.js";
 import { jobAsItStands } from "./job.js";
 
@@ -48,14 +49,22 @@ async function fillNeeds(db: Database): Promise<ReadonlyMap<string, Needs>> {
   const unkept = new Map<string, Needs>();
   for (const row of await emptyNeeds(db)) {
     const agreed = (await jobAsItStands(db, row.job))?.agreed();
+    const parts = agreed ? jobParts(agreed.input, agreed.sheet) : [];
+    const into = await mergedInto(
+      db,
+      parts.flatMap(({ part }) => part.kind ?? []),
+    );
     const needs = agreed && {
       ...{ currency: agreed.sheet.currency, agreedAt: agreed.agreement.at },
-      parts: jobParts(agreed.input, agreed.sheet),
+      parts: parts.map((need) => ({ ...need, part: calledBy(need.part, into) })),
     };
     if (!(await keepNeeds(db, row, needs)) && needs) unkept.set(row.job, needs);
   }
   return unkept;
 }
+
+const calledBy = <P extends { readonly kind?: string }>(part: P, names: ReadonlyMap<string, string>): P =>
+  part.kind !== undefined && names.has(part.kind) ? { ...part, kind: names.get(part.kind)! } : part;
 
 const needsOf = (jobs: readonly OpenJob[]) =>
   jobs.flatMap(({ id, currency, parts, logged }) =>
@@ -99,9 +108,14 @@ export async function jobPickList(db: Database, jobId: string): Promise<JobPickL
   const { input, sheet, agreement } = agreed;
   const kinds = (input.kinds ?? []).map(({ id }) => id);
   const [open, stock, ordered] = [await openJobs(db), await stockOf(db, kinds), await onOrder(db)];
-  const claims = claimsOf(needsOf(open), { stock, onOrder: ordered })
+  const into = await mergedInto(db, kinds);
+  const held = new Map([...stock, ...[...into].map(([from, to]) => [to, stock.get(from) ?? 0] as const)]);
+  const own = claimsOf(needsOf(open), { stock: held, onOrder: ordered })
     .flat()
     .filter((claim) => claim.job === jobId);
+  // What was agreed keeps its words, so a part that was merged since is known by both names.
+  const before = new Map([...into].map(([from, to]) => [to, from]));
+  const claims = [...own, ...own.map((claim) => ({ ...claim, part: calledBy(claim.part, before) }))];
   const used = new Map<string, number>();
   for (const { item, partKind, partType, partCount = 1 } of job.entries)
     if (item !== undefined && (partKind ?? partType) !== undefined) used.set(item, (used.get(item) ?? 0) + partCount);

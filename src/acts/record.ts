@@ -89,7 +89,10 @@ type Withdrawn = { readonly withdrawal?: Withdrawal };
 /** What a record that can be withdrawn says of it. */
 export const withdrawal = maybe(
   z
-    .strictObject({ at: z.string().meta({ format: "date-time" }), by: z.string(), reason: z.string() })
+    .strictObject({
+      ...{ at: z.string().meta({ format: "date-time" }), by: z.string(), reason: z.string() },
+      into: maybe(z.string()).meta({ description: "Id of the one that it was merged into" }),
+    })
     .meta({ id: "Withdrawal", description: "It was a mistake: it is found by its id, and counts nowhere" }),
 );
 
@@ -120,7 +123,8 @@ export const withdrawing = <Value extends Withdrawn, Row extends Kept & Withdraw
     },
   });
 
-const gone = (one: string, record: (Kept & Withdrawn) | undefined): Refusal | undefined =>
+/** It was withdrawn. */
+export const gone = (one: string, record: (Kept & Withdrawn) | undefined): Refusal | undefined =>
   record?.withdrawal && {
     is: "withdrawn already",
     detail: `This ${one} was withdrawn by ${record.withdrawal.by}: ${record.withdrawal.reason}. Add it anew if it was none after all.`,

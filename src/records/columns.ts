@@ -21,6 +21,8 @@ export interface Withdrawal {
   readonly at: Instant;
   readonly by: string;
   readonly reason: string;
+  /** Id of what it was merged into, which all that named it names now. */
+  readonly into?: string;
 }
 
 export const withdrawalColumn = () => ({ withdrawal: text("withdrawal", { mode: "json" }).$type<Withdrawal>() });

@@ -35,7 +35,7 @@ export const goodsInTable = sqliteTable(
     orderLineId: text("order_line_id").references(() => orderLinesTable.id),
     note: text("note"),
   },
-  (table) => [index("goods_in_at").on(table.at, table.id)],
+  (table) => [index("goods_in_at").on(table.at, table.id), index("goods_in_kind").on(table.kind, table.id)],
 );
 
 export const goodsInTestsTable = sqliteTable(

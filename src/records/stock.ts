@@ -10,7 +10,7 @@ import type { Database, Instant } from "./database.js";
 import { goodsInTable } from "./goodsIn.js";
 import { jobsTable } from "./jobs.js";
 import { withoutNulls } from "./noun.js";
-import { partKindsTable } from "./partKinds.js";
+import { keptAs, partKindsTable } from "./partKinds.js";
 import type { Write } from "./trail.js";
 
 export const MOVEMENTS = ["goods in", "used on job", "put back", "counted"] as const;
@@ -68,7 +68,7 @@ interface Moving {
   readonly at: Instant;
 }
 
-const standing = (kind: string): SQL<number> =>
+const standing = (kind: string | SQL<string>): SQL<number> =>
   sql`coalesce((select stands_at from stock_movements where kind = ${kind} order by number desc limit 1), 0)`;
 
 /** For the batch that logs parts used on a job. Below nought: so many are put back. */
@@ -92,9 +92,9 @@ export function putBack(
   { id, jobId, by, at }: Omit<Moving, "kind"> & { readonly jobId: string },
 ): BatchItem<"sqlite"> {
   return db.insert(stockMovementsTable).values({
-    ...{ id, kind, why: "put back" as const, jobId, by, at },
+    ...{ id, kind: keptAs(kind), why: "put back" as const, jobId, by, at },
     ...{ change: 0 - change, beyond: 0 - beyond },
-    standsAt: sql`${standing(kind)} - ${change}`,
+    standsAt: sql`${standing(keptAs(kind))} - ${change}`,
   });
 }
 
@@ -127,11 +127,16 @@ export async function lastMovements(db: Database, kinds: readonly string[]) {
   return { standing: new Map(rows.map((row) => [row.kind, row.standsAt])), number: all?.number ?? 0 };
 }
 
-/** Pieces on the shelf; a kind that was never counted has none. */
+/** Pieces on the shelf; a kind that was never counted has none, one that was merged those of the other. */
 export async function stockOf(db: Database, kinds: readonly string[]): Promise<ReadonlyMap<string, number>> {
   if (kinds.length === 0) return new Map();
   const rows = await db
-    .select({ id: partKindsTable.id, stock: partKindsTable.stock })
+    .select({
+      id: partKindsTable.id,
+      stock: sql<
+        number | null
+      >`coalesce((select p.stock from part_kinds p where p.id = part_kinds.withdrawal ->> '$.into'), part_kinds.stock)`,
+    })
     .from(partKindsTable)
     .where(inArray(partKindsTable.id, [...kinds]));
   return new Map(rows.map(({ id, stock }) => [id, stock ?? 0]));

@@ -55,7 +55,7 @@ const MAP = {
   assemblies: [{ id: "lid", name: "Lid", sort: "cover", access: { by: "fasteners", fasteners: [{ kind: "screw", count: 6 }] } }],
 };
 const MODEL = { maker: "Quellmarsh", model: "Solivane 61", map: MAP };
-const KIND = { type: "electrolytic", name: "Electrolytic 22 µF 50 V", value: "22u", ratedVolts: 50 };
+const KIND = { type: "electrolytic", name: "Electrolytic 1 µF 100 V", value: "1u", ratedVolts: 100 };
 const OFFER = {
   ...{ kind: "el-1u-100", source: "Pindrake Components", on: "2026-11-20", currency: "GBP" },
   ...{ price: 95, packSize: 10, leadDays: 3, state: "new" },
@@ -91,7 +91,9 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   replaceRateBook: NEW_BOOK,
   addPartKind: KIND,
   replacePartKind: KIND,
+  mergePartKind: { ...BY, into: "Electrolytic 1 µF 100 V" },
   addOffer: OFFER,
+  confirmOffer: { on: "2026-11-25", price: 290 },
   replaceOffer: OFFER,
   addJob: JOB,
   replaceJob: JOB,

@@ -1,13 +1,23 @@
 /** Nouns that the shop keeps as they are. Each acts as its declaration says; here stand the addresses, and what narrows the lists. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { and, eq, sql } from "drizzle-orm";
+import { shopRateBook } from "../../acts/checked.js";
+import { mergePartKind } from "../../acts/mergePartKind.js";
 import { addModel, model, replaceModel } from "../../acts/model.js";
-import { addOffer, offer, replaceOffer, withdrawOffer } from "../../acts/offer.js";
+import { addOffer, confirmOffer, offer, replaceOffer, withdrawOffer } from "../../acts/offer.js";
 import { addOwner, owner, replaceOwner } from "../../acts/owner.js";
-import { addPartKind, partKind, replacePartKind, withdrawPartKind } from "../../acts/partKind.js";
+import {
+  addPartKind,
+  partKind,
+  partStanding,
+  partStandingShape,
+  replacePartKind,
+  withdrawPartKind,
+} from "../../acts/partKind.js";
 import { addRateBook, rateBook, replaceRateBook } from "../../acts/rateBook.js";
 import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
 import { addJob, replaceJob, visit } from "../../acts/visit.js";
+import { saysAll } from "../../records/catalogue.js";
 import type { Database } from "../../records/database.js";
 import { inState, JOB_STATES, type JobState, statesOf } from "../../records/jobState.js";
 import { type Job, jobsTable, jobs as visits } from "../../records/jobs.js";
@@ -17,9 +27,12 @@ import { owners as people } from "../../records/owners.js";
 import { partKinds as kinds, partKindsTable } from "../../records/partKinds.js";
 import { rateBooks as books } from "../../records/rateBooks.js";
 import { units as things, unitsTable } from "../../records/units.js";
+import { apiDoor } from "../doors/api.js";
+import { look } from "../doors/look.js";
 import { resource } from "../doors/resource.js";
 import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
+import { etagOf } from "./etag.js";
 
 const WITHDRAWN = { withdrawn: "yes: those that were withdrawn, in place of the others" };
 
@@ -54,10 +67,28 @@ const models = resource({
 const partKinds = resource({
   ...{ ...partKind, path: "/api/part-kinds", many: "part kinds", add: addPartKind, replace: replacePartKind },
   withdraw: withdrawPartKind,
-  narrow: { type: "Only kinds of this part type", ...WITHDRAWN },
+  narrow: {
+    type: "Only kinds of this part type",
+    find: "Words in any order, each of them somewhere in name, id, type, value, rating, form, notes or a source",
+    ...WITHDRAWN,
+  },
   find: kinds.find,
-  list: (db, wanted, { type, withdrawn }) =>
-    kinds.list(db, wanted, type ? eq(partKindsTable.type, type) : undefined, withdrawn === "yes"),
+  list: async (db, wanted, { type, find, withdrawn }) => {
+    const said = find ? saysAll(find, (await shopRateBook(db)).partTypes) : undefined;
+    return kinds.list(db, wanted, and(type ? eq(partKindsTable.type, type) : undefined, said), withdrawn === "yes");
+  },
+});
+look(partKinds, {
+  ...{ path: "/api/part-kinds/{id}/standing", tag: "part kinds", name: "findPartStanding", answer: partStandingShape },
+  ...{ title: "What stands with a part: to come, last paid, tested, where used", says: "As of now" },
+  none: "There is no such part kind.",
+  one: async ({ var: { db } }, { id }) => ((await kinds.find(db, id)) ? partStanding(db, id) : undefined),
+});
+apiDoor(partKinds, mergePartKind, {
+  ...{ path: "/api/part-kinds/{id}/merging", tag: "part kinds", refusals: ["not found", "withdrawn already"] },
+  description:
+    "For a part that is in the catalogue twice: stock, offers, orders, goods in and open drafts go over to the one kept, and it is withdrawn. Parts that differ in type, leads, value or rating are refused",
+  on: ({ id }) => ({ id }),
 });
 
 const offers = resource({
@@ -67,6 +98,14 @@ const offers = resource({
   find: ways.find,
   list: (db, wanted, { kind, withdrawn }) =>
     ways.list(db, wanted, kind ? eq(offersTable.kind, kind) : undefined, withdrawn === "yes"),
+});
+
+apiDoor(offers, confirmOffer, {
+  ...{ path: "/api/offers/{id}/confirmation", tag: "offers", onVersion: true, refusals: ["not found", "withdrawn already"] },
+  ...{ status: 200, description: "The price is of one pack, as of that day; everything else stays as it was offered" },
+  on: ({ id }, seen) => ({ id, seen }),
+  headers: (record) => ({ etag: etagOf(record) }),
+  headersTold: { ETag: "Its version" },
 });
 
 const stateShape = z.enum(JOB_STATES).meta({

@@ -1,27 +1,71 @@
-/** The parts catalogue and its offers: added, changed, and withdrawn where they were a mistake. */
+/** The parts catalogue and its offers: found, added, changed, confirmed, merged, and withdrawn. */
 import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
-import { addOffer, changeOffer, withdrawOffer } from "../../acts/offer.js";
-import { addPartKind, changePartKind, partKind, withdrawPartKind } from "../../acts/partKind.js";
+import { mergePartKind } from "../../acts/mergePartKind.js";
+import { addOffer, changeOffer, confirmOffer, withdrawOffer } from "../../acts/offer.js";
+import { addPartKind, changePartKind, partKind, partStanding, withdrawPartKind } from "../../acts/partKind.js";
 import { today } from "../../acts/today.js";
+import { meanShare, shareGoodOf } from "../../estimating/parts/shareGood.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
-import { CataloguePage } from "../../pages/parts/cataloguePage.js";
-import { offers, offersFor } from "../../records/offers.js";
-import { partKinds } from "../../records/partKinds.js";
+import { CataloguePage, Merge, PartStanding, RecordPage, UsedOn } from "../../pages/parts/cataloguePage.js";
+import { catalogued, experienceOf, saysAll } from "../../records/catalogue.js";
+import { asOffer, offers, offersFor } from "../../records/offers.js";
+import { kindNames, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, pageDoor, seenIn } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
+import { findScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const catalogue = new Hono<AppEnv>();
+
+const ON_A_PAGE = 100;
+
+catalogue.get("/parts/kinds", async (c) => {
+  const { db } = c.var;
+  const [shop, book] = [await shopSettings(db), await shopRateBook(db)];
+  const typed = (c.req.query("q") ?? "").slice(0, 200);
+  const withdrawn = c.req.query("withdrawn") === "yes";
+  const from = Math.max(0, Math.trunc(Number(c.req.query("from")) || 0));
+  const { rows, all } = await catalogued(db, saysAll(typed, book.partTypes), { from, limit: ON_A_PAGE, withdrawn });
+  const known = await experienceOf(
+    db,
+    rows.map(({ id }) => id),
+  );
+  const types = new Map(book.partTypes.map(({ id, name }) => [id, name]));
+  const at = (start: number): string => {
+    const query = {
+      ...(typed && { q: typed }),
+      ...(withdrawn && { withdrawn: "yes" }),
+      ...(start > 0 && { from: String(start) }),
+    };
+    return `/parts/kinds?${new URLSearchParams(query)}`;
+  };
+  return pageAnswer(
+    c,
+    <CataloguePage
+      frame={frameFor(c, shop.name)}
+      script={findScriptFor(c)}
+      tongue={shop}
+      {...{ typed, withdrawn, from, all }}
+      rows={rows.map(({ id, name, type, value, ratedVolts, form, stock = 0, offers }) => ({
+        ...{ id, name, stock, offers },
+        facts: [types.get(type) ?? type, value, ratedVolts !== undefined && `${ratedVolts} V`, form].filter(Boolean).join(", "),
+        ...(known.has(id) && { lastPaid: known.get(id)!.last, tested: known.get(id)!.tested }),
+      }))}
+      {...(from > 0 && { before: at(Math.max(0, from - ON_A_PAGE)) })}
+      {...(from + rows.length < all && rows.length > 0 && { next: at(from + ON_A_PAGE) })}
+    />,
+  );
+});
 
 type Form = AskedForm & { readonly status?: 404 | 409 | 422 };
 /** What was sent, where it comes back. */
 interface Sent {
   readonly form?: Form;
   readonly withdrawal?: Form;
+  readonly merging?: Form;
 }
 /** The shelf is counted on its own page. */
 const KIND = Object.keys(partKind.fields.shape).filter((name) => name !== "stock");
@@ -29,7 +73,7 @@ const OFFER = ["source", "on", "price", "packSize", "leadDays", "state", "minimu
 const kindAt = (id: string): string => `/parts/kinds/${encodeURIComponent(id)}`;
 const offerAt = (id: string): string => `/parts/offers/${encodeURIComponent(id)}`;
 
-catalogue.get("/parts/kinds", (c) => showNewKind(c, fresh(addPartKind)));
+catalogue.get("/parts/kinds/new", (c) => showNewKind(c, fresh(addPartKind)));
 catalogue.post("/parts/kinds", async (c) =>
   pageDoor(c, addPartKind, {
     ...{ on: {}, tongue: await shopSettings(c.var.db) },
@@ -50,8 +94,15 @@ catalogue.post("/parts/kinds/:id", async (c) =>
 catalogue.post("/parts/kinds/:id/withdrawal", async (c) =>
   pageDoor(c, withdrawPartKind, {
     ...{ on: { id: c.req.param("id") }, tongue: await shopSettings(c.var.db) },
-    done: () => "/parts/stock",
+    done: () => "/parts/kinds",
     show: (withdrawal) => showKind(c, { withdrawal }),
+  }),
+);
+catalogue.post("/parts/kinds/:id/merging", async (c) =>
+  pageDoor(c, mergePartKind, {
+    ...{ on: { id: c.req.param("id") }, tongue: await shopSettings(c.var.db) },
+    done: ({ withdrawal }) => `${kindAt(withdrawal!.into!)}?merged`,
+    show: (merging) => showKind(c, { merging }),
   }),
 );
 
@@ -85,53 +136,100 @@ catalogue.post("/parts/offers/:id/withdrawal", async (c) =>
   }),
 );
 
-const saved = (c: Context<AppEnv>) => (c.req.query("saved") === undefined ? undefined : "Saved.");
+catalogue.get("/parts/offers/:id/confirmation", (c) => showConfirmation(c));
+catalogue.post("/parts/offers/:id/confirmation", async (c) =>
+  pageDoor(c, confirmOffer, {
+    on: (typed) => ({ id: c.req.param("id"), seen: seenIn(typed) }),
+    tongue: await shopSettings(c.var.db),
+    done: ({ kind }) => `${kindAt(String(kind))}?saved`,
+    show: (form) => showConfirmation(c, form),
+  }),
+);
+
+const saved = (c: Context<AppEnv>) => {
+  const { saved, merged } = c.req.query();
+  if (merged !== undefined) return "Merged: all that named the other names this part now.";
+  return saved === undefined ? undefined : "Saved.";
+};
 
 const kindOptions = async (c: Context<AppEnv>) => ({
   type: [["", "Choose"] as const, ...(await shopRateBook(c.var.db)).partTypes.map(({ id, name }) => [id, name] as const)],
 });
 
+const CATALOGUE = { href: "/parts/kinds", name: "Catalogue" };
+
 async function showNewKind(c: Context<AppEnv>, { status, ...form }: Form) {
   const shop = await shopSettings(c.var.db);
   return pageAnswer(
     c,
-    <CataloguePage
+    <RecordPage
       frame={frameFor(c, shop.name)}
       title="Add a part"
       action="/parts/kinds"
       form={form}
       asked={["id", ...KIND]}
       options={await kindOptions(c)}
+      back={CATALOGUE}
     />,
     status,
   );
 }
 
-async function showKind(c: Context<AppEnv>, { form, withdrawal }: Sent) {
+async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent) {
   const { db } = c.var;
   const [shop, kind] = [await shopSettings(db), await partKinds.find(db, c.req.param("id")!)];
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
-  const own = await offersFor(db, [kind.id]);
+  const [own, { jobs, ...standing }, { scarcity }, twins, by] = [
+    await offersFor(db, [kind.id]),
+    await partStanding(db, kind.id),
+    await shopRateBook(db),
+    await kindNames(db, kind.type),
+    await shopHand(c),
+  ];
+  const merge = merging ?? fresh(mergePartKind, { by });
+  const into = kind.withdrawal?.into;
   return pageAnswer(
     c,
-    <CataloguePage
+    <RecordPage
       frame={frameFor(c, shop.name)}
       title={kind.name}
       action={kindAt(kind.id)}
       form={form ?? changing(changePartKind, kind, shop)}
       asked={KIND}
       options={await kindOptions(c)}
-      withdrawal={withdrawal ?? fresh(withdrawPartKind, { by: await shopHand(c) })}
+      withdrawal={withdrawal ?? fresh(withdrawPartKind, { by })}
       withdrawn={kind.withdrawal}
-      back={{ href: `/parts/stock/${encodeURIComponent(kind.id)}`, name: "Its movements" }}
-      offers={{
-        add: `${kindAt(kind.id)}/offers`,
-        rows: own.toSorted((a, b) => (a.on < b.on ? 1 : -1)),
-        tongue: shop,
-      }}
+      back={CATALOGUE}
+      wrong={new Map([...(merging?.errors ?? [])].map(([name, text]) => [name === "by" ? "merge-by" : name, text]))}
+      lead={
+        into === undefined ? (
+          <PartStanding
+            id={kind.id}
+            tongue={shop}
+            stock={kind.stock ?? 0}
+            {...standing}
+            offers={own
+              .toSorted((a, b) => (a.on < b.on ? 1 : -1))
+              .map((offer) => ({ ...offer, share: meanShare(shareGoodOf(asOffer(offer), scarcity)) }))}
+          />
+        ) : (
+          <p>
+            Merged into <a href={kindAt(into)}>{(await partKinds.find(db, into))?.name ?? into}</a>.
+          </p>
+        )
+      }
       say={saved(c)}
-    />,
-    (form ?? withdrawal)?.status,
+    >
+      <UsedOn jobs={jobs} />
+      {kind.withdrawal ? null : (
+        <Merge
+          action={`${kindAt(kind.id)}/merging`}
+          form={merge}
+          kinds={twins.filter(({ id }) => id !== kind.id).map(({ name }) => name)}
+        />
+      )}
+    </RecordPage>,
+    (form ?? withdrawal ?? merging)?.status,
   );
 }
 
@@ -141,7 +239,7 @@ async function showNewOffer(c: Context<AppEnv>, { status, ...form }: Form) {
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
   return pageAnswer(
     c,
-    <CataloguePage
+    <RecordPage
       frame={frameFor(c, shop.name)}
       title={`Add an offer of ${kind.name}`}
       action={`${kindAt(kind.id)}/offers`}
@@ -153,14 +251,21 @@ async function showNewOffer(c: Context<AppEnv>, { status, ...form }: Form) {
   );
 }
 
-async function showOffer(c: Context<AppEnv>, { form, withdrawal }: Sent) {
+async function offerShown(c: Context<AppEnv>) {
   const { db } = c.var;
   const [shop, offer] = [await shopSettings(db), await offers.find(db, c.req.param("id")!)];
-  if (!offer) return refuse(c, "not found", { detail: "There is no such offer." });
+  if (!offer) return { absent: await refuse(c, "not found", { detail: "There is no such offer." }) };
   const name = (await partKinds.find(db, offer.kind))?.name ?? offer.kind;
+  return { shop, offer, name, back: { href: kindAt(offer.kind), name } };
+}
+
+async function showOffer(c: Context<AppEnv>, { form, withdrawal }: Sent) {
+  const shown = await offerShown(c);
+  if (shown.absent) return shown.absent;
+  const { shop, offer, name, back } = shown;
   return pageAnswer(
     c,
-    <CataloguePage
+    <RecordPage
       frame={frameFor(c, shop.name)}
       title={`Offer of ${name} from ${offer.source}`}
       action={offerAt(offer.id)}
@@ -168,8 +273,30 @@ async function showOffer(c: Context<AppEnv>, { form, withdrawal }: Sent) {
       asked={OFFER}
       withdrawal={withdrawal ?? fresh(withdrawOffer, { by: await shopHand(c) })}
       withdrawn={offer.withdrawal}
-      back={{ href: kindAt(offer.kind), name }}
+      back={back}
     />,
     (form ?? withdrawal)?.status,
+  );
+}
+
+/** The price that stood, and today. */
+async function showConfirmation(c: Context<AppEnv>, form?: Form) {
+  const shown = await offerShown(c);
+  if (shown.absent) return shown.absent;
+  const { shop, offer, name, back } = shown;
+  const again = { ...offer, on: today(c.var.clock(), shop.timeZone) };
+  return pageAnswer(
+    c,
+    <RecordPage
+      frame={frameFor(c, shop.name)}
+      title={`Still offered: ${name} from ${offer.source}`}
+      action={`${offerAt(offer.id)}/confirmation`}
+      form={form ?? changing(changeOffer, again, shop)}
+      asked={["on", "price"]}
+      button="Confirm it"
+      withdrawn={offer.withdrawal}
+      back={back}
+    />,
+    form?.status,
   );
 }

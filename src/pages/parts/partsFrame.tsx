@@ -5,6 +5,7 @@ import { type Frame, Page } from "../frame/layout.js";
 const PAGES = [
   ["/parts", "Order list"],
   ["/parts/goods-in", "Orders and goods in"],
+  ["/parts/kinds", "Catalogue"],
   ["/parts/stock", "Stock"],
 ] as const;
 
@@ -13,11 +14,12 @@ interface PartsFrameProps {
   readonly title: string;
   readonly here?: (typeof PAGES)[number][0];
   readonly wrong?: boolean;
+  readonly script?: string;
   readonly children?: Child;
 }
 
-export const PartsFramed = ({ frame, title, here, wrong = false, children }: PartsFrameProps) => (
-  <Page frame={frame} title={title} at="/parts" wrong={wrong}>
+export const PartsFramed = ({ frame, title, here, wrong = false, script, children }: PartsFrameProps) => (
+  <Page frame={frame} title={title} at="/parts" wrong={wrong} {...(script && { script })}>
     <nav class="links screen sections" aria-label="Parts">
       {PAGES.map(([href, name]) => (
         <a href={href} {...(href === here ? { "aria-current": "page" } : {})}>

@@ -74,7 +74,6 @@ export const StockPage = (props: StockProps) => {
         </form>
       )}
       <p class="links screen">
-        <a href="/parts/kinds">Add a part</a>
         {first ? null : <a href="/parts/stock">First page</a>}
         {next ? <a href={next}>More part kinds</a> : null}
       </p>
@@ -105,7 +104,7 @@ export const MovementsPage = ({ frame, id, name, stock, rows }: MovementsProps) 
       <strong>{counted(stock, "piece")}</strong> on the shelf. <a href="/parts/stock">Back to the stock</a>
     </p>
     <p class="links screen">
-      <a href={`/parts/kinds/${encodeURIComponent(id)}`}>Change the part, and its offers</a>
+      <a href={`/parts/kinds/${encodeURIComponent(id)}`}>The part, its offers, and where it is used</a>
     </p>
     <Table
       class="lines"

@@ -13,7 +13,7 @@ async function look(): Promise<void> {
   const mine = new AbortController();
   running = mine;
   const typed = box.value;
-  const address = `/find?${new URLSearchParams({ q: typed })}`;
+  const address = `${location.pathname}?${new URLSearchParams({ q: typed })}`;
   try {
     const answer = await fetch(address, { signal: mine.signal, headers: { accept: "text/html" } });
     const found = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("found");
@@ -34,7 +34,7 @@ box.addEventListener("input", () => {
 
 document.addEventListener("keydown", (event) => {
   if ((event.key !== "ArrowDown" && event.key !== "ArrowUp") || event.altKey || event.ctrlKey || event.metaKey) return;
-  const stops = [box, ...document.querySelectorAll<HTMLElement>("#found ol a")];
+  const stops = [box, ...document.querySelectorAll<HTMLElement>("#found ol a, #found tbody th a")];
   const at = stops.indexOf(document.activeElement as HTMLElement);
   const next = stops[at + (event.key === "ArrowDown" ? 1 : -1)];
   if (at < 0 || !next) return;

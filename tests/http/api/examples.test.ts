@@ -57,6 +57,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   showPhotos: ["addNextEstimate"],
   addOrderEnding: ["addOrder"],
   addGoodsTest: ["addGoodsIn"],
+  mergePartKind: ["addPartKind"],
   inviteStaff: ["addStaff"],
   giveRole: ["addStaff"],
   closeAccount: ["addStaff"],
@@ -79,7 +80,8 @@ async function run(send: Send, operationId: string): Promise<Response> {
   for (const before of BEFORE[operationId] ?? []) made = ((await (await run(send, before)).json()) as { id: string }).id;
   const { method, path, example } = withBody.find((each) => each.operationId === operationId)!;
   const address = addressOf(operationId, path, made);
-  const onVersion = method === "PUT" || operationId === "issueEstimate" || /^withdraw(PartKind|Offer)$/.test(operationId);
+  const onVersion =
+    method === "PUT" || operationId === "issueEstimate" || /^(withdrawPartKind|withdrawOffer|confirmOffer)$/.test(operationId);
   return send(method, address, example, onVersion ? { "if-match": "*" } : {});
 }
 
