@@ -161,7 +161,10 @@ function itemSaid(said: Said, input: EstimateInput, { kinds }: ShopRows): WorkIt
   return {
     id: freshId(input),
     ...(assembly && { assembly }),
-    ...{ operation: operation ?? replacementIn(input.rateBook), count: said.count ?? 1 },
+    ...{
+      operation: operation ?? replacementIn(input.rateBook, part, [...(input.kinds ?? []), ...kinds]),
+      count: said.count ?? 1,
+    },
     ...(part && { part }),
     ...{ certainty, reason: said.reason },
   };

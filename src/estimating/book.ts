@@ -9,6 +9,7 @@ import type {
   PartKind,
   PartType,
   RateBook,
+  WorkItem,
 } from "./input.js";
 
 /** An entry and its place in its list, for JSON pointers. */
@@ -60,6 +61,13 @@ export function known<T>(index: Index<T>, id: string): Entry<T> {
   return entry;
 }
 
-/** The work that a part is taken for where none is named. */
-export const replacementIn = ({ operations }: RateBook): string =>
-  operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
+/** The work that a part is taken for where none is named. `kinds`: those that it may be of. */
+export function replacementIn(
+  { operations, partTypes }: RateBook,
+  part?: WorkItem["part"],
+  kinds: readonly PartKind[] = [],
+): string {
+  const type = part && ("kind" in part ? kinds.find(({ id }) => id === part.kind)?.type : part.type);
+  const own = partTypes.find(({ id }) => id === type)?.replacedBy;
+  return own ?? operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
+}

@@ -256,6 +256,8 @@ export interface RateBook {
   readonly leads: LeadStandard;
   readonly partTypes: readonly PartType[];
   readonly operations: readonly Operation[];
+  /** Offered, never forced. */
+  readonly companions?: readonly Companion[];
   readonly parts: PartsRules;
   readonly scarcity: ScarcityRules;
   readonly fees: Fees;
@@ -340,6 +342,8 @@ export interface PartType {
   readonly leads?: number;
   /** Minutes per piece for parts that are not soldered (plugged, clipped, screwed). Give `leads` or `minutes`. */
   readonly minutes?: ThreePoint;
+  /** Id of the replacement that this type is taken for; absent: the first of the book. */
+  readonly replacedBy?: string;
   readonly polarised?: boolean;
   readonly dielectric?: "aluminium" | "tantalum" | "film" | "other";
   /** Cost of a usual one, for counts without a part kind. */
@@ -362,6 +366,19 @@ export interface Operation {
   readonly unit: ThreePoint;
   readonly hazards?: readonly Hazard[];
   readonly source: Provenance;
+}
+
+/** Work that usually follows other work: that of these sorts, on parts of these families, at such places, or under one of these hazards. */
+export interface Companion {
+  /** Id of one of the rate book's operations. */
+  readonly operation: string;
+  readonly after: {
+    readonly sorts?: readonly OperationSort[];
+    readonly families?: readonly PartFamily[];
+    readonly places?: readonly AssemblySort[];
+    readonly hazards?: readonly Hazard[];
+  };
+  readonly reason: string;
 }
 
 export interface PartsRules {

@@ -40,6 +40,8 @@ export interface Sheet {
   /** What the owner may choose: price on top of, or within, the chosen set. */
   readonly options: readonly GroupPrice[];
   readonly suggestions: readonly Suggestion[];
+  /** Usual companions that are not items yet; absent when there are none. */
+  readonly companions?: readonly Companion[];
   /** Tax included. `net`: the same without tax, where the pricing sets it. */
   readonly ceiling: { readonly amount: Minor; readonly net?: Minor; readonly from: Source };
   readonly ifDeclined: IfDeclined;
@@ -50,6 +52,13 @@ export interface Sheet {
   readonly warnings: readonly Warning[];
   /** For the shop alone; only when asked for (`estimate(input, { risk: true })`), so that no owner's sheet has it. */
   readonly risk?: RiskSummary;
+}
+
+/** `items`: ids of the work that it goes with. */
+export interface Companion {
+  readonly operation: { readonly id: string; readonly name: string };
+  readonly reason: string;
+  readonly items: readonly string[];
 }
 
 export type Detail = "counts" | "grid" | "map" | "mixed" | "none";

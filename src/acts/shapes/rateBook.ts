@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { ASSEMBLY_SORTS } from "../../estimating/lists.js";
 import { offerState } from "./part.js";
 import {
   amount,
@@ -46,24 +47,27 @@ const leads = z
   })
   .meta({ id: "LeadStandard" });
 
+const partFamily = z.enum([
+  "capacitor",
+  "resistor",
+  "control",
+  "semiconductor",
+  "valve",
+  "cell",
+  "connector",
+  "lamp",
+  "mechanical",
+  "other",
+]);
+
 const partType = z
   .strictObject({
     id: ident,
     name: line,
-    family: z.enum([
-      "capacitor",
-      "resistor",
-      "control",
-      "semiconductor",
-      "valve",
-      "cell",
-      "connector",
-      "lamp",
-      "mechanical",
-      "other",
-    ]),
+    family: partFamily,
     leads: maybe(z.number()),
     minutes: maybe(threePoint),
+    replacedBy: maybe(ident),
     polarised: maybe(z.boolean()),
     dielectric: maybe(z.enum(["aluminium", "tantalum", "film", "other"])),
     typicalCost: amount,
@@ -72,11 +76,13 @@ const partType = z
   })
   .meta({ id: "PartType" });
 
+const operationSort = z.enum(["replacement", "cleaning", "alignment", "inspection", "fault finding", "test", "soak", "other"]);
+
 const operation = z
   .strictObject({
     id: ident,
     name: line,
-    sort: z.enum(["replacement", "cleaning", "alignment", "inspection", "fault finding", "test", "soak", "other"]),
+    sort: operationSort,
     labourClass: ident,
     setup: threePoint,
     unit: threePoint,
@@ -84,6 +90,19 @@ const operation = z
     source: provenance,
   })
   .meta({ id: "Operation" });
+
+const companion = z
+  .strictObject({
+    operation: ident,
+    after: z.strictObject({
+      sorts: maybe(z.array(operationSort)),
+      families: maybe(z.array(partFamily)),
+      places: maybe(z.array(z.enum(ASSEMBLY_SORTS))),
+      hazards: maybe(z.array(hazard)),
+    }),
+    reason: line,
+  })
+  .meta({ id: "Companion" });
 
 const tax = z
   .strictObject({
@@ -113,6 +132,7 @@ export const rateBook = z
     leads,
     partTypes: z.array(partType),
     operations: z.array(operation),
+    companions: maybe(z.array(companion)),
     parts: z.strictObject({
       markUp: z.array(z.strictObject({ upTo: maybe(amount), percent })),
       packs: z.enum(["used", "whole"]),

@@ -270,6 +270,8 @@ const suggestion = z
   })
   .meta({ id: "Suggestion" });
 
+const companion = z.strictObject({ operation: named, reason: text, items: texts }).meta({ id: "OfferedCompanion" });
+
 export const warning = z
   .discriminatedUnion("is", [
     z.strictObject({ is: z.literal("value share"), percent, limit: percent, total: amount, declared: amount }),
@@ -424,6 +426,7 @@ export const sheet = z
     ifFound: z.array(groupPrice),
     options: z.array(groupPrice),
     suggestions: z.array(suggestion),
+    companions: maybe(z.array(companion)),
     ceiling: z.strictObject({ amount, net: maybe(amount), from: source }),
     ifDeclined: z.strictObject({
       amount,

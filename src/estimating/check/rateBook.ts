@@ -67,6 +67,7 @@ export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book)
       checkPartType(
         type,
         to(() => `Part type '${type.name}'`, "partTypes", at),
+        book,
       ),
     ),
     ...operations.flatMap((operation, at) =>
@@ -74,6 +75,14 @@ export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book)
         operation,
         to(() => `Operation '${operation.name}'`, "operations", at),
         book,
+      ),
+    ),
+    ...(rateBook.companions ?? []).flatMap(({ operation }, at) =>
+      unknown(
+        "operation unknown",
+        operation,
+        book.operations,
+        to(() => `Companion ${at + 1}`, "companions", at, "operation"),
       ),
     ),
     ...checkRules(rateBook),
@@ -87,15 +96,23 @@ const checkBothWays = ({ remove, refit }: Pick<RateBook["fasteners"][number], "r
   ...threePoint(refit, part(here, "refit", "refit")),
 ];
 
-function checkPartType({ leads, minutes, typicalCost }: PartType, here: Spot): readonly Problem[] {
+function checkPartType(
+  { leads, minutes, replacedBy, typicalCost }: PartType,
+  here: Spot,
+  { operations }: Book,
+): readonly Problem[] {
   const oneOfTwo = (leads === undefined) !== (minutes === undefined);
   return [
     ...(oneOfTwo ? NONE : [{ name: "leads or minutes", ...found(here) } as const]),
     ...ifGiven(leads, (value) => count(value, part(here, "leads", "leads"), MOST_LEADS)),
     ...ifGiven(minutes, (value) => threePoint(value, inside(here, ["minutes"]))),
+    ...ifGiven(replacedBy, (id) => unknown("operation unknown", id, replacementsOf(operations), inside(here, ["replacedBy"]))),
     ...amount(typicalCost, part(here, "usual cost", "typicalCost")),
   ];
 }
+
+const replacementsOf = (operations: Book["operations"]): ReadonlySet<string> =>
+  new Set([...operations].flatMap(([id, { is }]) => (is.sort === "replacement" ? [id] : [])));
 
 const checkOperation = ({ labourClass, setup, unit }: Operation, here: Spot, { classes }: Book): readonly Problem[] => [
   ...unknown("labour class unknown", labourClass, classes, inside(here, ["labourClass"])),

@@ -11,6 +11,7 @@ import { type Priced, type Workings, workingsOf } from "../pricing/workings.js";
 import type { Detail, Line, Sheet } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import { accessResult, whyOpened } from "./access.js";
+import { missingCompanions } from "./companions.js";
 import { groupPrice, suggestionsFor } from "./options.js";
 import { ceilingOver, daysToComplete, depositOn, ifDeclined } from "./terms.js";
 import { hazardsOf, warningsOf } from "./warnings.js";
@@ -36,6 +37,7 @@ export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet
   };
   const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, quoted.ceiling);
   const taken = milliTaken(base);
+  const companions = missingCompanions(input);
   const group = (is: "if found" | "optional") =>
     groupsOf(items, input.items, is).map((each) => groupPrice(each, counted, totals, workings));
   return {
@@ -53,6 +55,7 @@ export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet
     ifFound: group("if found"),
     options: group("optional"),
     suggestions: suggestionsFor(workings, counted),
+    ...(companions.length > 0 && { companions }),
     ceiling,
     ifDeclined: ifDeclined(
       access.map(({ line }) => line),

@@ -30,7 +30,7 @@ function columnOf(item: WorkItem, { context }: Pen): string | undefined {
   const plain = item.certainty.is === "planned" && item.count !== 0 && !item.reason && !item.minutes && !item.original;
   if (!plain) return undefined;
   if (!item.part) return `o:${item.operation}`;
-  return "type" in item.part && item.operation === replacementIn(context.rateBook) ? `p:${item.part.type}` : undefined;
+  return "type" in item.part && item.operation === replacementIn(context.rateBook, item.part) ? `p:${item.part.type}` : undefined;
 }
 
 function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number }: Pen): Pairs {

@@ -47,7 +47,7 @@ function readRow(at: Reading, draft: Draft, row: string, push: (item: WorkItem, 
       given({
         id: draft.cellIds[row]?.[key(column.id)] || cellId(row, column.id),
         assembly: row === WHOLE_UNIT ? undefined : idOf(row),
-        operation: column.id.startsWith("p:") ? replacementIn(at.context.rateBook) : id,
+        operation: column.id.startsWith("p:") ? replacementIn(at.context.rateBook, { type: id }) : id,
         count: counted,
         part: column.id.startsWith("p:") ? { type: id } : undefined,
         certainty: { is: "planned" } as const,
@@ -69,7 +69,9 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
   const field = `line.${lineKey}`;
   const part = named(at, `${field}.part`, mine.part, partNames(at.context));
   const typed = named(at, `${field}.operation`, mine.operation, operationNames(at.context));
-  const operation = typed ?? (part !== undefined && !mine.operation?.trim() ? replacementIn(at.context.rateBook) : undefined);
+  const { rateBook, kinds } = at.context;
+  const operation =
+    typed ?? (part !== undefined && !mine.operation?.trim() ? replacementIn(rateBook, partFrom(part), kinds) : undefined);
   const assembly = named(at, `${field}.assembly`, mine.assembly, rows);
   const counted = count(at, `${field}.count`, mine.count);
   const certainty = readCertainty(at, field, mine);

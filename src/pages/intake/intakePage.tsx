@@ -96,7 +96,7 @@ export const SheetPanel = ({ view }: { view: IntakeView }) => {
         </section>
       ) : null}
       {sheet ? (
-        <SheetView sheet={sheet} input={view.read.input} tongue={context} />
+        <SheetView sheet={sheet} input={view.read.input} tongue={context} add />
       ) : (
         <p class="empty">Nothing can be priced before this is put right.</p>
       )}

@@ -74,6 +74,24 @@ export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
     </section>
   );
 
+/** Offered where the sheet stands beside the form: its button takes one in. */
+export const Companions = ({ sheet }: SheetProps) =>
+  !sheet.companions ? null : (
+    <section class="extras companions" aria-labelledby="companions-name">
+      <h3 id="companions-name">Usually goes with it</h3>
+      <ul>
+        {sheet.companions.map(({ operation, reason }) => (
+          <li>
+            <button type="submit" form="intake" name="intent" value={`add line:${operation.name}`} class="quiet">
+              Add: {operation.name}
+            </button>
+            <span class="why"> {reason}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+
 const Named = ({ group }: { group: GroupPrice }) => (
   <>
     {group.names.map((name, index) => (

@@ -5,18 +5,19 @@ import { money } from "../../wording/figures.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
-import { IfFound, Options, Suggestions } from "./groups.js";
+import { Companions, IfFound, Options, Suggestions } from "./groups.js";
 import { Ledger } from "./ledger.js";
 import { Order } from "./order.js";
 import { Risk } from "./risk/risk.js";
 import { type SheetProps, Sources } from "./sources.js";
 
-export const SheetView = (props: SheetProps & { open?: boolean }) => {
+export const SheetView = (props: SheetProps & { open?: boolean; add?: boolean }) => {
   const { sheet } = props;
   return (
     <div class="sheet">
       <Figures {...props} />
       <Warnings {...props} />
+      {props.add ? <Companions {...props} /> : null}
       <Risk {...props} />
       <div class="halves">
         <Ledger {...props} />

@@ -87,6 +87,22 @@ describe("a new estimate", () => {
     for (const [name, text] of fields) if (text !== "") expect(again.get(name), name).toBe(text);
   });
 
+  it("offers what usually goes with the work, one tap away, and no more once it is there", async () => {
+    const opened = await shop();
+    const { html } = await post(
+      opened,
+      "/estimates/new",
+      await blank(opened, { ...SMALL, "cells.a1.p:film": "40" }),
+      "recalculate",
+    );
+    const [, intent] = /<button type="submit" form="intake" name="intent" value="(add line:[^"]+)"/.exec(html)!;
+    expect(intent).toBe("add line:Test every function");
+    const added = await post(opened, "/estimates/new", fieldsOn(html), intent);
+    expect(fieldsOn(added.html).get("line.l1.operation")).toBe("Test every function");
+    expect(added.html).not.toContain("Usually goes with it");
+    expect(total(added.html)).not.toBe(total(html));
+  });
+
   it("is saved once, however often it is sent, and shows the same total again", async () => {
     const opened = await shop();
     const fields = await blank(opened, SMALL);

@@ -15,6 +15,17 @@ const said = (pairs: Record<string, string>, context = bench) => {
 
 const BOARD = { "assembly.a1.name": "Voice board" };
 
+describe("a part without a kind of work", () => {
+  it("is replaced by the work of its type: a valve is exchanged, a capacitor soldered, in a cell and on a line", () => {
+    const form = read({
+      ...{ ...BOARD, "cells.a1.p:film": "2", "cells.a1.p:valve": "3" },
+      ...{ "line.l1.part": "Fuse", "line.l1.count": "1", "line.l2.part": "Resistor", "line.l2.count": "1" },
+    });
+    const work = form.input.items.map(({ operation, part }) => [part && "type" in part ? part.type : "", operation]);
+    expect(Object.fromEntries(work)).toEqual({ film: "replace", valve: "exchange", fuse: "exchange", resistor: "replace" });
+  });
+});
+
 describe("what cannot be read is named beside its field", () => {
   it.each([
     [
