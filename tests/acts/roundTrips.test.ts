@@ -75,7 +75,7 @@ async function held(name: Act, { costOf }: Awaited<ReturnType<typeof hostedShop>
 describe("an act over a hosted database costs no more than it did", () => {
   it("at the bench, by page and by program", async () => {
     const shop = await atWork((await agreedFile()).path);
-    const tick = await shop.press(`${JOB}/bench`, "Tick off Tape transport: Replace, Drive belt, flat, 242 mm round");
+    const tick = await shop.press(`${JOB}/bench`, "Tick off Tape transport: Exchange, Drive belt, flat, 242 mm round");
     const done = await held("bench entry", shop, tick, 303);
     await held("bench page", shop, () => shop.desk.get(done.headers.get("location")!), 200);
     await held("job page", shop, () => shop.desk.get(JOB), 200);

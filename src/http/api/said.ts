@@ -193,6 +193,8 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   Standing: "Where a job stands: revisions, agreement, limit, what is not agreed",
   StockCount: "Pieces of a part kind, counted by hand",
   StockMovement: "One change of a count, and the count it left",
+  Companion: "Work that usually follows other work, by its sort, its parts, its place or its hazards",
+  OfferedCompanion: "A usual companion that is not an item yet, and the items it goes with",
   Suggestion: "Work worth doing while the unit is open, now and later",
   TaxRounding: "Where tax is rounded, and how",
   TaxRules: "Tax categories, and which applies to what",
