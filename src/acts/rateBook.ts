@@ -1,5 +1,6 @@
 /** Rate books: numbered versions that never change; a change is the next version. */
 import { z } from "zod";
+import type { RateBook } from "../estimating/input.js";
 import type { Database } from "../records/database.js";
 import { type KeptRateBook, type RateBookValue, rateBooks } from "../records/rateBooks.js";
 import { shopSettings } from "../records/settings.js";
@@ -30,4 +31,54 @@ async function currencyFaults(db: Database, bookId: string, currency: string): P
   if (shop.rateBookId !== bookId || shop.currency === currency) return [];
   const detail = `Currency is ${currency}, and the shop works in ${shop.currency} by this rate book; keep ${shop.currency}.`;
   return [{ pointer: "/currency", name: "currency differs", detail }];
+}
+
+export interface FirstRates {
+  readonly currency: string;
+  readonly inForceFrom: string;
+  readonly hourlyRate: number;
+  /** 0: none. */
+  readonly benchFee: number;
+  readonly feeCredited: boolean;
+  /** Absent: none. */
+  readonly tax?: { readonly name: string; readonly percent: number; readonly included: boolean };
+}
+
+/**
+ * An example's book with a shop's own rates. What the shop has not said is asked of nobody: no minimum, no storage, nothing for bench space.
+ * Money that stands for the trade and not for the shop (usual costs of parts, bands, caps) moves by tens to the size of another currency.
+ */
+export function withFirstRates(
+  book: RateBook,
+  { hourlyRate, benchFee, feeCredited, tax, currency, inForceFrom }: FirstRates,
+): RateBook {
+  const example = book.labourClasses.find(({ attended }) => attended)?.ratePerHour || hourlyRate;
+  const tens = currency === book.currency ? 0 : Math.max(-2, Math.round(Math.log10(hourlyRate / example)));
+  const moved = (amount: number) => Math.round(amount * 10 ** tens);
+  const { sundries } = book.parts;
+  const none = { id: "none", name: "No tax 0 %", percent: 0 };
+  const category = tax ? "standard" : none.id;
+  return {
+    ...book,
+    ...{ currency, inForceFrom },
+    labourClasses: book.labourClasses.map((each) => ({
+      ...each,
+      ratePerHour: each.attended ? hourlyRate : 0,
+      source: { basis: "measured here", note: "the shop's own, given at set-up" },
+    })),
+    billing: { ...book.billing, minimumCharge: 0 },
+    partTypes: book.partTypes.map((each) => ({ ...each, typicalCost: moved(each.typicalCost) })),
+    parts: {
+      ...book.parts,
+      markUp: book.parts.markUp.map(({ upTo, percent }) => ({ percent, ...(upTo !== undefined && { upTo: moved(upTo) }) })),
+      sundries: { ...sundries, ...(sundries.cap !== undefined && { cap: moved(sundries.cap) }) },
+    },
+    fees: { ...book.fees, diagnosis: { amount: benchFee, creditedOnAgreement: feeCredited }, storagePerDay: 0 },
+    tax: {
+      ...book.tax,
+      included: tax?.included ?? false,
+      categories: [...(tax ? [{ id: category, name: tax.name, percent: tax.percent }] : []), none],
+      ...{ labour: category, parts: category, freight: category, fees: category },
+    },
+  };
 }

@@ -4,7 +4,7 @@
  */
 import { z } from "zod";
 import { PROFILES } from "../estimating/law/profiles.js";
-import { decimalsOf } from "../estimating/money/currency.js";
+import { currencyCodes } from "../estimating/money/currency.js";
 import type { Kept } from "../records/columns.js";
 import { type Logo, logos } from "../records/logos.js";
 import { closedIn } from "../records/outcomes.js";
@@ -12,7 +12,7 @@ import { rateBooks } from "../records/rateBooks.js";
 import { settings as rows, type Settings, SHOP, shopSettings } from "../records/settings.js";
 import { counted } from "../wording/list.js";
 import { LANGUAGES } from "../wording/tongue.js";
-import { act, type Desk, refused } from "./act.js";
+import { act, type Desk } from "./act.js";
 import type { Fault } from "./fault.js";
 import { choice, line, maybe, named, saying, whole } from "./field.js";
 import { partyFields } from "./owner.js";
@@ -91,27 +91,6 @@ export const replaceSettings = replacing(settings, { name: "replaceSettings", ti
 /** By the page, which shows all but the logo. */
 export const changeSettings = replacing(settings, { ...replaceSettings, fields: fields.omit({ logo: true }) });
 
-/** On the first visit. The example rates follow the currency, their figures do not. */
-export const setUpShop = act({
-  name: "setUpShop",
-  title: "Set up the shop",
-  fields: fields.pick({ name: true, currency: true, locale: true, timeZone: true, paper: true }),
-  answer: settings.kept,
-  decide: async ({ db, at }, value) => {
-    const old = await shopSettings(db);
-    const errors = [...unknownCurrency(value.currency), ...(await closedOtherwise(db, value.currency, old))];
-    if (errors.length > 0) return refused("input refused", { errors });
-    if (Object.entries(value).every(([key, said]) => old[key as keyof Settings] === said)) return { answer: old };
-    const { record, write } = rows.changed(db, old, value, at);
-    const book = await rateBooks.find(db, old.rateBookId);
-    const follows = book && book.book.currency !== value.currency;
-    return {
-      answer: record,
-      writes: [write, ...(follows ? [rateBooks.changed(db, book, { currency: value.currency }, at).write] : [])],
-    };
-  },
-});
-
 async function currencyFaults(db: Desk["db"], { currency, rateBookId }: Settings, old?: Settings): Promise<readonly Fault[]> {
   const unknown = unknownCurrency(currency);
   if (unknown.length > 0) return unknown;
@@ -126,12 +105,15 @@ async function currencyFaults(db: Desk["db"], { currency, rateBookId }: Settings
 
 const currencyFault = (name: string, detail: string): readonly Fault[] => [{ pointer: "/currency", name, detail }];
 
-const unknownCurrency = (currency: string): readonly Fault[] =>
-  decimalsOf(currency) === undefined
-    ? currencyFault("currency unknown", `Currency: '${currency}' is no currency of ISO 4217; give one such as GBP.`)
+export const unknownCurrency = (currency: string): readonly Fault[] =>
+  !currencyCodes().includes(currency)
+    ? currencyFault(
+        "currency unknown",
+        `Currency: '${currency}' is no currency that people are billed in by ISO 4217; give one such as GBP.`,
+      )
     : [];
 
-async function closedOtherwise(db: Desk["db"], currency: string, old?: Settings): Promise<readonly Fault[]> {
+export async function closedOtherwise(db: Desk["db"], currency: string, old?: Settings): Promise<readonly Fault[]> {
   const closed = old && old.currency !== currency ? await closedIn(db, old.currency) : 0;
   if (closed === 0) return [];
   const was = old!.currency;

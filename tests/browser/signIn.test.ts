@@ -48,11 +48,18 @@ it("sets up the shop by a passkey, signs out and in by it, invites a technician,
   await page.goto("/");
   await looked(page, "offer");
   await page.getByRole("link", { name: "Set up the shop and your account" }).click();
-  await field(page, "shopName").fill("Quellmarsh Repairs");
-  await page.getByRole("button", { name: "Make a passkey" }).click();
-  await page.getByText("Name is empty; write something.").waitFor();
+  // What the browser knows: its language and its clock.
+  expect(await field(page, "currency").inputValue()).toBe("GBP");
+  expect(await field(page, "timeZone").inputValue()).toBe(
+    await page.evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone),
+  );
   await looked(page, "set-up", true);
+  await field(page, "shopName").fill("Quellmarsh Repairs");
   await field(page, "name").fill("Tamsin Oakhollow");
+  await page.getByRole("button", { name: "Make a passkey" }).click();
+  await page.getByText("Hourly rate is missing; give an amount.").waitFor();
+  await field(page, "hourlyRate").fill("60");
+  await field(page, "tax").selectOption("none");
   await page.getByRole("button", { name: "Make a passkey" }).click();
   await page.getByRole("heading", { name: "Recovery codes of Tamsin Oakhollow" }).waitFor();
   expect(await page.locator(".codes code").count()).toBe(10);

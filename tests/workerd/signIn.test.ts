@@ -30,7 +30,15 @@ describe("signing in, in workerd", () => {
     const at = browser({ app }, BASE);
     expect((await at.send("/sign-in", { secret: SECRET })).status).toBe(303);
     const created = await device.create(await at.options("/sign-in/new-passkey", { name: "Tamsin" }));
-    const shop = { shopName: "Quellmarsh", currency: "EUR", locale: "en-GB", timeZone: "Europe/Prague", paper: "A4" };
+    const shop = {
+      shopName: "Quellmarsh",
+      currency: "EUR",
+      locale: "en-GB",
+      timeZone: "Europe/Prague",
+      paper: "A4",
+      hourlyRate: "60",
+      tax: "none",
+    };
     const made = await at.send("/set-up", { ...shop, name: "Tamsin", passkey: created });
     expect([made.status, await made.text()]).toEqual([200, expect.stringContaining("Recovery codes of Tamsin")]);
     expect([...at.jar.keys()]).toContain("__Host-ohmwright-staff");

@@ -25,5 +25,8 @@ const DECIMALS: ReadonlyMap<CurrencyCode, number> = new Map(
 /** Digits after the decimal point of a currency; undefined when the code is unknown or has no minor unit. */
 export const decimalsOf = (code: CurrencyCode): number | undefined => DECIMALS.get(code);
 
-/** Every code that `decimalsOf` knows, in alphabetical order. */
-export const currencyCodes = (): CurrencyCode[] => [...DECIMALS.keys()].sort();
+/** Units of account of funds, in the list's own words; nobody is billed in them either, but they have minor units. */
+const FUNDS = new Set("BOV CHE CHW CLF COU MXV USN UYI UYW".split(" "));
+
+/** Every currency that someone can be billed in, in alphabetical order. */
+export const currencyCodes = (): CurrencyCode[] => [...DECIMALS.keys()].filter((code) => !FUNDS.has(code)).sort();

@@ -4,6 +4,7 @@ import { addNextEstimate } from "../../acts/beginDraft.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { compared } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
+import { isUntouched } from "../../acts/setUp.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
@@ -45,6 +46,7 @@ jobs.get("/", async (c) => {
       rows={rows}
       first={after === undefined}
       unsettled={await isUnsettled(c)}
+      untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
       {...(page.next && { next: `/?after=${encodeURIComponent(page.next)}` })}
     />,
   );

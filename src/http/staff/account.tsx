@@ -1,20 +1,29 @@
 /** One's own account: ways in, recovery codes, sessions. */
 import { type Context, Hono } from "hono";
+import type { z } from "zod";
+import type { Act } from "../../acts/act.js";
+import { saysOf } from "../../acts/field.js";
+import {
+  addPasskey,
+  endSessions,
+  makeCodes,
+  removePasskey,
+  removePassphrase,
+  renamePasskey,
+  setPassphrase,
+} from "../../acts/ownAccount.js";
 import { AccountPage } from "../../pages/staff/account.js";
-import { isTaken } from "../../records/constraint.js";
-import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
 import { passkeys } from "../../records/passkeys.js";
 import { passphrases } from "../../records/passphrases.js";
-import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
+import { recoveryCodes } from "../../records/recoveryCodes.js";
 import { sessions } from "../../records/sessions.js";
 import { shopSettings } from "../../records/settings.js";
-import { type SignInWhat, signInEvents } from "../../records/signInEvents.js";
 import { moment } from "../../wording/time.js";
-import type { AppEnv, StaffIn } from "../bindings.js";
+import type { AppEnv } from "../bindings.js";
+import { pageDoor } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../site/frame.js";
 import { lookOf, passkeyPlace, showCodes } from "./bare.js";
-import { newWayIn, wayWrites } from "./comeIn.js";
-import { sentFields } from "./form.js";
+import { entranceOf } from "./comeIn.js";
 
 export const account = new Hono<AppEnv>();
 
@@ -26,92 +35,53 @@ const SAID: Readonly<Record<string, string>> = {
   ended: "Signed out there.",
 };
 
-account.get("/account", (c) => show(c, {}, SAID[c.req.query("said") ?? ""]));
+account.get("/account", (c) => show(c, new Map(), SAID[c.req.query("said") ?? ""]));
 
-account.post("/account/passkeys", async (c) => {
-  const [{ id }, fields] = [me(c), await sentFields(c)];
-  if (fields.raw("passkey") === "") return show(c, { passkey: "The browser sent no passkey; press the button again." });
-  const way = await newWayIn(c, fields, `Passkey ${(await passkeys.of(c.var.db, id)).length + 1}`);
-  if (way.is !== "passkey" || way.passkey.staffId !== id)
-    return show(c, { passkey: "The passkey could not be checked; make it again." });
-  try {
-    return await write(c, "passkey", wayWrites(c, id, way));
-  } catch (error) {
-    if (isTaken(error)) return show(c, { passkey: "This passkey is on record already." });
-    throw error;
-  }
-});
+account.post("/account/passkeys", async (c) => door(c, addPasskey, "passkey", await entranceOf(c)));
 
-account.post("/account/passkeys/:id/name", async (c) => {
-  const name = (await sentFields(c)).text("passkeyName").slice(0, 60);
-  if (name === "" || /\p{Cc}/u.test(name)) return show(c, { passkey: "Enter a name for the passkey." });
-  return write(c, "named", [passkeys.rename(c.var.db, me(c).id, c.req.param("id"), name)]);
-});
-
-account.post("/account/passkeys/:id/removal", async (c) => {
-  const { db } = c.var;
-  const { id } = me(c);
-  const [own, phrase] = [await passkeys.of(db, id), await passphrases.setAt(db, id)];
-  if (own.length === 1 && !phrase)
-    return show(c, { passkey: "This is your only way in. Make another passkey or set a passphrase first." });
-  return write(c, "removed", [passkeys.remove(db, id, c.req.param("id")), noted(c, "passkey removed")]);
-});
+account.post("/account/passkeys/:id/name", (c) => door(c, renamePasskey, "named", { passkey: c.req.param("id") }));
+account.post("/account/passkeys/:id/removal", (c) => door(c, removePasskey, "removed", { passkey: c.req.param("id") }));
 
 account.post("/account/passphrase", async (c) => {
-  const { db, session } = c.var;
-  const [{ id }, fields] = [me(c), await sentFields(c)];
-  if ((await passphrases.setAt(db, id)) && !(await passphrases.matches(db, id, fields.raw("current"))))
-    return show(c, { current: "This is not your passphrase now." });
-  const way = await newWayIn(c, { ...fields, raw: (name) => (name === "passkey" ? "" : fields.raw(name)) }, "");
-  if (way.is === "none") return show(c, { passphrase: way.wrong });
-  return write(c, "passphrase", [...wayWrites(c, id, way), sessions.endOthers(db, id, session?.id, now(c))]);
+  const { session } = c.var;
+  return door(c, setPassphrase, "passphrase", { ...(await entranceOf(c)), ...(session && { session: session.id }) });
 });
 
-account.post("/account/passphrase/removal", async (c) => {
-  const { db } = c.var;
-  const { id } = me(c);
-  if ((await passkeys.of(db, id)).length === 0) return show(c, { passphrase: "This is your only way in. Make a passkey first." });
-  return write(c, "removed", [passphrases.remove(db, id), noted(c, "passphrase removed")]);
-});
+account.post("/account/passphrase/removal", (c) => door(c, removePassphrase, "removed", {}));
 
-account.post("/account/codes", async (c) => {
-  const { id, name } = me(c);
-  const { codes, rows } = await newRecoveryCodes(id, now(c));
-  await write(c, "", [...recoveryCodes.replacing(c.var.db, id, rows), noted(c, "recovery codes made")]);
-  return showCodes(c, { name, codes, next: "/account" });
-});
-
-account.post("/account/sessions/:id/end", (c) =>
-  write(c, "ended", [sessions.end(c.var.db, me(c).id, c.req.param("id"), now(c)), noted(c, "session ended")]),
+account.post("/account/codes", (c) =>
+  door(c, makeCodes, "", {}, (codes) => showCodes(c, { name: c.var.staff!.name, codes, next: "/account" })),
 );
 
-account.post("/account/sessions/end-others", (c) =>
-  write(c, "ended", [sessions.endOthers(c.var.db, me(c).id, c.var.session?.id, now(c)), noted(c, "session ended")]),
-);
+account.post("/account/sessions/:id/end", (c) => door(c, endSessions, "ended", { session: c.req.param("id") }));
+account.post("/account/sessions/end-others", (c) => door(c, endSessions, "ended", { allBut: c.var.session?.id }));
 
-const now = (c: Context<AppEnv>) => c.var.clock().toISOString();
-const me = (c: Context<AppEnv>): StaffIn => c.var.staff!;
-
-const noted = (c: Context<AppEnv>, what: SignInWhat) => signInEvents.adding(c.var.db, { what, staffId: me(c).id }, now(c));
-
-async function write(c: Context<AppEnv>, said: string, writes: ReturnType<typeof wayWrites>): Promise<Response> {
-  const [first, ...rest] = writes;
-  await c.var.db.batch([first!, ...rest]);
-  return c.redirect(`/account?said=${said}`, 303);
+async function door<F extends z.ZodObject, A, On>(
+  c: Context<AppEnv>,
+  act: Act<F, A, On>,
+  said: string,
+  on: On,
+  once?: (answer: A) => Response,
+) {
+  return pageDoor(c, act, {
+    ...{ on, tongue: await shopSettings(c.var.db), done: () => `/account?said=${said}`, ...(once && { once }) },
+    show: ({ errors }) => show(c, errors),
+  });
 }
 
-async function show(c: Context<AppEnv>, errors: Readonly<Record<string, string>>, say?: string) {
+async function show(c: Context<AppEnv>, errors: ReadonlyMap<string, string>, say?: string) {
   const { db, session } = c.var;
-  const person = me(c);
+  const [person, now] = [c.var.staff!, c.var.clock().toISOString()];
   const [shop, keys, phrase, left, live] = await Promise.all([
     shopSettings(db),
     passkeys.of(db, person.id),
     passphrases.setAt(db, person.id),
     recoveryCodes.left(db, person.id),
-    sessions.of(db, person.id, now(c)),
+    sessions.of(db, person.id, now),
   ]);
   const when = (at: string) => moment(at, shop.locale, shop.timeZone);
-  const wrong = new Map(Object.entries(errors));
+  // A row's own box has no place to say it.
+  const wrong = new Map([...errors].map(([name, text]) => [name === "passkeyName" ? "passkey" : name, text]));
   return pageAnswer(
     c,
     <AccountPage
@@ -136,7 +106,7 @@ async function show(c: Context<AppEnv>, errors: Readonly<Record<string, string>>
         seen: when(seenAt),
         here: id === session?.id,
       }))}
-      shortest={PASSPHRASE_LENGTH}
+      says={saysOf(setPassphrase.fields)}
       fields={new Map()}
       errors={wrong}
       say={say}

@@ -1,5 +1,7 @@
 /** Pages outside the shop's frame: the sign-in page as it stands, recovery codes, and what such a page needs of the build. */
 import type { Context } from "hono";
+import { saysOf } from "../../acts/field.js";
+import { enterBySecret, signIn } from "../../acts/signIn.js";
 import { CodesPage } from "../../pages/staff/setUp.js";
 import { SecretPage, SignInPage } from "../../pages/staff/signIn.js";
 import type { HeldForm, Look, PasskeyPlace } from "../../pages/staff/view.js";
@@ -40,19 +42,19 @@ export const showCodes = (c: Context<AppEnv>, codes: { name: string; codes: read
 export interface Shown {
   readonly to: string;
   readonly held?: HeldForm | undefined;
-  readonly status?: 200 | 401 | 422 | 429;
+  readonly status?: 200 | 401 | 404 | 409 | 422 | 429;
   /** What was typed, never a secret. */
   readonly fields?: ReadonlyMap<string, string>;
-  readonly errors?: Readonly<Record<string, string>>;
+  readonly errors?: ReadonlyMap<string, string>;
 }
 
 /** By account once there is one, by the shop's secret before. */
-export async function showSignIn(c: Context<AppEnv>, { to, held, status = 200, fields = new Map(), errors = {} }: Shown) {
-  const shared = { look: lookOf(c), to, held, fields, errors: new Map(Object.entries(errors)) };
+export async function showSignIn(c: Context<AppEnv>, { to, held, status = 200, fields = new Map(), errors = new Map() }: Shown) {
+  const shared = { look: lookOf(c), to, held, fields, errors };
   const page = (await staff.anyone(c.var.db)) ? (
-    <SignInPage {...shared} place={passkeyPlace(c)} secretHelps={c.var.reachable} />
+    <SignInPage {...shared} says={saysOf(signIn.fields)} place={passkeyPlace(c)} secretHelps={c.var.reachable} />
   ) : (
-    <SecretPage {...shared} />
+    <SecretPage {...shared} says={saysOf(enterBySecret.fields)} />
   );
   return bareAnswer(c, page, status);
 }

@@ -4,8 +4,8 @@ import type { Context } from "hono";
 import { SendAgain } from "../../pages/staff/signIn.js";
 import type { HeldForm } from "../../pages/staff/view.js";
 import type { AppEnv } from "../bindings.js";
+import { ownPath } from "../guard/ownSite.js";
 import { bareAnswer, lookOf, showSignIn } from "./bare.js";
-import { ownPath } from "./form.js";
 
 const FORM = /^(application\/x-www-form-urlencoded|multipart\/form-data)\b/i;
 

@@ -1,67 +1,71 @@
 /** An invitation, opened: its person makes a way in and is signed in. Looking at it does not use it up: mail programs look. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { z } from "zod";
+import { acceptInvitation, INVITATION_GONE } from "../../acts/ownAccount.js";
+import { readForm, type Typed, typedFrom } from "../../acts/readForm.js";
+import { goOnWithout } from "../../acts/setUp.js";
+import { personName } from "../../acts/staff.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
 import { InvitationPage } from "../../pages/staff/setUp.js";
-import { isRefused } from "../../records/constraint.js";
-import { PASSPHRASE_LENGTH } from "../../records/entryTerms.js";
 import { invitations } from "../../records/invitations.js";
-import { newRecoveryCodes, recoveryCodes } from "../../records/recoveryCodes.js";
-import { sessions } from "../../records/sessions.js";
-import { joining, staff } from "../../records/staff.js";
+import { shopSettings } from "../../records/settings.js";
+import { staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
+import { fresh, pageDoor } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { bareAnswer, lookOf, passkeyPlace, showCodes } from "./bare.js";
-import { comeIn, newWayIn, wayWrites } from "./comeIn.js";
-import { nameFault, sentFields } from "./form.js";
+import { bareAnswer, lookOf, passkeyPlace } from "./bare.js";
+import { entranceOf, showIn, tongueOf } from "./comeIn.js";
 import { optionsToCreate } from "./passkey.js";
 
 export const invitation = new Hono<AppEnv>();
 
-invitation.get("/sign-in/invitation", (c) => opened(c, c.req.query("secret") ?? "", (found) => show(c, found, {})));
+const formOf = async (c: Context<AppEnv>): Promise<Typed> => typedFrom(new URLSearchParams(await c.req.text()));
 
-invitation.post("/sign-in/invitation", async (c) => {
-  const fields = await sentFields(c);
-  return opened(c, fields.raw("invitation"), async (found) => {
-    const { id, staff: person } = found;
-    const at = c.var.clock().toISOString();
-    const way = await newWayIn(c, fields, "Passkey");
-    if (way.is === "none") return show(c, found, { passphrase: way.wrong });
-    if (way.is === "passkey" && way.passkey.staffId !== person.id)
-      return show(c, found, { passphrase: "The passkey could not be checked; make it again." });
-    const { codes, rows } = await newRecoveryCodes(person.id, at);
-    const writes = [
-      invitations.using(c.var.db, id, at),
-      joining(c.var.db, person.id, at),
-      // Whoever asks for a new way in may have lost the browser of the old one.
-      sessions.endOthers(c.var.db, person.id, undefined, at),
-      ...wayWrites(c, person.id, way),
-      ...recoveryCodes.replacing(c.var.db, person.id, rows),
-    ];
-    try {
-      await comeIn(c, person.id, "invitation", writes);
-    } catch (error) {
+invitation.get("/sign-in/invitation", (c) =>
+  opened(c, c.req.query("secret") ?? "", (found) => show(c, found, fresh(acceptInvitation))),
+);
+
+invitation.post("/sign-in/invitation", async (c) =>
+  opened(c, (await formOf(c)).get("invitation") ?? "", async (found) =>
+    pageDoor(c, acceptInvitation, {
+      on: { ...(await entranceOf(c)), invitation: found.secret },
+      tongue: await shopSettings(c.var.db),
+      once: (made) => showIn(c, made, "/"),
       // Used by another meanwhile.
-      if (isRefused(error)) return gone(c);
-      throw error;
-    }
-    return showCodes(c, { name: person.name, codes, next: "/" });
-  });
-});
+      show: ({ refusal, ...again }) => (refusal?.is === "link dead" ? gone(c) : show(c, found, again)),
+    }),
+  ),
+);
+
+const named = z.strictObject({ name: personName });
 
 /** What a browser is to make a passkey of: for the invited, for who is signed in, or for who sets up the shop. */
 invitation.post("/sign-in/new-passkey", async (c) => {
-  const fields = await sentFields(c);
-  const invited = fields.raw("invitation");
-  const at = c.var.clock().toISOString();
-  const found = invited === "" ? undefined : await invitations.find(c.var.db, invited, at);
+  const typed = await formOf(c);
+  const invited = typed.get("invitation") ?? "";
+  const found = invited === "" ? undefined : await invitations.find(c.var.db, invited, c.var.clock().toISOString());
   if (invited !== "" && !found) return gone(c);
-  const person = found?.staff ?? c.var.staff ?? { id: uuidv7(), name: fields.text("name") };
-  const wrong = nameFault(person.name);
-  if (wrong) return refuse(c, "input refused", { errors: [{ pointer: "/name", name: "text empty", detail: wrong }] });
-  const options = await optionsToCreate(c, person);
+  const known = found?.staff ?? c.var.staff;
+  const wrong = known ? undefined : await founderFault(c, typed);
+  if (wrong) return refuse(c, "input refused", { detail: wrong });
+  const options = await optionsToCreate(c, known ?? { id: uuidv7(), name: typed.get("name")!.trim() });
   return options ? c.json(options, 200, { "cache-control": "no-store" }) : refuse(c, "passkey unusable");
 });
+
+/** A device keeps the passkey it made, so what is wrong with the form is told before. */
+async function founderFault(c: Context<AppEnv>, typed: Typed): Promise<string | undefined> {
+  const tongue = await tongueOf(c, typed);
+  const read = readForm(named, typed, tongue);
+  if (!read.ok) return read.errors.get("name");
+  if (typed.get("shopName") === undefined) return undefined;
+  const shop = readForm(goOnWithout.fields, typed, tongue);
+  if (!shop.ok) return [...shop.errors.values()][0];
+  const decided = await goOnWithout.decide(deskOf(c), shop.value, {});
+  return "refused" in decided ? decided.refused.errors?.[0]?.detail : undefined;
+}
 
 type Found = NonNullable<Awaited<ReturnType<typeof invitations.find>>> & { readonly secret: string };
 
@@ -74,25 +78,22 @@ async function opened(c: Context<AppEnv>, secret: string, then: (found: Found) =
   return gone(c);
 }
 
-const gone = (c: Context<AppEnv>) =>
-  refuse(c, "link dead", {
-    detail: "This invitation was used, has expired, or was replaced by another. Ask a manager of the shop for a new one.",
-  });
+const gone = (c: Context<AppEnv>) => refuse(c, "link dead", { detail: INVITATION_GONE });
 
-function show(c: Context<AppEnv>, { staff: person, secret }: Found, errors: Readonly<Record<string, string>>) {
-  const wrong = Object.keys(errors).length > 0;
-  return bareAnswer(
+const show = (
+  c: Context<AppEnv>,
+  { staff: { name, joinedAt }, secret }: Found,
+  { status, ...form }: AskedForm & { readonly status?: 404 | 409 | 422 },
+) =>
+  bareAnswer(
     c,
     <InvitationPage
+      {...form}
       look={lookOf(c)}
       place={passkeyPlace(c)}
-      name={person.name}
-      joined={person.joinedAt !== undefined}
+      name={name}
+      joined={joinedAt !== undefined}
       secret={secret}
-      shortest={PASSPHRASE_LENGTH}
-      fields={new Map()}
-      errors={new Map(Object.entries(errors))}
     />,
-    wrong ? 422 : 200,
+    status ?? 200,
   );
-}

@@ -78,7 +78,7 @@ export async function optionsToCreate(c: Context<AppEnv>, person: { readonly id:
 }
 
 /** The passkey that was made and whose it is to be; nothing when it does not hold. */
-export async function createdPasskey(c: Context<AppEnv>, sent: string, name: string): Promise<Passkey | undefined> {
+export async function createdPasskey(c: Context<AppEnv>, sent: string): Promise<Omit<Passkey, "name"> | undefined> {
   const [site, was] = [siteOf(c), await asked(c, "create")];
   if (!site || !was) return undefined;
   const { verifyRegistrationResponse } = await webauthn();
@@ -98,7 +98,6 @@ export async function createdPasskey(c: Context<AppEnv>, sent: string, name: str
     return {
       id,
       staffId: was.staffId,
-      name,
       site: site.name,
       publicKey: Buffer.from(publicKey).toString("base64url"),
       counter,

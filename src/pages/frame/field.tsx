@@ -85,7 +85,7 @@ export const Input = (props: InputProps) => {
       id={props.id ?? name}
       name={name}
       type={type}
-      value={value ?? fields.get(name) ?? ""}
+      value={type === "password" ? "" : (value ?? fields.get(name) ?? "")}
       autocomplete={autocomplete}
       {...(size && { class: `size-${size}` })}
       {...(keys && { inputmode: keys })}

@@ -1,5 +1,20 @@
-/** Buttons that need script on the sign-in and account pages: asking the browser for a passkey, printing the recovery codes. */
+/** Sign-in, account and set-up pages: asking the browser for a passkey, printing the recovery codes, and what the browser knows of the shop. */
 import { startAuthentication, startRegistration } from "@simplewebauthn/browser";
+import { currencyOf } from "../../wording/currencyName.js";
+
+// Nobody has said anything of the shop yet: where the browser is tells its money, its clock and how it writes figures.
+if (document.querySelector("form[data-guess]")) {
+  const { language } = navigator;
+  fill("currency", currencyOf(language));
+  fill("timeZone", Intl.DateTimeFormat().resolvedOptions().timeZone);
+  fill("locale", language);
+}
+
+function fill(name: string, value: string | undefined): void {
+  const field = document.querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`)!;
+  if (!value || (field instanceof HTMLSelectElement && ![...field.options].some((option) => option.value === value))) return;
+  field.value = value;
+}
 
 // Signing out ends here, from whatever page. Bench pages kept to be read are for who is signed in; entries that wait stay.
 if (document.querySelector('form[action="/sign-in"]') && "caches" in window) void caches.delete("ohmwright bench");
@@ -47,8 +62,9 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 async function ask(button: HTMLButtonElement, form: HTMLFormElement): Promise<object> {
-  const [name, invitation] = [new FormData(form).get("name"), new FormData(form).get("invitation")];
-  const body = new URLSearchParams({ name: String(name ?? ""), invitation: String(invitation ?? "") });
+  // All but secrets: what is wrong with the form is told before the device makes a passkey.
+  const typed = [...new FormData(form)].filter(([name, value]) => typeof value === "string" && !/^pass/.test(name));
+  const body = new URLSearchParams(typed as [string, string][]);
   const answer = await fetch(button.dataset.options!, { method: "POST", body });
   const reply = await answer.json();
   if (!answer.ok) throw new Refused(reply.detail);

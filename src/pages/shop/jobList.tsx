@@ -32,26 +32,24 @@ interface JobListProps {
   readonly first: boolean;
   /** Nobody has an account yet, and it was not put off. */
   readonly unsettled: boolean;
+  /** An empty shop whose rates are the example's: nobody has said its own. */
+  readonly untouched: boolean;
 }
 
-export const JobList = ({ frame, locale, rows, next, first, unsettled }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
-      <a class="button primary" href="/estimates/new">
+      <a class={untouched ? "button" : "button primary"} href="/estimates/new">
         New estimate
       </a>
     </div>
-    {unsettled && first ? <SetUpOffer guarded={frame.guarded} /> : null}
+    {(unsettled || untouched) && first ? <SetUpOffer mayGoOn={!frame.guarded && !untouched} untouched={untouched} /> : null}
     {rows.length === 0 && first ? (
       <div class="empty">
         <p>
-          Each unit that comes in gets a job here, with its estimates. Start with a <a href="/estimates/new">new estimate</a>: the
-          owner, the unit, and what is to be done.
-        </p>
-        <p>
-          Before the first one, look at <a href="/settings">the shop's name and currency</a> and at{" "}
-          <a href="/rate-book">its rates</a>.
+          Each unit that comes in gets a job here, with its estimates. {untouched ? "Set up the shop, then start" : "Start"} with
+          a <a href="/estimates/new">new estimate</a>: the owner, the unit, and what is to be done.
         </p>
       </div>
     ) : (
@@ -97,15 +95,20 @@ const Latest = ({ estimate }: JobRow) => {
   );
 };
 
-const SetUpOffer = ({ guarded }: { guarded: boolean }) => (
+const SetUpOffer = ({ mayGoOn, untouched }: { mayGoOn: boolean; untouched: boolean }) => (
   <section class="card offer" aria-labelledby="offer-name">
     <h2 id="offer-name">Set up the shop</h2>
-    <p>Give the shop its name and currency, and make your account. Until then whoever gets to this page may do everything.</p>
+    <p>
+      Give the shop its name, its currency and its rates, and make your account.{" "}
+      {untouched
+        ? "Until then an estimate has the rates of an example."
+        : "Until then whoever gets to this page may do everything."}
+    </p>
     <div class="beside">
-      <a class="button" href="/set-up">
+      <a class={untouched ? "button primary" : "button"} href="/set-up">
         Set up the shop and your account
       </a>
-      {guarded ? null : (
+      {!mayGoOn ? null : (
         <form method="post" action="/set-up/later">
           <button type="submit" class="quiet">
             Go on without an account

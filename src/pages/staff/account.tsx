@@ -1,13 +1,13 @@
 /** One's own account: passkeys, passphrase, recovery codes, and where one is signed in. */
 
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table, unseen } from "../frame/table.js";
 import { PasskeyButton } from "./newWay.js";
 import { type PasskeyPlace, PeopleMenu } from "./view.js";
 
-interface AccountPageProps extends SmallForm {
+interface AccountPageProps extends AskedForm {
   readonly frame: Frame;
   readonly script: string;
   readonly place: PasskeyPlace;
@@ -30,7 +30,6 @@ interface AccountPageProps extends SmallForm {
     /** The one this page is seen with. */
     readonly here: boolean;
   }[];
-  readonly shortest: number;
   readonly say?: string | undefined;
 }
 
@@ -89,24 +88,15 @@ const Passkeys = ({ passkeys, place }: AccountPageProps) => (
 );
 
 const Passphrase = (props: AccountPageProps) => {
-  const { passphraseSet, shortest, person } = props;
+  const { passphraseSet, person } = props;
   return (
     <section aria-labelledby="passphrase-name">
       <h2 id="passphrase-name">Passphrase</h2>
       <p>{passphraseSet ? `Set ${passphraseSet}. A new one signs you out everywhere else.` : "None is set."}</p>
       <form method="post" action="/account/passphrase" class="narrow" novalidate>
         <input type="hidden" name="name" value={person.name} autocomplete="username" />
-        {passphraseSet ? (
-          <Box {...props} name="current" label="Passphrase now" type="password" autocomplete="current-password" />
-        ) : null}
-        <Box
-          {...props}
-          name="passphrase"
-          label="New passphrase"
-          hint={`At least ${shortest} characters, any you like.`}
-          type="password"
-          autocomplete="new-password"
-        />
+        {passphraseSet ? <Ask form={props} name="current" autocomplete="current-password" /> : null}
+        <Ask form={props} name="passphrase" autocomplete="new-password" />
         <p class="actions">
           <button type="submit">Set the passphrase</button>
         </p>

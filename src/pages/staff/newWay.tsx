@@ -1,10 +1,9 @@
 /** Choosing how to sign in from now on: a passkey, or a passphrase. */
-import { Box, type SmallForm } from "../frame/field.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import type { PasskeyPlace } from "./view.js";
 
-interface NewWayProps extends SmallForm {
+interface NewWayProps extends AskedForm {
   readonly place: PasskeyPlace;
-  readonly shortest: number;
   /** What the button that sends the passphrase says. */
   readonly send: string;
 }
@@ -21,14 +20,7 @@ export const NewWay = (props: NewWayProps) => (
     </fieldset>
     <fieldset class="part">
       <legend>Or with a passphrase</legend>
-      <Box
-        {...props}
-        name="passphrase"
-        label="Passphrase"
-        hint={`At least ${props.shortest} characters, any you like: four or five words will do.`}
-        type="password"
-        autocomplete="new-password"
-      />
+      <Ask form={props} name="passphrase" autocomplete="new-password" />
       <p class="actions">
         <button type="submit">{props.send}</button>
       </p>

@@ -1,97 +1,133 @@
-/** The first account with the shop's basic settings; or a manager's account by the shop's secret, when no manager gets in. */
+/** The first visit: the shop, what a price needs, and the first account; or a manager's account by the shop's secret, when none gets in. */
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, Pick, type SmallForm } from "../frame/field.js";
+import type { Options } from "../frame/field.js";
 import { Bare } from "../frame/layout.js";
 import { NewWay } from "./newWay.js";
 import type { Look, PasskeyPlace } from "./view.js";
 
-interface SetUpPageProps extends SmallForm {
+interface AccountForm extends AskedForm {
   readonly look: Look;
   readonly place: PasskeyPlace;
-  readonly when: "first" | "again";
-  readonly shortest: number;
-  readonly currencies: readonly string[];
+}
+
+interface SetUpPageProps extends AccountForm {
+  readonly currencies: Options;
+  /** The browser fills in what it knows: language, currency, time zone. */
+  readonly guess: boolean;
   /** On this machine alone an account may wait. */
   readonly mayGoOn: boolean;
 }
 
 export const SetUpPage = (props: SetUpPageProps) => {
-  const { look, when, errors, mayGoOn } = props;
-  const title = when === "first" ? "Set up the shop" : "A manager's account by the shop's secret";
+  const { look, errors, guess, mayGoOn } = props;
   return (
-    <Bare {...look} title={title} wrong={errors.size > 0}>
-      <h1>{title}</h1>
+    <Bare {...look} title="Set up the shop" wrong={errors.size > 0}>
+      <h1>Set up the shop</h1>
       <ErrorSummary errors={errors} />
-      {when === "first" ? (
-        <p>
-          Once there is an account, everyone signs in, on this machine too. You become a manager of the shop and can invite
-          others.
-        </p>
-      ) : (
-        <p>This adds one more manager and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
-      )}
-      <form method="post" action={when === "first" ? "/set-up" : "/sign-in/secret"} novalidate>
-        {when === "first" ? (
-          <ShopPart {...props} />
-        ) : (
-          <Box {...props} name="secret" label="The shop's secret" hint="OHMWRIGHT_SECRET." type="password" />
-        )}
+      <form method="post" action="/set-up" novalidate {...(guess && { "data-guess": true })}>
         <fieldset class="part">
-          <legend>You</legend>
-          <Box {...props} name="name" label="Your name" hint="As it stands on what you sign." autocomplete="name" size="word" />
+          <legend>The shop</legend>
+          <div class="columns">
+            <Ask form={props} name="shopName" autocomplete="organization" />
+            <Ask form={props} name="address" rows={3} />
+            <Ask form={props} name="currency" options={props.currencies} />
+            <Ask form={props} name="timeZone" />
+          </div>
         </fieldset>
-        <NewWay {...props} send={when === "first" ? "Set up with this passphrase" : "Add the account with this passphrase"} />
-      </form>
-      {when === "first" && mayGoOn ? (
-        <form method="post" action="/set-up/later" class="part">
-          <p>Alone at this machine, and nobody else reaches it? Then the account can wait; the shop works without.</p>
+        <Prices {...props} />
+        <Usual {...props} />
+        <You {...props} send="Set up with this passphrase">
           <p>
-            <button type="submit" class="quiet">
-              Go on without an account
-            </button>
+            Once there is an account, everyone signs in, on this machine too. You become a manager of the shop and can invite
+            others.
           </p>
-        </form>
-      ) : null}
+        </You>
+        {mayGoOn ? (
+          <div class="part">
+            <p>Alone at this machine, and nobody else reaches it? Then the account can wait; the shop works without.</p>
+            <p class="actions">
+              <button type="submit" formaction="/set-up/later">
+                Go on without an account
+              </button>
+            </p>
+          </div>
+        ) : null}
+      </form>
     </Bare>
   );
 };
 
-const ShopPart = (props: SetUpPageProps) => (
+const TAXES = [
+  ["", "Choose"],
+  ["none", "none"],
+  ["added", "my prices are without it, it is added"],
+  ["included", "my prices have it in"],
+] as const;
+
+const Prices = (props: SetUpPageProps) => (
   <fieldset class="part">
-    <legend>The shop</legend>
+    <legend>What a price needs</legend>
     <div class="columns">
-      <Box {...props} name="shopName" label="Name of the shop" autocomplete="organization" />
-      <Pick
-        {...props}
-        name="currency"
-        label="Currency"
-        hint="The example rates keep their figures: put in your own."
-        options={props.currencies.map((code) => [code, code] as const)}
-      />
-      <Box {...props} name="locale" label="Language tag for figures and dates" hint="Such as en-GB or de-DE." />
-      <Box {...props} name="timeZone" label="Time zone" hint="Such as Europe/London." />
-      <Pick
-        {...props}
-        name="paper"
-        label="Paper"
-        options={[
-          ["A4", "A4"],
-          ["Letter", "Letter"],
-        ]}
-      />
+      <Ask form={props} name="hourlyRate" />
+      <Ask form={props} name="benchFee" />
+      <Ask form={props} name="tax" options={TAXES} />
+      <Ask form={props} name="taxName" size="word" />
+      <Ask form={props} name="taxPercent" />
     </div>
+    <Ask form={props} name="feeCredited" />
+    <p class="hint">
+      The times of the work, the mark-up on parts and the rest of the rate book are common practice to begin with; no minimum
+      charge and no storage are asked for. All of it is yours to change under Rate book.
+    </p>
   </fieldset>
 );
 
+/** Folded: what most shops leave as it is, or say later. */
+const USUAL = ["phone", "email", "taxNumber", "locale", "paper"] as const;
+
+const Usual = (props: SetUpPageProps) => (
+  <details class="part" open={USUAL.some((name) => props.errors.has(name))}>
+    <summary>Telephone, e-mail, tax number, way of writing figures, paper</summary>
+    <div class="columns">
+      <Ask form={props} name="phone" autocomplete="tel" />
+      <Ask form={props} name="email" autocomplete="email" />
+      <Ask form={props} name="taxNumber" />
+      <Ask form={props} name="locale" />
+      <Ask form={props} name="paper" />
+    </div>
+  </details>
+);
+
+const You = ({ send, children, ...props }: AccountForm & { send: string; children?: unknown }) => (
+  <>
+    <fieldset class="part">
+      <legend>You</legend>
+      {children}
+      <Ask form={props} name="name" autocomplete="name" size="word" />
+    </fieldset>
+    <NewWay {...props} send={send} />
+  </>
+);
+
+export const AgainPage = (props: AccountForm) => (
+  <Bare {...props.look} title="A manager's account by the shop's secret" wrong={props.errors.size > 0}>
+    <h1>A manager's account by the shop's secret</h1>
+    <ErrorSummary errors={props.errors} />
+    <p>This adds one more manager and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
+    <form method="post" action="/sign-in/secret" novalidate>
+      <Ask form={props} name="secret" />
+      <You {...props} send="Add the account with this passphrase" />
+    </form>
+  </Bare>
+);
+
 /** An invitation, opened by the one it is for. */
-interface InvitationPageProps extends SmallForm {
-  readonly look: Look;
-  readonly place: PasskeyPlace;
+interface InvitationPageProps extends AccountForm {
   readonly name: string;
   /** They had a way in before. */
   readonly joined: boolean;
   readonly secret: string;
-  readonly shortest: number;
 }
 
 export const InvitationPage = (props: InvitationPageProps) => (

@@ -1,11 +1,12 @@
 /** Signing in: by passkey, by name and passphrase, or by a recovery code. What someone sent when their sign-in had ended waits here. */
+
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
-import { Box, type SmallForm } from "../frame/field.js";
 import { Bare } from "../frame/layout.js";
 import { PasskeyButton } from "./newWay.js";
 import type { HeldForm, Look, PasskeyPlace } from "./view.js";
 
-interface SignInPageProps extends SmallForm {
+interface SignInPageProps extends AskedForm {
   readonly look: Look;
   readonly place: PasskeyPlace;
   /** Where to go afterwards: a path of this site. */
@@ -32,15 +33,15 @@ export const SignInPage = (props: SignInPageProps) => {
         <PasskeyButton place={place} act="get" text="Sign in with a passkey" />
         <fieldset class="part">
           <legend>With a passphrase</legend>
-          <Box {...props} name="name" label="Your name" autocomplete="username" />
-          <Box {...props} name="passphrase" label="Passphrase" type="password" autocomplete="current-password" />
+          <Ask form={props} name="name" autocomplete="username" />
+          <Ask form={props} name="passphrase" autocomplete="current-password" />
           <p class="actions">
             <button type="submit">Sign in</button>
           </p>
         </fieldset>
         <details class="part" open={errors.has("code")}>
           <summary>With a recovery code</summary>
-          <Box {...props} name="code" label="Recovery code" hint="One of the ten you printed. Each is good once." code />
+          <Ask form={props} name="code" code />
           <p class="actions">
             <button type="submit">Sign in</button>
           </p>
@@ -60,7 +61,7 @@ export const SignInPage = (props: SignInPageProps) => {
 };
 
 /** Before anyone has an account: the shop's secret lets in. */
-interface SecretPageProps extends SmallForm {
+interface SecretPageProps extends AskedForm {
   readonly look: Look;
   readonly to: string;
   readonly held?: HeldForm | undefined;
@@ -74,14 +75,7 @@ export const SecretPage = (props: SecretPageProps) => (
     <form method="post" action="/sign-in" class="narrow" novalidate>
       <input type="hidden" name="to" value={props.to} />
       {props.held ? <input type="hidden" name="held" value={JSON.stringify(props.held)} /> : null}
-      <Box
-        {...props}
-        name="secret"
-        label="The shop's secret"
-        hint="OHMWRIGHT_SECRET, as it was set when the shop was put up. It is wanted until the first account is made."
-        type="password"
-        autocomplete="current-password"
-      />
+      <Ask form={props} name="secret" autocomplete="current-password" />
       <p class="actions">
         <button type="submit" class="primary">
           Sign in

@@ -31,7 +31,7 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   }
   if (loaded === "demo") say(`${folder} was empty: the demo shop was loaded. Everyone and everything in it is invented.`);
   if (loaded === "empty")
-    say(`${folder} was empty: an empty shop was made. Its rate book is an example; put your own rates in first.`);
+    say(`${folder} was empty: an empty shop was made. Its first page asks for your rates, then for the first estimate.`);
   if (!loaded && empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
 
   try {

@@ -28,8 +28,15 @@ describe("the decimals of a currency", () => {
     expect(decimalsOf(code)).toBe(unit === "N.A." ? undefined : Number(unit));
   });
 
-  it("are known for no code beyond the list", () => {
-    expect(currencyCodes()).toEqual([...units].flatMap(([code, unit]) => (unit === "N.A." ? [] : [code])).sort());
+  it("are of currencies to choose from where the list names no fund, test or metal", () => {
+    const funds = new Set(
+      [...listOne.matchAll(/<CcyNm IsFund="true">[^<]*<\/CcyNm>\s*<Ccy>(\w{3})<\/Ccy>/gi)].map(([, code]) => code!),
+    );
+    expect(funds.size).toBeGreaterThan(5);
+    // Unidad Previsional: an index of wages, which the list does not mark.
+    funds.add("UYW");
+    const billed = [...units].flatMap(([code, unit]) => (unit === "N.A." || funds.has(code) ? [] : [code]));
+    expect(currencyCodes()).toEqual(billed.sort());
   });
 
   it.each(["XAU", "XDR", "XTS", "XXX", "ZZZ", "eur", "", "EURO", "constructor", "__proto__"])("are unknown for '%s'", (code) => {

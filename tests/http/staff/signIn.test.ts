@@ -12,7 +12,15 @@ import { shop } from "../support/shop.js";
 
 const SECRET = "a secret of the shop";
 const PHRASE = "kettle thimble orchard";
-const SHOP = { shopName: "Quellmarsh Repairs", currency: "EUR", locale: "en-GB", timeZone: "Europe/Prague", paper: "A4" };
+const SHOP = {
+  shopName: "Quellmarsh Repairs",
+  currency: "EUR",
+  locale: "en-GB",
+  timeZone: "Europe/Prague",
+  paper: "A4",
+  hourlyRate: "60",
+  tax: "none",
+};
 const codesIn = (page: string): string[] =>
   [...page.matchAll(/<code>([0-9A-Z]{5}(?:-[0-9A-Z]{5}){3})<\/code>/g)].map(([, code]) => code!);
 
