@@ -86,11 +86,12 @@ export function onceMore(
 
 /** What was said when the unit came in. */
 async function first({ db, now }: Desk, { id, job, unit, settings }: JobAsItStands) {
-  const kept = await rateBooks.find(db, settings.rateBookId);
+  const day = today(now, settings.timeZone);
+  const kept = await rateBooks.inForce(db, settings.rateBookId, day);
   if (!kept) throw new Error("The shop's rate book is gone.");
   const { book } = kept;
   const bare = {
-    ...{ schema: 1 as const, asOf: today(now, settings.timeZone), currency: book.currency, items: [] },
+    ...{ schema: 1 as const, asOf: day, currency: book.currency, items: [] },
     unit: { maker: "", model: "", grade: book.grades[0]?.id ?? "" },
     policy: { benchQueueDays: settings.benchQueueDays },
   };

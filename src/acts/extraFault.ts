@@ -107,7 +107,7 @@ export function baseOf(job: JobAsItStands, latest: Estimate, now: Date): Estimat
 }
 
 async function foundIn(desk: Desk, said: Said, on: On) {
-  const [job, shop] = await Promise.all([desk.job(on.job), shopRows(desk.db)]);
+  const [job, shop] = await Promise.all([desk.job(on.job), shopRows(desk.db, (timeZone) => today(desk.now, timeZone))]);
   const latest = job?.latest;
   if (!job || !latest) return refused("not found", { detail: "There is no such job, or it has no estimate." });
   if (said.base !== undefined && said.base !== seenAs(latest)) return refused("version moved", { current: latest });

@@ -17,13 +17,29 @@ export const rateBook = {
   fields: z.strictObject(keys),
   kept: z.strictObject({ ...keptKeys, book: whole }).meta({ id: "RateBookRecord" }),
   rows: rateBooks,
-  check: async ({ db }, value, old) => [
-    ...faultsIn({}, { ...value, id: "new", version: 1 }, "/rateBook"),
-    ...(old ? await currencyFaults(db, old.id, value.currency) : []),
-  ],
+  check: ({ db }, value, old) => wrongInBook(db, value, old?.book),
 } satisfies Recorded<RateBookValue, KeptRateBook>;
 export const addRateBook = adding(rateBook);
 export const replaceRateBook = replacing(rateBook);
+
+/** `old`: the version before. */
+export async function wrongInBook(db: Database, value: RateBookValue, old?: RateBook): Promise<readonly Fault[]> {
+  return [
+    ...faultsIn({}, { ...value, id: "new", version: 1 }, "/rateBook"),
+    ...value.labourClasses.flatMap(({ name, ratePerHour, attended }, at) => {
+      const detail = `Labour class '${name}', an hour: 0 is no rate for work that somebody attends; give more than 0.`;
+      return attended && ratePerHour === 0 ? [{ pointer: `/labourClasses/${at}/ratePerHour`, name: "rate missing", detail }] : [];
+    }),
+    ...(old && value.inForceFrom < old.inForceFrom ? [startsBefore(value, old)] : []),
+    ...(old ? await currencyFaults(db, old.id, value.currency) : []),
+  ];
+}
+
+/** What was priced since would have been priced by another version. */
+function startsBefore({ inForceFrom: from }: RateBookValue, { version, inForceFrom }: RateBook): Fault {
+  const detail = `In force from: version ${version} is in force from ${inForceFrom}, and a later one cannot start before it, on ${from}; give ${inForceFrom} or later.`;
+  return { pointer: "/inForceFrom", name: "starts too early", detail };
+}
 
 /** The book a shop works by stays in the shop's currency. */
 async function currencyFaults(db: Database, bookId: string, currency: string): Promise<readonly Fault[]> {

@@ -150,13 +150,14 @@ const isChosen = (row: z.ZodType, read: unknown): boolean =>
 
 function readText(saying: Saying, name: string, { typed, tongue, wrong }: Reading): unknown {
   const sent = typed.get(name);
+  if (saying.empties && saying.kind !== "several" && sent?.trim() === "") return null;
   switch (saying.kind) {
     case "secret":
       return sent || undefined;
     case "tick":
       return sent === undefined ? undefined : yesOrNo(saying, name, sent, wrong);
     case "several":
-      return typed.all(name).length > 0 ? typed.all(name) : undefined;
+      return typed.all(name).length > 0 ? typed.all(name).filter((each) => each !== "" || !saying.empties) : undefined;
     case "lines": {
       const entries = (sent ?? "").split(/\r?\n/).flatMap((entry) => entry.trim() || []);
       return entries.length > 0 ? entries : undefined;

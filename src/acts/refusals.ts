@@ -137,6 +137,9 @@ export const SHAPE_FAULTS = {
   "reason missing": "A correction that does not say why.",
   "closed before agreed": "A job closed on a day before its work was first agreed to.",
   "row refused": "A row of a table that cannot be read; the detail says which row and column, and why.",
+  "rate missing": "Work that somebody attends at a rate of 0.",
+  "starts too early": "A version of a rate book from a day before that of the one in use.",
+  "nothing changed": "A change that leaves everything as it stands.",
   "encoding unreadable": "Bytes that are text in no encoding known here.",
   "shape unknown": "A value that fits none of the shapes allowed.",
 } as const;

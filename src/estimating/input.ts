@@ -271,7 +271,12 @@ export interface RateBook {
   readonly validityDays: number;
 }
 
-export interface LabourClass {
+/** What stands for what rests on it from this day, and is not offered any more. */
+interface Retirable {
+  readonly retiredOn?: IsoDate;
+}
+
+export interface LabourClass extends Retirable {
   readonly id: string;
   readonly name: string;
   readonly ratePerHour: Minor;
@@ -287,7 +292,7 @@ export interface Billing {
   readonly minimumCharge: Minor;
 }
 
-export interface ConditionGrade {
+export interface ConditionGrade extends Retirable {
   readonly id: string;
   readonly name: string;
   /** All attended minutes are multiplied by this. */
@@ -297,7 +302,7 @@ export interface ConditionGrade {
   readonly source: Provenance;
 }
 
-export interface FastenerStandard {
+export interface FastenerStandard extends Retirable {
   readonly kind: FastenerKind;
   readonly remove: ThreePoint;
   readonly refit: ThreePoint;
@@ -334,7 +339,7 @@ export type PartFamily =
   | "other";
 
 /** One column of the count grid. */
-export interface PartType {
+export interface PartType extends Retirable {
   readonly id: string;
   readonly name: string;
   readonly family: PartFamily;
@@ -355,7 +360,7 @@ export interface PartType {
 type OperationSort = "replacement" | "cleaning" | "alignment" | "inspection" | "fault finding" | "test" | "soak" | "other";
 
 /** Bench work with a time standard. A cleaning operation is a column of the count grid. */
-export interface Operation {
+export interface Operation extends Retirable {
   readonly id: string;
   readonly name: string;
   readonly sort: OperationSort;

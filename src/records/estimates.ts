@@ -4,8 +4,8 @@
  * whoever reads a draft reads them from there. So a draft's version is its row's with those of the two records on top, and rises with
  * either. Once issued, a row holds its facts as they were and never changes; a trigger refuses it too.
  */
-import { and, asc, eq, gt, type SQL, sql } from "drizzle-orm";
-import { foreignKey, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { and, asc, desc, eq, gt, isNull, type SQL, sql } from "drizzle-orm";
+import { foreignKey, integer, type SQLiteColumn, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import { same } from "../estimating/agreement/canonical.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, RateBook, Unit } from "../estimating/input.js";
@@ -14,7 +14,7 @@ import type { Sheet } from "../estimating/sheet.js";
 import { type Kept, keptColumns } from "./columns.js";
 import { contentHash } from "./contentHash.js";
 import type { Database, Instant } from "./database.js";
-import { type JobValue, jobsTable } from "./jobs.js";
+import { type JobValue, jobNumber, jobsTable } from "./jobs.js";
 import type { Page, PageWanted } from "./noun.js";
 import { type Made, page, withoutNulls } from "./noun.js";
 import { rateBooks, rateBooksTable } from "./rateBooks.js";
@@ -145,6 +145,15 @@ async function bookOf(db: Database, { rateBookId, rateBookVersion }: Pick<Estima
 /** The job of an estimate, for a read of the job. */
 export const jobOfEstimate = (id: string): SQL => sql`(select job_id from estimates where id = ${id})`;
 
+const isCurrent = sql`${estimatesTable.issuedAt} is not null and not exists (select 1 from estimates later
+  where later.job_id = ${estimatesTable.jobId} and later.issued_at is not null and later.revision > ${estimatesTable.revision})`;
+
+async function newest(db: Database, which: SQL, by: SQLiteColumn, limit: number) {
+  const rows = await estimateRows(db).where(which).orderBy(desc(by), desc(estimatesTable.id)).limit(limit);
+  const found = await standing(db, rows);
+  return found.map((estimate, at) => ({ estimate, number: jobNumber(rows[at]!.job) }));
+}
+
 export const estimates = {
   find: async (db: Database, id: string): Promise<Estimate | undefined> =>
     (await standing(db, await estimateRows(db).where(eq(estimatesTable.id, id))))[0],
@@ -158,6 +167,11 @@ export const estimates = {
   /** Oldest revision first. */
   ofJob: async (db: Database, jobId: string): Promise<Estimate[]> =>
     standing(db, await estimateRows(db).where(eq(estimatesTable.jobId, jobId)).orderBy(asc(estimatesTable.revision))),
+
+  /** Those of the whole shop, changed last first, with the number of the job. */
+  openDrafts: (db: Database, limit: number) => newest(db, isNull(estimatesTable.issuedAt), estimatesTable.updatedAt, limit),
+  /** The current revision of each of the jobs issued last. */
+  issuedLast: (db: Database, limit: number) => newest(db, isCurrent, estimatesTable.issuedAt, limit),
 
   /** The rows as they were written, a draft with the facts it was last reckoned with. */
   asWritten: async (db: Database, jobId: string): Promise<Estimate[]> => {

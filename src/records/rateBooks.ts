@@ -1,7 +1,7 @@
 /** Rate books: numbered versions that never change. A change is a new version. */
-import { and, asc, desc, eq, gt, max } from "drizzle-orm";
+import { and, asc, desc, eq, gt, max, type SQL, sql } from "drizzle-orm";
 import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { RateBook } from "../estimating/input.js";
+import type { IsoDate, RateBook } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import type { Database, Instant } from "./database.js";
 import { type Keys, type Made, type Page, type PageWanted, page } from "./noun.js";
@@ -33,6 +33,23 @@ function made(db: Database, id: string, version: number, value: RateBookValue, a
   return { record: kept(row), write: db.insert(rateBooksTable).values(row) };
 }
 
+/** Of these, newest first, the one that estimates of a day are begun with. */
+export const inForceOn = <B extends Pick<RateBook, "inForceFrom">>(newestFirst: readonly B[], day: IsoDate): B | undefined =>
+  newestFirst.find(({ inForceFrom }) => inForceFrom <= day) ?? newestFirst.at(-1);
+
+/** Versions that may be in force on a day or begin after it, newest first: mostly one. `id` may be a query. */
+export const booksSince = (db: Database, id: string | SQL, day: IsoDate) =>
+  db
+    .select()
+    .from(rateBooksTable)
+    .where(
+      and(
+        sql`${rateBooksTable.id} = ${id}`,
+        sql`${rateBooksTable.version} >= coalesce((select max(version) from rate_books where id = ${id} and in_force_from <= ${day}), 0)`,
+      ),
+    )
+    .orderBy(desc(rateBooksTable.version));
+
 async function find(db: Database, id: string): Promise<KeptRateBook | undefined> {
   const [row] = await db
     .select()
@@ -44,8 +61,13 @@ async function find(db: Database, id: string): Promise<KeptRateBook | undefined>
 }
 
 export const rateBooks = {
-  /** The newest version. */
+  /** The newest version, in force or not yet. */
   find,
+  /** The one that estimates of a day are begun with. */
+  inForce: async (db: Database, id: string, day: IsoDate): Promise<KeptRateBook | undefined> => {
+    const row = inForceOn(await booksSince(db, id, day), day);
+    return row && kept(row);
+  },
 
   /** Version 1, or the one it states where it comes from elsewhere. */
   made: (db: Database, id: string, value: RateBookValue, at: Instant, version = 1) => made(db, id, version, value, at),

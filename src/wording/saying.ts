@@ -13,6 +13,8 @@ export interface Saying {
   readonly choices?: readonly string[];
   /** Whose hand it was: left empty, it is that of whoever is signed in. */
   readonly hand?: true;
+  /** An empty box takes away what stood there, and is no silence. */
+  readonly empties?: true;
   /** May be left empty. */
   readonly optional?: boolean;
 }

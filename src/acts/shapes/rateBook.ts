@@ -20,16 +20,18 @@ import {
   threePoint,
 } from "./primitives.js";
 
+const retiredOn = maybe(isoDate).meta({ description: "From this day it is not offered any more; it stays for what rests on it" });
+
 const labourClass = z
-  .strictObject({ id: ident, name: line, ratePerHour: amount, attended: z.boolean(), source: provenance })
+  .strictObject({ id: ident, name: line, ratePerHour: amount, attended: z.boolean(), source: provenance, retiredOn })
   .meta({ id: "LabourClass" });
 
 const grade = z
-  .strictObject({ id: ident, name: line, labourPercent: percent, spreadPercent: percent, source: provenance })
+  .strictObject({ id: ident, name: line, labourPercent: percent, spreadPercent: percent, source: provenance, retiredOn })
   .meta({ id: "ConditionGrade" });
 
 const fastenerStandard = z
-  .strictObject({ kind: fastenerKind, remove: threePoint, refit: threePoint, source: provenance })
+  .strictObject({ kind: fastenerKind, remove: threePoint, refit: threePoint, source: provenance, retiredOn })
   .meta({ id: "FastenerStandard" });
 
 const accessStandard = z
@@ -73,6 +75,7 @@ const partType = z
     typicalCost: amount,
     hazards: maybe(z.array(hazard)),
     source: provenance,
+    retiredOn,
   })
   .meta({ id: "PartType" });
 
@@ -88,6 +91,7 @@ const operation = z
     unit: threePoint,
     hazards: maybe(z.array(hazard)),
     source: provenance,
+    retiredOn,
   })
   .meta({ id: "Operation" });
 

@@ -1,23 +1,223 @@
-import { Hono } from "hono";
-import { RateBookPage } from "../../pages/shop/rateBook.js";
+/** The rate book's pages. Each sends its part of the book to one act: first to see what that does, then to save it. */
+import { type Context, Hono } from "hono";
+import { uuidv7 } from "uuidv7";
+import { changeRateBook, type RateBookChanged } from "../../acts/changeRateBook.js";
+import { saysOf } from "../../acts/field.js";
+import { learnt } from "../../acts/learnt.js";
+import { changeFields, ROWS } from "../../acts/rateBookFields.js";
+import { type Typed, typedWith } from "../../acts/readForm.js";
+import { today } from "../../acts/today.js";
+import { writeForm } from "../../acts/writeForm.js";
+import { USUAL_STRENGTH } from "../../estimating/closeout/learning/belief.js";
+import { learn } from "../../estimating/closeout/learning/learn.js";
+import { taken } from "../../estimating/closeout/learning/propose.js";
+import { standardId } from "../../estimating/closeout/learning/standard.js";
+import type { RateBook } from "../../estimating/input.js";
+import type { AskedForm } from "../../pages/frame/ask.js";
+import { type BookView, RatesPage } from "../../pages/shop/rateBook.js";
+import { EffectPage } from "../../pages/shop/rateBookEffect.js";
+import { EntryPage, FamilyPage, LeadsPage, ScarcityPage } from "../../pages/shop/rateBookRows.js";
 import { rateBooks } from "../../records/rateBooks.js";
-import { shopSettings } from "../../records/settings.js";
+import { type Settings, shopSettings } from "../../records/settings.js";
+import { takenText } from "../../wording/learning.js";
+import { counted } from "../../wording/list.js";
+import { BOOK_PAGES, BOOK_PARTS, type BookPart, type PartName, rowId } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
+import { type Again, fieldsOf, pageDoor, seenIn, sentForm } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
+import { mayUse } from "../who.js";
+import { frameFor, pageAnswer, rowsScriptFor } from "./frame.js";
 
 export const rateBook = new Hono<AppEnv>();
 
-rateBook.get("/rate-book", async (c) => {
-  const settings = await shopSettings(c.var.db);
-  const newest = await rateBooks.find(c.var.db, settings.rateBookId);
+const NONE = { detail: "The rate book has no such page or version." };
+const SAYS = saysOf(changeFields);
+
+for (const path of ["/rate-book", "/rate-book/:part", "/rate-book/:part/:entry"]) {
+  rateBook.get(path, async (c) => {
+    const stands = await standing(c);
+    const place = stands && placeOf(c, stands.book);
+    if (!stands || !place) return refuse(c, "not found", NONE);
+    const saved = c.req.query("saved") !== undefined && `Saved: version ${stands.newest}.`;
+    return show(c, stands, place, blank(stands), { find: c.req.query("find") ?? "", ...(saved && { say: saved }) });
+  });
+  rateBook.post(path, change);
+}
+
+/** The book as the shop has it, in the version asked for. */
+interface Standing {
+  readonly settings: Settings;
+  readonly book: RateBook;
+  readonly newest: number;
+  readonly inForce: number;
+  readonly day: string;
+}
+
+async function standing(c: Context<AppEnv>): Promise<Standing | undefined> {
+  const { db } = c.var;
+  const settings = await shopSettings(db);
+  const day = today(c.var.clock(), settings.timeZone);
+  const newest = await rateBooks.find(db, settings.rateBookId);
   const wanted = Number(c.req.query("version") ?? newest?.version);
-  const other = newest && Number.isSafeInteger(wanted) ? await rateBooks.findVersion(c.var.db, newest.id, wanted) : undefined;
-  const found = wanted === newest?.version ? newest : other;
-  if (!newest || !found) return refuse(c, "not found", { detail: "The rate book has no such version." });
-  const versions = Array.from({ length: newest.version }, (_, index) => newest.version - index).slice(0, 50);
+  if (!newest || !Number.isSafeInteger(wanted)) return undefined;
+  const found = wanted === newest.version ? newest : await rateBooks.findVersion(db, newest.id, wanted);
+  const inForce = newest.book.inForceFrom <= day ? newest : await rateBooks.inForce(db, newest.id, day);
+  return found && { settings, book: found.book, newest: newest.version, inForce: inForce?.version ?? newest.version, day };
+}
+
+type Place =
+  | { readonly is: "rates" | keyof typeof BOOK_PAGES }
+  | { readonly is: "part"; readonly part: PartName }
+  | { readonly is: "entry"; readonly part: PartName; readonly at: number };
+
+function placeOf(c: Context<AppEnv>, book: RateBook): Place | undefined {
+  const [part, entry] = [c.req.param("part"), c.req.param("entry")];
+  if (part === undefined) return { is: "rates" };
+  if (entry === undefined && Object.hasOwn(BOOK_PAGES, part)) return { is: part as keyof typeof BOOK_PAGES };
+  if (!Object.hasOwn(BOOK_PARTS, part)) return undefined;
+  const name = part as PartName;
+  if (entry === undefined) return { is: "part", part: name };
+  const rows = book[BOOK_PARTS[name].list] as readonly Parameters<typeof rowId>[0][];
+  const at = entry === "new" ? rows.length : rows.findIndex((row) => rowId(row) === entry);
+  return at < 0 ? undefined : { is: "entry", part: name, at };
+}
+
+function blank({ book, settings, day }: Standing): AskedForm {
+  const from = book.inForceFrom > day ? book.inForceFrom : day;
+  const fields = writeForm(changeFields, { ...book, inForceFrom: from }, { locale: settings.locale, currency: book.currency });
+  return { fields: new Map([...fields, ["version", String(book.version)]]), errors: new Map(), says: SAYS };
+}
+
+/** An act's own form: `see` shows what it would do, `save` does it, `find` and `back` show the form again. */
+async function change(c: Context<AppEnv>): Promise<Response> {
+  const stands = await standing(c);
+  const place = stands && placeOf(c, stands.book);
+  if (!stands || !place) return refuse(c, "not found", NONE);
+  const { settings, book } = stands;
+  const tongue = { locale: settings.locale, currency: book.currency };
+  const sent = await sentForm(c);
+  const intent = sent?.get("intent");
+  const find = sent?.get("find") ?? "";
+  if (sent && (intent === "back" || intent === "find")) return show(c, stands, place, typedForm(stands, sent), { find });
+  const saves = intent === "save";
+  return pageDoor(c, changeRateBook, {
+    on: (typed) => ({ id: book.id, seen: seenIn(typed) }),
+    tongue,
+    ...(sent && saves && { said: { typed: typedWith(sent, { carryOut: "yes" }) } }),
+    done: () => `${c.req.path}?saved`,
+    ...(!saves && { once: (answer: RateBookChanged, typed: Typed) => preview(c, stands, answer, typed) }),
+    show: (again) => show(c, stands, place, againForm(stands, again), { find, status: again.status }),
+  });
+}
+
+/** What was typed, over the book for all that was not on the page. */
+function typedForm(stands: Standing, sent: Typed, fields: ReadonlyMap<string, string> = fieldsOf(sent)): AskedForm {
+  const ticks = sent.names.filter((name) => name.endsWith(".hazards")).map((name) => [name, sent.all(name).join("\n")] as const);
+  return { fields: new Map([...blank(stands).fields, ...fields, ...ticks]), errors: new Map(), says: SAYS };
+}
+
+function againForm(stands: Standing, { typed, fields, errors, refusal }: Again): AskedForm {
+  const moved = refusal?.is === "version moved" && MOVED;
+  return { ...typedForm(stands, typed, fields), errors: moved ? new Map([["", moved]]) : errors };
+}
+
+const MOVED = "Someone else saved a version meanwhile. What you typed stands here; see what it does on top of theirs, then save.";
+
+interface Shown {
+  readonly find: string;
+  readonly say?: string;
+  readonly status?: Again["status"];
+}
+
+async function show(c: Context<AppEnv>, stands: Standing, place: Place, form: AskedForm, { find, say, status }: Shown) {
+  const { settings, book, newest, inForce, day } = stands;
+  const view: BookView = {
+    ...{ frame: frameFor(c, settings.name), form, book, locale: settings.locale, newest, inForce, say, to: c.req.path },
+    may: book.version === newest && mayUse(c.var, "POST", "/rate-book"),
+  };
+  const page = async () => {
+    switch (place.is) {
+      case "rates":
+        return <RatesPage {...view} />;
+      case "leads":
+        return <LeadsPage {...view} />;
+      case "scarcity":
+        return <ScarcityPage {...view} />;
+      case "part":
+        return (
+          <FamilyPage
+            {...view}
+            part={place.part}
+            find={find}
+            learned={await learned(c, book, place.part)}
+            script={rowsScriptFor(c)}
+          />
+        );
+      case "entry": {
+        const row = rowsIn(book, place.part)[place.at];
+        const said = row && (await learned(c, book, place.part)).get(rowId(row));
+        return <EntryPage {...view} part={place.part} at={place.at} today={day} learned={said} />;
+      }
+    }
+  };
+  return pageAnswer(c, await page(), status);
+}
+
+const rowsIn = (book: RateBook, part: PartName) => book[BOOK_PARTS[part].list] as readonly Parameters<typeof rowId>[0][];
+
+/** What closed jobs say of the rows, by id, as far as they were read for this version. */
+async function learned(c: Context<AppEnv>, book: RateBook, part: PartName): Promise<ReadonlyMap<string, string>> {
+  const of = { operations: "operation", partTypes: "part type", fasteners: "fastener", accessStandards: "access" } as const;
+  const { list }: BookPart = BOOK_PARTS[part];
+  if (!Object.hasOwn(of, list)) return new Map();
+  const { observations } = await learnt(c.var.db, book);
+  if (observations.length === 0) return new Map();
+  const start = `${of[list as keyof typeof of]}:`;
+  return new Map(
+    [...learn(observations, book, USUAL_STRENGTH).standards.values()].flatMap((belief) => {
+      const id = standardId(belief.standard);
+      return id.startsWith(start)
+        ? [[id.slice(start.length), `${counted(belief.jobs, "job")}. ${takenText(taken(belief))}`] as const]
+        : [];
+    }),
+  );
+}
+
+const NOT_CARRIED = new Set(["intent", "find", "token", "drafts", "carryOut"]);
+
+function preview(c: Context<AppEnv>, { settings, day }: Standing, { record, before, effect }: RateBookChanged, typed: Typed) {
+  const tongue = { locale: settings.locale, currency: record.book.currency };
   return pageAnswer(
     c,
-    <RateBookPage frame={frameFor(c, settings.name)} book={found.book} locale={settings.locale} versions={versions} />,
+    <EffectPage
+      frame={frameFor(c, settings.name)}
+      tongue={tongue}
+      next={record.book}
+      now={record.book.inForceFrom <= day}
+      changes={differences(before, record.book, tongue)}
+      drafts={effect.drafts}
+      issued={effect.issued}
+      to={c.req.path}
+      carried={typed.names
+        .filter((name) => !NOT_CARRIED.has(name))
+        .flatMap((name) => typed.all(name).map((each) => [name, each] as const))}
+      token={uuidv7()}
+    />,
   );
-});
+}
+
+/** Figure by figure, each called by its row and its label. */
+function differences(before: RateBook, after: RateBook, tongue: { readonly locale: string; readonly currency: string }) {
+  const [was, becomes] = [writeForm(changeFields, before, tongue), writeForm(changeFields, after, tongue)];
+  const either = (name: string) => becomes.get(name) ?? was.get(name);
+  return [...new Set([...was.keys(), ...becomes.keys()])].flatMap((name): (readonly [string, string, string])[] => {
+    const saying = SAYS.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
+    if (!saying?.empties || was.get(name) === becomes.get(name)) return [];
+    const [, row, list, at] = /^((?:.+\.)?(\w+)\.(\d+))\./.exec(name) ?? [];
+    const called = row && (either(`${row}.name`) ?? either(`${row}.kind`) ?? either(`${row}.size`));
+    const shown = (text = saying.kind === "tick" ? "no" : "nothing") =>
+      saying.unit && text !== "nothing" ? `${text} ${saying.unit}` : text.replaceAll("\n", ", ");
+    const of = list ? `${ROWS[list]} ${called ? `'${called}'` : Number(at) + 1}: ` : "";
+    return [[of + saying.label, shown(was.get(name)), shown(becomes.get(name))]];
+  });
+}

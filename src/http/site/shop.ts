@@ -21,7 +21,7 @@ export interface Kept {
 }
 
 export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Shop> {
-  const { settings, rateBook: usual, kinds, offers } = await shopRows(db);
+  const { settings, rateBook: usual, kinds, offers } = await shopRows(db, (timeZone) => today(now, timeZone));
   const rateBook = kept?.rateBook ?? usual;
   const own = new Set(kept?.kinds.map(({ id }) => id));
   const context: FormContext = {

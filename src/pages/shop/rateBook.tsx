@@ -1,200 +1,254 @@
-/** The rate book in full: every rate and standard, with what it rests on. */
-import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
-import { money, percent, plainNumber } from "../../wording/figures.js";
-import { taxRoundingText } from "../../wording/reasons.js";
-import { duration } from "../../wording/time.js";
-import type { Tongue } from "../../wording/tongue.js";
+/** The rate book: the shop's rates and terms as fields, and pages of its times. What is changed becomes the next version, from a day on. */
+import type { Child } from "hono/jsx";
+import type { RateBook } from "../../estimating/input.js";
+import { BOOK_PAGES, BOOK_PARTS, PART_NAMES, type PartName, rowsOf } from "../../wording/rateBookParts.js";
+import { day } from "../../wording/time.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
+import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { CellBox, type Options } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
-import { entryAnchor } from "../sheet/entry.js";
-import { Plain, Standards } from "./standards.js";
+import { figure, Table } from "../frame/table.js";
 
-interface RateBookPageProps {
+export interface BookView {
   readonly frame: Frame;
+  readonly form: AskedForm;
   readonly book: RateBook;
   readonly locale: string;
-  /** Other versions on record. */
-  readonly versions: readonly number[];
+  /** The newest version on record. */
+  readonly newest: number;
+  /** The version that estimates are begun with today. */
+  readonly inForce: number;
+  /** A manager, and the newest version. */
+  readonly may: boolean;
+  readonly say?: string | undefined;
+  /** Where the form goes. */
+  readonly to: string;
+  readonly script?: string;
 }
 
-export const RateBookPage = ({ frame, book, locale, versions }: RateBookPageProps) => {
-  const tongue: Tongue = { locale, currency: book.currency };
-  const price = (amount: number) => money(amount, tongue);
-  const share = (value: number) => percent(value, locale);
-  const minutes = (value: number) => plainNumber(value, locale);
-  const time = (at: ThreePoint) => `${minutes(at.likely)}\u00a0min (${minutes(at.low)} to ${minutes(at.high)})`;
-  const from = (source: Provenance) => source.basis + (source.note ? `: ${source.note}` : "");
-  const rows = <T,>(list: readonly T[], at: string, cells: (one: T) => readonly string[]) =>
-    list.map((one, index) => ({ id: entryAnchor(`/${at}/${index}`), cells: cells(one) }));
+export const NO_YES: Options = [
+  ["no", "no"],
+  ["yes", "yes"],
+];
 
+/** A row's own fields, told from what the book as a whole says of them. */
+export const Cell = ({ form, name, size }: { form: AskedForm; name: string; size?: "figure" | "money" | "word" }) => {
+  const saying = form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
   return (
-    <Page frame={frame} title="Rate book" at="/rate-book">
-      <div class="heading">
-        <h1>{book.name}</h1>
-        <p>
-          Version {book.version}, in force from {book.inForceFrom}, {book.currency}
-        </p>
-      </div>
-      <p>
-        Every price rests on these figures. A version never changes; a change is a new version, and estimates keep the one they
-        were written with. Times are likely (shortest to longest). New versions come through the API,{" "}
-        <code>PUT /api/rate-books/{book.id}</code>.
-      </p>
-      {versions.length > 1 ? (
-        <p class="links">
-          {versions.map((version) => (
-            <a href={`/rate-book?version=${version}`} {...(version === book.version ? { "aria-current": "true" } : {})}>
-              Version {version}
-            </a>
-          ))}
-        </p>
-      ) : null}
-
-      <Standards
-        title="Labour classes"
-        head={["Class", "An hour", "Attended", "Rests on"]}
-        rows={rows(book.labourClasses, "labourClasses", (one) => [
-          one.name,
-          price(one.ratePerHour),
-          one.attended ? "yes" : "no",
-          from(one.source),
-        ])}
-      />
-      <Standards
-        title="Condition grades"
-        head={["Grade", "Times at", "Spread", "Rests on"]}
-        rows={rows(book.grades, "grades", (one) => [
-          one.name,
-          share(one.labourPercent),
-          share(one.spreadPercent),
-          from(one.source),
-        ])}
-      />
-      <Standards
-        title="Fasteners and connections"
-        head={["Kind", "Remove", "Refit", "Rests on"]}
-        rows={rows(book.fasteners, "fasteners", (one) => [one.kind, time(one.remove), time(one.refit), from(one.source)])}
-      />
-      <Standards
-        title="Access by standard"
-        lead="For boards that are counted and not drawn."
-        head={["Board", "Remove", "Refit", "Rests on"]}
-        rows={rows(book.accessStandards, "accessStandards", (one) => [
-          `${one.size}, ${one.mounting}`,
-          time(one.remove),
-          time(one.refit),
-          from(one.source),
-        ])}
-      />
-      <Standards
-        title="Soldered leads"
-        lead="Each lead of a replaced part is desoldered, cleared, fitted, soldered and inspected."
-        head={["Step", "Each lead", "Rests on"]}
-        rows={(["desolder", "clear", "fit", "solder", "inspect"] as const).map((step) => ({
-          id: entryAnchor(`/leads/${step}`),
-          cells: [step, time(book.leads[step]), from(book.leads.source)],
-        }))}
-      />
-      <Standards
-        title="Part types"
-        head={["Type", "Leads or time", "Usual cost", "Rests on"]}
-        rows={rows(book.partTypes, "partTypes", (one) => [
-          one.name,
-          one.leads === undefined ? (one.minutes ? time(one.minutes) : "") : `${one.leads} leads`,
-          price(one.typicalCost),
-          from(one.source),
-        ])}
-      />
-      <Standards
-        title="Operations"
-        head={["Operation", "Sort", "Set-up", "Each", "Rests on"]}
-        rows={rows(book.operations, "operations", (one) => [
-          one.name,
-          one.sort,
-          time(one.setup),
-          time(one.unit),
-          from(one.source),
-        ])}
-      />
-      <Plain
-        title="Parts"
-        rows={[
-          ...book.parts.markUp.map(({ upTo, percent }): readonly [string, string, string] => [
-            entryAnchor("/parts/markUp"),
-            upTo === undefined ? "Mark-up above that" : `Mark-up up to ${price(upTo)} each`,
-            share(percent),
-          ]),
-          [
-            entryAnchor("/parts/packs"),
-            "Packs",
-            book.parts.packs === "used" ? "the pieces used are charged" : "whole packs are charged",
-          ],
-          [entryAnchor("/parts/offerGoodForDays"), "An offer is good for", `${book.parts.offerGoodForDays} days`],
-          [
-            entryAnchor("/parts/sundries"),
-            "Sundries",
-            `${share(book.parts.sundries.percentOfParts)} of parts and ${share(book.parts.sundries.percentOfLabour)} of labour${book.parts.sundries.cap === undefined ? "" : `, at most ${price(book.parts.sundries.cap)}`}`,
-          ],
-        ]}
-      />
-      <Plain
-        title="Scarcity"
-        rows={[
-          ...Object.entries(book.scarcity.marginPercent).map(([scarcity, margin]): readonly [string, string, string] => [
-            entryAnchor("/scarcity/marginPercent"),
-            `Margin, ${scarcity}`,
-            share(margin),
-          ]),
-          [entryAnchor("/scarcity/fewSources"), "Scarce below", `${book.scarcity.fewSources} sources, none of them new`],
-          [entryAnchor("/scarcity/freshDays"), "An offer counts as fresh for", `${book.scarcity.freshDays} days`],
-          ...Object.entries(book.scarcity.shareGood).map(([state, good]): readonly [string, string, string] => [
-            entryAnchor("/scarcity/shareGood"),
-            `Expected to be good, ${state}`,
-            share(good * 100),
-          ]),
-          [entryAnchor("/scarcity/source"), "Rests on", from(book.scarcity.source)],
-        ]}
-      />
-      <Plain
-        title="Charges and terms"
-        rows={[
-          [entryAnchor("/billing/incrementMinutes"), "Billing step", duration(book.billing.incrementMinutes, locale)],
-          [entryAnchor("/billing/minimumCharge"), "Minimum charge, labour and access", price(book.billing.minimumCharge)],
-          [
-            entryAnchor("/fees/diagnosis"),
-            "Diagnosis fee",
-            `${price(book.fees.diagnosis.amount)}${book.fees.diagnosis.creditedOnAgreement ? ", credited when the work goes ahead" : ""}`,
-          ],
-          [entryAnchor("/fees/rushPercent"), "Rush charge on labour and access", share(book.fees.rushPercent)],
-          [entryAnchor("/fees/storagePerDay"), "Storage by the day", price(book.fees.storagePerDay)],
-          [entryAnchor("/deposit/scarcePartsPercent"), "Deposit on scarce parts", share(book.deposit.scarcePartsPercent)],
-          [entryAnchor("/deposit/labourPercent"), "Deposit on labour", share(book.deposit.labourPercent)],
-          [entryAnchor("/ceiling/abovePercent"), "Ceiling above the total", share(book.ceiling.abovePercent)],
-          [
-            entryAnchor("/calendar/weeklyBenchMinutes"),
-            "Bench time in a week",
-            duration(book.calendar.weeklyBenchMinutes, locale),
-          ],
-          [entryAnchor("/valueSharePercent"), "Flagged above this share of the declared value", share(book.valueSharePercent)],
-          [entryAnchor("/validityDays"), "An estimate is valid for", `${book.validityDays} days`],
-        ]}
-      />
-      <Plain
-        title="Tax"
-        rows={[
-          ...book.tax.categories.map(({ name, percent }): readonly [string, string, string] => [
-            entryAnchor("/tax/categories"),
-            name,
-            share(percent),
-          ]),
-          [entryAnchor("/tax/included"), "Rates and prices", book.tax.included ? "include tax" : "are without tax"],
-          ...(["labour", "parts", "freight", "fees"] as const).map((what): readonly [string, string, string] => [
-            entryAnchor(`/tax/${what}`),
-            `Category of ${what}`,
-            book.tax.categories.find(({ id }) => id === book.tax[what])?.name ?? book.tax[what],
-          ]),
-          [entryAnchor("/tax/rounding"), "Rounding", taxRoundingText(book.tax.rounding)],
-        ]}
-      />
-    </Page>
+    <CellBox
+      {...form}
+      name={name}
+      label={saying?.unit ? `${saying.label} (${saying.unit})` : saying?.label}
+      size={size ?? "figure"}
+      keys="decimal"
+    />
   );
 };
+
+export const BookPage = ({
+  frame,
+  form,
+  book,
+  locale,
+  newest,
+  inForce,
+  may,
+  say,
+  to,
+  script,
+  title,
+  at,
+  children,
+}: BookView & { title: string; at?: string; children?: Child }) => (
+  <Page frame={frame} title={title} at="/rate-book" wrong={form.errors.size > 0} {...(script && { script })}>
+    <div class="heading">
+      <h1>{title}</h1>
+      <p>
+        {`${book.name}, version ${book.version}, from ${day(book.inForceFrom, locale)}, ${book.currency}`}
+        {book.version === newest && newest !== inForce ? `; until then version ${inForce} is in force` : ""}
+      </p>
+    </div>
+    <BookLinks book={book} at={at} newest={newest} />
+    <ErrorSummary errors={form.errors} />
+    <Said say={say} />
+    <form method="post" action={to} novalidate class="rates">
+      <input type="hidden" name="version" value={form.fields.get("version")} />
+      {children}
+      {may ? (
+        <div class="part">
+          <Ask
+            form={form}
+            name="inForceFrom"
+            hint="Estimates begun from this day on are priced by it; those before keep their version."
+          />
+          <p class="actions">
+            <button type="submit" name="intent" value="see" class="primary">
+              See what it does
+            </button>
+          </p>
+        </div>
+      ) : (
+        <p class="hint">{book.version === newest ? "A manager changes these." : "A version that was replaced never changes."}</p>
+      )}
+    </form>
+  </Page>
+);
+
+const BookLinks = ({ book, at, newest }: { book: RateBook; at: string | undefined; newest: number }) => {
+  const query = book.version === newest ? "" : `?version=${book.version}`;
+  const link = (path: string, name: string, own: boolean) => (
+    <li>
+      <a href={`/rate-book${path}${query}`} {...(own ? { "aria-current": "page" } : {})}>
+        {name}
+      </a>
+    </li>
+  );
+  return (
+    <nav aria-label="Rate book">
+      <ul class="book-parts">
+        {link("", "Rates and terms", at === undefined)}
+        {PART_NAMES.filter((name) => name !== "labour-classes").map((name) =>
+          link(`/${name}`, `${BOOK_PARTS[name].title} (${rowsOf(book, BOOK_PARTS[name]).length})`, at === name),
+        )}
+        {Object.entries(BOOK_PAGES).map(([name, title]) => link(`/${name}`, title, at === name))}
+        {link("/files", "Files and versions", at === "files")}
+      </ul>
+    </nav>
+  );
+};
+
+export const RatesPage = (view: BookView) => {
+  const { form, book } = view;
+  const ask = (name: string, options?: Options) => <Ask form={form} name={name} {...(options && { options })} />;
+  const categories: Options = book.tax.categories.map(({ id, name }) => [id, name] as const);
+  const [bands, taxes] = [
+    rowCount(form, "parts.markUp", book.parts.markUp.length, 1),
+    rowCount(form, "tax.categories", book.tax.categories.length, 1),
+  ];
+  return (
+    <BookPage {...view} title="Rate book">
+      <fieldset class="part">
+        <legend>An hour of work</legend>
+        <Table
+          class="list named"
+          caption="Labour classes"
+          heads={["Kind of work", figure("An hour"), "Rests on"]}
+          rows={book.labourClasses.flatMap((row, at) =>
+            row.retiredOn !== undefined
+              ? []
+              : [
+                  [
+                    <>
+                      <input type="hidden" name={`labourClasses.${at}.id`} value={row.id} />
+                      <a href={entryAddress("labour-classes", row.id)}>{row.name}</a>
+                      {row.attended ? null : <span class="hint"> nobody attends</span>}
+                    </>,
+                    <Cell form={form} name={`labourClasses.${at}.ratePerHour`} size="money" />,
+                    sourceText(row.source),
+                  ],
+                ],
+          )}
+        />
+        {view.may ? (
+          <p>
+            <a href="/rate-book/labour-classes/new">Add a labour class</a>
+          </p>
+        ) : null}
+        <div class="columns">
+          {ask("billing.incrementMinutes")}
+          {ask("billing.minimumCharge")}
+          {ask(
+            "accessClass",
+            book.labourClasses.map(({ id, name }) => [id, name] as const),
+          )}
+          {ask("fees.rushPercent")}
+        </div>
+      </fieldset>
+      <fieldset class="part">
+        <legend>Bench fee</legend>
+        <div class="columns">
+          {ask("fees.diagnosis.amount")}
+          {ask("fees.diagnosis.creditedOnAgreement", NO_YES)}
+        </div>
+      </fieldset>
+      <fieldset class="part">
+        <legend>Tax</legend>
+        {ask("tax.included", [
+          ["no", "no: tax comes on top"],
+          ["yes", "yes: tax is in them"],
+        ])}
+        {taxes.map((at) => (
+          <div class="columns">
+            {book.tax.categories[at] ? (
+              <input type="hidden" name={`tax.categories.${at}.id`} value={book.tax.categories[at].id} />
+            ) : null}
+            {ask(`tax.categories.${at}.name`)}
+            {ask(`tax.categories.${at}.percent`)}
+          </div>
+        ))}
+        <p class="hint">A row that is emptied is taken away. No tax: one at 0.</p>
+        <details open={[...form.errors.keys()].some((name) => /^tax\.(labour|parts|freight|fees|rounding)/.test(name))}>
+          <summary>Which tax on what, and how it is rounded</summary>
+          <div class="columns">
+            {(["labour", "parts", "freight", "fees"] as const).map((sort) => ask(`tax.${sort}`, categories))}
+            {ask("tax.rounding.level", [
+              ["line", "on each line"],
+              ["group", "on each group of lines"],
+              ["document", "once for each tax"],
+            ])}
+            {ask("tax.rounding.mode", [
+              ["half up", "up"],
+              ["half down", "down"],
+              ["down", "away: always down"],
+            ])}
+          </div>
+        </details>
+      </fieldset>
+      <fieldset class="part">
+        <legend>Parts</legend>
+        {bands.map((at) => (
+          <div class="columns">
+            {ask(`parts.markUp.${at}.upTo`)}
+            {ask(`parts.markUp.${at}.percent`)}
+          </div>
+        ))}
+        <div class="columns">
+          {ask("parts.sundries.percentOfParts")}
+          {ask("parts.sundries.percentOfLabour")}
+          {ask("parts.sundries.cap")}
+          {ask("parts.packs", [
+            ["used", "the pieces used are charged"],
+            ["whole", "whole packs are charged"],
+          ])}
+          {ask("parts.offerGoodForDays")}
+        </div>
+      </fieldset>
+      <fieldset class="part">
+        <legend>Terms</legend>
+        <div class="columns">
+          {ask("deposit.scarcePartsPercent")}
+          {ask("deposit.labourPercent")}
+          {ask("validityDays")}
+          {ask("ceiling.abovePercent")}
+          {ask("fees.storagePerDay")}
+          {ask("valueSharePercent")}
+          {ask("calendar.weeklyBenchMinutes")}
+          {ask("name")}
+        </div>
+      </fieldset>
+    </BookPage>
+  );
+};
+
+/** As many rows as were typed or stand there, and some to fill. */
+function rowCount({ fields }: AskedForm, list: string, known: number, blank: number): number[] {
+  const typed = [...fields.keys()].flatMap((name) =>
+    name.startsWith(`${list}.`) ? Number(name.slice(list.length + 1).split(".")[0]) + 1 : [],
+  );
+  return Array.from({ length: Math.max(known + blank, ...typed) }, (_, at) => at);
+}
+
+export const entryAddress = (part: PartName, id: string): string => `/rate-book/${part}/${encodeURIComponent(id)}`;
+
+export const sourceText = ({ basis, note }: { readonly basis: string; readonly note?: string }): string =>
+  basis + (note ? `: ${note}` : "");
