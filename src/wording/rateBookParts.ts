@@ -2,7 +2,8 @@
 import type { RateBook } from "../estimating/input.js";
 
 export type BookList = "labourClasses" | "operations" | "partTypes" | "fasteners" | "accessStandards" | "grades";
-type Row = RateBook[BookList][number];
+export type BookRow = RateBook[BookList][number];
+type Row = BookRow;
 
 export interface BookPart {
   readonly list: BookList;

@@ -1,6 +1,7 @@
 /** A rate book entry, found by its JSON pointer, as a person reads it. */
 import type { Provenance, RateBook, ThreePoint } from "../../estimating/input.js";
 import { money, percent } from "../../wording/figures.js";
+import { BOOK_PAGES, BOOK_PARTS, type BookRow, PART_NAMES, rowId, rowsOf } from "../../wording/rateBookParts.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 
@@ -12,13 +13,25 @@ interface Entry {
 export function entryAt(book: RateBook, pointer: string, tongue: Tongue): Entry {
   const value = valueAt(book, pointer);
   const head = pointer.split("/")[1] ?? "";
+  const [, list, at, field] = pointer.split("/");
+  if (list === "partTypes" && field === "typicalCost") {
+    const { name, typicalCost, source } = book.partTypes[Number(at)]!;
+    return { text: `Part type '${name}', usual cost: ${money(typicalCost, tongue)}`, source };
+  }
   const text = isRecord(value) ? describe(head, value, tongue) : plain(pointer, value, tongue);
   const source = isRecord(value) && isRecord(value.source) ? (value.source as unknown as Provenance) : undefined;
-  return { text: text || pointer, ...(source && { source }) };
+  return { text: text || "an entry that is there no more", ...(source && { source }) };
 }
 
-/** Where the rate book page shows it. */
-export const entryAnchor = (pointer: string): string => `entry${pointer.split("/").slice(0, 3).join("-").replaceAll(" ", "_")}`;
+/** Where the rate book shows it, in the version it is of. */
+export function entryAddress(book: RateBook, pointer: string): string {
+  const [, head, at] = pointer.split("/");
+  const row = (book as unknown as Readonly<Record<string, readonly BookRow[]>>)[head!]?.[Number(at)];
+  const part = row && PART_NAMES.find((name) => rowsOf(book, BOOK_PARTS[name]).some((each) => each.row === row));
+  const own = head !== undefined && Object.hasOwn(BOOK_PAGES, head) ? `/${head}` : "";
+  const place = part ? `/${part}/${encodeURIComponent(rowId(row!))}` : own;
+  return `/rate-book${place}?version=${book.version}${part ? "" : `#${pointer.slice(1).replaceAll("/", ".")}`}`;
+}
 
 function describe(head: string, value: Record<string, unknown>, tongue: Tongue): string {
   const name = String(value.name ?? value.kind ?? "");
@@ -66,7 +79,7 @@ const PLAIN: Readonly<Record<string, string>> = {
 };
 
 function plain(pointer: string, value: unknown, tongue: Tongue): string {
-  const name = PLAIN[pointer] ?? pointer.slice(1).replaceAll("/", ", ");
+  const name = PLAIN[pointer] ?? "a rule";
   if (pointer.startsWith("/scarcity/marginPercent/")) {
     return `Scarcity margin, ${pointer.slice("/scarcity/marginPercent/".length)}: ${percent(Number(value), tongue.locale)}`;
   }

@@ -2,7 +2,7 @@ import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet, Source } from "../../estimating/sheet.js";
 import { sourceText } from "../../wording/reasons.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { entryAnchor, entryAt } from "./entry.js";
+import { entryAddress, entryAt } from "./entry.js";
 
 export interface SheetProps {
   readonly sheet: Sheet;
@@ -28,7 +28,7 @@ const SourceText = ({ source, input, tongue }: SheetProps & { source: Source }) 
       const { text, source: provenance } = entryAt(input.rateBook, source.entry, tongue);
       return (
         <>
-          Rate book: <a href={`/rate-book#${entryAnchor(source.entry)}`}>{text}</a>
+          Rate book: <a href={entryAddress(input.rateBook, source.entry)}>{text}</a>
           {provenance ? ` (${provenance.basis})` : ""}
         </>
       );
