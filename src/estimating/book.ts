@@ -9,8 +9,10 @@ import type {
   PartKind,
   PartType,
   RateBook,
+  Service,
   WorkItem,
 } from "./input.js";
+import { resolve } from "./resolve.js";
 
 /** An entry and its place in its list, for JSON pointers. */
 export interface Entry<T> {
@@ -29,6 +31,7 @@ export interface Book {
   readonly partTypes: Index<PartType>;
   readonly operations: Index<Operation>;
   readonly kinds: Index<PartKind>;
+  readonly services: readonly Service[];
 }
 
 export const standardKey = (of: { readonly size: string; readonly mounting: string }): string => `${of.size}, ${of.mounting}`;
@@ -41,7 +44,9 @@ export function indexed<T>(list: readonly T[], key: (entry: T) => string): Index
   return index;
 }
 
-export function readBook({ rateBook, kinds = [] }: EstimateInput): Book {
+/** With the work and parts of the shop's own words. */
+export function readBook(input: EstimateInput): Book {
+  const { rateBook, kinds = [] } = resolve(input);
   const byId = ({ id }: { readonly id: string }) => id;
   return {
     classes: indexed(rateBook.labourClasses, byId),
@@ -51,6 +56,7 @@ export function readBook({ rateBook, kinds = [] }: EstimateInput): Book {
     partTypes: indexed(rateBook.partTypes, byId),
     operations: indexed(rateBook.operations, byId),
     kinds: indexed(kinds, byId),
+    services: rateBook.services ?? [],
   };
 }
 
@@ -67,7 +73,8 @@ export function replacementIn(
   part?: WorkItem["part"],
   kinds: readonly PartKind[] = [],
 ): string {
-  const type = part && ("kind" in part ? kinds.find(({ id }) => id === part.kind)?.type : part.type);
+  const named = part && ("own" in part ? part.own : part);
+  const type = named && ("kind" in named ? kinds.find(({ id }) => id === named.kind)?.type : named.type);
   const own = partTypes.find(({ id }) => id === type)?.replacedBy;
   return own ?? operations.find(({ sort }) => sort === "replacement")?.id ?? "replace";
 }

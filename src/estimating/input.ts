@@ -145,17 +145,56 @@ export interface WorkItem {
   readonly id: string;
   /** Absent: the unit as a whole. */
   readonly assembly?: string;
-  /** Id of one of the rate book's operations. */
-  readonly operation: string;
+  /** What is done, said in one of three ways: an operation of the rate book, the shop's own words, or a service of the rate book. */
+  readonly operation?: string;
+  readonly own?: OwnWork;
+  readonly service?: string;
   readonly count: number;
-  /** What each count consumes: a part type of the rate book, or a part kind of the catalogue. */
-  readonly part?: { readonly type: string } | { readonly kind: string };
+  /** What each count consumes: a part type of the rate book, a part kind of the catalogue, or a part in the shop's own words. */
+  readonly part?: { readonly type: string } | { readonly kind: string } | { readonly own: OwnPart };
+  /** Another price for a known part on this line alone. */
+  readonly partPrice?: PartPrice;
   readonly certainty: Certainty;
   readonly reason?: string;
   /** Minutes per count where the shop knows better than its rate book. */
   readonly minutes?: ThreePoint;
   /** What is fitted now, for the substitution warnings. */
   readonly original?: OriginalPart;
+}
+
+/** Work in the shop's own words, by its minutes per count, or at a fixed price per count; minutes beside a price are for days and risk. */
+export interface OwnWork {
+  readonly name: string;
+  /** Absent: the one that access is charged at. */
+  readonly labourClass?: string;
+  readonly minutes?: ThreePoint;
+  readonly price?: Minor;
+  readonly hazards?: readonly Hazard[];
+}
+
+/** A part in the shop's own words: bought at a cost, or brought by the owner. */
+export interface OwnPart {
+  readonly name: string;
+  /** Part type of the rate book whose leads or minutes it takes. */
+  readonly type?: string;
+  /** It costs nothing and the shop gives no warranty on it. */
+  readonly broughtByOwner?: true;
+  /** Per piece. */
+  readonly cost?: Minor;
+  readonly source?: string;
+  /** Absent: new. */
+  readonly state?: OfferState;
+  readonly leadDays?: number;
+  readonly packSize?: number;
+  readonly minimumPacks?: number;
+  readonly shareGood?: number;
+}
+
+export interface PartPrice {
+  /** Per piece. */
+  readonly cost: Minor;
+  readonly reason: string;
+  readonly source?: string;
 }
 
 export interface OriginalPart {
@@ -258,6 +297,8 @@ export interface RateBook {
   readonly operations: readonly Operation[];
   /** Offered, never forced. */
   readonly companions?: readonly Companion[];
+  /** Work sold at a price of its own. */
+  readonly services?: readonly Service[];
   readonly parts: PartsRules;
   readonly scarcity: ScarcityRules;
   readonly fees: Fees;
@@ -384,6 +425,26 @@ export interface Companion {
     readonly hazards?: readonly Hazard[];
   };
   readonly reason: string;
+}
+
+/** A flat-rate line: sold at its price as one line. What is behind it tells time, parts and cautions, and bears no charge of its own. */
+export interface Service {
+  readonly id: string;
+  readonly name: string;
+  readonly price: Minor;
+  /** For one count of the service. */
+  readonly work: readonly ServiceWork[];
+  readonly note?: string;
+  readonly source: Provenance;
+}
+
+/** By an operation of the rate book, or by the shop's own words and minutes. */
+export interface ServiceWork {
+  readonly operation?: string;
+  readonly own?: Omit<OwnWork, "price">;
+  readonly count: number;
+  readonly part?: { readonly type: string };
+  readonly minutes?: ThreePoint;
 }
 
 export interface PartsRules {

@@ -24,6 +24,21 @@ export type Problem = At &
     | { readonly name: "part type unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "part kind unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "part missing"; readonly where: string }
+    /** Neither an operation, nor own words, nor a service. */
+    | { readonly name: "work missing"; readonly where: string }
+    | { readonly name: "work said twice"; readonly where: string; readonly ways: readonly string[] }
+    | { readonly name: "own words missing"; readonly where: string; readonly what: "work" | "part" }
+    | { readonly name: "own words too long"; readonly where: string; readonly length: number; readonly limit: number }
+    | { readonly name: "time or price missing"; readonly where: string }
+    | { readonly name: "own part without time"; readonly where: string }
+    | { readonly name: "own part without cost"; readonly where: string }
+    | { readonly name: "brought part with cost"; readonly where: string }
+    | { readonly name: "service unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
+    | { readonly name: "service without work"; readonly where: string }
+    | { readonly name: "price of no known part"; readonly where: string }
+    | { readonly name: "price without reason"; readonly where: string }
+    /** An id that the tool makes itself for own work, own parts and services. */
+    | { readonly name: "id reserved"; readonly where: string; readonly id: string }
     | { readonly name: "labour class unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "grade unknown"; readonly id: string; readonly known: readonly string[] }
     | { readonly name: "profile unknown"; readonly where: string; readonly id: string; readonly known: readonly string[] }
@@ -99,6 +114,10 @@ export type LogProblemName = LogProblem["name"];
 export const LIMITS = {
   assemblies: 60,
   items: 2000,
+  /** Letters of the shop's own words for work, a part or where it comes from. */
+  ownWords: 200,
+  /** Works behind one service. */
+  serviceWork: 100,
   choices: 200,
   count: 10_000,
   /** Pieces on the shelf. */

@@ -30,6 +30,8 @@ export interface Sheet {
   readonly access: AccessResult;
   /** In print order. Positive: charge; negative: credit. The sum is `totals.linesNet`. */
   readonly lines: readonly Line[];
+  /** Work behind services: what it takes, at no charge of its own. For the bench, and on no owner's paper. Absent: none. */
+  readonly behind?: readonly Line[];
   /** Document allowances and charges, after the lines (EN 16931 order). */
   readonly adjustments: readonly Adjustment[];
   readonly totals: Totals;
@@ -178,6 +180,18 @@ export type Why =
       readonly setupMinutes: Minutes;
       readonly setups: number;
       readonly gradePercent?: Percent;
+    }
+  /** Of one count; of the shop's own work, or of a service of its rate book. */
+  | { readonly rule: "fixed price"; readonly price: Minor; readonly service?: true }
+  | { readonly rule: "brought by the owner" }
+  /** What the part would cost by the rate book or catalogue, for `per` pieces, and what one piece costs here. */
+  | {
+      readonly rule: "price of this line";
+      readonly catalogue: Minor;
+      readonly per: number;
+      readonly cost: Minor;
+      readonly reason: string;
+      readonly source?: string;
     }
   | { readonly rule: "scarcity"; readonly scarcity: Scarcity; readonly percent: Percent; readonly because: ScarcityReason }
   | { readonly rule: "increment"; readonly minutes: Minutes; readonly increment: Minutes }

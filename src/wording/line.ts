@@ -1,5 +1,6 @@
 /** What a line of a sheet is called, what it stands under, and what is noted below it. */
 import type { BoardSize, EstimateInput, Mounting, OfferState, WorkItem } from "../estimating/input.js";
+import { ownPartOf, resolve } from "../estimating/resolve.js";
 import type { Adjustment, Line } from "../estimating/sheet.js";
 import { type AllowanceRule, english } from "./english/index.js";
 import { money, percent } from "./figures.js";
@@ -80,7 +81,10 @@ export function lineHeading({ sort, assembly }: Line, { words = english }: Spoke
 
 /** What the owner should read under a line: why an assembly comes off, why the work is done, why a charge is made. How the minutes came about stays with the shop. */
 export function lineNote(line: Line, input: EstimateInput, tongue: Tongue): string | undefined {
-  if (line.sort === "part") return stateOf(line, input.offers ?? [], tongue);
+  if (line.sort === "part") {
+    const state = stateOf(line, resolve(input).offers ?? [], tongue);
+    return line.why ? [whyText(line.why, tongue), state].filter(Boolean).join(" ") : state;
+  }
   if (line.why && !["worked", "leads", "each"].includes(line.why.rule)) return whyText(line.why, tongue);
   const item = line.from.find((source) => source.is === "item");
   return item && input.items.find(({ id }) => id === item.id)?.reason;
@@ -98,11 +102,28 @@ function stateOf(
 }
 
 /** 'Voice board: Replace, electrolytic capacitor × 12', by the names of the input itself. */
-export function workTitle({ assembly, operation, part, count }: WorkItem, { map, rateBook, kinds }: EstimateInput): string {
+export function workTitle(item: WorkItem, { map, rateBook, kinds }: EstimateInput): string {
+  const { assembly, count } = item;
+  const part = ownPartOf(item) ?? item.part;
   const place = assembly === undefined ? "" : `${named(map?.assemblies, assembly)}: `;
-  const fitted = part === undefined ? "" : `, ${"kind" in part ? named(kinds, part.kind) : named(rateBook.partTypes, part.type)}`;
-  return `${place}${named(rateBook.operations, operation)}${fitted}${count > 1 ? ` × ${count}` : ""}`;
+  const fitted = part === undefined ? "" : `, ${"name" in part ? part.name : fittedName(part, rateBook, kinds)}`;
+  return `${place}${workName(item, rateBook)}${fitted}${count > 1 ? ` × ${count}` : ""}`;
 }
+
+/** What is done, by the operation, the service, or the shop's own words. */
+export const workName = (
+  { operation = "", own, service }: WorkItem,
+  { operations, services }: EstimateInput["rateBook"],
+): string => own?.name ?? (service === undefined ? named(operations, operation) : named(services, service));
+
+const fittedName = (
+  part: NonNullable<WorkItem["part"]>,
+  { partTypes }: EstimateInput["rateBook"],
+  kinds: EstimateInput["kinds"],
+): string => {
+  if ("own" in part) return part.own.name;
+  return "kind" in part ? named(kinds, part.kind) : named(partTypes, part.type);
+};
 
 const named = (list: readonly { readonly id: string; readonly name: string }[] | undefined, id: string): string =>
   list?.find((entry) => entry.id === id)?.name ?? id;

@@ -1,7 +1,7 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
 import { FALLBACK_LOCALE, plainNumber } from "./figures.js";
-import { capital, listedShort } from "./list.js";
+import { capital, listed, listedShort } from "./list.js";
 import { duration } from "./time.js";
 
 type Any = Problem | LogProblem;
@@ -23,6 +23,33 @@ const SAY: Say = {
     `${where}: the catalogue has no part '${id}'; ${chooseFrom(known, "add it to the catalogue first")}`,
   "part missing": ({ where }) =>
     `${where}: a replacement needs a part to price it and time its leads; name a part type or a part of the catalogue.`,
+  "work missing": ({ where }) =>
+    `${where}: nothing says what is done; choose an operation or a service of the rate book, or say it in your own words.`,
+  "work said twice": ({ where, ways }) =>
+    `${where}: what is done is said by ${listed(ways)}, and only one of them can count; leave the others out.`,
+  "own words missing": ({ where, what }) =>
+    what === "work"
+      ? `${where}: the work has no name, and the owner reads it; say in a few words what is done.`
+      : `${where}: the part has no name, and the owner reads it; say in a few words what it is.`,
+  "own words too long": ({ where, length, limit }) =>
+    `${where}: the text has ${length} characters, above the limit of ${limit}; shorten it, and put the rest into the reason of the line.`,
+  "time or price missing": ({ where }) =>
+    `${where}: work in your own words has neither minutes nor a price, so it cannot be charged; give its minutes, or a fixed price.`,
+  "own part without time": ({ where }) =>
+    `${where}: the time to replace this part is not known; choose the part type it is like, or give minutes for the line.`,
+  "own part without cost": ({ where }) => `${where}: the part has no cost; say what a piece costs, or that the owner brings it.`,
+  "brought part with cost": ({ where }) =>
+    `${where}: the owner brings this part, so it costs nothing here; leave the cost out, or say that the shop buys it.`,
+  "service unknown": ({ where, id, known }) =>
+    `${where}: the rate book has no service '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
+  "service without work": ({ where }) =>
+    `${where}: nothing stands behind its price, so neither time nor parts would be known; name at least one piece of work.`,
+  "price of no known part": ({ where }) =>
+    `${where}: another price needs a part of the rate book or the catalogue; name the part, or leave the price out. A part in your own words has its own cost.`,
+  "price without reason": ({ where }) =>
+    `${where}: the part has another price here and nothing says why; give the reason in a few words.`,
+  "id reserved": ({ where, id }) =>
+    `${where}: the id '${id}' is the one this tool gives to work or a part in your own words; give it another id.`,
   "labour class unknown": ({ where, id, known }) =>
     `${where}: the rate book has no labour class '${id}', so the work has no rate; ${chooseFrom(known, "add it to the rate book first")}`,
   "grade unknown": ({ id, known }) =>

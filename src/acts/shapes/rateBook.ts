@@ -14,6 +14,7 @@ import {
   minutes,
   mounting,
   percent,
+  prose,
   provenance,
   scarcity,
   taxRounding,
@@ -107,6 +108,33 @@ const companion = z
     reason: line,
   })
   .meta({ id: "Companion" });
+export const ownWorkKeys = {
+  name: line,
+  labourClass: maybe(ident),
+  minutes: maybe(threePoint),
+  hazards: maybe(z.array(hazard)),
+};
+
+const service = z
+  .strictObject({
+    id: ident,
+    name: line,
+    price: amount,
+    work: z
+      .array(
+        z.strictObject({
+          operation: maybe(ident),
+          own: maybe(z.strictObject(ownWorkKeys)),
+          count: z.number(),
+          part: maybe(z.strictObject({ type: ident })),
+          minutes: maybe(threePoint),
+        }),
+      )
+      .meta({ description: "For one count of the service: what takes time and parts, at no charge of its own" }),
+    note: maybe(prose),
+    source: provenance,
+  })
+  .meta({ id: "Service", description: "A flat-rate line: sold at its price, with the work and parts behind it" });
 
 const tax = z
   .strictObject({
@@ -137,6 +165,7 @@ export const rateBook = z
     partTypes: z.array(partType),
     operations: z.array(operation),
     companions: maybe(z.array(companion)),
+    services: maybe(z.array(service)),
     parts: z.strictObject({
       markUp: z.array(z.strictObject({ upTo: maybe(amount), percent })),
       packs: z.enum(["used", "whole"]),

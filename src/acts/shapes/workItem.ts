@@ -1,5 +1,7 @@
 import { z } from "zod";
-import { ident, line, maybe, percent, prose, threePoint } from "./primitives.js";
+import { offerState } from "./part.js";
+import { amount, ident, line, maybe, percent, prose, threePoint } from "./primitives.js";
+import { ownWorkKeys } from "./rateBook.js";
 
 const certainty = z
   .discriminatedUnion("is", [
@@ -10,6 +12,33 @@ const certainty = z
     }),
   ])
   .meta({ id: "Certainty" });
+
+/** Whose words they are, and what they cost: `estimating/input.ts`. Lengths beyond a line's are for the engine to refuse. */
+const ownWork = z
+  .strictObject({
+    ...ownWorkKeys,
+    price: maybe(amount).meta({ description: "Fixed, for one count; in place of the minutes or beside them" }),
+  })
+  .meta({ id: "OwnWork", description: "Work in the shop's own words, by its minutes for one count or at a fixed price" });
+
+const ownPart = z
+  .strictObject({
+    name: line,
+    type: maybe(ident).meta({ description: "Part type of the rate book whose leads or minutes it takes" }),
+    broughtByOwner: maybe(z.literal(true)).meta({ description: "It costs nothing, and the shop gives no warranty on it" }),
+    cost: maybe(amount).meta({ description: "For one piece" }),
+    source: maybe(line),
+    state: maybe(offerState),
+    leadDays: maybe(z.number()),
+    packSize: maybe(z.number()),
+    minimumPacks: maybe(z.number()),
+    shareGood: maybe(z.number()),
+  })
+  .meta({ id: "OwnPart", description: "A part in the shop's own words: bought at a cost, or brought by the owner" });
+
+const partPrice = z
+  .strictObject({ cost: amount, reason: line, source: maybe(line) })
+  .meta({ id: "PartPrice", description: "Another price for a known part on this line, for one piece" });
 
 const originalPart = z
   .strictObject({
@@ -26,9 +55,12 @@ export const workItem = z
   .strictObject({
     id: ident,
     assembly: maybe(ident),
-    operation: ident,
+    operation: maybe(ident),
+    own: maybe(ownWork),
+    service: maybe(ident),
     count: z.number(),
-    part: maybe(z.union([z.strictObject({ type: ident }), z.strictObject({ kind: ident })])),
+    part: maybe(z.union([z.strictObject({ type: ident }), z.strictObject({ kind: ident }), z.strictObject({ own: ownPart })])),
+    partPrice: maybe(partPrice),
     certainty,
     reason: maybe(prose),
     minutes: maybe(threePoint),

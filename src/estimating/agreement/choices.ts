@@ -2,6 +2,7 @@
 
 import { estimate } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
+import { behindOf } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 
 /** An option's id on the sheet: its group, or the item alone. */
@@ -75,12 +76,12 @@ export function pricedSet(input: EstimateInput, set: AgreedSet, issued?: Sheet):
 function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): EstimateInput {
   const out = new Set(struck);
   const { items, ...rest } = withChoices(input, chosen);
-  return { ...rest, items: items.filter(({ id }) => !out.has(id)) };
+  return { ...rest, items: items.filter((item) => !out.has(item.id) && !out.has(behindOf(item) ?? "")) };
 }
 
 /** Work that may be struck out: what is not an option. */
 export const strikeable = ({ items }: Pick<EstimateInput, "items">) =>
-  items.filter(({ certainty, count }) => certainty.is !== "optional" && count > 0);
+  items.filter((item) => item.certainty.is !== "optional" && item.count > 0 && behindOf(item) === undefined);
 
 function unknownIn(input: EstimateInput, { chosen, struck }: AgreedSet): UnknownInSet | undefined {
   const [choice] = unknownChoices(input, chosen);

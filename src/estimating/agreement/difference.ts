@@ -114,6 +114,10 @@ const named = (list: readonly { readonly id: string; readonly name: string }[] |
   list?.find((entry) => entry.id === id)?.name ?? id;
 
 const assemblyName = ({ assembly }: WorkItem, { map }: EstimateInput) => named(map?.assemblies, assembly);
-const operationName = ({ operation }: WorkItem, { rateBook }: EstimateInput) => named(rateBook.operations, operation);
-const partName = ({ part }: WorkItem, { kinds, rateBook }: EstimateInput) =>
-  part === undefined ? undefined : "kind" in part ? named(kinds, part.kind) : named(rateBook.partTypes, part.type);
+const operationName = ({ operation, own, service }: WorkItem, { rateBook }: EstimateInput) =>
+  own?.name ?? (service === undefined ? named(rateBook.operations, operation) : named(rateBook.services, service));
+const partName = ({ part }: WorkItem, { kinds, rateBook }: EstimateInput) => {
+  if (part === undefined) return undefined;
+  if ("own" in part) return part.own.name;
+  return "kind" in part ? named(kinds, part.kind) : named(rateBook.partTypes, part.type);
+};

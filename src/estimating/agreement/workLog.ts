@@ -2,6 +2,7 @@
 import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
+import { operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
 import { same } from "./canonical.js";
@@ -30,12 +31,14 @@ export function logged(current: EstimateInput, agreed: Sheet, log: readonly Logg
   return addUp([...fees, ...lines], agreed.adjustments, tax, 0);
 }
 
-function rateOf({ items, rateBook }: EstimateInput, { item, labourClass }: LoggedWork): Minor {
-  const operation = items.find(({ id }) => id === item)?.operation;
+function rateOf(input: EstimateInput, { item, labourClass }: LoggedWork): Minor {
+  const { items, rateBook } = resolve(input);
+  const found = items.find(({ id }) => id === item);
+  const operation = found && operationIdOf(found);
   const wanted = labourClass ?? rateBook.operations.find(({ id }) => id === operation)?.labourClass ?? rateBook.accessClass;
-  const found = rateBook.labourClasses.find(({ id }) => id === wanted);
-  if (!found) throw new Error(`Labour class '${wanted}' was not checked.`);
-  return found.ratePerHour;
+  const labour = rateBook.labourClasses.find(({ id }) => id === wanted);
+  if (!labour) throw new Error(`Labour class '${wanted}' was not checked.`);
+  return labour.ratePerHour;
 }
 
 export type LogVerdict =
@@ -73,7 +76,11 @@ export function unagreed(current: EstimateInput, agreed: EstimateInput | undefin
 function whyNot(item: WorkItem, agreed: WorkItem | undefined): Unagreed["why"] | undefined {
   if (!agreed) return "not in what was agreed";
   if (agreed.certainty.is === "optional" && !agreed.certainty.chosen) return "option not chosen";
-  const what = ({ assembly, operation, part, minutes }: WorkItem) => ({ assembly, operation, part, minutes });
+  const what = (each: WorkItem) => {
+    const { assembly, own, service, minutes, partPrice } = each;
+    const part = ownPartOf(each) ?? partOf(each);
+    return { assembly, operation: operationIdOf(each), own, service, part, minutes, partPrice };
+  };
   if (!same(what(item), what(agreed))) return "changed since";
   return item.count > agreed.count ? "more than agreed" : undefined;
 }

@@ -5,11 +5,13 @@ import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
 import { landed } from "../money/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
+import { resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import { checkCatalogue } from "./catalogue.js";
 import { amount, checkDay, ifGiven, NONE } from "./figures.js";
 import { checkBoards, checkItems } from "./items.js";
 import { checkMap, checkRings } from "./map.js";
+import { checkReserved } from "./own.js";
 import { checkPolicy } from "./policy.js";
 import { checkRateBook } from "./rateBook.js";
 import { spot, tokensOf } from "./spot.js";
@@ -29,6 +31,7 @@ export function check(input: EstimateInput): Problem[] {
     ...checkRings(input.map),
     ...checkBoards(input, book),
     ...checkItems(input, book, assemblies),
+    ...checkReserved(input),
     ...checkCatalogue(input, book),
     ...checkPolicy(input, book),
     ...checkRateBook(input, book),
@@ -39,7 +42,9 @@ export function check(input: EstimateInput): Problem[] {
  * Counted boards take up the room of the assemblies they can be refined into. Each option, if-found group and work worth doing is priced
  * as a whole again, so that there may be fewer of them than of items.
  */
-function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
+function checkLimits(input: EstimateInput): Problem[] {
+  const { map, boards = [], items } = input;
+  const worked = items.length > LIMITS.items ? items.length : resolve(input).items.length;
   const counted = boards.reduce((sum, { count }) => sum + (count <= LIMITS.boards ? Math.max(0, count) : 0), 0);
   const assemblies = (map?.assemblies.length ?? 0) + counted;
   const thought = (map?.assemblies ?? []).reduce((sum, { worthDoing = [] }) => sum + worthDoing.length, 0);
@@ -56,8 +61,8 @@ function checkLimits({ map, boards = [], items }: EstimateInput): Problem[] {
           } as const,
         ]
       : []),
-    ...(items.length > LIMITS.items
-      ? [{ name: "too many items", count: items.length, limit: LIMITS.items, pointer: "/items" } as const]
+    ...(worked > LIMITS.items
+      ? [{ name: "too many items", count: worked, limit: LIMITS.items, pointer: "/items" } as const]
       : []),
     ...tooManyChoices("option or if found", countGroups(items), "/items"),
     ...tooManyChoices("worth doing", thought, "/map/assemblies"),

@@ -61,6 +61,7 @@ type Unknown =
   | "part type unknown"
   | "part kind unknown"
   | "labour class unknown"
+  | "service unknown"
   | "tax category unknown"
   | "profile unknown";
 

@@ -2,8 +2,10 @@
 import type { Book, Index } from "../book.js";
 import type { Assembly, Certainty, EstimateInput, WorkItem } from "../input.js";
 import { LIMITS, type Problem } from "../problems.js";
+import { operationIdOf } from "../resolve.js";
 import { count, ifGiven, NONE, repeated, threePoint, unknown } from "./figures.js";
 import { checkStandard } from "./map.js";
+import { checkOwnPart, checkPartPrice, checkSaid } from "./own.js";
 import { found, inside, pointerTo, type Spot, spot, whereItem } from "./spot.js";
 
 export function checkItems({ items }: EstimateInput, book: Book, assemblies: Index<Assembly>): Problem[] {
@@ -22,24 +24,30 @@ export function checkItems({ items }: EstimateInput, book: Book, assemblies: Ind
 
 function checkItem(item: WorkItem, here: Spot, book: Book, assemblies: Index<Assembly>): readonly Problem[] {
   const to = (...tokens: string[]) => inside(here, tokens);
-  const operation = book.operations.get(item.operation)?.is;
+  const operation = book.operations.get(operationIdOf(item))?.is;
   const { assembly, part, minutes, certainty } = item;
-  const partMissing = operation?.sort === "replacement" && !part && !minutes;
+  const replaces = operation?.sort === "replacement" && !minutes;
+  const partMissing = replaces && !part;
+  const untimed = replaces && part && "own" in part && part.own.type === undefined;
   return [
     ...ifGiven(assembly, (id) => unknown("assembly unknown", id, assemblies, to("assembly"))),
-    ...unknown("operation unknown", item.operation, book.operations, to("operation")),
+    ...checkSaid(item, here, book),
     ...count(item.count, to("count")),
     ...ifGiven(part, (given) => checkPart(given, to("part"), book)),
     ...(partMissing ? [{ name: "part missing", ...found(to("part")) } as const] : NONE),
+    ...(untimed ? [{ name: "own part without time", ...found(to("part", "own", "type")) } as const] : NONE),
+    ...checkPartPrice(item, here),
     ...ifGiven(minutes, (own) => threePoint(own, to("minutes"))),
     ...checkCertainty(certainty, to("certainty", "probability")),
   ];
 }
 
-const checkPart = (part: NonNullable<WorkItem["part"]>, at: Spot, { kinds, partTypes }: Book): readonly Problem[] =>
-  "kind" in part
-    ? unknown("part kind unknown", part.kind, kinds, inside(at, ["kind"]))
-    : unknown("part type unknown", part.type, partTypes, inside(at, ["type"]));
+function checkPart(part: NonNullable<WorkItem["part"]>, at: Spot, book: Book): readonly Problem[] {
+  if ("own" in part) return checkOwnPart(part.own, inside(at, ["own"]), book);
+  return "kind" in part
+    ? unknown("part kind unknown", part.kind, book.kinds, inside(at, ["kind"]))
+    : unknown("part type unknown", part.type, book.partTypes, inside(at, ["type"]));
+}
 
 function checkCertainty(certainty: Certainty, at: Spot): readonly Problem[] {
   if (certainty.is !== "if found") return NONE;

@@ -1,6 +1,6 @@
 /** The teardown map: known ids, standards for every fastener, whole counts, no rings. */
 import { type Book, type Index, standardKey } from "../book.js";
-import type { Access, Assembly, BoardSize, EstimateInput, Mounting, TeardownMap, WorthDoing } from "../input.js";
+import type { Access, Assembly, BoardSize, EstimateInput, Mounting, TeardownMap, WorkItem, WorthDoing } from "../input.js";
 import type { Problem } from "../problems.js";
 import { type MapReading, readMap } from "../teardown/map.js";
 import { type Link, refitOrder, removalOrder } from "../teardown/order.js";
@@ -90,7 +90,13 @@ function checkWorthDoing(
   at: Spot,
   book: Book,
 ): Problem[] {
-  const item = { operation, ...(partType !== undefined && { part: { type: partType } }) };
+  const item: WorkItem = {
+    id: "",
+    count: pieces,
+    certainty: { is: "planned" },
+    operation,
+    ...(partType !== undefined && { part: { type: partType } }),
+  };
   const here = inside(at, [], () => `${whereItem(item, assembly, book)}, worth doing`);
   const partMissing = partType === undefined && book.operations.get(operation)?.is.sort === "replacement";
   return [

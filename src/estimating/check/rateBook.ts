@@ -4,6 +4,7 @@ import type { EstimateInput, Operation, PartType, RateBook } from "../input.js";
 import type { Problem } from "../problems.js";
 import { MOST_LEADS } from "./catalogue.js";
 import { amount, checkDay, count, ifGiven, NONE, percent, repeated, threePoint, unknown } from "./figures.js";
+import { checkServices } from "./own.js";
 import { checkRules, checkTax, MOST_PERCENT } from "./rules.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
 
@@ -85,6 +86,7 @@ export function checkRateBook({ rateBook, currency }: EstimateInput, book: Book)
         to(() => `Companion ${at + 1}`, "companions", at, "operation"),
       ),
     ),
+    ...checkServices(rateBook, book),
     ...checkRules(rateBook),
     ...checkTax(rateBook.tax),
     ...checkIds(rateBook, whole),
@@ -131,5 +133,6 @@ function checkIds(rateBook: RateBook, whole: Spot): Problem[] {
     ...list("accessStandards", rateBook.accessStandards, "access standard", ({ size, mounting }) => `${size}, ${mounting}`),
     ...list("partTypes", rateBook.partTypes, "part type", byId),
     ...list("operations", rateBook.operations, "operation", byId),
+    ...list("services", rateBook.services ?? [], "service", byId),
   ];
 }

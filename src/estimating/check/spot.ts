@@ -1,6 +1,7 @@
 /** Where a figure stands: in words a technician reads, and as a JSON pointer (RFC 6901). Both are made only when something is wrong. */
 import type { Book } from "../book.js";
 import type { Assembly, WorkItem } from "../input.js";
+import { operationIdOf } from "../resolve.js";
 
 export interface Spot {
   readonly words: () => string;
@@ -46,20 +47,29 @@ export const whereAssembly = ({ sort, name }: Pick<Assembly, "sort" | "name">): 
   `${sort === "other" ? "Assembly" : capital(sort)} '${name}'`;
 
 /** "Board 'Voice board', replace electrolytic". */
-export function whereItem(
-  item: Pick<WorkItem, "operation" | "part">,
-  assembly: Pick<Assembly, "sort" | "name"> | undefined,
-  book: Book,
-): string {
+export function whereItem(item: WorkItem, assembly: Pick<Assembly, "sort" | "name"> | undefined, book: Book): string {
   const place = assembly ? whereAssembly(assembly) : "Unit as a whole";
-  const operation = book.operations.get(item.operation)?.is;
+  const operation = book.operations.get(operationIdOf(item))?.is;
   const part = item.part && partName(item.part, book);
-  const work = operation ? small(operation.name) : `operation '${item.operation}'`;
+  const work = operation?.name.trim() ? small(brief(operation.name)) : unknownWork(item);
   const joint = operation?.sort === "replacement" ? " " : ", ";
   return `${place}, ${work}${part ? `${joint}${small(part)}` : ""}`;
 }
 
+/** The shop's own words may be long. */
+const brief = (text: string): string => (text.length > 60 ? `${text.slice(0, 60).trimEnd()}…` : text);
+
+const unknownWork = ({ operation, own, service }: WorkItem): string =>
+  own
+    ? "own work"
+    : service !== undefined
+      ? `service '${service}'`
+      : operation === undefined
+        ? "work"
+        : `operation '${operation}'`;
+
 function partName(part: NonNullable<WorkItem["part"]>, { kinds, partTypes }: Book): string {
+  if ("own" in part) return brief(part.own.name.trim()) || "own part";
   if ("kind" in part) return kinds.get(part.kind)?.is.name ?? `part kind '${part.kind}'`;
   return partTypes.get(part.type)?.is.name ?? `part type '${part.type}'`;
 }

@@ -9,6 +9,7 @@ import { price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed } from "../pricing/quote.js";
 import { workingsOf } from "../pricing/workings.js";
 import type { Problem } from "../problems.js";
+import { resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import type { PersonRates } from "./log/spent.js";
 import type { WorkLog } from "./log/workLog.js";
@@ -101,7 +102,7 @@ function priced(input: EstimateInput): Repriced {
 
 /** A fixed price covers what may be found, so what was found is allowed for as counted and the price's allowances stay as billed. */
 function withFoundWork(billed: Revision, found: readonly string[]): ChargedRevision {
-  const input = withFound(billed.input, found);
+  const input = withFound(resolve(billed.input), found);
   if (sameItems(input, billed.input)) return billed;
   const workings = workingsOf(input);
   const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));

@@ -3,15 +3,17 @@ import { type Book, known } from "../book.js";
 import type { RateBook } from "../input.js";
 import { fromMilli, priceMilli, toMilli } from "../money/scales.js";
 import type { Line } from "../sheet.js";
-import type { LabourLine } from "./times.js";
+import { isByTime, type LabourLine } from "./times.js";
 
 /** For each attended labour class in use, in rate book order: the minutes that bring its total up to the next step. */
 export function roundingLines(labour: readonly LabourLine[], rateBook: RateBook, book: Book): Line[] {
   const step = toMilli(rateBook.billing.incrementMinutes);
   if (step === 0) return [];
   const used = new Map<string, number>();
-  for (const { labourClass, times, attended } of labour)
-    if (attended) used.set(labourClass, (used.get(labourClass) ?? 0) + times.likely);
+  for (const each of labour) {
+    const { labourClass, times, attended } = each;
+    if (attended && isByTime(each)) used.set(labourClass, (used.get(labourClass) ?? 0) + times.likely);
+  }
   return rateBook.labourClasses.flatMap(({ id, name, ratePerHour }): Line[] => {
     const total = used.get(id) ?? 0;
     const missing = (step - (total % step)) % step;
@@ -37,11 +39,11 @@ export function roundingLines(labour: readonly LabourLine[], rateBook: RateBook,
   });
 }
 
-/** What labour and access together lack of the least charge; nothing when there is no labour at all. */
+/** What labour and access together lack of the least charge; nothing when no time is charged: a price that was said is the price. */
 export function minimumLine(labour: readonly Line[], rateBook: RateBook): Line[] {
   const minimum = rateBook.billing.minimumCharge;
   const missing = minimum - labour.reduce((sum, { amount }) => sum + amount, 0);
-  if (labour.length === 0 || missing <= 0) return [];
+  if (labour.every(({ why }) => why?.rule === "fixed price") || missing <= 0) return [];
   return [
     {
       id: "minimum",

@@ -2,10 +2,14 @@
 import type { Entry } from "../book.js";
 import type { ConditionGrade, RateBook } from "../input.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
+import { behindOf, flatPriceOf } from "../resolve.js";
 import type { Source } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import type { ReadItem } from "./readItem.js";
 import { graded, type LabourLine, plus, times } from "./times.js";
+
+/** Ten-thousandths of a minor unit. */
+const E4 = 10_000;
 
 export interface LabourContext {
   readonly map: MapReading;
@@ -45,10 +49,14 @@ function make(
   for (const entry of takes.entries) from.push({ is: "rate book", entry });
   from.push({ is: "rate book", entry: `/labourClasses/${labourClass.at}` });
   if (changed) from.push({ is: "rate book", entry: `/grades/${grade.at}` });
+  const behind = behindOf(item);
+  const price = flatPriceOf(operation.is);
   return {
     times: time,
     attended,
     labourClass: labourClass.is.id,
+    ...(price !== undefined && { flat: true as const }),
+    ...(behind !== undefined && { behind }),
     line: {
       id: `labour:${item.id}`,
       sort: operation.is.sort,
@@ -62,8 +70,14 @@ function make(
       labourClass: { id: labourClass.is.id, name: labourClass.is.name },
       count: item.count,
       minutes: fromMilli(time.likely),
-      amount: priceMilli(time.likely, ratePerHour),
-      why: takes.leads === undefined ? { rule: "each", ...common, setups } : { rule: "leads", leads: takes.leads, ...common },
+      ...(price !== undefined && { unitPriceE4: price * E4 }),
+      amount: behind !== undefined ? 0 : price === undefined ? priceMilli(time.likely, ratePerHour) : price * item.count,
+      why:
+        price !== undefined
+          ? { rule: "fixed price", price, ...(item.service === undefined ? {} : { service: true as const }) }
+          : takes.leads === undefined
+            ? { rule: "each", ...common, setups }
+            : { rule: "leads", leads: takes.leads, ...common },
       from,
     },
   };

@@ -50,4 +50,11 @@ export interface LabourLine {
   readonly times: Times;
   readonly attended: boolean;
   readonly labourClass: string;
+  /** Sold at a price that its time does not change. */
+  readonly flat?: true;
+  /** Id of the item sold that it is behind: it bears no charge and is on no owner's paper. */
+  readonly behind?: string;
 }
+
+/** Whether its minutes are what is charged. */
+export const isByTime = ({ flat, behind }: LabourLine): boolean => !flat && behind === undefined;

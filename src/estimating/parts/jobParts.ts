@@ -1,5 +1,6 @@
 /** The parts of what was agreed: by kind, or by type where no kind is named, with the work that takes them and where the sheet bought them. */
-import type { CurrencyCode, EstimateInput, WorkItem } from "../input.js";
+import type { CurrencyCode, EstimateInput } from "../input.js";
+import { isBrought, type KnownPart, partOf, resolve } from "../resolve.js";
 import type { Line, PartResult, Sheet } from "../sheet.js";
 
 export interface JobPart {
@@ -23,7 +24,9 @@ export const partKey = ({ type, kind }: { readonly type: string; readonly kind?:
   kind === undefined ? `type ${type}` : `kind ${kind}`;
 
 /** In the order of the sheet, then what only possible work takes. Options that were not chosen take nothing. */
-export function jobParts({ items, kinds = [], rateBook }: EstimateInput, { parts }: Pick<Sheet, "parts">): JobPart[] {
+export function jobParts(input: EstimateInput, { parts }: Pick<Sheet, "parts">): JobPart[] {
+  const { items, kinds = [], rateBook } = resolve(input);
+  const brought = new Set(kinds.filter(isBrought).map(({ id }) => id));
   const found = new Map<string, { part: JobPart["part"]; takes: Take[]; buys: { offer: string; pieces: number }[] }>();
   const at = (part: JobPart["part"]) => {
     const made = found.get(partKey(part)) ?? { part, takes: [], buys: [] };
@@ -34,16 +37,19 @@ export function jobParts({ items, kinds = [], rateBook }: EstimateInput, { parts
     const { buys } = at(named(result));
     if (result.offer !== undefined) buys.push({ offer: result.offer, pieces: result.needed });
   }
-  const partOf = (part: NonNullable<WorkItem["part"]>): JobPart["part"] => {
+  const nameOf = (part: KnownPart): JobPart["part"] => {
     const kind = "kind" in part ? kinds.find(({ id }) => id === part.kind) : undefined;
     const type = "kind" in part ? (kind?.type ?? "") : part.type;
     const name = kind?.name ?? rateBook.partTypes.find(({ id }) => id === type)?.name ?? type;
     return { type, ...(kind && { kind: kind.id }), name };
   };
-  for (const { id, part, count, certainty, assembly } of items) {
-    if (!part || count === 0 || (certainty.is === "optional" && !certainty.chosen)) continue;
+  for (const item of items) {
+    const { id, count, certainty, assembly } = item;
+    const part = partOf(item);
+    if (!part || ("kind" in part && brought.has(part.kind)) || count === 0 || (certainty.is === "optional" && !certainty.chosen))
+      continue;
     const takes = { item: id, count, ...(assembly !== undefined && { assembly }) };
-    at(partOf(part)).takes.push({ ...takes, ...(certainty.is === "if found" && { ifFound: true as const }) });
+    at(nameOf(part)).takes.push({ ...takes, ...(certainty.is === "if found" && { ifFound: true as const }) });
   }
   return [...found.values()].filter(({ takes }) => takes.length > 0);
 }

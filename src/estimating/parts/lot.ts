@@ -1,5 +1,5 @@
 /** Pieces of one part got in one way: what they cost and are charged at, where they are bought, and what their freight adds. */
-import type { Minor, PartsRules, PartType, Percent } from "../input.js";
+import type { Minor, PartPrice, PartsRules, PartType, Percent } from "../input.js";
 import type { LandedOffer } from "../money/landed.js";
 import { timesOver } from "../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../money/scales.js";
@@ -16,6 +16,10 @@ export interface Lot {
   /** Price of `per` pieces. */
   readonly price: Minor;
   readonly per: number;
+  /** By the owner. */
+  readonly brought?: true;
+  /** What it would cost, where the shop said another price for one line. */
+  readonly instead?: { readonly price: Minor; readonly per: number; readonly own: PartPrice };
 }
 
 export interface PricedLot {

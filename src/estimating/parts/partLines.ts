@@ -11,6 +11,8 @@ import type { Supply } from "./supply.js";
 /** Labour to pull donor parts, to be charged at the labour class of access. */
 export interface PullWork {
   readonly part: NonNullable<Line["part"]>;
+  /** For work behind a service, and so not charged. */
+  readonly behind?: true;
   /** Id of the offer. */
   readonly offer: string;
   readonly source: string;
@@ -33,6 +35,7 @@ export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[]
       count: priced.lot.charged,
       unitPriceE4: priced.unitPriceE4,
       amount: priced.amount,
+      ...whyPriced(priced),
       from: [...items, ...priceSources(priced, key, typeAt)],
     }),
   );
@@ -54,8 +57,17 @@ export function partLines(supply: Supply, typeAt: number, tax: TaxRules): Line[]
   ];
 }
 
+function whyPriced({ lot: { brought, instead } }: PricedLot): Pick<Line, "why"> {
+  if (brought) return { why: { rule: "brought by the owner" } };
+  if (!instead) return {};
+  const { price, per, own } = instead;
+  const { cost, reason, source } = own;
+  return { why: { rule: "price of this line", catalogue: price, per, cost, reason, ...(source !== undefined && { source }) } };
+}
+
 function* priceSources({ lot, band }: PricedLot, key: string, typeAt: number): Generator<Source> {
-  const { way, offer, pieces, charged } = lot;
+  const { way, offer, pieces, charged, brought } = lot;
+  if (brought) return;
   if (way === "stock") yield { is: "stock", kind: key };
   if (offer) {
     yield { is: "offer", id: offer.id, source: offer.source, on: offer.on };
@@ -92,6 +104,7 @@ export function pullLine(pull: PullWork, rateBook: RateBook, book: Book): Labour
     times: { low: milli, likely: milli, high: milli },
     attended: labourClass.attended,
     labourClass: labourClass.id,
+    ...(pull.behind && { behind: pull.offer }),
     line: {
       id: `pull:${pull.offer}`,
       sort: "donor pull",

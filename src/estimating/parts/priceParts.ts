@@ -26,22 +26,31 @@ export function partsPricer(context: PartsContext): (needs: readonly PartNeed[])
   const catalogue = readCatalogue(context);
   const ready = new Map<string, Printed[]>();
   // A supply depends on the need and on the freight paid before it, and on nothing else that changes.
-  const printedFor = (need: PartNeed, paid: FreightPaid, freight: string): Printed => {
+  const printedFor = (need: PartNeed, paid: FreightPaid, before: string, shelf: Map<string, number>): Printed => {
+    const kind = need.kind ?? "";
+    const taken = shelf.get(kind) ?? 0;
+    const freight = taken === 0 ? before : `${before} ${taken}`;
+    const printed = printedAfter(need, need.behind ? new Map(paid) : paid, freight, taken);
+    for (const lot of printed.lots) if (lot.way === "stock") shelf.set(kind, (shelf.get(kind) ?? 0) + lot.pieces);
+    return printed;
+  };
+  const printedAfter = (need: PartNeed, paid: FreightPaid, freight: string, taken: number): Printed => {
     const variants = ready.get(keyOf(need)) ?? [];
     const before = variants.find((printed) => printed.freight === freight && sameNeed(printed.need, need));
     if (before) {
       payFreight(before.lots, paid);
       return before;
     }
-    const printed = { ...print(supplyPart(need, catalogue, context, paid), catalogue, context), need, freight };
+    const printed = { ...print(supplyPart(need, catalogue, context, paid, taken), catalogue, context), need, freight };
     ready.set(keyOf(need), [...variants, printed]);
     return printed;
   };
   return (needs) => {
     const paid: FreightPaid = new Map();
+    const shelf = new Map<string, number>();
     let [sum, freight] = [0, ""];
     const supplies = inCatalogueOrder(merge(needs), catalogue).map((need) => {
-      const printed = printedFor(need, paid, freight);
+      const printed = printedFor(need, paid, freight, shelf);
       // What a source is paid only grows, so the same sum is the same freight.
       const now = [...paid.values()].reduce((total, { amount }) => total + amount, 0);
       if (now !== sum) [sum, freight] = [now, JSON.stringify([...paid].map(([source, { amount }]) => [source, amount]))];
@@ -67,13 +76,14 @@ interface Printed extends Omit<PartsPrice, "freight"> {
 
 const print = (supply: Supply, { types }: Catalogue, { rateBook, asOf }: PartsContext) => ({
   lots: supply.lots.map(({ lot }) => lot),
-  lines: partLines(supply, known(types, supply.type.id).at, rateBook.tax),
+  lines: supply.need.behind ? [] : partLines(supply, known(types, supply.type.id).at, rateBook.tax),
   results: results(supply),
   pulls: pulls(supply),
   warnings: [...warnings(supply, asOf, rateBook.parts.offerGoodForDays)],
 });
 
-const keyOf = ({ type, kind }: PartNeed): string => (kind === undefined ? `type ${type}` : `kind ${kind}`);
+const keyOf = ({ type, kind, price, behind, items }: PartNeed): string =>
+  `${kind === undefined ? `type ${type}` : `kind ${kind}`}${behind ? " behind" : price ? ` at ${items[0]}` : ""}`;
 
 const sameNeed = (a: PartNeed, b: PartNeed): boolean =>
   a.count === b.count && a.items.length === b.items.length && a.items.every((item, at) => item === b.items[at]);
@@ -91,14 +101,17 @@ function merge(needs: readonly PartNeed[]): PartNeed[] {
 
 function inCatalogueOrder(needs: readonly PartNeed[], { types, kinds }: Catalogue): PartNeed[] {
   const kindAt = ({ kind }: PartNeed) => (kind === undefined ? -1 : known(kinds, kind).at);
-  return [...needs].sort((a, b) => known(types, a.type).at - known(types, b.type).at || kindAt(a) - kindAt(b));
+  const behind = (need: PartNeed) => Number(need.behind ?? false);
+  return [...needs].sort(
+    (a, b) => behind(a) - behind(b) || known(types, a.type).at - known(types, b.type).at || kindAt(a) - kindAt(b),
+  );
 }
 
-const results = ({ part, scarcity, because, lots }: Supply): PartResult[] =>
+const results = ({ need, part, scarcity, because, lots }: Supply): PartResult[] =>
   lots.map(({ lot: { way, offer, pieces, charged }, cost, markUpPercent }) => ({
     ...part,
     needed: pieces,
-    charged,
+    charged: need.behind ? 0 : charged,
     scarcity,
     because,
     ...(way === "offer" && offer && { offer: offer.id, source: offer.source }),
@@ -112,7 +125,7 @@ const pulls = ({ part, need, lots }: Supply): PullWork[] =>
     const minutes = pullMinutes(lot);
     if (!lot.offer || minutes === 0) return [];
     const { id, source, on } = lot.offer;
-    return [{ part, offer: id, source, on, items: need.items, count: lot.pieces, minutes }];
+    return [{ part, offer: id, source, on, items: need.items, count: lot.pieces, minutes, ...(need.behind && { behind: true }) }];
   });
 
 function* warnings({ part, need, lots, short }: Supply, asOf: IsoDate, goodForDays: number): Generator<Warning> {

@@ -1,9 +1,10 @@
 /** How one need is met: from the shelf first, then bought, and at a guess what nobody offers. */
 import { known } from "../book.js";
-import type { Minor, Minutes, PartType, Percent } from "../input.js";
+import type { Minor, Minutes, PartPrice, PartType, Percent } from "../input.js";
 import type { ItemPart, ReadItem } from "../labour/readItem.js";
 import type { LandedOffer } from "../money/landed.js";
 import { fromMilli, percentOf, priceMilli, toMilli } from "../money/scales.js";
+import { isBrought } from "../resolve.js";
 import type { Line } from "../sheet.js";
 import type { Catalogue, PartsContext } from "./catalogue.js";
 import {
@@ -24,6 +25,10 @@ export interface PartNeed {
   readonly count: number;
   /** Ids of the work items that need it. */
   readonly items: readonly string[];
+  /** Of one line alone, in place of what the part costs. */
+  readonly price?: PartPrice;
+  /** For work behind a service: got like any part, and not charged. */
+  readonly behind?: true;
 }
 
 export interface Supply extends ScarcityClass {
@@ -38,15 +43,22 @@ export interface Supply extends ScarcityClass {
   readonly short: number;
 }
 
-/** Pays the freight it causes into `paid`. Throws if the type or kind is unknown: the check has found it already. */
-export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsContext, paid: FreightPaid): Supply {
+/** Pays the freight it causes into `paid`. `taken`: pieces that another need of the kind has from the shelf. Throws if the type or kind is unknown: the check has found it already. */
+export function supplyPart(
+  need: PartNeed,
+  catalogue: Catalogue,
+  context: PartsContext,
+  paid: FreightPaid,
+  taken: number,
+): Supply {
   const { rateBook, policy, asOf } = context;
   const type = known(catalogue.types, need.type).is;
   const kind = need.kind === undefined ? undefined : known(catalogue.kinds, need.kind).is;
   const offers = (kind && catalogue.offers.get(kind.id)) ?? [];
   const byType = policy?.scarcityByType ?? {};
   const byHand = kind?.scarcity ?? (Object.hasOwn(byType, type.id) ? byType[type.id] : undefined);
-  const stock = kind?.stock ?? 0;
+  const brought = kind !== undefined && isBrought(kind);
+  const stock = brought ? need.count : Math.max(0, (kind?.stock ?? 0) - taken);
   const scarcityClass: ScarcityClass =
     kind || byHand
       ? scarcityOf({ byHand, needed: need.count, stock, offers, asOf, rules: rateBook.scarcity })
@@ -59,7 +71,7 @@ export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsC
   const marginOn = (lots: readonly PricedLot[]) => percentOf(sum(lots.map(({ cost }) => cost)), marginPercent);
   const pullRate = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
   const fromShelf = Math.min(need.count, stock);
-  const shelf = fromShelf > 0 ? [lotAtPriceOf(offers[0], type, "stock", fromShelf)] : [];
+  const shelf = fromShelf > 0 ? [brought ? broughtLot(fromShelf) : lotAtPriceOf(offers[0], type, "stock", fromShelf)] : [];
   const toBuy = need.count - fromShelf;
   const bought =
     toBuy === 0
@@ -73,7 +85,7 @@ export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsC
   const guess = left > 0 ? [lotAtPriceOf(dearest(offers), type, "guess", left)] : [];
   payFreight(bought, paid);
 
-  const lots = priceAll([...shelf, ...bought, ...guess]);
+  const lots = priceAll([...shelf, ...bought, ...guess].map((lot) => atOwnPrice(lot, need.price)));
   // A shop that set the class by hand and keeps no offers knows what it does.
   const warned = kind !== undefined && !(byHand && offers.length === 0);
   return {
@@ -88,6 +100,12 @@ export function supplyPart(need: PartNeed, catalogue: Catalogue, context: PartsC
   };
 }
 
+const broughtLot = (pieces: number): Lot => ({ way: "stock", pieces, charged: pieces, price: 0, per: 1, brought: true });
+
+/** The shop's own price is for the pieces used, whatever pack they come in. */
+const atOwnPrice = (lot: Lot, own: PartPrice | undefined): Lot =>
+  own ? { ...lot, charged: lot.pieces, price: own.cost, per: 1, instead: { price: lot.price, per: lot.per, own } } : lot;
+
 /** Minutes to pull the pieces of a lot from donor units. */
 export const pullMinutes = ({ way, offer, pieces }: Lot): Minutes =>
   way === "offer" ? fromMilli(toMilli(offer?.pullMinutes ?? 0) * pieces) : 0;
@@ -97,7 +115,7 @@ const sum = (numbers: readonly number[]): number => numbers.reduce((total, numbe
 
 /** What the work consumes, one need for each part kind or type. */
 export function needsOf(items: readonly ReadItem[]): PartNeed[] {
-  const needs = new Map<ItemPart, { type: string; kind?: string; count: number; items: string[] }>();
+  const needs = new Map<ItemPart, PartNeed & { count: number; items: string[] }>();
   for (const { item, takes } of items) {
     const { part } = takes;
     if (!part) continue;
@@ -109,6 +127,8 @@ export function needsOf(items: readonly ReadItem[]): PartNeed[] {
       needs.set(part, {
         type: part.type.is.id,
         ...(part.kind && { kind: part.kind.id }),
+        ...(part.price && { price: part.price }),
+        ...(part.behind && { behind: true as const }),
         count: item.count,
         items: [item.id],
       });

@@ -3,6 +3,7 @@
 import { known } from "../book.js";
 import type { Minor } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
+import { isBrought } from "../resolve.js";
 import type { PartResult, Totals } from "../sheet.js";
 import { type Bought, isUsable, type KindPlan, type Purse } from "./buyPlans.js";
 import { withoutLines } from "./price.js";
@@ -18,11 +19,13 @@ export function boughtFor(
 ): ReadonlyMap<string, Bought> {
   const lots = new Map<string, PartResult[]>();
   for (const result of parts.results)
-    if (result.kind !== undefined && !before.has(result)) lots.set(result.kind, [...(lots.get(result.kind) ?? []), result]);
+    if (result.kind !== undefined && result.charged > 0 && !before.has(result))
+      lots.set(result.kind, [...(lots.get(result.kind) ?? []), result]);
   const pullRate = known(book.classes, rateBook.accessClass).is.ratePerHour;
   const bought = new Map<string, Bought>();
   for (const [id, all] of lots) {
     const kind = known(book.kinds, id).is;
+    if (isBrought(kind)) continue;
     // The shelf comes first.
     const own = (kind.stock ?? 0) > 0 ? all.slice(1) : all;
     if (own.length === 0) continue;

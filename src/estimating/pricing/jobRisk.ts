@@ -5,6 +5,7 @@
 
 import type { Minor } from "../input.js";
 import { groupsOf } from "../labour/groups.js";
+import { isByTime } from "../labour/times.js";
 import type { CompletionModel } from "../risk/completion.js";
 import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
 import type { Line, PartResult } from "../sheet.js";
@@ -35,6 +36,8 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   const deterministic = netOf(bare.priced.totals);
   const timed = workLines(counted).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
+  const priced = new Set(counted.labour.filter((line) => !isByTime(line)).map(({ line }) => line.id));
+  const [flat, byTime] = [labour.filter(({ id }) => priced.has(id)), labour.filter(({ id }) => !priced.has(id))];
   const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
   const before: Before = { times: timesById(counted), results: new Set(counted.parts.results), bare, deterministic };
   const groups = groupsOf(items, input.items, "if found").map((group) => {
@@ -47,7 +50,7 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   });
   const model: RiskModel = {
     conditionCv: grade.is.spreadPercent / 100,
-    fixed: deterministic - worthOf(labour) - pricedOf(sourcing),
+    fixed: deterministic - worthOf(byTime) - Math.min(flatPrices(counted), worthOf(flat)) - pricedOf(sourcing),
     labour,
     sourcing,
     ifFound: found,
@@ -105,6 +108,9 @@ const sourcingRisk = ({ bought, plan }: KindPlan): SourcingRisk => ({
   priced: bought.cost,
   outcomes: plan.outcomes,
 });
+
+/** What a fixed price leaves above the worth of its time is certain; time worth more than the price is the shop's loss. */
+const flatPrices = ({ labour }: Priced): Minor => labour.reduce((sum, { flat, line }) => sum + (flat ? line.amount : 0), 0);
 
 const worthOf = (labour: readonly LabourRisk[]): number =>
   labour.reduce((sum, { time, ratePerHour }) => sum + worth(time.likely, ratePerHour), 0);

@@ -36,7 +36,10 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
     ...parts.pulls.map((pull) => pullLine(pull, rateBook, book)),
   ];
   const timed = [...access, ...labour];
-  const charged = [...timed.map(({ line }) => line), ...roundingLines(timed, rateBook, book)];
+  const charged = [
+    ...timed.filter(({ behind }) => behind === undefined).map(({ line }) => line),
+    ...roundingLines(timed, rateBook, book),
+  ];
   const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
   return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
 }
@@ -74,6 +77,8 @@ export function withLines(priced: Priced, more: readonly Line[], { rateBook }: W
   return { ...priced, lines, totals: addUp(lines, priced.adjustments, rateBook.tax, priced.totals.prepaid) };
 }
 
+const isFlat = (why: Line["why"]): boolean => why?.rule === "fixed price";
+
 export function visitNow(input: EstimateInput, map: MapReading): Visit {
   const { boards = [], toOpen = [], alreadyOpen = [], openAtNoCharge = [], policy = {} } = input;
   const places = (ids: readonly string[]) => [...new Set(ids)].map((id) => map.at.get(id)!);
@@ -95,10 +100,10 @@ export function milliTaken({ access, labour }: Priced): { readonly attended: Tim
   return { attended: { low, likely, high }, unattended };
 }
 
-/** In minutes; `billed` is the sum of the minutes on the lines. */
+/** In minutes; `billed` is the sum of the minutes on the lines that are charged by time. */
 export function timeTaken(priced: Priced): TimeResult {
   const { attended, unattended } = milliTaken(priced);
-  const billed = priced.lines.reduce((sum, { minutes = 0 }) => sum + toMilli(minutes), 0);
+  const billed = priced.lines.reduce((sum, { minutes = 0, why }) => sum + (isFlat(why) ? 0 : toMilli(minutes)), 0);
   return {
     attended: fromMilli(attended.likely),
     unattended: fromMilli(unattended),

@@ -1,6 +1,7 @@
 /** What the owner is asked for, by the shop's pricing: as counted, at a fixed price with allowances for risk, or as counted under a ceiling. */
 import type { Minor, Policy, Pricing, TaxRules } from "../input.js";
 import { isPossible, nameOf } from "../labour/groups.js";
+import { behindOf } from "../resolve.js";
 import { type Distribution, distributionOf } from "../risk/distribution.js";
 import type { RiskModel } from "../risk/model.js";
 import { type Allowance, allowancesFor, priceBy } from "../risk/pricing.js";
@@ -53,7 +54,9 @@ export function quote(counted: Priced, workings: Workings): Quote {
   const { price, ceiling, margin, raisedTo } = priceBy(by, total, deterministic);
   const names = {
     parts: bare.plans.filter(isUsable).map(({ bought }) => bought.part.name),
-    work: workings.items.filter(isPossible).map((read) => nameOf(read, workings)),
+    work: workings.items
+      .filter((read) => isPossible(read) && behindOf(read.item) === undefined)
+      .map((read) => nameOf(read, workings)),
   };
   const lines = allowanceLines(risk.model, { above: (ceiling ?? price) - deterministic, margin }, names, workings.rateBook.tax);
   const most = withLines(bare.priced, lines, workings);

@@ -12,8 +12,9 @@ export interface PricedInput {
 }
 
 /** Planned work and chosen options. The input must have passed the check. */
-export function pricedInput(input: EstimateInput): PricedInput {
-  const workings = workingsOf(input);
+export function pricedInput(given: EstimateInput): PricedInput {
+  const workings = workingsOf(given);
+  const { input } = workings;
   const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));
   return { workings, priced: quote(counted, workings).priced };
 }

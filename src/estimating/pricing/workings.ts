@@ -5,6 +5,7 @@ import { type AccessContext, accessLine, type Opening, openingOf } from "../labo
 import { type ReadItem, readItems } from "../labour/readItem.js";
 import type { LabourLine } from "../labour/times.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "../parts/priceParts.js";
+import { resolve } from "../resolve.js";
 import type { Adjustment, Line, Totals } from "../sheet.js";
 import { type MapReading, readMap } from "../teardown/map.js";
 import { type Ordered, refitOrder, removalOrder } from "../teardown/order.js";
@@ -55,7 +56,8 @@ export interface Workings extends AccessContext {
 }
 
 /** The input must have passed the check. */
-export function workingsOf(input: EstimateInput): Workings {
+export function workingsOf(given: EstimateInput): Workings {
+  const input = resolve(given);
   const { rateBook } = input;
   const book = readBook(input);
   const map = readMap(input.map);

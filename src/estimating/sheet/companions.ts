@@ -1,5 +1,6 @@
 /** Work that usually goes with what is charged and is not an item yet, in the order of the rate book: offered, never added. */
 import type { EstimateInput, Companion as Rule, WorkItem } from "../input.js";
+import { partOf } from "../resolve.js";
 import type { Companion } from "../sheet.js";
 
 /** Options that are not chosen and work that may be found ask for nothing; what stands among the items in any way is not offered again. */
@@ -18,7 +19,8 @@ export function missingCompanions({ items, map, kinds = [], rateBook }: Estimate
   /** Any one of what the rule names is enough. */
   function asks(item: WorkItem, { after }: Rule): boolean {
     const operation = rateBook.operations.find(({ id }) => id === item.operation);
-    const typeId = item.part && ("kind" in item.part ? kindType(item.part.kind) : item.part.type);
+    const part = partOf(item);
+    const typeId = part && ("kind" in part ? kindType(part.kind) : part.type);
     const type = rateBook.partTypes.find(({ id }) => id === typeId);
     const place = map?.assemblies.find(({ id }) => id === item.assembly);
     const hazards = [...(operation?.hazards ?? []), ...(type?.hazards ?? []), ...(place?.hazards ?? [])];

@@ -6,6 +6,7 @@ import { fromMilli } from "../money/scales.js";
 import { milliTaken, price, priceWith } from "../pricing/price.js";
 import { isFixed, quotedTotals } from "../pricing/quote.js";
 import { type Priced, readThought, type Visit, type Workings } from "../pricing/workings.js";
+import { behindOf } from "../resolve.js";
 import type { GroupPrice, Suggestion, Totals } from "../sheet.js";
 
 /** `base`: as counted; `totals`: as quoted. Possible work is covered by a fixed price. */
@@ -21,7 +22,7 @@ export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Tota
   return {
     id,
     items: ids,
-    names: items.map((read) => nameOf(read, workings)),
+    names: items.filter(({ item }) => behindOf(item) === undefined).map((read) => nameOf(read, workings)),
     ...(reason && { reason }),
     ...(certainty.is === "if found" && { probability: certainty.probability }),
     ...(certainty.is === "optional" && { chosen: certainty.chosen }),

@@ -21,9 +21,9 @@ export interface Ask {
   readonly risk?: boolean;
 }
 
-export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet {
-  const workings = workingsOf(input);
-  const { rateBook, map, items } = workings;
+export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet {
+  const workings = workingsOf(given);
+  const { input, rateBook, map, items } = workings;
   const visit = visitNow(input, map);
   const counted = price(workings, items.filter(isCharged), visit);
   const quoted = quote(counted, workings);
@@ -47,7 +47,7 @@ export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet
     rateBook: { id: rateBook.id, version: rateBook.version, name: rateBook.name },
     detail: detailOf(workings, base),
     access: accessResult(workings, base),
-    lines: inPrintOrder(base, map),
+    ...printed(base, map),
     adjustments: base.adjustments,
     totals,
     time: timeTaken(base),
@@ -75,18 +75,28 @@ export function sheetOf(input: EstimateInput, { risk = false }: Ask = {}): Sheet
   };
 }
 
-/** Access with the first reason why; labour by assembly in map order, the unit as a whole last; everything else as priced. */
-function inPrintOrder({ lines, access, labour, items, opened, worked, off }: Priced, map: MapReading): Line[] {
+/** Access with the first reason why; labour by assembly in map order, the unit as a whole last; everything else as priced. Apart from these, the work behind services. */
+function printed(
+  { lines, access, labour, items, opened, worked, off }: Priced,
+  map: MapReading,
+): Pick<Sheet, "lines" | "behind"> {
   const withWhy = lines.slice(0, access.length).map((line, at): Line => {
     const place = opened[at];
     const [why] = place === undefined ? [] : whyOpened(map, place, worked, off);
     return why ? { ...line, why } : line;
   });
   const byAssembly = items
-    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, line: labour[at]!.line }))
+    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, ...labour[at]! }))
     .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
-  const end = access.length + items.length;
-  return [...withWhy, ...byAssembly.map(({ line }) => line), ...lines.slice(end)];
+  const sold = byAssembly.filter(({ behind }) => behind === undefined).map(({ line }) => line);
+  const behind = [
+    ...byAssembly.filter((each) => each.behind !== undefined),
+    ...labour.slice(items.length).filter((each) => each.behind !== undefined),
+  ].map(({ line }) => line);
+  return {
+    lines: [...withWhy, ...sold, ...lines.slice(access.length + sold.length)],
+    ...(behind.length > 0 && { behind }),
+  };
 }
 
 /** What each part of a sheet rests on: plain counts, named assemblies, or a drawn teardown map. */

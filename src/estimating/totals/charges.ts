@@ -4,12 +4,12 @@ import { divide } from "../money/rounding.js";
 import { percentOf, toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment, Line, Rule, Why } from "../sheet.js";
 
-/** Solder, cleaner, wipes: a percentage of parts (without scarcity margin) and of labour and access, never above the cap. */
+/** Solder, cleaner, wipes: a percentage of parts (without scarcity margin) and of labour and access, never above the cap. A fixed price has its own within it. */
 export function sundries(lines: readonly Line[], { parts, tax }: RateBook): Adjustment[] {
   const { percentOfParts, percentOfLabour, cap } = parts.sundries;
   const sum = (wanted: (line: Line) => boolean) => lines.filter(wanted).reduce((total, { amount }) => total + amount, 0);
   const ofParts = sum(({ sort }) => sort === "part");
-  const ofLabour = sum(({ taxClass }) => taxClass === "labour");
+  const ofLabour = sum(({ taxClass, why }) => taxClass === "labour" && why?.rule !== "fixed price");
   const full = divide(
     BigInt(ofParts) * BigInt(toScaledPercent(percentOfParts)) + BigInt(ofLabour) * BigInt(toScaledPercent(percentOfLabour)),
     BigInt(WHOLE),

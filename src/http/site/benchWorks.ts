@@ -6,6 +6,7 @@ import { asLogged } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { readBook } from "../../estimating/book.js";
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
+import { operationIdOf, partOf } from "../../estimating/resolve.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { closure, readMap } from "../../estimating/teardown/map.js";
 import type { Need, WantedReading, WorkGroup, WorkRow } from "../../pages/bench/view.js";
@@ -34,7 +35,7 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
   const after: WorkRow[] = [];
   for (const { item, why } of benchItems(job, input)) {
     const { assembly, ...bare } = item;
-    const sort = operations.get(item.operation);
+    const sort = operations.get(operationIdOf(item));
     const last = sort === "test" || sort === "soak";
     const row: WorkRow = {
       id: item.id,
@@ -84,7 +85,10 @@ export function leaveIn(sheet: Sheet, job: JobAsItStands): ReadonlySet<string> {
 
 export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
   const book = readBook(input);
-  const items = benchItems(job, input).flatMap(({ item, why }) => (item.part ? [{ item, part: item.part, why }] : []));
+  const items = benchItems(job, input).flatMap(({ item, why }) => {
+    const part = partOf(item);
+    return part ? [{ item, part, why }] : [];
+  });
   return items.map(({ item, part, why }, index): Need => {
     const kind = "kind" in part ? book.kinds.get(part.kind)?.is : undefined;
     const type = "kind" in part ? (kind?.type ?? "") : part.type;

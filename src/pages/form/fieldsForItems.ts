@@ -28,7 +28,7 @@ export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {
 /** The column an item would stand in, were it a plain planned count. */
 function columnOf(item: WorkItem, { context }: Pen): string | undefined {
   const plain = item.certainty.is === "planned" && item.count !== 0 && !item.reason && !item.minutes && !item.original;
-  if (!plain) return undefined;
+  if (!plain || item.operation === undefined || item.partPrice) return undefined;
   if (!item.part) return `o:${item.operation}`;
   return "type" in item.part && item.operation === replacementIn(context.rateBook, item.part) ? `p:${item.part.type}` : undefined;
 }
@@ -37,9 +37,9 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
   const field = `line.${key(item.id)}`;
   const { certainty, original } = item;
   return [
-    [`${field}.operation`, nameFor(item.operation, operationNames(context))],
+    [`${field}.operation`, item.operation && nameFor(item.operation, operationNames(context))],
     [`${field}.assembly`, item.assembly === undefined ? undefined : nameFor(item.assembly, map?.assemblies ?? [])],
-    [`${field}.part`, item.part && nameFor(partId(item.part), partNames(context))],
+    [`${field}.part`, item.part && !("own" in item.part) ? nameFor(partId(item.part), partNames(context)) : undefined],
     [`${field}.count`, number(item.count)],
     [`${field}.certainty`, certainty.is],
     [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],

@@ -1,4 +1,5 @@
 /** What the count grid shows: the columns in use or asked for, filled up to the usual dozen; what lines add; what earlier jobs suggest. */
+import { ownPartOf } from "../../estimating/resolve.js";
 import { capital } from "../../wording/list.js";
 import { type Column, columnsOf } from "../form/context.js";
 import { idOf, key } from "../form/fields.js";
@@ -28,9 +29,12 @@ export function countsInLines(view: IntakeView): ReadonlyMap<string, number> {
   const { input, draft } = view.read;
   const typeOf = new Map(input.kinds?.map(({ id, type }) => [id, type]));
   const sums = new Map<string, number>();
-  for (const { id, assembly, operation, part, count } of input.items) {
+  for (const item of input.items) {
+    const { id, assembly, operation, part, count } = item;
     if (!draft.line[key(id)]) continue;
-    const column = part ? `p:${"kind" in part ? (typeOf.get(part.kind) ?? "") : part.type}` : `o:${operation}`;
+    const own = ownPartOf(item);
+    const type = own ? own.type : part && ("kind" in part ? typeOf.get(part.kind) : "type" in part ? part.type : undefined);
+    const column = part ? `p:${type ?? ""}` : `o:${operation ?? ""}`;
     const cell = `${assembly === undefined ? "*" : key(assembly)}.${key(column)}`;
     sums.set(cell, (sums.get(cell) ?? 0) + count);
   }

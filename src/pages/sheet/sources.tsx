@@ -1,5 +1,6 @@
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet, Source } from "../../estimating/sheet.js";
+import { workName } from "../../wording/line.js";
 import { sourceText } from "../../wording/reasons.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { entryAddress, entryAt } from "./entry.js";
@@ -35,11 +36,10 @@ const SourceText = ({ source, input, tongue }: SheetProps & { source: Source }) 
     }
     case "item": {
       const item = input.items.find(({ id }) => id === source.id);
-      const operation = input.rateBook.operations.find(({ id }) => id === item?.operation)?.name;
       const where = input.map?.assemblies.find(({ id }) => id === item?.assembly)?.name ?? "the whole unit";
       return item ? (
         <>
-          {operation} × {item.count} on {where}
+          {workName(item, input.rateBook)} × {item.count} on {where}
           {item.reason ? `: ${item.reason}` : ""}
         </>
       ) : (

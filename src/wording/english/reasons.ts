@@ -57,6 +57,13 @@ export const why: Whys = {
     `${counted(leads, "lead")} each: ${duration(minutesEach, locale)} apiece${andSetup(setupMinutes, 1, locale)}${inCondition(gradePercent, locale)}.`,
   each: ({ minutesEach, setupMinutes, setups, gradePercent }, { locale }) =>
     `${duration(minutesEach, locale)} each${andSetup(setupMinutes, setups, locale)}${inCondition(gradePercent, locale)}.`,
+  "fixed price": ({ price, service }, figures) =>
+    service
+      ? `A service of the shop at ${money(price, figures)}, all that stands behind it included.`
+      : `At a fixed price of ${money(price, figures)}, whatever time it takes.`,
+  "brought by the owner": () => "Brought by the owner; no warranty of the shop on it.",
+  "price of this line": ({ catalogue, per, cost, reason, source }, figures) =>
+    `Catalogue price ${money(catalogue, figures)}${per === 1 ? "" : ` for ${per}`}, this price ${money(cost, figures)}${source ? ` (${source})` : ""}: ${reason}`,
   scarcity: ({ scarcity: how, percent: margin, because }, figures) =>
     `${scarcity.names[how]}: ${reasonText(because, figures)}; ${percent(margin, figures.locale)} of its cost covers pieces that turn out bad or dearer.`,
   increment: ({ minutes, increment }, { locale }) =>

@@ -77,6 +77,13 @@ export const why: Words["why"] = {
     `Je ${leads} ${leads === 1 ? "Anschluss" : "Anschlüsse"}: ${duration(minutesEach, locale)} pro Stück${andSetup(setupMinutes, 1, locale)}${inCondition(gradePercent, locale)}.`,
   each: ({ minutesEach, setupMinutes, setups, gradePercent }, { locale }) =>
     `${duration(minutesEach, locale)} pro Stück${andSetup(setupMinutes, setups, locale)}${inCondition(gradePercent, locale)}.`,
+  "fixed price": ({ price, service }, figures) =>
+    service
+      ? `Eine Leistung der Werkstatt zu ${money(price, figures)}, mit allem, was dazugehört.`
+      : `Zum Festpreis von ${money(price, figures)}, gleich wie lange es dauert.`,
+  "brought by the owner": () => "Vom Kunden mitgebracht; darauf gibt die Werkstatt keine Gewähr.",
+  "price of this line": ({ catalogue, per, cost, reason, source }, figures) =>
+    `Katalogpreis ${money(catalogue, figures)}${per === 1 ? "" : ` für ${per}`}, hier ${money(cost, figures)}${source ? ` (${source})` : ""}: ${reason}`,
   scarcity: ({ scarcity: how, percent: margin, because }, figures) =>
     `${scarcity.names[how]}: ${reasonText(because, figures)}; ${percent(margin, figures.locale)} der Kosten decken Stücke, die schlecht oder teurer ausfallen.`,
   increment: ({ minutes, increment }, { locale }) =>

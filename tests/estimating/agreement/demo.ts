@@ -47,7 +47,7 @@ const itemEdit = (place: fc.Arbitrary<number>): fc.Arbitrary<Edit>[] => [
     onItem(i, (item, { items }) => {
       const { operation, part } = at(items, j)!;
       const { part: _, ...rest } = item;
-      return { ...rest, operation, ...(part && { part }) };
+      return { ...rest, ...(operation !== undefined && { operation }), ...(part && { part }) };
     }),
   ),
   fc.tuple(place, place, fc.nat(9), certainty).map(

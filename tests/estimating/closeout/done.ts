@@ -4,6 +4,7 @@ import type { JobDone, NumberedRevision } from "../../../src/estimating/closeout
 import type { PartUsed, TimeEntry, Work, WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
+import { partOf } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { item, job, on } from "../cast/organ.js";
 
@@ -101,7 +102,7 @@ export const anyLog = (input: EstimateInput, sheet: Sheet): fc.Arbitrary<WorkLog
     .map(({ taker, count, price, per, other }) =>
       used(taker.id, count, price, {
         paid: { price, per },
-        part: other === "own" ? taker.part! : { type: "dip-40" },
+        part: other === "own" ? partOf(taker)! : { type: "dip-40" },
         ...(other !== "own" && { override }),
         ...(other === "instead" && { insteadOf: true as const }),
       }),

@@ -1,10 +1,12 @@
 /** The final account as an owner reads it back: pdftotext (poppler), and qpdf's word on the file. */
+
 import { expect, it } from "vitest";
 import { finalAccountPdf } from "../../../src/documents/finalAccountPdf.js";
 import { finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
 import type { AccountTerms } from "../../../src/estimating/closeout/account/terms.js";
 import type { PartUsed, TimeEntry } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
+import { partOf } from "../../../src/estimating/resolve.js";
 import { priced, TAPE_ECHO } from "../../documents/support/cast.js";
 import { Paper } from "./tool.js";
 
@@ -25,7 +27,7 @@ async function accountOf(basis: AccountTerms["basis"], input: EstimateInput) {
   );
   const taker = input.items.find(({ part, count, certainty }) => part && count > 2 && certainty.is === "planned")!;
   const used = (id: string, count: number, state: PartUsed["state"]): PartUsed => ({
-    ...{ id, item: taker.id, part: taker.part!, count, paid: { price: 120, per: 1 }, state },
+    ...{ id, item: taker.id, part: partOf(taker)!, count, paid: { price: 120, per: 1 }, state },
   });
   const log = { time, parts: [used("a", taker.count - 1, "new"), used("b", 1, "reconditioned")] };
   const result = finalAccount(

@@ -1,5 +1,7 @@
 /** Access and labour: minutes from fasteners, leads and time standards, then money. The last column is the line's amount. */
+
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
+import { operationIdOf } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import type { Cell, Table } from "./flatOds.js";
 import { column, lookUp, named, sumWhere, total } from "./formulas.js";
@@ -129,7 +131,7 @@ function labour(input: EstimateInput, pay: (minutes: string, rate: string) => Ce
     return [
       `labour:${item.id}`,
       item.assembly ?? "the unit",
-      item.operation,
+      operationIdOf(item),
       item.count,
       type,
       kind?.leads ?? "",

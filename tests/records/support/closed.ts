@@ -1,5 +1,7 @@
 /** A job that was agreed to, worked on as its sheet says or as a test wants, and closed. Times and people invented. */
+
 import type { Closing } from "../../../src/acts/closeJob.js";
+import { partOf } from "../../../src/estimating/resolve.js";
 import type { Database } from "../../../src/records/database.js";
 import { tellingOf } from "../../../src/records/keptOnce.js";
 import { recorded } from "../../../src/records/trail.js";
@@ -42,7 +44,9 @@ export async function worked(db: Database, jobId: string, times = 1) {
     if (sort === "access") return [{ ...(assembly && { assembly: assembly.id }), minutes: taken }];
     return id.startsWith("labour:") ? [{ item: id.slice(7), minutes: taken }] : [];
   });
-  const parts = input.items.flatMap(({ id, part, count, certainty }): Partial<LogEntryValue>[] => {
+  const parts = input.items.flatMap((item): Partial<LogEntryValue>[] => {
+    const { id, count, certainty } = item;
+    const part = partOf(item);
     if (!part || certainty.is !== "planned" || count === 0) return [];
     const type = "kind" in part ? input.kinds?.find((each) => each.id === part.kind)?.type : part.type;
     const named = "kind" in part ? { partKind: part.kind } : { partType: part.type };

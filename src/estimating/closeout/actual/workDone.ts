@@ -1,8 +1,9 @@
 /** The time of a log by the sheet's lines. Opening that was not told apart is shared over what was opened, by the time allowed. */
 import { type Book, readBook } from "../../book.js";
-import type { EstimateInput, LabourClass, Minor, WorkItem } from "../../input.js";
+import type { EstimateInput, LabourClass, Minor } from "../../input.js";
 import { priceMilli, toMilli } from "../../money/scales.js";
 import { split } from "../../money/split.js";
+import { type KnownPart, operationIdOf, partOf } from "../../resolve.js";
 import type { Line, Sheet } from "../../sheet.js";
 import type { Covered } from "../log/covered.js";
 import { classWorked, type PersonRates, spent } from "../log/spent.js";
@@ -92,7 +93,7 @@ export const lineIdOf = (work: Work): string =>
 export type PartName = NonNullable<Line["part"]>;
 
 /** The part as the catalogue names it; ids it does not have stand as they are. */
-export function partName(part: NonNullable<WorkItem["part"]>, { kinds, partTypes }: Book): PartName {
+export function partName(part: KnownPart, { kinds, partTypes }: Book): PartName {
   if ("type" in part) return { type: part.type, name: partTypes.get(part.type)?.is.name ?? part.type };
   const kind = kinds.get(part.kind)?.is;
   return { type: kind?.type ?? "", kind: part.kind, name: kind?.name ?? part.kind };
@@ -107,9 +108,9 @@ function workLiner(input: EstimateInput): (work: Work) => Line {
   return (work) => {
     const item = work.is === "item" ? items.get(work.id) : undefined;
     const assembly = assemblies.get((work.is === "access" ? work.assembly : item?.assembly) ?? "");
-    const operation = book.operations.get(item?.operation ?? "")?.is;
+    const operation = item && book.operations.get(operationIdOf(item))?.is;
     const offer = work.is === "pull" ? offers.get(work.offer) : undefined;
-    const part = item?.part ?? (offer && { kind: offer.kind });
+    const part = (item && partOf(item)) ?? (offer && { kind: offer.kind });
     return {
       id: lineIdOf(work),
       sort: work.is === "access" ? "access" : work.is === "pull" ? "donor pull" : (operation?.sort ?? "other"),

@@ -5,6 +5,7 @@ import { accessTimes } from "../../labour/access.js";
 import { setupsOf } from "../../labour/labourLine.js";
 import { perLead, type ReadItem } from "../../labour/readItem.js";
 import { inMilli, NO_TIME, plus, type Times, times } from "../../labour/times.js";
+import { resolvedFrom } from "../../resolve.js";
 import { type Standard, standardId } from "./standard.js";
 
 type Rest = { readonly standard: Standard; readonly milli: Times };
@@ -31,10 +32,12 @@ export function standardsBehind(
 function behindItem({ item, takes }: ReadItem, setups: number, rateBook: RateBook): Rest[] {
   if (item.minutes) return [];
   const { operation, part, leads } = takes;
+  const given = resolvedFrom(rateBook);
+  if (operation.at >= given.operations) return [];
   const { id, name } = operation.is;
   const own = plus(times(takes.setup, setups), times(inMilli(operation.is.unit), item.count));
   const type = part?.type.is;
-  const replaced = operation.is.sort === "replacement" && type !== undefined;
+  const replaced = operation.is.sort === "replacement" && type !== undefined && part!.type.at < given.partTypes;
   return some([
     { standard: { is: "operation", id, name }, milli: own },
     ...(replaced && leads !== undefined

@@ -3,6 +3,7 @@ import { unagreed } from "../../agreement/workLog.js";
 import { type Book, readBook } from "../../book.js";
 import type { EstimateInput, WorkItem } from "../../input.js";
 import type { LogProblem } from "../../problems.js";
+import { type KnownPart, partOf } from "../../resolve.js";
 import { closure, readMap } from "../../teardown/map.js";
 import type { PartUsed, Work } from "./workLog.js";
 
@@ -35,7 +36,7 @@ export function coverage(current: EstimateInput, agreed: EstimateInput | undefin
           : work.assembly === undefined || openable.has(work.assembly);
     return (work.is === "item" ? refused.get(work.id) : undefined) ?? (known ? undefined : "not in what was agreed");
   };
-  const fits = (used: PartUsed) => isThePart(used.part, items.get(used.item)?.part, book);
+  const fits = (used: PartUsed) => isThePart(used.part, partTaken(items.get(used.item)), book);
   return {
     workNot,
     fits,
@@ -46,8 +47,10 @@ export function coverage(current: EstimateInput, agreed: EstimateInput | undefin
   };
 }
 
+const partTaken = (item: WorkItem | undefined): KnownPart | undefined => item && partOf(item);
+
 /** The same kind; or, where only the type was agreed, any kind of that type. */
-function isThePart(used: PartUsed["part"], agreed: WorkItem["part"], { kinds }: Book): boolean {
+function isThePart(used: PartUsed["part"], agreed: KnownPart | undefined, { kinds }: Book): boolean {
   if (!agreed) return false;
   if ("kind" in agreed) return "kind" in used && used.kind === agreed.kind;
   return "type" in used ? used.type === agreed.type : kinds.get(used.kind)?.is.type === agreed.type;

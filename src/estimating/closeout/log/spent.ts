@@ -7,6 +7,7 @@ import type { EstimateInput, LabourClass, Minor } from "../../input.js";
 import { divide } from "../../money/rounding.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import { priceLot } from "../../parts/lot.js";
+import { operationIdOf } from "../../resolve.js";
 import type { Moment, PartUsed, TimeEntry } from "./workLog.js";
 
 interface Spent {
@@ -34,8 +35,8 @@ export function classWorked(
   { items, rateBook }: Pick<EstimateInput, "items" | "rateBook">,
   book: Book,
 ): LabourClass | undefined {
-  const operation = work.is === "item" ? items.find(({ id }) => id === work.id)?.operation : undefined;
-  const usual = work.is === "item" ? book.operations.get(operation ?? "")?.is.labourClass : rateBook.accessClass;
+  const item = work.is === "item" ? items.find(({ id }) => id === work.id) : undefined;
+  const usual = work.is === "item" ? book.operations.get(item ? operationIdOf(item) : "")?.is.labourClass : rateBook.accessClass;
   return book.classes.get(labourClass ?? usual ?? "")?.is;
 }
 
