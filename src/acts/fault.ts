@@ -103,6 +103,11 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
       return [name, "The part is named by partKind and by partType; give one of the two."];
     case "work of the part missing":
       return [name, "item is missing; say which work item used the part."];
+    case "rate of nothing":
+      return [
+        "number out of range",
+        `${where} is ${given}, and every estimate would come to nothing; give what an hour at your bench costs.`,
+      ];
     case "reason missing":
       return [name, `${where} is missing; say it for the record.`];
     default:

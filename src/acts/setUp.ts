@@ -14,7 +14,7 @@ import { decimalMark, typed } from "../wording/decimal.js";
 import { act, type Decided, type Desk, refused } from "./act.js";
 import { faultsIn } from "./checked.js";
 import type { Fault } from "./fault.js";
-import { choice, decimal, line, lines, maybe, money, secret, tick } from "./field.js";
+import { choice, decimal, line, lines, maybe, money, saying, secret, tick } from "./field.js";
 import { withFirstRates } from "./rateBook.js";
 import { closedOtherwise, settings, unknownCurrency } from "./settings.js";
 import { NAME_TAKEN, personName } from "./staff.js";
@@ -22,7 +22,6 @@ import { today } from "./today.js";
 import { comingIn, type Entrance, type In, NEW_WAY, newCodes, newWay } from "./wayIn.js";
 
 const { currency, locale, timeZone, paper, phone, email, taxNumber } = settings.fields.shape;
-const HOURLY_RATE = "Hourly rate";
 const TAX_NAME = "Name of the tax";
 const TAX_PERCENT = "Percent";
 
@@ -30,10 +29,13 @@ const shop = {
   shopName: line("Name of the shop"),
   address: maybe(lines("Address")),
   ...{ currency, timeZone },
-  hourlyRate: money(HOURLY_RATE, {
-    currencyIn: "currency",
-    hint: "What an hour at your bench costs, before tax if that is added.",
-  }),
+  hourlyRate: saying(
+    money("").refine((rate) => rate > 0, { params: { name: "rate of nothing" } }),
+    {
+      ...{ label: "Hourly rate", kind: "money", currencyIn: "currency" },
+      hint: "What an hour at your bench costs, before tax if that is added.",
+    },
+  ),
   tax: choice("Tax on your prices", ["none", "added", "included"]),
   taxName: maybe(line(TAX_NAME, { most: 60, hint: "As it stands on paper, such as VAT." })),
   taxPercent: maybe(decimal(TAX_PERCENT, { least: 0, most: 100, decimals: 4 })),
@@ -164,7 +166,7 @@ async function shopAsSaid(desk: Desk, said: Said) {
   const { db, at, now } = desk;
   const { shopName: name, currency, timeZone, locale, paper, address, phone, email, taxNumber } = said;
   const old = await shopSettings(db);
-  const faults = [...unknownCurrency(currency), ...(await closedOtherwise(db, currency, old)), ...rateFaults(said)];
+  const faults = [...unknownCurrency(currency), ...(await closedOtherwise(db, currency, old)), ...taxFaults(said)];
   if (faults.length > 0) return { faults };
   const keys = { name, currency, timeZone, locale, paper, address, phone, email, taxNumber };
   const { record, write } = rows.changed(db, old, keys, at);
@@ -196,20 +198,12 @@ async function shopAsSaid(desk: Desk, said: Said) {
 const sameRates = (...both: [object, object]): boolean =>
   new Set(both.map((each) => JSON.stringify(Object.entries(each).sort()))).size === 1;
 
-function rateFaults({ hourlyRate, tax, taxName, taxPercent }: Said): readonly Fault[] {
+function taxFaults({ tax, taxName, taxPercent }: Said): readonly Fault[] {
   const missing = (pointer: string, label: string, detail: string): Fault => ({
     ...{ pointer, name: "key missing" },
     detail: `${label} is missing; ${detail}, or choose no tax.`,
   });
   return [
-    ...(hourlyRate === 0
-      ? [
-          {
-            ...{ pointer: "/hourlyRate", name: "number out of range" },
-            detail: `${HOURLY_RATE} is 0, and every estimate would come to nothing; give what an hour at your bench costs.`,
-          },
-        ]
-      : []),
     ...(tax !== "none" && taxName === undefined ? [missing("/taxName", TAX_NAME, "write what the law calls it")] : []),
     ...(tax !== "none" && taxPercent === undefined ? [missing("/taxPercent", TAX_PERCENT, "give a number")] : []),
   ];

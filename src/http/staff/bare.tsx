@@ -19,14 +19,14 @@ export const lookOf = (c: Context<AppEnv>): Look => ({
 const ADDRESS = /^(\d{1,3}(\.\d{1,3}){3}|\[.*\])$/;
 const LOOPBACK = /^(127\.0\.0\.1|\[::1\])$/;
 
-/** An RP ID is a name, never an address (Web Authentication, 5.1.2), and the page must be a secure context. */
-export function passkeyPlace(c: Context<AppEnv>): PasskeyPlace {
+/** `sentFrom`: the page a form was sent from. An RP ID is a name, never an address (Web Authentication, 5.1.2), and the page must be a secure context. */
+export function passkeyPlace(c: Context<AppEnv>, sentFrom = "/sign-in"): PasskeyPlace {
   const seen = new URL(c.req.url);
   const host = c.req.header("host") ?? seen.host;
   if (!URL.canParse(`http://${host}`)) return { is: "nowhere" };
   const { hostname, port } = new URL(`http://${host}`);
   if (LOOPBACK.test(hostname)) {
-    const path = c.req.method === "GET" ? seen.pathname + seen.search : "/sign-in";
+    const path = c.req.method === "GET" ? seen.pathname + seen.search : sentFrom;
     return { is: "at", href: `http://localhost${port ? `:${port}` : ""}${path}` };
   }
   return ADDRESS.test(hostname) ? { is: "nowhere" } : { is: "here" };

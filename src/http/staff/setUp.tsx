@@ -99,7 +99,7 @@ const show = (c: Context<AppEnv>, { guess = false, status, ...form }: Shown) =>
       {...form}
       look={lookOf(c)}
       guess={guess}
-      place={passkeyPlace(c)}
+      place={passkeyPlace(c, "/set-up")}
       currencies={CURRENCIES}
       mayGoOn={!c.var.reachable}
     />,

@@ -10,10 +10,33 @@ if (document.querySelector("form[data-guess]")) {
   fill("locale", language);
 }
 
+// From an address without a name to one that has it: what was typed goes along behind the #, which no server is told; secrets do not.
+const CARRIED = "#typed=";
+for (const link of document.querySelectorAll<HTMLAnchorElement>("form[action='/set-up'] a[data-carry]"))
+  link.addEventListener("click", () => {
+    link.href = `${link.href.split("#")[0]}${CARRIED}${encodeURIComponent(String(plainOf(link.closest("form")!)))}`;
+  });
+if (location.hash.startsWith(CARRIED) && document.querySelector("form[action='/set-up']")) {
+  for (const [name, value] of new URLSearchParams(decodeURIComponent(location.hash.slice(CARRIED.length)))) fill(name, value);
+  history.replaceState(null, "", location.pathname);
+}
+
+/** All that was typed but secrets and their proofs. */
+function plainOf(form: HTMLFormElement): URLSearchParams {
+  const typed = [...new FormData(form)].filter(
+    ([name, value]) => typeof value === "string" && !/^(pass|secret|current)/.test(name),
+  );
+  return new URLSearchParams(typed as [string, string][]);
+}
+
 function fill(name: string, value: string | undefined): void {
-  const field = document.querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`)!;
-  if (!value || (field instanceof HTMLSelectElement && ![...field.options].some((option) => option.value === value))) return;
-  field.value = value;
+  const field = document.querySelector<HTMLInputElement | HTMLSelectElement>(
+    `[name="${CSS.escape(name)}"]:not([type=hidden], [type=password])`,
+  );
+  if (!field || !value || (field instanceof HTMLSelectElement && ![...field.options].some((option) => option.value === value)))
+    return;
+  if (field.type === "checkbox") (field as HTMLInputElement).checked = true;
+  else field.value = value;
 }
 
 // Signing out ends here, from whatever page. Bench pages kept to be read are for who is signed in; entries that wait stay.
@@ -62,10 +85,8 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 async function ask(button: HTMLButtonElement, form: HTMLFormElement): Promise<object> {
-  // All but secrets: what is wrong with the form is told before the device makes a passkey.
-  const typed = [...new FormData(form)].filter(([name, value]) => typeof value === "string" && !/^pass/.test(name));
-  const body = new URLSearchParams(typed as [string, string][]);
-  const answer = await fetch(button.dataset.options!, { method: "POST", body });
+  // What is wrong with the form is told before the device makes a passkey.
+  const answer = await fetch(button.dataset.options!, { method: "POST", body: plainOf(form) });
   const reply = await answer.json();
   if (!answer.ok) throw new Refused(reply.detail);
   return button.dataset.passkey === "create"

@@ -22,7 +22,9 @@ export const NewWay = (props: NewWayProps) => (
       <legend>Or with a passphrase</legend>
       <Ask form={props} name="passphrase" autocomplete="new-password" />
       <p class="actions">
-        <button type="submit">{props.send}</button>
+        <button type="submit" class={props.place.is === "here" ? undefined : "primary"}>
+          {props.send}
+        </button>
       </p>
     </fieldset>
   </>
@@ -44,7 +46,11 @@ export const PasskeyButton = ({ place, act, text }: PasskeyButtonProps) => {
   if (place.is === "at")
     return (
       <p class="hint">
-        Passkeys need an address with a name: <a href={place.href}>open this page at localhost</a> to use one.
+        Passkeys need an address with a name: {/* What is typed goes along, where there is script. */}
+        <a href={place.href} data-carry>
+          open this page at localhost
+        </a>{" "}
+        to use one.
       </p>
     );
   return (

@@ -25,7 +25,7 @@ export const SetUpPage = (props: SetUpPageProps) => {
     <Bare {...look} title="Set up the shop" wrong={errors.size > 0}>
       <h1>Set up the shop</h1>
       <ErrorSummary errors={errors} />
-      <form method="post" action="/set-up" novalidate {...(guess && { "data-guess": true })}>
+      <form method="post" action="/set-up" class="set-up" novalidate {...(guess && { "data-guess": true })}>
         <fieldset class="part">
           <legend>The shop</legend>
           <div class="columns">
@@ -71,11 +71,13 @@ const Prices = (props: SetUpPageProps) => (
     <div class="columns">
       <Ask form={props} name="hourlyRate" />
       <Ask form={props} name="benchFee" />
-      <Ask form={props} name="tax" options={TAXES} />
+    </div>
+    <Ask form={props} name="feeCredited" />
+    <Ask form={props} name="tax" options={TAXES} />
+    <div class="columns">
       <Ask form={props} name="taxName" size="word" />
       <Ask form={props} name="taxPercent" />
     </div>
-    <Ask form={props} name="feeCredited" />
     <p class="hint">
       The times of the work, the mark-up on parts and the rest of the rate book are common practice to begin with; no minimum
       charge and no storage are asked for. All of it is yours to change under Rate book.
@@ -104,7 +106,7 @@ const You = ({ send, children, ...props }: AccountForm & { send: string; childre
     <fieldset class="part">
       <legend>You</legend>
       {children}
-      <Ask form={props} name="name" autocomplete="name" size="word" />
+      <Ask form={props} name="name" label="Your name" hint="As it stands on what you sign." autocomplete="name" size="word" />
     </fieldset>
     <NewWay {...props} send={send} />
   </>

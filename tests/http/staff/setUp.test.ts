@@ -123,6 +123,14 @@ describe("setting up an empty shop", () => {
     expect(await bookOf(shopNow)).toMatchObject({ version: 1 });
   });
 
+  it("names a rate of nothing and a tax of 250 % at once", async () => {
+    const page = await (
+      await browser(await opened()).send("/set-up/later", { ...SHOP, hourlyRate: "0", taxPercent: "250" })
+    ).text();
+    expect(page).toContain('id="hourlyRate-wrong"');
+    expect(page).toContain('id="taxPercent-wrong"');
+  });
+
   it("loses nothing where the way in is wrong, and writes neither shop nor account", async () => {
     const shopNow = await opened();
     const page = await (await browser(shopNow).send("/set-up", { ...SHOP, ...YOU, passphrase: "short" })).text();
