@@ -68,11 +68,10 @@ export function answerWords(job: JobAsItStands, estimateId: string, answer: Answ
   return ownerAnswerText({ answer, input, sheet: priced.sheet, struck: asked.struck, earlier }, answerTongue(job, input));
 }
 
-export async function answered(
-  desk: Desk,
-  job: JobAsItStands,
-  given: Given,
-): Promise<Decided<Agreement & { readonly again?: true }>> {
+type Asked = Pick<Given, "estimateId" | "contentHash" | "answer" | "chosen" | "struck">;
+
+/** The revision that an answer is to, the set it names, and what that comes to. */
+function askedOf(job: JobAsItStands, given: Asked) {
   const { estimateId, answer } = given;
   const revision = job.revision(estimateId);
   if (!revision) return refused("not found", { detail: "There is no such estimate." });
@@ -89,6 +88,33 @@ export async function answered(
       "record unknown",
       `'${priced.id}' is not ${priced.field === "chosen" ? "an option" : "work that can be left out"} of this revision.`,
     );
+  // A refusal chooses nothing.
+  const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
+  const { currency, totals, ceiling } = priced.sheet;
+  const told = {
+    ...{ estimateId, revision: issue.revision, contentHash: issue.contentHash, answer, currency, ...kept },
+    wording: answerWords(job, estimateId, answer, set),
+    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount }),
+  };
+  return { issue, input, tongue, set, priced, told };
+}
+
+/** What would stand on record: the words and the amount that are shown before an answer is given. */
+export function previewed(job: JobAsItStands, given: Asked) {
+  const asked = askedOf(job, given);
+  if ("refused" in asked) return asked;
+  return setRefusal(given.answer, asked.set, asked.priced.input) ?? { answer: asked.told };
+}
+
+export async function answered(
+  desk: Desk,
+  job: JobAsItStands,
+  given: Given,
+): Promise<Decided<Agreement & { readonly again?: true }>> {
+  const { estimateId, answer } = given;
+  const asked = askedOf(job, given);
+  if ("refused" in asked) return asked;
+  const { issue, input, tongue, set, priced } = asked;
   const standing = job.answerTo(estimateId);
   if (standing && given.corrects === undefined) {
     if (isSame(standing, answer, set)) return { answer: { ...standing, again: true } };
@@ -110,15 +136,10 @@ export async function answered(
   if (refusal) return refusal;
 
   const { by, channel, link, address, agent, recordedBy, spoken, writing, corrects, reason } = given;
-  const { jobId, contentHash, pdfHash } = issue;
-  const { currency, totals, ceiling } = priced.sheet;
-  // A refusal chooses nothing.
-  const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
+  const { jobId, pdfHash } = issue;
   const record: Agreement = {
-    ...{ id: desk.newId(), jobId, at: desk.at, zone: job.settings.timeZone, estimateId, revision: issue.revision },
-    ...{ contentHash, pdfHash, answer, by, channel, currency, ...kept },
-    wording: answerWords(job, estimateId, answer, set),
-    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount }),
+    ...{ id: desk.newId(), jobId, at: desk.at, zone: job.settings.timeZone, pdfHash, by, channel },
+    ...asked.told,
     ...(link && { linkId: link.id, deliveredTo: link.deliveredTo }),
     ...(address && { address }),
     ...(agent && { agent }),
@@ -150,22 +171,28 @@ const SET_DIFFERS = {
   none: "All work is left out; that is declining.",
 } as const;
 
+function setRefusal(answer: AnswerGiven, { struck }: AgreedSet, agreed: EstimateInput): Refused | undefined {
+  if (answer === "declined") return undefined;
+  const some = agreed.items.some(({ count, certainty }) => count > 0 && (certainty.is !== "optional" || certainty.chosen));
+  const left = struck.length === 0 ? "all" : some ? "some" : "none";
+  const wanted = { agreed: "all", "part agreed": "some" }[answer];
+  return left === wanted ? undefined : wrongField("/answer", "answer and set differ", SET_DIFFERS[left]);
+}
+
 /** Of an answer to what is current: its set, its price, its channel. `earlier` is what was agreed before. */
 function refusalOf(
   desk: Desk,
   job: JobAsItStands,
   given: Given,
-  { struck }: AgreedSet,
+  set: AgreedSet,
   { input: agreed, sheet }: PricedSet,
   whole: EstimateInput,
   earlier: PricedSet | undefined,
   tongue: Tongue,
 ): Refused | undefined {
   if (given.answer === "declined") return undefined;
-  const some = agreed.items.some(({ count, certainty }) => count > 0 && (certainty.is !== "optional" || certainty.chosen));
-  const left = struck.length === 0 ? "all" : some ? "some" : "none";
-  const wanted = { agreed: "all", "part agreed": "some" }[given.answer];
-  if (left !== wanted) return wrongField("/answer", "answer and set differ", SET_DIFFERS[left]);
+  const differs = setRefusal(given.answer, set, agreed);
+  if (differs) return differs;
   if (given.channel === "page" && today(desk.now, job.settings.timeZone) > sheet.validUntil) {
     const detail = `It was good until ${day(sheet.validUntil, tongue.locale)}. Ask the shop for a new one.`;
     return refused("revision lapsed", { detail });

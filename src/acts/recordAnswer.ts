@@ -3,10 +3,10 @@ import { z } from "zod";
 import { ANSWERS_GIVEN } from "../records/agreements.js";
 import { spokenFieldText } from "../wording/agreement.js";
 import { act, refused } from "./act.js";
-import { answered } from "./answered.js";
+import { answered, previewed } from "./answered.js";
 import { choice, hand, line, maybe, money, note, several } from "./field.js";
 import { handOf } from "./hand.js";
-import { keptAgreement } from "./shapes/agreements.js";
+import { agreementPreview, keptAgreement } from "./shapes/agreements.js";
 
 const YOUR_NAME = "Your name";
 
@@ -22,14 +22,19 @@ const spoken = z.strictObject({
   additionalCost: maybe(money(spokenFieldText("additionalCost"))),
 });
 
+const asked = {
+  answer: choice("Answer", ANSWERS_GIVEN),
+  chosen: maybe(several("Options taken", { most: 2000 })),
+  struck: maybe(several("Work left out", { most: 2000 })),
+  contentHash: maybe(line("Content hash of the revision that was seen", { most: 100 })),
+};
+
 const fields = z
   .strictObject({
-    answer: choice("Answer", ANSWERS_GIVEN),
+    ...asked,
     by: line("Who answered", { most: 200 }),
     channel: choice("How it was given", ["in person", "telephone", "e-mail"]),
     recordedBy: hand(YOUR_NAME),
-    chosen: maybe(several("Options taken", { most: 2000 })),
-    struck: maybe(several("Work left out", { most: 2000 })),
     amount: maybe(
       money("Total the owner agreed to", { hint: "As it was told, tax included; it is held against what is ticked." }),
     ),
@@ -44,7 +49,6 @@ const fields = z
     ),
     corrects: maybe(line("The record it corrects", { most: 100 })),
     reason: maybe(line("Why the record is corrected")),
-    contentHash: maybe(line("Content hash of the revision that was seen", { most: 100 })),
   })
   .meta({ id: "Agreement" });
 
@@ -61,12 +65,26 @@ export const recordAnswer = act({
     const who = handOf(desk, recordedBy, YOUR_NAME, "/recordedBy");
     if ("refused" in who) return who;
     const job = await desk.job({ estimate });
-    if (!job) return refused("not found", { detail: "There is no such estimate." });
+    if (!job) return NO_ESTIMATE;
     const heard = spokenOf(value, who.by);
     const given = { ...value, estimateId: estimate, chosen, struck, shown: amount, recordedBy: who.by, spoken: heard };
     return answered(desk, job, given);
   },
 });
+
+/** Writes nothing. */
+export const previewAnswer = act({
+  name: "previewAgreement",
+  title: "What an answer would agree to, and in which words, before it is given",
+  fields: z.strictObject(asked),
+  answer: agreementPreview,
+  decide: async (desk, { chosen = [], struck = [], ...value }, { estimate }: { readonly estimate: string }) => {
+    const job = await desk.job({ estimate });
+    return job ? previewed(job, { ...value, estimateId: estimate, chosen, struck }) : NO_ESTIMATE;
+  },
+});
+
+const NO_ESTIMATE = refused("not found", { detail: "There is no such estimate." });
 
 /** Who agreed and who heard it are who answered and who records it, unless others are named; a signed paper stands for itself. */
 function spokenOf(

@@ -222,6 +222,7 @@ export const WHO = {
   "/api/estimates/:id/withdrawal": { POST: change },
   "/api/estimates/:id/issue": { GET: look, POST: change },
   "/api/estimates/:id/agreements": { POST: change },
+  "/api/estimates/:id/agreements/preview": { POST: look },
   "/api/estimates/:id/owner-links": { GET: look, POST: change },
   "/api/owner-links/:id/withdrawal": { POST: change },
   "/api/questions/:id/replies": { POST: change },

@@ -58,23 +58,30 @@ const spoken = z
     description: "When it was said, and by whom to whom; the rest where the law profile asks for it, as 16 CCR 2722(a) does",
   });
 
+/** What is shown before an answer, and stands on record after it. */
+const answerTold = {
+  ...{ estimateId: z.string(), revision: whole, contentHash: hash, answer },
+  wording: z.string(),
+  currency: z.string(),
+  chosen: z.array(z.string()),
+  struck: z.array(z.string()),
+  amount: maybe(whole),
+  ceiling: maybe(whole),
+};
+
+export const agreementPreview = z.strictObject(answerTold).meta({
+  id: "AgreementPreview",
+  description: "The words that would stand on record, and what is agreed to by them in minor units; a refusal has no amount",
+});
+
 export const keptAgreement = z
   .strictObject({
     ...keptOnce,
+    ...answerTold,
     zone: z.string(),
-    estimateId: z.string(),
-    revision: whole,
-    contentHash: hash,
     pdfHash: hash,
-    answer,
     by: z.string(),
     channel,
-    wording: z.string(),
-    currency: z.string(),
-    chosen: z.array(z.string()),
-    struck: z.array(z.string()),
-    amount: maybe(whole),
-    ceiling: maybe(whole),
     linkId: maybe(z.string()),
     deliveredTo: maybe(z.string()),
     address: maybe(z.string()),

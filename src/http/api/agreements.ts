@@ -1,5 +1,5 @@
 /** Owners' answers as the shop takes them: in person, by telephone, by e-mail. Answers on the owner's page come in at /o. */
-import { recordAnswer } from "../../acts/recordAnswer.js";
+import { previewAnswer, recordAnswer } from "../../acts/recordAnswer.js";
 import { keptAgreement } from "../../acts/shapes/agreements.js";
 import { answersOf } from "../../records/agreements.js";
 import { jobs } from "../../records/jobs.js";
@@ -20,6 +20,14 @@ apiDoor(agreements, recordAnswer, {
   ],
   shown: ({ again: _, ...record }) => record,
   statusOf: ({ again }) => (again ? 200 : 201),
+});
+
+apiDoor(agreements, previewAnswer, {
+  ...{ path: "/api/estimates/{id}/agreements/preview", tag: "agreements", status: 200 },
+  description: "As the owner's page shows it before it is sent. Nothing is kept; a refusal is of the revision as issued",
+  example: { answer: "agreed", chosen: [] },
+  on: ({ id }) => ({ estimate: id }),
+  refusals: ["not found", "estimate not issued", "content differs"],
 });
 
 look(agreements, {

@@ -37,7 +37,7 @@ apiDoor(goodsIn, testGoods, {
 look(goodsIn, {
   ...{ path: "/api/shares-good", tag: "goods in", name: "listSharesGood", answer: shareBelief, says: "Beliefs" },
   title: "What share of the pieces is believed to be good, by state and by source",
-  all: async ({ var: { db } }) => sharesGood(await goodsTested(db), await shopRateBook(db)),
+  few: async ({ var: { db } }) => sharesGood(await goodsTested(db), await shopRateBook(db)),
 });
 
 look(goodsIn, {
@@ -57,5 +57,5 @@ look(goodsIn, {
   ...{ path: "/api/part-kinds/{id}/movements", tag: "stock", name: "listStockMovements", answer: movement, says: "Up to 200" },
   title: "The last movements of a part kind, newest first",
   none: "There is no such part kind.",
-  all: async (c, { id }) => ((await partKinds.find(c.var.db, id)) ? movementsOf(c.var.db, id, 200) : undefined),
+  few: async (c, { id }) => ((await partKinds.find(c.var.db, id)) ? movementsOf(c.var.db, id, 200) : undefined),
 });

@@ -22,7 +22,7 @@ look(photos, {
   title: "Photos of a job, oldest first, without those taken out",
   description: `Whole: a job has at most ${PHOTO_LIMITS.ofJob}`,
   none: "There is no such job.",
-  all: async (c, { id }) => ((await jobs.find(c.var.db, id)) ? records.ofJob(c.var.db, id) : undefined),
+  few: async (c, { id }) => ((await jobs.find(c.var.db, id)) ? records.ofJob(c.var.db, id) : undefined),
 });
 
 const bytes = { schema: { type: "string" as const, format: "binary" } };

@@ -1,7 +1,7 @@
 /** What the document says of an operation beyond its title, and of a schema: where neither says it itself. */
 const PRICED = "The whole input is in the body and nothing is kept. What cannot be priced is named with its place in the input";
 const KEPT_PAPER = "An issued estimate gives the bytes that were kept when it was issued; a draft is printed anew";
-const OF_JOB = "Whole, in the order of writing: a job has few";
+const OF_JOB = "In the order of writing; follow Link rel=next for more";
 const AT_BENCH = "What is not agreed, or passes the limit, is refused unless `override` says by whom and why it goes on";
 
 export const OPERATIONS: Readonly<Record<string, string>> = {
@@ -26,7 +26,7 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   findLogo: "The bytes never change, so they may be kept for good",
   findSendHook: "Its ETag is its version; version 0 is none yet",
   replaceSendHook: "Without a `url` nothing is sent. A new secret is told in this answer and never again",
-  listSendAttempts: "Bounded: older ones are not told",
+  listSendAttempts: "At most 200: older ones are not told",
   findAccuracy: "Against P50 and P80 of what was agreed; `from` and `to` bound the day of closing, `model` narrows it to one",
   findProposals: "With the jobs that speak for each; accepting them makes a new version of the rate book",
   searchJobs: "At most `limit`, without pages: name more words to find fewer",
@@ -34,13 +34,13 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   findIssue: "`superseded` says whether a later revision was issued",
   addNextEstimate: "Where a draft is open it is told instead (409) with its address",
   listAgreements: OF_JOB,
-  listOwnerLinks: "Whole: an estimate has few. What proves a link is told once, when it is made",
-  listQuestions: "Whole, with the replies: an owner asks a few",
-  listWorkLog: "Whole: what a job took is read together",
+  listOwnerLinks: "Oldest first; follow Link rel=next for more. What proves a link is told once, when it is made",
+  listQuestions: "With the replies; follow Link rel=next for more",
+  listWorkLog: OF_JOB,
   addLogEntry: AT_BENCH,
-  listTimers: "At most one of a person",
+  listTimers: "Whole: at most one of a person",
   startTimer: AT_BENCH,
-  listTickOffs: "Whole: what is done is read together",
+  listTickOffs: "`done` is of all of them, on every page; follow Link rel=next for more",
   addTickOff: AT_BENCH,
   listReadings: OF_JOB,
   addReading: "Before or after work, expected or not; it changes no figure",
@@ -48,7 +48,7 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   listCloseOuts: OF_JOB,
   findCloseOut: "Quoted, agreed and actual by item and category, and the margin. Its ETag is its content hash",
   printFinalAccount: "The bytes kept when the job was closed, or last corrected",
-  listEvents: "Whole, from the first: the chain of hashes is checked from its beginning",
+  listEvents: "From the first, each with the hash of the one before: the chain is checked from page to page, by Link rel=next",
   findStanding: "`limit` is how far work may go before the owner is asked again",
   backUpShop: "Streamed; photos are in it where there is a place for them",
   restoreShop: "Read to its end before a row is written; refused where a shop is there already",
@@ -64,17 +64,18 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   addOrderEnding: "What has not come is not waited for any longer; a second time the first ending stands",
   listGoodsIn: "Follow Link rel=next for older ones",
   addGoodsTest: "Tells how many of what came in were good; never more than came",
-  listSharesGood: "From what was tested, with the rate book's usual share as the beginning",
+  listSharesGood:
+    "Whole: one of each state, and one of each state and source that was tested; with the rate book's usual share as the beginning",
   listStock: "Follow Link rel=next for more",
   addStockCount: "The count stands from now on; the difference is a movement with the reason given",
   findPartStanding: "Its own facts and offers are at their own addresses",
-  listStockMovements: "Bounded at 200: the count stands in the part kind, whatever moved before",
-  listStaff: "Whole: everyone who has, had or was invited to an account",
+  listStockMovements: "At most 200, newest first: the count stands in the part kind, whatever moved before",
+  listStaff: "Everyone who has, had or was invited to an account",
   findStaff: "With how long an invitation still opens",
   giveRole: "The last manager who can sign in stays one",
   openAccount: "It opens nothing until its person takes a new invitation",
   listSignIns: "Follow Link rel=next for older ones",
-  listTokens: "Whole, revoked ones too; what a token says is told once, when it is made",
+  listTokens: "Revoked ones too; follow Link rel=next for more. What a token says is told once, when it is made",
   revokeToken: "It opens nothing from now on; revoked before, the first time stands",
 };
 

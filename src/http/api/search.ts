@@ -30,5 +30,5 @@ const found = z
 look(search, {
   ...{ path: "/api/search", tag: "jobs", name: "searchJobs", query, answer: found, says: "Jobs found" },
   title: "Jobs in whose owner, unit, serial, faults and notes all words are found, newest first",
-  all: (c, { q, limit }) => lookFor(c.var.db, wordsIn(q), limit),
+  few: (c, { q, limit }) => lookFor(c.var.db, wordsIn(q), limit),
 });

@@ -110,5 +110,5 @@ apiDoor(settings, testHook, {
 look(settings, {
   ...{ path: `${hookPath}/attempts`, tag: "settings", name: "listSendAttempts", answer: attempt, says: `Up to ${MOST_ATTEMPTS}` },
   title: "The last calls to the shop's program, newest first",
-  all: (c) => sendAttempts.last(c.var.db, MOST_ATTEMPTS),
+  few: (c) => sendAttempts.last(c.var.db, MOST_ATTEMPTS),
 });

@@ -3,7 +3,7 @@ import { createRoute, type OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { ALWAYS, json, problems } from "../api/answers.js";
 import { isFresh } from "../api/etag.js";
-import { linkNext, paged, pageOf } from "../api/paged.js";
+import { linkNext, paged, pageFrom, pageOf } from "../api/paged.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
 import type { Names } from "./api.js";
@@ -37,7 +37,13 @@ type Looking<T, Path extends string, Query> = Look<Path> &
         /** What is answered moves without its tag, which so never says that it is the same. */
         readonly moves?: boolean | undefined;
       }
-    | { readonly query?: z.ZodType<Query>; readonly all: (c: Context<AppEnv>, named: Named<Path, Query>) => Found<readonly T[]> }
+    /** So few that they are answered whole; the description says how many. */
+    | { readonly query?: z.ZodType<Query>; readonly few: (c: Context<AppEnv>, named: Named<Path, Query>) => Found<readonly T[]> }
+    /** Read whole, answered page by page, with what else is told on each. */
+    | {
+        readonly all: (c: Context<AppEnv>, named: Named<Path, unknown>) => Found<readonly T[] | { readonly items: readonly T[] }>;
+        readonly beside?: z.ZodRawShape;
+      }
     | { readonly page: (c: Context<AppEnv>, limit: number, after: string | undefined) => Promise<readonly T[]> }
   );
 
@@ -50,7 +56,8 @@ export function look<T, const Path extends string, Query = unknown>(
 ): void {
   const { path, tag, name, title, description, answer, says, none } = looking;
   const names = [...path.matchAll(/\{(\w+)\}/g)].map(([, each]) => each!);
-  const query = "page" in looking ? paged : looking.query;
+  const byPage = "page" in looking || "all" in looking;
+  const query = byPage ? paged : looking.query;
   const tagged = "one" in looking && looking.tagOf;
   const maybeSame = tagged && !looking.moves;
   const shape = "one" in looking ? json(answer, says) : json(z.strictObject({ items: z.array(answer) }), says);
@@ -69,7 +76,7 @@ export function look<T, const Path extends string, Query = unknown>(
       ...(maybeSame && { headers: SAME }),
     },
     responses: {
-      200: "page" in looking ? pageOf(answer, says) : { ...shape, ...(tagged && { headers: ETAG }) },
+      200: byPage ? pageOf(answer, says, "all" in looking ? looking.beside : {}) : { ...shape, ...(tagged && { headers: ETAG }) },
       ...(maybeSame && { 304: { description: "It is the one named by If-None-Match" } }),
       ...problems(
         ...(none ? (["not found"] as const) : []),
@@ -82,16 +89,23 @@ export function look<T, const Path extends string, Query = unknown>(
     if ("page" in looking) {
       const { limit, after } = c.req.valid("query" as never) as { limit: number; after?: string };
       const items = await looking.page(c, limit, after);
-      linkNext(c, items as readonly { id: string }[], limit);
+      linkNext(c, items as readonly object[], limit);
       return c.json({ items });
     }
     const named = {
       ...(names.length > 0 ? (c.req.valid("param" as never) as object) : {}),
       ...(query ? (c.req.valid("query" as never) as object) : {}),
     } as Named<Path, Query>;
-    const found = "one" in looking ? await looking.one(c, named) : await looking.all(c, named);
+    const found = await ("one" in looking ? looking.one : "few" in looking ? looking.few : looking.all)(c, named);
     if (found === undefined) return refuse(c, "not found", none === undefined ? {} : { detail: none });
-    if (!("one" in looking)) return c.json({ items: found });
+    if ("few" in looking) return c.json({ items: found });
+    if ("all" in looking) {
+      const { items, ...beside } = Array.isArray(found) ? { items: found } : (found as { readonly items: readonly T[] });
+      const { limit, after } = c.req.valid("query" as never) as { limit: number; after?: string };
+      const page = pageFrom(items, limit, after);
+      if (page.at(-1) !== items.at(-1)) linkNext(c, page as readonly object[], limit);
+      return c.json({ ...beside, items: page });
+    }
     const etag = looking.tagOf?.(found as T);
     if (etag !== undefined) c.header("etag", etag);
     return maybeSame && etag !== undefined && isFresh(c, etag) ? c.body(null, 304) : c.json(found as object);

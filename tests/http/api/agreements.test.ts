@@ -171,6 +171,63 @@ describe("links", () => {
   });
 });
 
+describe("an answer before it is given", () => {
+  it("is told in the words and the amount that stand on record after it, and nothing is kept of it", async () => {
+    const { draft, issue, agree, send, call } = await opened();
+    const preview = (body: object, id = draft.id) => send("POST", `/api/estimates/${id}/agreements/preview`, body);
+    const asked = { answer: "part agreed", chosen: [], struck: ["w05"] };
+    expect((await read(await preview(asked))).type).toBe("/problems/estimate-not-issued");
+    await issue();
+    const told = await read(await preview(asked));
+    const whole = await read(await preview({ answer: "agreed" }));
+    expect(told.amount).toBeLessThan(whole.amount);
+    expect(told.contentHash).toBe((await read(await call(`/api/estimates/${draft.id}/issue`))).contentHash);
+    const declined = await read(await preview({ answer: "declined", struck: ["w05"] }));
+    expect(declined).toMatchObject({ answer: "declined", chosen: [], struck: [] });
+    expect(declined.amount).toBeUndefined();
+    expect((await read(await call(`/api/jobs/${TAPE_ECHO}/agreements`))).items).toEqual([]);
+    expect(await read(await agree(draft.id, asked))).toMatchObject(told);
+    // As it would be for a correction too.
+    expect(await read(await preview({ answer: "agreed" }))).toEqual(whole);
+  });
+
+  it("is refused as it would be when given: of a set that differs, of work that is not there, of other content", async () => {
+    const { draft, issue, send } = await opened();
+    await issue();
+    const refusal = async (body: object, id = draft.id) => {
+      const answer = await send("POST", `/api/estimates/${id}/agreements/preview`, body);
+      const { type, errors } = await read(answer);
+      return [answer.status, errors?.[0].pointer ?? type];
+    };
+    expect(await refusal({ answer: "agreed", struck: ["w05"] })).toEqual([422, "/answer"]);
+    expect(await refusal({ answer: "part agreed", struck: ["nothing"] })).toEqual([422, "/struck"]);
+    expect(await refusal({ answer: "agreed", contentHash: "another" })).toEqual([409, "/problems/content-differs"]);
+    expect(await refusal({ answer: "agreed" }, "nothing")).toEqual([404, "/problems/not-found"]);
+  });
+});
+
+describe("lists of a job", () => {
+  it("come page by page, each event once, and nothing after one that is not there", async () => {
+    const { issue, agree, call } = await opened();
+    await issue();
+    await agree();
+    const path = `/api/jobs/${TAPE_ECHO}/events`;
+    const { items } = await read(await call(path));
+    expect(items.length).toBeGreaterThan(1);
+    const seen: unknown[] = [];
+    let next: string | undefined = `${path}?limit=1`;
+    while (next) {
+      const page: Response = await call(next);
+      seen.push(...(await read(page)).items);
+      next = /<([^>]+)>; rel="next"/.exec(page.headers.get("link") ?? "")?.[1];
+    }
+    expect(seen).toEqual(items);
+    expect(await read(await call(`${path}?after=1000`))).toEqual({ items: [] });
+    expect((await call(`${path}?limit=0`)).status).toBe(400);
+    expect((await call("/api/jobs/nobody/events")).status).toBe(404);
+  });
+});
+
 describe("answers taken by the shop", () => {
   it("are put on record once, and the standing of the job follows", async () => {
     const { draft, issue, agree, call } = await opened();

@@ -54,6 +54,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   withdrawOwnerLink: ["addOwnerLink"],
   withdrawLogEntry: ["addLogEntry"],
   stopTimer: ["startTimer"],
+  previewAgreement: ["issueEstimate"],
   showPhotos: ["addNextEstimate"],
   addOrderEnding: ["addOrder"],
   addGoodsTest: ["addGoodsIn"],
