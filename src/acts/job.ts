@@ -38,6 +38,8 @@ export interface JobAsItStands extends JobRows {
   readonly current?: Issue;
   /** Entries of the log that count. */
   readonly entries: readonly LogEntry[];
+  /** As it would stand without one of them. */
+  readonly without: (entry: LogEntry) => JobAsItStands;
   /** Those that run on this job. */
   readonly timers: JobRows["everyTimer"];
   /** The one that stands. */
@@ -139,6 +141,7 @@ function standing(rows: JobRows): JobAsItStands {
     id: job.id,
     tongue: { locale: settings.locale, currency: latest?.input.currency ?? settings.currency },
     entries,
+    without: ({ id }) => standing({ ...rows, everyEntry: everyEntry.filter((entry) => entry.id !== id) }),
     timers,
     ...(latest && { latest }),
     ...(latest && !latest.issuedAt && { draft: latest }),

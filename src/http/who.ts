@@ -236,6 +236,7 @@ export const WHO = {
   "/api/jobs/:id/questions": { GET: look },
   "/api/jobs/:id/work-log": { GET: look, POST: change },
   "/api/jobs/:id/work-log/:entry/withdrawal": { POST: change },
+  "/api/jobs/:id/work-log/:entry/correction": { POST: change },
   "/api/jobs/:id/timers": { GET: look, POST: change },
   "/api/jobs/:id/timers/stop": { POST: change },
   "/api/jobs/:id/tick-offs": { GET: look, POST: change },

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Closing } from "../../src/acts/closeJob.js";
 import { countKind } from "../../src/acts/countStock.js";
 import { openJobs } from "../../src/acts/partsToGet.js";
+import { correctEntry } from "../../src/acts/withdrawEntry.js";
 import type { CloseOutRecord } from "../../src/records/closeOuts.js";
 import type { Database } from "../../src/records/database.js";
 import { overridesOf } from "../../src/records/overrides.js";
@@ -79,6 +80,27 @@ describe("a withdrawn entry", () => {
     expect(await log("right", right)).toMatchObject(not("input refused", { errors: [{ name: "times overlap" }] }));
     await withdraw("wrong");
     answerOf(await log("right", right));
+  });
+
+  it("and the right one are written together or not at all, the right one judged without the wrong", async () => {
+    const { db, log } = await bench();
+    const time = { item: "w02", startedAt: "2026-11-25T08:00:00Z", endedAt: "2026-11-25T09:00:00Z", person: "Ines" };
+    answerOf(await log("wrong", time));
+    const correct = (id: string, value: object, entry = "wrong") =>
+      done(correctEntry, deskAt(db, at(20), id), { ...time, ...value, withdrawal: WHY }, { job: TAPE_ECHO, entry });
+    const standing = async () => [await everyEntryOf(db, TAPE_ECHO), await overridesOf(db, TAPE_ECHO)];
+    const before = await standing();
+    expect(await correct("a", { item: "nothing" })).toMatchObject(not("input refused"));
+    expect(await correct("b", { item: "w20" })).toMatchObject(not("work unagreed", { overridable: true }));
+    expect(await correct("c", {}, "nothing")).toMatchObject(not("log entry unknown"));
+    expect(await standing()).toEqual(before);
+    expect(await correct("d", { item: "w01" })).toMatchObject({ ok: true, answer: { item: "w01" } });
+    expect((await everyEntryOf(db, TAPE_ECHO)).map(({ item, withdrawal }) => [item, withdrawal?.reason])).toEqual([
+      ["w02", WHY.reason],
+      ["w01", undefined],
+    ]);
+    expect(await correct("e", {})).toMatchObject(not("entry withdrawn already"));
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 
   it("keeps the override that let it through", async () => {

@@ -5,7 +5,7 @@ import { logWork } from "../../acts/logWork.js";
 import { keptReading, takeReading } from "../../acts/takeReading.js";
 import { keptTickOff, tickOff } from "../../acts/tickOff.js";
 import { keptTimer, startTimer, stopTimer } from "../../acts/timer.js";
-import { listedLogEntry, withdrawEntry } from "../../acts/withdrawEntry.js";
+import { correctEntry, listedLogEntry, withdrawEntry } from "../../acts/withdrawEntry.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
 import { router } from "./router.js";
@@ -26,9 +26,18 @@ apiDoor(bench, logWork, { path: "/api/jobs/{id}/work-log", tag, on, refusals });
 apiDoor(bench, withdrawEntry, {
   path: "/api/jobs/{id}/work-log/{entry}/withdrawal",
   tag,
-  description: "To correct it, log it anew. Where the job is closed, its close-out is then to be corrected.",
+  description: "To correct it, see its correction. Where the job is closed, its close-out is then to be corrected.",
   on: ({ id, entry }) => ({ job: id, entry }),
   refusals: ["not found", "log entry unknown", "entry withdrawn already"],
+});
+
+apiDoor(bench, correctEntry, {
+  path: "/api/jobs/{id}/work-log/{entry}/correction",
+  tag,
+  description: "Both are written or neither. The new entry is judged as if the wrong one had never been",
+  example: { item: "w01", minutes: 12, person: "Marta Lind", withdrawal: { by: "Marta Lind", reason: "200 typed for 12" } },
+  on: ({ id, entry }) => ({ job: id, entry }),
+  refusals: [...refusals, "log entry unknown", "entry withdrawn already"],
 });
 
 look(bench, {

@@ -28,6 +28,10 @@ const SAID: Readonly<Record<string, string>> = {
   reading: "The reading is on record.",
 };
 
+const NO_BENCH_FORM = {
+  ...{ pointer: "/act", name: "choice unknown", detail: "This form is not one of the bench; open the page again." },
+};
+
 bench.get("/jobs/:id/bench", async (c) => {
   const desk = deskOf(c);
   const subject = await jobSubject(c, c.req.param("id"), desk);
@@ -43,7 +47,8 @@ bench.post("/jobs/:id/bench", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"), desk);
   const open = subject && openBench(subject, typed.get("person"));
   const act = typed.get("act") ?? "";
-  if (!open || !isBenchAct(act)) return refuse(c, "not found", NO_JOB);
+  if (!open) return refuse(c, "not found", NO_JOB);
+  if (!isBenchAct(act)) return refuse(c, "input refused", { errors: [NO_BENCH_FORM] });
   const { anchor, ...said } = await benchSaid(act, typed, open, desk);
   const to = new URLSearchParams({ by: typed.get("person") ?? "", done: act });
   const door = {

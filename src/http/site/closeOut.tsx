@@ -57,7 +57,7 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
         // Closed meanwhile by somebody else: there is nothing to put right in the form.
         stands.closeOut && again.refusal && again.refusal.is !== "price differs"
           ? refuse(c, again.refusal.is, again.refusal)
-          : show(c, subject, { ...again, found }, read.ok && again.status === 409 ? read.value : undefined),
+          : show(c, subject, { ...again, found }, read.ok ? read.value : undefined),
     });
   const form = { ...fresh(closeJob), fields: fieldsOf(typed), found };
   if (!read.ok) return show(c, subject, { ...form, errors: read.errors, status: 422 });

@@ -1,4 +1,4 @@
-/** The form of the work log filled with an entry that was withdrawn; and what it says in its own way, as the act reads it. */
+/** The form of the work log filled with an entry that was wrong; and what it says in its own way, as the act reads it. */
 import { asLogged } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";

@@ -2,8 +2,10 @@
 import { type Context, Hono } from "hono";
 import { logWork } from "../../acts/logWork.js";
 import { today } from "../../acts/today.js";
+import { correctEntry } from "../../acts/withdrawEntry.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { WorkLogPage } from "../../pages/revise/workLogPage.js";
+import type { EntryKept } from "../../records/workLog.js";
 import { unagreedText } from "../../wording/agreement.js";
 import { workTitle } from "../../wording/line.js";
 import type { AppEnv } from "../bindings.js";
@@ -27,16 +29,9 @@ workLog.get("/jobs/:id/work-log", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   const input = subject?.stands.input();
   if (!subject || !input) return refuse(c, "not found", NO_JOB);
-  const { stands, tongue, settings } = subject;
-  const { everyEntry } = stands;
-  const wrong = everyEntry.find(({ id, withdrawal }) => withdrawal && id === c.req.query("anew"));
-  if (wrong) {
-    const filled = fieldsAnew(await asTaken(c.var.db, stands, wrong), input, tongue);
-    const say = "The entry is withdrawn. Put it right below, and log it anew.";
-    return show(c, subject, input, { ...fresh(logWork, Object.fromEntries(filled)), say });
-  }
+  const { stands, settings } = subject;
   const form = fresh(logWork, {
-    person: subject.hand ?? everyEntry.at(-1)?.person ?? lastHand(subject),
+    person: subject.hand ?? stands.everyEntry.at(-1)?.person ?? lastHand(subject),
     workedOn: today(c.var.clock(), settings.timeZone),
   });
   return show(c, subject, input, { ...form, say: SAID.find(([done]) => c.req.query(done) !== undefined)?.[1] });
@@ -49,15 +44,31 @@ workLog.post("/jobs/:id/work-log", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"), desk);
   const input = subject?.stands.input();
   if (!subject || !input) return refuse(c, "not found", NO_JOB);
-  return pageDoor(c, logWork, {
-    on: { job: subject.job.id },
+  const door = {
     tongue: subject.tongue,
     desk,
     said: logSaid(typed, input),
     done: () => `/jobs/${subject.job.id}/work-log?logged`,
-    show: (again) => show(c, subject, input, again),
-  });
+    show: (again: Again) => show(c, subject, input, again),
+  } as const;
+  const [job, entry] = [subject.job.id, typed.get("corrects")];
+  return entry ? pageDoor(c, correctEntry, { ...door, on: { job, entry } }) : pageDoor(c, logWork, { ...door, on: { job } });
 });
+
+/** The form filled with a wrong entry, which is withdrawn when it is sent. */
+export async function showAnew(
+  c: Context<AppEnv>,
+  subject: JobSubject,
+  wrong: EntryKept,
+  { by = "", reason }: { readonly by?: string | undefined; readonly reason: string },
+) {
+  const { stands, tongue } = subject;
+  const input = stands.input()!;
+  const filled = fieldsAnew(await asTaken(c.var.db, stands, wrong), input, tongue);
+  const withdrawal = { corrects: wrong.id, "withdrawal.by": by, "withdrawal.reason": reason };
+  const say = "Put it right below, and log it: the wrong entry is withdrawn with it.";
+  return show(c, subject, input, { ...fresh(logWork, { ...Object.fromEntries(filled), ...withdrawal }), say });
+}
 
 type Shown = Pick<Again, "fields" | "errors" | "says"> & Partial<Again> & { readonly say?: string | undefined };
 

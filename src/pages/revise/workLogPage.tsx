@@ -48,6 +48,9 @@ interface WorkLogPageProps extends AskedForm {
   readonly say?: string | undefined;
 }
 
+/** Which entry is withdrawn with this one, by whom and why. */
+const CORRECTING = ["corrects", "withdrawal.by", "withdrawal.reason"] as const;
+
 export const WorkLogPage = (props: WorkLogPageProps) => {
   const { frame, job, tongue, agreed, entries, items, errors, refusal, say, closedOn, otherWork } = props;
   return (
@@ -66,6 +69,9 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
       {entries.length > 0 ? <Entries {...props} /> : null}
       <form method="post" action={`/jobs/${job.id}/work-log`} id="entry" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />
+        {CORRECTING.map((name) =>
+          props.fields.has(name) ? <input type="hidden" name={name} value={props.fields.get(name)} /> : null,
+        )}
         {refusal ? <input type="hidden" name="refusal" value={refusal} /> : null}
         <fieldset class="part">
           <legend>Log work</legend>

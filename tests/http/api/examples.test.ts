@@ -53,6 +53,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   addAgreement: ["issueEstimate"],
   withdrawOwnerLink: ["addOwnerLink"],
   withdrawLogEntry: ["addLogEntry"],
+  correctLogEntry: ["addLogEntry"],
   stopTimer: ["startTimer"],
   previewAgreement: ["issueEstimate"],
   showPhotos: ["addNextEstimate"],

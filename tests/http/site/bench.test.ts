@@ -235,6 +235,13 @@ describe("the bench", () => {
     const negative = await post({ ...minutes, minutes: "-5" }, "two");
     expect([negative.status, negative.headers.get("content-type")]).toEqual([422, "application/problem+json"]);
     expect(await negative.json()).toMatchObject({ errors: [{ pointer: "/minutes", name: "time negative" }] });
+    const unknown = await post({ ...minutes, act: "solder" }, "four");
+    expect([unknown.status, await unknown.json()]).toEqual([
+      422,
+      expect.objectContaining({
+        errors: [expect.objectContaining({ pointer: "/act", detail: "This form is not one of the bench; open the page again." })],
+      }),
+    ]);
     const beyond = await post({ ...minutes, minutes: "6000" }, "three");
     expect(await beyond.json()).toMatchObject({ status: 409, type: "/problems/limit-passed" });
   });

@@ -31,6 +31,8 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const early = await desk.press(first, "Close the job", { by: HAND, closedOn: "2026-11-24" });
   expect(early.status).toBe(422);
   expect(early.html).toMatch(/id="closedOn"[^>]*value="2026-11-24"[^>]*aria-describedby="closedOn-wrong"/);
+  // What it comes to stays in sight.
+  expect(/id="total">.*?<strong>([^<]+)</s.exec(early.html)?.[1]).toBe(total);
   expect(words(early.html)).toContain("The work was agreed to on 2026-11-25; a job is closed on that day or later.");
   const wrong = await desk.press(first, "Close the job", typed);
   expect(wrong.status).toBe(422);

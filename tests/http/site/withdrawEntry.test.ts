@@ -42,12 +42,15 @@ describe("a wrong entry", () => {
     expect([(await asked("wrong")).status, (await asked("nothing")).status]).toEqual([409, 404]);
   });
 
-  it("is corrected in one press that withdraws it and fills the form: work, time, part, and what the note says", async () => {
+  it("is corrected by the form filled with it, which withdraws it when it is sent, and not before: work, time, part, and what the note says", async () => {
     const { db, desk, log, asked } = await bench();
     const part = { partKind: "drive-belt", partCount: 2, paidPrice: 250, partState: "used" as const, insteadOf: true as const };
     await log("wrong", { item: "w02", minutes: 20.5, note: "stiff", ...part });
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
     expect(words(form.html)).toContain("Put it right below");
+    expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["wrong"]);
+    expect((await desk.press(form, "Log it", { minutes: "", partCount: "none" })).status).toBe(422);
+    expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["wrong"]);
     const done = await desk.press(form, "Log it", { minutes: "2.5", partCount: "1" });
     expect(words(done.html)).toContain("Logged.");
     expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
@@ -75,7 +78,7 @@ describe("a wrong entry", () => {
     );
     await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, note: "from the drawer" }, why);
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
-    expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(5);
+    expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(2);
     const refused = await desk.press(form, "Log it", { partCount: "1" });
     expect(refused.status).toBe(409);
     await desk.press(refused, "Log it by override", { "override.by": why.by, "override.reason": why.reason });

@@ -7,7 +7,7 @@ import { signInAttempts } from "../../../src/records/signInAttempts.js";
 import { signingKey } from "../../../src/records/signingKey.js";
 import { authenticator, base64url } from "../support/authenticator.js";
 import { BASE } from "../support/documented.js";
-import { browser, fieldsIn, person, signedIn } from "../support/people.js";
+import { browser, fieldsIn, person, signedIn, tokenOf } from "../support/people.js";
 import { shop } from "../support/shop.js";
 
 const SECRET = "a secret of the shop";
@@ -382,6 +382,11 @@ describe("a session", () => {
       expect([answer.status, await answer.text()]).toEqual([401, expect.stringContaining("Sign in")]);
     }
     expect((await jobs.list(opened.db, { limit: 100 })).rows).toHaveLength(kept);
+    // Nor when it is opened again: a session or a token that was written meanwhile does not come back.
+    const token = { authorization: `Bearer ${await tokenOf(opened, wilmot, "read")}` };
+    await manager.send(`/staff/${wilmot}/opening`);
+    for (const at of [before, begun]) expect((await at.get("/")).headers.get("location")).toMatch(/^\/sign-in/);
+    expect((await opened.app.request("http://localhost:4700/api/owners", { headers: token })).status).toBe(401);
   });
 
   it("of every other browser ends with a new passphrase", async () => {
