@@ -1,5 +1,5 @@
 /** Two revisions of a job beside each other; the last two unless others are asked for. */
-import { type ChangeList, changeList } from "../estimating/agreement/changeList.js";
+import { type ChangeList, changesBetween } from "../estimating/agreement/changeList.js";
 import type { Estimate } from "../records/estimates.js";
 import type { JobAsItStands } from "./job.js";
 
@@ -17,6 +17,9 @@ export function compared(
   const named = (number: number | undefined) => revisions.find(({ revision }) => revision === number);
   const to = named(wanted.to) ?? revisions.at(-1);
   const from = named(wanted.from) ?? revisions.findLast(({ revision }) => revision < (to?.revision ?? 0));
-  const changes = from && to && changeList(inputOf(from), inputOf(to));
+  // By the sheets that are kept: nothing is priced again.
+  const priced = (revision?: Estimate) => revision?.sheet && { input: inputOf(revision), sheet: revision.sheet };
+  const [before, after] = [priced(from), priced(to)];
+  const changes = before && after && changesBetween(before, after);
   return { ...(from && { from }), ...(to && { to }), ...(changes && { changes }) };
 }

@@ -23,7 +23,7 @@ const LIMITS = {
   "new job": { now: { trips: 6, pricings: 1 }, goal: { trips: 6 } },
   "draft saved": { now: { trips: 5, pricings: 1 }, goal: { trips: 6 } },
   "estimate issued": { now: { trips: 4, pricings: 1 }, goal: { trips: 6 } },
-  "extra fault with its page": { now: { trips: 6, pricings: 4 }, goal: { trips: 10 } },
+  "extra fault with its page": { now: { trips: 6, pricings: 2 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
   "goods in": { now: { trips: 9, pricings: 0 } },
   "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },

@@ -147,6 +147,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   Offer: "One dated way to get a part, as the engine reads it",
   MergePartKind: "Which part stays of two that are the same",
   OfferRecord: "An offer on record",
+  ExchangeRate: "What an estimate reckons another currency at",
   OfferState: "Whether pieces are new, old stock, used, pulled or reproduced",
   OpenedStep: "One assembly opened, and the fasteners counted for it",
   Operation: "A kind of bench work and its time standard",
