@@ -5,7 +5,7 @@
  */
 import { z } from "zod";
 import { decimalsOf } from "../estimating/money/currency.js";
-import { decimalMark, readDecimal, shift } from "../wording/decimal.js";
+import { decimalMark, readFigure, shift, withoutCurrency } from "../wording/decimal.js";
 import { idOf, key } from "../wording/fieldName.js";
 import { type Fault, shapeFaults } from "./fault.js";
 import { bare, type Saying, sayingOf, within } from "./field.js";
@@ -177,7 +177,7 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
     case "decimal":
     case "money": {
       const currency = (saying.currencyIn && typed.get(saying.currencyIn)?.trim()) || tongue.currency;
-      const read = readFigure(saying, sent ?? "", { ...tongue, currency });
+      const read = figureIn(saying, sent ?? "", { ...tongue, currency });
       if (typeof read === "string") wrong.set(name, `${saying.label}: ${read}`);
       return typeof read === "string" ? undefined : read;
     }
@@ -203,43 +203,18 @@ const shownText = (text: string): string => (text.trim().length > 60 ? `${text.t
 const TABLE_DIGITS = 6;
 
 /** The figure; undefined where nothing is typed; what is wrong with the text. */
-function readFigure(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): number | string | undefined {
-  const mark = known ?? decimalMark(locale);
-  const decimals = saying.kind === "money" ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
-  const bareText = saying.kind === "money" ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%");
-  const trimmed = bareText.trim();
-  if (trimmed === "") return undefined;
-  const shown = shownText(text);
-  // What a person groups by thousands a table does not.
-  const read = readDecimal(trimmed, mark, known ? TABLE_DIGITS : decimals);
-  if (!read.ok)
-    return read.why === "ambiguous"
-      ? `'${shown}' can be read in two ways; write 1${mark}5 for a fraction, and thousands without a sign between.`
-      : `'${shown}' is not a number; write it like 12 or 1${mark}5.`;
-  if (read.plain.length > 24) return `'${shown}' is longer than any real figure; check it.`;
-  const digits = read.plain.split(".")[1]?.replace(/0+$/, "").length ?? 0;
-  if (digits > decimals && saying.kind === "whole") return `'${shown}' is not whole; give a whole number.`;
-  if (digits > decimals)
-    return saying.kind === "money"
-      ? `'${shown}' has more decimals than ${currency} has (${decimals}); round it.`
-      : `'${shown}' has more than ${decimals} decimals; round it.`;
-  return Number(saying.kind === "money" ? shift(read.plain, decimals) : read.plain);
+function figureIn(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): number | string | undefined {
+  const isMoney = saying.kind === "money";
+  const decimals = isMoney ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
+  const read = readFigure(isMoney ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%"), {
+    ...{ mark: known ?? decimalMark(locale), decimals },
+    ...(isMoney && { currency }),
+    // What a person groups by thousands a table does not.
+    ...(known && { digits: TABLE_DIGITS }),
+  });
+  if (!read) return undefined;
+  return "wrong" in read ? read.wrong : Number(isMoney ? shift(read.plain, decimals) : read.plain);
 }
 
 /** '20 %', '63 V', '63 VDC'. */
 const withoutUnit = (text: string, unit: string): string => text.trim().replace(new RegExp(`\\s*${unit}(?:DC)?$`, "i"), "");
-
-function withoutCurrency(text: string, { locale, currency }: Tongue): string {
-  const sign = decimalsOf(currency) === undefined ? currency : signOf(locale, currency);
-  let rest = text.trim().replace(/\p{Sc}/gu, "");
-  for (const mark of [sign, currency]) {
-    if (rest.toLowerCase().startsWith(mark.toLowerCase())) rest = rest.slice(mark.length);
-    if (rest.toLowerCase().endsWith(mark.toLowerCase())) rest = rest.slice(0, -mark.length);
-  }
-  return rest;
-}
-
-const signOf = (locale: string, currency: string): string =>
-  new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" })
-    .formatToParts(0)
-    .find((part) => part.type === "currency")?.value ?? currency;

@@ -9,7 +9,7 @@ type Decimal = { readonly ok: true; readonly plain: string } | { readonly ok: fa
 const SPACES = /[\s\u00a0\u202f'’]/g;
 
 /** `mark` is the locale's decimal sign. Only '1,234' where the comma is the decimal sign, or the like, is called ambiguous. */
-export function readDecimal(text: string, mark: string, maxDecimals: number): Decimal {
+function readDecimal(text: string, mark: string, maxDecimals: number): Decimal {
   let rest = text.replace(SPACES, "");
   const negative = /^[-−]/.test(rest);
   rest = rest.replace(/^[-−+]/, "");
@@ -50,6 +50,57 @@ function splitDecimals(rest: string, mark: string, maxDecimals: number): [string
   if (last === mark && looksGrouped && maxDecimals < 3) return "ambiguous";
   return [before, after];
 }
+
+interface Figure {
+  readonly mark: string;
+  /** Most digits after the sign. */
+  readonly decimals: number;
+  /** The currency whose decimals those are. */
+  readonly currency?: string;
+  /** A fraction where none can be: told here, or left to whoever knows what the figure is of. */
+  readonly fraction?: "left";
+  /** So many digits after the sign are never taken for thousands; absent: `decimals`. */
+  readonly digits?: number;
+}
+
+/** What is typed as plain digits, or what is wrong with it: every form and table says it so. Undefined where nothing is typed. */
+export function readFigure(
+  text: string,
+  { mark, decimals, currency, fraction, digits = decimals }: Figure,
+): { readonly plain: string } | { readonly wrong: string } | undefined {
+  const trimmed = text.trim();
+  if (trimmed === "") return undefined;
+  const wrong = (why: string) => ({ wrong: `'${trimmed.length > 60 ? `${trimmed.slice(0, 60)}…` : trimmed}' ${why}` });
+  const read = readDecimal(trimmed, mark, digits);
+  if (!read.ok)
+    return read.why === "ambiguous"
+      ? wrong(`can be read in two ways; write 1${mark}5 for a fraction, and thousands without a sign between.`)
+      : wrong(`is not a number; write it like 12 or 1${mark}5.`);
+  if (read.plain.length > 24) return wrong("is longer than any real figure; check it.");
+  const after = read.plain.split(".")[1]?.replace(/0+$/, "").length ?? 0;
+  if (after <= decimals || fraction === "left") return read;
+  if (currency !== undefined) return wrong(`has more decimals than ${currency} has (${decimals}); round it.`);
+  return wrong(decimals === 0 ? "is not whole; give a whole number." : `has more than ${decimals} decimals; round it.`);
+}
+
+/** A sign or a code of the currency may stand before or after the figure. */
+export function withoutCurrency(
+  text: string,
+  { locale, currency }: { readonly locale: string; readonly currency: string },
+): string {
+  const sign = decimalsOf(currency) === undefined ? currency : signOf(locale, currency);
+  let rest = text.trim().replace(/\p{Sc}/gu, "");
+  for (const mark of [sign, currency]) {
+    if (rest.toLowerCase().startsWith(mark.toLowerCase())) rest = rest.slice(mark.length);
+    if (rest.toLowerCase().endsWith(mark.toLowerCase())) rest = rest.slice(0, -mark.length);
+  }
+  return rest;
+}
+
+const signOf = (locale: string, currency: string): string =>
+  new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" })
+    .formatToParts(0)
+    .find((part) => part.type === "currency")?.value ?? currency;
 
 /** Moves the decimal point: `shift("1.5", 2)` is "150"; negative places divide. Exact. */
 export function shift(plain: string, places: number): string {

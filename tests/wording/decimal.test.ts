@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { decimalMark, plainOf, readDecimal, shift } from "../../src/wording/decimal.js";
+import { decimalMark, plainOf, readFigure, shift } from "../../src/wording/decimal.js";
 
 const plain = (text: string, mark: string, decimals = 2) => {
-  const read = readDecimal(text, mark, decimals);
-  return read.ok ? read.plain : read.why;
+  const read = readFigure(text, { mark: mark as "." | ",", decimals });
+  return read && ("wrong" in read ? read.wrong : read.plain);
 };
 
 describe("reading a number as people write it", () => {
@@ -29,13 +29,24 @@ describe("reading a number as people write it", () => {
   it.each(["abc", "12a", "1e5", "0x10", "1,23,4", "1.2.3", "--1", "½", "=1+1", "Infinity", "NaN"])(
     "does not guess at %s",
     (text) => {
-      expect(plain(text, ".")).toBe("unreadable");
+      expect(plain(text, ".")).toBe(`'${text}' is not a number; write it like 12 or 1.5.`);
     },
   );
 
   it("asks about 1,234 where the comma is the decimal sign and money has two decimals", () => {
-    expect(plain("1,234", ",")).toBe("ambiguous");
+    expect(plain("1,234", ",")).toMatch(/^'1,234' can be read in two ways; write 1,5 for a fraction/);
     expect(plain("1,234", ",", 3)).toBe("1.234");
+  });
+
+  it("says what is wrong in the sentence that every form and table uses, and leaves a fraction to who knows better", () => {
+    const said = (text: string, more: object, decimals = 0) => readFigure(text, { mark: ".", decimals, ...more });
+    expect(said("", {})).toBeUndefined();
+    expect(said("1.5", {})).toEqual({ wrong: "'1.5' is not whole; give a whole number." });
+    expect(said("1.5", { fraction: "left" })).toMatchObject({ plain: "1.5" });
+    expect(said("1.5055", {}, 2)).toEqual({ wrong: "'1.5055' has more than 2 decimals; round it." });
+    expect(said("1.5055", { currency: "GBP" }, 2)).toEqual({ wrong: "'1.5055' has more decimals than GBP has (2); round it." });
+    expect(said("1".repeat(25), {})).toEqual({ wrong: `'${"1".repeat(25)}' is longer than any real figure; check it.` });
+    expect(said("1,234", { digits: 6 }, 2)).toMatchObject({ plain: "1234" });
   });
 
   // The same figures through Intl of the JavaScript engine, an implementation that is not ours.
@@ -46,8 +57,8 @@ describe("reading a number as people write it", () => {
       const writer = new Intl.NumberFormat(locale, { minimumFractionDigits: 2, maximumFractionDigits: 2, useGrouping: "min2" });
       fc.assert(
         fc.property(fc.integer({ min: -99_999_999, max: 99_999_999 }), (cents) => {
-          const read = readDecimal(writer.format(cents / 100), mark, 2);
-          expect(read.ok && Number(shift(read.plain, 2)) === cents).toBe(true);
+          const read = readFigure(writer.format(cents / 100), { mark, decimals: 2 });
+          expect(read && "plain" in read && Number(shift(read.plain, 2))).toBe(cents);
         }),
         { numRuns: 200 },
       );

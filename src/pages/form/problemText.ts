@@ -1,6 +1,5 @@
-import { decimalMark } from "../../wording/decimal.js";
 import { short, unknownNameText } from "../../wording/named.js";
-import { decimalsIn, type FormContext } from "./context.js";
+import type { FormContext } from "./context.js";
 import type { Draft } from "./draft.js";
 import { labelOf } from "./label.js";
 
@@ -11,10 +10,7 @@ interface In {
 
 export type FormProblem = In &
   (
-    | { readonly name: "number unreadable"; readonly text: string }
-    | { readonly name: "number ambiguous"; readonly text: string }
-    | { readonly name: "too many decimals"; readonly text: string; readonly most: number }
-    | { readonly name: "number too long"; readonly text: string }
+    | { readonly name: "figure wrong"; readonly why: string }
     | { readonly name: "missing" }
     | { readonly name: "name unknown"; readonly text: string; readonly known: readonly string[] }
     | { readonly name: "choice unknown"; readonly text: string }
@@ -25,17 +21,10 @@ export type FormProblem = In &
   );
 
 /** What is wrong with a field, why, and what to do, in one sentence. */
-type Say = { readonly [N in FormProblem["name"]]: (problem: Extract<FormProblem, { name: N }>, context: FormContext) => string };
+type Say = { readonly [N in FormProblem["name"]]: (problem: Extract<FormProblem, { name: N }>) => string };
 
 const SAY: Say = {
-  "number unreadable": ({ text }, context) => `'${short(text)}' is not a number; write it like 12 or ${example(context)}.`,
-  "number ambiguous": ({ text }, context) =>
-    `'${short(text)}' can be read in two ways; write ${example(context)} for a fraction, and thousands without a sign between.`,
-  "too many decimals": ({ text, most, field }, context) =>
-    /^terms|value$/.test(field) && most === decimalsIn(context)
-      ? `'${short(text)}' has more decimals than ${context.currency} has (${most}); round it.`
-      : `'${short(text)}' has more than ${most} decimals; round it.`,
-  "number too long": ({ text }) => `'${short(text)}' is longer than any real figure; check it.`,
+  "figure wrong": ({ why }) => why,
   missing: () => "nothing is given, and it cannot be worked out; fill it in.",
   "name unknown": ({ text, known }) => unknownNameText(text, known),
   "choice unknown": ({ text }) => `'${short(text)}' is not one of the choices; choose again.`,
@@ -46,6 +35,4 @@ const SAY: Say = {
 };
 
 export const formProblemText = (problem: FormProblem, draft: Draft, context: FormContext): string =>
-  `${labelOf(problem.field, draft, context)}: ${(SAY[problem.name] as (problem: FormProblem, context: FormContext) => string)(problem, context)}`;
-
-const example = ({ locale }: FormContext): string => `1${decimalMark(locale)}5`;
+  `${labelOf(problem.field, draft, context)}: ${(SAY[problem.name] as (problem: FormProblem) => string)(problem)}`;

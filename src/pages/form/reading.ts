@@ -1,6 +1,6 @@
 /** Reads one field at a time, noting what is wrong and which part of the input each field became. */
 
-import { decimalMark, readDecimal, shift } from "../../wording/decimal.js";
+import { decimalMark, readFigure, shift, withoutCurrency } from "../../wording/decimal.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import { key } from "./fields.js";
 import type { FormProblem } from "./problemText.js";
@@ -28,48 +28,28 @@ export const reading = (context: FormContext): Reading => ({
   where: new Map(),
 });
 
-/** An exact decimal as plain digits; empty or wrong: undefined, with the problem noted. */
-function plain(at: Reading, field: string, text: string, decimals: number): string | undefined {
-  const trimmed = text.trim();
-  if (trimmed === "") return undefined;
-  const read = readDecimal(trimmed, at.mark, decimals);
-  if (!read.ok) {
-    at.problems.push({ name: read.why === "ambiguous" ? "number ambiguous" : "number unreadable", field, text: trimmed });
-  } else if (read.plain.length > 24) {
-    at.problems.push({ name: "number too long", field, text: trimmed });
-  } else if (decimals > 0 && (read.plain.split(".")[1]?.replace(/0+$/, "").length ?? 0) > decimals) {
-    at.problems.push({ name: "too many decimals", field, text: trimmed, most: decimals });
-  } else {
-    return read.plain;
-  }
-  return undefined;
-}
-
 /** `places` moves the decimal point: -2 makes a share of a percentage. */
-export function number(at: Reading, field: string, text = "", decimals = 0, places = 0): number | undefined {
-  const read = plain(at, field, text.replace(/\s*%\s*$/, ""), decimals);
-  return read === undefined ? undefined : Number(shift(read, places));
-}
+export const number = (at: Reading, field: string, text = "", decimals = 0, places = 0): number | undefined =>
+  figure(
+    at,
+    field,
+    readFigure(text.replace(/\s*%\s*$/, ""), { mark: at.mark, decimals, ...(decimals === 0 && { fraction: "left" }) }),
+    places,
+  );
 
 /** A count. Negative and fractional ones are read as they are: the engine names what is wrong with them. */
 export const count = (at: Reading, field: string, text?: string): number | undefined => number(at, field, text);
 
 /** Minor units of the shop's currency; a currency sign or code before or after the figure is allowed. */
 export function money(at: Reading, field: string, text = ""): number | undefined {
-  const decimals = decimalsIn(at.context);
-  const read = plain(at, field, withoutCurrency(text, at.context), decimals);
-  return read === undefined ? undefined : Number(shift(read, decimals));
+  const [{ currency }, decimals] = [at.context, decimalsIn(at.context)];
+  return figure(at, field, readFigure(withoutCurrency(text, at.context), { mark: at.mark, decimals, currency }), decimals);
 }
 
-function withoutCurrency(text: string, { currency, locale }: FormContext): string {
-  const parts = new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" }).formatToParts(0);
-  const sign = parts.find((part) => part.type === "currency")?.value ?? currency;
-  let rest = text.trim().replace(/\p{Sc}/gu, "");
-  for (const mark of [sign, currency]) {
-    if (rest.toLowerCase().startsWith(mark.toLowerCase())) rest = rest.slice(mark.length);
-    if (rest.toLowerCase().endsWith(mark.toLowerCase())) rest = rest.slice(0, -mark.length);
-  }
-  return rest;
+/** What is wrong with it is noted. */
+function figure(at: Reading, field: string, read: ReturnType<typeof readFigure>, places: number): number | undefined {
+  if (read && "wrong" in read) at.problems.push({ name: "figure wrong", field, why: read.wrong });
+  return !read || "wrong" in read ? undefined : Number(shift(read.plain, places));
 }
 
 /** One line of text; empty: undefined. */
