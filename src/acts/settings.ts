@@ -4,7 +4,7 @@
  */
 import { z } from "zod";
 import { PROFILES } from "../estimating/law/profiles.js";
-import { currencyCodes } from "../estimating/money/currency.js";
+import { currencyCodes, decimalsOf } from "../estimating/money/currency.js";
 import type { Kept } from "../records/columns.js";
 import { type Logo, logos } from "../records/logos.js";
 import { closedIn } from "../records/outcomes.js";
@@ -109,7 +109,9 @@ export const unknownCurrency = (currency: string): readonly Fault[] =>
   !currencyCodes().includes(currency)
     ? currencyFault(
         "currency unknown",
-        `Currency: '${currency}' is no currency that people are billed in by ISO 4217; give one such as GBP.`,
+        decimalsOf(currency) === undefined
+          ? `Currency: '${currency}' is no currency of ISO 4217; give one such as GBP.`
+          : `Currency: '${currency}' is a unit of account of ISO 4217 that nobody is billed in; give one such as GBP.`,
       )
     : [];
 

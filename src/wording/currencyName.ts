@@ -1,4 +1,6 @@
 /** What a currency is called, and which one is paid in a region. */
+import { currencyCodes } from "../estimating/money/currency.js";
+
 const names = new Intl.DisplayNames("en-GB", { type: "currency" });
 
 /** 'EUR, Euro' */
@@ -6,6 +8,9 @@ export const currencyName = (code: string): string => {
   const name = names.of(code);
   return name && name !== code ? `${code}, ${name}` : code;
 };
+
+/** To choose from: code and name. */
+export const currencyChoices = () => currencyCodes().map((code) => [code, currencyName(code)] as const);
 
 /** ISO 3166-1 regions by the currency of ISO 4217 list one; from memory, held against that list in a test. */
 const REGIONS =

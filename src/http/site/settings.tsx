@@ -2,12 +2,12 @@
 import { type Context, Hono } from "hono";
 import { carryOut } from "../../acts/carryOut.js";
 import { changeLogo, changeSettings, onShop, PROFILES_WITH_TERMS } from "../../acts/settings.js";
-import { currencyCodes } from "../../estimating/money/currency.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { LogoPage, SettingsPage } from "../../pages/shop/settings.js";
 import { logos } from "../../records/logos.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { shopSettings } from "../../records/settings.js";
+import { currencyChoices } from "../../wording/currencyName.js";
 import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -39,7 +39,7 @@ async function show(c: Context<AppEnv>, form: AskedForm & { readonly status?: 40
       frame={frameFor(c, name)}
       form={form}
       books={books.rows.map(({ book }) => book)}
-      currencies={currencyCodes()}
+      currencies={currencyChoices()}
       languages={LANGUAGES.map((language) => [language, languageName(language)] as const)}
       profiles={PROFILES_WITH_TERMS}
       logo={logo !== undefined}

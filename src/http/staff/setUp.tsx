@@ -3,14 +3,13 @@ import { type Context, Hono } from "hono";
 import type { Typed } from "../../acts/readForm.js";
 import { addManager, asItStands, goOnWithout, isUntouched, setUp as setUpShop } from "../../acts/setUp.js";
 import { writeForm } from "../../acts/writeForm.js";
-import { currencyCodes } from "../../estimating/money/currency.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { AgainPage, SetUpPage } from "../../pages/staff/setUp.js";
 import { jobBoard } from "../../records/jobBoard.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { staff } from "../../records/staff.js";
-import { currencyName } from "../../wording/currencyName.js";
+import { currencyChoices } from "../../wording/currencyName.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor, sentForm } from "../doors/page.js";
@@ -18,8 +17,6 @@ import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { bareAnswer, lookOf, passkeyPlace } from "./bare.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
-
-const CURRENCIES = currencyCodes().map((code) => [code, currencyName(code)] as const);
 
 export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
   const app = new Hono<AppEnv>();
@@ -100,7 +97,7 @@ const show = (c: Context<AppEnv>, { guess = false, status, ...form }: Shown) =>
       look={lookOf(c)}
       guess={guess}
       place={passkeyPlace(c, "/set-up")}
-      currencies={CURRENCIES}
+      currencies={currencyChoices()}
       mayGoOn={!c.var.reachable}
     />,
     status ?? 200,

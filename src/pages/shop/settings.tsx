@@ -9,7 +9,7 @@ interface SettingsPageProps {
   readonly form: AskedForm;
   readonly say?: string | undefined;
   readonly books: readonly { readonly id: string; readonly name: string }[];
-  readonly currencies: readonly string[];
+  readonly currencies: Options;
   readonly languages: Options;
   /** Law profiles that may have terms of their own. */
   readonly profiles: readonly { readonly id: string }[];
@@ -51,7 +51,7 @@ export const SettingsPage = ({ frame, form, say, books, currencies, languages, p
         <legend>Figures and paper</legend>
         <div class="columns">
           <Ask form={form} name="rateBookId" options={books.map(({ id, name }) => [id, name] as const)} />
-          <Ask form={form} name="currency" options={currencies.map((code) => [code, code] as const)} />
+          <Ask form={form} name="currency" options={currencies} />
           <Ask form={form} name="language" options={languages} />
           <Ask form={form} name="locale" />
           <Ask form={form} name="timeZone" />
