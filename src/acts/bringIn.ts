@@ -4,8 +4,9 @@ import type { Offer } from "../estimating/input.js";
 import { OFFER_STATES } from "../estimating/lists.js";
 import { timesOver } from "../estimating/money/rounding.js";
 import type { Database } from "../records/database.js";
+import { donorOffer, takenFrom } from "../records/donors.js";
 import { addGoodsIn, addTest, earlierOffer, type GoodsInRecord, type GoodsInValue, tellSeen } from "../records/goodsIn.js";
-import { addOffer } from "../records/offers.js";
+import { addOffer, asOffer } from "../records/offers.js";
 import { findOrder, findOrderLine } from "../records/orders.js";
 import { partKindNamed } from "../records/partKinds.js";
 import { shopSettings } from "../records/settings.js";
@@ -77,7 +78,17 @@ export const bringIn = act({
 
     const { tested: _, packSize, leadDays, ...rest } = value;
     const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: who.by };
-    const priced = await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
+    const standing = goods.state === "donor pull" ? await donorOffer(db, goods) : undefined;
+    const left = standing?.available ?? 0;
+    if (standing && left < goods.pieces)
+      return wrongField(
+        "/pieces",
+        "number out of range",
+        `Pieces: ${left === 0 ? "none" : `only ${left}`} can still be pulled of ${goods.source}; put its list right first if there are more.`,
+      );
+    const priced = standing
+      ? { offer: asOffer(standing), again: true }
+      : await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
     if ("refused" in priced) return priced;
     const { offer, again } = priced;
     const wrong = faultsIn({ kinds: [kind], offers: [offer] }, await shopRateBook(db), "/offers/0");
@@ -91,6 +102,7 @@ export const bringIn = act({
       answer: record,
       writes: [
         ...(again ? [] : [addOffer(db, offer, at)]),
+        ...(standing ? takenFrom(db, standing, pieces, at) : []),
         addGoodsIn(db, record),
         putInStock(db, { id: `in-${id}`, kind: kind.id, pieces, goodsInId: id, by, at }),
         ...(tested.good + tested.bad > 0 ? [addTest(db, { id: `${id}-1`, goodsInId: id, at, by, ...tested })] : []),

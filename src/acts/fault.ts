@@ -101,6 +101,8 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
       return [name, `${where} is missing; timed work has a start and an end, and a timer that runs is started as a timer.`];
     case "part given twice":
       return [name, "The part is named by partKind and by partType; give one of the two."];
+    case "price given twice":
+      return [name, `${where} stands beside a price; give one of the two.`];
     case "work of the part missing":
       return [name, "item is missing; say which work item used the part."];
     case "rate of nothing":

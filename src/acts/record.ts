@@ -31,11 +31,13 @@ export interface Recorded<Value extends object, Row extends Kept> {
   /** Keys that stay as they are where they are absent; another is emptied. */
   readonly stays?: readonly string[];
   /** Names in place of ids, put right. */
-  readonly settled?: (desk: Desk, value: Value) => Promise<Value>;
+  readonly settled?: (desk: Desk, value: Value, old?: Row) => Promise<Value>;
   /** What is wrong with a value of the right shape; `old`: what it would take the place of. */
   readonly check?: (desk: Desk, value: Value, old?: Row) => Promise<readonly Fault[]>;
   /** Why this one cannot stand beside others. */
   readonly twice?: (desk: Desk, value: Value, id: string) => Promise<Refusal | undefined>;
+  /** Rows of others that go with the record as it will stand. */
+  readonly beside?: (desk: Desk, record: Row) => Promise<readonly Write[]>;
 }
 
 export const newId = {
@@ -55,7 +57,7 @@ export const adding = <Value extends object, Row extends Kept>(noun: Recorded<Va
       const wrong = await wrongWith(noun, desk, value, id as string);
       if (wrong) return { refused: wrong };
       if (await noun.rows.find(desk.db, id as string)) return refused("id taken");
-      return done(await noun.rows.made(desk.db, id as string, value, desk.at));
+      return done(noun, desk, await noun.rows.made(desk.db, id as string, value, desk.at));
     },
   });
 
@@ -75,11 +77,11 @@ export const replacing = <Value extends object, Row extends Kept>(
       if (held) return { refused: held };
       const keysGiven = Object.keys(fields.shape).filter((key) => key in sent || !noun.stays?.includes(key));
       const given = Object.fromEntries(keysGiven.map((key) => [key, sent[key]]));
-      const value = await settled(noun, desk, { ...valueIn(noun, old!), ...given } as Value);
+      const value = await settled(noun, desk, { ...valueIn(noun, old!), ...given } as Value, old);
       const wrong = await wrongWith(noun, desk, value, id, old);
       if (wrong) return { refused: wrong };
       const keys = Object.fromEntries(Object.keys(given).map((key) => [key, (value as Record<string, unknown>)[key]]));
-      return done(await noun.rows.changed(desk.db, old!, keys as Keys<Value>, desk.at));
+      return done(noun, desk, await noun.rows.changed(desk.db, old!, keys as Keys<Value>, desk.at));
     },
   });
 
@@ -130,10 +132,14 @@ export const gone = (one: string, record: (Kept & Withdrawn) | undefined): Refus
     detail: `This ${one} was withdrawn by ${record.withdrawal.by}: ${record.withdrawal.reason}. Add it anew if it was none after all.`,
   };
 
-const settled = async <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>, desk: Desk, value: Value) =>
-  (await noun.settled?.(desk, value)) ?? value;
+const settled = async <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>, desk: Desk, value: Value, old?: Row) =>
+  (await noun.settled?.(desk, value, old)) ?? value;
 
-const done = <Row>({ record, write }: Made<Row>): Decided<Row> => ({ answer: record, writes: [write] });
+const done = async <Value extends object, Row extends Kept>(
+  { beside }: Recorded<Value, Row>,
+  desk: Desk,
+  { record, write }: Made<Row>,
+): Promise<Decided<Row>> => ({ answer: record, writes: [write, ...((await beside?.(desk, record)) ?? [])] });
 
 /** Why a change may not even be tried: no such record, no version named, or another. */
 export function heldBack(one: string, current: Kept | undefined, seen: Seen | undefined): Refusal | undefined {

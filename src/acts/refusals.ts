@@ -133,6 +133,7 @@ export const SHAPE_FAULTS = {
   "time given twice": "Minutes beside a start and an end.",
   "end missing": "A start without an end, or an end without a start.",
   "part given twice": "A part named by its kind and by its type.",
+  "price given twice": "A price beside a share of the cost.",
   "work of the part missing": "A part used without the work item that used it.",
   "reason missing": "A correction that does not say why.",
   "closed before agreed": "A job closed on a day before its work was first agreed to.",

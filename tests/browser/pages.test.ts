@@ -102,6 +102,8 @@ const ADDRESSES = [
     "/parts/kinds/bp-10u-35/offers",
     "/parts/offers/o34",
     "/parts/offers/o34/confirmation",
+    "/parts/donors",
+    "/parts/donors/new",
     "/parts/goods-in",
     "/looking-back",
   ],

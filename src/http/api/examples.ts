@@ -56,6 +56,13 @@ const MAP = {
 };
 const MODEL = { maker: "Quellmarsh", model: "Solivane 61", map: MAP };
 const KIND = { type: "electrolytic", name: "Electrolytic 1 µF 100 V", value: "1u", ratedVolts: 100 };
+const DONOR = {
+  ...{ maker: "Hallorin", model: "Skep 3", serial: "14 0012", boughtOn: "2026-11-20", currency: "GBP", cost: 6000 },
+  parts: [
+    { kind: "pinch-roller", pieces: 1, price: 1800, pullMinutes: 20 },
+    { kind: "el-10u-450", pieces: 2 },
+  ],
+};
 const OFFER = {
   ...{ kind: "el-1u-100", source: "Pindrake Components", on: "2026-11-20", currency: "GBP" },
   ...{ price: 95, packSize: 10, leadDays: 3, state: "new" },
@@ -95,6 +102,9 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   addOffer: OFFER,
   confirmOffer: { on: "2026-11-25", price: 290 },
   replaceOffer: OFFER,
+  addDonorUnit: DONOR,
+  replaceDonorUnit: DONOR,
+  pullFromDonor: { ...BY, kind: "pinch-roller", pieces: 1, tested: { good: 1 } },
   addJob: JOB,
   replaceJob: JOB,
   addEstimate: ESTIMATE,

@@ -2,6 +2,7 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { and, eq, sql } from "drizzle-orm";
 import { shopRateBook } from "../../acts/checked.js";
+import { addDonor, donor, pullFromDonor, replaceDonor, withdrawDonor } from "../../acts/donor.js";
 import { mergePartKind } from "../../acts/mergePartKind.js";
 import { addModel, model, replaceModel } from "../../acts/model.js";
 import { addOffer, confirmOffer, offer, replaceOffer, withdrawOffer } from "../../acts/offer.js";
@@ -19,6 +20,7 @@ import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
 import { addJob, replaceJob, visit } from "../../acts/visit.js";
 import { saysAll } from "../../records/catalogue.js";
 import type { Database } from "../../records/database.js";
+import { donors } from "../../records/donors.js";
 import { inState, JOB_STATES, type JobState, statesOf } from "../../records/jobState.js";
 import { type Job, jobsTable, jobs as visits } from "../../records/jobs.js";
 import { models as maps, modelsTable } from "../../records/models.js";
@@ -108,6 +110,18 @@ apiDoor(offers, confirmOffer, {
   headersTold: { ETag: "Its version" },
 });
 
+const PULLED = ["not found", "withdrawn already", "job closed", "work unagreed", "part unagreed", "limit passed"] as const;
+const donorUnits = resource({
+  ...{ ...donor, path: "/api/donors", many: "donor units", add: addDonor, replace: replaceDonor },
+  ...{ withdraw: withdrawDonor, moves: true, narrow: WITHDRAWN, find: donors.find },
+  list: (db, wanted, { withdrawn }) => donors.list(db, wanted, withdrawn === "yes"),
+});
+apiDoor(donorUnits, pullFromDonor, {
+  ...{ path: "/api/donors/{id}/pulls", tag: "donor units", refusals: PULLED },
+  description: "Goods in from the unit: onto the shelf, or used at once on a job. What can still be pulled falls by as many",
+  on: ({ id }) => ({ id }),
+});
+
 const stateShape = z.enum(JOB_STATES).meta({
   id: "JobState",
   description: "draft: nothing is issued yet, or something newer is being made; agreed: in whole or in part",
@@ -158,4 +172,4 @@ rateBooks.openapi(
   },
 );
 
-export const kept = [owners, units, models, rateBooks, partKinds, offers, jobs];
+export const kept = [owners, units, models, rateBooks, partKinds, offers, donorUnits, jobs];

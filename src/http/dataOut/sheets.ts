@@ -7,6 +7,7 @@ import { visit } from "../../acts/visit.js";
 import type { Line } from "../../estimating/sheet.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import type { Kept } from "../../records/columns.js";
+import { type Donor, type DonorPart, donors } from "../../records/donors.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
 import { type Job, jobs } from "../../records/jobs.js";
 import { type Model, models } from "../../records/models.js";
@@ -124,6 +125,21 @@ export const KIND_COLUMNS: Columns<PartKindValue & Kept> = { id: ({ id }) => id,
 
 const OFFERS: Columns<OfferValue & Kept> = { id: ({ id }) => id, ...declared(offer) };
 
+/** A row a part; a unit without any has one row. */
+const DONORS: Columns<Donor & { readonly part?: DonorPart }> = {
+  ...{ id: ({ id }) => id, maker: ({ maker }) => maker, model: ({ model }) => model, serial: ({ serial }) => serial },
+  boughtOn: ({ boughtOn }) => boughtOn,
+  currency: ({ currency }) => currency,
+  cost: ({ cost, currency }) => amount(cost, currency),
+  notes: ({ notes }) => notes,
+  kind: ({ part }) => part?.kind,
+  pieces: ({ part }) => part?.pieces,
+  price: ({ part, currency }) => amount(part?.price, currency),
+  pullMinutes: ({ part }) => part?.pullMinutes,
+  shareGood: ({ part }) => part?.shareGood,
+  ...times,
+};
+
 const AGREEMENTS: Columns<Numbered<Agreement>> = {
   id: ({ id }) => id,
   job: ({ job }) => job,
@@ -193,6 +209,10 @@ export const SHEETS = {
   ),
   "part-kinds": sheet(KIND_COLUMNS, pagesOf(partKinds.list)),
   offers: sheet(OFFERS, pagesOf(offers.list)),
+  donors: sheet(DONORS, async function* (db) {
+    for await (const page of pagesOf(donors.list)(db))
+      yield page.flatMap((row) => (row.parts.length === 0 ? [row] : row.parts.map((part) => ({ ...row, part }))));
+  }),
   standards,
 } as const satisfies Readonly<Record<string, Sheet>>;
 

@@ -9,6 +9,7 @@ import { closeOut } from "./closeOut.js";
 import { dataIn } from "./dataIn.js";
 import { dataOut } from "./dataOut.js";
 import { documents } from "./documents.js";
+import { donors } from "./donors.js";
 import { extraFault } from "./extraFault.js";
 import { find } from "./find.js";
 import { goodsIn } from "./goodsIn.js";
@@ -66,5 +67,5 @@ const revising = [
   trail,
   papers,
 ];
-const ordering = [partsToGet, goodsIn, stock, catalogue, pickList];
+const ordering = [partsToGet, goodsIn, stock, catalogue, donors, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

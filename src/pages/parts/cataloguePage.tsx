@@ -336,7 +336,7 @@ export const Merge = ({
   </details>
 );
 
-const Withdraw = ({ action, form }: { readonly action: string; readonly form: AskedForm }) => (
+export const Withdraw = ({ action, form }: { readonly action: string; readonly form: AskedForm }) => (
   <details open={form.errors.size > 0}>
     <summary>Retire it: a mistake, or not got any more</summary>
     <form method="post" action={action} novalidate>

@@ -6,6 +6,7 @@ const PAGES = [
   ["/parts", "Order list"],
   ["/parts/goods-in", "Orders and goods in"],
   ["/parts/kinds", "Catalogue"],
+  ["/parts/donors", "Donor units"],
   ["/parts/stock", "Stock"],
 ] as const;
 
