@@ -45,7 +45,8 @@ async function table(name: string): Promise<Record<string, string>[]> {
 describe("CSV out", () => {
   it.each(SHEET_NAMES)("has %s, with as many cells in each row as there are headings", async (name) => {
     const rows = await table(name);
-    if (name !== "closed-jobs") expect(rows.length).toBeGreaterThan(0);
+    // The demo shop has closed no job and bought no donor unit; what one looks like is held in tests/http/site/donors.test.ts.
+    if (name !== "closed-jobs" && name !== "donors") expect(rows.length).toBeGreaterThan(0);
   });
 
   it.each([
