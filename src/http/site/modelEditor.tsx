@@ -64,7 +64,10 @@ async function answer(c: Context<AppEnv>, found: Found | undefined) {
   const id = found?.id ?? tokenIn(fields);
   const kept = await keep(c, id, found, modelOf(view), Number(fields.get("meta.version")) || 0);
   if (kept === "kept") return c.redirect(`/models/${id}?saved`, 303);
-  if (kept === "taken") return show(c, shop, withNameTaken(view), found, { say: NOT_SAVED, status: 409 });
+  if ("taken" in kept) {
+    const standing = { name: `${kept.taken.maker} ${kept.taken.model}`, href: `/models/${kept.taken.id}/edit` };
+    return show(c, shop, withNameTaken(view, standing.name), found, { say: NOT_SAVED, standing, status: 409 });
+  }
   const ours = new Map(fields).set("meta.version", String(kept.version));
   const { locale, timeZone } = shop.settings;
   const conflict: ConflictView = {
@@ -85,12 +88,13 @@ async function keep(c: Context<AppEnv>, id: string, found: Found | undefined, va
     : await carryOut(addModel, deskOf(c), { ...value, id }, {});
   if (outcome.ok) return "kept";
   if (outcome.refusal.is === "version moved") return outcome.refusal.current as Found;
+  const taken = (await modelNamed(c.var.db, value.maker, value.model))!;
   // The same form sent twice.
-  return !found && (await modelNamed(c.var.db, value.maker, value.model))?.id === id ? "kept" : "taken";
+  return !found && taken.id === id ? "kept" : { taken };
 }
 
-function withNameTaken(view: ModelView): ModelView {
-  const text = `${view.read.input.unit.maker} ${view.read.input.unit.model} has a map already; change that one, or name this one otherwise.`;
+function withNameTaken(view: ModelView, name: string): ModelView {
+  const text = `${name} has a map already; change that one, or name this one otherwise.`;
   return { ...view, errors: new Map([...view.errors, ["unit.model", text]]) };
 }
 
@@ -119,6 +123,7 @@ const blank = (): Map<string, string> =>
 interface Shown {
   readonly say?: string;
   readonly conflict?: ConflictView;
+  readonly standing?: { readonly name: string; readonly href: string };
   readonly status?: 200 | 409 | 422;
 }
 
@@ -131,6 +136,7 @@ function show(c: Context<AppEnv>, { settings }: Shop, view: ModelView, found: Fo
       heading={found ? `Map of ${found.maker} ${found.model}` : "New map"}
       say={shown.say}
       conflict={shown.conflict}
+      standing={shown.standing}
     />
   );
   return pageAnswer(c, page, shown.status);

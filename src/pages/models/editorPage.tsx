@@ -19,14 +19,21 @@ interface EditorProps {
   readonly heading: string;
   readonly say?: string | undefined;
   readonly conflict?: ConflictView | undefined;
+  /** The model that has the name already. */
+  readonly standing?: { readonly name: string; readonly href: string } | undefined;
 }
 
-export const EditorPage = ({ frame, script, view, heading, say, conflict }: EditorProps) => (
+export const EditorPage = ({ frame, script, view, heading, say, conflict, standing }: EditorProps) => (
   <Page frame={frame} title={heading} at="/models" wrong={view.errors.size > 0 || conflict !== undefined} script={script} wide>
     <h1>{heading}</h1>
     <ErrorSummary errors={view.errors} />
     {conflict ? <Conflict conflict={conflict} view={view} what="map" /> : null}
     <Said say={say} />
+    {standing ? (
+      <p>
+        <a href={standing.href}>The map of {standing.name} that is on record</a>
+      </p>
+    ) : null}
     <form method="post" action={view.surroundings.action} id="map-form" novalidate>
       {/* Enter in a field presses the first button: it must be a harmless one. */}
       <button type="submit" name="intent" value="redraw" class="unseen" tabindex={-1}>

@@ -80,7 +80,8 @@ describe("the editor of a teardown map", () => {
     const { opened, model, desk } = await amplifier();
     const copy = await desk.get(`/models/new?from=${model.id}`);
     const taken = await desk.press(copy, "Save the map", { "unit.model": "THORNBEE 30" });
-    expect([taken.status, words(taken.html)]).toEqual([409, expect.stringContaining("has a map already")]);
+    expect([taken.status, words(taken.html)]).toEqual([409, expect.stringContaining("Brantoft Thornbee 30 has a map already")]);
+    expect(taken.html).toContain(`<a href="/models/${model.id}/edit">The map of Brantoft Thornbee 30 that is on record</a>`);
     await desk.press(copy, "Save the map", { "unit.model": "Thornbee 50" });
     expect(inOrder((await modelNamed(opened.db, "Brantoft", "Thornbee 50"))?.map)).toEqual(inOrder(model.map));
   });
