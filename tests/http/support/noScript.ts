@@ -1,6 +1,4 @@
 /** A browser without script over the app itself: keeps cookies, follows redirects, fills in forms and presses buttons. */
-import { expect } from "vitest";
-
 export interface Seen {
   readonly status: number;
   readonly html: string;
@@ -62,16 +60,16 @@ export function visitor({ app }: { readonly app: App }) {
 export function filledIn({ html, path }: Pick<Seen, "html" | "path">, button: string | RegExp, filled: Filled = {}) {
   const wanted = ({ text }: Button) => (typeof button === "string" ? text === button : button.test(text));
   const form = formsOn(html).find(({ buttons }) => buttons.some(wanted));
-  expect(form, `a form with the button '${button}' in\n${words(html)}`).toBeDefined();
-  const pressed = form!.buttons.findLast(wanted)!;
-  const names = new Set([...form!.names]);
-  const left = form!.fields.filter(([name]) => !(name in filled));
+  if (!form) throw new Error(`No form with the button '${button}' in\n${words(html)}`);
+  const pressed = form.buttons.findLast(wanted)!;
+  const names = new Set([...form.names]);
+  const left = form.fields.filter(([name]) => !(name in filled));
   const typed = Object.entries(filled).flatMap(([name, values]): [string, string][] => {
-    expect(names, name).toContain(name);
+    if (!names.has(name)) throw new Error(`No field '${name}' among ${[...names].join(", ")}`);
     return values === null ? [] : [values].flat().map((value) => [name, value]);
   });
   const own: [string, string][] = pressed.name ? [[pressed.name, pressed.value]] : [];
-  return { path: pressed.action ?? form!.action ?? path, pairs: [...left, ...typed, ...own] };
+  return { path: pressed.action ?? form.action ?? path, pairs: [...left, ...typed, ...own] };
 }
 
 /** What a person reads, one line an element. */

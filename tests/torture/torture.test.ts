@@ -1,0 +1,59 @@
+/** The short version of `npm run torture`, and 30 entries at once over two servers. */
+import { describe, expect, it, onTestFinished } from "vitest";
+import { workLogTable } from "../../src/records/workLog.js";
+import { counting, killed } from "./kills.js";
+import { bundle, served } from "./server.js";
+import { freshShop, opened } from "./shopFile.js";
+import { faultsIn } from "./standing.js";
+import { failedOneByOne } from "./statements.js";
+import { isDone, write } from "./writes.js";
+
+describe("a server that is killed while a whole shop writes", () => {
+  it("has done everything it acknowledged, once, and nothing by halves", async () => {
+    const counted = counting();
+    const program = await bundle();
+    await Promise.all(["a", "b"].map((name) => killed({ name, kills: 4, program, answers: 20 }, counted)));
+    expect(counted.faults).toEqual([]);
+    expect(counted.kills).toBe(8);
+    expect(Object.values(counted.done).filter((times) => times > 0).length).toBeGreaterThan(3);
+  });
+
+  it("would be caught writing statement by statement", async () => {
+    const counted = counting();
+    await killed({ name: "control ", kills: 10, program: await bundle("by statement") }, counted);
+    expect(counted.faults.join("\n")).toMatch(/without|not on the shelf|not the sum|verify|stands/);
+  });
+});
+
+describe("a statement that fails", () => {
+  it("leaves nothing of its act, whichever of a story it is, and the act sent again is done", async () => {
+    const { statements, faults } = await failedOneByOne("written");
+    expect(faults).toEqual([]);
+    for (const times of Object.values(statements)) expect(times).toBeGreaterThan(1);
+  });
+});
+
+describe("two servers on one file", () => {
+  it("take 30 entries sent at once to one job, and all of them stand", async () => {
+    const shop = await freshShop();
+    const program = await bundle();
+    const servers = await Promise.all([served(shop.folder, program), served(shop.folder, program)]);
+    onTestFinished(async () => {
+      await Promise.all(servers.map(({ kill }) => kill()));
+      await shop.gone();
+    });
+    const entries = await Promise.all(
+      Array.from({ length: 30 }, async (_, n) => {
+        const { url } = servers[n % 2]!;
+        return { url, entry: await write(n % 3 === 0 ? "entry by page" : "entry by API", `at once ${n}`, shop.shop, url) };
+      }),
+    );
+    const answers = await Promise.all(entries.map(({ url, entry }) => entry.send(url)));
+    expect(answers.filter((answer) => !isDone(answer))).toEqual([]);
+    const { db, close } = await opened(shop);
+    const logged = await db.select().from(workLogTable).finally(close);
+    expect(logged.filter(({ note }) => note?.startsWith("at once ")).length).toBe(30);
+    const done = entries.map(({ entry }) => entry);
+    expect(await faultsIn(shop.folder, shop.shop, { done, open: [] }, shop.before)).toEqual([]);
+  });
+});
