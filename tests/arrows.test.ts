@@ -26,7 +26,10 @@ const ROOMS = {
   tools: ["estimating", "wording", "records", "acts", "documents", "pages", "http", "server"],
 } as const satisfies Arrows;
 
-/** For each folder of a room, the folders of that room it may import. `.` is the files beside the folders, but for those listed by name. */
+/**
+ * For each folder of a room, the folders of that room it may import. `.` is the files beside the folders. A file listed by its name stands
+ * for itself, beside the folders or in one: what others rest on, or what rests on all.
+ */
 const FOLDERS: Readonly<Record<string, Arrows>> = {
   estimating: {
     ".": [],
@@ -85,6 +88,89 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     risk: ["estimate", "layout", "type"],
     ".": ["bench", "estimate", "layout", "paper", "picture", "quotation", "risk", "type"],
   },
+  pages: {
+    form: [],
+    frame: [],
+    ".": ["frame"],
+    inOut: ["frame"],
+    looking: ["frame"],
+    reference: ["frame"],
+    staff: ["form", "frame"],
+    owner: ["form", "frame"],
+    revise: ["form", "frame"],
+    sheet: ["form", "frame"],
+    bench: ["form", "frame", "revise", "sheet"],
+    closeout: ["form", "frame", "revise"],
+    intake: ["form", "frame", "sheet"],
+    parts: ["form", "frame", "revise"],
+    photos: ["frame", "revise"],
+    shop: ["form", "frame", "revise", "sheet"],
+    models: ["form", "frame", "intake"],
+    script: ["form", "intake"],
+  },
+  http: {
+    "who.ts": [],
+    "bindings.ts": ["who.ts"],
+    ".": ["bindings.ts"],
+    "rehearse.ts": ["."],
+    problems: ["bindings.ts"],
+    "calendarAnswer.ts": ["bindings.ts", "problems"],
+    "api/answers.ts": [],
+    "api/etag.ts": [],
+    "api/paged.ts": ["api/answers.ts"],
+    "api/router.ts": ["bindings.ts", "problems"],
+    doors: [".", "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts", "bindings.ts", "problems"],
+    photos: [".", "bindings.ts", "doors", "problems"],
+    "issuing.ts": [".", "bindings.ts", "doors", "photos"],
+    "printed.ts": [".", "bindings.ts", "doors", "photos", "problems"],
+    dataIn: [],
+    sending: [".", "bindings.ts"],
+    "site/frame.ts": ["bindings.ts", "who.ts"],
+    "staff/form.ts": ["bindings.ts"],
+    "staff/bare.tsx": ["bindings.ts", "problems", "site/frame.ts"],
+    "staff/held.tsx": ["bindings.ts", "staff/bare.tsx", "staff/form.ts"],
+    guard: ["bindings.ts", "problems", "staff/held.tsx", "who.ts"],
+    "log.ts": ["bindings.ts", "guard"],
+    staff: [
+      ...[".", "bindings.ts", "doors", "guard", "problems", "who.ts"],
+      ...["site/frame.ts", "staff/bare.tsx", "staff/form.ts", "staff/held.tsx"],
+    ],
+    owner: [
+      ...[
+        ".",
+        "bindings.ts",
+        "calendarAnswer.ts",
+        "doors",
+        "guard",
+        "photos",
+        "printed.ts",
+        "problems",
+        "sending",
+        "site/frame.ts",
+      ],
+    ],
+    dataOut: [".", "owner"],
+    api: [
+      ...[
+        ".",
+        "bindings.ts",
+        "calendarAnswer.ts",
+        "dataIn",
+        "dataOut",
+        "doors",
+        "issuing.ts",
+        "photos",
+        "printed.ts",
+        "problems",
+      ],
+      ...["sending", "who.ts", "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts"],
+    ],
+    site: [
+      ...[".", "api", "bindings.ts", "calendarAnswer.ts", "dataIn", "dataOut", "doors", "guard", "issuing.ts", "photos"],
+      ...["printed.ts", "problems", "sending", "site/frame.ts", "who.ts"],
+    ],
+    "app.ts": [".", "api", "bindings.ts", "guard", "log.ts", "owner", "problems", "site", "staff", "who.ts"],
+  },
   tools: {
     "assets.ts": [],
     "demo.ts": [],
@@ -116,10 +202,12 @@ const roomOf = (file: string): string => {
 
 /** Within a room, or a folder, whose folders are listed. */
 const folderOf = (room: string, file: string): string => {
-  const [folder, ...below] = file.slice(`src/${room}/`.length).split("/");
+  const path = file.slice(`src/${room}/`.length);
+  if (Object.hasOwn(FOLDERS[room]!, path)) return path;
+  const [folder, ...below] = path.split("/");
   // Every folder of words is a language, and is held to what English says; a new one is not listed.
   if (room === "wording" && below.length > 0 && folder !== "english") return "another language";
-  return below.length > 0 || Object.hasOwn(FOLDERS[room]!, folder!) ? folder! : ".";
+  return below.length > 0 ? folder! : ".";
 };
 
 interface Arrow extends Import {
@@ -233,6 +321,12 @@ describe("a planted import between folders", () => {
     ["acts", "shapes/parts.ts", 'import { field } from "../field.js";'],
     ["documents", "layout/block.ts", 'import type { Pen } from "../paper/pen.js";'],
     ["documents", "picture/crop.ts", 'export * from "../estimatePdf.js";'],
+    ["pages", "frame/field.tsx", 'import { IntakePage } from "../intake/intakePage.js";'],
+    ["pages", "revise/jobPage.tsx", 'import type { Row } from "../shop/jobsPage.js";'],
+    ["http", "guard/gate.ts", 'import { come } from "../staff/comeIn.js";'],
+    ["http", "doors/api.ts", 'import { bench } from "../api/bench.js";'],
+    ["http", "owner/show.tsx", 'import { intake } from "../site/intake.js";'],
+    ["http", "api/router.ts", 'export * from "./bench.js";'],
     ["documents", "attic/box.ts", 'import { block } from "../layout/block.js";'],
     ["documents", "layout/block.ts", 'import { box } from "../attic/box.js";'],
   ])("of %s is found in %s: %s", (room, file, text) => {
@@ -242,6 +336,7 @@ describe("a planted import between folders", () => {
   it("is not found where it is allowed", () => {
     expect(found("documents", "estimatePdf.ts", 'import { head } from "./estimate/head.js";')).toEqual([]);
     expect(found("estimating", "sheet/terms.ts", 'import type { Sheet } from "../sheet.js";')).toEqual([]);
+    expect(found("http", "guard/gate.ts", 'import { holdForm } from "../staff/held.js";')).toEqual([]);
     expect(found("documents", "layout/row.ts", 'import { cell } from "./cell.js";')).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
 /** The short version of `npm run torture`, and 30 entries at once over two servers. */
-import { describe, expect, it, onTestFinished } from "vitest";
+import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { workLogTable } from "../../src/records/workLog.js";
 import { counting, killed } from "./kills.js";
 import { bundle, served } from "./server.js";
@@ -8,13 +8,16 @@ import { faultsIn } from "./standing.js";
 import { failedOneByOne } from "./statements.js";
 import { isDone, write } from "./writes.js";
 
+// Processes that start take as long as the rest of the machine lets them.
+vi.setConfig({ testTimeout: 600_000 });
+
 describe("a server that is killed while a whole shop writes", () => {
   it("has done everything it acknowledged, once, and nothing by halves", async () => {
     const counted = counting();
     const program = await bundle();
-    await Promise.all(["a", "b"].map((name) => killed({ name, kills: 4, program, answers: 20 }, counted)));
+    await Promise.all(["a", "b"].map((name) => killed({ name, kills: 3, program, answers: 20 }, counted)));
     expect(counted.faults).toEqual([]);
-    expect(counted.kills).toBe(8);
+    expect(counted.kills).toBe(6);
     expect(Object.values(counted.done).filter((times) => times > 0).length).toBeGreaterThan(3);
   });
 
