@@ -26,6 +26,12 @@ const ROOMS = {
   tools: ["estimating", "wording", "records", "acts", "documents", "pages", "http", "server"],
 } as const satisfies Arrows;
 
+/** What any route of http may rest on. */
+const UNDER_ROUTES = [
+  ...[".", "bindings.ts", "calendarAnswer.ts", "dataIn", "doors", "guard/ownSite.ts", "issuing.ts", "photos"],
+  ...["printed.ts", "problems", "sending", "who.ts"],
+];
+
 /**
  * For each folder of a room, the folders of that room it may import. `.` is the files beside the folders. A file listed by its name stands
  * for itself, beside the folders or in one: what others rest on, or what rests on all.
@@ -97,7 +103,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     reference: ["frame"],
     staff: ["form", "frame"],
     owner: ["form", "frame"],
-    revise: ["form", "frame"],
+    revise: ["form", "frame", "owner"],
     sheet: ["form", "frame"],
     bench: ["form", "frame", "revise", "sheet"],
     closeout: ["form", "frame", "revise"],
@@ -126,50 +132,17 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     dataIn: [],
     sending: [".", "bindings.ts"],
     "site/frame.ts": ["bindings.ts", "who.ts"],
-    "staff/form.ts": ["bindings.ts"],
     "staff/bare.tsx": ["bindings.ts", "problems", "site/frame.ts"],
-    "staff/held.tsx": ["bindings.ts", "staff/bare.tsx", "staff/form.ts"],
-    guard: ["bindings.ts", "problems", "staff/held.tsx", "who.ts"],
+    "guard/ownSite.ts": ["bindings.ts", "problems"],
+    "staff/held.tsx": ["bindings.ts", "guard/ownSite.ts", "staff/bare.tsx"],
+    guard: ["bindings.ts", "guard/ownSite.ts", "problems", "staff/held.tsx", "who.ts"],
     "log.ts": ["bindings.ts", "guard"],
-    staff: [
-      ...[".", "bindings.ts", "doors", "guard", "problems", "who.ts"],
-      ...["site/frame.ts", "staff/bare.tsx", "staff/form.ts", "staff/held.tsx"],
-    ],
-    owner: [
-      ...[
-        ".",
-        "bindings.ts",
-        "calendarAnswer.ts",
-        "doors",
-        "guard",
-        "photos",
-        "printed.ts",
-        "problems",
-        "sending",
-        "site/frame.ts",
-      ],
-    ],
-    dataOut: [".", "owner"],
-    api: [
-      ...[
-        ".",
-        "bindings.ts",
-        "calendarAnswer.ts",
-        "dataIn",
-        "dataOut",
-        "doors",
-        "issuing.ts",
-        "photos",
-        "printed.ts",
-        "problems",
-      ],
-      ...["sending", "who.ts", "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts"],
-    ],
-    site: [
-      ...[".", "api", "bindings.ts", "calendarAnswer.ts", "dataIn", "dataOut", "doors", "guard", "issuing.ts", "photos"],
-      ...["printed.ts", "problems", "sending", "site/frame.ts", "who.ts"],
-    ],
-    "app.ts": [".", "api", "bindings.ts", "guard", "log.ts", "owner", "problems", "site", "staff", "who.ts"],
+    staff: [...UNDER_ROUTES, "guard", "site/frame.ts", "staff/bare.tsx", "staff/held.tsx"],
+    owner: [...UNDER_ROUTES, "guard", "site/frame.ts"],
+    dataOut: [".", "bindings.ts", "owner"],
+    api: [...UNDER_ROUTES, "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts", "dataOut"],
+    site: [...UNDER_ROUTES, "api", "dataOut", "guard", "owner", "site/frame.ts"],
+    "app.ts": [".", "api", "bindings.ts", "guard", "guard/ownSite.ts", "log.ts", "owner", "problems", "site", "staff", "who.ts"],
   },
   tools: {
     "assets.ts": [],
