@@ -1,5 +1,7 @@
 /** Photos are made smaller before they are sent; what was written into them by a camera goes with it. Without this script they go as they are. */
-const LONGEST = 2000;
+import { PHOTO_LIMITS } from "../../wording/photoRefusal.js";
+
+const LONGEST = PHOTO_LIMITS.paperSide;
 const QUALITY = 0.85;
 
 const input = document.getElementById("photo") as HTMLInputElement | null;
