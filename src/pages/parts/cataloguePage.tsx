@@ -196,7 +196,11 @@ interface OfferShown {
   /** Share believed good by now, and how it was seen. */
   readonly share: number;
   readonly seenGood?: Tested;
+  /** Id of the donor unit that the pieces stand in. */
+  readonly donor?: string;
 }
+
+const donorAt = (id: string): string => `/parts/donors/${encodeURIComponent(id)}`;
 
 interface PartStandingProps {
   readonly id: string;
@@ -246,7 +250,8 @@ export const PartStanding = ({ id, tongue, stock, onOrder, lastPaid, tested, off
         heads={["Source", "Offered on", ...figures("Price", "Days", "Share good"), { name: "Still so?", class: "screen" }]}
         rows={offers.map(({ id: offer, ...one }) => [
           <>
-            <a href={`/parts/offers/${encodeURIComponent(offer)}`}>{one.source}</a> <span class="why">{one.state}</span>
+            <a href={one.donor === undefined ? `/parts/offers/${encodeURIComponent(offer)}` : donorAt(one.donor)}>{one.source}</a>{" "}
+            <span class="why">{one.state}</span>
           </>,
           day(one.on, tongue.locale),
           <>
@@ -261,9 +266,15 @@ export const PartStanding = ({ id, tongue, stock, onOrder, lastPaid, tested, off
             {chance(one.share, tongue.locale)}
             {one.seenGood ? <span class="why">{testedText(one.seenGood)} tested</span> : null}
           </>,
-          <a href={`/parts/offers/${encodeURIComponent(offer)}/confirmation`}>
-            Confirm<span class="unseen"> the offer of {one.source}</span>
-          </a>,
+          one.donor === undefined ? (
+            <a href={`/parts/offers/${encodeURIComponent(offer)}/confirmation`}>
+              Confirm<span class="unseen"> the offer of {one.source}</span>
+            </a>
+          ) : (
+            <a href={donorAt(one.donor)}>
+              Pull<span class="unseen"> from {one.source}</span>
+            </a>
+          ),
         ])}
       />
       <p class="links">

@@ -11,6 +11,20 @@ const partsOf = (needs: readonly PartNeed[], context: PartsContext) => partsPric
 const amounts = (lines: readonly { readonly id: string; readonly amount: number }[]) =>
   lines.map(({ id, amount }) => [id, amount]);
 
+describe("a part cheaper than its freight by the million", () => {
+  const nearly = offer("nearly-free", { price: 1, freight: 1_000_000 });
+
+  it("is charged with its freight, once and to the penny, where nobody else has it", () => {
+    const priced = partsOf(dividers(1, "swap"), shop([nearly], { markUp: [{ percent: 0 }] }));
+    expect([owed(priced), priced.freight.map(({ amount }) => amount)]).toEqual([1_000_001, [1_000_000]]);
+  });
+
+  it("is left where it is while anyone has it dearer and near", () => {
+    const priced = partsOf(dividers(1, "swap"), shop([nearly, offer("near", { price: 1800 })], { markUp: [{ percent: 0 }] }));
+    expect([owed(priced), priced.freight]).toEqual([1800, []]);
+  });
+});
+
 describe("a part counted by type only", () => {
   const need: PartNeed = { type: "film", count: 12, items: ["recap"] };
 

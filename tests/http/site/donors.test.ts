@@ -52,7 +52,7 @@ describe("a donor unit", () => {
       { donor: id, source: "Donor Hallorin Skep 3 14 0012", state: "donor pull", available: 1, packSize: 1, price: 1800 },
     ]);
     const shelf = words((await desk.get(`/parts/kinds/${ROLLER}`)).html);
-    expect(shelf).toMatch(/Donor Hallorin Skep 3 14 0012\s+donor pull/);
+    expect(shelf).toMatch(/Donor Hallorin Skep 3 14 0012\s+donor pull.*Pull\s+from Donor/s);
     expect(words((await desk.get("/parts/kinds?q=donor+skep")).html)).toContain("3 parts");
     const changed = await desk.press(await desk.get(`/parts/donors/${id}`), "Save", {
       "parts.2.pieces": "0",
