@@ -6,7 +6,7 @@ import { PASSPHRASE_LENGTH, PASSPHRASE_LONGEST } from "../records/entryTerms.js"
 import { type Passkey, passkeys } from "../records/passkeys.js";
 import { newPassphrase, type PassphraseFault, passphraseFault, passphrases } from "../records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../records/recoveryCodes.js";
-import type { Cost } from "../records/scrypt.js";
+import type { Cost } from "../records/secrets.js";
 import { newSession, type Session, sessions, type WayIn } from "../records/sessions.js";
 import { signInEvents } from "../records/signInEvents.js";
 import type { Write } from "../records/trail.js";

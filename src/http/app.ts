@@ -2,7 +2,7 @@
 import { type Context, Hono } from "hono";
 import type { Database } from "../records/database.js";
 import type { PhotoStore } from "../records/photoStore.js";
-import type { Cost } from "../records/scrypt.js";
+import type { Cost } from "../records/secrets.js";
 import { api } from "./api/index.js";
 import { asset } from "./asset.js";
 import type { AppEnv, Assets, Bindings } from "./bindings.js";
@@ -13,8 +13,7 @@ import { loopbackHost, opensElsewhere } from "./guard/host.js";
 import { mediaType } from "./guard/mediaType.js";
 import { ownSite } from "./guard/ownSite.js";
 import { route } from "./guard/route.js";
-import { callerName } from "./guard/secret.js";
-import { signingKeyOf } from "./guard/signing.js";
+import { callerName, signingKeyOf } from "./guard/secret.js";
 import { health } from "./health.js";
 import { log } from "./log.js";
 import { owner } from "./owner/index.js";

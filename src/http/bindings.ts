@@ -3,7 +3,7 @@ import type { Scope } from "../records/apiTokens.js";
 import type { Database } from "../records/database.js";
 import type { Bucket } from "../records/photoBucket.js";
 import type { PhotoStore } from "../records/photoStore.js";
-import type { Cost } from "../records/scrypt.js";
+import type { Cost } from "../records/secrets.js";
 import type { Session } from "../records/sessions.js";
 import type { Role } from "../records/staff.js";
 import type { Right } from "./who.js";

@@ -5,7 +5,7 @@ import { eq } from "drizzle-orm";
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { PASSPHRASE_LENGTH, PASSPHRASE_LONGEST } from "./entryTerms.js";
-import { type Cost, scrypt } from "./scrypt.js";
+import { type Cost, scrypt } from "./secrets.js";
 import { staffTable } from "./staff.js";
 
 export const passphrasesTable = sqliteTable("passphrases", {

@@ -1,3 +1,5 @@
+import { scrypt as derive } from "node:crypto";
+
 /** Secrets made by the platform's own source of chance. */
 
 /** Base64url, six bits a character. */
@@ -25,3 +27,18 @@ export const plainCode = (typed: string): string =>
     .replaceAll(/[^0-9A-Z]/g, "")
     .replaceAll("O", "0")
     .replaceAll(/[IL]/g, "1");
+
+/** scrypt (RFC 7914) of the platform: Node's own, and workerd's under nodejs_compat. */
+export interface Cost {
+  /** Memory is 128 · n · r bytes; n is a power of 2. */
+  readonly n: number;
+  readonly r: number;
+  readonly p: number;
+}
+
+export function scrypt(secret: string, salt: Uint8Array, length: number, { n, r, p }: Cost): Promise<Uint8Array> {
+  const options = { N: n, r, p, maxmem: 2 * 128 * (n + p) * r };
+  return new Promise((resolve, reject) => {
+    derive(secret, salt, length, options, (error, made) => (error ? reject(error) : resolve(new Uint8Array(made))));
+  });
+}

@@ -17,8 +17,7 @@ import type { Database } from "../records/database.js";
 import { photoFiles } from "../records/photoFiles.js";
 import { photoFolder } from "../records/photoFolder.js";
 import type { PhotoStore } from "../records/photoStore.js";
-import { fileSource } from "./backup/fileSource.js";
-import { migrations } from "./backup/migrateTo.js";
+import { fileSource, migrations } from "./backup/restoreFile.js";
 import { leaveUnready, refuseNewer } from "./migrateDatabase.js";
 
 const HELP = `npm run backup -- FILE                       the shop in ./data (or OHMWRIGHT_DATA), also while it runs

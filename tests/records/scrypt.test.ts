@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { newPassphrase, passphraseFault } from "../../src/records/passphrases.js";
-import { scrypt } from "../../src/records/scrypt.js";
+import { scrypt } from "../../src/records/secrets.js";
 
 /** RFC 7914, section 12, from memory; the fourth wants 1 GiB and is left out. */
 const VECTORS = [

@@ -1,7 +1,7 @@
 /** What signs people in runs inside workerd: scrypt under nodejs_compat, and the checks of passkeys. The tables are this test's own to fill. */
 import { beforeAll, describe, expect, inject, it } from "vitest";
 import type { Bindings } from "../../src/http/bindings.js";
-import { scrypt } from "../../src/records/scrypt.js";
+import { scrypt } from "../../src/records/secrets.js";
 import worker from "../../src/worker.js";
 import { authenticator } from "../http/support/authenticator.js";
 import { browser } from "../http/support/people.js";

@@ -19,8 +19,8 @@ import { shopSettings } from "../../records/settings.js";
 import { type UnitRecord, units } from "../../records/units.js";
 import { type EntryKept, everyEntryOf } from "../../records/workLog.js";
 import { amount, type Columns, declared, listed, type Sheet, sheet } from "./columns.js";
-import { ofEachJob, pagesOf } from "./pages.js";
 import { standards } from "./standards.js";
+import { ofEachJob, pagesOf } from "./stream.js";
 
 const times = { createdAt: ({ createdAt }: Kept) => createdAt, updatedAt: ({ updatedAt }: Kept) => updatedAt };
 

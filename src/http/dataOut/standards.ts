@@ -2,7 +2,7 @@
 import type { Provenance, ThreePoint } from "../../estimating/input.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { amount, type Columns, sheet } from "./columns.js";
-import { pagesOf } from "./pages.js";
+import { pagesOf } from "./stream.js";
 
 interface Standard {
   readonly book: string;

@@ -10,9 +10,8 @@ import type { AppEnv, Bindings } from "../bindings.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { holdForm } from "../staff/held.js";
 import { lacking, type Right } from "../who.js";
-import { hasPass } from "./pass.js";
-import { isSame, isUsable, SECRET_LENGTH } from "./secret.js";
-import { sessionOf } from "./sessionCookie.js";
+import { sessionOf } from "./cookies.js";
+import { hasPass, isSame, isUsable, SECRET_LENGTH } from "./secret.js";
 
 /** Nothing stands at the address: only those who come in are told so. */
 const NOWHERE: Right = { who: "technician", scope: "read" };

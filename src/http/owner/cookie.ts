@@ -3,7 +3,7 @@ import type { Context } from "hono";
 import { deleteCookie, getCookie, setCookie } from "hono/cookie";
 import type { CookieOptions } from "hono/utils/cookie";
 import type { AppEnv } from "../bindings.js";
-import { cookieKind } from "../guard/cookieKind.js";
+import { cookieKind } from "../guard/cookies.js";
 
 const NAME = "ohmwright-owner";
 const kind = (c: Context<AppEnv>) => cookieKind(c, "Strict");

@@ -6,7 +6,7 @@ import type { Entrance, In } from "../../acts/wayIn.js";
 import { recoveryCodes } from "../../records/recoveryCodes.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
-import { giveSession } from "../guard/sessionCookie.js";
+import { giveSession } from "../guard/cookies.js";
 import { showCodes } from "./bare.js";
 import { createdPasskey, provenPasskey } from "./passkey.js";
 

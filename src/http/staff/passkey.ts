@@ -11,7 +11,7 @@ import { CHALLENGE_SECONDS } from "../../records/entryTerms.js";
 import { type Passkey, passkeys } from "../../records/passkeys.js";
 import { spendChallenge } from "../../records/spentChallenges.js";
 import type { AppEnv } from "../bindings.js";
-import { cookieKind } from "../guard/cookieKind.js";
+import { cookieKind } from "../guard/cookies.js";
 
 /** Loaded when it is first wanted: its certificates' code would slow every start. */
 const webauthn = () => import("@simplewebauthn/server");

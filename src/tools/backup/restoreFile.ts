@@ -3,11 +3,16 @@
  * is touched meanwhile.
  */
 
+import { cpSync, createReadStream, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { Readable } from "node:stream";
+import { migrate } from "drizzle-orm/libsql/migrator";
 import { readBackup, type Source } from "../../records/backup/read.js";
 import { type Restored, restore } from "../../records/backup/restore.js";
 import { connectFile, type FileDatabase } from "../../records/connectFile.js";
-import { migrateDatabase } from "../migrateDatabase.js";
-import { migrateTo, migrations } from "./migrateTo.js";
+import type { Database } from "../../records/database.js";
+import { journal, MIGRATIONS, migrateDatabase } from "../migrateDatabase.js";
 
 export type KeepFile = Parameters<typeof restore>[2];
 
@@ -28,4 +33,26 @@ export async function restoreFile(
   }
   await migrateDatabase(opened.db);
   return { restored, opened };
+}
+
+/** A backup on disk; opened anew each time it is read. */
+export const fileSource =
+  (path: string): Source =>
+  () =>
+    Readable.toWeb(createReadStream(path)) as unknown as ReadableStream<Uint8Array>;
+
+/** Names, oldest first. */
+export const migrations = (): readonly string[] => journal().entries.map(({ tag }) => tag);
+
+/** The first `count` migrations and no more: the tables of an earlier version, for rows that come from it. */
+export async function migrateTo(db: Database, count: number): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), "ohmwright-migrations-"));
+  try {
+    cpSync(MIGRATIONS, folder, { recursive: true });
+    const all = journal();
+    writeFileSync(join(folder, "meta/_journal.json"), JSON.stringify({ ...all, entries: all.entries.slice(0, count) }));
+    await migrate(db, { migrationsFolder: folder });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }

@@ -3,11 +3,9 @@ import { createHash } from "node:crypto";
 import { mkdir, readdir, readFile, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
-import { readCharacterMap } from "./characterMap.js";
-import { cutFont } from "./cut.js";
+import { cutFont, SCRIPTS, type Script, scriptOf } from "./cut.js";
 import { indexModule, packModule } from "./packModule.js";
-import { SCRIPTS, type Script, scriptOf } from "./scripts.js";
-import { tableOf } from "./sfnt.js";
+import { readCharacterMap, tableOf } from "./sfnt.js";
 
 const FAMILY = "@expo-google-fonts/ibm-plex-sans";
 /** The licence reserves the family's name for the uncut font, so the cuts carry ours. */

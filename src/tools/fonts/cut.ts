@@ -1,8 +1,7 @@
 import { deflateSync } from "node:zlib";
 import subsetFont from "subset-font";
 import type { Cut } from "../../documents/type/pack.js";
-import { readCharacterMap } from "./characterMap.js";
-import { readMetrics } from "./sfnt.js";
+import { readCharacterMap, readMetrics } from "./sfnt.js";
 import { toUnicodeMap } from "./toUnicode.js";
 
 /** A PDF reader finds glyphs by number alone, so naming, lookup and layout tables are not carried. */
@@ -38,4 +37,26 @@ export async function cutFont(
     programLength: program.length,
     toUnicode: deflateSync(toUnicodeMap(glyphs, list), { level: 9 }).toString("base64"),
   };
+}
+
+/** Which pack a character is cut into. Ohm and micro signs live with the Latin digits they follow, so that a value needs one pack. */
+export const SCRIPTS = ["basic", "latin", "greek", "cyrillic"] as const;
+export type Script = (typeof SCRIPTS)[number];
+
+const OHM = 0x03a9;
+const MU = 0x03bc;
+/** Stands for what the fonts lack. */
+const REPLACEMENT = 0xfffd;
+
+/** undefined: not printed as itself (layout characters, private use). */
+export function scriptOf(code: number): Script | undefined {
+  if (code < 0x20 || (code >= 0x7f && code <= 0xa0) || code === 0xad) return undefined;
+  if ((code >= 0x2000 && code <= 0x200f) || (code >= 0x2028 && code <= 0x202f) || (code >= 0x205f && code <= 0x206f))
+    return undefined;
+  if (code < 0x100 || code === OHM || code === MU || code === REPLACEMENT) return "basic";
+  if (code < 0x370 || (code >= 0x1e00 && code < 0x1f00) || (code >= 0xfb00 && code < 0xfb07)) return "latin";
+  if (code < 0x400) return "greek";
+  if (code < 0x530) return "cyrillic";
+  if ((code >= 0x2000 && code < 0x2c00) || code === 0xe3f) return "basic";
+  return undefined;
 }

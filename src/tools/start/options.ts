@@ -1,8 +1,8 @@
 /** What `npm start` was asked for, by its words and the environment. */
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
-import { refuseAddress } from "../../http/guard/address.js";
 import { opensElsewhere } from "../../http/guard/host.js";
+import { refuseAddress } from "../../http/guard/secret.js";
 
 const PORT = 4700;
 export const HELP = `npm start                     the shop on http://127.0.0.1:${PORT}/, with the demo shop on the first start

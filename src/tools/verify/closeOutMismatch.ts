@@ -11,8 +11,7 @@ import type { Issue } from "../../records/issues.js";
 import { withoutNulls } from "../../records/noun.js";
 import { outcomeOf } from "../../records/outcomes.js";
 import { sha256 } from "../../records/sha256.js";
-import type { Mismatch } from "./mismatch.js";
-import { sumsThatDiffer } from "./sums.js";
+import { type Mismatch, sumsThatDiffer } from "./mismatch.js";
 
 /** `all` of the job. `left`: hash of the content that an erasure left; its PDF is gone. */
 export async function closeOutMismatch(

@@ -18,8 +18,7 @@ import { rateBooks } from "../../records/rateBooks.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { closeOutMismatch } from "./closeOutMismatch.js";
-import type { Mismatch } from "./mismatch.js";
-import { sumsThatDiffer } from "./sums.js";
+import { type Mismatch, sumsThatDiffer } from "./mismatch.js";
 
 export interface Checked {
   readonly events: number;

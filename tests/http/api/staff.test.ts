@@ -10,7 +10,7 @@ import { passkeys } from "../../../src/records/passkeys.js";
 import { newPassphrase, passphrases } from "../../../src/records/passphrases.js";
 import { newRecoveryCodes, recoveryCodes } from "../../../src/records/recoveryCodes.js";
 import { staff } from "../../../src/records/staff.js";
-import { migrateTo } from "../../../src/tools/backup/migrateTo.js";
+import { migrateTo } from "../../../src/tools/backup/restoreFile.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { browser, person, signedIn, tokenOf } from "../support/people.js";
 import { shop } from "../support/shop.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { refuseAddress } from "../../../src/http/guard/address.js";
+import { refuseAddress } from "../../../src/http/guard/secret.js";
 
 describe("an address to serve", () => {
   it.each(["127.0.0.1", "::1", "localhost"])("may be %s without a secret", (host) => {

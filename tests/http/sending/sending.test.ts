@@ -4,7 +4,7 @@ import type { AddressInfo } from "node:net";
 import { Webhook } from "standardwebhooks";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { addressFault } from "../../../src/acts/sendHook.js";
-import { signature } from "../../../src/http/sending/signature.js";
+import { signature } from "../../../src/http/sending/send.js";
 import { words } from "../support/noScript.js";
 import { HAND, linkOn, story } from "../support/story.js";
 

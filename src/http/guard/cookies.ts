@@ -1,11 +1,25 @@
-/** The cookie of someone signed in: the session's token, signed. */
+/** How a cookie that lets someone in is kept by the browser. */
 import type { Context } from "hono";
 import { deleteCookie, getSignedCookie, setSignedCookie } from "hono/cookie";
 import type { CookieOptions } from "hono/utils/cookie";
 import { type LiveSession, SESSION_SECONDS, sessions } from "../../records/sessions.js";
 import type { AppEnv } from "../bindings.js";
-import { cookieKind } from "./cookieKind.js";
 
+const LOOPBACK = /^(localhost|127\.0\.0\.1|\[::1\])$/;
+
+export type CookieKind = CookieOptions & { readonly prefix?: "host" };
+
+/**
+ * `__Host-` (RFC 6265bis, 4.1.3.2): only over HTTPS, only this host, the whole site. Some browsers refuse that on plain loopback, where
+ * nobody else listens. What counts is where the shop is reached: HTTPS may end in front of this server.
+ */
+export function cookieKind(c: Context<AppEnv>, sameSite: "Lax" | "Strict"): CookieKind {
+  const { protocol, hostname } = new URL(c.var.origin);
+  const all = { path: "/", httpOnly: true, sameSite } as const;
+  return protocol === "http:" && LOOPBACK.test(hostname) ? all : { ...all, prefix: "host", secure: true };
+}
+
+/** The cookie of someone signed in: the session's token, signed. */
 const NAME = "ohmwright-staff";
 const kind = (c: Context<AppEnv>) => cookieKind(c, "Lax");
 
