@@ -5,6 +5,7 @@ import { OFFER_STATES } from "../estimating/lists.js";
 import { timesOver } from "../estimating/money/rounding.js";
 import type { Database } from "../records/database.js";
 import { donorOffer, takenFrom } from "../records/donors.js";
+import { exchangeRates, newestRates } from "../records/exchangeRates.js";
 import { addGoodsIn, addTest, earlierOffer, type GoodsInRecord, type GoodsInValue, tellSeen } from "../records/goodsIn.js";
 import { addOffer, asOffer } from "../records/offers.js";
 import { findOrder, findOrderLine } from "../records/orders.js";
@@ -14,9 +15,9 @@ import { putInStock } from "../records/stock.js";
 import { counted } from "../wording/list.js";
 import { act, refused, wrongField } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
-import { choice, day, hand, line, maybe, money, named, whole } from "./field.js";
+import { choice, day, exact, hand, line, maybe, money, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
-import { LEAD_DAYS, PACK_SIZE } from "./offer.js";
+import { LEAD_DAYS, newestOnes, PACK_SIZE } from "./offer.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 
 const MOST_PIECES = 1_000_000;
@@ -29,7 +30,16 @@ const fields = z
     source: line("Source"),
     state: choice("State", OFFER_STATES),
     pieces: whole("Pieces", { least: 1, most: MOST_PIECES }),
-    currency: maybe(line("Currency", { most: 3 }).meta({ description: "ISO 4217; absent: the order's, or the shop's" })),
+    currency: maybe(
+      line("Currency", { most: 3, hint: "Empty: the order's, or the shop's" }).meta({
+        description: "ISO 4217; absent: the order's, or the shop's",
+      }),
+    ),
+    rate: maybe(
+      exact("Exchange rate", { hint: "Of another currency; empty: the shop's newest" }).meta({
+        description: "Units of the shop's currency for one of `currency`; kept as the shop's rate of that day",
+      }),
+    ),
     paid: money("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
     freight: maybe(money("Freight paid", { currencyIn: "currency" })),
     packSize: maybe(whole("Pieces in a pack", { ...PACK_SIZE, hint: "Empty: as this source offered the part before" })),
@@ -76,7 +86,7 @@ export const bringIn = act({
     const currency =
       value.currency ?? (orderLine && (await findOrder(db, orderLine.orderId)))?.currency ?? (await shopSettings(db)).currency;
 
-    const { tested: _, packSize, leadDays, ...rest } = value;
+    const { tested: _, packSize, leadDays, rate, ...rest } = value;
     const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: who.by };
     const standing = goods.state === "donor pull" ? await donorOffer(db, goods) : undefined;
     const left = standing?.available ?? 0;
@@ -91,7 +101,11 @@ export const bringIn = act({
       : await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
     if ("refused" in priced) return priced;
     const { offer, again } = priced;
-    const wrong = faultsIn({ kinds: [kind], offers: [offer] }, await shopRateBook(db), "/offers/0");
+    const book = await shopRateBook(db);
+    const paidAt = rate === undefined ? [] : [{ currency, rate, on: value.receivedOn, source: `Goods in from ${value.source}` }];
+    const exchange = newestOnes([...paidAt, ...(await newestRates(db))]);
+    const rates = paidAt.flatMap((one) => faultsIn({ exchange: [one], asOf: one.on }, book, "/exchange/0"));
+    const wrong = [...rates, ...faultsIn({ kinds: [kind], offers: [offer], exchange }, book, "/offers/0")];
     if (wrong.length > 0)
       return refused("input refused", { errors: wrong.map((fault) => ({ ...fault, pointer: FIELD_OF[fault.pointer] ?? "" })) });
 
@@ -103,6 +117,7 @@ export const bringIn = act({
       writes: [
         ...(again ? [] : [addOffer(db, offer, at)]),
         ...(standing ? takenFrom(db, standing, pieces, at) : []),
+        ...paidAt.map((one) => exchangeRates.made(db, desk.newId(), { ...one, into: book.currency }, at).write),
         addGoodsIn(db, record),
         putInStock(db, { id: `in-${id}`, kind: kind.id, pieces, goodsInId: id, by, at }),
         ...(tested.good + tested.bad > 0 ? [addTest(db, { id: `${id}-1`, goodsInId: id, at, by, ...tested })] : []),
@@ -120,7 +135,7 @@ const FIELD_OF: Readonly<Record<string, string>> = {
   "/price": "/paid",
   "/on": "/receivedOn",
   ...Object.fromEntries(
-    ["kind", "source", "state", "currency", "packSize", "leadDays", "freight"].map((key) => [`/${key}`, `/${key}`]),
+    ["kind", "source", "state", "currency", "rate", "packSize", "leadDays", "freight"].map((key) => [`/${key}`, `/${key}`]),
   ),
 };
 

@@ -7,7 +7,7 @@ import { rateBooks } from "../records/rateBooks.js";
 import { shopSettings } from "../records/settings.js";
 import { engineFaults, type Fault } from "./fault.js";
 
-type Part = Partial<Pick<EstimateInput, "map" | "kinds" | "offers">>;
+type Part = Partial<Pick<EstimateInput, "map" | "kinds" | "offers" | "exchange" | "asOf">>;
 
 /** `at` is the JSON pointer of the part within an input. */
 export function faultsIn(part: Part, rateBook: RateBook, at: string): Fault[] {

@@ -5,6 +5,7 @@ import { replacementIn } from "../estimating/book.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { Certainty, EstimateInput, PartKind, WorkItem } from "../estimating/input.js";
 import { CERTAINTIES } from "../estimating/lists.js";
+import { ratesTaken } from "../estimating/money/landed.js";
 import { LIMITS, type Problem } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
 import { type ShopRows, shopRows } from "../records/shopRows.js";
@@ -183,14 +184,17 @@ function freshId({ items }: EstimateInput): string {
 }
 
 /** With what the catalogue knows of a part that the job had no use for. */
-function withKind(input: EstimateInput, { kinds, offers }: ShopRows, { part }: WorkItem): EstimateInput {
+function withKind(input: EstimateInput, { kinds, offers, exchange }: ShopRows, { part }: WorkItem): EstimateInput {
   const wanted = part && "kind" in part ? part.kind : undefined;
   if (wanted === undefined || input.kinds?.some(({ id }) => id === wanted)) return input;
   const known = new Set(input.offers?.map(({ id }) => id));
+  const taken = [...(input.offers ?? []), ...offers.filter(({ id, kind }) => kind === wanted && !known.has(id))];
+  const rates = ratesTaken({ ...input, offers: taken }, exchange, input.exchange);
   return {
     ...input,
     kinds: [...(input.kinds ?? []), ...kinds.filter(({ id }) => id === wanted)],
-    offers: [...(input.offers ?? []), ...offers.filter(({ id, kind }) => kind === wanted && !known.has(id))],
+    offers: taken,
+    ...(rates && { exchange: rates }),
   };
 }
 

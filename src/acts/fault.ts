@@ -125,6 +125,7 @@ const GIVE: Readonly<Record<Saying["kind"], string>> = {
   lines: "write at least one line",
   whole: "give a whole number",
   decimal: "give a number",
+  exact: "give a number",
   money: "give an amount",
   day: "give a day, such as 2026-11-25",
   tick: "say yes or no",

@@ -93,6 +93,9 @@ export const decimal = (
   const above = least === Number.NEGATIVE_INFINITY ? z.number() : z.number().min(least);
   return saying(most === Number.POSITIVE_INFINITY ? above : above.max(most), { label, kind: "decimal", decimals, ...beside });
 };
+/** A decimal that no number holds exactly: a text in JSON, such as "0.0052". */
+export const exact = (label: string, beside: Beside = {}) =>
+  saying(z.string().min(1).max(40), { label, kind: "exact", decimals: 12, ...beside });
 /** A count whose sense the engine tells: no fraction, not below what is done, not above what is agreed. */
 export const count = (label: string, beside: Beside = {}) => saying(z.number(), { label, kind: "whole", ...beside });
 /** ISO 8601 with a zone; whether it is one is told by the engine. */
@@ -110,7 +113,7 @@ export const money = (label: string, { currencyIn, ...beside }: Beside & { reado
     label,
     kind: "money",
     ...beside,
-    ...(currencyIn && { currencyIn }),
+    ...(currencyIn !== undefined && { currencyIn }),
   });
 /** ISO 8601, a day that exists. */
 export const day = (label: string, beside: Beside = {}) => saying(z.iso.date(), { label, kind: "day", ...beside });

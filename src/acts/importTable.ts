@@ -1,8 +1,9 @@
-/** CSV into the records: part kinds, offers, or a parts list for the counts of an assembly; a dry run, or all of it or nothing. */
+/** CSV into the records: part kinds, offers, exchange rates, or a parts list for the counts of an assembly; a dry run, or all of it or nothing. */
 import { z } from "zod";
-import type { RateBook } from "../estimating/input.js";
+import type { ExchangeRate, RateBook } from "../estimating/input.js";
 import type { Kept } from "../records/columns.js";
 import type { Database } from "../records/database.js";
+import { type ExchangeRateValue, exchangeRates, newestRates } from "../records/exchangeRates.js";
 import { type Mapping, mappingFor, remembered } from "../records/mappings.js";
 import { models } from "../records/models.js";
 import { every } from "../records/noun.js";
@@ -13,6 +14,7 @@ import type { Write } from "../records/trail.js";
 import { decimalMark } from "../wording/decimal.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { shopRateBook } from "./checked.js";
+import { exchangeRate, exchangeRateFields, rateFaults } from "./exchangeRate.js";
 import type { Fault } from "./fault.js";
 import { maybe } from "./field.js";
 import { offer, offerFaults, offerFields } from "./offer.js";
@@ -23,7 +25,7 @@ import { ident } from "./shapes/primitives.js";
 import { type Change, type Columns, mapColumns, type RowReport, type RowsRead, readRows, slug, type Table } from "./tableRows.js";
 import { today } from "./today.js";
 
-export const IMPORTS = ["part-kinds", "offers", "parts-list"] as const;
+export const IMPORTS = ["part-kinds", "offers", "exchange-rates", "parts-list"] as const;
 export type ImportName = (typeof IMPORTS)[number];
 
 const withId = (fields: z.ZodObject) => z.strictObject({ ...newId, ...fields.shape });
@@ -60,9 +62,22 @@ export const COLUMNS = {
       state: ["condition"],
       shareGood: ["share good"],
       freight: ["shipping", "postage", "carriage"],
+      dutyPercent: ["duty percent", "customs"],
+      importTaxPercent: ["import tax percent", "import vat"],
+      parcelFee: ["parcel fee", "handling fee"],
       pullMinutes: ["pull minutes"],
     },
     usual: { on: "", currency: "", packSize: 1, leadDays: 0, state: "new" },
+  },
+  "exchange-rates": {
+    fields: withId(exchangeRateFields),
+    headings: {
+      currency: ["code", "currency code"],
+      rate: ["exchange rate", "value"],
+      on: ["date", "day"],
+      source: ["from"],
+    },
+    usual: { on: "", source: "CSV file" },
   },
   "parts-list": PARTS_LIST,
 } as const satisfies Record<ImportName, Columns>;
@@ -140,7 +155,8 @@ export const isSound = ({ rows }: Pick<Report, "rows">): boolean => rows.every((
 
 export const importTable = act({
   name: "importTable",
-  title: "Read CSV of part kinds, of offers, or a parts list for the counts of an assembly; write it all or nothing",
+  title:
+    "Read CSV of part kinds, of offers, of exchange rates, or a parts list for the counts of an assembly; write it all or nothing",
   fields,
   answer: report,
   decide: async (
@@ -191,10 +207,20 @@ async function rowsOf(
   const kinds = byId(await every((page) => partKinds.list(db, page)));
   if (what === "part-kinds")
     return written(db, partKinds, kindRows(table, mapping, rateBook, kinds, await goneOf(db, partKinds), fresh), at);
+  const day = today(now, (await shopSettings(db)).timeZone);
+  if (what === "exchange-rates") {
+    const kept = await every((page) => exchangeRates.list(db, page));
+    return written(
+      db,
+      exchangeRates,
+      rateRows(table, mapping, { rateBook, kept, withdrawn: await goneOf(db, exchangeRates), day, fresh }),
+      at,
+    );
+  }
   if (what === "offers") {
-    const { timeZone } = await shopSettings(db);
     const kept = await every((page) => offers.list(db, page));
-    const known = { rateBook, kinds, kept, withdrawn: await goneOf(db, offers), day: today(now, timeZone), fresh };
+    const rates = await newestRates(db);
+    const known = { rateBook, kinds, kept, rates, withdrawn: await goneOf(db, offers), day, fresh };
     return written(db, offers, offerRows(table, mapping, known), at);
   }
   const model = modelId === undefined ? undefined : await models.find(db, modelId);
@@ -212,10 +238,11 @@ async function rowsOf(
 const byId = <Row extends Kept>(rows: readonly Row[]): ReadonlyMap<string, Row> =>
   new Map(rows.map((row) => [row.id, row] as const));
 
-const goneOf = async (db: Database, noun: typeof partKinds | typeof offers): Promise<ReadonlySet<string>> =>
+type Tabled = typeof partKinds | typeof offers | typeof exchangeRates;
+const goneOf = async (db: Database, noun: Tabled): Promise<ReadonlySet<string>> =>
   new Set((await every<Kept>((page) => noun.list(db, page, undefined, true))).map(({ id }) => id));
 
-function written(db: Database, noun: typeof partKinds | typeof offers, { rows, changes }: RowsRead, at: string): Rows {
+function written(db: Database, noun: Tabled, { rows, changes }: RowsRead, at: string): Rows {
   const write = ({ id, value, old }: Change): Write =>
     (old ? noun.changed(db, old as never, value, at) : noun.made(db, id, value as never, at)).write;
   return { rows, writes: changes.map(write) };
@@ -238,17 +265,45 @@ export function kindRows(
   });
 }
 
-interface OffersKnown {
+interface Known<Row> {
   readonly rateBook: RateBook;
-  readonly kinds: ReadonlyMap<string, PartKindValue & Kept>;
-  readonly kept: readonly (OfferValue & Kept)[];
+  readonly kept: readonly Row[];
   readonly withdrawn: ReadonlySet<string>;
   /** Of rows that give none. */
   readonly day: string;
   readonly fresh: () => string;
 }
 
-function offerRows(table: Table, mapping: Mapping, { rateBook, kinds, kept, withdrawn, day, fresh }: OffersKnown): RowsRead {
+function rateRows(
+  table: Table,
+  mapping: Mapping,
+  { rateBook, kept, withdrawn, day, fresh }: Known<ExchangeRateValue & Kept>,
+): RowsRead {
+  const columns = COLUMNS["exchange-rates"];
+  const facts = ({ currency, rate, on, source }: ExchangeRate) => JSON.stringify([currency, rate, on, source]);
+  const standing = new Map(kept.map((each) => [facts(each), each]));
+  return readRows(table, mapping, {
+    ...{ ...columns, noun: exchangeRate, currency: rateBook.currency, kept: byId(kept), withdrawn, newId: fresh },
+    usual: { ...columns.usual, on: day },
+    idOf: () => undefined,
+    like: (value) => standing.get(facts(value as ExchangeRate)),
+    settled: (value) => value,
+    beside: { into: rateBook.currency },
+    check: (value) => rateFaults(value as ExchangeRate, rateBook, day),
+    nameOf: ({ currency, on }) => [currency, on].filter(Boolean).join(", "),
+  });
+}
+
+interface OffersKnown extends Known<OfferValue & Kept> {
+  readonly kinds: ReadonlyMap<string, PartKindValue & Kept>;
+  readonly rates: readonly ExchangeRate[];
+}
+
+function offerRows(
+  table: Table,
+  mapping: Mapping,
+  { rateBook, kinds, kept, rates, withdrawn, day, fresh }: OffersKnown,
+): RowsRead {
   const columns = COLUMNS.offers;
   const names = new Map([...kinds.values()].map((kind) => [kind.name.toLowerCase(), kind.id]));
   const kindOf = (named: string) => kinds.get(named.trim()) ?? kinds.get(names.get(named.trim().toLowerCase()) ?? "");
@@ -271,7 +326,7 @@ function offerRows(table: Table, mapping: Mapping, { rateBook, kinds, kept, with
       const known = kinds.get(kind);
       const why = `Part kind: '${kind.slice(0, 60)}' is no part kind on record; import that one first.`;
       return known
-        ? offerFaults(value as OfferValue, asPartKind(known), rateBook)
+        ? offerFaults(value as OfferValue, asPartKind(known), rateBook, rates)
         : [{ pointer: "/kind", name: "record unknown", detail: why }];
     },
     nameOf: ({ kind, source }) => `${kinds.get(String(kind))?.name ?? kind ?? ""}${source ? `, ${source}` : ""}`,

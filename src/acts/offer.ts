@@ -1,9 +1,11 @@
 /** Offers: dated ways to get a part kind, at most one price each. */
 import { z } from "zod";
-import type { Offer, PartKind, RateBook } from "../estimating/input.js";
+import { MOST_DUTY } from "../estimating/check/catalogue.js";
+import type { ExchangeRate, Offer, PartKind, RateBook } from "../estimating/input.js";
 import { OFFER_STATES } from "../estimating/lists.js";
 import { LIMITS } from "../estimating/problems.js";
 import type { Kept } from "../records/columns.js";
+import { newestRates } from "../records/exchangeRates.js";
 import { type OfferValue, offers } from "../records/offers.js";
 import { partKindNamed } from "../records/partKinds.js";
 import { faultsIn, shopRateBook } from "./checked.js";
@@ -15,6 +17,7 @@ import { keptKeys } from "./shapes/resources.js";
 /** What an offer can say, wherever it is said. */
 export const PACK_SIZE = { least: 1, most: LIMITS.count };
 export const LEAD_DAYS = { least: 0, most: 3650 };
+const TARIFF = { least: 0, most: MOST_DUTY, decimals: 4 };
 
 const seenGood = z
   .strictObject({ good: z.number(), bad: z.number() })
@@ -25,7 +28,10 @@ export const offerFields = z.strictObject({
   source: line("Source"),
   on: day("Day of the offer"),
   price: money("Price of one pack", { currencyIn: "currency" }),
-  currency: line("Currency", { most: 3 }).meta({ description: "ISO 4217, the rate book's", example: "GBP" }),
+  currency: line("Currency", { most: 3 }).meta({
+    description: "ISO 4217: the rate book's, or one that the shop has a rate of",
+    example: "GBP",
+  }),
   packSize: whole("Pieces in a pack", PACK_SIZE),
   minimumPacks: maybe(whole("Fewest packs", PACK_SIZE)),
   available: maybe(whole("Pieces to be had", { least: 0, most: LIMITS.count })),
@@ -34,12 +40,27 @@ export const offerFields = z.strictObject({
   shareGood: maybe(decimal("Share good", { hint: "Between 0 and 1", least: 0, most: 1, decimals: 4 })),
   seenGood: maybe(seenGood),
   freight: maybe(money("Freight", { currencyIn: "currency" })),
+  dutyPercent: maybe(decimal("Duty", { unit: "%", hint: "Of the price", ...TARIFF })),
+  importTaxPercent: maybe(decimal("Import tax", { unit: "%", hint: "Of price and duty", ...TARIFF })),
+  parcelFee: maybe(money("Fee for the parcel", { currencyIn: "", hint: "In the shop's currency, once per source" })),
   pullMinutes: maybe(decimal("Minutes to pull one", { unit: "min", least: 0, most: LIMITS.minutes, decimals: 3 })),
 });
 
 /** Nothing where the kind is unknown: that is said of the key itself. */
-export const offerFaults = (value: OfferValue, kind: PartKind | undefined, book: RateBook): readonly Fault[] =>
-  kind ? faultsIn({ kinds: [kind], offers: [{ ...value, id: "new" } as Offer] }, book, "/offers/0") : [];
+export const offerFaults = (
+  value: OfferValue,
+  kind: PartKind | undefined,
+  book: RateBook,
+  rates: readonly ExchangeRate[],
+): readonly Fault[] =>
+  kind
+    ? faultsIn({ kinds: [kind], offers: [{ ...value, id: "new" } as Offer], exchange: newestOnes(rates) }, book, "/offers/0")
+    : [];
+
+/** One a currency; the newest comes first. */
+export const newestOnes = <Rate extends ExchangeRate>(rates: readonly Rate[]): Rate[] => [
+  ...new Map(rates.toReversed().map((rate) => [rate.currency, rate])).values(),
+];
 
 export const offer = {
   one: "offer",
@@ -54,7 +75,8 @@ export const offer = {
   rows: offers,
   links: { kind: partKindNamed },
   settled: async ({ db }, value) => ({ ...value, kind: (await partKindNamed(db, value.kind))?.id ?? value.kind }),
-  check: async ({ db }, value) => offerFaults(value, await partKindNamed(db, value.kind), await shopRateBook(db)),
+  check: async ({ db }, value) =>
+    offerFaults(value, await partKindNamed(db, value.kind), await shopRateBook(db), await newestRates(db)),
 } satisfies Recorded<OfferValue, OfferValue & Kept>;
 export const addOffer = adding(offer);
 export const replaceOffer = replacing(offer);

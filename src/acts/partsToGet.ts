@@ -8,6 +8,7 @@ import { claimsOf, jobParts, type LoggedPieces, stillWanted } from "../estimatin
 import { type OrderList, orderList } from "../estimating/parts/orderList.js";
 import { type PickList, pickList } from "../estimating/parts/pickList.js";
 import type { Database } from "../records/database.js";
+import { newestRates } from "../records/exchangeRates.js";
 import { jobNumber } from "../records/jobs.js";
 import { asOffer, offersFor } from "../records/offers.js";
 import { emptyNeeds, keepNeeds, loggedOnEach, type Needs, openNeedRows } from "../records/openNeeds.js";
@@ -15,6 +16,7 @@ import { onOrder } from "../records/orders.js";
 import { mergedInto } from "../records/partKinds.js";
 import { stockOf } from "../records/stock.js";
 import { jobAsItStands } from "./job.js";
+import { newestOnes } from "./offer.js";
 
 interface OpenJob extends Needs {
   readonly id: string;
@@ -81,12 +83,18 @@ export async function shopOrderList(db: Database, asOf: IsoDate, rateBook: RateB
   const jobs = await openJobs(db);
   const needs = needsOf(jobs);
   const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
-  const [stock, ordered, offers] = await Promise.all([stockOf(db, kinds), onOrder(db), offersFor(db, kinds)]);
+  const [stock, ordered, offers, rates] = await Promise.all([
+    stockOf(db, kinds),
+    onOrder(db),
+    offersFor(db, kinds),
+    newestRates(db),
+  ]);
   const pullRatePerHour = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
   return {
     list: orderList({
       ...{ asOf, needs, stock, onOrder: ordered, pullRatePerHour },
       offers: offers.map(asOffer),
+      exchange: newestOnes(rates),
       scarcity: rateBook.scarcity,
     }),
     jobs: new Map(jobs.map(({ id, number, unit }) => [id, { number, unit }])),

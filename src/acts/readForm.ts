@@ -41,6 +41,8 @@ export interface Tongue {
   /** BCP 47. */
   readonly locale: string;
   readonly currency: string;
+  /** The shop's own currency, where `currency` is another. */
+  readonly shop?: string;
   /** Of a table, whose decimal sign is known and whose texts keep the space around them; absent: a person's, as the locale has it. */
   readonly mark?: "." | ",";
 }
@@ -175,11 +177,14 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
     }
     case "whole":
     case "decimal":
+    case "exact":
     case "money": {
-      const currency = (saying.currencyIn && typed.get(saying.currencyIn)?.trim()) || tongue.currency;
+      const own = saying.currencyIn === "" ? (tongue.shop ?? tongue.currency) : tongue.currency;
+      const currency = (saying.currencyIn && typed.get(saying.currencyIn)?.trim()) || own;
       const read = figureIn(saying, sent ?? "", { ...tongue, currency });
-      if (typeof read === "string") wrong.set(name, `${saying.label}: ${read}`);
-      return typeof read === "string" ? undefined : read;
+      if (!read) return undefined;
+      if ("wrong" in read) wrong.set(name, `${saying.label}: ${read.wrong}`);
+      return "wrong" in read ? undefined : saying.kind === "exact" ? read.plain : Number(read.plain);
     }
     default:
       return sent?.trim() || undefined;
@@ -202,18 +207,18 @@ const shownText = (text: string): string => (text.trim().length > 60 ? `${text.t
 /** So many digits after the sign are never taken for thousands. */
 const TABLE_DIGITS = 6;
 
-/** The figure; undefined where nothing is typed; what is wrong with the text. */
-function figureIn(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): number | string | undefined {
+/** The figure as a plain decimal, of money in minor units; undefined where nothing is typed; what is wrong with the text. */
+function figureIn(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): ReturnType<typeof readFigure> {
   const isMoney = saying.kind === "money";
-  const decimals = isMoney ? (decimalsOf(currency) ?? 2) : saying.kind === "decimal" ? (saying.decimals ?? 3) : 0;
+  const most = saying.kind === "decimal" || saying.kind === "exact" ? (saying.decimals ?? 3) : 0;
+  const decimals = isMoney ? (decimalsOf(currency) ?? 2) : most;
   const read = readFigure(isMoney ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%"), {
     ...{ mark: known ?? decimalMark(locale), decimals },
     ...(isMoney && { currency }),
     // What a person groups by thousands a table does not.
     ...(known && { digits: TABLE_DIGITS }),
   });
-  if (!read) return undefined;
-  return "wrong" in read ? read.wrong : Number(isMoney ? shift(read.plain, decimals) : read.plain);
+  return read && "plain" in read && isMoney ? { plain: shift(read.plain, decimals) } : read;
 }
 
 /** '20 %', '63 V', '63 VDC'. */

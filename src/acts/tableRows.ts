@@ -99,13 +99,14 @@ export function readRow(
   fields: z.ZodObject,
   mapping: Mapping,
   currency: string,
+  shop = currency,
 ): { readonly cells: Readonly<Record<string, unknown>>; readonly faults: readonly CellFault[] } {
   const typed: Typed = {
     get: (name) => (cellOf(row, mapping, name).trim() === "" ? undefined : cellOf(row, mapping, name)),
     all: () => [],
     names: Object.keys(mapping.fields),
   };
-  const read = readForm(loose(fields), typed, { locale: "en", currency, mark: mapping.mark });
+  const read = readForm(loose(fields), typed, { locale: "en", currency, shop, mark: mapping.mark });
   if (read.ok) return { cells: read.value, faults: [] };
   const sound = Object.entries(read.read).filter(([name]) => !read.errors.has(name));
   return { cells: Object.fromEntries(sound), faults: [...read.errors].map(([name, why]) => under(mapping, name, why)) };
@@ -146,6 +147,8 @@ export interface RowsOf<Row extends Kept> extends Columns {
   readonly like?: (value: object) => Row | undefined;
   /** Names in place of ids, put right. */
   readonly settled: (value: object) => object;
+  /** What a new record carries beside its fields. */
+  readonly beside?: object;
   readonly check: (value: object) => readonly Fault[];
   readonly nameOf: (value: Readonly<Record<string, unknown>>) => string;
 }
@@ -158,7 +161,7 @@ export function readRows<Row extends Kept>({ rows }: Pick<Table, "rows">, mappin
     const stated = cellOf(row, mapping, "id").trim() || undefined;
     const standing = stated === undefined ? undefined : of.kept.get(stated);
     const currency = (standing as { readonly currency?: string } | undefined)?.currency ?? of.currency;
-    const { cells, faults: unread } = readRow(row, of.fields, mapping, currency);
+    const { cells, faults: unread } = readRow(row, of.fields, mapping, currency, of.currency);
     const faults: CellFault[] = [...unread];
     const id = stated ?? of.idOf(cells);
     const old = standing ?? (id === undefined ? undefined : of.kept.get(id));
@@ -177,7 +180,8 @@ export function readRows<Row extends Kept>({ rows }: Pick<Table, "rows">, mappin
     const same = before ? isSame(before, value) : of.like?.(value) !== undefined;
     const is = faults.length > 0 ? "wrong" : same ? "same" : old ? "changed" : "new";
     reports.push({ row: row.number, is, name: of.nameOf(value as Record<string, unknown>), faults });
-    if (is === "new" || is === "changed") changes.push({ id: id ?? of.newId(), value, ...(old && { old }) });
+    if (is === "new" || is === "changed")
+      changes.push({ id: id ?? of.newId(), value: old ? value : { ...value, ...of.beside }, ...(old && { old }) });
   }
   return { rows: reports, changes: reports.some(({ is }) => is === "wrong") ? [] : changes };
 }

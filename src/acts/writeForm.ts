@@ -20,7 +20,12 @@ export function writeForm(fields: z.ZodType, value: unknown, tongue: Tongue, und
   if (!(inner instanceof z.ZodObject)) return new Map();
   return new Map(
     Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([name, field]) => [
-      ...writeForm(field, (value as Record<string, unknown>)[name], currencyOf(value, tongue), at(name)),
+      ...writeForm(
+        field,
+        (value as Record<string, unknown>)[name],
+        sayingOf(field)?.currencyIn === "" ? tongue : currencyOf(value, tongue),
+        at(name),
+      ),
     ]),
   );
 }
@@ -34,6 +39,7 @@ const currencyOf = (value: unknown, tongue: Tongue): Tongue => {
 function textOf({ kind }: Saying, value: unknown, { locale, currency }: Tongue): string {
   if (kind === "tick") return "yes";
   if (Array.isArray(value)) return value.join("\n");
+  if (kind === "exact") return typed(String(value), decimalMark(locale));
   if (typeof value !== "number") return String(value);
   const plain = kind === "money" ? amountText(value, currency) : plainOf(value);
   return typed(plain, decimalMark(locale));

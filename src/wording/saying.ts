@@ -5,10 +5,22 @@ export interface Saying {
   readonly hint?: string;
   /** Such as min, days, %. */
   readonly unit?: string;
-  readonly kind: "line" | "note" | "lines" | "whole" | "decimal" | "money" | "day" | "tick" | "choice" | "several" | "secret";
-  /** Of a decimal: most digits after the sign. */
+  readonly kind:
+    | "line"
+    | "note"
+    | "lines"
+    | "whole"
+    | "decimal"
+    | "exact"
+    | "money"
+    | "day"
+    | "tick"
+    | "choice"
+    | "several"
+    | "secret";
+  /** Of a decimal: most digits after the sign. Exact: kept as a plain decimal in text. */
   readonly decimals?: number;
-  /** Of money: the field that names its currency; absent: the shop's. */
+  /** Of money: the field that names its currency; absent: the shop's, and so `""` where the record is in another. */
   readonly currencyIn?: string;
   readonly choices?: readonly string[];
   /** Whose hand it was: left empty, it is that of whoever is signed in. */

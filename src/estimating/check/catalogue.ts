@@ -10,7 +10,7 @@ import { amount, checkDay, count, ifGiven, minutes, NONE, percent, repeated, unk
 import { found, inside, part, pointerTo, type Spot, spot } from "./spot.js";
 
 /** More percent than any tariff has. */
-const MOST_DUTY = 1000;
+export const MOST_DUTY = 1000;
 /** More leads than any part has. */
 export const MOST_LEADS = 1000;
 

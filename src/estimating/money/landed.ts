@@ -18,6 +18,24 @@ export type Landing = Pick<EstimateInput, "currency" | "exchange">;
 export const rateFor = ({ exchange = [] }: Landing, currency: string): ExchangeRate | undefined =>
   exchange.find((one) => one.currency === currency);
 
+/**
+ * The rates that offers need on a day, one a currency in the order of their codes: those an estimate stands on already, then the newest
+ * known that is not ahead of the day. Undefined: none.
+ */
+export function ratesTaken(
+  { asOf, currency, offers = [] }: Pick<EstimateInput, "asOf" | "currency" | "offers">,
+  known: readonly ExchangeRate[],
+  kept: readonly ExchangeRate[] = [],
+): readonly ExchangeRate[] | undefined {
+  const abroad = new Set(offers.flatMap((offer) => (offer.currency === currency ? [] : [offer.currency])));
+  const newest = (code: string) =>
+    known
+      .filter((one) => one.currency === code && one.on <= asOf)
+      .reduce<ExchangeRate | undefined>((last, one) => (last && last.on >= one.on ? last : one), undefined);
+  const taken = [...abroad].sort().flatMap((code) => kept.find((one) => one.currency === code) ?? newest(code) ?? []);
+  return taken.length > 0 ? taken : undefined;
+}
+
 /** Undefined where no rate is given for its currency. An offer that nothing is added to stays as it is. */
 export function landed(offer: Offer, context: Landing): LandedOffer | undefined {
   const { currency } = context;

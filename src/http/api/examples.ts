@@ -63,6 +63,7 @@ const DONOR = {
     { kind: "el-10u-450", pieces: 2 },
   ],
 };
+const EXCHANGE_RATE = { currency: "JPY", rate: "0.0052", on: "2026-11-20", source: "The shop's bank" };
 const OFFER = {
   ...{ kind: "el-1u-100", source: "Pindrake Components", on: "2026-11-20", currency: "GBP" },
   ...{ price: 95, packSize: 10, leadDays: 3, state: "new" },
@@ -101,6 +102,8 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   mergePartKind: { ...BY, into: "Electrolytic 1 µF 100 V" },
   addOffer: OFFER,
   confirmOffer: { on: "2026-11-25", price: 290 },
+  addExchangeRate: EXCHANGE_RATE,
+  replaceExchangeRate: EXCHANGE_RATE,
   replaceOffer: OFFER,
   addDonorUnit: DONOR,
   replaceDonorUnit: DONOR,

@@ -3,6 +3,7 @@ import { createRoute, z } from "@hono/zod-openapi";
 import { and, eq, sql } from "drizzle-orm";
 import { shopRateBook } from "../../acts/checked.js";
 import { addDonor, donor, pullFromDonor, replaceDonor, withdrawDonor } from "../../acts/donor.js";
+import { addExchangeRate, exchangeRate, replaceExchangeRate, withdrawExchangeRate } from "../../acts/exchangeRate.js";
 import { mergePartKind } from "../../acts/mergePartKind.js";
 import { addModel, model, replaceModel } from "../../acts/model.js";
 import { addOffer, confirmOffer, offer, replaceOffer, withdrawOffer } from "../../acts/offer.js";
@@ -21,6 +22,7 @@ import { addJob, replaceJob, visit } from "../../acts/visit.js";
 import { saysAll } from "../../records/catalogue.js";
 import type { Database } from "../../records/database.js";
 import { donors } from "../../records/donors.js";
+import { exchangeRatesTable, exchangeRates as rates } from "../../records/exchangeRates.js";
 import { inState, JOB_STATES, type JobState, statesOf } from "../../records/jobState.js";
 import { type Job, jobsTable, jobs as visits } from "../../records/jobs.js";
 import { models as maps, modelsTable } from "../../records/models.js";
@@ -122,6 +124,15 @@ apiDoor(donorUnits, pullFromDonor, {
   on: ({ id }) => ({ id }),
 });
 
+const exchangeRates = resource({
+  ...{ ...exchangeRate, path: "/api/exchange-rates", many: "exchange rates", add: addExchangeRate, replace: replaceExchangeRate },
+  withdraw: withdrawExchangeRate,
+  narrow: { currency: "Only rates of this currency", ...WITHDRAWN },
+  find: rates.find,
+  list: (db, wanted, { currency, withdrawn }) =>
+    rates.list(db, wanted, currency ? eq(exchangeRatesTable.currency, currency) : undefined, withdrawn === "yes"),
+});
+
 const stateShape = z.enum(JOB_STATES).meta({
   id: "JobState",
   description: "draft: nothing is issued yet, or something newer is being made; agreed: in whole or in part",
@@ -172,4 +183,4 @@ rateBooks.openapi(
   },
 );
 
-export const kept = [owners, units, models, rateBooks, partKinds, offers, donorUnits, jobs];
+export const kept = [owners, units, models, rateBooks, partKinds, offers, donorUnits, exchangeRates, jobs];

@@ -149,6 +149,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   MergePartKind: "Which part stays of two that are the same",
   OfferRecord: "An offer on record",
   ExchangeRate: "What an estimate reckons another currency at",
+  ExchangeRateRecord: "A dated exchange rate of the shop on record",
   OfferState: "Whether pieces are new, old stock, used, pulled or reproduced",
   OpenedStep: "One assembly opened, and the fasteners counted for it",
   Operation: "A kind of bench work and its time standard",
@@ -217,6 +218,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   Withdrawal: "Who withdraws a link, and why",
   WithdrawDonorUnit: "Why a donor unit counts no longer",
   WithdrawOffer: "Why an offer counts no longer",
+  WithdrawExchangeRate: "Why an exchange rate counts no longer",
   WithdrawPartKind: "Why a part of the catalogue counts no longer",
   WorkItem: "An operation, how often, on what, with which part and how certain",
 };

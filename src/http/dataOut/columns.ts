@@ -28,11 +28,12 @@ export const declared = <Row extends object>({ fields }: { readonly fields: z.Zo
       const of = (row: Row, key: string) => (row as Readonly<Record<string, unknown>>)[key];
       const cell = (row: Row): CsvCell => {
         const value = of(row, name) as CsvCell | readonly string[];
-        if (kind === "money") return amount(value as number | undefined, of(row, currencyIn ?? "currency") as string);
+        if (kind === "money")
+          return amount(value as number | undefined, of(row, currencyIn === "" ? "shop" : (currencyIn ?? "currency")) as string);
         return Array.isArray(value) ? listed(value) : (value as CsvCell);
       };
       const currency = (row: Row) => (of(row, name) === undefined ? undefined : (of(row, "currency") as string));
-      return kind === "money" && !currencyIn
+      return kind === "money" && currencyIn === undefined
         ? [
             [name, cell],
             ["currency", currency],

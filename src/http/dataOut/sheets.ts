@@ -1,4 +1,5 @@
 /** Everything there is to take away as CSV, by the name of its file. */
+import { exchangeRate } from "../../acts/exchangeRate.js";
 import { offer } from "../../acts/offer.js";
 import { owner } from "../../acts/owner.js";
 import { partKind } from "../../acts/partKind.js";
@@ -9,6 +10,7 @@ import { type Agreement, answersOf } from "../../records/agreements.js";
 import type { Kept } from "../../records/columns.js";
 import { type Donor, type DonorPart, donors } from "../../records/donors.js";
 import { type Estimate, estimates } from "../../records/estimates.js";
+import { type ExchangeRateValue, exchangeRates } from "../../records/exchangeRates.js";
 import { type Job, jobs } from "../../records/jobs.js";
 import { type Model, models } from "../../records/models.js";
 import { type OfferValue, offers } from "../../records/offers.js";
@@ -123,7 +125,9 @@ const LOG: Columns<Numbered<EntryKept>> = {
 
 export const KIND_COLUMNS: Columns<PartKindValue & Kept> = { id: ({ id }) => id, ...declared(partKind) };
 
-const OFFERS: Columns<OfferValue & Kept> = { id: ({ id }) => id, ...declared(offer) };
+const OFFERS: Columns<OfferValue & Kept & { readonly shop: string }> = { id: ({ id }) => id, ...declared(offer) };
+
+const RATES: Columns<ExchangeRateValue & Kept> = { id: ({ id }) => id, ...declared(exchangeRate), into: ({ into }) => into };
 
 /** A row a part; a unit without any has one row. */
 const DONORS: Columns<Donor & { readonly part?: DonorPart }> = {
@@ -208,11 +212,15 @@ export const SHEETS = {
     }),
   ),
   "part-kinds": sheet(KIND_COLUMNS, pagesOf(partKinds.list)),
-  offers: sheet(OFFERS, pagesOf(offers.list)),
+  offers: sheet(OFFERS, async function* (db) {
+    const { currency: shop } = await shopSettings(db);
+    for await (const page of pagesOf(offers.list)(db)) yield page.map((row) => ({ ...row, shop }));
+  }),
   donors: sheet(DONORS, async function* (db) {
     for await (const page of pagesOf(donors.list)(db))
       yield page.flatMap((row) => (row.parts.length === 0 ? [row] : row.parts.map((part) => ({ ...row, part }))));
   }),
+  "exchange-rates": sheet(RATES, pagesOf(exchangeRates.list)),
   standards,
 } as const satisfies Readonly<Record<string, Sheet>>;
 

@@ -69,7 +69,10 @@ interface Sent {
 }
 /** The shelf is counted on its own page. */
 const KIND = Object.keys(partKind.fields.shape).filter((name) => name !== "stock");
-const OFFER = ["source", "on", "price", "packSize", "leadDays", "state", "minimumPacks", "available", "freight", "shareGood"];
+const OFFER = [
+  ...["source", "on", "currency", "price", "packSize", "leadDays", "state", "minimumPacks", "available", "freight"],
+  ...["dutyPercent", "importTaxPercent", "parcelFee", "shareGood"],
+];
 const kindAt = (id: string): string => `/parts/kinds/${encodeURIComponent(id)}`;
 const offerAt = (id: string): string => `/parts/offers/${encodeURIComponent(id)}`;
 

@@ -25,6 +25,7 @@ export const dataIn = new Hono<AppEnv>();
 const TITLES: Readonly<Record<ImportName, string>> = {
   "part-kinds": "Part kinds from CSV",
   offers: "Offers from CSV",
+  "exchange-rates": "Exchange rates from CSV",
   "parts-list": "A parts list from CSV",
 };
 const nameOf = (c: Context<AppEnv>): ImportName | undefined => IMPORTS.find((name) => name === c.req.param("what"));

@@ -74,8 +74,8 @@ interface Shown extends Pick<Again, "errors"> {
 async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
   const { typed, cost, say } = shown;
   const latest = job.latest!;
-  const { rateBook, kinds = [], offers = [] } = job.inputOf(latest);
-  const shop = await openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers });
+  const { rateBook, kinds = [], offers = [], exchange = [] } = job.inputOf(latest);
+  const shop = await openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers, exchange });
   const input = baseOf(job, latest, c.var.clock());
   // What cannot be read and what is not known are said together.
   const names = ["part", "work", "where"].map((name) => [name, typed?.get(name)]);

@@ -10,6 +10,7 @@ import { dataIn } from "./dataIn.js";
 import { dataOut } from "./dataOut.js";
 import { documents } from "./documents.js";
 import { donors } from "./donors.js";
+import { exchangeRates } from "./exchangeRates.js";
 import { extraFault } from "./extraFault.js";
 import { find } from "./find.js";
 import { goodsIn } from "./goodsIn.js";
@@ -67,5 +68,5 @@ const revising = [
   trail,
   papers,
 ];
-const ordering = [partsToGet, goodsIn, stock, catalogue, donors, pickList];
+const ordering = [partsToGet, goodsIn, stock, catalogue, donors, exchangeRates, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

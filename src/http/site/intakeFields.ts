@@ -41,8 +41,8 @@ export async function draftedIn(c: Context<AppEnv>, id: string): Promise<Drafted
 /** A draft keeps its rate book, parts and offers until it is asked to take today's. */
 export async function shopOf(c: Context<AppEnv>, found?: Drafted, fields?: Fields): Promise<Shop> {
   if (!found || fields?.get("meta.fresh")) return openShop(c.var.db, c.var.clock());
-  const { rateBook, kinds = [], offers = [] } = found.job.inputOf(found.estimate);
-  return openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers });
+  const { rateBook, kinds = [], offers = [], exchange = [] } = found.job.inputOf(found.estimate);
+  return openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers, exchange });
 }
 
 /** The draft as fields, with owner, unit and visit as on record. */

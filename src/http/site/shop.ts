@@ -2,7 +2,7 @@
 
 import { shopPaperwork } from "../../acts/paperwork.js";
 import { today } from "../../acts/today.js";
-import type { Offer, PartKind, RateBook } from "../../estimating/input.js";
+import type { ExchangeRate, Offer, PartKind, RateBook } from "../../estimating/input.js";
 import type { FormContext } from "../../pages/form/context.js";
 import type { Database } from "../../records/database.js";
 import type { Settings } from "../../records/settings.js";
@@ -13,15 +13,16 @@ export interface Shop {
   readonly context: FormContext;
 }
 
-/** `kept`: the rate book, parts and offers an estimate stands on already; they come before the catalogue's. */
+/** `kept`: the rate book, parts, offers and exchange rates an estimate stands on already; they come before the catalogue's. */
 export interface Kept {
   readonly rateBook: RateBook;
   readonly kinds: readonly PartKind[];
   readonly offers: readonly Offer[];
+  readonly exchange: readonly ExchangeRate[];
 }
 
 export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Shop> {
-  const { settings, rateBook: usual, kinds, offers } = await shopRows(db, (timeZone) => today(now, timeZone));
+  const { settings, rateBook: usual, kinds, offers, exchange } = await shopRows(db, (timeZone) => today(now, timeZone));
   const rateBook = kept?.rateBook ?? usual;
   const own = new Set(kept?.kinds.map(({ id }) => id));
   const context: FormContext = {
@@ -31,6 +32,7 @@ export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Sh
     rateBook,
     kinds: [...(kept?.kinds ?? []), ...kinds.filter(({ id }) => !own.has(id))],
     offers: [...(kept?.offers ?? []), ...offers.filter(({ kind }) => !own.has(kind))],
+    exchange: { kept: kept?.exchange ?? [], known: exchange },
     paperwork: shopPaperwork(settings),
   };
   return { settings, context };

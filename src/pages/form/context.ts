@@ -1,5 +1,5 @@
 /** What the form is read and priced against: plain JSON, the same on the server and in the browser. */
-import type { CurrencyCode, IsoDate, Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
+import type { CurrencyCode, ExchangeRate, IsoDate, Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
 import { decimalMark, plainOf, shift, typed } from "../../wording/decimal.js";
 
@@ -11,6 +11,8 @@ export interface FormContext {
   readonly rateBook: RateBook;
   readonly kinds: readonly PartKind[];
   readonly offers: readonly Offer[];
+  /** Rates the estimate stands on, and the newest the shop knows. */
+  readonly exchange: { readonly kept: readonly ExchangeRate[]; readonly known: readonly ExchangeRate[] };
   /** Shop, paper and terms; the owner comes from the form. */
   readonly paperwork: Paperwork;
 }

@@ -4,6 +4,7 @@
  */
 import type { BoardCount, EstimateInput, Hazard, Party, Unit } from "../../estimating/input.js";
 import { BOARD_SIZES, HAZARDS, MOUNTINGS } from "../../estimating/lists.js";
+import { ratesTaken } from "../../estimating/money/landed.js";
 import type { FormContext } from "./context.js";
 import { type AssemblyDraft, type Draft, draftFrom } from "./draft.js";
 import { type Fields, given, key } from "./fields.js";
@@ -31,9 +32,11 @@ export function readForm(fields: Fields, context: FormContext): Read {
   const owner = readOwner(at, draft);
   const items = readItems(at, draft);
   const used = new Set(items.flatMap(({ part }) => (part && "kind" in part ? [part.kind] : [])));
+  const asOf = line(at, "meta.asOf", draft.meta.asOf) ?? context.today;
+  const offers = context.offers.filter(({ kind }) => used.has(kind));
   const input: EstimateInput = given({
     schema: 1 as const,
-    asOf: line(at, "meta.asOf", draft.meta.asOf) ?? context.today,
+    asOf,
     currency: context.currency,
     unit: readUnit(at, draft),
     map: readMap(at, draft),
@@ -43,7 +46,8 @@ export function readForm(fields: Fields, context: FormContext): Read {
     toOpen: those(draft, ({ wanted }) => Boolean(wanted)),
     items,
     kinds: context.kinds.filter(({ id }) => used.has(id)),
-    offers: context.offers.filter(({ kind }) => used.has(kind)),
+    offers,
+    exchange: ratesTaken({ asOf, currency: context.currency, offers }, context.exchange.known, context.exchange.kept),
     rateBook: context.rateBook,
     policy: readTerms(at, draft),
     paperwork: given({ ...context.paperwork, owner }),

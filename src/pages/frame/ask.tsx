@@ -19,7 +19,7 @@ export const NO_OR_YES = [
   ["yes", "yes"],
 ] as const;
 
-const SIZES = { whole: "figure", decimal: "figure", money: "money" } as const;
+const SIZES = { whole: "figure", decimal: "figure", exact: "figure", money: "money" } as const;
 
 export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form: AskedForm; readonly name: string }) => {
   // Rows of one kind are said once: lines.0.packs is lines.*.packs, and packs.o12 is packs.*.
@@ -27,7 +27,7 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
     form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*")) ?? form.says.get(name.replace(/\.[^.]+$/, ".*"));
   if (!saying) throw new Error(`The form has no field '${name}'.`);
   const { kind, label, hint, unit, optional, choices = [] } = saying;
-  const size = kind === "whole" || kind === "decimal" || kind === "money" ? { size: SIZES[kind] } : {};
+  const size = kind === "whole" || kind === "decimal" || kind === "exact" || kind === "money" ? { size: SIZES[kind] } : {};
   const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, ...size, ...beside };
   if (options) return <Pick {...props} options={options} />;
   switch (kind) {

@@ -23,6 +23,9 @@ export const DataPage = ({ frame, sheets, mayTakeOut }: DataPageProps) => (
         <a href="/data/in/offers">Offers</a>: who sells a part kind, and for how much, from CSV
       </li>
       <li>
+        <a href="/data/in/exchange-rates">Exchange rates</a>: what other currencies cost in the shop's, by day, from CSV
+      </li>
+      <li>
         <a href="/data/in/parts-list">A parts list</a>: designators, values and counts become the counts of an assembly
       </li>
       <li>

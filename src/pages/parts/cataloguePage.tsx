@@ -158,9 +158,11 @@ export const RecordPage = (props: FormPageProps) => {
       {props.lead}
       {withdrawn ? null : (
         <form method="post" action={action} novalidate>
-          {["token", "version", "kind", "currency"].map((name) => (
-            <input type="hidden" name={name} value={form.fields.get(name)} />
-          ))}
+          {["token", "version", "kind", "currency"]
+            .filter((name) => !asked.includes(name))
+            .map((name) => (
+              <input type="hidden" name={name} value={form.fields.get(name)} />
+            ))}
           <fieldset class="part">
             <legend>{props.lead ? "What it is" : title}</legend>
             <div class="columns">

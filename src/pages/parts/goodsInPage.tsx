@@ -69,7 +69,6 @@ export const GoodsInPage = (props: GoodsInProps) => {
       <form method="post" action="/parts/goods-in" id="entry" class="screen" novalidate>
         <input type="hidden" name="token" value={fields.get("token")} />
         <input type="hidden" name="orderLineId" value={fields.get("orderLineId") ?? ""} />
-        <input type="hidden" name="currency" value={fields.get("currency") ?? ""} />
         <fieldset class="part">
           <legend>Goods in</legend>
           {line ? (
@@ -85,6 +84,8 @@ export const GoodsInPage = (props: GoodsInProps) => {
             <Ask form={props} name="pieces" />
             <Ask form={props} name="paid" />
             <Ask form={props} name="freight" />
+            <Ask form={props} name="currency" />
+            <Ask form={props} name="rate" />
             <Ask form={props} name="packSize" />
             <Ask form={props} name="leadDays" />
             <Ask form={props} name="receivedOn" />

@@ -8,6 +8,7 @@ const PAGES = [
   ["/parts/kinds", "Catalogue"],
   ["/parts/donors", "Donor units"],
   ["/parts/stock", "Stock"],
+  ["/parts/rates", "Exchange rates"],
 ] as const;
 
 interface PartsFrameProps {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, ExchangeRate, Offer, PartsRules } from "../../../src/estimating/input.js";
-import { landed } from "../../../src/estimating/money/landed.js";
+import { landed, ratesTaken } from "../../../src/estimating/money/landed.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { german } from "../../../src/wording/german/index.js";
 import { sourceText, warningText } from "../../../src/wording/reasons.js";
@@ -83,6 +83,26 @@ describe("an offer from abroad", () => {
     const outcome = estimate(priced([offer()], [{ ...YEN, rate: "0" }]));
     expect(outcome).toMatchObject({ ok: false, problems: [{ name: "exchange rate unreadable" }] });
     expect(outcome.ok ? undefined : outcome.partial?.totals.total).toBeGreaterThan(0);
+  });
+});
+
+describe("the rates that offers need", () => {
+  const known = [
+    { ...YEN, on: "2026-11-24", rate: "0.0061" },
+    { ...YEN, on: "2026-11-26", rate: "0.0062" },
+    YEN,
+    { ...YEN, currency: "USD", rate: "0.9" },
+  ];
+  const asked = { asOf: "2026-11-25", currency: "EUR", offers: [offer(), offer({ currency: "EUR" })] };
+
+  it("are the newest that are not ahead of the day, and of no currency that nobody offers in", () => {
+    expect(ratesTaken(asked, known)).toEqual([known[0]]);
+    expect(ratesTaken({ ...asked, offers: [] }, known)).toBeUndefined();
+    expect(ratesTaken({ ...asked, asOf: "2026-11-01" }, known)).toBeUndefined();
+  });
+
+  it("stay those that the estimate stands on", () => {
+    expect(ratesTaken(asked, known, [YEN])).toEqual([YEN]);
   });
 });
 

@@ -24,6 +24,23 @@ const ask = (given: Partial<OrderAsk>): OrderAsk => ({
 });
 
 describe("an order list", () => {
+  it("weighs offers of other currencies at the shop's rates, and orders in their own", () => {
+    // 900 yen at 0.006 are 5.40, less than 6.00; 1,100 are more.
+    const near = offer("near", "film", { price: 600 });
+    const exchange = [{ currency: "JPY", into: "EUR", rate: "0.006", on: "2026-11-20", source: "bank" }];
+    const listed = (price: number, into = "EUR") =>
+      orderList(
+        ask({
+          needs: [need("J1", "film", 2)],
+          offers: [near, offer("yen", "film", { source: "Hoshimi Parts", currency: "JPY", price, freight: 90 })],
+          exchange: exchange.map((rate) => ({ ...rate, into })),
+        }),
+      ).sources;
+    expect(listed(900)).toMatchObject([{ source: "Hoshimi Parts", currency: "JPY", goods: 1800, freight: 90, total: 1890 }]);
+    expect(listed(1100)).toMatchObject([{ source: "Quillmere Components", currency: "EUR", goods: 1200 }]);
+    expect(listed(900, "GBP")).toMatchObject([{ source: "Quillmere Components", currency: "EUR" }]);
+  });
+
   it("shares packs between jobs, holds the fewest packs sold, and pays freight once per source", () => {
     // film: 3 + 4 - 2 on the shelf = 5 of packs of 10 at 4.50: one pack. lamp: 2 of singles at 1.20, at least 5 sold: 6.00.
     const list = orderList(

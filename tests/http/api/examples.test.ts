@@ -68,6 +68,8 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   closeAccount: ["addStaff"],
   openAccount: ["addStaff"],
   revokeToken: ["makeToken"],
+  replaceExchangeRate: ["addExchangeRate"],
+  withdrawExchangeRate: ["addExchangeRate"],
 };
 
 /** Where an example is sent; `made` is the id of what was made before it. */
@@ -86,7 +88,9 @@ async function run(send: Send, operationId: string): Promise<Response> {
   const { method, path, example } = withBody.find((each) => each.operationId === operationId)!;
   const address = addressOf(operationId, path, made);
   const onVersion =
-    method === "PUT" || operationId === "issueEstimate" || /^(withdrawPartKind|withdrawOffer|confirmOffer)$/.test(operationId);
+    method === "PUT" ||
+    operationId === "issueEstimate" ||
+    /^(withdraw(PartKind|Offer|ExchangeRate)|confirmOffer)$/.test(operationId);
   return send(method, address, example, onVersion ? { "if-match": "*" } : {});
 }
 

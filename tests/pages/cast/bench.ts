@@ -10,8 +10,8 @@ export const DEMOS = ["string-organ-keyboard", "tape-echo", "valve-amplifier", "
 
 export function contextOf(input: EstimateInput, locale = "en-GB"): FormContext {
   const { owner: _, ...paperwork } = input.paperwork ?? {};
-  const { rateBook, currency, kinds = [], offers = [] } = input;
-  return { today: "2026-11-25", locale, currency, rateBook, kinds, offers, paperwork };
+  const { rateBook, currency, kinds = [], offers = [], exchange = [] } = input;
+  return { today: "2026-11-25", locale, currency, rateBook, kinds, offers, exchange: { kept: exchange, known: [] }, paperwork };
 }
 
 export const bench = contextOf(demoInput("string-organ-keyboard"));
