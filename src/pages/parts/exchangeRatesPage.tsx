@@ -35,8 +35,8 @@ export const ExchangeRatesPage = ({ frame, tongue, form, rates, say }: ExchangeR
       <fieldset class="part">
         <legend>Today's rate</legend>
         <p class="hint">
-          What one of another currency costs in {tongue.currency}. An estimate takes the newest rate that is not after its own day,
-          and keeps it.
+          What one of another currency costs in {tongue.currency}. An estimate takes the newest rate that is not after its own
+          day, and keeps it.
         </p>
         <div class="columns">
           {["currency", "rate", "on", "source"].map((name) => (
