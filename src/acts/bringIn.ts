@@ -103,7 +103,8 @@ export const bringIn = act({
     const { offer, again } = priced;
     const book = await shopRateBook(db);
     const paidAt = rate === undefined ? [] : [{ currency, rate, on: value.receivedOn, source: `Goods in from ${value.source}` }];
-    const exchange = newestOnes([...paidAt, ...(await newestRates(db))]);
+    const abroad = currency !== book.currency;
+    const exchange = newestOnes([...paidAt, ...(abroad ? await newestRates(db) : [])]);
     const rates = paidAt.flatMap((one) => faultsIn({ exchange: [one], asOf: one.on }, book, "/exchange/0"));
     const wrong = [...rates, ...faultsIn({ kinds: [kind], offers: [offer], exchange }, book, "/offers/0")];
     if (wrong.length > 0)

@@ -75,8 +75,11 @@ export const offer = {
   rows: offers,
   links: { kind: partKindNamed },
   settled: async ({ db }, value) => ({ ...value, kind: (await partKindNamed(db, value.kind))?.id ?? value.kind }),
-  check: async ({ db }, value) =>
-    offerFaults(value, await partKindNamed(db, value.kind), await shopRateBook(db), await newestRates(db)),
+  check: async ({ db }, value) => {
+    const book = await shopRateBook(db);
+    const rates = value.currency === book.currency ? [] : await newestRates(db);
+    return offerFaults(value, await partKindNamed(db, value.kind), book, rates);
+  },
 } satisfies Recorded<OfferValue, OfferValue & Kept>;
 export const addOffer = adding(offer);
 export const replaceOffer = replacing(offer);

@@ -1,7 +1,8 @@
 /** What the shop reckons other currencies at: dated rates, each with where it comes from. The newest of a currency on or before a day counts. */
-import { and, eq, isNull, sql } from "drizzle-orm";
+import { desc, isNull, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { ExchangeRate } from "../estimating/input.js";
+import { currencyCodes } from "../estimating/money/currency.js";
 import { keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
 import type { Database } from "./database.js";
 import { noun } from "./noun.js";
@@ -29,19 +30,17 @@ export const exchangeRates = noun<ExchangeRateValue>(exchangeRatesTable, isNull(
 /** Of each currency, so many of the newest: an estimate may be of a day before the last. */
 const NEWEST = 20;
 
-/** Rates into the currency the shop works in, newest first. */
+/** Rates into the currency the shop works in, newest first; each currency is looked up in the index, however many rates there are. */
 export function newestRates(db: Database) {
-  const { currency, rate, on, source, into, updatedAt, withdrawal } = exchangeRatesTable;
-  const own = sql`(select ${settingsTable.currency} from ${settingsTable} where ${settingsTable.id} = ${SHOP})`;
-  const place = sql<number>`row_number() over (partition by ${currency} order by ${on} desc, ${updatedAt} desc)`.as("place");
-  const placed = db
-    .select({ currency, rate, on, source, into, place })
-    .from(exchangeRatesTable)
-    .where(and(eq(into, own), isNull(withdrawal)))
-    .as("placed");
+  const { id, currency, rate, on, source, into, updatedAt } = exchangeRatesTable;
+  const codes = JSON.stringify(currencyCodes());
+  const newest = sql`select "r"."id" from ${exchangeRatesTable} "r"
+    where "r"."into_currency" = (select ${settingsTable.currency} from ${settingsTable} where ${settingsTable.id} = ${SHOP})
+      and "r"."currency" = json_each.value and "r"."withdrawal" is null
+    order by "r"."quoted_on" desc, "r"."updated_at" desc limit ${NEWEST}`;
   return db
-    .select({ currency: placed.currency, rate: placed.rate, on: placed.on, source: placed.source, into: placed.into })
-    .from(placed)
-    .where(sql`${placed.place} <= ${NEWEST}`)
-    .orderBy(placed.currency, sql`${placed.place}`);
+    .select({ currency, rate, on, source, into })
+    .from(exchangeRatesTable)
+    .innerJoin(sql`json_each(${codes})`, sql`${id} in (${newest})`)
+    .orderBy(currency, desc(on), desc(updatedAt));
 }
