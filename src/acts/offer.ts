@@ -51,7 +51,7 @@ export const offerFaults = (
   value: OfferValue,
   kind: PartKind | undefined,
   book: RateBook,
-  rates: readonly ExchangeRate[],
+  rates: readonly ExchangeRate[] = [],
 ): readonly Fault[] =>
   kind
     ? faultsIn({ kinds: [kind], offers: [{ ...value, id: "new" } as Offer], exchange: newestOnes(rates) }, book, "/offers/0")
