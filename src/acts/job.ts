@@ -11,6 +11,7 @@ import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workL
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
 import type { Problem, Unagreed } from "../estimating/problems.js";
+import { resolve } from "../estimating/resolve.js";
 import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, standingAnswer } from "../records/agreements.js";
 import { type CloseOutRecord, standingOf } from "../records/closeOuts.js";
@@ -50,7 +51,7 @@ export interface JobAsItStands extends JobRows {
   readonly done: Readonly<Record<string, number>>;
   readonly revision: (id: string) => Estimate | undefined;
   readonly issueOf: (id: string) => Issue | undefined;
-  /** The whole input, rate book included. */
+  /** The whole input as it was kept, rate book included. */
   readonly inputOf: (estimate: Pick<EstimateValue, "rateBookId" | "rateBookVersion" | "input">) => EstimateInput;
   /** What keeps a draft from having a sheet. */
   readonly problemsOf: (draft: Estimate) => readonly Problem[];
@@ -114,14 +115,19 @@ function standing(rows: JobRows): JobAsItStands {
       return pricedSet(inputOf(issued), set, issued.sheet);
     },
   );
-  const agreed = (before?: number): Agreed | undefined => {
+  const agreedAsKept = (before?: number): Agreed | undefined => {
     const agreement = agreedTo(answers, before);
     const set = agreement && priced(agreement.estimateId, agreement);
     if (!agreement || !set) return undefined;
     if ("is" in set) throw new Error(`Agreement ${agreement.id} names what its revision does not have.`);
     return { ...set, agreement };
   };
-  const input = once(() => latest && withItemsOf(inputOf(latest), agreed()?.input.items ?? []));
+  // At the bench and at the close, what was said in own words or sold as a service is work like any other.
+  const agreed = (before?: number): Agreed | undefined => {
+    const set = agreedAsKept(before);
+    return set && { ...set, input: resolve(set.input) };
+  };
+  const input = once(() => latest && resolve(withItemsOf(inputOf(latest), agreedAsKept()?.input.items ?? [])));
   const limitFor = keptBy(
     (found: readonly string[]) => found.join("\n"),
     (found) => {

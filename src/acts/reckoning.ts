@@ -4,6 +4,7 @@ import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { agreedOf, foundByLog, type JobDone, type NumberedRevision } from "../estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../estimating/closeout/variance/closeOut.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
+import { resolve } from "../estimating/resolve.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
 import type { JobAsItStands } from "./job.js";
 
@@ -55,16 +56,16 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(job: JobAsItStands, { steps, found, done, log, current }: CloseOutBasis): JobDone {
   const [first, ...rest] = steps.map((step) => revisionOf(job, step));
-  return { revisions: [first!, ...rest], found, done, log, ...(current && { current: job.inputOf(current) }) };
+  return { revisions: [first!, ...rest], found, done, log, ...(current && { current: resolve(job.inputOf(current)) }) };
 }
 
 function revisionOf(job: JobAsItStands, { estimateId, revision, set }: Step): NumberedRevision {
   const estimate = job.revision(estimateId);
   if (!estimate?.sheet) throw new Error(`Estimate ${estimateId}, which a close-out rests on, is gone.`);
-  if (!set) return { revision, input: job.inputOf(estimate), sheet: estimate.sheet };
+  if (!set) return { revision, input: resolve(job.inputOf(estimate)), sheet: estimate.sheet };
   const priced = job.priced(estimateId, set);
   if ("is" in priced) throw new Error(`A close-out names what revision ${revision} does not have.`);
-  return { revision, ...priced };
+  return { revision, ...priced, input: resolve(priced.input) };
 }
 
 export type Reckoned =

@@ -27,9 +27,13 @@ const COLUMNS: readonly Column[] = [
   { title: "Really took", width: 58, align: "right" },
 ];
 
+/** Work behind a service stands in its place: the service itself is a price. */
+const toDo = ({ sheet: { lines, behind = [] } }: Subject): readonly Line[] =>
+  behind.length === 0 ? lines : [...lines.filter(({ why }) => !(why?.rule === "fixed price" && why.service)), ...behind];
+
 /** What is to be done on each assembly; tests and soak come after refitting. */
 export function work(subject: Subject, agreed: Agreed): Block[] {
-  const lines = subject.sheet.lines.filter(({ sort }) => !NOT_WORK.includes(sort) && !AFTER_REFIT.includes(sort));
+  const lines = toDo(subject).filter(({ sort }) => !NOT_WORK.includes(sort) && !AFTER_REFIT.includes(sort));
   const rows = grouped(lines, subject, agreed);
   const watch = subject.sheet.warnings
     .filter(({ is }) => WATCHED.includes(is))
@@ -72,7 +76,7 @@ export function workIfFound({ sheet, tongue }: Subject, agreed: Agreed): Block[]
 }
 
 export function testAndSoak(subject: Subject, agreed: Agreed): Block[] {
-  const lines = subject.sheet.lines.filter(({ sort }) => AFTER_REFIT.includes(sort));
+  const lines = toDo(subject).filter(({ sort }) => AFTER_REFIT.includes(sort));
   const rows = grouped(lines, subject, agreed);
   return rows.length === 0
     ? []

@@ -2,7 +2,7 @@
 import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
-import { operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
+import { behindOf, flatPriceOf, operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
 import { same } from "./canonical.js";
@@ -23,12 +23,36 @@ export interface LoggedWork {
 export function logged(current: EstimateInput, agreed: Sheet, log: readonly LoggedWork[]): Measured {
   const { rateBook } = current;
   const { tax } = rateBook;
-  const lines = log.flatMap((entry) => [
-    { amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)), taxCategory: tax.labour },
-    { amount: entry.parts ?? 0, taxCategory: tax.parts },
-  ]);
+  const flat = flatWork(current);
+  const byTime = log.filter(({ item = "" }) => !flat.has(item));
+  const sold = new Set(log.flatMap(({ item = "" }) => flat.get(item) ?? []));
+  const lines = [
+    ...byTime.flatMap((entry) => [
+      { amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)), taxCategory: tax.labour },
+      { amount: entry.parts ?? 0, taxCategory: tax.parts },
+    ]),
+    // A fixed price is owed once its work has begun, whatever it takes.
+    ...[...sold].map(({ amount }) => ({ amount, taxCategory: tax.labour })),
+    ...log.flatMap(({ item = "", parts = 0 }) => (flat.get(item)?.parts ? [{ amount: parts, taxCategory: tax.parts }] : [])),
+  ];
   const fees = agreed.lines.filter(({ sort }) => sort === "fee");
   return addUp([...fees, ...lines], agreed.adjustments, tax, 0);
+}
+
+/** What is sold at a fixed price, by each item that is logged for it; `parts`: its parts are charged beside it. */
+function flatWork(input: EstimateInput): ReadonlyMap<string, { readonly amount: Minor; readonly parts: boolean }> {
+  const { items, rateBook } = resolve(input);
+  if (!items.some(({ own, service }) => own?.price !== undefined || service !== undefined)) return new Map();
+  const operations = new Map(rateBook.operations.map((operation) => [operation.id, operation]));
+  const flat = new Map<string, { readonly amount: Minor; readonly parts: boolean }>();
+  for (const item of items) {
+    const operation = operations.get(operationIdOf(item));
+    const price = operation && flatPriceOf(operation);
+    const before = flat.get(behindOf(item) ?? "");
+    if (price !== undefined) flat.set(item.id, { amount: price * item.count, parts: item.service === undefined });
+    else if (before) flat.set(item.id, before);
+  }
+  return flat;
 }
 
 function rateOf(input: EstimateInput, { item, labourClass }: LoggedWork): Minor {

@@ -51,7 +51,7 @@ export const quotedOf = ({ revisions }: JobDone): NumberedRevision => revisions[
 export const agreedOf = ({ revisions }: JobDone): NumberedRevision => revisions.at(-1)!;
 
 /** What a close-out reads of a sheet. */
-export type Charged = Pick<Sheet, "lines" | "adjustments" | "time">;
+export type Charged = Pick<Sheet, "lines" | "behind" | "adjustments" | "time">;
 
 export interface ChargedRevision {
   readonly input: EstimateInput;

@@ -114,7 +114,7 @@ const printedLimit = ({ sheet: { totals, ceiling } }: Pick<Revision, "sheet">): 
 
 const hoursOf = (lines: readonly Line[], classes: readonly { id: string; name: string; ratePerHour: Minor }[]): HoursBilled[] =>
   classes.flatMap(({ id, name, ratePerHour }) => {
-    const own = lines.filter(({ labourClass }) => labourClass?.id === id);
+    const own = lines.filter(({ labourClass, why }) => labourClass?.id === id && why?.rule !== "fixed price");
     const milli = own.reduce((sum, { minutes = 0 }) => sum + toMilli(minutes), 0);
     const total = own.reduce((sum, line) => sum + line.amount, 0);
     return own.length === 0 ? [] : [{ labourClass: { id, name }, minutes: fromMilli(milli), ratePerHour, amount: total }];

@@ -4,6 +4,7 @@ import type { EstimateInput } from "../../input.js";
 import { minimumLine, roundingLines } from "../../labour/billing.js";
 import { fromMilli, priceMilli } from "../../money/scales.js";
 import { withUniqueIds } from "../../parts/partLines.js";
+import { behindOf } from "../../resolve.js";
 import type { Adjustment, Line } from "../../sheet.js";
 import { rush, sundries } from "../../totals/charges.js";
 import { discountOn } from "../../totals/discount.js";
@@ -12,7 +13,7 @@ import type { PartsDone } from "./partsDone.js";
 import type { Portion, WorkDone } from "./workDone.js";
 
 export interface ActualLines {
-  /** Labour at the rate of the class worked at, steps and least charge, parts as used, the allowed sheet's fees. No allowance for risk. */
+  /** Labour at the rate of the class worked at, what was sold at a fixed price as it was allowed, steps and least charge, parts as used, the allowed sheet's fees. No allowance for risk. */
   readonly lines: readonly Line[];
   readonly adjustments: readonly Adjustment[];
 }
@@ -24,13 +25,20 @@ export function actualLines(
   { input, sheet }: ChargedRevision,
 ): ActualLines {
   const { rateBook, policy = {} } = input;
-  const labour = work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done, input));
-  const timed = withUniqueIds(labour.map(({ line }) => line));
+  const behind = new Set((sheet.behind ?? []).map(({ id }) => id));
+  const within = new Set(input.items.flatMap((item) => (behindOf(item) === undefined ? [] : [item.id])));
+  const flat = sheet.lines.filter(({ why }) => why?.rule === "fixed price");
+  const sold = new Set(flat.map(({ id }) => id));
+  const byTime = work.filter(({ agreed, line: { id } }) => agreed && !sold.has(id) && !behind.has(id));
+  const labour = byTime.flatMap((done) => labourLines(done, input));
+  const timed = [...withUniqueIds(labour.map(({ line }) => line)), ...flat];
   const charged = [...timed, ...roundingLines(labour, rateBook, readBook(input))];
   const lines = [
     ...charged,
     ...minimumLine(charged, rateBook),
-    ...withUniqueIds(parts.filter(({ agreed }) => agreed).map(({ line }) => line)),
+    ...withUniqueIds(
+      parts.filter(({ agreed, used }) => agreed && !used.every(({ item }) => within.has(item))).map(({ line }) => line),
+    ),
     ...sheet.lines.filter(({ sort }) => sort === "fee"),
   ];
   return {

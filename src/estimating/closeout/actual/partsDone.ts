@@ -1,7 +1,7 @@
 /** The parts of a log, by the part each was agreed as, and by what was paid. */
 import { readBook } from "../../book.js";
 import type { EstimateInput, Minor } from "../../input.js";
-import { partOf } from "../../resolve.js";
+import { behindOf, partOf } from "../../resolve.js";
 import type { Line } from "../../sheet.js";
 import { agreedOf, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { type Covered, coverage } from "../log/covered.js";
@@ -32,7 +32,9 @@ function partsDone(log: WorkLog, names: EstimateInput, covered: Covered): readon
     const agreed = covered.counts(used);
     const name = partName(used.part, book);
     const as = partKey(agreed ? partName(partOf(items.get(used.item)!)!, book) : name);
-    const key = JSON.stringify([agreed, as, partKey(name), used.paid.price, used.paid.per]);
+    const item = items.get(used.item);
+    const within = item !== undefined && behindOf(item) !== undefined;
+    const key = JSON.stringify([agreed, as, partKey(name), used.paid.price, used.paid.per, within]);
     const group = groups.get(key);
     if (group) group.used.push(used);
     else groups.set(key, { as, agreed, name, used: [used] });

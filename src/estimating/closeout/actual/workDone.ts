@@ -36,13 +36,14 @@ export const amountDone = ({ portions }: Pick<WorkDone, "portions">): Minor =>
 /** By line id, in the order of the log. `names` has all that the log names. Work that is not agreed stands apart from agreed work. */
 export function workDone(
   log: WorkLog,
-  { lines: sheetLines }: Pick<Sheet, "lines">,
+  { lines: charged, behind = [] }: Pick<Sheet, "lines" | "behind">,
   names: EstimateInput,
   covered: Covered,
   rates?: PersonRates,
 ): readonly WorkDone[] {
   const book = readBook(names);
   const liner = workLiner(names);
+  const sheetLines = [...charged, ...behind];
   const lines = new Map(sheetLines.map((line) => [line.id, line]));
   const named = new Set(log.time.map(({ work }) => lineIdOf(work)));
   const opened = sheetLines.filter(({ sort }) => sort === "access");

@@ -59,9 +59,11 @@ export interface Sheets {
 
 /** Access and labour, in the allowed sheet's order, then what only earlier sheets or the log have. */
 export function labourRows(sheets: Sheets, work: readonly WorkDone[], { rateBook }: Pick<EstimateInput, "rateBook">): Row[] {
-  const timed = ({ lines }: Charged) =>
+  const timed = ({ lines, behind = [] }: Charged) =>
     new Map(
-      lines.filter(({ sort }) => CATEGORY_OF[sort] === "access" || CATEGORY_OF[sort] === "labour").map((line) => [line.id, line]),
+      [...lines, ...behind]
+        .filter(({ sort }) => CATEGORY_OF[sort] === "access" || CATEGORY_OF[sort] === "labour")
+        .map((line) => [line.id, line]),
     );
   const [quoted, agreed, allowed] = [timed(sheets.quoted), timed(sheets.agreed), timed(sheets.allowed)];
   const done = new Map(work.filter((each) => each.agreed).map((each) => [each.line.id, each]));
