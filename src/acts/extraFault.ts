@@ -3,7 +3,7 @@ import { z } from "zod";
 import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreement/extraFault.js";
 import { replacementIn } from "../estimating/book.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { Certainty, EstimateInput, PartKind, WorkItem } from "../estimating/input.js";
+import type { Certainty, EstimateInput, Minor, PartKind, PartPrice, ThreePoint, WorkItem } from "../estimating/input.js";
 import { CERTAINTIES } from "../estimating/lists.js";
 import { ratesTaken } from "../estimating/money/landed.js";
 import { LIMITS, type Problem } from "../estimating/problems.js";
@@ -14,7 +14,7 @@ import { problemText } from "../wording/problem.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { begun, onceMore } from "./beginDraft.js";
 import type { Fault } from "./fault.js";
-import { choice, decimal, line, maybe, named, note, sayingOf, several, whole } from "./field.js";
+import { choice, decimal, line, maybe, money, named, note, sayingOf, several, tick, whole } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import { keptEstimate } from "./shapes/resources.js";
 import { today } from "./today.js";
@@ -25,6 +25,22 @@ const fields = z
     part: maybe(named("Part to replace", { hint: "Empty where nothing is replaced." })),
     count: maybe(whole("Count", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
     work: maybe(named("Work", { hint: "Empty: the part is replaced." })),
+    own: maybe(line("Work in your own words", { most: LIMITS.ownWords, hint: "In place of work from the rate book." })),
+    minutes: maybe(decimal("Minutes each, likely", { least: 0, most: LIMITS.minutes, decimals: 3 })),
+    minutesLow: maybe(decimal("At best", { least: 0, most: LIMITS.minutes, decimals: 3, hint: "Empty: as likely." })),
+    minutesHigh: maybe(decimal("At worst", { least: 0, most: LIMITS.minutes, decimals: 3, hint: "Empty: as likely." })),
+    price: maybe(money("Fixed price each", { hint: "Of work in your own words, whatever time it takes." })),
+    ownPart: maybe(
+      line("Part in your own words", {
+        most: LIMITS.ownWords,
+        hint: "The part to replace then says what it is like, for its time.",
+      }),
+    ),
+    partCost: maybe(money("What one costs", { hint: "Of a part in your own words, or in place of the catalogue's price." })),
+    partReason: maybe(line("Why that price", { most: LIMITS.ownWords, hint: "Where the catalogue has another." })),
+    partSource: maybe(line("Bought from", { most: LIMITS.ownWords })),
+    partDays: maybe(whole("Days to arrive", { least: 0, most: LIMITS.count })),
+    partBrought: maybe(tick("The owner brings it", { hint: "It costs nothing, and carries no warranty of yours." })),
     where: maybe(named("Where", { hint: "Empty: the unit as a whole." })),
     certainty: maybe(choice("The owner's say", CERTAINTIES)),
     chance: maybe(decimal("Chance of it", { unit: "%", least: 0, most: 100, decimals: 8 })),
@@ -130,15 +146,18 @@ export const namesIn = ({ kinds: own = [], rateBook, map }: EstimateInput, kinds
       ...[...own, ...others].map(({ id, name }) => ({ id, name, is: { kind: id } })),
       ...rateBook.partTypes.map(({ id, name }) => ({ id, name, is: { type: id } })),
     ],
-    work: rateBook.operations as readonly Named[],
+    work: [...rateBook.operations, ...(rateBook.services ?? [])] as readonly Named[],
     where: (map?.assemblies ?? []) as readonly Named[],
   };
 };
 type Names = ReturnType<typeof namesIn>;
 
 /** What is wrong with the names in what is said. */
-export function namesWrong(names: Names, said: { readonly [K in keyof Names]?: string | undefined }): Fault[] {
-  if (!said.part?.trim() && !said.work?.trim())
+export function namesWrong(
+  names: Names,
+  said: { readonly [K in keyof Names | "own" | "ownPart"]?: string | undefined },
+): Fault[] {
+  if (!said.part?.trim() && !said.work?.trim() && !said.own?.trim() && !said.ownPart?.trim())
     return [{ pointer: "/work", name: "key missing", detail: "Work is missing; name the work, or the part to replace." }];
   return (["part", "work", "where"] as const).flatMap((key) => {
     const [typed, among]: [string, readonly Named[]] = [said[key]?.trim() ?? "", names[key]];
@@ -156,19 +175,67 @@ function itemSaid(said: Said, input: EstimateInput, { kinds }: ShopRows): WorkIt
   if (errors.length > 0) return refused("input refused", { errors });
   const certainty = certaintyOf(said);
   if (!certainty) return wrongField("/chance", "key missing", "Chance of it is missing; give a number.");
-  const part = said.part === undefined ? undefined : foundByName(said.part, names.part)?.is;
+  const known = said.part === undefined ? undefined : foundByName(said.part, names.part)?.is;
+  const part = partSaid(said, known, [...(input.kinds ?? []), ...kinds]);
+  const minutes = minutesSaid(said);
   const operation = said.work === undefined ? undefined : foundByName(said.work, names.work)?.id;
+  const sold = input.rateBook.services?.find(({ id }) => id === operation);
   const assembly = said.where === undefined ? undefined : foundByName(said.where, names.where)?.id;
   return {
     id: freshId(input),
     ...(assembly && { assembly }),
-    ...{
-      operation: operation ?? replacementIn(input.rateBook, part, [...(input.kinds ?? []), ...kinds]),
-      count: said.count ?? 1,
-    },
+    ...(sold
+      ? { service: sold.id }
+      : operation === undefined && said.own !== undefined
+        ? {
+            own: {
+              name: said.own,
+              ...(minutes && { minutes }),
+              ...(said.price !== undefined && { price: said.price }),
+            },
+          }
+        : {
+            operation: operation ?? replacementIn(input.rateBook, part, [...(input.kinds ?? []), ...kinds]),
+            ...(said.own !== undefined && { own: { name: said.own } }),
+            ...(minutes && { minutes }),
+          }),
+    count: said.count ?? 1,
     ...(part && { part }),
+    ...(said.partCost !== undefined && said.ownPart === undefined && { partPrice: priceSaid(said, said.partCost) }),
     ...{ certainty, reason: said.reason },
   };
+}
+
+/** A part in own words takes the time of what it is like. */
+function partSaid(
+  said: Said,
+  known: { kind: string } | { type: string } | undefined,
+  kinds: readonly PartKind[],
+): WorkItem["part"] {
+  if (said.ownPart === undefined) return known;
+  const type = known && ("kind" in known ? kinds.find(({ id }) => id === known.kind)?.type : known.type);
+  return {
+    own: {
+      name: said.ownPart,
+      ...(type !== undefined && { type }),
+      ...(said.partBrought && { broughtByOwner: true as const }),
+      ...(said.partCost !== undefined && { cost: said.partCost }),
+      ...(said.partSource !== undefined && { source: said.partSource }),
+      ...(said.partDays !== undefined && { leadDays: said.partDays }),
+    },
+  };
+}
+
+const priceSaid = ({ partReason = "", partSource }: Said, cost: Minor): PartPrice => ({
+  cost,
+  reason: partReason,
+  ...(partSource !== undefined && { source: partSource }),
+});
+
+/** One figure is the same at best and at worst. */
+function minutesSaid({ minutes, minutesLow, minutesHigh }: Said): ThreePoint | undefined {
+  if (minutes === undefined) return undefined;
+  return { low: minutesLow ?? minutes, likely: minutes, high: minutesHigh ?? minutes };
 }
 
 function certaintyOf({ certainty = "planned", chance }: Said): Certainty | undefined {
@@ -200,7 +267,15 @@ function withKind(input: EstimateInput, { kinds, offers, exchange }: ShopRows, {
 
 const FIELD: readonly (readonly [pointer: RegExp, field: string])[] = [
   [/\/count$/, "/count"],
+  [/\/part\/own\/cost$/, "/partCost"],
+  [/\/part\/own\/name$/, "/ownPart"],
+  [/\/partPrice\/reason$/, "/partReason"],
+  [/\/partPrice/, "/partCost"],
   [/\/part/, "/part"],
+  [/\/(own\/)?minutes/, "/minutes"],
+  [/\/own$/, "/minutes"],
+  [/\/own\/price$/, "/price"],
+  [/\/own/, "/own"],
   [/\/assembly$/, "/where"],
   [/\/operation$/, "/work"],
   [/\/certainty/, "/chance"],

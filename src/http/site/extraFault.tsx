@@ -78,7 +78,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
   const shop = await openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers, exchange });
   const input = baseOf(job, latest, c.var.clock());
   // What cannot be read and what is not known are said together.
-  const names = ["part", "work", "where"].map((name) => [name, typed?.get(name)]);
+  const names = ["part", "work", "where", "own", "ownPart"].map((name) => [name, typed?.get(name)]);
   const unknown = cost || !typed ? [] : namesWrong(namesIn(input, shop.context.kinds), Object.fromEntries(names));
   const errors = new Map([...fieldErrors(unknown, addExtraFault.fields), ...shown.errors]);
   const { removal = [], alreadyOpen = [] } = latest.sheet?.access ?? {};

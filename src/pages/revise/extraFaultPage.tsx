@@ -81,6 +81,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
               <Ask form={props} name="chance" />
             </div>
           </div>
+          <InOwnWords {...props} />
           <StandsOpen {...props} />
         </fieldset>
         {cost ? <CostNow {...props} cost={cost} /> : null}
@@ -98,7 +99,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
         <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
       </form>
       <datalist id="operations">
-        {context.rateBook.operations.map(({ name }) => (
+        {[...context.rateBook.operations, ...(context.rateBook.services ?? [])].map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>
@@ -115,6 +116,32 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
     </JobFramed>
   );
 };
+
+/** What is on no list, and what a part costs this time. */
+const InOwnWords = (props: ExtraFaultPageProps) => (
+  <details class="fold" id="own-words" open={OWN.some((name) => props.fields.get(name) || props.errors.has(name))}>
+    <summary>Not on any list, or at another price?</summary>
+    <div class="columns">
+      {OWN.map((name) => (
+        <Ask form={props} name={name} />
+      ))}
+    </div>
+  </details>
+);
+
+const OWN = [
+  "own",
+  "minutes",
+  "minutesLow",
+  "minutesHigh",
+  "price",
+  "ownPart",
+  "partCost",
+  "partReason",
+  "partSource",
+  "partDays",
+  "partBrought",
+] as const;
 
 /** Those the job opens anyway need no tick. */
 const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
