@@ -9,6 +9,7 @@ import { restore } from "../../../src/records/backup/restore.js";
 import { tablesOf } from "../../../src/records/backup/tables.js";
 import { values } from "../../../src/records/backup/values.js";
 import { zipped } from "../../../src/records/backup/zip.js";
+import { catalogued, saysAll } from "../../../src/records/catalogue.js";
 import type { Database } from "../../../src/records/database.js";
 import { owners } from "../../../src/records/owners.js";
 import { search, wordsIn } from "../../../src/records/search.js";
@@ -82,6 +83,11 @@ describe("a backup", () => {
     expect((await triggersOf(db)).map(({ sql: made }) => made)).toEqual((await triggersOf(shop.db)).map(({ sql: made }) => made));
     expect(files.map(({ name, bytes }) => [name, [...bytes]])).toEqual([["photo-1", [...PICTURE]]]);
     expect(await verifyShop(db)).toEqual(await verifyShop(shop.db));
+    const listed = { from: 0, limit: 5, withdrawn: false };
+    expect((await catalogued(db, saysAll("roller pinch", []), listed)).all).toBe(1);
+    expect(await catalogued(db, saysAll("roller pinch", []), listed)).toEqual(
+      await catalogued(shop.db, saysAll("roller pinch", []), listed),
+    );
     expect(await search(db, ["tape"], 5)).toEqual(await search(shop.db, ["tape"], 5));
     expect((await search(db, wordsIn("tape"), 5)).length + (await search(db, wordsIn("J-2026-0001"), 5)).length).toBeGreaterThan(
       0,
