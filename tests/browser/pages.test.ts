@@ -104,6 +104,7 @@ const ADDRESSES = [
     "/parts/offers/o34/confirmation",
     "/parts/donors",
     "/parts/donors/new",
+    "/parts/rates",
     "/parts/goods-in",
     "/looking-back",
   ],
