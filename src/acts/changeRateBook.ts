@@ -36,12 +36,7 @@ export const changeRateBook = act({
     const before = old!.book;
     const { id: _, version: __, ...value } = withChange(before, change);
     const read = rateBook.fields.safeParse(value);
-    const faults = read.success
-      ? await wrongInBook(db, value, before)
-      : shapeFaults(read.error.issues, value, changeFields).map((fault) => ({
-          ...fault,
-          detail: placed(fault.pointer, value) + fault.detail,
-        }));
+    const faults = read.success ? await wrongInBook(db, value, before) : bookFaults(read.error.issues, value);
     if (faults.length > 0)
       return refused("input refused", {
         errors: faults.map((fault): Fault => ({ ...fault, pointer: sentAt(fault.pointer, value, change) })),
@@ -80,6 +75,8 @@ function merged(old: Row, change: Row, day: IsoDate): Row {
   const next: Record<string, unknown> = { ...old };
   for (const [key, value] of Object.entries(change)) {
     const was = old[key];
+    // A no that is taken away is still a no.
+    if (value === null && was === false) continue;
     if (value === null) delete next[key];
     else if (Array.isArray(value) && Object.hasOwn(ROWS, key)) next[key] = rows((was ?? []) as Row[], value as Row[], key, day);
     else if (Array.isArray(value) && value.length === 0) delete next[key];
@@ -146,9 +143,17 @@ const within = (value: unknown, steps: readonly string[]): unknown =>
 /** "Part type 'Electrolytic', " */
 function placed(pointer: string, book: object): string {
   const { of, row } = rowAt(pointer, book) ?? {};
-  const name = row?.name ?? row?.kind;
+  const name = row && (row.name ?? keyOf(row));
   return of === undefined ? "" : name ? `${ROWS[of]} '${name}', ` : `${ROWS[of]}, `;
 }
+
+/** What is wrong with the shape of a book, or of a change, in words: the row, then the label of the field. */
+export const bookFaults = (issues: Parameters<typeof shapeFaults>[0], value: object): Fault[] =>
+  shapeFaults(issues, value, changeFields).map((fault) => {
+    const key = fault.name === "key unknown" && fault.pointer.split("/").at(-1);
+    const detail = key ? `'${key}' is no field of it; leave it out, or check its spelling.` : fault.detail;
+    return { ...fault, detail: placed(fault.pointer, value) + detail };
+  });
 
 /** Where it stands in what was sent, whose rows are fewer; "" where it was not sent at all. */
 function sentAt(pointer: string, book: object, change: Change): string {

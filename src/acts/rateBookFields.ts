@@ -119,6 +119,7 @@ const book = {
       ),
       packs: pick("Packs", ["used", "whole"]),
       offerGoodForDays: days("An offer is good for"),
+      exchangeGoodForDays: days("An exchange rate is good for"),
       sundries: maybe(
         z.strictObject({
           percentOfParts: share("Sundries on parts"),
@@ -158,6 +159,7 @@ const book = {
         family: pick("Family", family.options),
         leads: whole_("Soldered leads", { hint: "Its time follows from them. Empty: give minutes" }),
         minutes: times("Each, not soldered"),
+        replacedBy: text("Fitted by", { hint: "The bench work it counts as in the grid, where it is not Replace" }),
         typicalCost: money("Usual cost"),
         polarised: yes("Polarised"),
         dielectric: pick("Dielectric", dielectric.def.innerType.options),
@@ -228,6 +230,8 @@ const book = {
   ),
 };
 
+const { companions } = whole.shape;
+
 export const changeFields = z
   .strictObject({
     inForceFrom: saying(z.iso.date(), { label: "In force from", kind: "day" }),
@@ -238,6 +242,7 @@ export const changeFields = z
       description: "Ids of drafts; the others keep the version they were begun with",
     }),
     ...book,
+    companions,
   })
   .meta({
     id: "RateBookChange",

@@ -178,6 +178,7 @@ export const WHO = {
   "/api/rate-books": { GET: look, POST: managersChange },
   "/api/rate-books/:id": { GET: look, PUT: managersChange },
   "/api/rate-books/:id/versions/:version": { GET: look },
+  "/api/rate-books/:id/changes": { POST: managersChange },
   "/api/part-kinds": { GET: look, POST: change },
   "/api/part-kinds/:id": { GET: look, PUT: change },
   "/api/part-kinds/:id/withdrawal": { POST: change },

@@ -56,7 +56,7 @@ export const BOOK_PARTS = {
       ["Leads", ["leads"]],
       ["Or each, not soldered", times("minutes")],
     ],
-    others: ["family", "polarised", "dielectric", "hazards"],
+    others: ["family", "replacedBy", "polarised", "dielectric", "hazards"],
   },
   fasteners: {
     ...{ list: "fasteners", title: "Fasteners", one: "fastener", figures: WAYS, others: [], kinds: true },
@@ -79,7 +79,7 @@ export const BOOK_PARTS = {
 export type PartName = keyof typeof BOOK_PARTS;
 export const PART_NAMES = Object.keys(BOOK_PARTS) as readonly PartName[];
 /** Those without rows. */
-export const BOOK_PAGES = { leads: "Soldered leads", scarcity: "Scarcity" } as const;
+export const BOOK_PAGES = { leads: "Soldered leads", scarcity: "Scarcity", files: "Files and versions" } as const;
 
 /** What tells a row from the others of its list, in an address too. */
 export const rowId = (row: Row): string => ("id" in row ? row.id : "kind" in row ? row.kind : `${row.size}, ${row.mounting}`);
@@ -88,6 +88,10 @@ export const rowName = (row: Row): string => ("name" in row ? row.name : rowId(r
 /** Rows of a page with their place in the list of the book. */
 export const rowsOf = (book: RateBook, part: BookPart): readonly { readonly row: Row; readonly at: number }[] =>
   (book[part.list] as readonly Row[]).map((row, at) => ({ row, at })).filter(({ row }) => part.has?.(row) ?? true);
+
+/** Without those that were retired; what a form holds already is `kept`. */
+export const offered = <R extends { readonly retiredOn?: string }>(rows: readonly R[], kept: (row: R) => boolean = () => false) =>
+  rows.filter((row) => row.retiredOn === undefined || kept(row));
 
 /** A row that has every word, in any order. */
 export const fits = (row: Row, find: string): boolean => {

@@ -97,6 +97,12 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   replaceModel: MODEL,
   addRateBook: NEW_BOOK,
   replaceRateBook: NEW_BOOK,
+  changeRateBook: {
+    inForceFrom: "2026-12-01",
+    labourClasses: [{ id: "bench", ratePerHour: 6000 }],
+    operations: [{ id: "replace", unit: { likely: 1.8 } }],
+    parts: { sundries: { cap: null } },
+  },
   addPartKind: KIND,
   replacePartKind: KIND,
   mergePartKind: { ...BY, into: "Electrolytic 1 µF 100 V" },

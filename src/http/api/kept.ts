@@ -1,6 +1,7 @@
 /** Nouns that the shop keeps as they are. Each acts as its declaration says; here stand the addresses, and what narrows the lists. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { and, eq, sql } from "drizzle-orm";
+import { changeRateBook } from "../../acts/changeRateBook.js";
 import { shopRateBook } from "../../acts/checked.js";
 import { addDonor, donor, pullFromDonor, replaceDonor, withdrawDonor } from "../../acts/donor.js";
 import { addExchangeRate, exchangeRate, replaceExchangeRate, withdrawExchangeRate } from "../../acts/exchangeRate.js";
@@ -182,5 +183,14 @@ rateBooks.openapi(
     return found ? (c.json(found as never, 200) as never) : refused(c, "not found", { detail: "There is no such version." });
   },
 );
+
+apiDoor(rateBooks, changeRateBook, {
+  ...{ path: "/api/rate-books/{id}/changes", tag: "rate books", onVersion: true, refusals: ["not found"] },
+  on: ({ id }, seen) => ({ id, seen }),
+  statusOf: ({ written }) => (written ? 201 : 200),
+  shown: ({ record, effect, written }) => ({ record, effect, written }),
+  headers: ({ record, written }): Record<string, string> => (written ? { etag: etagOf(record) } : {}),
+  headersTold: { ETag: "The version that was written" },
+});
 
 export const kept = [owners, units, models, rateBooks, partKinds, offers, donorUnits, exchangeRates, jobs];

@@ -20,6 +20,8 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   printKeptBenchSheet: "Teardown order, work by assembly, refit order and cautions, as the estimate stands",
   printKeptShopCopy: "For the shop alone: costs, the chance to lose money, and what carries the risk",
   findQuotation: "Of a draft too; a revision names the one before it",
+  changeRateBook:
+    "Any part of it, from a day on: what is given changes, null takes away (RFC 7396), what is not said stays, rows go by id. Unless `carryOut` is true nothing is written; either way open drafts and the jobs issued last are priced by both versions",
   findRateBookVersion: "Estimates are priced by the version they name, whatever has come since",
   findSettings: "Name, address, currency, language and usual terms. Its ETag is its version",
   replaceSettings: "A currency that is none, that is not the rate book's, or that leaves closed jobs behind is refused",

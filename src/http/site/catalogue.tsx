@@ -12,6 +12,7 @@ import { catalogued, experienceOf, saysAll } from "../../records/catalogue.js";
 import { asOffer, offers, offersFor } from "../../records/offers.js";
 import { kindNames, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
+import { offered } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, pageDoor, seenIn } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
@@ -156,7 +157,10 @@ const saved = (c: Context<AppEnv>) => {
 };
 
 const kindOptions = async (c: Context<AppEnv>) => ({
-  type: [["", "Choose"] as const, ...(await shopRateBook(c.var.db)).partTypes.map(({ id, name }) => [id, name] as const)],
+  type: [
+    ["", "Choose"] as const,
+    ...offered((await shopRateBook(c.var.db)).partTypes).map(({ id, name }) => [id, name] as const),
+  ],
 });
 
 const CATALOGUE = { href: "/parts/kinds", name: "Catalogue" };

@@ -1,31 +1,40 @@
 /** The rate book's pages. Each sends its part of the book to one act: first to see what that does, then to save it. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { carryOut } from "../../acts/carryOut.js";
 import { changeRateBook, type RateBookChanged } from "../../acts/changeRateBook.js";
 import { saysOf } from "../../acts/field.js";
 import { learnt } from "../../acts/learnt.js";
 import { changeFields, ROWS } from "../../acts/rateBookFields.js";
-import { type Typed, typedWith } from "../../acts/readForm.js";
+import { type BookRead, bookColumns, readBookJson, readBookTable } from "../../acts/readBook.js";
+import { type Typed, typedFrom, typedWith } from "../../acts/readForm.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
+import { csvText } from "../../documents/csvText.js";
 import { USUAL_STRENGTH } from "../../estimating/closeout/learning/belief.js";
 import { learn } from "../../estimating/closeout/learning/learn.js";
 import { taken } from "../../estimating/closeout/learning/propose.js";
 import { standardId } from "../../estimating/closeout/learning/standard.js";
+import { isDay } from "../../estimating/day.js";
 import type { RateBook } from "../../estimating/input.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { type BookView, RatesPage } from "../../pages/shop/rateBook.js";
 import { EffectPage } from "../../pages/shop/rateBookEffect.js";
+import { FilesPage } from "../../pages/shop/rateBookFiles.js";
 import { EntryPage, FamilyPage, LeadsPage, ScarcityPage } from "../../pages/shop/rateBookRows.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { takenText } from "../../wording/learning.js";
 import { counted } from "../../wording/list.js";
-import { BOOK_PAGES, BOOK_PARTS, type BookPart, type PartName, rowId } from "../../wording/rateBookParts.js";
+import { BOOK_PAGES, BOOK_PARTS, type BookPart, type PartName, rowId, rowsOf } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
+import { decode } from "../dataIn/decode.js";
+import { readTable } from "../dataIn/table.js";
+import { deskOf } from "../doors/desk.js";
 import { type Again, fieldsOf, pageDoor, seenIn, sentForm } from "../doors/page.js";
 import { refuse } from "../problems/refuse.js";
 import { mayUse } from "../who.js";
+import { formWithFiles } from "./form.js";
 import { frameFor, pageAnswer, rowsScriptFor } from "./frame.js";
 
 export const rateBook = new Hono<AppEnv>();
@@ -36,6 +45,8 @@ const SAYS = saysOf(changeFields);
 for (const path of ["/rate-book", "/rate-book/:part", "/rate-book/:part/:entry"]) {
   rateBook.get(path, async (c) => {
     const stands = await standing(c);
+    const file = stands && fileOf(c, stands.book);
+    if (file) return file;
     const place = stands && placeOf(c, stands.book);
     if (!stands || !place) return refuse(c, "not found", NONE);
     const saved = c.req.query("saved") !== undefined && `Saved: version ${stands.newest}.`;
@@ -95,6 +106,7 @@ async function change(c: Context<AppEnv>): Promise<Response> {
   if (!stands || !place) return refuse(c, "not found", NONE);
   const { settings, book } = stands;
   const tongue = { locale: settings.locale, currency: book.currency };
+  if (place.is === "files") return fromFile(c, stands);
   const sent = await sentForm(c);
   const intent = sent?.get("intent");
   const find = sent?.get("find") ?? "";
@@ -143,6 +155,8 @@ async function show(c: Context<AppEnv>, stands: Standing, place: Place, form: As
         return <LeadsPage {...view} />;
       case "scarcity":
         return <ScarcityPage {...view} />;
+      case "files":
+        return <FilesPage {...view} />;
       case "part":
         return (
           <FamilyPage
@@ -183,6 +197,69 @@ async function learned(c: Context<AppEnv>, book: RateBook, part: PartName): Prom
   );
 }
 
+/** The book, or a table of it, to take away. */
+function fileOf(c: Context<AppEnv>, book: RateBook): Response | undefined {
+  const name = c.req.param("entry") === undefined ? (c.req.param("part") ?? "") : "";
+  const named = { "content-disposition": `attachment; filename="${book.id.replaceAll(/[^\w-]/g, "-")}-${book.version}-${name}"` };
+  if (name === "rate-book.json")
+    return c.body(`${JSON.stringify(book, null, 2)}\n`, 200, { ...named, "content-type": "application/json" });
+  const part = name.replace(/\.csv$/, "") as PartName;
+  if (!name.endsWith(".csv") || !Object.hasOwn(BOOK_PARTS, part)) return undefined;
+  const columns = bookColumns(part);
+  const rows = rowsOf(book, BOOK_PARTS[part]).map(({ row }) => {
+    const cells = writeForm(changeFields, { [BOOK_PARTS[part].list]: [row] }, { locale: "en-GB", currency: book.currency });
+    const texts = columns.map((column) => cells.get(`${BOOK_PARTS[part].list}.0.${column}`)?.replaceAll("\n", "; ") ?? "");
+    return texts.map((text) => (/^-?\d+(\.\d+)?$/.test(text) ? { digits: text } : text));
+  });
+  return c.body(csvText([columns, ...rows]), 200, { ...named, "content-type": "text/csv; charset=utf-8" });
+}
+
+/** A file is read as what it changes, shown, and sent again as its text to be saved. */
+async function fromFile(c: Context<AppEnv>, stands: Standing): Promise<Response> {
+  const { book } = stands;
+  const sent = await formWithFiles(c);
+  const pairs = new URLSearchParams([...sent].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
+  const file = sent.get("file");
+  const decoded = file instanceof File && file.size > 0 ? decode(new Uint8Array(await file.arrayBuffer())) : undefined;
+  if (decoded?.ok) pairs.set("text", decoded.text);
+  const typed = typedFrom(pairs);
+  const again = (whys: readonly string[]) =>
+    show(
+      c,
+      stands,
+      { is: "files" },
+      { ...typedForm(stands, typed), errors: new Map([["file", whys.slice(0, MOST_WHYS).join(" ")]]) },
+      { find: "", status: 422 },
+    );
+  if (decoded && !decoded.ok) return again([decoded.why]);
+  if (typed.get("intent") === "back") return show(c, stands, { is: "files" }, typedForm(stands, typed), { find: "" });
+  const read = bookIn(typed, book.currency);
+  if (!read.ok) return again(read.whys);
+  const saves = typed.get("intent") === "save";
+  const change = { ...read.change, ...(saves && { carryOut: true, drafts: [...typed.all("drafts")] }) };
+  const outcome = await carryOut(changeRateBook, deskOf(c), change, { id: book.id, seen: seenIn(typed) });
+  if (!outcome.ok)
+    return again(
+      outcome.refusal.errors?.map(({ detail }) => detail) ?? [
+        outcome.refusal.is === "version moved" ? MOVED : (outcome.refusal.detail ?? ""),
+      ],
+    );
+  if (!("answer" in outcome)) return again([]);
+  return saves ? c.redirect("/rate-book/files?saved", 303) : preview(c, stands, outcome.answer, typed);
+}
+
+const MOST_WHYS = 20;
+
+function bookIn(typed: Typed, currency: string): BookRead {
+  const [what = "", text = "", from = ""] = [typed.get("what"), typed.get("text"), typed.get("inForceFrom")];
+  if (!isDay(from)) return { ok: false, whys: ["In force from: give a day, such as 2026-12-01."] };
+  if (text.trim() === "") return { ok: false, whys: ["Choose a file, or paste its text."] };
+  if (what === "json" || !Object.hasOwn(BOOK_PARTS, what)) return readBookJson(text, from, currency);
+  const table = readTable(text);
+  if (!table.ok) return { ok: false, whys: table.faults.map(({ row, why }) => `Row ${row}: ${why}`) };
+  return readBookTable(what as PartName, table, from, currency);
+}
+
 const NOT_CARRIED = new Set(["intent", "find", "token", "drafts", "carryOut"]);
 
 function preview(c: Context<AppEnv>, { settings, day }: Standing, { record, before, effect }: RateBookChanged, typed: Typed) {
@@ -212,7 +289,8 @@ function differences(before: RateBook, after: RateBook, tongue: { readonly local
   const either = (name: string) => becomes.get(name) ?? was.get(name);
   return [...new Set([...was.keys(), ...becomes.keys()])].flatMap((name): (readonly [string, string, string])[] => {
     const saying = SAYS.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
-    if (!saying?.empties || was.get(name) === becomes.get(name)) return [];
+    // Where a figure of the shop's own comes from is said by itself.
+    if (!saying?.empties || was.get(name) === becomes.get(name) || /\.source\.(basis|note)$/.test(name)) return [];
     const [, row, list, at] = /^((?:.+\.)?(\w+)\.(\d+))\./.exec(name) ?? [];
     const called = row && (either(`${row}.name`) ?? either(`${row}.kind`) ?? either(`${row}.size`));
     const shown = (text = saying.kind === "tick" ? "no" : "nothing") =>

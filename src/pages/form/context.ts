@@ -24,13 +24,20 @@ export interface Column {
   readonly id: string;
   readonly name: string;
   readonly group: string;
+  /** Shown where it holds something, and not offered. */
+  readonly retired: boolean;
 }
 
 /** Part types in the order of the rate book, by family, then its cleaning operations. */
 export function columnsOf(book: RateBook): readonly Column[] {
-  const parts = book.partTypes.map(({ id, name, family }) => ({ id: `p:${id}`, name, group: family as string }));
+  const parts = book.partTypes.map(({ id, name, family, retiredOn }) => ({
+    ...{ id: `p:${id}`, name, group: family as string, retired: retiredOn !== undefined },
+  }));
   const cleaning = book.operations.filter(({ sort }) => sort === "cleaning");
-  return [...parts, ...cleaning.map(({ id, name }) => ({ id: `o:${id}`, name, group: "cleaning" }))];
+  return [
+    ...parts,
+    ...cleaning.map(({ id, name, retiredOn }) => ({ id: `o:${id}`, name, group: "cleaning", retired: retiredOn !== undefined })),
+  ];
 }
 
 export type Pairs = readonly (readonly [string, string | undefined])[];

@@ -62,6 +62,14 @@ export const partNames = ({ kinds, rateBook }: FormContext): readonly Named[] =>
   ...rateBook.partTypes.map(({ id, name }) => ({ id: `type:${id}`, name })),
 ];
 
+/** The same, without types that were retired. */
+export const partsOffered = (context: FormContext): readonly Named[] => {
+  const retired = new Set(
+    context.rateBook.partTypes.flatMap(({ id, retiredOn }) => (retiredOn === undefined ? [] : [`type:${id}`])),
+  );
+  return partNames(context).filter(({ id }) => !retired.has(id));
+};
+
 export const typeNames = ({ rateBook }: FormContext): readonly Named[] => rateBook.partTypes;
 
 export const partFrom = (id: string): { readonly kind: string } | { readonly type: string } =>

@@ -90,7 +90,7 @@ const GridHead = ({ columns }: { columns: readonly Column[] }) => {
 /** Columns beyond the usual ones, to be ticked. */
 const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly Column[] }) => {
   const showing = new Set(shown.map(({ id }) => id));
-  const hidden = allColumns(view).filter(({ id, mark }) => !showing.has(id) || view.fields.has(mark));
+  const hidden = allColumns(view).filter(({ id, mark, retired }) => (!showing.has(id) && !retired) || view.fields.has(mark));
   const groups = [...new Set(hidden.map(({ group }) => group))];
   if (hidden.length === 0) return null;
   return (

@@ -17,7 +17,7 @@ export function columnsShown(view: IntakeView): readonly Column[] {
       for (const [column, text] of Object.entries(row)) if (text.trim() !== "") inUse.add(column);
   }
   const room = USUAL.parts + USUAL.cleaning - inUse.size;
-  const spare = columns.filter(({ id }) => !inUse.has(key(id)));
+  const spare = columns.filter(({ id, retired }) => !retired && !inUse.has(key(id)));
   const cleaning = spare.filter(({ group }) => group === "cleaning").slice(0, Math.max(0, Math.min(USUAL.cleaning, room)));
   const parts = spare.filter(({ group }) => group !== "cleaning").slice(0, Math.max(0, room - cleaning.length));
   const shown = new Set([...parts, ...cleaning]);

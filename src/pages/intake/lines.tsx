@@ -1,13 +1,15 @@
 /** Work that a count alone does not say: other operations, parts of the catalogue, what may be found, what the owner may choose. */
+import { offered } from "../../wording/rateBookParts.js";
 import { labelOf } from "../form/label.js";
-import { partNames } from "../form/names.js";
+import { partsOffered } from "../form/names.js";
 import { ties, Wrong } from "../frame/field.js";
 import { Small } from "./field.js";
 import { LineMore } from "./lineMore.js";
 import type { IntakeView } from "./view.js";
 
 export const LinesPart = ({ view }: { view: IntakeView }) => {
-  const { operations, partTypes } = view.context.rateBook;
+  const { rateBook } = view.context;
+  const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
   const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
   return (
     <fieldset class="part" id="part-lines">
@@ -19,7 +21,7 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
         ))}
       </datalist>
       <datalist id="parts">
-        {partNames(view.context).map(({ name }) => (
+        {partsOffered(view.context).map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>

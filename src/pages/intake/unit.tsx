@@ -1,6 +1,7 @@
 /** The unit and its owner. */
 import { HAZARDS } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
+import { offered } from "../../wording/rateBookParts.js";
 import { key } from "../form/fields.js";
 import { Carried, Choice, Note, Text, Tick } from "./field.js";
 import type { IntakeView } from "./view.js";
@@ -74,7 +75,9 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
         view={view}
         name="unit.grade"
         size="long"
-        options={view.context.rateBook.grades.map(({ id, name }) => [id, name] as const)}
+        options={offered(view.context.rateBook.grades, ({ id }) => id === view.fields.get("unit.grade")).map(
+          ({ id, name }) => [id, name] as const,
+        )}
       />
       <Choice
         view={view}

@@ -5,11 +5,12 @@ import type { EstimateInput } from "../../estimating/input.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
+import { offered } from "../../wording/rateBookParts.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import type { FormContext } from "../form/context.js";
 import { key } from "../form/fields.js";
-import { partNames } from "../form/names.js";
+import { partsOffered } from "../form/names.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, Tick } from "../frame/field.js";
@@ -99,12 +100,12 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
         <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
       </form>
       <datalist id="operations">
-        {[...context.rateBook.operations, ...(context.rateBook.services ?? [])].map(({ name }) => (
+        {[...offered(context.rateBook.operations), ...(context.rateBook.services ?? [])].map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>
       <datalist id="parts">
-        {partNames(context).map(({ name }) => (
+        {partsOffered(context).map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>

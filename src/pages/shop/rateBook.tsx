@@ -58,8 +58,9 @@ export const BookPage = ({
   script,
   title,
   at,
+  files = false,
   children,
-}: BookView & { title: string; at?: string; children?: Child }) => (
+}: BookView & { title: string; at?: string; files?: boolean; children?: Child }) => (
   <Page frame={frame} title={title} at="/rate-book" wrong={form.errors.size > 0} {...(script && { script })}>
     <div class="heading">
       <h1>{title}</h1>
@@ -71,7 +72,7 @@ export const BookPage = ({
     <BookLinks book={book} at={at} newest={newest} />
     <ErrorSummary errors={form.errors} />
     <Said say={say} />
-    <form method="post" action={to} novalidate class="rates">
+    <form method="post" action={to} novalidate class="rates" {...(files && { enctype: "multipart/form-data" })}>
       <input type="hidden" name="version" value={form.fields.get("version")} />
       {children}
       {may ? (
@@ -111,7 +112,6 @@ const BookLinks = ({ book, at, newest }: { book: RateBook; at: string | undefine
           link(`/${name}`, `${BOOK_PARTS[name].title} (${rowsOf(book, BOOK_PARTS[name]).length})`, at === name),
         )}
         {Object.entries(BOOK_PAGES).map(([name, title]) => link(`/${name}`, title, at === name))}
-        {link("/files", "Files and versions", at === "files")}
       </ul>
     </nav>
   );
@@ -173,10 +173,12 @@ export const RatesPage = (view: BookView) => {
       </fieldset>
       <fieldset class="part">
         <legend>Tax</legend>
-        {ask("tax.included", [
-          ["no", "no: tax comes on top"],
-          ["yes", "yes: tax is in them"],
-        ])}
+        <div class="columns">
+          {ask("tax.included", [
+            ["no", "no: tax comes on top"],
+            ["yes", "yes: tax is in them"],
+          ])}
+        </div>
         {taxes.map((at) => (
           <div class="columns">
             {book.tax.categories[at] ? (
@@ -221,6 +223,7 @@ export const RatesPage = (view: BookView) => {
             ["whole", "whole packs are charged"],
           ])}
           {ask("parts.offerGoodForDays")}
+          {ask("parts.exchangeGoodForDays")}
         </div>
       </fieldset>
       <fieldset class="part">

@@ -40,7 +40,14 @@ export const EffectPage = ({ frame, tongue, next, now, changes, drafts, issued, 
       <h1>What it does</h1>
       <p>{`Version ${next.version}, from ${day(next.inForceFrom, tongue.locale)}. Nothing is saved yet.`}</p>
     </div>
-    <Table class="list named" caption="What changes" captionSeen heads={["Figure", "Now", "Then"]} rows={changes} />
+    <Table
+      class="list named effect"
+      caption="What changes"
+      captionSeen
+      empty="No figure changes, only where one comes from."
+      heads={["Figure", "Now", "Then"]}
+      rows={changes}
+    />
     <form method="post" action={to} class="rates">
       {carried.map(([name, value]) => (
         <input type="hidden" name={name} value={value} />
@@ -76,7 +83,7 @@ const Totals = ({ title, rows, tongue, empty, tick = false }: TotalsProps) => {
   const shown = (amount: Minor | undefined) => (amount === undefined ? "cannot be priced" : money(amount, tongue));
   return (
     <Table
-      class="list named"
+      class="list named effect"
       caption={title}
       captionSeen
       heads={["Job", figure("Now"), figure("Then"), figure("Difference")]}

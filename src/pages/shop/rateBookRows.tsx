@@ -10,7 +10,7 @@ import {
   rowName,
   rowsOf,
 } from "../../wording/rateBookParts.js";
-import { Ask } from "../frame/ask.js";
+import { Ask, NO_OR_YES } from "../frame/ask.js";
 import { type Options, Tick } from "../frame/field.js";
 import { Table, unseen } from "../frame/table.js";
 import { BookPage, type BookView, Cell, entryAddress, NO_YES, sourceText } from "./rateBook.js";
@@ -104,9 +104,10 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
   const base = `${of.list}.${at}`;
   const has = (field: string) => form.says.has(`${of.list}.*.${field}`);
   const choices: Readonly<Record<string, Options>> = {
+    replacedBy: [["", "Replace"], ...book.operations.map(({ id, name }) => [id, name] as const)],
     labourClass: book.labourClasses.map(({ id, name }) => [id, name] as const),
     attended: NO_YES,
-    polarised: NO_YES,
+    polarised: NO_OR_YES,
   };
   const ask = (field: string, hint?: string) => (
     <Ask form={form} name={`${base}.${field}`} {...(choices[field] && { options: choices[field] })} {...(hint && { hint })} />

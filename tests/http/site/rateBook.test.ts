@@ -160,3 +160,196 @@ describe("a version that starts later", () => {
     expect(page.status).toBe(200);
   });
 });
+
+type Told = Awaited<ReturnType<typeof story>>;
+
+/** What the form of a page says, seen and saved. */
+async function saved({ desk }: Told, path: string, filled: Record<string, string | readonly string[]>, version = 2) {
+  const see = await desk.press(await desk.get(path), "See what it does", filled);
+  expect(see.status, said(see)).toBe(200);
+  return desk.press(see, `Save version ${version}`);
+}
+
+describe("times by family", () => {
+  it("change in place, find by words in any order, and lose nothing typed while looking", async () => {
+    const told = await story();
+    const page = await told.desk.get("/rate-book/operations");
+    const found = await told.desk.press(page, "Find", { find: "voice adjust", "operations.0.unit.likely": "2.25" });
+    expect(said(found)).toMatch(/1 of \d+/);
+    expect(found.html).toMatch(/name="operations\.0\.unit\.likely"[^>]*value="2\.25"/);
+    const see = await told.desk.press(found, "See what it does");
+    expect(said(see)).toMatch(/Operation 'Replace': Each, likely\s+1\.6 min\s+2\.25 min/);
+    await told.desk.press(see, "Save version 2");
+    expect((await book(told)).operations[0]!.unit.likely).toBe(2.25);
+  });
+
+  it.each([
+    ["operations", { "operations.0.setup.low": "30" }, "operations.0.setup", "Operation 'Replace', set-up: the times are low 30"],
+    [
+      "part-types",
+      { "partTypes.0.typicalCost": "" },
+      "partTypes.0.typicalCost",
+      "Part type 'Electrolytic capacitor', Usual cost is missing",
+    ],
+    ["part-types", { "partTypes.0.leads": "" }, "partTypes.0", "Part type 'Electrolytic capacitor'"],
+    [
+      "fasteners",
+      { "fasteners.0.remove.likely": "" },
+      "fasteners.0.remove.likely",
+      "Fastener 'screw', Take off, likely is missing",
+    ],
+    ["scarcity", { "scarcity.serviceLevel": "1" }, "scarcity.serviceLevel", "neither never nor always can be bought"],
+    ["leads", { "leads.solder.likely": "900" }, "leads.solder", "the times are low"],
+  ])("of %s are refused by row and label, never by a path", async (part, filled, _, sentence) => {
+    const told = await story();
+    const again = await told.desk.press(await told.desk.get(`/rate-book/${part}`), "See what it does", filled);
+    expect([again.status, said(again)]).toEqual([422, expect.stringContaining(sentence)]);
+    expect(said(again)).not.toMatch(/partTypes|typicalCost|\[\d+\]|\/operations/);
+  });
+
+  it("are at most 150 kB a page", async () => {
+    const { desk } = await story();
+    for (const path of [
+      "",
+      "/operations",
+      "/cleaning",
+      "/part-types",
+      "/fasteners",
+      "/boards",
+      "/grades",
+      "/leads",
+      "/scarcity",
+      "/files",
+    ]) {
+      const { html, status } = await desk.get(`/rate-book${path}`);
+      expect([path, status, html.length < 150_000]).toEqual([path, 200, true]);
+    }
+  });
+});
+
+describe("an entry", () => {
+  it("is added with its times, cautions and source, and can be counted at once", async () => {
+    const told = await story();
+    const at = (await book(told)).operations.length;
+    const row = `operations.${at}`;
+    await saved(told, "/rate-book/operations/new", {
+      [`${row}.name`]: "Test the memory battery under load",
+      [`${row}.sort`]: "test",
+      [`${row}.labourClass`]: "bench",
+      ...{ [`${row}.setup.low`]: "1", [`${row}.setup.likely`]: "1", [`${row}.setup.high`]: "2" },
+      ...{ [`${row}.unit.low`]: "3", [`${row}.unit.likely`]: "5", [`${row}.unit.high`]: "9" },
+      [`${row}.hazards`]: ["", "lead solder"],
+      [`${row}.source.basis`]: "measured here",
+    });
+    expect((await book(told)).operations[at]).toEqual({
+      ...{
+        id: "test-the-memory-battery-under-load",
+        name: "Test the memory battery under load",
+        sort: "test",
+        labourClass: "bench",
+      },
+      ...{ setup: { low: 1, likely: 1, high: 2 }, unit: { low: 3, likely: 5, high: 9 }, hazards: ["lead solder"] },
+      source: { basis: "measured here" },
+    });
+    expect((await told.desk.get("/estimates/new")).html).toContain('<option value="Test the memory battery under load"');
+  });
+
+  it("that is retired stays for what rests on it and is not offered any more, until it is offered again", async () => {
+    const told = await story();
+    const { operations } = await book(told);
+    const at = operations.findIndex(({ name }) => name === "Inspect under magnification");
+    const { id, name } = operations[at]!;
+    const path = `/rate-book/operations/${id}`;
+    const option = `<option value="${name}"`;
+    expect((await told.desk.get("/estimates/new")).html).toContain(option);
+    const [, day] = /<option value="(\d{4}-\d\d-\d\d)"[^>]*>no: retired/.exec((await told.desk.get(path)).html)!;
+    await saved(told, path, { [`operations.${at}.retiredOn`]: day! });
+    expect((await book(told)).operations[at]!.retiredOn).toBe(day);
+    expect((await told.desk.get("/estimates/new")).html).not.toContain(option);
+    expect(said(await told.desk.get("/rate-book/operations"))).toContain("retired");
+    await saved(told, path, { [`operations.${at}.retiredOn`]: "" }, 3);
+    expect((await told.desk.get("/estimates/new")).html).toContain(option);
+  });
+
+  it("goes from leads to minutes of its own", async () => {
+    const told = await story();
+    await saved(told, "/rate-book/part-types", {
+      "partTypes.0.leads": "",
+      ...{ "partTypes.0.minutes.low": "1", "partTypes.0.minutes.likely": "2", "partTypes.0.minutes.high": "4" },
+    });
+    const [type] = (await book(told)).partTypes;
+    expect([type!.leads, type!.minutes]).toEqual([undefined, { low: 1, likely: 2, high: 4 }]);
+  });
+});
+
+describe("files", () => {
+  const get = async ({ opened }: Told, path: string) => (await opened.call(path)).text();
+
+  it("go out and come back: an unchanged one changes nothing, a changed cell is shown and saved", async () => {
+    const told = await story();
+    const csv = await get(told, "/rate-book/part-types.csv");
+    const send = async (text: string, what = "part-types") =>
+      told.desk.press(await told.desk.get("/rate-book/files"), "See what it does", { what, text });
+    expect(said(await send(csv))).toContain("Nothing is changed");
+    const dearer = csv.replace(/(electrolytic,Electrolytic capacitor,capacitor,2,.*?,)0\.32,/, "$10.40,");
+    expect(dearer).not.toBe(csv);
+    const see = await send(dearer);
+    expect(said(see)).toMatch(/Part type 'Electrolytic capacitor': Usual cost\s+0\.32\s+0\.40/);
+    await told.desk.press(see, "Save version 2");
+    expect((await book(told)).partTypes[0]!.typicalCost).toBe(40);
+    const json = await get(told, "/rate-book/rate-book.json");
+    expect(said(await send(json, "json"))).toContain("Nothing is changed");
+    const all = JSON.parse(json) as { validityDays: number };
+    expect(said(await send(JSON.stringify({ ...all, validityDays: 60 }), "json"))).toMatch(
+      /An estimate stands for\s+30 days\s+60 days/,
+    );
+  });
+
+  it.each([
+    ["part-types", "id,name,typicalCost\nfilm,Film,cheap\n", "Row 2: Usual cost: 'cheap' is not a number"],
+    ["part-types", "id,colour\nfilm,red\n", "Column 'colour' is none of Part types"],
+    ["part-types", "id,Usual cost\nfilm,\n", "Usual cost is missing"],
+    ["json", "{", "This is not JSON"],
+    ["json", '{"partTypes":[{"id":"film","typicalCost":"1"}]}', "Part type 'film', Usual cost is"],
+    ["json", '{"partTypes":[{"id":"film","cost":1}]}', "Part type 'film', 'cost' is no field of it"],
+    ["json", '{"currency":"EUR"}', "the file is in EUR"],
+    ["json", '{"tax":{"categories":[{"id":"standard","percent":250}]}}', "250 % is out of range"],
+  ])("are refused in words: %s %s", async (what, text, sentence) => {
+    const told = await story();
+    const again = await told.desk.press(await told.desk.get("/rate-book/files"), "See what it does", { what, text });
+    expect([again.status, said(again)]).toEqual([422, expect.stringContaining(sentence)]);
+    expect(again.html).toContain(text.split("\n")[0]!.slice(0, 8).replaceAll('"', "&quot;"));
+  });
+});
+
+describe("a program", () => {
+  it("sees what a change does, and writes it, by the same act", async () => {
+    const { opened } = await story();
+    const send = (body: object) => opened.send("POST", "/api/rate-books/bench-book/changes", body, { "if-match": '"1"' });
+    const change = {
+      inForceFrom: "2026-12-01",
+      labourClasses: [{ id: "bench", ratePerHour: 6000 }],
+      parts: { sundries: { cap: null } },
+    };
+    const dry = await send(change);
+    expect(dry.status).toBe(200);
+    expect(await dry.json()).toMatchObject({
+      written: false,
+      effect: { drafts: expect.arrayContaining([expect.objectContaining({ number: "J-2026-0001" })]) },
+    });
+    const done = await send({ ...change, carryOut: true });
+    expect(done.status).toBe(201);
+    const { record } = (await done.json()) as { record: { version: number; book: { parts: { sundries: object } } } };
+    expect([record.version, "cap" in record.book.parts.sundries]).toEqual([2, false]);
+    const zero = await opened.send(
+      "POST",
+      "/api/rate-books/bench-book/changes",
+      { ...change, labourClasses: [{ id: "alignment", ratePerHour: 0 }] },
+      { "if-match": '"2"' },
+    );
+    expect(await zero.json()).toMatchObject({
+      status: 422,
+      errors: [{ pointer: "/labourClasses/0/ratePerHour", name: "rate missing" }],
+    });
+  });
+});
