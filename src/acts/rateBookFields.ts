@@ -22,7 +22,8 @@ const figure = (label: string, told?: Told) => leaf(z.number(), "decimal", label
 const yes = (label: string, told?: Told) => leaf(z.boolean(), "tick", label, told);
 const pick = <C extends string>(label: string, choices: readonly C[], told?: Told) =>
   leaf(z.enum(choices), "choice", label, { choices, ...told });
-const of = <S extends z.ZodRawShape>(id: string, shape: S) => z.strictObject(shape).meta({ id });
+const of = <S extends z.ZodRawShape>(id: string, shape: S) =>
+  z.strictObject(shape).meta({ id, description: "What changes of one row; null takes away, what is not said stays" });
 
 const times = (label: string) =>
   maybe(z.strictObject({ low: time(`${label}, low`), likely: time(`${label}, likely`), high: time(`${label}, high`) }));

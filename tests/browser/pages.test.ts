@@ -47,6 +47,12 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await page.getByRole("link", { name: "Quellmarsh Solivane 49", exact: true }).click();
   },
   "rate book": (page) => page.goto("/rate-book"),
+  "what another rate does": async (page) => {
+    await page.goto("/rate-book");
+    await field(page, "labourClasses.0.ratePerHour").fill("60");
+    await page.getByRole("button", { name: "See what it does" }).click();
+    await page.getByRole("button", { name: "Save version 2" }).waitFor();
+  },
   settings: async (page) => {
     await page.goto("/settings");
     await page.evaluate(() => {
@@ -110,6 +116,11 @@ const ADDRESSES = [
   ],
   ...[
     "/looking-back/rate-book",
+    "/rate-book/operations",
+    "/rate-book/part-types",
+    "/rate-book/scarcity",
+    "/rate-book/operations/new",
+    "/rate-book/files",
     "/models/new",
     "/models/import",
     "/settings/sending",

@@ -90,7 +90,7 @@ async function run(send: Send, operationId: string): Promise<Response> {
   const onVersion =
     method === "PUT" ||
     operationId === "issueEstimate" ||
-    /^(withdraw(PartKind|Offer|ExchangeRate)|confirmOffer)$/.test(operationId);
+    /^(withdraw(PartKind|Offer|ExchangeRate)|confirmOffer|changeRateBook)$/.test(operationId);
   return send(method, address, example, onVersion ? { "if-match": "*" } : {});
 }
 
