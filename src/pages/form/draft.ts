@@ -81,6 +81,7 @@ const ROWS = {
     "originalType",
     "originalValue",
     "originalVolts",
+    "said",
     "workingVolts",
     "tolerance",
     "audio",

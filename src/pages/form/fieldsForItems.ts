@@ -7,6 +7,7 @@ import { columnsOf, type Pairs, type Pen } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
 import { key } from "./fields.js";
 import { operationNames, partId, partNames, typeNames } from "./names.js";
+import { ownWordsText } from "./ownWords.js";
 import { cellId } from "./readItems.js";
 
 export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {
@@ -37,9 +38,10 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
   const field = `line.${key(item.id)}`;
   const { certainty, original } = item;
   return [
-    [`${field}.operation`, item.operation && nameFor(item.operation, operationNames(context))],
+    [`${field}.operation`, workText(item, context)],
+    [`${field}.said`, ownWordsText(item)],
     [`${field}.assembly`, item.assembly === undefined ? undefined : nameFor(item.assembly, map?.assemblies ?? [])],
-    [`${field}.part`, item.part && !("own" in item.part) ? nameFor(partId(item.part), partNames(context)) : undefined],
+    [`${field}.part`, item.part && ("own" in item.part ? item.part.own.name : nameFor(partId(item.part), partNames(context)))],
     [`${field}.count`, number(item.count)],
     [`${field}.certainty`, certainty.is],
     [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],
@@ -58,3 +60,9 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
     [`${field}.audio`, original?.audioGrade === undefined ? undefined : original.audioGrade ? "yes" : "no"],
   ];
 }
+
+const workText = ({ operation, own, service }: WorkItem, context: Pen["context"]): string | undefined =>
+  own?.name ??
+  (service === undefined
+    ? operation && nameFor(operation, operationNames(context))
+    : nameFor(service, context.rateBook.services ?? []));

@@ -71,6 +71,7 @@ const LINE: Readonly<Record<string, string>> = {
   originalType: "original part type",
   originalValue: "original value",
   originalVolts: "original's rated volts",
+  said: "own words",
   workingVolts: "working volts",
   tolerance: "original's tolerance",
   audio: "original is audio grade",

@@ -7,6 +7,7 @@ import { columnsOf } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { given, idOf, key } from "./fields.js";
 import { type AssemblyRow, assemblyRows, named, operationNames, partFrom, partNames, typeNames } from "./names.js";
+import { readOwnWords } from "./ownWords.js";
 import { choice, count, LENGTHS, line, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
@@ -67,9 +68,14 @@ const lineSaysNothing = ({ operation, part, assembly, reason }: LineDraft): bool
 function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly AssemblyRow[]): WorkItem | undefined {
   if (lineSaysNothing(mine)) return undefined;
   const field = `line.${lineKey}`;
-  const part = named(at, `${field}.part`, mine.part, partNames(at.context));
-  const typed = named(at, `${field}.operation`, mine.operation, operationNames(at.context));
   const { rateBook, kinds } = at.context;
+  const words = readOwnWords(mine.said);
+  const work = mine.operation?.trim().toLowerCase();
+  const own = words?.own && words.own.name.trim().toLowerCase() === work ? words.own : undefined;
+  const service = rateBook.services?.find(({ id, name }) => !own && (name.toLowerCase() === work || id === mine.operation));
+  const ownPart = words?.ownPart?.name.trim() === mine.part?.trim() ? words?.ownPart : undefined;
+  const part = ownPart ? undefined : named(at, `${field}.part`, mine.part, partNames(at.context));
+  const typed = own || service ? undefined : named(at, `${field}.operation`, mine.operation, operationNames(at.context));
   const operation =
     typed ?? (part !== undefined && !mine.operation?.trim() ? replacementIn(rateBook, partFrom(part), kinds) : undefined);
   const assembly = named(at, `${field}.assembly`, mine.assembly, rows);
@@ -80,14 +86,18 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
   const original = readOriginal(at, field, mine);
   if (!mine.operation?.trim() && !mine.part?.trim()) at.problems.push({ name: "missing", field: `${field}.operation` });
   if (!mine.count?.trim()) at.problems.push({ name: "missing", field: `${field}.count` });
-  if (operation === undefined || counted === undefined || certainty === undefined) return undefined;
-  if ((mine.assembly?.trim() && assembly === undefined) || (mine.part?.trim() && part === undefined)) return undefined;
+  if ((operation === undefined && !own && !service) || counted === undefined || certainty === undefined) return undefined;
+  if ((mine.assembly?.trim() && assembly === undefined) || (mine.part?.trim() && part === undefined && !ownPart))
+    return undefined;
   return given({
     id: idOf(lineKey),
     assembly,
-    operation,
+    operation: own || service ? undefined : operation,
+    own,
+    service: service?.id,
     count: counted,
-    part: part === undefined ? undefined : partFrom(part),
+    part: ownPart ? { own: ownPart } : part === undefined ? undefined : partFrom(part),
+    partPrice: part === undefined ? undefined : words?.partPrice,
     certainty,
     reason,
     minutes,

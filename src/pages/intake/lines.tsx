@@ -63,6 +63,9 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
         {number}
         <span class="unseen">: {name}</span>
       </legend>
+      {view.fields.get(`${field}.said`) ? (
+        <input type="hidden" name={`${field}.said`} value={view.fields.get(`${field}.said`)} />
+      ) : null}
       {view.fields.get(`${field}.refused`) ? (
         <input type="hidden" name={`${field}.refused`} value={view.fields.get(`${field}.refused`)} />
       ) : null}

@@ -44,5 +44,3 @@ input?.addEventListener("change", async () => {
   add.disabled = false;
 });
 document.getElementById("summary")?.focus();
-
-export {};

@@ -161,3 +161,36 @@ describe("a form and its input", () => {
     );
   });
 });
+
+describe("own words on a line", () => {
+  it("come back from the form as they were said, and are dropped once another work or part is named", () => {
+    const [demo] = DEMOS;
+    const base = demoInput(demo!);
+    const plain = { count: 1, certainty: { is: "planned" } } as const;
+    const type = base.rateBook.partTypes[0]!;
+    const services = [
+      {
+        id: "yearly",
+        name: "Yearly service",
+        price: 9000,
+        work: [{ operation: base.rateBook.operations[0]!.id, count: 1 }],
+        source: type.source,
+      },
+    ];
+    const items = [
+      { id: "a", own: { name: "Air it", price: 500, hazards: ["asbestos"], minutes: { low: 1, likely: 2, high: 3 } }, ...plain },
+      { id: "b", service: "yearly", ...plain },
+      { id: "c", operation: "replace", part: { own: { name: "Voice chip", type: type.id, cost: 9500 } }, ...plain },
+      { id: "d", operation: "replace", part: { type: type.id }, partPrice: { cost: 1, reason: "last one" }, ...plain },
+    ] as const satisfies EstimateInput["items"];
+    const input: EstimateInput = { ...base, rateBook: { ...base.rateBook, services }, items };
+    const context = contextOf(input);
+    const back = readForm(fieldsFor(input, context), context).input.items;
+    for (const item of items) expect(back).toContainEqual(item);
+    const changed = new Map(fieldsFor(input, context));
+    changed.set("line.a.operation", base.rateBook.operations[0]!.name).set("line.d.said", "{not JSON");
+    const after = readForm(changed, context).input.items;
+    expect(after.find(({ id }) => id === "a")).not.toHaveProperty("own");
+    expect(after.find(({ id }) => id === "d")).not.toHaveProperty("partPrice");
+  });
+});
