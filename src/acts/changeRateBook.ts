@@ -80,7 +80,10 @@ function merged(old: Row, change: Row, day: IsoDate): Row {
     if (value === null) delete next[key];
     else if (Array.isArray(value) && Object.hasOwn(ROWS, key)) next[key] = rows((was ?? []) as Row[], value as Row[], key, day);
     else if (Array.isArray(value) && value.length === 0) delete next[key];
-    else if (isObject(value)) {
+    else if (Array.isArray(value) && isObject(value[0])) {
+      // Taken whole: its rows have nothing to be known by.
+      next[key] = (value as Row[]).map((row) => merged({}, row, day)).filter((row) => Object.keys(row).length > 0);
+    } else if (isObject(value)) {
       const inner = merged(isObject(was) ? was : {}, value, day);
       if (Object.keys(inner).length === 0) delete next[key];
       else next[key] = inner;

@@ -48,6 +48,7 @@ export const ROWS: Readonly<Record<string, string>> = {
   accessStandards: "Access standard",
   partTypes: "Part type",
   operations: "Operation",
+  services: "Service",
   categories: "Tax category",
   markUp: "Mark-up band",
 };
@@ -149,6 +150,28 @@ const book = {
         hazards,
         source,
         retiredOn,
+      }),
+    ),
+  ),
+  services: maybe(
+    z.array(
+      of("ServiceChange", {
+        ...key,
+        name: text("Name"),
+        price: money("Price", { hint: "For all of it, whatever its work takes" }),
+        work: maybe(
+          z.array(
+            of("ServiceWorkChange", {
+              operation: text("Work"),
+              own: maybe(z.strictObject({ name: text("Or in your own words"), labourClass, minutes: times("Minutes"), hazards })),
+              part: maybe(z.strictObject({ type: text("Part") })),
+              count: figure("Count"),
+              minutes: times("Minutes in place of the standard"),
+            }),
+          ),
+        ),
+        note: text("Note"),
+        source,
       }),
     ),
   ),

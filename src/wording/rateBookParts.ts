@@ -1,8 +1,8 @@
 /** The rate book's pages: which rows of which list stands on each, and the figures that are changed there in place. */
 import type { RateBook } from "../estimating/input.js";
 
-export type BookList = "labourClasses" | "operations" | "partTypes" | "fasteners" | "accessStandards" | "grades";
-export type BookRow = RateBook[BookList][number];
+export type BookList = "labourClasses" | "operations" | "partTypes" | "fasteners" | "accessStandards" | "grades" | "services";
+export type BookRow = NonNullable<RateBook[BookList]>[number];
 type Row = BookRow;
 
 export interface BookPart {
@@ -48,6 +48,10 @@ export const BOOK_PARTS = {
     ...{ ...WORK, title: "Cleaning extras", one: "cleaning extra", has: isCleaning },
     lead: "Columns of the count grid. Set-up counts once for each place, each for every piece.",
   },
+  services: {
+    ...{ list: "services", title: "Services", one: "service", figures: [["Price", ["price"]]], others: ["note"] },
+    lead: "Sold at their price, whatever the work behind them takes; that work is planned, ordered for and learned from.",
+  },
   "part-types": {
     ...{ list: "partTypes", title: "Part types", one: "part type" },
     lead: "A soldered part takes its time from its leads; one that is plugged, clipped or screwed has minutes of its own.",
@@ -87,7 +91,7 @@ export const rowName = (row: Row): string => ("name" in row ? row.name : rowId(r
 
 /** Rows of a page with their place in the list of the book. */
 export const rowsOf = (book: RateBook, part: BookPart): readonly { readonly row: Row; readonly at: number }[] =>
-  (book[part.list] as readonly Row[]).map((row, at) => ({ row, at })).filter(({ row }) => part.has?.(row) ?? true);
+  ((book[part.list] ?? []) as readonly Row[]).map((row, at) => ({ row, at })).filter(({ row }) => part.has?.(row) ?? true);
 
 /** Without those that were retired; what a form holds already is `kept`. */
 export const offered = <R extends { readonly retiredOn?: string }>(rows: readonly R[], kept: (row: R) => boolean = () => false) =>

@@ -88,7 +88,7 @@ function placeOf(c: Context<AppEnv>, book: RateBook): Place | undefined {
   if (!Object.hasOwn(BOOK_PARTS, part)) return undefined;
   const name = part as PartName;
   if (entry === undefined) return { is: "part", part: name };
-  const rows = book[BOOK_PARTS[name].list] as readonly Parameters<typeof rowId>[0][];
+  const rows = (book[BOOK_PARTS[name].list] ?? []) as readonly Parameters<typeof rowId>[0][];
   const at = entry === "new" ? rows.length : rows.findIndex((row) => rowId(row) === entry);
   return at < 0 ? undefined : { is: "entry", part: name, at };
 }
@@ -177,7 +177,7 @@ async function show(c: Context<AppEnv>, stands: Standing, place: Place, form: As
   return pageAnswer(c, await page(), status);
 }
 
-const rowsIn = (book: RateBook, part: PartName) => book[BOOK_PARTS[part].list] as readonly Parameters<typeof rowId>[0][];
+const rowsIn = (book: RateBook, part: PartName) => (book[BOOK_PARTS[part].list] ?? []) as readonly Parameters<typeof rowId>[0][];
 
 /** What closed jobs say of the rows, by id, as far as they were read for this version. */
 async function learned(c: Context<AppEnv>, book: RateBook, part: PartName): Promise<ReadonlyMap<string, string>> {

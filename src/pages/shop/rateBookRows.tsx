@@ -100,7 +100,7 @@ interface EntryProps extends BookView {
 export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => {
   const { form, book } = view;
   const of: BookPart = BOOK_PARTS[part];
-  const row = (book[of.list] as readonly Parameters<typeof rowName>[0][])[at];
+  const row = ((book[of.list] ?? []) as readonly Parameters<typeof rowName>[0][])[at];
   const base = `${of.list}.${at}`;
   const has = (field: string) => form.says.has(`${of.list}.*.${field}`);
   const choices: Readonly<Record<string, Options>> = {
@@ -129,6 +129,7 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
             fields.map((field) => ask(field))
           ),
         )}
+        {part === "services" ? <Behind {...view} base={base} rows={row && "work" in row ? row.work.length : 0} /> : null}
         {learned ? <p>{`What closed jobs say: ${learned}`}</p> : null}
         {of.others.includes("hazards") ? (
           <details>
@@ -166,6 +167,33 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
     </BookPage>
   );
 };
+
+/** The work and parts behind a service; a row that is emptied goes. */
+const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: number }) => (
+  <fieldset>
+    <legend>Work and parts behind it</legend>
+    {[...form.fields].flatMap(([name, text]) =>
+      name.startsWith(`${base}.work.`) && !/\.(operation|type|count)$/.test(name)
+        ? text.split("\n").map((value) => <input type="hidden" name={name} value={value} />)
+        : [],
+    )}
+    {Array.from({ length: rows + 2 }, (_, at) => (
+      <div class="columns">
+        <Ask
+          form={form}
+          name={`${base}.work.${at}.operation`}
+          options={[["", ""], ...book.operations.map(({ id, name }) => [id, name] as const)]}
+        />
+        <Ask
+          form={form}
+          name={`${base}.work.${at}.part.type`}
+          options={[["", "none"], ...book.partTypes.map(({ id, name }) => [id, name] as const)]}
+        />
+        <Ask form={form} name={`${base}.work.${at}.count`} />
+      </div>
+    ))}
+  </fieldset>
+);
 
 export const LeadsPage = (view: BookView) => (
   <BookPage {...view} title={BOOK_PAGES.leads} at="leads">

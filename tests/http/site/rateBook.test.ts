@@ -282,6 +282,23 @@ describe("an entry", () => {
   });
 });
 
+describe("a service", () => {
+  it("is a name, a price and the work and parts behind it", async () => {
+    const told = await story();
+    const at = ((await book(told)) as { services?: object[] }).services?.length ?? 0;
+    const row = `services.${at}`;
+    await saved(told, "/rate-book/services/new", {
+      ...{ [`${row}.name`]: "Mains lead, fitted", [`${row}.price`]: "24.50", [`${row}.source.basis`]: "demo" },
+      ...{ [`${row}.work.0.operation`]: "replace", [`${row}.work.0.part.type`]: "electrolytic", [`${row}.work.0.count`]: "1" },
+    });
+    expect(((await book(told)) as { services?: object[] }).services?.[at]).toEqual({
+      ...{ id: "mains-lead-fitted", name: "Mains lead, fitted", price: 2450, source: { basis: "demo" } },
+      work: [{ operation: "replace", part: { type: "electrolytic" }, count: 1 }],
+    });
+    expect(said(await told.desk.get("/rate-book/services"))).toContain("Mains lead, fitted");
+  });
+});
+
 describe("files", () => {
   const get = async ({ opened }: Told, path: string) => (await opened.call(path)).text();
 
