@@ -83,7 +83,9 @@ export function lineHeading({ sort, assembly }: Line, { words = english }: Spoke
 export function lineNote(line: Line, input: EstimateInput, tongue: Tongue): string | undefined {
   if (line.sort === "part") {
     const state = stateOf(line, resolve(input).offers ?? [], tongue);
-    return line.why ? [whyText(line.why, tongue), state].filter(Boolean).join(" ") : state;
+    // What the shop pays stays with the shop; that the price is another, and why, does not.
+    const why = line.why?.rule === "price of this line" ? line.why.reason : line.why && whyText(line.why, tongue);
+    return [why, state].filter(Boolean).join(" ") || undefined;
   }
   if (line.why && !["worked", "leads", "each"].includes(line.why.rule)) return whyText(line.why, tongue);
   const item = line.from.find((source) => source.is === "item");

@@ -4,6 +4,8 @@ import { describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../src/estimating/input.js";
 import { behindOf, resolve } from "../../src/estimating/resolve.js";
+import { lineNote } from "../../src/wording/line.js";
+import { whyText } from "../../src/wording/reasons.js";
 
 const base = JSON.parse(readFileSync(new URL("../../fixtures/cases/base.json", import.meta.url), "utf8")) as EstimateInput;
 const services = [
@@ -130,5 +132,30 @@ describe("what is said in own words", () => {
     };
     expect(risk(5000).expected).toBe(risk(10_000).expected);
     expect(risk(15_000).expected).toBe(risk(10_000).expected + 5000);
+  });
+});
+
+describe("what the owner reads below a line", () => {
+  it("says why a part has another price, and never what the shop pays", () => {
+    const reason = "the usual one no longer fits";
+    const part: WorkItem = {
+      id: "a",
+      operation: "replace",
+      count: 1,
+      part: { type: "electrolytic" },
+      certainty: { is: "planned" },
+    };
+    const given = input([{ ...part, partPrice: { cost: 120, reason, source: "By post" } }]);
+    const outcome = estimate(given);
+    if (!outcome.ok) throw new Error("problems");
+    const line = outcome.sheet.lines.find(({ sort }) => sort === "part")!;
+    const tongue = { locale: "en-GB", currency: "GBP" };
+    expect(lineNote(line, given, tongue)).toBe(reason);
+    expect(whyText(line.why!, tongue)).toBe(`Catalogue price £0.20, this price £1.20 (By post): ${reason}`);
+    const brought = input([{ ...part, part: { own: { name: "Lamp", type: "electrolytic", broughtByOwner: true } } }]);
+    const other = estimate(brought);
+    if (!other.ok) throw new Error("problems");
+    const lamp = other.sheet.lines.find(({ sort }) => sort === "part")!;
+    expect([lamp.amount, lineNote(lamp, brought, tongue)]).toEqual([0, "Brought by the owner; no warranty of the shop on it."]);
   });
 });

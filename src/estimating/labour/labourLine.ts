@@ -69,7 +69,7 @@ function make(
       }),
       labourClass: { id: labourClass.is.id, name: labourClass.is.name },
       count: item.count,
-      minutes: fromMilli(time.likely),
+      ...((price === undefined || time.likely > 0) && { minutes: fromMilli(time.likely) }),
       ...(price !== undefined && { unitPriceE4: price * E4 }),
       amount: behind !== undefined ? 0 : price === undefined ? priceMilli(time.likely, ratePerHour) : price * item.count,
       why:
