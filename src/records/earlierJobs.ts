@@ -11,7 +11,9 @@ export interface EarlierJobs {
   readonly seen: readonly CountSeen[];
 }
 
-/** `except`: the job that is being written. Maker and model are the same whatever the case of A to Z. Options not chosen are left out. */
+/**
+ * `except`: the job that is being written. Maker and model are the same whatever the case of A to Z. Options not chosen and
+ * work in the shop's own words are left out: what is on no list is counted nowhere. */
 export async function earlierJobs(db: Database, maker: string, model: string, except = ""): Promise<EarlierJobs> {
   const latest = sql`
     select e.id as id, e.job_id as job, e.input as input
@@ -27,7 +29,7 @@ export async function earlierJobs(db: Database, maker: string, model: string, ex
       coalesce(item.value ->> '$.part.type', kind.type) as partType, item.value ->> '$.count' as count
     from (${latest}) as l, json_each(l.input, '$.items') as item
     left join part_kinds kind on kind.id = item.value ->> '$.part.kind'
-    where item.value ->> '$.certainty.is' <> 'optional' or item.value ->> '$.certainty.chosen' = 1`;
+    where item.value ->> '$.operation' is not null and (item.value ->> '$.certainty.is' <> 'optional' or item.value ->> '$.certainty.chosen' = 1)`;
   const names = sql`
     select l.job as job, a.value ->> '$.id' as id, a.value ->> '$.name' as name
     from (${latest}) as l left join json_each(l.input, '$.map.assemblies') as a`;
@@ -46,4 +48,17 @@ export async function earlierJobs(db: Database, maker: string, model: string, ex
     }),
   );
   return { jobs: new Set(named.map(({ job }) => job)).size, seen };
+}
+
+const MOST_WORDS = 200;
+
+/** Work and parts that the newest estimates say in own words, the newest first. */
+export async function earlierWords(db: Database): Promise<{ readonly works: string[]; readonly parts: string[] }> {
+  const rows = await db.all<{ work: string | null; part: string | null }>(sql`
+    select distinct item.value ->> '$.own.name' as work, item.value ->> '$.part.own.name' as part
+    from (select input from estimates order by id desc limit ${MOST_EARLIER_JOBS}) as e, json_each(e.input, '$.items') as item
+    where item.value ->> '$.own.name' is not null or item.value ->> '$.part.own.name' is not null
+    limit ${MOST_WORDS}`);
+  const said = (key: "work" | "part") => [...new Set(rows.flatMap((row) => row[key] ?? []))];
+  return { works: said("work"), parts: said("part") };
 }

@@ -28,6 +28,12 @@ export const unknownNameText = (text: string, known: readonly string[]): string 
 
 export const short = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)}…` : text);
 
+/** Of what can also be said without a list. */
+export const notListedText = (text: string, known: readonly string[], where: string, otherwise: string): string => {
+  const others = nearest(text, known);
+  return `'${short(text)}' is not ${where}: ${otherwise}${others.length === 0 ? "" : `, or choose one of ${listed(others, "or")}`}.`;
+};
+
 /** The names that share most of their first letters with what was typed, and no more than six. */
 function nearest(text: string, known: readonly string[]): readonly string[] {
   const wanted = text.toLowerCase();

@@ -16,6 +16,7 @@ import { USUAL_CONFIDENCE } from "../../pages/form/terms.js";
 import type { Surroundings } from "../../pages/intake/view.js";
 import type { Kept } from "../../records/columns.js";
 import type { Database } from "../../records/database.js";
+import { earlierWords } from "../../records/earlierJobs.js";
 import { type Estimate, onTop } from "../../records/estimates.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
@@ -99,11 +100,12 @@ export function saidIn(read: Read, context: FormContext): DraftSaid {
 /** As the prices are, where that is a day. */
 export const arrivedOn = ({ input }: Read, { today }: FormContext): string => (isDay(input.asOf) ? input.asOf : today);
 
-/** Names to choose from: the newest two hundred owners, and all models. */
+/** Names to choose from: the newest two hundred owners, all models, and what earlier estimates said in own words. */
 export async function around(c: Context<AppEnv>, found?: Drafted): Promise<Surroundings> {
-  const [people, known] = await Promise.all([
+  const [people, known, ownWords] = await Promise.all([
     owners.list(c.var.db, { limit: 200, newestFirst: true }),
     models.list(c.var.db, { limit: 1000 }),
+    earlierWords(c.var.db),
   ]);
   const own = found && !people.rows.some(({ id }) => id === found.job.owner.id) ? [found.job.owner] : [];
   return {
@@ -114,6 +116,7 @@ export async function around(c: Context<AppEnv>, found?: Drafted): Promise<Surro
       id,
       label: [name, phone ?? email].filter(Boolean).join(", "),
     })),
+    ownWords,
     saved: found !== undefined,
   };
 }

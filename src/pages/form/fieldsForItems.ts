@@ -6,8 +6,8 @@ import { nameFor } from "../../wording/named.js";
 import { columnsOf, type Pairs, type Pen } from "./context.js";
 import { WHOLE_UNIT } from "./draft.js";
 import { key } from "./fields.js";
-import { operationNames, partId, partNames, typeNames } from "./names.js";
-import { ownWordsText } from "./ownWords.js";
+import { typeNames } from "./names.js";
+import { fieldsForPart, fieldsForWork } from "./ownWords.js";
 import { cellId } from "./readItems.js";
 
 export function fieldsForItems(input: EstimateInput, pen: Pen): Pairs {
@@ -34,14 +34,14 @@ function columnOf(item: WorkItem, { context }: Pen): string | undefined {
   return "type" in item.part && item.operation === replacementIn(context.rateBook, item.part) ? `p:${item.part.type}` : undefined;
 }
 
-function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number }: Pen): Pairs {
+function fieldsForLine(item: WorkItem, { map }: EstimateInput, pen: Pen): Pairs {
+  const { context, number } = pen;
   const field = `line.${key(item.id)}`;
   const { certainty, original } = item;
   return [
-    [`${field}.operation`, workText(item, context)],
-    [`${field}.said`, ownWordsText(item)],
+    ...fieldsForWork(field, item, pen),
     [`${field}.assembly`, item.assembly === undefined ? undefined : nameFor(item.assembly, map?.assemblies ?? [])],
-    [`${field}.part`, item.part && ("own" in item.part ? item.part.own.name : nameFor(partId(item.part), partNames(context)))],
+    ...fieldsForPart(field, item, pen),
     [`${field}.count`, number(item.count)],
     [`${field}.certainty`, certainty.is],
     [`${field}.probability`, certainty.is === "if found" ? number(certainty.probability, 2) : undefined],
@@ -49,9 +49,6 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
     [`${field}.refused`, certainty.is === "optional" ? number(certainty.refused) : undefined],
     [`${field}.group`, certainty.is === "planned" ? undefined : certainty.group],
     [`${field}.reason`, item.reason?.replace(/\s*[\r\n]+\s*/g, " ")],
-    [`${field}.low`, number(item.minutes?.low)],
-    [`${field}.likely`, number(item.minutes?.likely)],
-    [`${field}.high`, number(item.minutes?.high)],
     [`${field}.originalType`, original?.type === undefined ? undefined : nameFor(original.type, typeNames(context))],
     [`${field}.originalValue`, original?.value],
     [`${field}.originalVolts`, number(original?.ratedVolts)],
@@ -60,9 +57,3 @@ function fieldsForLine(item: WorkItem, { map }: EstimateInput, { context, number
     [`${field}.audio`, original?.audioGrade === undefined ? undefined : original.audioGrade ? "yes" : "no"],
   ];
 }
-
-const workText = ({ operation, own, service }: WorkItem, context: Pen["context"]): string | undefined =>
-  own?.name ??
-  (service === undefined
-    ? operation && nameFor(operation, operationNames(context))
-    : nameFor(service, context.rateBook.services ?? []));

@@ -56,6 +56,12 @@ function isBlank(draft: Draft, key: string, row: AssemblyDraft): boolean {
 
 export const operationNames = ({ rateBook }: FormContext): readonly Named[] => rateBook.operations;
 
+/** Operations of the rate book, then its services; the id says which. */
+export const workNames = ({ rateBook: { operations, services = [] } }: FormContext): readonly Named[] => [
+  ...operations,
+  ...services.map(({ id, name }) => ({ id: `service:${id}`, name })),
+];
+
 /** Part kinds of the catalogue, then part types of the rate book; the id says which. */
 export const partNames = ({ kinds, rateBook }: FormContext): readonly Named[] => [
   ...kinds.map(({ id, name }) => ({ id: `kind:${id}`, name })),

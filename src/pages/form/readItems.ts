@@ -1,13 +1,13 @@
 /** Work items: the cells of the grid, row by row, then the lines. */
 
 import { replacementIn } from "../../estimating/book.js";
-import type { Certainty, OriginalPart, ThreePoint, WorkItem } from "../../estimating/input.js";
+import type { Certainty, OriginalPart, WorkItem } from "../../estimating/input.js";
 import { CERTAINTIES } from "../../estimating/lists.js";
 import { columnsOf } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { given, idOf, key } from "./fields.js";
-import { type AssemblyRow, assemblyRows, named, operationNames, partFrom, partNames, typeNames } from "./names.js";
-import { readOwnWords } from "./ownWords.js";
+import { type AssemblyRow, assemblyRows, named, typeNames } from "./names.js";
+import { readMinutes, readPart, readWork } from "./ownWords.js";
 import { choice, count, LENGTHS, line, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
@@ -22,7 +22,7 @@ export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
     const pointer = `/items/${items.length}`;
     const item = readLine(at, lineKey, mine, rows);
     if (!item) continue;
-    push(item, `line.${lineKey}.count`);
+    push(item, `line.${lineKey}.${item.service === undefined ? "count" : "operation"}`);
     for (const [end, name] of LINE_FIELDS) at.where.set(`${pointer}/${end}`, `line.${lineKey}.${name}`);
   }
   return items;
@@ -35,6 +35,21 @@ const LINE_FIELDS = [
   ["certainty", "certainty"],
   ["certainty/probability", "probability"],
   ["minutes", "likely"],
+  ["own", "operation"],
+  ["own/minutes", "likely"],
+  ["own/price", "price"],
+  ["own/labourClass", "labour"],
+  ["service", "operation"],
+  ["partPrice", "cost"],
+  ["partPrice/reason", "why"],
+  ["partPrice/source", "source"],
+  ["part/own/cost", "cost"],
+  ["part/own/type", "like"],
+  ["part/own/source", "source"],
+  ["part/own/leadDays", "days"],
+  ["part/own/packSize", "pack"],
+  ["part/own/minimumPacks", "minPacks"],
+  ["part/own/shareGood", "good"],
   ["original", "originalValue"],
 ] as const;
 
@@ -69,40 +84,21 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
   if (lineSaysNothing(mine)) return undefined;
   const field = `line.${lineKey}`;
   const { rateBook, kinds } = at.context;
-  const words = readOwnWords(mine.said);
-  const work = mine.operation?.trim().toLowerCase();
-  const own = words?.own && words.own.name.trim().toLowerCase() === work ? words.own : undefined;
-  const service = rateBook.services?.find(({ id, name }) => !own && (name.toLowerCase() === work || id === mine.operation));
-  const ownPart = words?.ownPart?.name.trim() === mine.part?.trim() ? words?.ownPart : undefined;
-  const part = ownPart ? undefined : named(at, `${field}.part`, mine.part, partNames(at.context));
-  const typed = own || service ? undefined : named(at, `${field}.operation`, mine.operation, operationNames(at.context));
-  const operation =
-    typed ?? (part !== undefined && !mine.operation?.trim() ? replacementIn(rateBook, partFrom(part), kinds) : undefined);
+  const work = readWork(at, field, mine);
+  const taken = readPart(at, field, mine);
+  const done =
+    work ?? (taken?.part && !mine.operation?.trim() ? { operation: replacementIn(rateBook, taken.part, kinds) } : undefined);
   const assembly = named(at, `${field}.assembly`, mine.assembly, rows);
   const counted = count(at, `${field}.count`, mine.count);
   const certainty = readCertainty(at, field, mine);
   const reason = line(at, `${field}.reason`, mine.reason, LENGTHS.note);
-  const minutes = readMinutes(at, field, mine);
+  const minutes = done && "own" in done ? undefined : readMinutes(at, field, mine);
   const original = readOriginal(at, field, mine);
   if (!mine.operation?.trim() && !mine.part?.trim()) at.problems.push({ name: "missing", field: `${field}.operation` });
   if (!mine.count?.trim()) at.problems.push({ name: "missing", field: `${field}.count` });
-  if ((operation === undefined && !own && !service) || counted === undefined || certainty === undefined) return undefined;
-  if ((mine.assembly?.trim() && assembly === undefined) || (mine.part?.trim() && part === undefined && !ownPart))
-    return undefined;
-  return given({
-    id: idOf(lineKey),
-    assembly,
-    operation: own || service ? undefined : operation,
-    own,
-    service: service?.id,
-    count: counted,
-    part: ownPart ? { own: ownPart } : part === undefined ? undefined : partFrom(part),
-    partPrice: part === undefined ? undefined : words?.partPrice,
-    certainty,
-    reason,
-    minutes,
-    original,
-  });
+  if (!done || !taken || counted === undefined || certainty === undefined) return undefined;
+  if (mine.assembly?.trim() && assembly === undefined) return undefined;
+  return given({ id: idOf(lineKey), assembly, ...done, count: counted, ...taken, certainty, reason, minutes, original });
 }
 
 function readCertainty(at: Reading, field: string, mine: LineDraft): Certainty | undefined {
@@ -115,15 +111,6 @@ function readCertainty(at: Reading, field: string, mine: LineDraft): Certainty |
   const probability = number(at, `${field}.probability`, mine.probability, 10, -2);
   if (!mine.probability?.trim()) at.problems.push({ name: "missing", field: `${field}.probability` });
   return probability === undefined ? undefined : given({ is, probability, group });
-}
-
-function readMinutes(at: Reading, field: string, mine: LineDraft): ThreePoint | undefined {
-  const [low, likely, high] = (["low", "likely", "high"] as const).map((end) => number(at, `${field}.${end}`, mine[end], 3));
-  if (likely === undefined) {
-    if (low !== undefined || high !== undefined) at.problems.push({ name: "missing", field: `${field}.likely` });
-    return undefined;
-  }
-  return { low: low ?? likely, likely, high: high ?? likely };
 }
 
 function readOriginal(at: Reading, field: string, mine: LineDraft): OriginalPart | undefined {

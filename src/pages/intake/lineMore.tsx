@@ -1,56 +1,136 @@
-/** What few lines need: a group, minutes of their own, the original part. */
+/** What few lines need: own words or another price, a group, the original part. */
+import { OFFER_STATES } from "../../estimating/lists.js";
+import { offered } from "../../wording/rateBookParts.js";
+import { labelOf } from "../form/label.js";
+import { ties, Wrong } from "../frame/field.js";
 import { Small } from "./field.js";
 import type { IntakeView } from "./view.js";
 
-const MORE = [
-  "group",
-  "low",
-  "likely",
-  "high",
-  "originalType",
-  "originalValue",
-  "originalVolts",
-  "workingVolts",
-  "tolerance",
-  "audio",
-];
+const TIMES = ["low", "likely", "high"] as const;
+const PART = ["why", "like", "source", "state", "days", "pack", "minPacks", "good"] as const;
+const ORIGINAL = ["originalType", "originalValue", "originalVolts", "workingVolts", "tolerance", "audio"] as const;
+const MORE = [...TIMES, "price", "labour", "cost", "brought", "keep", ...PART, "group", ...ORIGINAL];
 
 export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
   const field = `line.${row}`;
-  const wrong = MORE.some((leaf) => view.errors.has(`${field}.${leaf}`));
-  const said = MORE.filter((leaf) => view.fields.get(`${field}.${leaf}`)?.trim());
+  const small = (leaf: string, label: string) => ({ view, name: `${field}.${leaf}`, label });
+  const pick = (leaf: string, label: string, options: Options) => <Choose {...small(leaf, label)} options={options} />;
+  // What is on no list is put right here.
+  const wrong = ["operation", "part", ...MORE].some((leaf) => view.errors.has(`${field}.${leaf}`));
+  const filled = filledIn(view, field);
   return (
     <details class="fold more" id={`more-${row}`} open={wrong}>
-      <summary>
-        Group, own minutes, original part{said.length > 0 ? <span class="hint"> filled in: {said.length}</span> : null}
-      </summary>
-      <div class="row">
-        <Small view={view} name={`${field}.group`} label="Group: found or chosen together" />
-        <Small view={view} name={`${field}.low`} label="Minutes each: shortest" figure />
-        <Small view={view} name={`${field}.likely`} label="Likely" figure />
-        <Small view={view} name={`${field}.high`} label="Longest" figure />
-      </div>
-      <div class="row">
-        <Small view={view} name={`${field}.originalType`} label="Original: part type" list="types" />
-        <Small view={view} name={`${field}.originalValue`} label="Marking, such as 2u2" />
-        <Small view={view} name={`${field}.originalVolts`} label="Rated volts" figure />
-        <Small view={view} name={`${field}.workingVolts`} label="Working volts" figure />
-        <Small view={view} name={`${field}.tolerance`} label="Tolerance, %" figure />
-        <div class="small">
-          <label for={`${field}.audio`}>Audio grade</label>
-          <select id={`${field}.audio`} name={`${field}.audio`}>
-            {[
-              ["", "not said"],
-              ["yes", "yes"],
-              ["no", "no"],
-            ].map(([value, name]) => (
-              <option value={value} selected={(view.fields.get(`${field}.audio`) ?? "") === value}>
-                {name}
-              </option>
-            ))}
-          </select>
+      <summary>Own words, minutes or price, original part{filled === "" ? null : <span class="hint"> {filled}</span>}</summary>
+      <fieldset class="more-part">
+        <legend>The work: minutes of its own, or a price in your own words</legend>
+        <div class="row">
+          <Small {...small("likely", "Minutes each")} figure />
+          <Small {...small("low", "At best")} figure />
+          <Small {...small("high", "At worst")} figure />
+          <Small {...small("price", "Fixed price each")} figure />
+          {pick("labour", "Charged as", [
+            ["", "as opening is"],
+            ...offered(view.context.rateBook.labourClasses, ({ id }) => id === view.fields.get(`${field}.labour`)).map(
+              ({ id, name }) => [id, name] as const,
+            ),
+          ])}
+          <Small {...small("group", "Group: found or chosen together")} />
         </div>
+      </fieldset>
+      <fieldset class="more-part">
+        <legend>The part: in your own words, or at another price</legend>
+        <div class="row">
+          <Small {...small("cost", "One costs")} figure />
+          <Small {...small("source", "Bought from")} />
+          <Small {...small("why", "Why that price")} grow />
+          <TickSmall {...small("brought", "The owner brings it")} />
+        </div>
+        <div class="row">
+          <Small {...small("like", "Fitted like")} list="types" />
+          {pick("state", "State", [["", "not said: new"], ...OFFER_STATES.map((one) => [one, one] as const)])}
+          <Small {...small("days", "Days to arrive")} figure />
+          <Small {...small("pack", "In a pack")} figure />
+          <Small {...small("minPacks", "Fewest packs")} figure />
+          <Small {...small("good", "Share good, %")} figure />
+        </div>
+      </fieldset>
+      <div class="row">
+        <TickSmall {...small("keep", "Keep these words for next time")} />
       </div>
+      <fieldset class="more-part">
+        <legend>The original part</legend>
+        <div class="row">
+          <Small {...small("originalType", "Part type")} list="types" />
+          <Small {...small("originalValue", "Marking, such as 2u2")} />
+          <Small {...small("originalVolts", "Rated volts")} figure />
+          <Small {...small("workingVolts", "Working volts")} figure />
+          <Small {...small("tolerance", "Tolerance, %")} figure />
+          {pick("audio", "Audio grade", [
+            ["", "not said"],
+            ["yes", "yes"],
+            ["no", "no"],
+          ])}
+        </div>
+      </fieldset>
     </details>
   );
 };
+
+/** What the fold holds, as far as a few words say it. */
+function filledIn({ fields }: IntakeView, field: string): string {
+  const said = (leaf: string) => fields.get(`${field}.${leaf}`)?.trim() ?? "";
+  const times = TIMES.map(said).filter(Boolean);
+  const told = [
+    ...(times.length > 0 ? [`${[...new Set(times)].join(" / ")} min each`] : []),
+    ...(said("price") ? [`price ${said("price")} each`] : []),
+    ...(said("cost") ? [`part costs ${said("cost")}`] : []),
+    ...(said("brought") ? ["the owner brings the part"] : []),
+    ...(said("keep") ? ["kept for next time"] : []),
+  ];
+  const rest = ["labour", ...PART, "group", ...ORIGINAL].filter((leaf) => said(leaf) !== "").length;
+  return [...told, ...(rest > 0 ? [`${rest} more filled in`] : [])].join("; ");
+}
+
+type Options = readonly (readonly [value: string, name: string])[];
+interface SmallProps {
+  readonly view: IntakeView;
+  readonly name: string;
+  readonly label: string;
+}
+
+/** The visible label is short; the full one also says which line. */
+const Full = ({ view, name, label }: SmallProps) => (
+  <label for={name}>
+    {label}
+    <span class="unseen"> ({labelOf(name, view.read.draft, view.context)})</span>
+  </label>
+);
+
+const Choose = ({ options, ...small }: SmallProps & { options: Options }) => (
+  <div class="small">
+    <Full {...small} />
+    <select id={small.name} name={small.name} {...ties({ ...small.view, name: small.name })}>
+      {options.map(([value, name]) => (
+        <option value={value} selected={(small.view.fields.get(small.name) ?? "") === value}>
+          {name}
+        </option>
+      ))}
+    </select>
+    <Wrong {...small.view} name={small.name} />
+  </div>
+);
+
+const TickSmall = (small: SmallProps) => (
+  <div class="small">
+    <Full {...small} />
+    <input
+      type="checkbox"
+      id={small.name}
+      name={small.name}
+      value="on"
+      checked={Boolean(small.view.fields.get(small.name))}
+      {...ties({ ...small.view, name: small.name })}
+    />
+    <Wrong {...small.view} name={small.name} />
+  </div>
+);

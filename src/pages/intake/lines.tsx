@@ -3,25 +3,29 @@ import { offered } from "../../wording/rateBookParts.js";
 import { labelOf } from "../form/label.js";
 import { partsOffered } from "../form/names.js";
 import { ties, Wrong } from "../frame/field.js";
-import { Small } from "./field.js";
+import { Carried, Small } from "./field.js";
 import { LineMore } from "./lineMore.js";
 import type { IntakeView } from "./view.js";
 
 export const LinesPart = ({ view }: { view: IntakeView }) => {
   const { rateBook } = view.context;
+  const own = view.surroundings.ownWords ?? { works: [], parts: [] };
   const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
   const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
   return (
     <fieldset class="part" id="part-lines">
       <legend>Other work and extras</legend>
-      <p class="hint">A part without a kind of work is replaced. Work without a place is for the whole unit.</p>
+      <p class="hint">
+        A part without a kind of work is replaced. Work without a place is for the whole unit. Work or a part that is on no list:
+        write it in your own words, and say its minutes or its price, or what the part costs, under 'Own words' below it.
+      </p>
       <datalist id="operations">
-        {operations.map(({ name }) => (
+        {[...named([...operations, ...(rateBook.services ?? [])]), ...own.works].map((name) => (
           <option value={name} />
         ))}
       </datalist>
       <datalist id="parts">
-        {partsOffered(view.context).map(({ name }) => (
+        {[...named(partsOffered(view.context)), ...own.parts].map((name) => (
           <option value={name} />
         ))}
       </datalist>
@@ -52,6 +56,11 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
   );
 };
 
+/** Nobody types these: what the owner refused, and what an interface said that no box asks for. */
+const CARRIED = ["refused", "ownWork", "ownPart", "ownHazards"] as const;
+
+const named = (all: readonly { readonly name: string }[]): readonly string[] => all.map(({ name }) => name);
+
 const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number: number }) => {
   const field = `line.${row}`;
   const certainty = `${field}.certainty`;
@@ -63,12 +72,9 @@ const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number:
         {number}
         <span class="unseen">: {name}</span>
       </legend>
-      {view.fields.get(`${field}.said`) ? (
-        <input type="hidden" name={`${field}.said`} value={view.fields.get(`${field}.said`)} />
-      ) : null}
-      {view.fields.get(`${field}.refused`) ? (
-        <input type="hidden" name={`${field}.refused`} value={view.fields.get(`${field}.refused`)} />
-      ) : null}
+      {CARRIED.map((leaf) => (
+        <Carried view={view} name={`${field}.${leaf}`} />
+      ))}
       <div class="row">
         <Small view={view} name={`${field}.operation`} label="Work" list="operations" />
         <Small view={view} name={`${field}.part`} label="Part" list="parts" grow />

@@ -23,6 +23,8 @@ export interface Surroundings {
   readonly makers: readonly string[];
   readonly models: readonly { readonly id: string; readonly maker: string; readonly model: string }[];
   readonly owners: readonly { readonly id: string; readonly label: string }[];
+  /** Of earlier estimates: work and parts that were on no list. */
+  readonly ownWords?: { readonly works: readonly string[]; readonly parts: readonly string[] };
   /** The estimate is on record. */
   readonly saved: boolean;
   /** What the form says is not on record yet. */

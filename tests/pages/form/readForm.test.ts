@@ -26,6 +26,81 @@ describe("a part without a kind of work", () => {
   });
 });
 
+describe("work and parts that are on no list", () => {
+  const TEST = { "line.l1.operation": "Test the memory battery under load", "line.l1.count": "1" };
+  const CHIP = { "line.l1.part": "Voice chip, pulled", "line.l1.count": "2" };
+  const item = (pairs: Record<string, string>) => read(pairs).input.items.at(-1);
+
+  it("are the shop's own work once its minutes or a price are given; one figure is best, likely and worst", () => {
+    const twelve = { low: 12, likely: 12, high: 12 };
+    expect(item({ ...TEST, "line.l1.likely": "12" })).toMatchObject({
+      own: { name: "Test the memory battery under load", minutes: twelve },
+    });
+    expect(item({ ...TEST, "line.l1.likely": "12" })).not.toHaveProperty("minutes");
+    expect(item({ ...TEST, "line.l1.likely": "12", "line.l1.high": "30" })?.own?.minutes).toEqual({ ...twelve, high: 30 });
+    expect(item({ ...TEST, "line.l1.price": "£45" })?.own).toEqual({ name: TEST["line.l1.operation"], price: 4500 });
+  });
+
+  it("are an own part at a cost, or one that the owner brings; with the time of what it is fitted like", () => {
+    const bought = item({
+      ...CHIP,
+      "line.l1.cost": "95",
+      "line.l1.like": "IC, 16 pins",
+      "line.l1.state": "donor pull",
+      "line.l1.good": "80",
+    });
+    expect(bought).toMatchObject({
+      operation: "replace",
+      part: { own: { name: "Voice chip, pulled", cost: 9500, type: "ic-16", state: "donor pull", shareGood: 0.8 } },
+    });
+    expect(item({ ...CHIP, "line.l1.brought": "on", "line.l1.likely": "9" })).toMatchObject({
+      ...{ operation: "replace", minutes: { likely: 9 } },
+      part: { own: { name: "Voice chip, pulled", broughtByOwner: true } },
+    });
+    // A listed part that the owner brings keeps its name and its time.
+    expect(item({ "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.brought": "on" })?.part).toEqual({
+      own: { name: "Fuse", type: "fuse", broughtByOwner: true },
+    });
+  });
+
+  it("are told from a listed part at another price, which says why", () => {
+    const fuse = { "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.cost": "4" };
+    expect(item({ ...fuse, "line.l1.why": "last one", "line.l1.source": "By post" })).toMatchObject({
+      ...{ part: { type: "fuse" }, partPrice: { cost: 400, reason: "last one", source: "By post" } },
+    });
+    expect(said(fuse)).toEqual([["line.l1.why", expect.stringContaining("give the reason in a few words")]]);
+  });
+
+  it.each([
+    [
+      TEST,
+      "line.l1.operation",
+      "'Test the memory battery under load' is not in the rate book: give its minutes or a price, or choose one of",
+    ],
+    [
+      CHIP,
+      "line.l1.part",
+      "'Voice chip, pulled' is not in the catalogue or the rate book: give what one costs, or tick that the owner",
+    ],
+    [{ ...TEST, "line.l1.high": "20" }, "line.l1.likely", "likely minutes each: nothing is given"],
+    [{ ...CHIP, "line.l1.cost": "95" }, "line.l1.like", "choose the part type it is like, or give minutes for the line"],
+    [{ ...CHIP, "line.l1.cost": "95", "line.l1.brought": "on", "line.l1.likely": "9" }, "line.l1.cost", "leave the cost out"],
+    [
+      { "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.days": "4" },
+      "line.l1.days",
+      "only a part in your own words says this",
+    ],
+    [
+      { "line.l1.operation": "Clean a board", "line.l1.count": "1", "line.l1.price": "4" },
+      "line.l1.price",
+      "only work in your own words",
+    ],
+    [{ "line.l1.operation": "Clean a board", "line.l1.count": "1", "line.l1.why": "dear" }, "line.l1.cost", "nothing is given"],
+  ])("%j: %s is asked about", (pairs, field, words) => {
+    expect(said(pairs)).toContainEqual([field, expect.stringContaining(words)]);
+  });
+});
+
 describe("what cannot be read is named beside its field", () => {
   it.each([
     [
@@ -48,7 +123,7 @@ describe("what cannot be read is named beside its field", () => {
     [
       { "line.l1.operation": "Clean", "line.l1.count": "1" },
       "line.l1.operation",
-      "Line 1, work: 'Clean' is not known; choose one of Clean switches, Clean potentiometers, Clean sliders, Clean jacks, Clean key contacts or Clean a board.",
+      "Line 1, work: 'Clean' is not in the rate book: give its minutes or a price, or choose one of Clean switches, Clean potentiometers, Clean sliders, Clean jacks, Clean key contacts or Clean a board.",
     ],
     [
       { "line.l1.operation": "Test every function", "line.l1.count": "" },

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
+import { OFFER_STATES } from "../../../src/estimating/lists.js";
 import { type Draft, draftFrom } from "../../../src/pages/form/draft.js";
 import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
@@ -163,7 +164,7 @@ describe("a form and its input", () => {
 });
 
 describe("own words on a line", () => {
-  it("come back from the form as they were said, and are dropped once another work or part is named", () => {
+  it("come back from the form as they were said; where other work or another part is named, what it cannot take is asked about", () => {
     const [demo] = DEMOS;
     const base = demoInput(demo!);
     const plain = { count: 1, certainty: { is: "planned" } } as const;
@@ -188,9 +189,72 @@ describe("own words on a line", () => {
     const back = readForm(fieldsFor(input, context), context).input.items;
     for (const item of items) expect(back).toContainEqual(item);
     const changed = new Map(fieldsFor(input, context));
-    changed.set("line.a.operation", base.rateBook.operations[0]!.name).set("line.d.said", "{not JSON");
-    const after = readForm(changed, context).input.items;
-    expect(after.find(({ id }) => id === "a")).not.toHaveProperty("own");
-    expect(after.find(({ id }) => id === "d")).not.toHaveProperty("partPrice");
+    changed.set("line.a.operation", base.rateBook.operations[0]!.name).set("line.c.part", type.name);
+    const { input: after, problems } = readForm(changed, context);
+    expect(after.items.find(({ id }) => id === "a")).not.toHaveProperty("own");
+    expect(problems.map(({ name, field }) => [name, field])).toEqual([
+      ["not of this", "line.a.price"],
+      ["not of this", "line.c.like"],
+    ]);
+  });
+
+  const word = fc.string({ minLength: 1, maxLength: 30 }).filter((text) => text === text.trim() && /^[\w ]+$/.test(text));
+  const time = fc.tuple(fc.nat(90), fc.nat(90), fc.nat(90)).map((three) => {
+    const [low = 0, likely = 0, high = 0] = [...three].sort((one, other) => one - other);
+    return { low, likely, high };
+  });
+  const some = <T>(each: fc.Arbitrary<T>) => fc.option(each, { nil: undefined });
+  const anyOwnLine = (input: EstimateInput) => {
+    const { operations, labourClasses, partTypes } = input.rateBook;
+    const name = fc.oneof(word, fc.constantFrom(operations[0]!.name, partTypes[0]!.name));
+    const type = fc.constantFrom(...partTypes.map(({ id }) => id));
+    const work = fc
+      .record({
+        name,
+        minutes: some(time),
+        price: some(fc.nat(100_000)),
+        labourClass: some(fc.constantFrom(...labourClasses.map(({ id }) => id))),
+      })
+      .filter(({ minutes, price }) => minutes !== undefined || price !== undefined);
+    const bought = fc.record({
+      ...{ name, cost: fc.nat(100_000), type: some(type), source: some(word), state: some(fc.constantFrom(...OFFER_STATES)) },
+      ...{
+        leadDays: some(fc.nat(90)),
+        packSize: some(fc.integer({ min: 1, max: 50 })),
+        minimumPacks: some(fc.integer({ min: 1, max: 9 })),
+      },
+      shareGood: some(fc.integer({ min: 1, max: 100 }).map((share) => share / 100)),
+    });
+    const brought = fc.record({ name: word, type: some(type), broughtByOwner: fc.constant(true as const) });
+    const part = fc.oneof(bought, brought).map((own) => ({ own }));
+    return fc
+      .record({
+        own: work,
+        count: fc.integer({ min: 1, max: 9 }),
+        certainty: fc.constant({ is: "planned" } as const),
+        taken: fc.oneof(
+          fc.constant({}),
+          part.map((own) => ({ part: own })),
+          fc.record({
+            part: type.map((id) => ({ type: id })),
+            partPrice: fc.record({ cost: fc.nat(9999), reason: word, source: some(word) }),
+          }),
+        ),
+      })
+      .map(
+        ({ taken, ...item }) => JSON.parse(JSON.stringify({ id: "own1", ...item, ...taken })) as EstimateInput["items"][number],
+      );
+  };
+
+  it("say the same again, whatever they are, and even where they read like a name on a list", () => {
+    const base = demoInput(DEMOS[0]!);
+    fc.assert(
+      fc.property(anyOwnLine(base), fc.constantFrom("en-GB", "de-DE"), (item, locale) => {
+        const { input: again, problems } = there({ ...base, items: [item] }, locale);
+        expect(problems).toEqual([]);
+        expect(again.items).toEqual([item]);
+      }),
+      { numRuns: 200 },
+    );
   });
 });
