@@ -13,7 +13,8 @@ export interface EarlierJobs {
 
 /**
  * `except`: the job that is being written. Maker and model are the same whatever the case of A to Z. Options not chosen and
- * work in the shop's own words are left out: what is on no list is counted nowhere. */
+ * work in the shop's own words are left out: what is on no list is counted nowhere.
+ */
 export async function earlierJobs(db: Database, maker: string, model: string, except = ""): Promise<EarlierJobs> {
   const latest = sql`
     select e.id as id, e.job_id as job, e.input as input
@@ -55,9 +56,10 @@ const MOST_WORDS = 200;
 /** Work and parts that the newest estimates say in own words, the newest first. */
 export async function earlierWords(db: Database): Promise<{ readonly works: string[]; readonly parts: string[] }> {
   const rows = await db.all<{ work: string | null; part: string | null }>(sql`
-    select distinct item.value ->> '$.own.name' as work, item.value ->> '$.part.own.name' as part
-    from (select input from estimates order by id desc limit ${MOST_EARLIER_JOBS}) as e, json_each(e.input, '$.items') as item
-    where item.value ->> '$.own.name' is not null or item.value ->> '$.part.own.name' is not null
+    select distinct json_each.value ->> '$.own.name' as work, json_each.value ->> '$.part.own.name' as part
+    from (select input from estimates order by id desc limit ${MOST_EARLIER_JOBS}) as newest_revisions,
+      json_each(newest_revisions.input, '$.items')
+    where work is not null or part is not null
     limit ${MOST_WORDS}`);
   const said = (key: "work" | "part") => [...new Set(rows.flatMap((row) => row[key] ?? []))];
   return { works: said("work"), parts: said("part") };
