@@ -183,6 +183,31 @@ describe("no map and no time", () => {
   });
 });
 
+describe("usual companions", () => {
+  it.each([true, false])(
+    "are one tap away beside the sheet, and gone once they are there (script %s)",
+    async (javaScriptEnabled) => {
+      const page = await shop.tab({ javaScriptEnabled });
+      await page.goto("/estimates/new");
+      await page.getByRole("button", { name: "Add a line", exact: true }).click();
+      await field(page, "line.l1.part").fill("Memory cell with tags");
+      if (!javaScriptEnabled) await page.getByRole("button", { name: "Recalculate" }).last().click();
+      const offers = page.locator(".companions button");
+      await offers.first().waitFor();
+      await picture(page.locator(".companions"), `companions-${javaScriptEnabled}`);
+      expect(await offers.allTextContents()).toEqual([
+        "Add: Test every function",
+        "Add: Save and restore the memory",
+        "Add: Measure the memory battery under load",
+      ]);
+      await page.getByRole("button", { name: "Add: Save and restore the memory" }).click();
+      await field(page, "line.l2.operation").waitFor();
+      expect(await field(page, "line.l2.operation").inputValue()).toBe("Save and restore the memory");
+      expect(await offers.allTextContents()).toEqual(["Add: Test every function", "Add: Measure the memory battery under load"]);
+    },
+  );
+});
+
 describe("what cannot be right", () => {
   const NOTE = "Crackles when warm. ".repeat(500);
   const NAMES = [
