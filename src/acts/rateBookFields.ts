@@ -70,6 +70,9 @@ const book = {
   accessClass: text("Opening and closing is charged as"),
   billing: maybe(
     z.strictObject({
+      minutes: pick("Time charged", ["expected", "likely"], {
+        hint: "Expected: the mean of shortest, four times likely and longest. At likely times most jobs lose money: times run over more than under",
+      }),
       incrementMinutes: time("Billing step", { hint: "Time is billed in steps of this; 0: to the minute" }),
       minimumCharge: money("Minimum charge", { hint: "For labour and access together" }),
     }),

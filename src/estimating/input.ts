@@ -15,7 +15,7 @@ export type Minutes = number;
 /** Percent, up to four decimals. */
 export type Percent = number;
 
-/** A time as low / likely / high, in minutes. The deterministic price uses `likely`. */
+/** A time as low / likely / high, in minutes. What a count charges of it: see `Billing.minutes`. */
 export interface ThreePoint {
   readonly low: Minutes;
   readonly likely: Minutes;
@@ -327,6 +327,12 @@ export interface LabourClass extends Retirable {
 }
 
 export interface Billing {
+  /**
+   * What a count charges of a three-point time. 'expected': its mean, (low + 4 likely + high) / 6, with the billing step within the lines
+   * it belongs to. Absent: the likely time, with a line for the step; so priced what was made before there was a choice, and a shop loses
+   * money by it, because times skew high.
+   */
+  readonly minutes?: "likely" | "expected";
   /** Attended minutes of each labour class are billed in steps of this; 0 = to the exact minute. */
   readonly incrementMinutes: Minutes;
   /** Least charge for labour and access together, before tax. */

@@ -147,6 +147,8 @@ export interface Line {
   readonly count?: number;
   /** Billed minutes, grade included. */
   readonly minutes?: Minutes;
+  /** The three figures that `minutes` is the mean of, but for its share of the billing step; only where expected minutes are charged. */
+  readonly times?: ThreePoint;
   /** Ten-thousandths of a minor unit for one piece; amount = round(count x unitPrice). */
   readonly unitPriceE4?: number;
   readonly amount: Minor;

@@ -156,7 +156,14 @@ export const rateBook = z
     currency,
     inForceFrom: isoDate,
     labourClasses: z.array(labourClass),
-    billing: z.strictObject({ incrementMinutes: minutes, minimumCharge: amount }),
+    billing: z.strictObject({
+      minutes: maybe(z.enum(["likely", "expected"])).meta({
+        description:
+          "What a count charges of a three-point time; absent: likely. 'expected' is the mean, (low + 4 likely + high) / 6, with billing steps within the lines",
+      }),
+      incrementMinutes: minutes,
+      minimumCharge: amount,
+    }),
     grades: z.array(grade),
     fasteners: z.array(fastenerStandard),
     accessStandards: z.array(accessStandard),

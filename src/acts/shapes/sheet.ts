@@ -173,6 +173,7 @@ export const sheetLine = z
     labourClass: maybe(named),
     count: maybe(z.number()),
     minutes: maybe(minutes),
+    times: maybe(threePoint),
     unitPriceE4: maybe(z.number()),
     amount,
     why: maybe(why),

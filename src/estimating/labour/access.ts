@@ -7,7 +7,7 @@ import type { Access, Assembly, BoardCount, LabourClass, Minor } from "../input.
 import { fromMilli, priceMilli } from "../money/scales.js";
 import type { Source } from "../sheet.js";
 import type { LabourContext } from "./labourLine.js";
-import { graded, inMilli, type LabourLine, NO_TIME, plus, type Times, times } from "./times.js";
+import { chargedMilli, graded, inMilli, type LabourLine, NO_TIME, plus, type Times, threeFigures, times } from "./times.js";
 
 export interface Opening {
   readonly remove: Times;
@@ -21,13 +21,13 @@ export interface AccessContext extends LabourContext {
   readonly accessClass: Entry<LabourClass>;
 }
 
-export function openingOf({ access }: Pick<Assembly, "access">, { book, grade, accessClass }: AccessContext): Opening {
+export function openingOf({ access }: Pick<Assembly, "access">, { book, grade, accessClass, rateBook }: AccessContext): Opening {
   const bare = accessTimes(access, book);
   const { attended, ratePerHour } = accessClass.is;
   const percent = attended ? grade.is.labourPercent : 100;
   const [remove, refit] = [graded(bare.remove, percent), graded(bare.refit, percent)];
   const entries = [...bare.entries, `/labourClasses/${accessClass.at}`, ...(percent !== 100 ? [`/grades/${grade.at}`] : [])];
-  return { remove, refit, amount: priceMilli(remove.likely + refit.likely, ratePerHour), entries };
+  return { remove, refit, amount: priceMilli(chargedMilli(plus(remove, refit), rateBook), ratePerHour), entries };
 }
 
 const shared = ({ accessClass, rateBook }: AccessContext) =>
@@ -54,7 +54,8 @@ export function accessLine({ id, name }: Assembly, opening: Opening, context: Ac
       id: `access:${id}`,
       ...shared(context),
       assembly: { id, name },
-      minutes: fromMilli(time.likely),
+      minutes: fromMilli(chargedMilli(time, context.rateBook)),
+      ...threeFigures(time, context.rateBook),
       amount: opening.amount,
       from: sources({ is: "assembly", id, name }, opening.entries),
     },
@@ -72,7 +73,8 @@ export function boardsLine({ size, mounting, count }: BoardCount, row: number, c
       id: `access:boards:${row}`,
       ...shared(context),
       count,
-      minutes: fromMilli(time.likely),
+      minutes: fromMilli(chargedMilli(plus(one.remove, one.refit), context.rateBook) * count),
+      ...threeFigures(time, context.rateBook),
       unitPriceE4: one.amount * 10_000,
       amount: one.amount * count,
       why: {

@@ -6,7 +6,7 @@ import { behindOf, flatPriceOf } from "../resolve.js";
 import type { Source } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import type { ReadItem } from "./readItem.js";
-import { graded, type LabourLine, plus, times } from "./times.js";
+import { chargedMilli, graded, type LabourLine, plus, threeFigures, times } from "./times.js";
 
 /** Ten-thousandths of a minor unit. */
 const E4 = 10_000;
@@ -49,6 +49,7 @@ function make(
   for (const entry of takes.entries) from.push({ is: "rate book", entry });
   from.push({ is: "rate book", entry: `/labourClasses/${labourClass.at}` });
   if (changed) from.push({ is: "rate book", entry: `/grades/${grade.at}` });
+  const charged = chargedMilli(time, rateBook);
   const behind = behindOf(item);
   const price = flatPriceOf(operation.is);
   return {
@@ -69,9 +70,10 @@ function make(
       }),
       labourClass: { id: labourClass.is.id, name: labourClass.is.name },
       count: item.count,
-      ...((price === undefined || time.likely > 0) && { minutes: fromMilli(time.likely) }),
+      ...((price === undefined || charged > 0) && { minutes: fromMilli(charged) }),
+      ...threeFigures(time, rateBook),
       ...(price !== undefined && { unitPriceE4: price * E4 }),
-      amount: behind !== undefined ? 0 : price === undefined ? priceMilli(time.likely, ratePerHour) : price * item.count,
+      amount: behind !== undefined ? 0 : price === undefined ? priceMilli(charged, ratePerHour) : price * item.count,
       why:
         price !== undefined
           ? { rule: "fixed price", price, ...(item.service === undefined ? {} : { service: true as const }) }

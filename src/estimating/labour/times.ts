@@ -1,5 +1,5 @@
 /** Invariant: times are whole thousandths of a minute, so they add up exactly in any order. */
-import type { Percent, ThreePoint } from "../input.js";
+import type { Percent, RateBook, ThreePoint } from "../input.js";
 import { timesOver } from "../money/rounding.js";
 import { fromMilli, toMilli, toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Line } from "../sheet.js";
@@ -21,6 +21,15 @@ const each = (times: Times, change: (milli: number) => number): Times => ({
 
 export const inMilli = (minutes: ThreePoint): Times => each(minutes, toMilli);
 export const inMinutes = (times: Times): ThreePoint => each(times, fromMilli);
+/** The mean of a three-point time by PERT, (low + 4 likely + high) / 6 (Malcolm, Roseboom, Clark and Fazar 1959), to the thousandth of a minute. */
+export const expected = ({ low, likely, high }: Times): number => timesOver(low + 4 * likely + high, 1, 6);
+/** What a count charges of a time, in thousandths of a minute. */
+export const chargedMilli = (time: Times, { billing }: RateBook): number =>
+  billing.minutes === "expected" ? expected(time) : time.likely;
+/** The three figures that a line's minutes are the mean of. */
+export const threeFigures = (time: Times, { billing }: RateBook): Pick<Line, "times"> =>
+  billing.minutes === "expected" && time.low !== time.high ? { times: inMinutes(time) } : {};
+
 export const times = (time: Times, count: number): Times => each(time, (milli) => milli * count);
 
 export const plus = (a: Times, b: Times): Times => ({

@@ -1,7 +1,7 @@
 /** Prices a set of items: access, labour, parts, fees, then allowances and charges, then totals. Everything else builds on this. */
 import type { EstimateInput, Policy, RateBook } from "../input.js";
 import { boardsLine } from "../labour/access.js";
-import { minimumLine, roundingLines } from "../labour/billing.js";
+import { billed, minimumLine } from "../labour/billing.js";
 import { labourLine, setupsOf } from "../labour/labourLine.js";
 import type { ReadItem } from "../labour/readItem.js";
 import { inMinutes, type Times } from "../labour/times.js";
@@ -36,10 +36,7 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
     ...parts.pulls.map((pull) => pullLine(pull, rateBook, book)),
   ];
   const timed = [...access, ...labour];
-  const charged = [
-    ...timed.filter(({ behind }) => behind === undefined).map(({ line }) => line),
-    ...roundingLines(timed, rateBook, book),
-  ];
+  const charged = billed(timed, rateBook, book);
   const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
   return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
 }

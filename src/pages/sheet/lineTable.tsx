@@ -2,8 +2,10 @@
 
 import type { LineGroup, Subtotal } from "../../estimating/sheet/subtotals.js";
 import type { Line } from "../../estimating/sheet.js";
+import { english } from "../../wording/english/index.js";
 import { money, percent, unitPrice } from "../../wording/figures.js";
 import { lineTitle } from "../../wording/line.js";
+import { capital } from "../../wording/list.js";
 import { scarcityText, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
@@ -72,6 +74,12 @@ const LineRow = ({ line, timed, ...props }: SheetProps & { line: Line; timed: bo
             {line.sort === "scarcity margin" && line.why ? <span class="why"> {whyText(line.why, tongue)}</span> : null}
           </summary>
           {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
+          {line.times ? (
+            <p>
+              {capital(english.lists.spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) /
+              6.
+            </p>
+          ) : null}
           {part ? (
             <p>
               Cost {money(part.cost, tongue)}, mark-up {percent(part.markUpPercent, tongue.locale)}. {part.scarcity}:{" "}

@@ -155,6 +155,10 @@ export const RatesPage = (view: BookView) => {
           </p>
         ) : null}
         <div class="columns">
+          {ask("billing.minutes", [
+            ["expected", "expected"],
+            ["likely", "likely"],
+          ])}
           {ask("billing.incrementMinutes")}
           {ask("billing.minimumCharge")}
           {ask(

@@ -1,7 +1,8 @@
 /** What a job comes to by the time and parts really used: the lines, allowances and charges of a sheet, by the rate book's own rules. */
 import { readBook } from "../../book.js";
 import type { EstimateInput } from "../../input.js";
-import { minimumLine, roundingLines } from "../../labour/billing.js";
+import { billed, minimumLine } from "../../labour/billing.js";
+import { type LabourLine, NO_TIME } from "../../labour/times.js";
 import { fromMilli, priceMilli } from "../../money/scales.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import { behindOf } from "../../resolve.js";
@@ -31,8 +32,9 @@ export function actualLines(
   const sold = new Set(flat.map(({ id }) => id));
   const byTime = work.filter(({ agreed, line: { id } }) => agreed && !sold.has(id) && !behind.has(id));
   const labour = byTime.flatMap((done) => labourLines(done, input));
-  const timed = [...withUniqueIds(labour.map(({ line }) => line)), ...flat];
-  const charged = [...timed, ...roundingLines(labour, rateBook, readBook(input))];
+  const unique = withUniqueIds(labour.map(({ line }) => line));
+  const timed = labour.map((each, at) => ({ ...each, line: unique[at]! }));
+  const charged = billed([...timed, ...flat.map(atItsPrice)], rateBook, readBook(input));
   const lines = [
     ...charged,
     ...minimumLine(charged, rateBook),
@@ -64,7 +66,7 @@ function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateIn
     attended,
     labourClass: id,
     line: {
-      ...line,
+      ...untimed(line),
       taxCategory: rateBook.tax.labour,
       labourClass: { id, name },
       minutes: fromMilli(milli),
@@ -72,3 +74,10 @@ function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateIn
     },
   }));
 }
+
+const atItsPrice = (line: Line): LabourLine => ({
+  ...{ line, times: NO_TIME, attended: true, labourClass: line.labourClass?.id ?? "", flat: true },
+});
+
+/** What it took is one figure. */
+const untimed = ({ times: _, ...line }: Line): Line => line;
