@@ -241,6 +241,9 @@ const book = {
   ),
   scarcity: maybe(
     z.strictObject({
+      marginFrom: pick("Margin of a scarce part", ["offers", "percent"], {
+        hint: "Offers: what buying enough good ones is expected to cost, by its own offers; the percentages where nobody offers it",
+      }),
       marginPercent: maybe(z.strictObject(Object.fromEntries(SCARCITIES.map((each) => [each, share(`Margin, ${each}`)])))),
       serviceLevel: figure("Chance wanted of enough good pieces", { hint: "Above 0 and below 1, such as 0.9" }),
       fewSources: whole_("Scarce below so many sources"),

@@ -466,6 +466,11 @@ export interface PartsRules {
 }
 
 export interface ScarcityRules {
+  /**
+   * Where the margin of a hard part comes from. 'offers': what its buy plan is expected to spend beyond the catalogue cost, and the
+   * percentages only where nobody offers it. Absent: the percentages, whatever its offers say.
+   */
+  readonly marginFrom?: "percent" | "offers";
   /** Margin on the catalogue cost of each class. */
   readonly marginPercent: Readonly<Record<Scarcity, Percent>>;
   /** Chance wanted of having enough good pieces, 0 < level < 1. */

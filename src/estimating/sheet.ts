@@ -196,6 +196,15 @@ export type Why =
       readonly source?: string;
     }
   | { readonly rule: "scarcity"; readonly scarcity: Scarcity; readonly percent: Percent; readonly because: ScarcityReason }
+  /** `pieces` are bought so that with `probability` at least `needed` are good; `expected`: what that is expected to spend, reorders included. */
+  | {
+      readonly rule: "buy plan";
+      readonly needed: number;
+      readonly pieces: number;
+      readonly probability: number;
+      readonly expected: Minor;
+      readonly catalogue: Minor;
+    }
   | { readonly rule: "increment"; readonly minutes: Minutes; readonly increment: Minutes }
   | { readonly rule: "minimum"; readonly minimum: Minor }
   | { readonly rule: "credited" }

@@ -103,8 +103,8 @@ describe("a German estimate", () => {
   it("goes with a quotation whose notes say that they are German", () => {
     const input = inGerman(KEYBOARD, "de");
     const xml = quotationXml(SHEET, input);
-    // By hand: total 933.95, and a tenth above it, half up.
-    expect(xml).toContain('<cbc:Note languageID="de">Höchstbetrag inkl. Umsatzsteuer: 1.027,35\u00a0£</cbc:Note>');
+    // By hand: total 1,023.02, and a tenth above it, half up.
+    expect(xml).toContain('<cbc:Note languageID="de">Höchstbetrag inkl. Umsatzsteuer: 1.125,32\u00a0£</cbc:Note>');
     expect(xml).toContain('<cbc:Note languageID="de">Nur bei Bedarf:');
     expect(xml).not.toMatch(/Open and refit|Ceiling/);
   });

@@ -181,6 +181,10 @@ export const rateBook = z
       sundries: z.strictObject({ percentOfParts: percent, percentOfLabour: percent, cap: maybe(amount) }),
     }),
     scarcity: z.strictObject({
+      marginFrom: maybe(z.enum(["percent", "offers"])).meta({
+        description:
+          "'offers': by the buy plan of a part's own offers, and by the percentages only where there are none; absent: percent",
+      }),
       marginPercent: z.record(scarcity, percent),
       serviceLevel: z.number(),
       fewSources: z.number(),

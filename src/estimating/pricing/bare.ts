@@ -1,12 +1,12 @@
 /** A job without the scarcity margins that buy plans take the place of. */
 
 import { known } from "../book.js";
-import type { Minor } from "../input.js";
+import type { Minor, RateBook } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import { isBrought } from "../resolve.js";
-import type { PartResult, Totals } from "../sheet.js";
+import type { Line, PartResult, Totals } from "../sheet.js";
 import { type Bought, isUsable, type KindPlan, type Purse } from "./buyPlans.js";
-import { withoutLines } from "./price.js";
+import { withMargins, withoutLines } from "./price.js";
 import type { Priced, Workings } from "./workings.js";
 
 const NOTHING: ReadonlySet<PartResult> = new Set();
@@ -72,4 +72,47 @@ export function withoutMargins(priced: Priced, plans: readonly KindPlan[], worki
     ({ sort, part }) => sort === "scarcity margin" && part?.kind !== undefined && kinds.has(part.kind),
     workings,
   );
+}
+
+/**
+ * As counted, with what each hard part's buy plan is expected to spend beyond its catalogue cost in place of the percentage, where the
+ * rate book wants it so.
+ */
+export function sourced(counted: Priced, workings: Workings): Priced {
+  const { rateBook } = workings;
+  if (rateBook.scarcity.marginFrom !== "offers") return counted;
+  const { priced, plans } = bareOf(counted, workings);
+  return withMargins(
+    priced,
+    plans.filter(isUsable).flatMap((one) => marginLine(one, rateBook)),
+    workings,
+  );
+}
+
+function marginLine({ bought, plan }: KindPlan, { tax }: RateBook): Line[] {
+  const expected = Math.round(plan.expectedSpend);
+  const amount = expected - bought.cost;
+  if (amount <= 0) return [];
+  return [
+    {
+      id: `scarcity:${bought.kind.id}`,
+      sort: "scarcity margin",
+      taxClass: "parts",
+      taxCategory: tax.parts,
+      part: bought.part,
+      amount,
+      why: {
+        rule: "buy plan",
+        needed: plan.needed,
+        pieces: plan.buys.reduce((sum, { pieces }) => sum + pieces, 0),
+        probability: plan.probability,
+        expected,
+        catalogue: bought.cost,
+      },
+      from: [
+        { is: "rate book", entry: "/scarcity/serviceLevel" },
+        { is: "rule", rule: "scarcity margin" },
+      ],
+    },
+  ];
 }

@@ -3,11 +3,11 @@
  * those of the lines (tax included where prices include it): time at the owner's rates, and a part's own cost below its mark-up.
  */
 
-import type { Minor } from "../input.js";
+import type { Minor, RateBook } from "../input.js";
 import { groupsOf } from "../labour/groups.js";
 import { isByTime } from "../labour/times.js";
 import type { CompletionModel } from "../risk/completion.js";
-import { type FoundRisk, type LabourRisk, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
+import { type FoundRisk, type LabourRisk, pricedMinutes, type RiskModel, type SourcingRisk, worth } from "../risk/model.js";
 import type { Line, PartResult } from "../sheet.js";
 import { type Bare, boughtFor, netOf, withoutMargins } from "./bare.js";
 import { type Bought, isUsable, type KindPlan } from "./buyPlans.js";
@@ -50,7 +50,9 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   });
   const model: RiskModel = {
     conditionCv: grade.is.spreadPercent / 100,
-    fixed: deterministic - worthOf(byTime) - Math.min(flatPrices(counted), worthOf(flat)) - pricedOf(sourcing),
+    ...chargedBy(rateBook),
+    fixed:
+      deterministic - worthOf(byTime, rateBook) - Math.min(flatPrices(counted), worthOf(flat, rateBook)) - pricedOf(sourcing),
     labour,
     sourcing,
     ifFound: found,
@@ -99,7 +101,7 @@ function foundIn(more: Priced, { times, results, bare, deterministic }: Before, 
   const plans = workings.planner(extra, { paid, taken: new Map(bare.purse.taken) });
   const sourcing = plans.filter(isUsable).map(sourcingRisk);
   const adds = netOf(withoutMargins(more, [...bare.plans, ...plans], workings).totals) - deterministic;
-  const parts = Math.max(0, adds - worthOf(labour) - pricedOf(sourcing));
+  const parts = Math.max(0, adds - worthOf(labour, workings.rateBook) - pricedOf(sourcing));
   return { risk: { labour, parts, sourcing }, timed, plans };
 }
 
@@ -112,8 +114,12 @@ const sourcingRisk = ({ bought, plan }: KindPlan): SourcingRisk => ({
 /** What a fixed price leaves above the worth of its time is certain; time worth more than the price is the shop's loss. */
 const flatPrices = ({ labour }: Priced): Minor => labour.reduce((sum, { flat, line }) => sum + (flat ? line.amount : 0), 0);
 
-const worthOf = (labour: readonly LabourRisk[]): number =>
-  labour.reduce((sum, { time, ratePerHour }) => sum + worth(time.likely, ratePerHour), 0);
+const chargedBy = ({ billing }: RateBook): Pick<RiskModel, "charged"> =>
+  billing.minutes === "expected" ? { charged: "expected" } : {};
+
+/** What is charged for its time. */
+const worthOf = (labour: readonly LabourRisk[], rateBook: RateBook): number =>
+  labour.reduce((sum, { time, ratePerHour }) => sum + worth(pricedMinutes(time, chargedBy(rateBook)), ratePerHour), 0);
 
 const pricedOf = (sourcing: readonly SourcingRisk[]): Minor => sourcing.reduce((sum, { priced }) => sum + priced, 0);
 

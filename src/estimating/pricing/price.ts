@@ -67,6 +67,14 @@ export function withoutLines(priced: Priced, unwanted: (line: Line) => boolean, 
   return { ...priced, ...settled(lines, priced.parts, priced.visit.policy, rateBook) };
 }
 
+/** The same with margins of scarce parts, after the lines of parts. */
+export function withMargins(priced: Priced, margins: readonly Line[], { rateBook }: Workings): Priced {
+  if (margins.length === 0) return priced;
+  const at = priced.lines.findLastIndex(({ sort }) => sort === "part" || sort === "scarcity margin") + 1;
+  const lines = [...priced.lines.slice(0, at), ...margins, ...priced.lines.slice(at)];
+  return { ...priced, ...settled(lines, priced.parts, priced.visit.policy, rateBook) };
+}
+
 /** The same with lines that no discount, sundries or rush are reckoned on. */
 export function withLines(priced: Priced, more: readonly Line[], { rateBook }: Workings): Priced {
   if (more.length === 0) return priced;

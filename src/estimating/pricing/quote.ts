@@ -6,7 +6,7 @@ import { type Distribution, distributionOf } from "../risk/distribution.js";
 import type { RiskModel } from "../risk/model.js";
 import { type Allowance, allowancesFor, priceBy } from "../risk/pricing.js";
 import type { Line, PricingUsed, Why } from "../sheet.js";
-import { type Bare, bareOf, netOf } from "./bare.js";
+import { type Bare, bareOf, netOf, sourced } from "./bare.js";
 import { isUsable } from "./buyPlans.js";
 import { type JobRisk, jobRisk } from "./jobRisk.js";
 import { withLines } from "./price.js";
@@ -45,8 +45,9 @@ export function weigh(counted: Priced, workings: Workings): Weighed {
 export function quote(counted: Priced, workings: Workings): Quote {
   const by = pricingOf(counted.visit.policy);
   if (by.is === "as counted") {
-    const price = netOf(counted.totals);
-    return { priced: counted, used: { by, deterministic: price, price } };
+    const priced = sourced(counted, workings);
+    const price = netOf(priced.totals);
+    return { priced, used: { by, deterministic: price, price } };
   }
   const weighed = weigh(counted, workings);
   const { bare, risk, total } = weighed;
@@ -71,7 +72,7 @@ export function quote(counted: Priced, workings: Workings): Quote {
 /** The total of other work by the same pricing. */
 export function quotedTotals(counted: Priced, workings: Workings): Priced["totals"] {
   const by = pricingOf(counted.visit.policy);
-  if (by.is === "as counted") return counted.totals;
+  if (by.is === "as counted") return sourced(counted, workings).totals;
   return isFixed(counted.visit.policy) ? quote(counted, workings).priced.totals : bareOf(counted, workings).priced.totals;
 }
 

@@ -41,6 +41,8 @@ export interface FoundRisk {
 export interface RiskModel {
   /** Coefficient of variation, 0 or more, of the unit-condition factor that multiplies all labour under condition; its mean is 1. */
   readonly conditionCv: number;
+  /** The deterministic price has planned labour at its mean; absent: at `likely`. */
+  readonly charged?: "expected";
   /** Everything certain. */
   readonly fixed: Minor;
   readonly labour: readonly LabourRisk[];
@@ -51,8 +53,12 @@ export interface RiskModel {
 /** Minutes at a rate, in minor units, not rounded. */
 export const worth = (minutes: Minutes, ratePerHour: Minor): number => (minutes * ratePerHour) / 60;
 
-/** The price with every time at `likely`, every part as priced and nothing found; not rounded. */
+/** What the deterministic price has of a time, in minutes. */
+export const pricedMinutes = ({ low, likely, high }: ThreePoint, { charged }: Pick<RiskModel, "charged">): Minutes =>
+  charged === "expected" ? (low + 4 * likely + high) / 6 : likely;
+
+/** The price with every time as it is charged, every part as priced and nothing found; not rounded. */
 export const deterministicPrice = (model: RiskModel): number =>
   model.fixed +
-  model.labour.reduce((sum, line) => sum + worth(line.time.likely, line.ratePerHour), 0) +
+  model.labour.reduce((sum, line) => sum + worth(pricedMinutes(line.time, model), line.ratePerHour), 0) +
   model.sourcing.reduce((sum, part) => sum + part.priced, 0);

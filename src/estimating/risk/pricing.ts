@@ -85,6 +85,11 @@ export function allowancesFor(model: RiskModel, margin: Minor): readonly Allowan
   return parts.map(({ is, expected }, index) => ({ is, amount: amounts[index]!, expected }));
 }
 
-/** Mean less likely, over the planned labour: (low - 2 likely + high) / 6 of each line. */
+/** Mean less what is charged, over the planned labour: where that is the likely time, (low - 2 likely + high) / 6 of each line. */
 const plannedExcess = (model: RiskModel): number =>
-  model.labour.reduce((sum, { time, ratePerHour }) => sum + worth((time.low - 2 * time.likely + time.high) / 6, ratePerHour), 0);
+  model.charged === "expected"
+    ? 0
+    : model.labour.reduce(
+        (sum, { time, ratePerHour }) => sum + worth((time.low - 2 * time.likely + time.high) / 6, ratePerHour),
+        0,
+      );

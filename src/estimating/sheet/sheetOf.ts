@@ -88,7 +88,9 @@ function printed(
   const byAssembly = items
     .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, ...labour[at]! }))
     .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
-  const sold = byAssembly.filter(({ behind }) => behind === undefined).map(({ line }) => line);
+  // With what a billing step adds to them.
+  const charged = new Map(lines.map((line) => [line.id, line]));
+  const sold = byAssembly.filter(({ behind }) => behind === undefined).map(({ line }) => charged.get(line.id) ?? line);
   const behind = [
     ...byAssembly.filter((each) => each.behind !== undefined),
     ...labour.slice(items.length).filter((each) => each.behind !== undefined),

@@ -224,7 +224,15 @@ export const LeadsPage = (view: BookView) => (
 export const ScarcityPage = (view: BookView) => (
   <BookPage {...view} title={BOOK_PAGES.scarcity} at="scarcity">
     <fieldset class="part">
-      <legend>Margin where a part has no offers</legend>
+      <legend>Margin of a part that is hard to get</legend>
+      <Ask
+        form={view.form}
+        name="scarcity.marginFrom"
+        options={[
+          ["offers", "by its offers"],
+          ["percent", "always by the percentages"],
+        ]}
+      />
       <div class="columns">
         {SCARCITIES.map((each) => (
           <Ask form={view.form} name={`scarcity.marginPercent.${each}`} />

@@ -66,6 +66,10 @@ export const why: Whys = {
     `Catalogue price ${money(catalogue, figures)}${per === 1 ? "" : ` for ${per}`}, this price ${money(cost, figures)}${source ? ` (${source})` : ""}: ${reason}`,
   scarcity: ({ scarcity: how, percent: margin, because }, figures) =>
     `${scarcity.names[how]}: ${reasonText(because, figures)}; ${percent(margin, figures.locale)} of its cost covers pieces that turn out bad or dearer.`,
+  "buy plan": ({ needed, pieces, probability }, { locale }) =>
+    pieces > needed
+      ? `Not every piece proves good: ${pieces} are bought so that ${needed} work, which holds in ${percent(Math.round(probability * 100), locale)} of cases.`
+      : `Not every piece proves good; this is what buying it again may come to.`,
   increment: ({ minutes, increment }, { locale }) =>
     `${duration(minutes, locale)} in all, billed in steps of ${duration(increment, locale)}.`,
   minimum: ({ minimum }, figures) => `Brings labour and access up to the minimum charge of ${money(minimum, figures)}.`,

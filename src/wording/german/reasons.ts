@@ -86,6 +86,10 @@ export const why: Words["why"] = {
     `Katalogpreis ${money(catalogue, figures)}${per === 1 ? "" : ` für ${per}`}, hier ${money(cost, figures)}${source ? ` (${source})` : ""}: ${reason}`,
   scarcity: ({ scarcity: how, percent: margin, because }, figures) =>
     `${scarcity.names[how]}: ${reasonText(because, figures)}; ${percent(margin, figures.locale)} der Kosten decken Stücke, die schlecht oder teurer ausfallen.`,
+  "buy plan": ({ needed, pieces, probability }, { locale }) =>
+    pieces > needed
+      ? `Nicht jedes Stück erweist sich als gut: ${pieces} werden gekauft, damit ${needed} funktionieren; das gelingt in ${percent(Math.round(probability * 100), locale)} der Fälle.`
+      : "Nicht jedes Stück erweist sich als gut; dies deckt einen möglichen Nachkauf.",
   increment: ({ minutes, increment }, { locale }) =>
     `Insgesamt ${duration(minutes, locale)}, abgerechnet in Schritten von ${duration(increment, locale)}.`,
   minimum: ({ minimum }, figures) => `Ergänzt Arbeitszeit und Zugang zum Mindestbetrag von ${money(minimum, figures)}.`,
