@@ -55,10 +55,21 @@ function visitPrice(input: EstimateInput, items: readonly WorkItem[], { boards, 
   const classOf = (id: string) => book.labourClasses.find((each) => each.id === id)!;
   const thousandth = (minutes: Amount, attended: boolean) =>
     attended ? minutes.times(grade).toDecimalPlaces(3, D.ROUND_HALF_UP) : minutes;
+  // PERT, Malcolm and others 1959: the mean of shortest, four times likely and longest; or the likely time alone.
+  const charged = (minutesAt: (end: keyof ThreePoint) => Amount): Amount => {
+    const likely = minutesAt("likely");
+    const mean = add([minutesAt("low"), likely.times(4), minutesAt("high")])
+      .div(6)
+      .toDecimalPlaces(3, D.ROUND_HALF_UP);
+    taken = likely;
+    return book.billing.minutes === "expected" ? mean : likely;
+  };
+  /** The likely minutes of what was charged last, which the days to complete go by. */
+  let taken = ZERO;
   const priced = (minutes: Amount, labourClass: string) => whole(minutes.times(classOf(labourClass).ratePerHour).div(60));
-  const labour: (Entry & { minutes: Amount; labourClass: string })[] = [];
-  const charge = (id: string, minutes: Amount, amount: Amount, labourClass: string) =>
-    labour.push({ id, minutes, amount, labourClass, category: book.tax.labour, class: "labour" });
+  const labour: (Entry & { minutes: Amount; likely: Amount; labourClass: string })[] = [];
+  const charge = (id: string, minutes: Amount, amount: Amount, labourClass: string, likely = minutes) =>
+    labour.push({ id, minutes, likely, amount, labourClass, category: book.tax.labour, class: "labour" });
 
   // Access: each opened assembly once; counted boards one by one.
   const accessClass = classOf(book.accessClass);
@@ -69,24 +80,30 @@ function visitPrice(input: EstimateInput, items: readonly WorkItem[], { boards, 
   const alreadyOff = off(assemblies, open);
   for (const { id, access } of assemblies) {
     if (!off(assemblies, [...toOpen, ...items.flatMap(({ assembly = [] }) => assembly)]).has(id) || alreadyOff.has(id)) continue;
-    const each = (way: "remove" | "refit"): Amount =>
+    const each = (way: "remove" | "refit", end: keyof ThreePoint): Amount =>
       access.by === "measured"
-        ? new D(access[way].likely)
+        ? new D(access[way][end])
         : access.by === "standard"
-          ? new D(standard(access.size, access.mounting)[way].likely)
+          ? new D(standard(access.size, access.mounting)[way][end])
           : add(
               access.fasteners.map(({ kind, count }) =>
-                new D(book.fasteners.find((fastener) => fastener.kind === kind)![way].likely).times(count),
+                new D(book.fasteners.find((fastener) => fastener.kind === kind)![way][end]).times(count),
               ),
             );
-    const minutes = bothWays(each("remove"), each("refit"));
-    charge(`access:${id}`, minutes, priced(minutes, accessClass.id), accessClass.id);
+    const minutes = charged((end) => bothWays(each("remove", end), each("refit", end)));
+    charge(`access:${id}`, minutes, priced(minutes, accessClass.id), accessClass.id, taken);
   }
   boards.forEach(({ size, mounting, count }, at) => {
     if (count === 0) return;
     const { remove, refit } = standard(size, mounting);
-    const minutes = bothWays(new D(remove.likely), new D(refit.likely));
-    charge(`access:boards:${at}`, minutes.times(count), priced(minutes, accessClass.id).times(count), accessClass.id);
+    const minutes = charged((end) => bothWays(new D(remove[end]), new D(refit[end])));
+    charge(
+      `access:boards:${at}`,
+      minutes.times(count),
+      priced(minutes, accessClass.id).times(count),
+      accessClass.id,
+      taken.times(count),
+    );
   });
   const access = [...labour];
 
@@ -109,20 +126,23 @@ function visitPrice(input: EstimateInput, items: readonly WorkItem[], { boards, 
   };
   for (const item of items) {
     const operation = book.operations.find(({ id }) => id === item.operation)!;
-    let unit = new D((item.minutes ?? operation.unit).likely);
-    if (!item.minutes && operation.sort === "replacement") {
+    const unitAt = (end: keyof ThreePoint): Amount => {
+      const unit = new D((item.minutes ?? operation.unit)[end]);
+      if (item.minutes || operation.sort !== "replacement") return unit;
       const type = typeOf(item);
       const { desolder, clear, fit, solder, inspect } = book.leads;
-      const perLead = add([desolder, clear, fit, solder, inspect].map(({ likely }: ThreePoint) => new D(likely)));
-      unit = unit.plus(type.leads === undefined ? type.minutes!.likely : perLead.times(kindOf(item)?.leads ?? type.leads));
-    }
-    const bare = new D(operation.setup.likely).times(setups(item)).plus(unit.times(item.count));
-    const minutes = thousandth(bare, classOf(operation.labourClass).attended);
-    charge(`labour:${item.id}`, minutes, priced(minutes, operation.labourClass), operation.labourClass);
+      const perLead = add([desolder, clear, fit, solder, inspect].map((time: ThreePoint) => new D(time[end])));
+      return unit.plus(type.leads === undefined ? type.minutes![end] : perLead.times(kindOf(item)?.leads ?? type.leads));
+    };
+    const minutes = charged((end) => {
+      const bare = new D(operation.setup[end]).times(setups(item)).plus(unitAt(end).times(item.count));
+      return thousandth(bare, classOf(operation.labourClass).attended);
+    });
+    charge(`labour:${item.id}`, minutes, priced(minutes, operation.labourClass), operation.labourClass, taken);
   }
 
-  const attended = add(labour.filter((each) => classOf(each.labourClass).attended).map(({ minutes }) => minutes));
-  const unattended = add(labour.filter((each) => !classOf(each.labourClass).attended).map(({ minutes }) => minutes));
+  const attended = add(labour.filter((each) => classOf(each.labourClass).attended).map(({ likely }) => likely));
+  const unattended = add(labour.filter((each) => !classOf(each.labourClass).attended).map(({ likely }) => likely));
   const step = book.billing.incrementMinutes;
   if (step > 0)
     for (const { id, attended: counts } of book.labourClasses) {
