@@ -231,6 +231,7 @@ export const WHO = {
   "/api/estimates": { GET: look, POST: change },
   "/api/estimates/:id": { GET: look, PUT: change },
   "/api/estimates/:id/sheet": { GET: look },
+  "/api/estimates/:id/keeping": { POST: managersChange },
   "/api/estimates/:id/estimate.pdf": { GET: look },
   "/api/estimates/:id/bench-sheet.pdf": { GET: look },
   "/api/estimates/:id/shop-copy.pdf": { GET: look },

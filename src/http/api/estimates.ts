@@ -5,6 +5,7 @@ import type { Context } from "hono";
 import { addEstimate } from "../../acts/beginDraft.js";
 import { engineFaults } from "../../acts/fault.js";
 import type { JobAsItStands } from "../../acts/job.js";
+import { keepForNextTime } from "../../acts/keepForNextTime.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { saveDraft } from "../../acts/saveDraft.js";
 import { keptEstimate } from "../../acts/shapes/resources.js";
@@ -12,6 +13,7 @@ import { sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
+import { apiDoor } from "../doors/api.js";
 import { deskOf } from "../doors/desk.js";
 import { resource } from "../doors/resource.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
@@ -28,6 +30,13 @@ export const estimates = resource({
   list: (db, wanted, { job }) => records.list(db, wanted, job ? eq(estimatesTable.jobId, job) : undefined),
   find: records.find,
   replaceRefusals: ["estimate issued"],
+});
+
+apiDoor(estimates, keepForNextTime, {
+  ...{ path: "/api/estimates/{id}/keeping", tag: "estimates", status: 200, refusals: ["not found", "role wanted"] },
+  description:
+    "Work becomes an operation of the shop's rate book, or a service where it has a price, in a next version from today; a part goes into the catalogue with what it cost as an offer. The estimate stays as it is",
+  on: ({ id }) => ({ estimate: id }),
 });
 
 /** The sheet of an estimate, or why there is none. */

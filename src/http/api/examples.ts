@@ -46,7 +46,19 @@ const BOOK = { id: "small-book", version: 1, ...NEW_BOOK };
 const INPUT = {
   ...{ schema: 1, asOf: "2026-11-25", currency: "GBP" },
   unit: { maker: "Unmarked", model: "Mixer, eight channels", grade: "worn" },
-  items: [{ id: "w01", operation: "clean-pots", count: 24, certainty: { is: "planned" } }],
+  items: [
+    { id: "w01", operation: "clean-pots", count: 24, certainty: { is: "planned" } },
+    // On no list: in the shop's own words, by minutes or at a price; and a part at its cost.
+    {
+      ...{ id: "w02", count: 1, certainty: { is: "planned" } },
+      own: { name: "Test the memory battery under load", minutes: { low: 12, likely: 12, high: 12 } },
+    },
+    {
+      ...{ id: "w03", count: 1, certainty: { is: "planned" } },
+      own: { name: "Fit the voice chip and tune it", price: 4500 },
+      part: { own: { name: "Voice chip, pulled", cost: 9500, source: "Wrendale Surplus", state: "donor pull", shareGood: 0.8 } },
+    },
+  ],
 };
 const PRICED = { ...INPUT, rateBook: BOOK };
 const OWNER = { name: "Orla Thistlewick", address: ["The Old Granary", "Dunnowfield"], email: "orla@thistlewick.example" };
@@ -105,6 +117,7 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   },
   addPartKind: KIND,
   replacePartKind: KIND,
+  keepForNextTime: { items: ["w02"] },
   mergePartKind: { ...BY, into: "Electrolytic 1 µF 100 V" },
   addOffer: OFFER,
   confirmOffer: { on: "2026-11-25", price: 290 },

@@ -3,6 +3,7 @@ import { type Context, Hono } from "hono";
 import type { Refusal } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { jobAsItStands } from "../../acts/job.js";
+import { keepForNextTime } from "../../acts/keepForNextTime.js";
 import { saveDraft } from "../../acts/saveDraft.js";
 import { takeIn } from "../../acts/takeIn.js";
 import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
@@ -10,7 +11,7 @@ import { act } from "../../pages/form/act/act.js";
 import { takeEarlierCounts } from "../../pages/form/act/counts.js";
 import { missingForSaving } from "../../pages/form/complaints.js";
 import { drawnIn, withDrawn } from "../../pages/form/drawn.js";
-import type { Fields } from "../../pages/form/fields.js";
+import { type Fields, idOf } from "../../pages/form/fields.js";
 import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { formProblemText } from "../../pages/form/problemText.js";
 import { readForm } from "../../pages/form/readForm.js";
@@ -19,6 +20,7 @@ import { earlierJobs } from "../../records/earlierJobs.js";
 import type { Estimate } from "../../records/estimates.js";
 import { modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
+import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
@@ -60,7 +62,8 @@ intake.get("/estimates/:id{[^/.]+}", async (c) => {
   const shop = await shopOf(c, found);
   const view = viewOf(await withMapSeen(c.var.db, fieldsOfKept(found, shop)), shop.context, await around(c, found), true);
   const saved = view.outcome.ok ? "Saved." : "Saved as a draft. It has no price until what is listed is put right.";
-  return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved });
+  const kept = await keptText(c, estimate, c.req.query("kept")?.split(",") ?? []);
+  return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved + kept });
 });
 
 intake.post("/estimates/:id{[^/.]+}", async (c) => {
@@ -103,7 +106,11 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
         { id, seen: "any", drawnFrom: drawnFrom(fields) },
       )
     : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id });
-  if (outcome.ok) return c.redirect(`/estimates/${id}?saved`, 303);
+  if (outcome.ok) {
+    const keep = Object.entries(read.draft.line).flatMap(([key, line]) => (line.keep ? [idOf(key)] : []));
+    if (keep.length > 0) await carryOut(keepForNextTime, deskOf(c), { items: keep }, { estimate: id });
+    return c.redirect(`/estimates/${id}?saved${keep.length > 0 ? `&kept=${keep.map(encodeURIComponent).join()}` : ""}`, 303);
+  }
   const { refusal } = outcome;
   if (refusal.is === "estimate issued") {
     const say =
@@ -112,6 +119,21 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
   }
   if (refusal.is !== "version moved") return refuse(c, refusal.is, refusal);
   return showConflict(c, shop, fields, refusal, await standing(c, refusal));
+}
+
+/** What came of keeping these lines for next time: decided once more, which writes nothing. */
+async function keptText(c: Context<AppEnv>, { id, input }: Estimate, lines: readonly string[]): Promise<string> {
+  if (lines.length === 0) return "";
+  const decided = await keepForNextTime.decide(deskOf(c), { items: [...lines] }, { estimate: id });
+  if ("refused" in decided) {
+    const { detail, errors = [] } = decided.refused;
+    return ` Not kept for next time: ${[...(detail ? [detail] : []), ...errors.map((fault) => fault.detail)].join(" ")}`;
+  }
+  const { works, parts } = decided.answer;
+  const names = input.items
+    .filter((item) => lines.includes(item.id))
+    .flatMap(({ own, part }) => [...(own ? [own.name] : []), ...(part && "own" in part ? [part.own.name] : [])]);
+  return [...works, ...parts].length > 0 ? "" : ` Kept for next time: ${listed(names)}.`;
 }
 
 const drawnFrom = (fields: Fields): number => Number(fields.get("meta.version")) || 0;

@@ -15,7 +15,7 @@ export type FormProblem = In &
     | { readonly name: "name unknown"; readonly text: string; readonly known: readonly string[] }
     | { readonly name: "work unknown"; readonly text: string; readonly known: readonly string[] }
     | { readonly name: "part unknown"; readonly text: string; readonly known: readonly string[] }
-    | { readonly name: "not of this"; readonly of: "own work" | "own part" | "known part" }
+    | { readonly name: "not of this"; readonly of: "own work" | "own part" | "known part" | "kept" }
     | { readonly name: "choice unknown"; readonly text: string }
     | { readonly name: "line break" }
     | { readonly name: "control character" }
@@ -46,6 +46,7 @@ const NOT_OF_THIS = {
   "own part":
     "only a part in your own words says this; the catalogue and the rate book say it of parts that they have. Empty it, or name another part.",
   "known part": "only another price for a part that is listed wants a reason; empty it, or name a listed part.",
+  kept: "this line has neither work nor a part in your own words, so it is on the lists already; untick it.",
 } as const;
 
 export const formProblemText = (problem: FormProblem, draft: Draft, context: FormContext): string =>

@@ -95,6 +95,8 @@ function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly 
   const minutes = done && "own" in done ? undefined : readMinutes(at, field, mine);
   const original = readOriginal(at, field, mine);
   if (!mine.operation?.trim() && !mine.part?.trim()) at.problems.push({ name: "missing", field: `${field}.operation` });
+  if (mine.keep && work && !work.own && !(taken?.part && "own" in taken.part))
+    at.problems.push({ name: "not of this", field: `${field}.keep`, of: "kept" });
   if (!mine.count?.trim()) at.problems.push({ name: "missing", field: `${field}.count` });
   if (!done || !taken || counted === undefined || certainty === undefined) return undefined;
   if (mine.assembly?.trim() && assembly === undefined) return undefined;

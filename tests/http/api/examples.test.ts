@@ -60,6 +60,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   addOrderEnding: ["addOrder"],
   addGoodsTest: ["addGoodsIn"],
   mergePartKind: ["addPartKind"],
+  keepForNextTime: ["replaceEstimate"],
   replaceDonorUnit: ["addDonorUnit"],
   withdrawDonorUnit: ["addDonorUnit"],
   pullFromDonor: ["addDonorUnit"],
