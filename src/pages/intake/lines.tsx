@@ -11,6 +11,9 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
   const { rateBook } = view.context;
   const own = view.surroundings.ownWords ?? { works: [], parts: [] };
   const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
+  const [works, parts] = [named([...operations, ...(rateBook.services ?? [])]), named(partsOffered(view.context))];
+  // What was kept since is on a list by now.
+  const names = new Set([...works, ...parts]);
   const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
   return (
     <fieldset class="part" id="part-lines">
@@ -20,12 +23,12 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
         write it in your own words, and say its minutes or its price, or what the part costs, under 'Own words' below it.
       </p>
       <datalist id="operations">
-        {[...named([...operations, ...(rateBook.services ?? [])]), ...own.works].map((name) => (
+        {[...works, ...own.works.filter((name) => !names.has(name))].map((name) => (
           <option value={name} />
         ))}
       </datalist>
       <datalist id="parts">
-        {[...named(partsOffered(view.context)), ...own.parts].map((name) => (
+        {[...parts, ...own.parts.filter((name) => !names.has(name))].map((name) => (
           <option value={name} />
         ))}
       </datalist>

@@ -1,0 +1,162 @@
+/** What is on no list, by the pages alone: typed on a line, priced alike on page, paper and by program, kept for next time. All invented. */
+import { describe, expect, it } from "vitest";
+import { keepForNextTime } from "../../../src/acts/keepForNextTime.js";
+import { estimateBlocks } from "../../../src/documents/estimate/estimateBlocks.js";
+import { subjectOf } from "../../../src/documents/estimate/subject.js";
+import { earlierWords } from "../../../src/records/earlierJobs.js";
+import { estimates } from "../../../src/records/estimates.js";
+import { offersFor } from "../../../src/records/offers.js";
+import { partKindNamed } from "../../../src/records/partKinds.js";
+import { rateBooks } from "../../../src/records/rateBooks.js";
+import { shopSettings } from "../../../src/records/settings.js";
+import { deskAt, done } from "../../acts/support/desk.js";
+import { textsOf } from "../../documents/support/texts.js";
+import { type Filled, visitor, words } from "../support/noScript.js";
+import { shop } from "../support/shop.js";
+
+const TEST = "Test the memory battery under load";
+const CHIP = "Voice chip, pulled";
+/** Two lines on a unit in sound condition: 12 minutes of bench work at 48.00 an hour, and a chip at 95.00 in 15 minutes. */
+const SAID = {
+  "owner.name": "Nerys Quillfeather",
+  "unit.maker": "Threnwick",
+  "unit.model": "Cadence 3",
+  "unit.grade": "sound",
+  "terms.diagnosis": null,
+  "line.l1.operation": TEST,
+  "line.l1.count": "1",
+  "line.l1.likely": "12",
+  "line.l2.operation": "Fit and tune the voice chip",
+  "line.l2.count": "1",
+  "line.l2.likely": "15",
+  "line.l2.part": CHIP,
+  "line.l2.cost": "95",
+  "line.l2.source": "Wrendale Surplus",
+  "line.l2.state": "donor pull",
+  "line.l2.good": "100",
+} satisfies Filled;
+
+async function saved(said: Filled = {}) {
+  const opened = await shop();
+  const desk = visitor(opened);
+  let form = await desk.get("/estimates/new");
+  for (const _ of ["l1", "l2"]) form = await desk.press(form, "Add a line");
+  const page = await desk.press(form, /^Save/, { ...SAID, ...said });
+  const [, id] = /^\/estimates\/([^?/]+)/.exec(page.path) ?? [];
+  return { opened, desk, page, id: id!, kept: async () => (await estimates.find(opened.db, id!))! };
+}
+const bookOf = async ({ db }: { db: Parameters<typeof shopSettings>[0] }) =>
+  (await rateBooks.find(db, (await shopSettings(db)).rateBookId))!.book;
+
+describe("own words on a line", () => {
+  it("come to the same on page, paper and by program, and to what a hand reckons", async () => {
+    const { opened, page, kept } = await saved();
+    expect([page.status, words(page.html)]).toEqual([200, expect.stringContaining("Saved.")]);
+    const { sheet, input } = await kept();
+    const rateBook = await bookOf(opened);
+    // 27 min at 48.00: 21.60, and 26.40 up to the least charge of 48.00. The chip: 95.00 and 25 % on it, as the band up to 100.00 has
+    // it: 118.75. Sundries: 4 % of 118.75 and 2.5 % of 48.00: 5.95. Together 172.70; tax of 20 %: 34.54.
+    expect(sheet!.lines.map(({ amount }) => amount)).toEqual([960, 1200, 2640, 11875]);
+    expect(sheet!.totals).toMatchObject({ withoutTax: 17270, tax: 3454, total: 20724 });
+    expect(page.html).toMatch(/<span class="till-name">Total<\/span> <strong>£207\.24</);
+    const paper = textsOf(estimateBlocks(subjectOf(sheet!, { ...input, rateBook }))).join("\n");
+    for (const told of [TEST, CHIP, "£9.60", "£118.75", "£207.24"]) expect(paper).toContain(told);
+    const priced = await opened.send("POST", "/api/estimate", { ...input, rateBook });
+    expect(((await priced.json()) as { sheet: { totals: unknown } }).sheet.totals).toEqual(sheet!.totals);
+  });
+
+  it("stand in their boxes again, with what the fold holds said on it, and are offered to the next estimate", async () => {
+    const { opened, desk, page } = await saved();
+    expect(words(page.html)).toContain("12 min each");
+    expect(words(page.html)).toContain("15 min each; part costs 95; 3 more filled in");
+    const again = await desk.press(page, "Save");
+    expect(words(again.html)).toContain("Saved.");
+    expect(await earlierWords(opened.db)).toEqual({ works: [TEST, "Fit and tune the voice chip"], parts: [CHIP] });
+    const next = await desk.get("/estimates/new");
+    for (const name of [TEST, CHIP]) expect(next.html).toContain(`<option value="${name}">`);
+  });
+
+  it("are asked for what they lack beside their field, and nothing typed is lost", async () => {
+    const { page } = await saved({ "line.l1.likely": "", "line.l2.cost": "" });
+    expect(page.status).toBe(422);
+    const read = words(page.html);
+    expect(read).toContain(`'${TEST}' is not in the rate book: give its minutes or a price, or choose one of`);
+    expect(read).toContain(
+      `'${CHIP}' is not in the catalogue or the rate book: give what one costs, or tick that the owner brings it`,
+    );
+    expect(page.html).toMatch(/<details class="fold more" id="more-l1" open/);
+    expect(page.html).toContain('value="Wrendale Surplus"');
+  });
+
+  it("are priced as an extra fault at the part's own cost", async () => {
+    const { desk, kept } = await saved();
+    const { jobId } = await kept();
+    const form = await desk.get(`/jobs/${jobId}/extra-fault`);
+    const fault = {
+      reason: "a second voice is silent",
+      own: "Fit and tune another",
+      minutes: "15",
+      ownPart: CHIP,
+      partCost: "95",
+    };
+    const seen = await desk.press(form, "See what it costs", fault);
+    // Labour stays below the least charge. The chip: 118.75, sundries 4.75 on it, tax 24.70.
+    expect(words(seen.html)).toContain("+£148.20");
+    const added = await desk.press(seen, /^Add it to the draft/);
+    expect(added.status).toBe(200);
+    expect((await kept()).sheet!.totals.total).toBe(20724 + 14820);
+  });
+});
+
+describe("keep for next time", () => {
+  const KEEP = { "line.l1.keep": "on", "line.l2.keep": "on", "line.l2.like": "IC, 16 pins" };
+
+  it("puts the work into the next version of the rate book, and the part with its cost into the catalogue; once", async () => {
+    const { opened, desk, page, kept } = await saved(KEEP);
+    expect(words(page.html)).toContain(`Saved. Kept for next time: ${TEST}, Fit and tune the voice chip and ${CHIP}.`);
+    const book = await bookOf(opened);
+    expect(book.version).toBe(2);
+    expect(book.operations.find(({ name }) => name === TEST)).toMatchObject({
+      ...{ sort: "other", labourClass: "bench", unit: { low: 12, likely: 12, high: 12 }, setup: { likely: 0 } },
+      source: { basis: "measured here" },
+    });
+    const chip = (await partKindNamed(opened.db, CHIP))!;
+    expect(chip.type).toBe("ic-16");
+    const [offer, ...more] = await offersFor(opened.db, [chip.id]);
+    expect(more).toEqual([]);
+    expect(offer).toMatchObject({ price: 9500, packSize: 1, source: "Wrendale Surplus", state: "donor pull", on: "2026-11-25" });
+    // The draft stands on its own version, and on its own words.
+    expect((await kept()).sheet!.totals.total).toBe(20724);
+    await desk.press(page, "Save", { "line.l1.keep": "on", "line.l2.keep": "on" });
+    expect((await bookOf(opened)).version).toBe(2);
+    expect(await offersFor(opened.db, [chip.id])).toHaveLength(1);
+    const next = await desk.get("/estimates/new");
+    expect(next.html.match(new RegExp(`<option value="${TEST}">`, "g"))).toHaveLength(1);
+  });
+
+  it("makes a service of work at a price, and says what a list needs to know beyond one estimate", async () => {
+    const priced = await saved({ "line.l1.price": "20", "line.l1.keep": "on" });
+    expect((await bookOf(priced.opened)).services?.at(-1)).toMatchObject({
+      ...{ name: TEST, price: 2000, work: [{ own: { name: TEST, minutes: { likely: 12 } }, count: 1 }] },
+    });
+    const flat = await saved({ "line.l1.price": "20", "line.l1.likely": "", "line.l1.keep": "on" });
+    expect(words(flat.page.html)).toContain("Saved. Not kept for next time: ");
+    expect(words(flat.page.html)).toContain("the rate book wants to know its time too");
+    const unlike = await saved({ "line.l2.keep": "on" });
+    expect(words(unlike.page.html)).toContain(`'${CHIP}': the catalogue wants a part type; say what it is fitted like.`);
+    expect(await partKindNamed(unlike.opened.db, CHIP)).toBeUndefined();
+  });
+
+  it("is a manager's for work, and refused by line where there is nothing to keep", async () => {
+    const { opened, id } = await saved();
+    const keep = (items: string[], desk = deskAt(opened.db, "2026-11-25T10:00:00.000Z")) =>
+      done(keepForNextTime, desk, { items }, { estimate: id });
+    const staff = { id: "s1", name: "Ilse", role: "technician" as const };
+    const theirs = { ...deskAt(opened.db, "2026-11-25T10:00:00.000Z"), staff };
+    expect(await keep(["l1"], theirs)).toMatchObject({ ok: false, refusal: { is: "role wanted" } });
+    expect(await keep(["nothing"])).toMatchObject({ refusal: { errors: [{ pointer: "/items/0", name: "record unknown" }] } });
+    expect((await bookOf(opened)).version).toBe(1);
+    expect(await keep(["l1"])).toMatchObject({ ok: true, answer: { works: [TEST], parts: [] } });
+    expect(await keep(["l1"])).toMatchObject({ ok: true, answer: { works: [], parts: [] } });
+  });
+});
