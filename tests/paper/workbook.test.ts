@@ -13,7 +13,12 @@ import { recalculate } from "./workbook/recalculate.js";
 import { totalTables } from "./workbook/totalTables.js";
 import { workTables } from "./workbook/workTables.js";
 
-const asWritten = demo as unknown as EstimateInput;
+const written = demo as unknown as EstimateInput;
+/** A sheet of cells weighs no buy plans: margins are the book's percentages here, and by offers in tests/estimating/pricing. */
+const asWritten: EstimateInput = {
+  ...written,
+  rateBook: { ...written.rateBook, scarcity: { ...written.rateBook.scarcity, marginFrom: "percent" } },
+};
 
 /** Everything that may be found is found, every option taken; a worse unit, two tax rates, and every kind of fee, charge and allowance. */
 const inFull: EstimateInput = {

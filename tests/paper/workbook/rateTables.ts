@@ -1,5 +1,5 @@
 /** What a shop types in before it prices anything: the rate book, the offers and the terms of this job, as figures. */
-import type { EstimateInput, Minor } from "../../../src/estimating/input.js";
+import type { EstimateInput, Minor, ThreePoint } from "../../../src/estimating/input.js";
 import { decimalsOf } from "../../../src/estimating/money/currency.js";
 import type { Table } from "./flatOds.js";
 
@@ -8,6 +8,11 @@ export const decimals = ({ currency }: EstimateInput): number => decimalsOf(curr
 export const money = (amount: Minor, input: EstimateInput): number => amount / 10 ** decimals(input);
 
 const NO_LIMIT = 1e9;
+
+/** Three columns each: shortest, likely, longest. */
+export const ENDS = ["low", "likely", "high"] as const;
+const three = (time: ThreePoint | undefined) => ENDS.map((end) => time?.[end] ?? "");
+const heads = (name: string) => ENDS.map((end) => `${name}, ${end}`);
 
 export function rateTables(input: EstimateInput): Table[] {
   const { rateBook: book, policy = {}, offers = [] } = input;
@@ -43,32 +48,36 @@ export function rateTables(input: EstimateInput): Table[] {
     },
     {
       name: "Fasteners",
-      heads: ["kind", "remove, minutes", "refit, minutes"],
+      heads: ["kind", ...heads("remove"), ...heads("refit")],
       rows: [
-        ...book.fasteners.map(({ kind, remove, refit }) => [kind, remove.likely, refit.likely]),
-        ...book.accessStandards.map(({ size, mounting, remove, refit }) => [`${size} ${mounting}`, remove.likely, refit.likely]),
+        ...book.fasteners.map(({ kind, remove, refit }) => [kind, ...three(remove), ...three(refit)]),
+        ...book.accessStandards.map(({ size, mounting, remove, refit }) => [
+          `${size} ${mounting}`,
+          ...three(remove),
+          ...three(refit),
+        ]),
       ],
     },
     {
       name: "Leads",
-      heads: ["step", "minutes per lead"],
-      rows: (["desolder", "clear", "fit", "solder", "inspect"] as const).map((step) => [step, book.leads[step].likely]),
+      heads: ["step", ...heads("minutes per lead")],
+      rows: (["desolder", "clear", "fit", "solder", "inspect"] as const).map((step) => [step, ...three(book.leads[step])]),
     },
     {
       name: "Operations",
-      heads: ["operation", "class", "set-up, minutes", "each, minutes", "replaces a part"],
+      heads: ["operation", "class", ...heads("set-up"), ...heads("each"), "replaces a part"],
       rows: book.operations.map(({ id, labourClass, setup, unit, sort }) => [
         id,
         labourClass,
-        setup.likely,
-        unit.likely,
+        ...three(setup),
+        ...three(unit),
         Number(sort === "replacement"),
       ]),
     },
     {
       name: "Types",
-      heads: ["part type", "leads", "minutes"],
-      rows: book.partTypes.map(({ id, leads, minutes }) => [id, leads ?? "", minutes?.likely ?? ""]),
+      heads: ["part type", "leads", ...heads("minutes")],
+      rows: book.partTypes.map(({ id, leads, minutes }) => [id, leads ?? "", ...three(minutes)]),
     },
     {
       name: "MarkUp",

@@ -5,10 +5,14 @@ import { operationIdOf } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import type { Cell, Table } from "./flatOds.js";
 import { column, lookUp, named, sumWhere, total } from "./formulas.js";
-import { decimals } from "./rateTables.js";
+import { decimals, ENDS } from "./rateTables.js";
 
 const CONDITION = `${named("condition percent")}/100`;
 const ACCESS_RATE = lookUp(named("access class"), "Classes", 2);
+
+const ends = (name: string) => ENDS.map((end) => `${name}, ${end}`);
+/** PERT, Malcolm and others 1959. */
+const mean = (low: string, likely: string, high: string) => `ROUND((${low}+4*${likely}+${high})/6;3)`;
 
 export const charged = (input: EstimateInput): WorkItem[] =>
   input.items.filter(({ certainty }) => certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen));
@@ -19,15 +23,22 @@ export function workTables(input: EstimateInput, sheet: Sheet): Table[] {
   const opened = sheet.access.removal.map(({ id }) => id);
   const pay = (minutes: string, rate: string): Cell => ({ formula: `ROUND(${minutes}*${rate}/60;${digits})` });
   return [
-    { name: "Fixings", heads: ["assembly", "kind", "count", "remove", "refit"], rows: fixings(input, opened) },
+    { name: "Fixings", heads: ["assembly", "kind", "count", ...ends("remove"), ...ends("refit")], rows: fixings(input, opened) },
     {
       name: "Access",
-      heads: ["line", "assembly", "remove", "refit", "amount"],
+      heads: ["line", "assembly", ...ends("remove"), ...ends("refit"), "minutes", "amount"],
       rows: opened.map((id, index) => {
+        const at = (letter: string) => `[.${letter}${index + 2}]`;
         const minutes = (letter: string): Cell => ({
-          formula: `ROUND(${sumWhere("Fixings", "A", `[.B${index + 2}]`, letter)}*${CONDITION};3)`,
+          formula: `ROUND(${sumWhere("Fixings", "A", at("B"), letter)}*${CONDITION};3)`,
         });
-        return [`access:${id}`, id, minutes("D"), minutes("E"), pay(`([.C${index + 2}]+[.D${index + 2}])`, ACCESS_RATE)];
+        return [
+          `access:${id}`,
+          id,
+          ...["D", "E", "F", "G", "H", "I"].map(minutes),
+          { formula: mean(`(${at("C")}+${at("F")})`, `(${at("D")}+${at("G")})`, `(${at("E")}+${at("H")})`) },
+          pay(at("I"), ACCESS_RATE),
+        ];
       }),
     },
     { name: "Labour", heads: LABOUR, rows: labour(input, pay) },
@@ -58,12 +69,12 @@ export function workTables(input: EstimateInput, sheet: Sheet): Table[] {
         .filter(({ attended }) => attended)
         .map(({ id }, index) => {
           const [own, minutes, lacking] = ["B", "C", "D"].map((letter) => `[.${letter}${index + 2}]`) as [string, string, string];
-          const access = `${total("Access", "C")}+${total("Access", "D")}+${total("Pulls", "D")}`;
+          const access = `${total("Access", "I")}+${total("Pulls", "D")}`;
           return [
             `rounding:${id}`,
             id,
-            { formula: `ROUND(${sumWhere("Labour", "H", own, "K")}+IF(${own}=${named("access class")};${access};0);3)` },
-            { formula: `ROUND(CEILING(${minutes};${named("step")})-${minutes};3)` },
+            { formula: `ROUND(${sumWhere("Labour", "J", own, "R")}+IF(${own}=${named("access class")};${access};0);3)` },
+            { formula: `IF(${named("step")}=0;0;ROUND(CEILING(${minutes};${named("step")})-${minutes};3))` },
             pay(lacking, lookUp(own, "Classes", 2)),
           ];
         }),
@@ -75,7 +86,7 @@ export function workTables(input: EstimateInput, sheet: Sheet): Table[] {
         [
           "minimum",
           {
-            formula: `MAX(0;${named("least charge")}-${total("Access", "E")}-${total("Labour", "L")}-${total("Pulls", "E")}-${total("Billing", "E")})`,
+            formula: `MAX(0;${named("least charge")}-${total("Access", "J")}-${total("Labour", "S")}-${total("Pulls", "E")}-${total("Billing", "E")})`,
           },
         ],
       ],
@@ -88,30 +99,21 @@ function fixings(input: EstimateInput, opened: readonly string[]): Cell[][] {
   const timed = (assembly: string, kind: string, count: number) => {
     const row = rows.length + 2;
     const minutes = (nth: number): Cell => ({ formula: `[.C${row}]*${lookUp(`[.B${row}]`, "Fasteners", nth)}` });
-    rows.push([assembly, kind, count, minutes(2), minutes(3)]);
+    rows.push([assembly, kind, count, ...[2, 3, 4, 5, 6, 7].map(minutes)]);
   };
   for (const { id, access } of (input.map?.assemblies ?? []).filter((assembly) => opened.includes(assembly.id))) {
-    if (access.by === "measured") rows.push([id, "measured", 1, access.remove.likely, access.refit.likely]);
-    else if (access.by === "standard") timed(id, `${access.size} ${access.mounting}`, 1);
+    if (access.by === "measured") {
+      const { remove, refit } = access;
+      rows.push([id, "measured", 1, ...ENDS.map((end) => remove[end]), ...ENDS.map((end) => refit[end])]);
+    } else if (access.by === "standard") timed(id, `${access.size} ${access.mounting}`, 1);
     else for (const { kind, count } of access.fasteners) timed(id, kind, count);
   }
   return rows;
 }
 
 const LABOUR = [
-  "line",
-  "assembly",
-  "operation",
-  "count",
-  "part type",
-  "leads of the kind",
-  "own minutes",
-  "class",
-  "set-ups",
-  "each",
-  "minutes",
-  "amount",
-  "kind or type",
+  ...["line", "assembly", "operation", "count", "part type", "leads of the kind", ...ends("own minutes"), "class", "set-ups"],
+  ...[...ends("each"), ...ends("all"), "minutes", "amount", "kind or type"],
 ];
 
 /** In the order of the item ids: of the items that share a set-up the first bears it. */
@@ -125,9 +127,17 @@ function labour(input: EstimateInput, pay: (minutes: string, rate: string) => Ce
     const kind = item.part && "kind" in item.part ? kinds.get(item.part.kind)! : undefined;
     const type = item.part && "type" in item.part ? item.part.type : (kind?.type ?? "");
     const leads = `IF(${at("F")}="";${lookUp(at("E"), "Types", 2)};${at("F")})`;
-    const part = `IF(${at("E")}="";0;IF(${lookUp(at("E"), "Types", 2)}="";${lookUp(at("E"), "Types", 3)};${leads}*${total("Leads", "B")}))`;
-    const standard = `${lookUp(at("C"), "Operations", 4)}+${lookUp(at("C"), "Operations", 5)}*${part}`;
-    const bare = `${at("I")}*${lookUp(at("C"), "Operations", 3)}+${at("D")}*${at("J")}`;
+    const each = ENDS.map((_, end): Cell => {
+      const own = at("GHI"[end]!);
+      const byLead = `${leads}*${total("Leads", "BCD"[end]!)}`;
+      const part = `IF(${at("E")}="";0;IF(${lookUp(at("E"), "Types", 2)}="";${lookUp(at("E"), "Types", 3 + end)};${byLead}))`;
+      const standard = `${lookUp(at("C"), "Operations", 6 + end)}+${lookUp(at("C"), "Operations", 9)}*${part}`;
+      return { formula: `IF(${own}="";${standard};${own})` };
+    });
+    const all = ENDS.map((_, end): Cell => {
+      const bare = `${at("K")}*${lookUp(at("C"), "Operations", 3 + end)}+${at("D")}*${at("LMN"[end]!)}`;
+      return { formula: `ROUND((${bare})*IF(${lookUp(at("J"), "Classes", 3)}=1;${CONDITION};1);3)` };
+    });
     return [
       `labour:${item.id}`,
       item.assembly ?? "the unit",
@@ -135,16 +145,17 @@ function labour(input: EstimateInput, pay: (minutes: string, rate: string) => Ce
       item.count,
       type,
       kind?.leads ?? "",
-      item.minutes?.likely ?? "",
+      ...ENDS.map((end) => item.minutes?.[end] ?? ""),
       { formula: lookUp(at("C"), "Operations", 2) },
       { formula: `IF(COUNTIFS(${above("B")};${at("B")};${above("C")};${at("C")})=1;1;0)` },
-      { formula: `IF(${at("G")}="";${standard};${at("G")})` },
-      { formula: `ROUND((${bare})*IF(${lookUp(at("H"), "Classes", 3)}=1;${CONDITION};1);3)` },
-      pay(at("K"), lookUp(at("H"), "Classes", 2)),
+      ...each,
+      ...all,
+      { formula: mean(at("O"), at("P"), at("Q")) },
+      pay(at("R"), lookUp(at("J"), "Classes", 2)),
       kind?.id ?? type,
     ];
   });
 }
 
-export const labourTotal = `(${total("Access", "E")}+${total("Labour", "L")}+${total("Pulls", "E")}+${total("Billing", "E")}+${total("Least", "B")})`;
-export const neededOf = (kind: string) => `SUMIF(${column("Labour", "M")};${kind};${column("Labour", "D")})`;
+export const labourTotal = `(${total("Access", "J")}+${total("Labour", "S")}+${total("Pulls", "E")}+${total("Billing", "E")}+${total("Least", "B")})`;
+export const neededOf = (kind: string) => `SUMIF(${column("Labour", "T")};${kind};${column("Labour", "D")})`;
