@@ -32,7 +32,7 @@ describe("signing in, in workerd", () => {
     const created = await device.create(await at.options("/sign-in/new-passkey", { name: "Tamsin" }));
     const shop = {
       shopName: "Quellmarsh",
-      currency: "EUR",
+      currency: "GBP",
       locale: "en-GB",
       timeZone: "Europe/Prague",
       paper: "A4",
