@@ -65,6 +65,15 @@ it("as a process of its own reads standard input, and says and answers the same"
   }
 });
 
+it("takes work and parts in own words, and comes to what the worked case has", async () => {
+  const read = async (name: string) => JSON.parse(await readFile(join(ROOT, `fixtures/cases/${name}.json`), "utf8"));
+  const [base, { given }] = [await read("base"), await read("own-work-own-parts")];
+  const { code, out } = await quote(["-"], JSON.stringify({ ...base, ...given }));
+  expect(code).toBe(0);
+  // Worked by hand in fixtures/cases/own-work-own-parts.json.
+  for (const told of ["Test the memory battery under load", "118.75", "274.50"]) expect(out).toContain(told);
+});
+
 describe.each(DEMO)("%s", (name) => {
   it("prints every amount of the sheet, and its warnings", async () => {
     const { code, out, err } = await quote([fixture(name)]);

@@ -20,7 +20,7 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
   const filled = filledIn(view, field);
   return (
     <details class="fold more" id={`more-${row}`} open={wrong}>
-      <summary>Own words, minutes or price, original part{filled === "" ? null : <span class="hint"> {filled}</span>}</summary>
+      <summary>Own words, minutes or price, original part{filled === "" ? null : <span class="hint">: {filled}</span>}</summary>
       <fieldset class="more-part">
         <legend>The work: minutes of its own, or a price in your own words</legend>
         <div class="row">

@@ -19,8 +19,8 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
     <fieldset class="part" id="part-lines">
       <legend>Other work and extras</legend>
       <p class="hint">
-        A part without a kind of work is replaced. Work without a place is for the whole unit. Work or a part that is on no list:
-        write it in your own words, and say its minutes or its price, or what the part costs, under 'Own words' below it.
+        A part without a kind of work is replaced. Work without a place is for the whole unit. What is on no list: write it in
+        your own words, and open what stands below it.
       </p>
       <datalist id="operations">
         {[...works, ...own.works.filter((name) => !names.has(name))].map((name) => (

@@ -121,28 +121,23 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
 /** What is on no list, and what a part costs this time. */
 const InOwnWords = (props: ExtraFaultPageProps) => (
   <details class="fold" id="own-words" open={OWN.some((name) => props.fields.get(name) || props.errors.has(name))}>
-    <summary>Not on any list, or at another price?</summary>
+    <summary>Not on a list, or at another price? Say it in your own words</summary>
     <div class="columns">
-      {OWN.map((name) => (
+      {OWN_WORK.map((name) => (
+        <Ask form={props} name={name} />
+      ))}
+    </div>
+    <div class="columns">
+      {OWN_PART.map((name) => (
         <Ask form={props} name={name} />
       ))}
     </div>
   </details>
 );
 
-const OWN = [
-  "own",
-  "minutes",
-  "minutesLow",
-  "minutesHigh",
-  "price",
-  "ownPart",
-  "partCost",
-  "partReason",
-  "partSource",
-  "partDays",
-  "partBrought",
-] as const;
+const OWN_WORK = ["own", "minutes", "minutesLow", "minutesHigh", "price"] as const;
+const OWN_PART = ["ownPart", "partCost", "partReason", "partSource", "partDays", "partBrought"] as const;
+const OWN = [...OWN_WORK, ...OWN_PART];
 
 /** Those the job opens anyway need no tick. */
 const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {

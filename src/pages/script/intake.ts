@@ -1,5 +1,7 @@
 /** Instant recalculation of the intake form, with the engine of the server. Without this script every button still works. */
+import { foundByName } from "../../wording/named.js";
 import { act } from "../form/act/act.js";
+import { partNames, workNames } from "../form/names.js";
 import { autosave } from "./autosave.js";
 import { carriage, fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
 
@@ -32,8 +34,17 @@ place.addEventListener("input", () => {
 place.addEventListener("change", ({ target }) => {
   if (!(target instanceof HTMLInputElement)) return;
   if (target.name.startsWith("show.")) redraw(fieldsNow());
+  if (/^line\.[^.]+\.(operation|part)$/.test(target.name)) askMore(target);
   if (/^assembly\.[^.]+\.name$/.test(target.name)) rename(target);
 });
+
+/** What is on no list wants to say more. */
+function askMore({ name, value }: HTMLInputElement): void {
+  const [, row, leaf] = name.split(".");
+  const names = leaf === "part" ? partNames(pricingContext) : workNames(pricingContext);
+  const more = document.getElementById(`more-${row}`);
+  if (value.trim() && !foundByName(value.trim(), names) && more instanceof HTMLDetailsElement) more.open = true;
+}
 
 /** The name is said in other places too. */
 function rename(box: HTMLInputElement): void {
