@@ -175,6 +175,7 @@ const book = {
         ),
         note: text("Note"),
         source,
+        retiredOn,
       }),
     ),
   ),

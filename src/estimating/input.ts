@@ -434,7 +434,7 @@ export interface Companion {
 }
 
 /** A flat-rate line: sold at its price as one line. What is behind it tells time, parts and cautions, and bears no charge of its own. */
-export interface Service {
+export interface Service extends Retirable {
   readonly id: string;
   readonly name: string;
   readonly price: Minor;

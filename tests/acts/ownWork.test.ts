@@ -1,9 +1,14 @@
 /** What is on no list, through a job's life on the demo shop's tape echo (invented): found, priced, issued, agreed to, logged, closed. */
 import { describe, expect, it } from "vitest";
+import { changeRateBook } from "../../src/acts/changeRateBook.js";
 import { addExtraFault } from "../../src/acts/extraFault.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
+import { standardId } from "../../src/estimating/closeout/learning/standard.js";
+import { estimate } from "../../src/estimating/estimate.js";
 import type { WorkItem } from "../../src/estimating/input.js";
 import type { Database } from "../../src/records/database.js";
+import { observations } from "../../src/records/observations.js";
+import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { workTitle } from "../../src/wording/line.js";
 import { shop } from "../http/support/shop.js";
@@ -89,5 +94,63 @@ describe("what is on no list", () => {
       sheet.lines.find(({ id }) => id === `part:own:${chip.id}`)?.amount,
     );
     expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("a service", () => {
+  const LEAD = { id: "mains-lead", name: "Mains lead, fitted", price: 2450 };
+
+  /** Two services in the book the tape echo's draft is priced by from then on. */
+  async function sold() {
+    const { db } = await shop();
+    const { id } = await draftOf(db, TAPE_ECHO);
+    const services = [
+      { ...LEAD, work: [{ operation: "replace", part: { type: "electrolytic" }, count: 2 }] },
+      { id: "listen", name: "Listening test", price: 1000, work: [{ own: { name: "Listen", minutes: FIVE }, count: 1 }] },
+    ].map((each) => ({ ...each, source: { basis: "demo" as const } }));
+    const value = { inForceFrom: "2026-11-25", carryOut: true, drafts: [id], services };
+    answerOf(await done(changeRateBook, deskAt(db, at(0)), value, { id: "bench-book", seen: "any" }));
+    return db;
+  }
+  const bookOf = async (db: Database) => (await rateBooks.find(db, "bench-book"))!.book;
+  const FIVE = { low: 5, likely: 5, high: 5 };
+
+  it("is estimated, issued, agreed to, its work logged, billed at its price, and learned from", async () => {
+    const db = await sold();
+    const line = await added(db, { reason: "frayed", work: LEAD.name });
+    expect(line).toMatchObject({ service: LEAD.id });
+    await agreedJob(db);
+    const { sheet } = (await stands(db, TAPE_ECHO)).agreed()!;
+    expect(sheet.lines.find(({ id }) => id === `labour:${line.id}`)?.amount).toBe(LEAD.price);
+    const [behind] = sheet.behind!;
+    expect(behind).toMatchObject({ id: `labour:${line.id}/1`, amount: 0 });
+    answerOf(await log(db, { job: TAPE_ECHO, when: at(3) }, { item: `${line.id}/1`, minutes: 21 }));
+    const part = { item: `${line.id}/1`, partType: "electrolytic", partCount: 2, paidPrice: 30, paidPer: 1 };
+    answerOf(await log(db, { job: TAPE_ECHO, when: at(4) }, part));
+    const { result } = answerOf(
+      await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing({ basis: "time and parts" })),
+    );
+    expect(result.account.lines.find(({ id }) => id === `labour:${line.id}`)?.amount).toBe(LEAD.price);
+    const seen = (await observations(db, await bookOf(db))).filter(({ line: of }) => of === `labour:${line.id}/1`);
+    expect(seen.map(({ minutes }) => minutes)).toEqual([21]);
+    expect(seen[0]!.rests.map(({ standard }) => standardId(standard))).toContain("operation:replace");
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("shares the way to an assembly with another on it", async () => {
+    const db = await sold();
+    const { input } = await draftOf(db, TAPE_ECHO);
+    const rateBook = await bookOf(db);
+    const assembly = input.map!.assemblies[0]!.id;
+    const of = (...services: string[]) => {
+      const items = services.map(
+        (service): WorkItem => ({ id: service, assembly, service, count: 1, certainty: { is: "planned" } }),
+      );
+      const outcome = estimate({ ...input, rateBook, items });
+      if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+      return outcome.sheet.lines.filter(({ sort }) => sort === "access").map(({ id, amount }) => [id, amount]);
+    };
+    expect(of(LEAD.id)).not.toEqual([]);
+    expect(of(LEAD.id, "listen")).toEqual(of(LEAD.id));
   });
 });

@@ -118,6 +118,8 @@ const ADDRESSES = [
     "/looking-back/rate-book",
     "/rate-book/operations",
     "/rate-book/part-types",
+    "/rate-book/services",
+    "/rate-book/services/new",
     "/rate-book/scarcity",
     "/rate-book/operations/new",
     "/rate-book/files",

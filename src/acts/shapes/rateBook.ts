@@ -133,6 +133,7 @@ const service = z
       .meta({ description: "For one count of the service: what takes time and parts, at no charge of its own" }),
     note: maybe(prose),
     source: provenance,
+    retiredOn,
   })
   .meta({ id: "Service", description: "A flat-rate line: sold at its price, with the work and parts behind it" });
 

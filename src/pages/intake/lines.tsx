@@ -11,7 +11,7 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
   const { rateBook } = view.context;
   const own = view.surroundings.ownWords ?? { works: [], parts: [] };
   const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
-  const [works, parts] = [named([...operations, ...(rateBook.services ?? [])]), named(partsOffered(view.context))];
+  const [works, parts] = [named([...operations, ...offered(rateBook.services ?? [])]), named(partsOffered(view.context))];
   // What was kept since is on a list by now.
   const names = new Set([...works, ...parts]);
   const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");

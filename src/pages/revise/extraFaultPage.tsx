@@ -100,7 +100,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
         <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
       </form>
       <datalist id="operations">
-        {[...offered(context.rateBook.operations), ...(context.rateBook.services ?? [])].map(({ name }) => (
+        {[...offered(context.rateBook.operations), ...offered(context.rateBook.services ?? [])].map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>

@@ -168,29 +168,40 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
   );
 };
 
+const named = (rows: readonly { readonly id: string; readonly name: string }[]): Options =>
+  rows.map(({ id, name }) => [id, name] as const);
+
 /** The work and parts behind a service; a row that is emptied goes. */
 const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: number }) => (
   <fieldset>
     <legend>Work and parts behind it</legend>
     {[...form.fields].flatMap(([name, text]) =>
-      name.startsWith(`${base}.work.`) && !/\.(operation|type|count)$/.test(name)
+      name.startsWith(`${base}.work.`) && /hazards|work\.\d+\.minutes/.test(name)
         ? text.split("\n").map((value) => <input type="hidden" name={name} value={value} />)
         : [],
     )}
     {Array.from({ length: rows + 2 }, (_, at) => (
-      <div class="columns">
-        <Ask
-          form={form}
-          name={`${base}.work.${at}.operation`}
-          options={[["", ""], ...book.operations.map(({ id, name }) => [id, name] as const)]}
-        />
-        <Ask
-          form={form}
-          name={`${base}.work.${at}.part.type`}
-          options={[["", "none"], ...book.partTypes.map(({ id, name }) => [id, name] as const)]}
-        />
-        <Ask form={form} name={`${base}.work.${at}.count`} />
-      </div>
+      <>
+        <div class="columns">
+          <Ask form={form} name={`${base}.work.${at}.operation`} options={[["", ""], ...named(book.operations)]} />
+          <Ask form={form} name={`${base}.work.${at}.own.name`} />
+          <Ask form={form} name={`${base}.work.${at}.part.type`} options={[["", "none"], ...named(book.partTypes)]} />
+          <Ask form={form} name={`${base}.work.${at}.count`} />
+        </div>
+        <details open={form.fields.has(`${base}.work.${at}.own.name`) || undefined}>
+          <summary>Time of your own words</summary>
+          <Ask
+            form={form}
+            name={`${base}.work.${at}.own.labourClass`}
+            options={[["", "the usual"], ...named(book.labourClasses)]}
+          />
+          <div class="columns three">
+            {["low", "likely", "high"].map((point) => (
+              <Ask form={form} name={`${base}.work.${at}.own.minutes.${point}`} />
+            ))}
+          </div>
+        </details>
+      </>
     ))}
   </fieldset>
 );

@@ -297,6 +297,29 @@ describe("a service", () => {
     });
     expect(said(await told.desk.get("/rate-book/services"))).toContain("Mains lead, fitted");
   });
+
+  it("has work in the shop's own words behind it, changed on its page, and is retired like any row", async () => {
+    const told = await story();
+    const services = async () => ((await book(told)) as { services?: object[] }).services ?? [];
+    const at = (await services()).length;
+    const row = `services.${at}`;
+    const own = `${row}.work.0.own`;
+    await saved(told, "/rate-book/services/new", {
+      ...{ [`${row}.name`]: "Listening test", [`${row}.price`]: "10", [`${row}.source.basis`]: "demo" },
+      ...{ [`${own}.name`]: "Listen", [`${own}.labourClass`]: "bench", [`${row}.work.0.count`]: "1" },
+      ...{ [`${own}.minutes.low`]: "4", [`${own}.minutes.likely`]: "5", [`${own}.minutes.high`]: "8" },
+    });
+    const path = "/rate-book/services/listening-test";
+    await saved(told, path, { [`${own}.minutes.likely`]: "6", [`${own}.name`]: "Listen to all voices" }, 3);
+    expect((await services())[at]).toMatchObject({
+      work: [{ own: { name: "Listen to all voices", labourClass: "bench", minutes: { low: 4, likely: 6, high: 8 } }, count: 1 }],
+    });
+    const option = '<option value="Listening test"';
+    expect((await told.desk.get("/estimates/new")).html).toContain(option);
+    await saved(told, path, { [`${row}.retiredOn`]: "2026-11-25" }, 4);
+    expect((await services())[at]).toMatchObject({ retiredOn: "2026-11-25" });
+    expect((await told.desk.get("/estimates/new")).html).not.toContain(option);
+  });
 });
 
 describe("files", () => {
