@@ -98,6 +98,29 @@ describe("a known model", () => {
   });
 });
 
+describe("own words on a line", () => {
+  it("open what stands below the line, reprice while they are typed, and are on the lists once they are kept", async () => {
+    const page = await shop.tab();
+    await startOrgan(page);
+    await page.getByRole("button", { name: "Add a line", exact: true }).click();
+    await field(page, "line.l1.operation").fill("Age the valves overnight");
+    await page.keyboard.press("Tab");
+    expect(await page.locator("#more-l1").evaluate((fold) => (fold as HTMLDetailsElement).open)).toBe(true);
+    const before = await totalOn(page);
+    await field(page, "line.l1.price").fill("35");
+    await field(page, "line.l1.likely").fill("20");
+    await totalAfter(page, before);
+    await field(page, "line.l1.keep").check();
+    const live = await settledTotal(page);
+    await picture(page, "own-words");
+    await page.getByRole("button", { name: "Save the estimate" }).click();
+    await page.getByText("Kept for next time: Age the valves overnight.").waitFor();
+    expect(await totalOn(page)).toBe(live);
+    await page.goto("/rate-book/services");
+    await page.getByText("Age the valves overnight").first().waitFor();
+  });
+});
+
 describe("script off", () => {
   it("recalculates, adds and removes rows and saves by buttons, and loses nothing typed", async () => {
     const page = await shop.tab({ javaScriptEnabled: false });

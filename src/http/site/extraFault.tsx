@@ -14,6 +14,7 @@ import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { fieldErrors, readForm, type Typed } from "../../acts/readForm.js";
 import { ExtraFaultPage } from "../../pages/revise/extraFaultPage.js";
+import { earlierWords } from "../../records/earlierJobs.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fieldsOf, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
@@ -76,6 +77,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
   const latest = job.latest!;
   const { rateBook, kinds = [], offers = [], exchange = [] } = job.inputOf(latest);
   const shop = await openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers, exchange });
+  const ownWords = await earlierWords(c.var.db);
   const input = baseOf(job, latest, c.var.clock());
   // What cannot be read and what is not known are said together.
   const names = ["part", "work", "where", "own", "ownPart"].map((name) => [name, typed?.get(name)]);
@@ -96,6 +98,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
         input,
         opens: [...removal.map(({ id }) => id), ...alreadyOpen],
       }}
+      ownWords={ownWords}
       open={typed?.all("open") ?? []}
       fields={typed ? fieldsOf(typed) : new Map()}
       errors={errors}

@@ -33,6 +33,8 @@ interface ExtraFaultPageProps extends AskedForm {
     /** Ids of the assemblies the job opens anyway. */
     readonly opens: readonly string[];
   };
+  /** Of earlier estimates: work and parts that were on no list. */
+  readonly ownWords: { readonly works: readonly string[]; readonly parts: readonly string[] };
   /** Ids of assemblies that stand open beyond those. */
   readonly open: readonly string[];
   readonly cost?: Cost;
@@ -109,6 +111,13 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
           <option value={name} />
         ))}
       </datalist>
+      {(["works", "parts"] as const).map((key) => (
+        <datalist id={`own-${key}`}>
+          {props.ownWords[key].map((name) => (
+            <option value={name} />
+          ))}
+        </datalist>
+      ))}
       <datalist id="assemblies">
         {(base.input.map?.assemblies ?? []).map(({ name }) => (
           <option value={name} />
@@ -124,12 +133,12 @@ const InOwnWords = (props: ExtraFaultPageProps) => (
     <summary>Not on a list, or at another price? Say it in your own words</summary>
     <div class="columns">
       {OWN_WORK.map((name) => (
-        <Ask form={props} name={name} />
+        <Ask form={props} name={name} list={name === "own" ? "own-works" : undefined} />
       ))}
     </div>
     <div class="columns">
       {OWN_PART.map((name) => (
-        <Ask form={props} name={name} />
+        <Ask form={props} name={name} list={name === "ownPart" ? "own-parts" : undefined} />
       ))}
     </div>
   </details>

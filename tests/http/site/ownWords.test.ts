@@ -92,6 +92,7 @@ describe("own words on a line", () => {
     const { desk, kept } = await saved();
     const { jobId } = await kept();
     const form = await desk.get(`/jobs/${jobId}/extra-fault`);
+    expect(form.html).toContain(`<datalist id="own-parts"><option value="${CHIP}">`);
     const fault = {
       reason: "a second voice is silent",
       own: "Fit and tune another",
@@ -105,6 +106,36 @@ describe("own words on a line", () => {
     const added = await desk.press(seen, /^Add it to the draft/);
     expect(added.status).toBe(200);
     expect((await kept()).sheet!.totals.total).toBe(20724 + 14820);
+  });
+});
+
+describe("own words once they are agreed to", () => {
+  it("stand at the bench and in the log by name, and count in no count of earlier jobs", async () => {
+    const { opened, desk, id, kept } = await saved();
+    const { jobId } = await kept();
+    const by = "Tamsin Oakhollow";
+    expect((await opened.send("POST", `/api/estimates/${id}/issue`, { by }, { "if-match": "*" })).ok).toBe(true);
+    const { contentHash } = await kept();
+    const answer = {
+      answer: "agreed",
+      contentHash,
+      by: "Nerys Quillfeather",
+      channel: "in person",
+      recordedBy: by,
+      writing: "paper signed at the counter",
+    };
+    const agreed = await opened.send("POST", `/api/estimates/${id}/agreements`, answer);
+    expect(agreed.ok, await agreed.clone().text()).toBe(true);
+    const bench = words((await desk.get(`/jobs/${jobId}/bench`)).html);
+    expect(bench).toContain(TEST);
+    expect(bench).toContain(CHIP);
+    const entry = { person: by, item: "l1", minutes: 14 };
+    expect((await opened.send("POST", `/api/jobs/${jobId}/work-log`, entry)).status).toBe(201);
+    expect(words((await desk.get(`/jobs/${jobId}/work-log`)).html)).toContain(TEST);
+    const next = await desk.get("/estimates/new");
+    const filled = { "unit.maker": SAID["unit.maker"], "unit.model": SAID["unit.model"] };
+    const suggested = await desk.press(next, "Take counts of earlier jobs of this model", filled);
+    expect([suggested.status, words(suggested.html)]).toEqual([200, expect.stringContaining("Nothing to take from")]);
   });
 });
 
