@@ -2,7 +2,7 @@
 import type { Server } from "node:http";
 import { type HttpBindings, serve } from "@hono/node-server";
 import { assets } from "../.built/assets.js";
-import { createApp } from "./http/app.js";
+import { createApp } from "./http/app/app.js";
 import { refuseAddress } from "./http/guard/secret.js";
 import type { Database } from "./records/database.js";
 import type { PhotoStore } from "./records/photoStore.js";

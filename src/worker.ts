@@ -1,8 +1,8 @@
 /** The edge's entry: the same app over libSQL through HTTP. */
 import { assets } from "../.built/assets.js";
-import { createApp } from "./http/app.js";
+import { createApp } from "./http/app/app.js";
+import { rehearse } from "./http/app/rehearse.js";
 import { opensElsewhere } from "./http/guard/host.js";
-import { rehearse } from "./http/rehearse.js";
 import { connectWeb } from "./records/connectWeb.js";
 import { photoBucket } from "./records/photoBucket.js";
 

@@ -23,14 +23,8 @@ const ROOMS = {
   http: ["estimating", "wording", "records", "acts", "documents", "pages"],
   worker: ["http", "records", "made by the build"],
   server: ["http", "records", "made by the build"],
-  tools: ["estimating", "wording", "records", "acts", "documents", "pages", "http", "server"],
+  tools: ["estimating", "wording", "records", "acts", "documents", "http", "server"],
 } as const satisfies Arrows;
-
-/** What any route of http may rest on. */
-const UNDER_ROUTES = [
-  ...[".", "bindings.ts", "calendarAnswer.ts", "dataIn", "doors", "guard/ownSite.ts", "issuing.ts", "photos"],
-  ...["printed.ts", "problems", "sending", "who.ts"],
-];
 
 /**
  * For each folder of a room, the folders of that room it may import. `.` is the files beside the folders. A file listed by its name stands
@@ -101,48 +95,35 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     inOut: ["frame"],
     looking: ["frame"],
     reference: ["frame"],
-    staff: ["form", "frame"],
+    staff: ["frame"],
     owner: ["form", "frame"],
     revise: ["form", "frame", "owner"],
     sheet: ["form", "frame"],
     bench: ["form", "frame", "revise", "sheet"],
     closeout: ["form", "frame", "revise"],
     intake: ["form", "frame", "sheet"],
-    parts: ["form", "frame", "revise"],
+    parts: ["frame", "revise"],
     photos: ["frame", "revise"],
-    shop: ["form", "frame", "revise", "sheet"],
+    shop: ["frame", "revise", "sheet"],
     models: ["form", "frame", "intake"],
     script: ["form", "intake"],
   },
   http: {
-    "who.ts": [],
-    "bindings.ts": ["who.ts"],
-    ".": ["bindings.ts"],
-    "rehearse.ts": ["."],
-    problems: ["bindings.ts"],
-    "calendarAnswer.ts": ["bindings.ts", "problems"],
-    "api/answers.ts": [],
-    "api/etag.ts": [],
-    "api/paged.ts": ["api/answers.ts"],
-    "api/router.ts": ["bindings.ts", "problems"],
-    doors: [".", "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts", "bindings.ts", "problems"],
-    photos: [".", "bindings.ts", "doors", "problems"],
-    "issuing.ts": [".", "bindings.ts", "doors", "photos"],
-    "printed.ts": [".", "bindings.ts", "doors", "photos", "problems"],
+    ".": [],
     dataIn: [],
-    sending: [".", "bindings.ts"],
-    "site/frame.ts": ["bindings.ts", "who.ts"],
-    "staff/bare.tsx": ["bindings.ts", "problems", "site/frame.ts"],
-    "guard/ownSite.ts": ["bindings.ts", "problems"],
-    "staff/held.tsx": ["bindings.ts", "guard/ownSite.ts", "staff/bare.tsx"],
-    guard: ["bindings.ts", "guard/ownSite.ts", "problems", "staff/held.tsx", "who.ts"],
-    "log.ts": ["bindings.ts", "guard"],
-    staff: [...UNDER_ROUTES, "guard", "site/frame.ts", "staff/bare.tsx", "staff/held.tsx"],
-    owner: [...UNDER_ROUTES, "guard", "site/frame.ts"],
-    dataOut: [".", "bindings.ts", "owner"],
-    api: [...UNDER_ROUTES, "api/answers.ts", "api/etag.ts", "api/paged.ts", "api/router.ts", "dataOut"],
-    site: [...UNDER_ROUTES, "api", "dataOut", "guard", "owner", "site/frame.ts"],
-    "app.ts": [".", "api", "bindings.ts", "guard", "guard/ownSite.ts", "log.ts", "owner", "problems", "site", "staff", "who.ts"],
+    problems: ["."],
+    sending: ["."],
+    doors: [".", "problems"],
+    frame: [".", "problems"],
+    photos: [".", "problems"],
+    guard: [".", "frame", "problems"],
+    papers: [".", "doors", "photos", "problems"],
+    staff: [".", "doors", "frame", "guard", "problems"],
+    owner: [".", "doors", "frame", "guard", "papers", "photos", "problems"],
+    dataOut: ["owner"],
+    api: [".", "dataIn", "dataOut", "doors", "papers", "photos", "problems", "sending"],
+    site: [".", "api", "dataIn", "dataOut", "doors", "frame", "guard", "owner", "papers", "photos", "problems", "sending"],
+    app: [".", "api", "guard", "owner", "problems", "site", "staff"],
   },
   tools: {
     "assets.ts": [],
@@ -199,6 +180,11 @@ const within = (imports: readonly Import[], room: string): Arrow[] =>
     (file) => folderOf(room, file),
   );
 
+const unneeded = (table: Arrows, list: readonly Arrow[]): string[] =>
+  Object.entries(table).flatMap(([from, to]) =>
+    to.filter((each) => !list.some((arrow) => arrow.from === from && arrow.to === each)).map((each) => `${from} -> ${each}`),
+  );
+
 const forbidden = (table: Arrows, list: readonly Arrow[]): Arrow[] => list.filter(({ from, to }) => !table[from]?.includes(to));
 
 describe("the house", () => {
@@ -215,6 +201,7 @@ describe("the house", () => {
   it("has arrows, and they all point the allowed way", () => {
     expect(between(imports).length).toBeGreaterThan(100);
     expect(forbidden(ROOMS, between(imports))).toEqual([]);
+    expect(unneeded(ROOMS, between(imports))).toEqual([]);
   });
 
   describe.each(Object.entries(FOLDERS))("in its room %s", (room, table) => {
@@ -226,6 +213,10 @@ describe("the house", () => {
     it("has arrows between folders, and they all point the allowed way", () => {
       expect(within(imports, room).length).toBeGreaterThan(0);
       expect(forbidden(table, within(imports, room))).toEqual([]);
+    });
+
+    it("has no arrow listed that no file needs", () => {
+      expect(unneeded(table, within(imports, room))).toEqual([]);
     });
 
     it("has folders whose arrows make no circle", () => {
@@ -264,11 +255,11 @@ describe("a planted import", () => {
     ["wording/money.ts", 'export * from "../documents/estimatePdf.js";'],
     ["records/jobs.ts", 'import { page } from "../pages/frame/page.js";'],
     ["documents/estimatePdf.ts", 'const { jobs } = await import("../records/jobs.js");'],
-    ["pages/sheet/order.tsx", 'import "../../http/app.js";'],
+    ["pages/sheet/order.tsx", 'import "../../http/app/app.js";'],
     ["pages/sheet/order.tsx", 'import assets from "../../../.built/assets.js";'],
     ["worker.ts", 'import { estimatePdf } from "./documents/estimatePdf.js";'],
-    ["http/app.ts", 'import { start } from "../tools/start.js";'],
-    ["http/app.ts", 'import { sheet } from "../../tests/estimating/cast/organ.js";'],
+    ["http/app/app.ts", 'import { start } from "../../tools/start.js";'],
+    ["http/app/app.ts", 'import { sheet } from "../../../tests/estimating/cast/organ.js";'],
     ["attic/box.ts", 'import { estimate } from "../estimating/estimate.js";'],
   ])("is found in %s: %s", (file, text) => {
     expect(found(file, text)).toHaveLength(1);
@@ -299,7 +290,8 @@ describe("a planted import between folders", () => {
     ["http", "guard/gate.ts", 'import { come } from "../staff/comeIn.js";'],
     ["http", "doors/api.ts", 'import { bench } from "../api/bench.js";'],
     ["http", "owner/show.tsx", 'import { intake } from "../site/intake.js";'],
-    ["http", "api/router.ts", 'export * from "./bench.js";'],
+    ["http", "doors/router.ts", 'export * from "../api/bench.js";'],
+    ["http", "sending/send.ts", 'import { refuse } from "../problems/refuse.js";'],
     ["documents", "attic/box.ts", 'import { block } from "../layout/block.js";'],
     ["documents", "layout/block.ts", 'import { box } from "../attic/box.js";'],
   ])("of %s is found in %s: %s", (room, file, text) => {
@@ -309,7 +301,7 @@ describe("a planted import between folders", () => {
   it("is not found where it is allowed", () => {
     expect(found("documents", "estimatePdf.ts", 'import { head } from "./estimate/head.js";')).toEqual([]);
     expect(found("estimating", "sheet/terms.ts", 'import type { Sheet } from "../sheet.js";')).toEqual([]);
-    expect(found("http", "guard/gate.ts", 'import { holdForm } from "../staff/held.js";')).toEqual([]);
+    expect(found("http", "guard/gate.ts", 'import { holdForm } from "../frame/held.js";')).toEqual([]);
     expect(found("documents", "layout/row.ts", 'import { cell } from "./cell.js";')).toEqual([]);
   });
 });

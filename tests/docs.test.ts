@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { openApiDocument } from "../src/http/api/index.js";
-import { createApp } from "../src/http/app.js";
+import { createApp } from "../src/http/app/app.js";
 
 const readme = readFileSync("README.md", "utf8");
 const developers = readFileSync("DEVELOPERS.md", "utf8");

@@ -7,7 +7,7 @@ import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { parseArgs } from "node:util";
 import { sql } from "drizzle-orm";
-import { backupFaultText } from "../http/backupText.js";
+import { backupFaultText } from "../http/dataOut/backupText.js";
 import { backupLines } from "../records/backup/dump.js";
 import { readBackup } from "../records/backup/read.js";
 import { zipped } from "../records/backup/zip.js";

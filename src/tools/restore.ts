@@ -4,7 +4,7 @@ import { mkdir, mkdtemp, rename, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { sql } from "drizzle-orm";
-import { restoreRefused } from "../http/backupText.js";
+import { restoreRefused } from "../http/dataOut/backupText.js";
 import { backupLines } from "../records/backup/dump.js";
 import { restore } from "../records/backup/restore.js";
 import { zipped } from "../records/backup/zip.js";

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
-import { REHEARSAL_JOB } from "../../src/http/rehearsalJob.js";
-import { rehearse } from "../../src/http/rehearse.js";
+import { REHEARSAL_JOB } from "../../src/http/app/rehearsalJob.js";
+import { rehearse } from "../../src/http/app/rehearse.js";
 
 it("rehearses every kind of work and of risk, and keeps nothing of it", () => {
   const before = JSON.stringify(REHEARSAL_JOB);

@@ -1,6 +1,6 @@
 /** Every route of the app, tried by everyone who might come, and held to its row in http/who.ts. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createApp } from "../../src/http/app.js";
+import { createApp } from "../../src/http/app/app.js";
 import { takenBy } from "../../src/http/guard/mediaType.js";
 import { site } from "../../src/http/site/index.js";
 import { answering, mayUse, type Right, rightOf, type Table, WHO, withoutRow } from "../../src/http/who.js";

@@ -41,8 +41,8 @@ export interface Killing {
   readonly answers?: number;
 }
 
-/** Milliseconds from the last of these to the kill, and to the kill if they do not come. */
-const [MOMENT, LATEST] = [30, 3000];
+/** Milliseconds at most from the last of these to the kill. */
+const MOMENT = 30;
 
 export async function killed({ name, kills, program, answers = 30 }: Killing, counted: Counted): Promise<void> {
   for (let from = 0; from < kills; from += KILLS_A_SHOP) {
@@ -81,7 +81,7 @@ export async function killed({ name, kills, program, answers = 30 }: Killing, co
           if (awaited <= 0) enough.abort();
         }
       });
-      await Promise.race([new Promise((resolve) => enough.signal.addEventListener("abort", resolve)), pause(LATEST)]);
+      await Promise.race([new Promise((resolve) => enough.signal.addEventListener("abort", resolve)), Promise.all(writing)]);
       await pause(Math.random() * MOMENT);
       await server.kill();
       over = true;

@@ -14,7 +14,7 @@ import { shopSettings } from "../../records/settings.js";
 import { standardCosts } from "../../records/standardCosts.js";
 import { standardName } from "../../wording/learning.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const accuracy = router();
 const NO_BOOK = "The shop's rate book is not on record.";

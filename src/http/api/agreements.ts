@@ -5,7 +5,7 @@ import { answersOf } from "../../records/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const agreements = router();
 

@@ -4,10 +4,10 @@ import { backupLines } from "../../records/backup/dump.js";
 import { restore } from "../../records/backup/restore.js";
 import { zipped } from "../../records/backup/zip.js";
 import { intoStore, photoFiles } from "../../records/photoFiles.js";
-import { restoreRefused } from "../backupText.js";
-import { ALWAYS, json, problems } from "./answers.js";
+import { restoreRefused } from "../dataOut/backupText.js";
+import { ALWAYS, json, problems } from "../doors/answers.js";
+import { router } from "../doors/router.js";
 import { refused } from "./change.js";
-import { router } from "./router.js";
 
 export const backup = router();
 const tags = ["shop"];

@@ -8,7 +8,7 @@ import { keptTimer, startTimer, stopTimer } from "../../acts/timer.js";
 import { correctEntry, listedLogEntry, withdrawEntry } from "../../acts/withdrawEntry.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const bench = router();
 const tag = "work log";

@@ -4,12 +4,12 @@ import { closeJob } from "../../acts/closeJob.js";
 import { keptCloseOut } from "../../acts/shapes/closeOuts.js";
 import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
 import { jobs } from "../../records/jobs.js";
+import { ALWAYS, pdf, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { pdfAnswer } from "../pdfAnswer.js";
-import { ALWAYS, pdf, problems } from "./answers.js";
+import { router } from "../doors/router.js";
+import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refused } from "./change.js";
-import { router } from "./router.js";
 
 export const closeOuts = router();
 const tags = ["close-outs"];

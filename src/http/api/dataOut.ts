@@ -4,10 +4,10 @@ import { eraseOwner, swept } from "../../acts/erasure/eraseOwner.js";
 import { ownerFile } from "../dataOut/ownerFile.js";
 import { SHEET_NAMES, SHEETS, type SheetName } from "../dataOut/sheets.js";
 import { csvStream } from "../dataOut/stream.js";
+import { ALWAYS, json, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
-import { ALWAYS, json, problems } from "./answers.js";
+import { router } from "../doors/router.js";
 import { refused } from "./change.js";
-import { router } from "./router.js";
 
 export const dataOut = router();
 const tags = ["shop"];

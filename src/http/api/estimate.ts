@@ -8,11 +8,11 @@ import { estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { refineBoards } from "../../estimating/teardown/refineBoards.js";
-import { logoOf } from "../logo.js";
-import { pdfAnswer } from "../pdfAnswer.js";
-import { ALWAYS, json, ON_BODY, pdf, problems } from "./answers.js";
+import { ALWAYS, json, ON_BODY, pdf, problems } from "../doors/answers.js";
+import { logoOf } from "../doors/logo.js";
+import { router } from "../doors/router.js";
+import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refused } from "./change.js";
-import { router } from "./router.js";
 
 export const estimate = router();
 const tags = ["pricing"];

@@ -13,11 +13,11 @@ import { sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
+import { ALWAYS, json, pdf, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
 import { deskOf } from "../doors/desk.js";
 import { resource } from "../doors/resource.js";
-import { printedBenchSheet, printedEstimate, printedShopCopy } from "../printed.js";
-import { ALWAYS, json, pdf, problems } from "./answers.js";
+import { printedBenchSheet, printedEstimate, printedShopCopy } from "../papers/printed.js";
 import { refused } from "./change.js";
 
 const tags = ["estimates"];

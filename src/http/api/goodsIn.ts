@@ -10,7 +10,7 @@ import { partKinds } from "../../records/partKinds.js";
 import { movementsOf, shelf } from "../../records/stock.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const goodsIn = router();
 

@@ -2,7 +2,7 @@
 import { IMPORTS, type ImportName, importTable } from "../../acts/importTable.js";
 import { fileRead } from "../dataIn/table.js";
 import { apiDoor } from "../doors/api.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const imports = router();
 

@@ -1,6 +1,7 @@
 /** Every resource, and the document that describes them. */
 import type { OpenAPIHono } from "@hono/zod-openapi";
 import type { AppEnv } from "../bindings.js";
+import { router, utf8 } from "../doors/router.js";
 import { rightOf } from "../who.js";
 import { accuracy } from "./accuracy.js";
 import { agreements } from "./agreements.js";
@@ -19,7 +20,6 @@ import { ownerLinks } from "./ownerLinks.js";
 import { parts } from "./parts.js";
 import { photos } from "./photos.js";
 import { questions } from "./questions.js";
-import { router, utf8 } from "./router.js";
 import { search } from "./search.js";
 import { settings } from "./settings.js";
 import { staff } from "./staff.js";

@@ -9,13 +9,13 @@ import { keptIssue } from "../../acts/shapes/agreements.js";
 import { changes } from "../../acts/shapes/changes.js";
 import { withdrawDraft } from "../../acts/withdrawDraft.js";
 import { issues } from "../../records/issues.js";
+import { ALWAYS, json, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
+import { etagOf } from "../doors/etag.js";
 import { look } from "../doors/look.js";
-import { press } from "../issuing.js";
-import { ALWAYS, json, problems } from "./answers.js";
+import { router } from "../doors/router.js";
+import { press } from "../papers/issuing.js";
 import { refused } from "./change.js";
-import { etagOf } from "./etag.js";
-import { router } from "./router.js";
 
 export const issue = router();
 const revision = z.coerce.number().int().min(1).max(1_000_000).optional();

@@ -32,12 +32,12 @@ import { owners as people } from "../../records/owners.js";
 import { partKinds as kinds, partKindsTable } from "../../records/partKinds.js";
 import { rateBooks as books } from "../../records/rateBooks.js";
 import { units as things, unitsTable } from "../../records/units.js";
+import { ALWAYS, json, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
+import { etagOf } from "../doors/etag.js";
 import { look } from "../doors/look.js";
 import { resource } from "../doors/resource.js";
-import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { etagOf } from "./etag.js";
 
 const WITHDRAWN = { withdrawn: "yes: those that were withdrawn, in place of the others" };
 

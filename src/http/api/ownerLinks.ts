@@ -6,8 +6,8 @@ import { estimates } from "../../records/estimates.js";
 import { ownerLinks as records } from "../../records/ownerLinks.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { ownerAddress } from "../issuing.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
+import { ownerAddress } from "../papers/issuing.js";
 
 export const ownerLinks = router();
 

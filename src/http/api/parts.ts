@@ -7,11 +7,11 @@ import { keptOrder, orderListAnswer, pickListAnswer } from "../../acts/shapes/pa
 import { today } from "../../acts/today.js";
 import { findOrder, orderPage } from "../../records/orders.js";
 import { shopSettings } from "../../records/settings.js";
+import { ALWAYS, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { orderListFile } from "../orderListFile.js";
-import { ALWAYS, problems } from "./answers.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
+import { orderListFile } from "../papers/orderListFile.js";
 
 export const parts = router();
 const tags = ["parts to get"];

@@ -4,14 +4,14 @@ import { addPhotos, keptPhoto, removePhoto, showPhotos } from "../../acts/photos
 import { jobs } from "../../records/jobs.js";
 import { PHOTO_TYPES, photos as records } from "../../records/photos.js";
 import { PHOTO_LIMITS } from "../../wording/photoRefusal.js";
+import { ALWAYS, json, ON_BODY, problems } from "../doors/answers.js";
 import { apiDoor, KEY_HEADER, ON_KEY, throughDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
+import { router } from "../doors/router.js";
 import { photoAnswer } from "../photos/answer.js";
 import { unfitIn } from "../photos/onPaper.js";
 import { photoSent } from "../photos/sent.js";
-import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { router } from "./router.js";
 
 export const photos = router();
 const tags = ["photos"];

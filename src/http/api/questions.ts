@@ -5,7 +5,7 @@ import { jobs } from "../../records/jobs.js";
 import { questions as records } from "../../records/questions.js";
 import { apiDoor } from "../doors/api.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const questions = router();
 

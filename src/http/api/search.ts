@@ -2,7 +2,7 @@
 import { z } from "@hono/zod-openapi";
 import { search as lookFor, wordsIn } from "../../records/search.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const search = router();
 

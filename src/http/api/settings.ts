@@ -5,14 +5,14 @@ import { keepLogo, onShop, replaceSettings } from "../../acts/settings.js";
 import { logos } from "../../records/logos.js";
 import { sendAttempts, sendHook } from "../../records/sendHook.js";
 import { shopSettings } from "../../records/settings.js";
+import { ALWAYS, json, problems } from "../doors/answers.js";
 import { apiDoor, KEY_HEADER, ON_KEY, throughDoor } from "../doors/api.js";
+import { etagOf } from "../doors/etag.js";
+import { readLogo } from "../doors/logo.js";
 import { look } from "../doors/look.js";
-import { readLogo } from "../logo.js";
+import { router } from "../doors/router.js";
 import { deliverTest } from "../sending/send.js";
-import { ALWAYS, json, problems } from "./answers.js";
 import { refused } from "./change.js";
-import { etagOf } from "./etag.js";
-import { router } from "./router.js";
 
 export const settings = router();
 const path = "/api/settings";

@@ -7,7 +7,7 @@ import { signInEvents } from "../../records/signInEvents.js";
 import { apiDoor } from "../doors/api.js";
 import { deskOf } from "../doors/desk.js";
 import { look } from "../doors/look.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
 
 export const staff = router();
 const [tag, tokenTag] = ["staff", "tokens"];

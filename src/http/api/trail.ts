@@ -4,10 +4,10 @@ import { jobAsItStands } from "../../acts/job.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { eventsOf } from "../../records/trail.js";
-import { calendarAnswer } from "../calendarAnswer.js";
+import { ALWAYS, problems } from "../doors/answers.js";
 import { look } from "../doors/look.js";
-import { ALWAYS, problems } from "./answers.js";
-import { router } from "./router.js";
+import { router } from "../doors/router.js";
+import { calendarAnswer } from "../papers/calendarAnswer.js";
 
 export const trail = router();
 const tags = ["jobs"];

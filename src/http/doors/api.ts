@@ -7,12 +7,12 @@ import type { Seen } from "../../acts/record.js";
 import type { AnswerName } from "../../acts/refusals.js";
 import type { StoredReply } from "../../records/replies.js";
 import { sha256 } from "../../records/sha256.js";
-import { ALWAYS, json, ON_BODY, problems } from "../api/answers.js";
-import { seenIn } from "../api/etag.js";
-import { checked } from "../api/router.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
+import { ALWAYS, json, ON_BODY, problems } from "./answers.js";
 import { deskOf, KEY_UNREADABLE, keyIn, onceOf } from "./desk.js";
+import { seenIn } from "./etag.js";
+import { checked } from "./router.js";
 
 /** The names in a path: 'id' and 'entry' in /jobs/{id}/work-log/{entry}. */
 export type Names<Path extends string> = Path extends `${string}{${infer Name}}${infer Rest}` ? Name | Names<Rest> : never;

@@ -1,12 +1,12 @@
 /** The door for looking: one thing, all of a kind, or a page of it. What stands here is its part of the OpenAPI document. */
 import { createRoute, type OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
-import { ALWAYS, json, problems } from "../api/answers.js";
-import { isFresh } from "../api/etag.js";
-import { linkNext, paged, pageFrom, pageOf } from "../api/paged.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse } from "../problems/refuse.js";
+import { ALWAYS, json, problems } from "./answers.js";
 import type { Names } from "./api.js";
+import { isFresh } from "./etag.js";
+import { linkNext, paged, pageFrom, pageOf } from "./paged.js";
 
 type Named<Path extends string, Query> = Readonly<Record<Names<Path>, string>> & Query;
 type Found<T> = T | undefined | Promise<T | undefined>;

@@ -2,7 +2,7 @@
 import type { Papers } from "../../acts/act.js";
 import { finalAccountPdf } from "../../documents/finalAccountPdf.js";
 import type { Database } from "../../records/database.js";
-import { logoOf } from "../logo.js";
+import { logoOf } from "./logo.js";
 
 export const papersOf = (db: Database): Papers => ({
   finalAccount: async (account, agreed, corrected) => {

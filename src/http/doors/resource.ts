@@ -7,13 +7,13 @@ import type { AnswerName } from "../../acts/refusals.js";
 import type { Kept } from "../../records/columns.js";
 import type { Database } from "../../records/database.js";
 import type { Page, PageWanted } from "../../records/noun.js";
-import { ALWAYS, json, problems } from "../api/answers.js";
-import { etagOf } from "../api/etag.js";
-import { paged } from "../api/paged.js";
-import { router } from "../api/router.js";
 import type { AppEnv } from "../bindings.js";
+import { ALWAYS, json, problems } from "./answers.js";
 import { apiDoor } from "./api.js";
+import { etagOf } from "./etag.js";
 import { look } from "./look.js";
+import { paged } from "./paged.js";
+import { router } from "./router.js";
 
 export interface Resource<Row extends Kept> {
   /** /api/owners */

@@ -20,10 +20,10 @@ import { money as cash } from "../../wording/figures.js";
 import { capital } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { fieldsOf, fresh, NOT_A_FORM, type PageStatus, pageDoor, sentForm } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { leftOut } from "../owner/fields.js";
 import { ownerWork } from "../owner/ownerSheet.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const answers = new Hono<AppEnv>();

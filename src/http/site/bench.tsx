@@ -11,10 +11,10 @@ import { BenchPage } from "../../pages/bench/benchPage.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
+import { pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { benchSaid } from "./benchSaid.js";
 import { benchView, type OpenBench, openBench } from "./benchView.js";
-import { pageAnswer } from "./frame.js";
 import { jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const bench = new Hono<AppEnv>();

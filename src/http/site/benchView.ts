@@ -11,8 +11,8 @@ import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValu
 import { plainNumber } from "../../wording/figures.js";
 import { clock } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
+import { benchScriptFor, frameFor } from "../frame/frame.js";
 import { leaveIn, needsOf, wantedOf, worksOf } from "./benchWorks.js";
-import { benchScriptFor, frameFor } from "./frame.js";
 import { type JobSubject, lastHand } from "./jobSubject.js";
 import { logRow, workedOnTitle } from "./logRows.js";
 import { agreedProps } from "./standing.js";

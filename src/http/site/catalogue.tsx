@@ -15,8 +15,8 @@ import { shopSettings } from "../../records/settings.js";
 import { offered } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, pageDoor, seenIn } from "../doors/page.js";
+import { findScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { findScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const catalogue = new Hono<AppEnv>();

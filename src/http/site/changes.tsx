@@ -3,8 +3,8 @@ import { Hono } from "hono";
 import { compared } from "../../acts/compared.js";
 import { ChangesPage } from "../../pages/revise/changesPage.js";
 import type { AppEnv } from "../bindings.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const changes = new Hono<AppEnv>();

@@ -19,9 +19,9 @@ import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fieldsOf, fresh, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
-import { pdfAnswer } from "../pdfAnswer.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
+import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const closeOut = new Hono<AppEnv>();

@@ -15,10 +15,10 @@ import type { AppEnv } from "../bindings.js";
 import { type Decoded, decode } from "../dataIn/decode.js";
 import { fileRead } from "../dataIn/table.js";
 import { deskOf } from "../doors/desk.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { IMPORT_LIMIT } from "../guard/bodyLimits.js";
 import { refuse } from "../problems/refuse.js";
 import { formWithFiles } from "./form.js";
-import { frameFor, pageAnswer } from "./frame.js";
 
 export const dataIn = new Hono<AppEnv>();
 

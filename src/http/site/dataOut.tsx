@@ -12,9 +12,9 @@ import { unitsOf } from "../../records/units.js";
 import type { AppEnv } from "../bindings.js";
 import { SHEET_NAMES } from "../dataOut/sheets.js";
 import { type Again, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { mayUse } from "../who.js";
-import { frameFor, pageAnswer } from "./frame.js";
 
 export const dataOut = new Hono<AppEnv>();
 const SHOWN = 50;

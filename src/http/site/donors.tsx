@@ -11,8 +11,8 @@ import { kindNames, partKindNames } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, NOT_A_FORM, pageDoor, seenIn, sentForm } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const donors = new Hono<AppEnv>();

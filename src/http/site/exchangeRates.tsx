@@ -10,8 +10,8 @@ import { shopSettings } from "../../records/settings.js";
 import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, pageDoor, seenIn } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const exchangeRates = new Hono<AppEnv>();

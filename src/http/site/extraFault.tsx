@@ -18,8 +18,8 @@ import { earlierWords } from "../../records/earlierJobs.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fieldsOf, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { headOf, NO_JOB } from "./jobSubject.js";
 import { openShop } from "./shop.js";
 

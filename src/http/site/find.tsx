@@ -4,7 +4,7 @@ import { FindPage } from "../../pages/shop/find.js";
 import { search, wordsIn } from "../../records/search.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
-import { findScriptFor, frameFor, pageAnswer } from "./frame.js";
+import { findScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
 
 export const find = new Hono<AppEnv>();
 

@@ -17,8 +17,8 @@ import { type Settings, shopSettings } from "../../records/settings.js";
 import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { type Again, fresh, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const goodsIn = new Hono<AppEnv>();

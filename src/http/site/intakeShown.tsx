@@ -11,7 +11,7 @@ import { type IntakeView, viewOf } from "../../pages/intake/view.js";
 import { owners } from "../../records/owners.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
-import { frameFor, pageAnswer, scriptFor } from "./frame.js";
+import { frameFor, pageAnswer, scriptFor } from "../frame/frame.js";
 import { around, type Drafted, fieldsOfKept, withMapSeen } from "./intakeFields.js";
 import type { Shop } from "./shop.js";
 

@@ -21,10 +21,10 @@ import { day, moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
-import { ownerAddress, press } from "../issuing.js";
+import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
+import { ownerAddress, press } from "../papers/issuing.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
-import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { headOf, NO_JOB } from "./jobSubject.js";
 
 export const issue = new Hono<AppEnv>();

@@ -13,9 +13,9 @@ import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
+import { withRisk } from "../papers/withRisk.js";
 import { refuse } from "../problems/refuse.js";
-import { withRisk } from "../withRisk.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject } from "./jobSubject.js";
 import { standingProps } from "./standing.js";
 

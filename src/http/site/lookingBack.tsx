@@ -23,8 +23,8 @@ import { standardCosts } from "../../records/standardCosts.js";
 import { proposalNote } from "../../wording/learning.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM, type SentForm, sentForm } from "./sentForm.js";
 
 export const lookingBack = new Hono<AppEnv>();

@@ -14,9 +14,9 @@ import { type Model, modelNamed, models } from "../../records/models.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
+import { frameFor, mapScriptFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm, tokenIn } from "./form.js";
-import { frameFor, mapScriptFor, pageAnswer } from "./frame.js";
 import { NOT_A_FORM } from "./sentForm.js";
 import { openShop, type Shop } from "./shop.js";
 

@@ -7,11 +7,11 @@ import { ImportPage, type ImportView } from "../../pages/models/importPage.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
+import { readModelFile } from "../dataIn/readModelFile.js";
 import { deskOf } from "../doors/desk.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { readModelFile } from "../readModelFile.js";
 import { formWithFiles } from "./form.js";
-import { frameFor, pageAnswer } from "./frame.js";
 
 export const modelFile = new Hono<AppEnv>();
 

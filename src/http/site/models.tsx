@@ -9,8 +9,8 @@ import { models as records } from "../../records/models.js";
 import { every } from "../../records/noun.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { openShop } from "./shop.js";
 
 export const models = new Hono<AppEnv>();

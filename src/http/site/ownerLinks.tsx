@@ -10,10 +10,10 @@ import { deadSince, type OwnerLink, ownerLinks as records } from "../../records/
 import { sendHook } from "../../records/sendHook.js";
 import type { AppEnv } from "../bindings.js";
 import { fieldsOf, fresh, type PageStatus, pageDoor } from "../doors/page.js";
-import { ownerAddress } from "../issuing.js";
+import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
+import { ownerAddress } from "../papers/issuing.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
-import { copyScriptFor, frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const ownerLinks = new Hono<AppEnv>();

@@ -7,8 +7,8 @@ import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { headOf, NO_JOB } from "./jobSubject.js";
 
 export const papers = new Hono<AppEnv>();

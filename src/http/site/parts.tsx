@@ -13,9 +13,9 @@ import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { fresh, pageDoor } from "../doors/page.js";
-import { orderListFile } from "../orderListFile.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
+import { orderListFile } from "../papers/orderListFile.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const parts = new Hono<AppEnv>();

@@ -11,12 +11,12 @@ import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, type PageStatus, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer, photoScriptFor } from "../frame/frame.js";
 import { photoAnswer } from "../photos/answer.js";
 import { unfitIn } from "../photos/onPaper.js";
 import { photoSent } from "../photos/sent.js";
 import { refuse } from "../problems/refuse.js";
 import { formWithFiles } from "./form.js";
-import { frameFor, pageAnswer, photoScriptFor } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const photos = new Hono<AppEnv>();

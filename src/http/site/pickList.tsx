@@ -3,8 +3,8 @@ import { Hono } from "hono";
 import { jobPickList } from "../../acts/partsToGet.js";
 import { PickListPage } from "../../pages/parts/pickListPage.js";
 import type { AppEnv } from "../bindings.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const pickList = new Hono<AppEnv>();

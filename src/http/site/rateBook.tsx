@@ -32,10 +32,10 @@ import { decode } from "../dataIn/decode.js";
 import { readTable } from "../dataIn/table.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fieldsOf, pageDoor, seenIn, sentForm } from "../doors/page.js";
+import { frameFor, pageAnswer, rowsScriptFor } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { mayUse } from "../who.js";
 import { formWithFiles } from "./form.js";
-import { frameFor, pageAnswer, rowsScriptFor } from "./frame.js";
 
 export const rateBook = new Hono<AppEnv>();
 

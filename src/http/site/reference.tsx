@@ -6,9 +6,9 @@ import { ProblemPage, ProblemsPage } from "../../pages/reference/problemsPage.js
 import { shopSettings } from "../../records/settings.js";
 import { openApiDocument } from "../api/index.js";
 import type { AppEnv } from "../bindings.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { listed, wholeListed, withinListed } from "../problems/listed.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 
 export const reference = new Hono<AppEnv>();
 

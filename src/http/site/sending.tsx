@@ -7,8 +7,8 @@ import { sendAttempts, sendHook } from "../../records/sendHook.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, pageDoor, seenIn } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { deliverTest } from "../sending/send.js";
-import { frameFor, pageAnswer } from "./frame.js";
 
 export const sending = new Hono<AppEnv>();
 

@@ -11,9 +11,9 @@ import { currencyChoices } from "../../wording/currencyName.js";
 import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
+import { readLogo } from "../doors/logo.js";
 import { changing, pageDoor, seenIn } from "../doors/page.js";
-import { readLogo } from "../logo.js";
-import { frameFor, pageAnswer } from "./frame.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 
 export const settings = new Hono<AppEnv>();
 

@@ -11,8 +11,8 @@ import { counted } from "../../wording/list.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { fresh, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { shopHand } from "./hand.js";
 
 export const stock = new Hono<AppEnv>();

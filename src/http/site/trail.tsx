@@ -6,8 +6,8 @@ import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";
 import { chainFaultText } from "../../wording/agreement.js";
 import type { AppEnv } from "../bindings.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const trail = new Hono<AppEnv>();

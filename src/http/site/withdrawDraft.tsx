@@ -5,8 +5,8 @@ import { WithdrawDraftPage } from "../../pages/revise/withdrawDraftPage.js";
 import type { Estimate } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
 import { type Again, fresh, type PageStatus, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
-import { frameFor, pageAnswer } from "./frame.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const withdrawDraft = new Hono<AppEnv>();

@@ -21,8 +21,8 @@ import { shopSettings } from "../../records/settings.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { pageDoor } from "../doors/page.js";
-import { frameFor, pageAnswer } from "../site/frame.js";
-import { lookOf, passkeyPlace, showCodes } from "./bare.js";
+import { lookOf, passkeyPlace, showCodes } from "../frame/bare.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
 import { entranceOf } from "./comeIn.js";
 
 export const account = new Hono<AppEnv>();

@@ -6,8 +6,8 @@ import type { Entrance, In } from "../../acts/wayIn.js";
 import { recoveryCodes } from "../../records/recoveryCodes.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
+import { showCodes } from "../frame/bare.js";
 import { giveSession } from "../guard/cookies.js";
-import { showCodes } from "./bare.js";
 import { createdPasskey, provenPasskey } from "./passkey.js";
 
 export async function entranceOf(c: Context<AppEnv>): Promise<Entrance> {

@@ -14,9 +14,9 @@ import { staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor } from "../doors/page.js";
+import { bareAnswer, lookOf, passkeyPlace } from "../frame/bare.js";
 import { refuse } from "../problems/refuse.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { bareAnswer, lookOf, passkeyPlace } from "./bare.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
 import { optionsToCreate } from "./passkey.js";
 

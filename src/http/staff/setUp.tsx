@@ -13,9 +13,9 @@ import { currencyChoices } from "../../wording/currencyName.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor, sentForm } from "../doors/page.js";
+import { bareAnswer, lookOf, passkeyPlace } from "../frame/bare.js";
 import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { bareAnswer, lookOf, passkeyPlace } from "./bare.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
 
 export function setUp(secretOf: (bindings: Bindings) => string | undefined) {

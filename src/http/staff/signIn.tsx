@@ -8,14 +8,13 @@ import { nameKey, staff } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
+import { type Shown, showSignIn } from "../frame/bare.js";
+import { heldIn, offerHeld, ownPath } from "../frame/held.js";
 import { giveSession, takeSession } from "../guard/cookies.js";
-import { ownPath } from "../guard/ownSite.js";
 import { givePass, isSame, isUsable, takePass } from "../guard/secret.js";
 import { refuse } from "../problems/refuse.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
-import { type Shown, showSignIn } from "./bare.js";
 import { entranceOf } from "./comeIn.js";
-import { heldIn, offerHeld } from "./held.js";
 import { optionsToGet } from "./passkey.js";
 
 export function signIn(secretOf: (bindings: Bindings) => string | undefined) {

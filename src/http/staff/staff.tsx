@@ -12,7 +12,7 @@ import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, pageDoor } from "../doors/page.js";
-import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
+import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
 
 export const staffPages = new Hono<AppEnv>();
 

@@ -7,7 +7,7 @@ import { shopSettings } from "../../records/settings.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { type Again, fresh, pageDoor } from "../doors/page.js";
-import { copyScriptFor, frameFor, pageAnswer } from "../site/frame.js";
+import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
 
 export const tokens = new Hono<AppEnv>();
 const done = () => "/tokens?said";

@@ -7,7 +7,7 @@ import { readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { sql } from "drizzle-orm";
-import { createApp } from "../../../src/http/app.js";
+import { createApp } from "../../../src/http/app/app.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
 import { loadDemo } from "../../../src/tools/demo.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { AppOptions } from "../../../src/http/app.js";
+import type { AppOptions } from "../../../src/http/app/app.js";
 import { BASE } from "../support/documented.js";
 import { shop } from "../support/shop.js";
 

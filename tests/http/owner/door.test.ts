@@ -1,7 +1,7 @@
 /** Who gets in by a link, how long, and what neither logs, caches, other sites nor guessers get. */
 
 import { describe, expect, it } from "vitest";
-import type { AppOptions } from "../../../src/http/app.js";
+import type { AppOptions } from "../../../src/http/app/app.js";
 import { OWNER_PATHS } from "../../../src/pages/owner/view.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";

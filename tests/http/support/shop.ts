@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
 import type { EstimateInput } from "../../../src/estimating/input.js";
-import { type AppOptions, createApp } from "../../../src/http/app.js";
+import { type AppOptions, createApp } from "../../../src/http/app/app.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
 import { jobs } from "../../../src/records/jobs.js";

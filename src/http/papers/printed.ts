@@ -1,23 +1,23 @@
 /** Documents of an estimate on record. The estimate of an issued revision is never printed again: its bytes are kept. */
 import type { Context } from "hono";
-import type { Agreed } from "../acts/job.js";
-import { paperworkOf } from "../acts/paperwork.js";
-import { type BenchOptions, benchSheetPdf } from "../documents/benchSheetPdf.js";
-import { estimatePdf } from "../documents/estimatePdf.js";
-import { shopCopyPdf } from "../documents/shopCopyPdf.js";
-import { withChoices } from "../estimating/agreement/choices.js";
-import type { Limit } from "../estimating/agreement/limit.js";
-import { unagreed } from "../estimating/agreement/workLog.js";
-import { estimate as compute } from "../estimating/estimate.js";
-import type { Sheet } from "../estimating/sheet.js";
-import type { Estimate } from "../records/estimates.js";
-import { issues } from "../records/issues.js";
-import type { AppEnv } from "./bindings.js";
-import { deskOf } from "./doors/desk.js";
-import { logoOf } from "./logo.js";
+import type { Agreed } from "../../acts/job.js";
+import { paperworkOf } from "../../acts/paperwork.js";
+import { type BenchOptions, benchSheetPdf } from "../../documents/benchSheetPdf.js";
+import { estimatePdf } from "../../documents/estimatePdf.js";
+import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
+import { withChoices } from "../../estimating/agreement/choices.js";
+import type { Limit } from "../../estimating/agreement/limit.js";
+import { unagreed } from "../../estimating/agreement/workLog.js";
+import { estimate as compute } from "../../estimating/estimate.js";
+import type { Sheet } from "../../estimating/sheet.js";
+import type { Estimate } from "../../records/estimates.js";
+import { issues } from "../../records/issues.js";
+import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
+import { logoOf } from "../doors/logo.js";
+import { photosOnPaper } from "../photos/onPaper.js";
+import { refuse } from "../problems/refuse.js";
 import { pdfAnswer } from "./pdfAnswer.js";
-import { photosOnPaper } from "./photos/onPaper.js";
-import { refuse } from "./problems/refuse.js";
 import { withRisk } from "./withRisk.js";
 
 async function printable(c: Context<AppEnv>, estimate: Estimate) {

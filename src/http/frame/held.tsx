@@ -4,7 +4,6 @@ import type { Context } from "hono";
 import { SendAgain } from "../../pages/staff/signIn.js";
 import type { HeldForm } from "../../pages/staff/view.js";
 import type { AppEnv } from "../bindings.js";
-import { ownPath } from "../guard/ownSite.js";
 import { bareAnswer, lookOf, showSignIn } from "./bare.js";
 
 const FORM = /^(application\/x-www-form-urlencoded|multipart\/form-data)\b/i;
@@ -54,3 +53,12 @@ const REOPENS = /^\/estimates\/[^/.]+$/;
 /** Whoever is in now has to send it. */
 export const offerHeld = (c: Context<AppEnv>, held: HeldForm, name: string | undefined) =>
   bareAnswer(c, <SendAgain look={lookOf(c)} held={held} name={name} reopens={REOPENS.test(held.path)} />);
+
+/** A path of this site and nothing else: never another host, also when the dots in it are resolved ('/..//other.example'). */
+export function ownPath(to: unknown): string {
+  if (typeof to !== "string" || !to.startsWith("/") || !URL.canParse(to, HERE)) return "/";
+  const { origin, pathname, search } = new URL(to, HERE);
+  return origin === HERE && !pathname.startsWith("//") ? pathname + search : "/";
+}
+
+const HERE = "http://here.invalid";

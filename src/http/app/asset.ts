@@ -1,5 +1,5 @@
 import type { Context } from "hono";
-import type { Asset } from "./bindings.js";
+import type { Asset } from "../bindings.js";
 
 /** A name that carries a hash of the content never changes what it holds. */
 const HASHED = /[-.][0-9a-f]{8,}\.\w+$/i;

@@ -3,10 +3,10 @@
  * program. 200 'ok', else 503 'failing' with a word on what to look at; nothing of the shop.
  */
 import type { Handler } from "hono";
-import { schemaOf } from "../records/backup/tables.js";
-import type { Database } from "../records/database.js";
-import { SCHEMA_VERSION } from "../records/schemaVersion.js";
-import type { AppEnv, Bindings } from "./bindings.js";
+import { schemaOf } from "../../records/backup/tables.js";
+import type { Database } from "../../records/database.js";
+import { SCHEMA_VERSION } from "../../records/schemaVersion.js";
+import type { AppEnv, Bindings } from "../bindings.js";
 
 export type DatabaseHealth = "as expected" | "not set up" | "silent" | "without tables" | "older" | "newer";
 

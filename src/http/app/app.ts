@@ -1,27 +1,27 @@
 /** The whole app. What differs between Node and the edge comes in through the options; everything else is the same code. */
 import { type Context, Hono } from "hono";
-import type { Database } from "../records/database.js";
-import type { PhotoStore } from "../records/photoStore.js";
-import type { Cost } from "../records/secrets.js";
-import { api } from "./api/index.js";
+import type { Database } from "../../records/database.js";
+import type { PhotoStore } from "../../records/photoStore.js";
+import type { Cost } from "../../records/secrets.js";
+import { api } from "../api/index.js";
+import type { AppEnv, Assets, Bindings } from "../bindings.js";
+import { bodyLimits } from "../guard/bodyLimits.js";
+import { gate } from "../guard/gate.js";
+import { securityHeaders } from "../guard/headers.js";
+import { loopbackHost, opensElsewhere } from "../guard/host.js";
+import { mediaType } from "../guard/mediaType.js";
+import { ownSite } from "../guard/ownSite.js";
+import { route } from "../guard/route.js";
+import { callerName, signingKeyOf } from "../guard/secret.js";
+import { owner } from "../owner/index.js";
+import { failure } from "../problems/failure.js";
+import { refuse } from "../problems/refuse.js";
+import { site } from "../site/index.js";
+import { people } from "../staff/index.js";
+import { withoutRow } from "../who.js";
 import { asset } from "./asset.js";
-import type { AppEnv, Assets, Bindings } from "./bindings.js";
-import { bodyLimits } from "./guard/bodyLimits.js";
-import { gate } from "./guard/gate.js";
-import { securityHeaders } from "./guard/headers.js";
-import { loopbackHost, opensElsewhere } from "./guard/host.js";
-import { mediaType } from "./guard/mediaType.js";
-import { ownSite } from "./guard/ownSite.js";
-import { route } from "./guard/route.js";
-import { callerName, signingKeyOf } from "./guard/secret.js";
 import { health } from "./health.js";
 import { log } from "./log.js";
-import { owner } from "./owner/index.js";
-import { failure } from "./problems/failure.js";
-import { refuse } from "./problems/refuse.js";
-import { site } from "./site/index.js";
-import { people } from "./staff/index.js";
-import { withoutRow } from "./who.js";
 
 export interface AppOptions {
   readonly openDatabase: (bindings: Bindings) => Database | undefined;

@@ -1,6 +1,6 @@
 /** A PDF as an answer, under a file name of plain letters. */
 import type { Context } from "hono";
-import type { Warning } from "../estimating/sheet.js";
+import type { Warning } from "../../estimating/sheet.js";
 
 export function pdfAnswer(
   c: Context,

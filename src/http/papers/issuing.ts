@@ -1,11 +1,11 @@
 /** How a draft is put on paper: the owner's address on it, its photos and the shop's logo in it. */
 import type { Context } from "hono";
-import type { Press } from "../acts/issue.js";
-import { estimatePdf } from "../documents/estimatePdf.js";
-import type { AppEnv } from "./bindings.js";
-import { deskOf } from "./doors/desk.js";
-import { logoOf } from "./logo.js";
-import { photosOnPaper } from "./photos/onPaper.js";
+import type { Press } from "../../acts/issue.js";
+import { estimatePdf } from "../../documents/estimatePdf.js";
+import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
+import { logoOf } from "../doors/logo.js";
+import { photosOnPaper } from "../photos/onPaper.js";
 
 export const press = (c: Context<AppEnv>, estimate: string, { job: jobOf } = deskOf(c)): Press => ({
   ...(c.var.publicOrigin && { address: (fragment) => ownerAddress(c, fragment) }),

@@ -1,12 +1,12 @@
 /** The days of a job that belong in a calendar: when the offer ends while it waits for an answer, and when the agreed work is about ready. */
 import type { Context } from "hono";
-import { jobAsItStands } from "../acts/job.js";
-import { today } from "../acts/today.js";
-import { type CalendarDay, calendar } from "../documents/calendar.js";
-import { addDays } from "../estimating/day.js";
-import { dayName } from "../wording/sending.js";
-import type { AppEnv } from "./bindings.js";
-import { refuse } from "./problems/refuse.js";
+import { jobAsItStands } from "../../acts/job.js";
+import { today } from "../../acts/today.js";
+import { type CalendarDay, calendar } from "../../documents/calendar.js";
+import { addDays } from "../../estimating/day.js";
+import { dayName } from "../../wording/sending.js";
+import type { AppEnv } from "../bindings.js";
+import { refuse } from "../problems/refuse.js";
 
 /** `pageUrl`: what the calendar points back to. */
 export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?: string): Promise<Response> {

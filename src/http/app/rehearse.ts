@@ -1,5 +1,5 @@
 /** The engine run before anyone asks: what a Worker compiles while it starts, the first request need not wait for. */
-import { estimate } from "../estimating/estimate.js";
+import { estimate } from "../../estimating/estimate.js";
 import { REHEARSAL_JOB } from "./rehearsalJob.js";
 
 /** Once compiles; twice more, and the runtime has seen enough of the job's shapes to go quicker by a sixth. */

@@ -1,9 +1,9 @@
 /** The picture at the top of the shop's documents: read and checked as it comes in, found again by what the paperwork names. */
-import { isFault, LARGEST_SIDE, type Picture, type PictureFault } from "../documents/picture/picture.js";
-import { readPicture } from "../documents/picture/readPicture.js";
-import type { Paperwork } from "../estimating/input.js";
-import type { Database } from "../records/database.js";
-import { logos } from "../records/logos.js";
+import { isFault, LARGEST_SIDE, type Picture, type PictureFault } from "../../documents/picture/picture.js";
+import { readPicture } from "../../documents/picture/readPicture.js";
+import type { Paperwork } from "../../estimating/input.js";
+import type { Database } from "../../records/database.js";
+import { logos } from "../../records/logos.js";
 
 const LARGEST = 200_000;
 

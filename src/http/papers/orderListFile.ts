@@ -1,11 +1,11 @@
 /** The order list as a CSV file, for page and program. */
 import type { Context } from "hono";
-import { shopRateBook } from "../acts/checked.js";
-import { shopOrderList } from "../acts/partsToGet.js";
-import { today } from "../acts/today.js";
-import { orderListCsv } from "../documents/orderListCsv.js";
-import { shopSettings } from "../records/settings.js";
-import type { AppEnv } from "./bindings.js";
+import { shopRateBook } from "../../acts/checked.js";
+import { shopOrderList } from "../../acts/partsToGet.js";
+import { today } from "../../acts/today.js";
+import { orderListCsv } from "../../documents/orderListCsv.js";
+import { shopSettings } from "../../records/settings.js";
+import type { AppEnv } from "../bindings.js";
 
 export async function orderListFile(c: Context<AppEnv>): Promise<Response> {
   const { timeZone } = await shopSettings(c.var.db);

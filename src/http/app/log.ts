@@ -3,8 +3,8 @@
  * person or a mistyped secret. `request` is what the answer's x-request-id says.
  */
 import type { MiddlewareHandler } from "hono";
-import type { AppEnv } from "./bindings.js";
-import { routeOf } from "./guard/route.js";
+import type { AppEnv } from "../bindings.js";
+import { routeOf } from "../guard/route.js";
 
 export const log =
   (write: (line: string) => void): MiddlewareHandler<AppEnv> =>

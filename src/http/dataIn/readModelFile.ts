@@ -1,10 +1,10 @@
 /** Reads a shared teardown map and says everything that keeps it from being kept here. Writes nothing. */
 
-import { faultsIn } from "../acts/checked.js";
-import { type Fault, shapeFaults } from "../acts/fault.js";
-import { MAP_FORMAT, MAP_VERSION, modelFile } from "../acts/model.js";
-import type { Assembly, RateBook, TeardownMap } from "../estimating/input.js";
-import type { Model } from "../records/models.js";
+import { faultsIn } from "../../acts/checked.js";
+import { type Fault, shapeFaults } from "../../acts/fault.js";
+import { MAP_FORMAT, MAP_VERSION, modelFile } from "../../acts/model.js";
+import type { Assembly, RateBook, TeardownMap } from "../../estimating/input.js";
+import type { Model } from "../../records/models.js";
 
 export type ModelFileRead =
   | {

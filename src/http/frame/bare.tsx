@@ -8,7 +8,7 @@ import type { HeldForm, Look, PasskeyPlace } from "../../pages/staff/view.js";
 import { staff } from "../../records/staff.js";
 import type { AppEnv } from "../bindings.js";
 import { stylesheetOf } from "../problems/refuse.js";
-import { built } from "../site/frame.js";
+import { built } from "./frame.js";
 
 export const lookOf = (c: Context<AppEnv>): Look => ({
   style: stylesheetOf(c) ?? "",

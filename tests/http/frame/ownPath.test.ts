@@ -1,7 +1,7 @@
 /** Where someone is sent after signing in. What leads elsewhere is told by the WHATWG URL parser of the platform, as a browser would resolve it. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { ownPath } from "../../../src/http/guard/ownSite.js";
+import { ownPath } from "../../../src/http/frame/held.js";
 
 const SHOP = "https://shop.example";
 

@@ -1,8 +1,8 @@
 /** Why a backup was not put in place, as a person reads it. */
 
-import type { AnswerName } from "../acts/refusals.js";
-import type { BackupFault } from "../records/backup/read.js";
-import type { Restored } from "../records/backup/restore.js";
+import type { AnswerName } from "../../acts/refusals.js";
+import type { BackupFault } from "../../records/backup/read.js";
+import type { Restored } from "../../records/backup/restore.js";
 
 type Refused = Exclude<Restored, { readonly is: "restored" }>;
 

@@ -1,5 +1,5 @@
 /** A made-up job that touches every rule of the engine once; it is never shown or kept (demo). */
-import type { EstimateInput, Offer, RateBook, ThreePoint, WorkItem } from "../estimating/input.js";
+import type { EstimateInput, Offer, RateBook, ThreePoint, WorkItem } from "../../estimating/input.js";
 
 const source = { basis: "demo" } as const;
 const about = (likely: number): ThreePoint => ({ low: likely / 2, likely, high: likely * 2 });
