@@ -138,7 +138,14 @@ const book = {
     z.strictObject({ scarcePartsPercent: share("Deposit on scarce parts"), labourPercent: share("Deposit on labour") }),
   ),
   validityDays: days("An estimate stands for"),
-  ceiling: maybe(z.strictObject({ abovePercent: share("Ceiling above the total") })),
+  ceiling: maybe(
+    z.strictObject({
+      abovePercent: share("Ceiling above the total"),
+      leavesRoom: yes("Room for the dearest possible work", {
+        hint: "What was agreed in advance can then be done without asking again",
+      }),
+    }),
+  ),
   valueSharePercent: share("Flag a total above this share of the unit's value"),
   calendar: maybe(z.strictObject({ weeklyBenchMinutes: time("Bench time in a week") })),
   operations: maybe(

@@ -305,7 +305,11 @@ export interface RateBook {
   readonly deposit: { readonly scarcePartsPercent: Percent; readonly labourPercent: Percent };
   readonly tax: TaxRules;
   /** The ceiling stands this far above the total. */
-  readonly ceiling: { readonly abovePercent: Percent };
+  readonly ceiling: {
+    readonly abovePercent: Percent;
+    /** And at least the total with the dearest possible work, which was agreed in advance. Absent: the percentage alone, as books had it. */
+    readonly leavesRoom?: boolean;
+  };
   readonly calendar: { readonly weeklyBenchMinutes: Minutes };
   /** Flag the estimate when the total passes this share of the declared value. */
   readonly valueSharePercent: Percent;

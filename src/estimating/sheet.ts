@@ -377,6 +377,8 @@ export interface Days {
 }
 
 export type Warning =
+  /** Possible work was agreed in advance, and all of it together would pass the ceiling. */
+  | { readonly is: "possible work above ceiling"; readonly total: Minor; readonly ceiling: Minor }
   | {
       readonly is: "value share";
       readonly percent: Percent;

@@ -200,7 +200,10 @@ export const rateBook = z
     }),
     deposit: z.strictObject({ scarcePartsPercent: percent, labourPercent: percent }),
     tax,
-    ceiling: z.strictObject({ abovePercent: percent }),
+    ceiling: z.strictObject({
+      abovePercent: percent,
+      leavesRoom: maybe(z.boolean()).meta({ description: "And at least the total with the dearest possible work; absent: no" }),
+    }),
     calendar: z.strictObject({ weeklyBenchMinutes: minutes }),
     valueSharePercent: percent,
     validityDays: z.number(),

@@ -293,6 +293,7 @@ const companion = z.strictObject({ operation: named, reason: text, items: texts 
 
 export const warning = z
   .discriminatedUnion("is", [
+    z.strictObject({ is: z.literal("possible work above ceiling"), total: amount, ceiling: amount }),
     z.strictObject({ is: z.literal("value share"), percent, limit: percent, total: amount, declared: amount }),
     z.strictObject({
       is: z.literal("lower voltage"),

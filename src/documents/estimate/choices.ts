@@ -1,4 +1,4 @@
-import type { GroupPrice } from "../../estimating/sheet.js";
+import type { GroupPrice, Sheet } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { chance } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
@@ -41,6 +41,8 @@ export function options(subject: Subject): Block[] {
   ];
 }
 
+const couldPass = ({ warnings }: Sheet): boolean => warnings.some(({ is }) => is === "possible work above ceiling");
+
 /** Agreed in advance, charged only when needed. */
 export function ifFound(subject: Subject): Block[] {
   const { sheet, tongue, cash, words } = subject;
@@ -57,7 +59,9 @@ export function ifFound(subject: Subject): Block[] {
       is: "paragraph",
       small: true,
       leads: true,
-      text: sheet.ifFound.every(({ covered }) => covered) ? texts.fixedPriceCovers : texts.notInTheTotal,
+      text: sheet.ifFound.every(({ covered }) => covered)
+        ? texts.fixedPriceCovers
+        : [texts.notInTheTotal, ...(couldPass(sheet) ? [texts.couldPass] : [])].join(" "),
     },
     {
       is: "table",

@@ -8,12 +8,12 @@ import { milliTaken, price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed, quote, quotedTotals } from "../pricing/quote.js";
 import { riskSummary } from "../pricing/riskSummary.js";
 import { type Priced, type Workings, workingsOf } from "../pricing/workings.js";
-import type { Detail, Line, Sheet } from "../sheet.js";
+import type { Detail, Line, Sheet, Warning } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import { accessResult, whyOpened } from "./access.js";
 import { missingCompanions } from "./companions.js";
 import { groupPrice, suggestionsFor } from "./options.js";
-import { ceilingOver, daysToComplete, depositOn, ifDeclined } from "./terms.js";
+import { ceilingOver, daysToComplete, depositOn, ifDeclined, type Room, roomFor } from "./terms.js";
 import { hazardsOf, warningsOf } from "./warnings.js";
 
 export interface Ask {
@@ -35,11 +35,18 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
     if (isFixed(visit.policy)) return totals.total;
     return quotedTotals(price(workings, [...base.items, ...possible], visit), workings).total;
   };
-  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, quoted.ceiling);
   const taken = milliTaken(base);
   const companions = missingCompanions(input);
   const group = (is: "if found" | "optional") =>
     groupsOf(items, input.items, is).map((each) => groupPrice(each, counted, totals, workings));
+  const ifFound = group("if found");
+  const room: Room | undefined = quoted.ceiling ? { is: "priced", ...quoted.ceiling } : roomFor(ifFound, totals, rateBook);
+  const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, room);
+  const aboveCeiling = (): Warning[] => {
+    if (!rateBook.ceiling.leavesRoom || ifFound.length === 0) return [];
+    const together = allFound();
+    return together > ceiling.amount ? [{ is: "possible work above ceiling", total: together, ceiling: ceiling.amount }] : [];
+  };
   return {
     schema: 1,
     asOf: input.asOf,
@@ -52,7 +59,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
     totals,
     time: timeTaken(base),
     parts: parts.results,
-    ifFound: group("if found"),
+    ifFound,
     options: group("optional"),
     suggestions: suggestionsFor(workings, counted),
     ...(companions.length > 0 && { companions }),
@@ -70,6 +77,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
       ...parts.warnings,
       ...substitutionWarnings(input.items, input.kinds ?? [], rateBook),
       ...warningsOf(workings, base, ceiling),
+      ...aboveCeiling(),
     ],
     ...(risk && { risk: riskSummary(counted, quoted, workings) }),
   };

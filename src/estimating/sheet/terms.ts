@@ -5,19 +5,23 @@ import { MILLI, percentOf, toMilli } from "../money/scales.js";
 import type { PartsPrice } from "../parts/priceParts.js";
 import { isFixed } from "../pricing/quote.js";
 import type { Priced } from "../pricing/workings.js";
-import type { Days, IfDeclined, Line, Sheet, Source } from "../sheet.js";
+import type { Days, GroupPrice, IfDeclined, Line, Sheet, Source, Totals } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
 
-/** The amount above which the shop may not go without a new agreement, tax included. `allFound`: the total if all that may be found is; `priced`: where the pricing sets the ceiling. */
+/** The amount above which the shop may not go without a new agreement, tax included. `allFound`: the total if all that may be found is; `room`: where the pricing sets the ceiling, or possible work wants it. */
 export function ceilingOver(
   total: Minor,
   allFound: () => Minor,
   policy: Policy,
   rateBook: RateBook,
   profile: AgreementProfile,
-  priced?: { readonly amount: Minor; readonly net: Minor },
+  room?: Room,
 ): Sheet["ceiling"] {
   if (policy.ceiling !== undefined) return { amount: policy.ceiling, from: { is: "rule", rule: "ceiling set by owner" } };
+  const priced =
+    room && (room.is === "priced" || room.amount > shopsCeiling(total, rateBook))
+      ? { amount: room.amount, net: room.net }
+      : undefined;
   const shops = priced?.amount ?? shopsCeiling(total, rateBook);
   const allowed = stopsAbove(profile) ? Math.max(withTolerance(total, profile), allFound()) : shops;
   return allowed < shops
@@ -25,6 +29,21 @@ export function ceilingOver(
     : priced
       ? { ...priced, from: { is: "rule", rule: isFixed(policy) ? "price is fixed" : "ceiling for what may turn up" } }
       : { amount: shops, from: { is: "rule", rule: "ceiling above total" } };
+}
+
+/** Tax included, and without. */
+export interface Room {
+  readonly is: "priced" | "for possible work";
+  readonly amount: Minor;
+  readonly net: Minor;
+}
+
+/** The total with the dearest possible work; undefined where the rate book does not ask for it, or nothing may be found. */
+export function roomFor(ifFound: readonly GroupPrice[], { total, withoutTax }: Totals, { ceiling }: RateBook): Room | undefined {
+  const [first, ...others] = ceiling.leavesRoom ? ifFound : [];
+  if (!first) return undefined;
+  const dearest = others.reduce((most, each) => (each.price > most.price ? each : most), first);
+  return { is: "for possible work", amount: total + dearest.price, net: withoutTax + dearest.net };
 }
 
 /** Whether the profile bounds the bill by the estimated amount, so that the shop's own headroom does not count. */

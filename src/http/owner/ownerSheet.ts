@@ -38,6 +38,7 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
       ...{ reason, now, later },
     })),
     ceiling: sheet.ceiling.amount,
+    ...(sheet.warnings.some(({ is }) => is === "possible work above ceiling") && { couldPass: english.paper.choices.couldPass }),
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,
     days: sheet.days.total,

@@ -153,6 +153,7 @@ export const IfFound = ({ view: { sheet, tongue } }: { view: EstimateView }) =>
         {sheet.ifFound.every(({ covered }) => covered)
           ? "The fixed price covers it: it is done when it proves necessary, and you pay no more for it."
           : "Not in the total. Agreeing covers it: it is done and charged only if it proves necessary, and never past the ceiling."}
+        {sheet.couldPass ? ` ${sheet.couldPass}` : ""}
       </p>
       <ul class="rows">
         {sheet.ifFound.map(({ names, reason, price, covered, probability }) => (

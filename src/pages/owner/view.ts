@@ -132,6 +132,8 @@ export interface OwnerSheet {
   /** Not asked for: what it would come to now, and at a later visit. */
   readonly worthDoing: readonly { readonly name: string; readonly reason: string; readonly now: Minor; readonly later: Minor }[];
   readonly ceiling: Minor;
+  /** Said where all possible work together would pass the ceiling. */
+  readonly couldPass?: string;
   readonly ifDeclined: Minor;
   readonly deposit: Minor;
   readonly days: number;

@@ -237,6 +237,7 @@ export const RatesPage = (view: BookView) => {
           {ask("deposit.labourPercent")}
           {ask("validityDays")}
           {ask("ceiling.abovePercent")}
+          {ask("ceiling.leavesRoom", NO_YES)}
           {ask("fees.storagePerDay")}
           {ask("valueSharePercent")}
           {ask("calendar.weeklyBenchMinutes")}

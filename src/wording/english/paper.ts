@@ -106,6 +106,7 @@ const choices = {
   notInTheTotal:
     "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.",
   fixedPriceCovers: "The fixed price covers this: we do it when it proves necessary, and you pay no more for it.",
+  couldPass: "All of it together would pass the ceiling: before it does, we ask you.",
   covered: "covered",
   work: "Work",
   chance: "Chance",

@@ -160,6 +160,8 @@ type Warnings = { readonly [K in Warning["is"]]: (warning: Extract<Warning, { is
 const volts = (value: number, { locale }: Figures) => `${plainNumber(value, locale)}\u00a0V`;
 
 export const warnings: Warnings = {
+  "possible work above ceiling": ({ total, ceiling }, figures) =>
+    `If all that may be found is found, it comes to ${money(total, figures)}, above the ceiling of ${money(ceiling, figures)}; you then ask before going on, and the owner's paper says so.`,
   "value share": ({ percent: share, limit, total, declared }, tongue) =>
     `The total of ${money(total, tongue)} is ${percent(share, tongue.locale)} of the declared value of ${money(declared, tongue)}, more than the ${percent(limit, tongue.locale)} the shop flags; ask the owner whether the unit is worth it to them.`,
   "lower voltage": ({ part, original, replacement }, tongue) =>

@@ -108,6 +108,7 @@ const choices: Paper["choices"] = {
     "Nicht im Gesamtbetrag. Mit Ihrer Zustimmung dürfen wir dies ausführen, wenn es sich als nötig erweist, zum genannten Preis und innerhalb des Höchstbetrags, ohne erneut zu fragen.",
   fixedPriceCovers:
     "Der Festpreis deckt dies ab: Wir führen es aus, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
+  couldPass: "Alles zusammen würde den Höchstbetrag übersteigen: Vorher fragen wir Sie.",
   covered: "enthalten",
   work: "Arbeit",
   chance: "Wahrscheinlichkeit",

@@ -175,6 +175,8 @@ const volts = (value: number, { locale }: Figures) => `${plainNumber(value, loca
 const exact = (digits: string, { locale }: Figures) => decimal(digits, locale, { maximumFractionDigits: 12 });
 
 export const warnings: Words["warnings"] = {
+  "possible work above ceiling": ({ total, ceiling }, figures) =>
+    `Wird alles Mögliche gefunden, kommt es auf ${money(total, figures)}, mehr als der Höchstbetrag von ${money(ceiling, figures)}; dann fragen Sie vorher, und das steht auf dem Papier des Auftraggebers.`,
   "value share": ({ percent: share, limit, total, declared }, figures) =>
     `Der Gesamtbetrag von ${money(total, figures)} ist ${percent(share, figures.locale)} des angegebenen Werts von ${money(declared, figures)} und damit mehr als die ${percent(limit, figures.locale)}, ab denen die Werkstatt warnt; fragen Sie den Auftraggeber, ob ihm das Gerät das wert ist.`,
   "lower voltage": ({ part, original, replacement }, figures) =>

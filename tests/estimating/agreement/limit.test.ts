@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { withChoices } from "../../../src/estimating/agreement/choices.js";
+import { withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
 import { agreedLimit, type Limit, measured, over } from "../../../src/estimating/agreement/limit.js";
 import type { EstimateInput, Policy, RateBook, WorkItem } from "../../../src/estimating/input.js";
 import { PROFILES, profileOf } from "../../../src/estimating/law/profiles.js";
@@ -141,8 +141,38 @@ describe("the ceiling that is printed", () => {
         ...given,
         items: given.items.map((each) => (each.certainty.is === "if found" ? { ...each, certainty: { is: "planned" } } : each)),
       });
-      const shops = sheet.totals.total + Math.round(sheet.totals.total / 10);
+      const dearest = Math.max(0, ...sheet.ifFound.map(({ price }) => price));
+      const shops = sheet.totals.total + Math.max(dearest, Math.round(sheet.totals.total / 10));
       expect(sheet.ceiling.amount).toBe(Math.min(shops, allFound.totals.total));
     }
+  });
+});
+
+describe("room for what was agreed in advance", () => {
+  const roomy = (percent: number) => ({ ...headroom(percent), ceiling: { abovePercent: percent, leavesRoom: true } });
+  const possibleAt = (id: string, count: number) =>
+    on("low", id, { ...{ count }, certainty: { is: "if found", probability: 0.3 } });
+
+  it("is in the ceiling: the dearest possible work can be done without asking again", () => {
+    const input = agreed({}, [possibleAt("b", 3), possibleAt("c", 30)], roomy(10));
+    const { totals, ceiling, ifFound } = sheetOf(input);
+    const dearest = ifFound.reduce((most, { price }) => Math.max(most, price), 0);
+    expect(dearest).toBeGreaterThan(totals.total / 10);
+    expect(ceiling.amount).toBe(totals.total + dearest);
+    const found = ifFound.find(({ price }) => price === dearest)!;
+    const done = sheetOf(withFound(input, [found.id])).totals;
+    expect(over(limitOf(input, [found.id]), done)).toBe(0);
+  });
+
+  it("is told where all of it together would pass the ceiling, and not where it would not", () => {
+    const warned = (input: EstimateInput) => sheetOf(input).warnings.some(({ is }) => is === "possible work above ceiling");
+    expect(warned(agreed({}, [possibleAt("b", 30), possibleAt("c", 30)], roomy(10)))).toBe(true);
+    expect(warned(agreed({}, [possibleAt("b", 3)], roomy(10)))).toBe(false);
+    expect(warned(agreed({ ceiling: 6000 }, [possibleAt("b", 30)], roomy(10)))).toBe(true);
+  });
+
+  it("stops at what the law profile allows", () => {
+    const input = agreed({ profile: "us-md-pg" }, [possibleAt("b", 30)], roomy(10));
+    expect(limitOf(input).upTo).toBe(Math.floor(sheetOf(input).totals.total * 1.1));
   });
 });
