@@ -116,8 +116,17 @@ describe("own words on a line", () => {
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.getByText("Kept for next time: Age the valves overnight.").waitFor();
     expect(await totalOn(page)).toBe(live);
+    // What is half written saves itself, and is put on no list by that.
+    await page.getByRole("button", { name: "Add a line", exact: true }).click();
+    await field(page, "line.l2.operation").fill("Age the val");
+    await page.keyboard.press("Tab");
+    await field(page, "line.l2.price").fill("35");
+    await field(page, "line.l2.likely").fill("20");
+    await field(page, "line.l2.keep").check();
+    await page.locator("#saved-at", { hasText: /^Saved/ }).waitFor();
     await page.goto("/rate-book/services");
     await page.getByText("Age the valves overnight").first().waitFor();
+    expect(await page.content()).not.toMatch(/Age the val(?!ves)/);
   });
 });
 

@@ -26,7 +26,8 @@ export function autosave(onSaved: () => void): Autosave {
 
   async function save(): Promise<void> {
     touched = false;
-    const body = new URLSearchParams([...new FormData(form())].map(([name, value]) => [name, String(value)]));
+    const now = [...new FormData(form())].filter(([name]) => !KEPT_BY_HAND.test(name));
+    const body = new URLSearchParams(now.map(([name, value]) => [name, String(value)]));
     body.set("intent", "save");
     const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
@@ -59,6 +60,9 @@ export function autosave(onSaved: () => void): Autosave {
   };
   return { touch, running: () => saving };
 }
+
+/** Own words are put on the shop's lists once they are written to their end. */
+const KEPT_BY_HAND = /^line\.[^.]+\.keep$/;
 
 /** Without the owner's new record, each save would make another. */
 const GIVEN_BY_THE_SERVER = ["meta.version", "meta.drawn", "owner.id"];
