@@ -96,7 +96,7 @@ export function pricingText(pricing: Pricing, locale: string): string {
   const margin = least ? `, and leaves ${percent(least, locale)} of the price or more over the expected cost` : "";
   switch (pricing.is) {
     case "as counted":
-      return "Priced as counted: likely times, nothing found.";
+      return "Priced as counted, nothing found.";
     case "fixed price":
       return `Fixed price that covers ${jobsIn(pricing.confidencePercent / 100)}${margin}.`;
     case "time and parts with ceiling":

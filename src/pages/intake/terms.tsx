@@ -96,7 +96,7 @@ const ScarcityFold = ({ view }: { view: IntakeView }) => {
 
 /** The figures that the chosen pricing does not use are hidden by the style sheet, where the browser can. */
 const PRICINGS: Options = [
-  ["", "As counted: likely times, nothing found"],
+  ["", "As counted, nothing found"],
   ["fixed price", "Fixed price that covers most such jobs"],
   ["time and parts with ceiling", "Time and parts, with a ceiling that covers most such jobs"],
   ["expected cost plus", "Fixed price: expected cost plus a margin"],
