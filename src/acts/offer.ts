@@ -12,16 +12,13 @@ import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { choice, day, decimal, line, maybe, money, named, whole } from "./field.js";
 import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
+import { seenGood } from "./shapes/part.js";
 import { keptKeys } from "./shapes/resources.js";
 
 /** What an offer can say, wherever it is said. */
 export const PACK_SIZE = { least: 1, most: LIMITS.count };
 export const LEAD_DAYS = { least: 0, most: 3650 };
 const TARIFF = { least: 0, most: MOST_DUTY, decimals: 4 };
-
-const seenGood = z
-  .strictObject({ good: z.number(), bad: z.number() })
-  .meta({ id: "SeenGood", description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
 
 export const offerFields = z.strictObject({
   kind: named("Part kind"),

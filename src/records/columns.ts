@@ -9,6 +9,16 @@ export const keptColumns = () => ({
   updatedAt: text("updated_at").notNull(),
 });
 
+/** Of a person or a firm, as papers name them. */
+export const partyColumns = () => ({
+  name: text("name").notNull(),
+  address: text("address", { mode: "json" }).$type<readonly string[]>(),
+  phone: text("phone"),
+  email: text("email"),
+  taxNumber: text("tax_number"),
+  registration: text("registration"),
+});
+
 export interface Kept {
   readonly id: string;
   readonly version: number;

@@ -2,7 +2,7 @@
 import { sql } from "drizzle-orm";
 import { sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Party } from "../estimating/input.js";
-import { type Kept, keptColumns } from "./columns.js";
+import { type Kept, keptColumns, partyColumns } from "./columns.js";
 import type { Database } from "./database.js";
 import { noun, withoutNulls } from "./noun.js";
 
@@ -16,12 +16,7 @@ export interface Owner extends Party {
 
 export const ownersTable = sqliteTable("owners", {
   ...keptColumns(),
-  name: text("name").notNull(),
-  address: text("address", { mode: "json" }).$type<readonly string[]>(),
-  phone: text("phone"),
-  email: text("email"),
-  taxNumber: text("tax_number"),
-  registration: text("registration"),
+  ...partyColumns(),
   notes: text("notes"),
   language: text("language"),
   locale: text("locale"),

@@ -2,7 +2,7 @@
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode, Party } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
-import { keptColumns } from "./columns.js";
+import { keptColumns, partyColumns } from "./columns.js";
 import type { Database } from "./database.js";
 import { logosTable } from "./logos.js";
 import { noun } from "./noun.js";
@@ -34,12 +34,7 @@ export interface Settings extends Party {
 
 export const settingsTable = sqliteTable("settings", {
   ...keptColumns(),
-  name: text("name").notNull(),
-  address: text("address", { mode: "json" }).$type<readonly string[]>(),
-  phone: text("phone"),
-  email: text("email"),
-  taxNumber: text("tax_number"),
-  registration: text("registration"),
+  ...partyColumns(),
   currency: text("currency").notNull(),
   locale: text("locale").notNull(),
   timeZone: text("time_zone").notNull(),

@@ -21,7 +21,7 @@ export const partKind = z
   })
   .meta({ id: "PartKind" });
 
-const seenGood = z
+export const seenGood = z
   .strictObject({ good: z.number(), bad: z.number() })
   .meta({ id: "SeenGood", description: "Whole pieces like these that came in and were tested: good ones and bad ones." });
 
