@@ -31,13 +31,14 @@ export interface Failed {
 }
 
 /** `written`: only the statements of transactions that write, since one that reads has nothing to leave behind. */
-export async function failedOneByOne(which: "every" | "written"): Promise<Failed> {
+export async function failedOneByOne(which: "every" | "written", acts = Object.keys(STORY)): Promise<Failed> {
   const told: Failed = { statements: {}, faults: [] };
   const shop = await freshShop();
   const file = join(shop.folder, "ohmwright.db");
   const stood = join(shop.folder, "before.db");
   try {
-    for (const [act, making] of Object.entries(STORY)) {
+    for (const act of acts) {
+      const making = STORY[act]!;
       await copyFile(file, stood);
       let last = 1;
       for (let nth = 1; nth <= last; nth += 1) {

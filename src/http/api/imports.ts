@@ -1,5 +1,6 @@
 /** CSV into the records through the API. */
-import { IMPORTS, type ImportName, importTable } from "../../acts/importTable.js";
+import { IMPORTS, type ImportName } from "../../acts/importRows.js";
+import { importTable } from "../../acts/importTable.js";
 import { fileRead } from "../dataIn/table.js";
 import { apiDoor } from "../doors/api.js";
 import { router } from "../doors/router.js";

@@ -1,15 +1,14 @@
-/** The parts catalogue and its offers: found, added, changed, confirmed, merged, and withdrawn. */
+/** The parts catalogue: parts found, added, changed, merged, and withdrawn. */
 import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
 import { mergePartKind } from "../../acts/mergePartKind.js";
-import { addOffer, changeOffer, confirmOffer, withdrawOffer } from "../../acts/offer.js";
 import { addPartKind, changePartKind, partKind, partStanding, withdrawPartKind } from "../../acts/partKind.js";
-import { today } from "../../acts/today.js";
 import { meanShare, shareGoodOf } from "../../estimating/parts/shareGood.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
-import { CataloguePage, Merge, PartStanding, RecordPage, UsedOn } from "../../pages/parts/cataloguePage.js";
+import { CataloguePage, RecordPage } from "../../pages/parts/cataloguePage.js";
+import { Merge, PartStanding, UsedOn } from "../../pages/parts/partStanding.js";
 import { catalogued, experienceOf, saysAll } from "../../records/catalogue.js";
-import { asOffer, offers, offersFor } from "../../records/offers.js";
+import { asOffer, offersFor } from "../../records/offers.js";
 import { kindNames, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { offered } from "../../wording/rateBookParts.js";
@@ -61,7 +60,8 @@ catalogue.get("/parts/kinds", async (c) => {
   );
 });
 
-type Form = AskedForm & { readonly status?: 404 | 409 | 422 };
+/** A form as it comes back. */
+export type Form = AskedForm & { readonly status?: 404 | 409 | 422 };
 /** What was sent, where it comes back. */
 interface Sent {
   readonly form?: Form;
@@ -70,12 +70,7 @@ interface Sent {
 }
 /** The shelf is counted on its own page. */
 const KIND = Object.keys(partKind.fields.shape).filter((name) => name !== "stock");
-const OFFER = [
-  ...["source", "on", "currency", "price", "packSize", "leadDays", "state", "minimumPacks", "available", "freight"],
-  ...["dutyPercent", "importTaxPercent", "parcelFee", "shareGood"],
-];
-const kindAt = (id: string): string => `/parts/kinds/${encodeURIComponent(id)}`;
-const offerAt = (id: string): string => `/parts/offers/${encodeURIComponent(id)}`;
+export const kindAt = (id: string): string => `/parts/kinds/${encodeURIComponent(id)}`;
 
 catalogue.get("/parts/kinds/new", (c) => showNewKind(c, fresh(addPartKind)));
 catalogue.post("/parts/kinds", async (c) =>
@@ -107,46 +102,6 @@ catalogue.post("/parts/kinds/:id/merging", async (c) =>
     ...{ on: { id: c.req.param("id") }, tongue: await shopSettings(c.var.db) },
     done: ({ withdrawal }) => `${kindAt(withdrawal!.into!)}?merged`,
     show: (merging) => showKind(c, { merging }),
-  }),
-);
-
-catalogue.get("/parts/kinds/:id/offers", async (c) => {
-  const { timeZone, currency } = await shopSettings(c.var.db);
-  const known = { kind: c.req.param("id"), currency, on: today(c.var.clock(), timeZone), packSize: "1", leadDays: "0" };
-  return showNewOffer(c, fresh(addOffer, known));
-});
-catalogue.post("/parts/kinds/:id/offers", async (c) =>
-  pageDoor(c, addOffer, {
-    ...{ on: {}, tongue: await shopSettings(c.var.db) },
-    done: ({ kind }) => `${kindAt(String(kind))}?saved`,
-    show: (again) => showNewOffer(c, again),
-  }),
-);
-
-catalogue.get("/parts/offers/:id", (c) => showOffer(c, {}));
-catalogue.post("/parts/offers/:id", async (c) =>
-  pageDoor(c, changeOffer, {
-    on: (typed) => ({ id: c.req.param("id"), seen: seenIn(typed) }),
-    tongue: await shopSettings(c.var.db),
-    done: ({ kind }) => `${kindAt(String(kind))}?saved`,
-    show: (form) => showOffer(c, { form }),
-  }),
-);
-catalogue.post("/parts/offers/:id/withdrawal", async (c) =>
-  pageDoor(c, withdrawOffer, {
-    ...{ on: { id: c.req.param("id") }, tongue: await shopSettings(c.var.db) },
-    done: ({ kind }) => kindAt(String(kind)),
-    show: (withdrawal) => showOffer(c, { withdrawal }),
-  }),
-);
-
-catalogue.get("/parts/offers/:id/confirmation", (c) => showConfirmation(c));
-catalogue.post("/parts/offers/:id/confirmation", async (c) =>
-  pageDoor(c, confirmOffer, {
-    on: (typed) => ({ id: c.req.param("id"), seen: seenIn(typed) }),
-    tongue: await shopSettings(c.var.db),
-    done: ({ kind }) => `${kindAt(String(kind))}?saved`,
-    show: (form) => showConfirmation(c, form),
   }),
 );
 
@@ -237,73 +192,5 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
       )}
     </RecordPage>,
     (form ?? withdrawal ?? merging)?.status,
-  );
-}
-
-async function showNewOffer(c: Context<AppEnv>, { status, ...form }: Form) {
-  const { db } = c.var;
-  const [shop, kind] = [await shopSettings(db), await partKinds.find(db, c.req.param("id")!)];
-  if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
-  return pageAnswer(
-    c,
-    <RecordPage
-      frame={frameFor(c, shop.name)}
-      title={`Add an offer of ${kind.name}`}
-      action={`${kindAt(kind.id)}/offers`}
-      form={form}
-      asked={OFFER}
-      back={{ href: kindAt(kind.id), name: kind.name }}
-    />,
-    status,
-  );
-}
-
-async function offerShown(c: Context<AppEnv>) {
-  const { db } = c.var;
-  const [shop, offer] = [await shopSettings(db), await offers.find(db, c.req.param("id")!)];
-  if (!offer) return { absent: await refuse(c, "not found", { detail: "There is no such offer." }) };
-  const name = (await partKinds.find(db, offer.kind))?.name ?? offer.kind;
-  return { shop, offer, name, back: { href: kindAt(offer.kind), name } };
-}
-
-async function showOffer(c: Context<AppEnv>, { form, withdrawal }: Sent) {
-  const shown = await offerShown(c);
-  if (shown.absent) return shown.absent;
-  const { shop, offer, name, back } = shown;
-  return pageAnswer(
-    c,
-    <RecordPage
-      frame={frameFor(c, shop.name)}
-      title={`Offer of ${name} from ${offer.source}`}
-      action={offerAt(offer.id)}
-      form={form ?? changing(changeOffer, offer, shop)}
-      asked={OFFER}
-      withdrawal={withdrawal ?? fresh(withdrawOffer, { by: await shopHand(c) })}
-      withdrawn={offer.withdrawal}
-      back={back}
-    />,
-    (form ?? withdrawal)?.status,
-  );
-}
-
-/** The price that stood, and today. */
-async function showConfirmation(c: Context<AppEnv>, form?: Form) {
-  const shown = await offerShown(c);
-  if (shown.absent) return shown.absent;
-  const { shop, offer, name, back } = shown;
-  const again = { ...offer, on: today(c.var.clock(), shop.timeZone) };
-  return pageAnswer(
-    c,
-    <RecordPage
-      frame={frameFor(c, shop.name)}
-      title={`Still offered: ${name} from ${offer.source}`}
-      action={`${offerAt(offer.id)}/confirmation`}
-      form={form ?? changing(changeOffer, again, shop)}
-      asked={["on", "price"]}
-      button="Confirm it"
-      withdrawn={offer.withdrawal}
-      back={back}
-    />,
-    form?.status,
   );
 }

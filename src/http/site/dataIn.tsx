@@ -2,7 +2,8 @@
 import { type Context, Hono } from "hono";
 import { carryOut } from "../../acts/carryOut.js";
 import { shopRateBook } from "../../acts/checked.js";
-import { COLUMNS, IMPORTS, type ImportName, importTable, isSound, type Report } from "../../acts/importTable.js";
+import { COLUMNS, IMPORTS, type ImportName } from "../../acts/importRows.js";
+import { importTable, isSound, type Report } from "../../acts/importTable.js";
 import { columnsTold } from "../../acts/tableRows.js";
 import { ImportPage } from "../../pages/inOut/importPage.js";
 import type { ReportView } from "../../pages/inOut/importReport.js";

@@ -21,6 +21,7 @@ import { lookingBack } from "./lookingBack.js";
 import { modelEditor } from "./modelEditor.js";
 import { modelFile } from "./modelFile.js";
 import { models } from "./models.js";
+import { offerPages } from "./offers.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { papers } from "./papers.js";
 import { parts as partsToGet } from "./parts.js";
@@ -68,5 +69,5 @@ const revising = [
   trail,
   papers,
 ];
-const ordering = [partsToGet, goodsIn, stock, catalogue, donors, exchangeRates, pickList];
+const ordering = [partsToGet, goodsIn, stock, catalogue, offerPages, donors, exchangeRates, pickList];
 for (const part of [...parts, ...revising, ...ordering]) site.route("/", part);

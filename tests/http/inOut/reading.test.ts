@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { COLUMNS, kindRows } from "../../../src/acts/importTable.js";
+import { COLUMNS, kindRows } from "../../../src/acts/importRows.js";
 import { mapColumns, type Table } from "../../../src/acts/tableRows.js";
 import { csvText } from "../../../src/documents/csvText.js";
 import type { RateBook } from "../../../src/estimating/input.js";
