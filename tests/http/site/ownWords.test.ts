@@ -45,6 +45,7 @@ async function saved(said: Filled = {}) {
   const [, id] = /^\/estimates\/([^?/]+)/.exec(page.path) ?? [];
   return { opened, desk, page, id: id!, kept: async () => (await estimates.find(opened.db, id!))! };
 }
+const ANY = { "if-match": "*" };
 const bookOf = async ({ db }: { db: Parameters<typeof shopSettings>[0] }) =>
   (await rateBooks.find(db, (await shopSettings(db)).rateBookId))!.book;
 
@@ -106,6 +107,45 @@ describe("own words on a line", () => {
     const added = await desk.press(seen, /^Add it to the draft/);
     expect(added.status).toBe(200);
     expect((await kept()).sheet!.totals.total).toBe(20724 + 14820);
+  });
+});
+
+describe("a service", () => {
+  it("is offered beside work by its name, typed on a line, and priced as the rate book has it; not once it is retired", async () => {
+    const opened = await shop();
+    const desk = visitor(opened);
+    const source = { basis: "demo" };
+    const services = [
+      {
+        id: "lead",
+        name: "Mains lead, fitted",
+        price: 2400,
+        work: [{ operation: "replace", count: 1, part: { type: "jack" } }],
+        source,
+      },
+    ];
+    const change = (row: object) =>
+      opened.send(
+        "POST",
+        "/api/rate-books/bench-book/changes",
+        { inForceFrom: "2026-11-25", carryOut: true, services: [row] },
+        ANY,
+      );
+    expect((await change(services[0]!)).status).toBe(201);
+    const form = await desk.press(await desk.get("/estimates/new"), "Add a line");
+    expect(form.html).toContain('<option value="Mains lead, fitted">');
+    const { "line.l1.operation": _, ...rest } = Object.fromEntries(
+      Object.entries(SAID).filter(([name]) => !/^line\.l(1\.likely|2)/.test(name)),
+    );
+    const page = await desk.press(form, /^Save/, { ...rest, "line.l1.operation": "mains lead, fitted" });
+    expect([page.status, words(page.html)]).toEqual([200, expect.stringContaining("Saved.")]);
+    const [, id = ""] = /^\/estimates\/([^?/]+)/.exec(page.path) ?? [];
+    const kept = (await estimates.find(opened.db, id))!;
+    expect(kept.input.items).toEqual([expect.objectContaining({ service: "lead", count: 1 })]);
+    expect(kept.sheet!.lines).toContainEqual(expect.objectContaining({ amount: 2400 }));
+    expect((await change({ id: "lead", retiredOn: "2026-11-25" })).status).toBe(201);
+    const after = (await desk.get("/estimates/new")).html.match(/<option value="Mains lead, fitted">/g);
+    expect(after).toBeNull();
   });
 });
 
