@@ -74,6 +74,23 @@ describe("the price that follows the ticks", () => {
     expect(await page.locator("#work-out").isVisible()).toBe(false);
   });
 
+  it("follows a tick taken away from work, and is that of the ticks when the owner comes back to them", async () => {
+    const page = await come();
+    const before = await total(page);
+    const agree = page.getByRole("button", { name: /^Agree to/ });
+    await page.locator("#work > summary").click();
+    await page.locator('#work input[type="checkbox"]').first().uncheck();
+    await page.waitForFunction((old) => document.querySelector("#total strong")?.textContent !== old, before);
+    const [after, said] = [await total(page), await agree.textContent()];
+    expect(said).toBe(`Agree to part of the work, for ${after}`);
+    await field(page, "name").fill("Žofie Kapradinová");
+    await agree.click();
+    await page.getByRole("heading", { name: "Check your answer" }).waitFor();
+    await page.goBack();
+    await page.waitForFunction((price) => document.querySelector("#total strong")?.textContent === price, after);
+    expect(await agree.textContent()).toBe(said);
+  });
+
   it("is that of the last ticks, however fast they come", async () => {
     const page = await come();
     const ticks = page.locator('input[name="chosen"]');

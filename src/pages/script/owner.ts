@@ -21,7 +21,7 @@ function followLink(): void {
   form.submit();
 }
 
-const TICKS = 'input[name="chosen"], input[name="struck"]';
+const TICKS = 'input[name="chosen"], input[name="work"][type="checkbox"]';
 const form = byId<HTMLFormElement>("answer");
 let running: AbortController | undefined;
 
@@ -70,5 +70,11 @@ window.addEventListener("hashchange", followLink);
 form?.addEventListener("change", ({ target }) => {
   const work = byId<HTMLButtonElement>("work-out");
   if (work && target instanceof HTMLInputElement && target.matches(TICKS)) void follow(work);
+});
+// Come back to by the browser's Back, the ticks are as they were left and the price is as it was first sent.
+window.addEventListener("pageshow", () => {
+  const work = byId<HTMLButtonElement>("work-out");
+  const moved = [...(form?.querySelectorAll<HTMLInputElement>(TICKS) ?? [])].some((tick) => tick.checked !== tick.defaultChecked);
+  if (work && moved) void follow(work);
 });
 byId("summary")?.focus();
