@@ -27,7 +27,7 @@ const partKeys = {
   kind: named("Part"),
   pieces: whole("Can be pulled", { least: 0, ...PIECES }),
   pullMinutes: maybe(decimal("Minutes to pull one", { least: 0, most: LIMITS.minutes, decimals: 3 })),
-  shareGood: maybe(decimal("Share good", { hint: "Between 0 and 1", least: 0, most: 1, decimals: 4 })),
+  shareGood: maybe(decimal("Share good", { hint: "From 0.01 to 1", least: 0, most: 1, decimals: 4 })),
 };
 const price = money("Price of one", { currencyIn: "currency" });
 const part = z

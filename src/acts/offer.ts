@@ -34,7 +34,7 @@ export const offerFields = z.strictObject({
   available: maybe(whole("Pieces to be had", { least: 0, most: LIMITS.count })),
   leadDays: whole("Lead time", { unit: "days", ...LEAD_DAYS }),
   state: choice("State", OFFER_STATES),
-  shareGood: maybe(decimal("Share good", { hint: "Between 0 and 1", least: 0, most: 1, decimals: 4 })),
+  shareGood: maybe(decimal("Share good", { hint: "From 0.01 to 1", least: 0, most: 1, decimals: 4 })),
   seenGood: maybe(seenGood),
   freight: maybe(money("Freight", { currencyIn: "currency" })),
   dutyPercent: maybe(decimal("Duty", { unit: "%", hint: "Of the price", ...TARIFF })),

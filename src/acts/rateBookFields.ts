@@ -259,7 +259,7 @@ const book = {
       shareGood: maybe(
         z.strictObject(
           Object.fromEntries(
-            OFFER_STATES.map((each) => [each, figure(`Expected to be good, ${each}`, { hint: "Above 0 and up to 1" })]),
+            OFFER_STATES.map((each) => [each, figure(`Expected to be good, ${each}`, { hint: "From 0.01 to 1" })]),
           ),
         ),
       ),

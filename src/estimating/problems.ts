@@ -124,5 +124,7 @@ export const LIMITS = {
   stock: 1_000_000,
   amount: 1_000_000_000_000,
   minutes: 100_000,
+  /** Of pieces that are good. Below it a plan would look at thousands of pieces. */
+  leastShare: 0.01,
   boards: 60,
 } as const;

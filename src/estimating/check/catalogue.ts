@@ -117,4 +117,4 @@ function checkOffer(offer: Offer, here: Spot, { kinds }: Book, input: EstimateIn
 }
 
 export const checkShare = (value: number, at: Spot): readonly Problem[] =>
-  value > 0 && value <= 1 ? NONE : [{ name: "share good out of range", value, ...found(at) }];
+  value >= LIMITS.leastShare && value <= 1 ? NONE : [{ name: "share good out of range", value, ...found(at) }];

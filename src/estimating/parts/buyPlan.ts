@@ -8,7 +8,7 @@ import type { Chance } from "../risk/model.js";
 import type { Buy, Raiser } from "../sheet.js";
 import { outcomesOf } from "./buyPlanOutcomes.js";
 import { cheapestTakes, type Found } from "./buyPlanSearch.js";
-import { type Choices, choicesOf, named, type PlanAsk } from "./buyPlanTakes.js";
+import { type Choices, choicesOf, MOST_PIECES, named, type PlanAsk } from "./buyPlanTakes.js";
 import { goodMasses, none, reaches, SAME_CHANCE, tailsOf, together } from "./shareGood.js";
 
 export interface BuyPlan {
@@ -88,9 +88,6 @@ function planOf(found: Found, { choices, goal, lot }: Choices, needed: number, r
   };
 }
 
-/** More than this many times the pieces needed is not looked at. */
-const MANY_TIMES = 50;
-
 /** What would raise the chance to the service level when everything on offer is not enough. */
 function raisersOf({ choices, goal, lot }: Choices, { needed, serviceLevel }: PlanAsk): readonly Raiser[] {
   if (choices.length === 0) return [{ is: "an offer" }];
@@ -101,9 +98,9 @@ function raisersOf({ choices, goal, lot }: Choices, { needed, serviceLevel }: Pl
   const raisers: Raiser[] = [];
   choices.forEach(({ offer }, index) => {
     const others = withAll(index);
-    const has = largest[index]!.pieces;
+    const has = largest[index]!.counted;
     const enough = (pieces: number) => reaches(others, tailsOf(goodMasses(pieces, offer.shareGood, goal, lot))) >= level;
-    const pieces = fewest(enough, has, Math.max(has, MANY_TIMES * needed));
+    const pieces = fewest(enough, has, Math.max(has, MOST_PIECES));
     if (pieces !== undefined) raisers.push({ is: "more of an offer", ...named(offer), pieces: pieces - has });
   });
   const all = withAll();

@@ -34,12 +34,12 @@ export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "
   };
 
   const visit = (depth: number, masses: Float64Array, spend: Minor, paid: ReadonlyMap<string, Minor>): void => {
-    work += (goal + 1) ** 2;
+    work += (goal + 5) ** 2;
     if (masses[goal]! >= target) {
       keepIfBetter(spend, masses[goal]!);
       return;
     }
-    if (depth === order.length || (work > MOST_WORK && best !== undefined)) return;
+    if (depth === order.length || work > MOST_WORK) return;
     const after = rest[depth]!;
     if (reaches(masses, after.everythingTails) < target) return;
     if (best !== undefined && spend + after.leastSpend(masses, target) > best.spend + 1e-6) return;
@@ -58,7 +58,7 @@ export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "
     for (let index = 0; index < (first ?? takes.length); index++) {
       const take = takes[index]!;
       const cost = costOf(take);
-      if (best !== undefined && cost > best.spend) break;
+      if (work > MOST_WORK || (best !== undefined && cost > best.spend)) break;
       current[depth] = index;
       if (index === 0) visit(depth + 1, masses, spend, paid);
       else visit(depth + 1, together(masses, take.masses()), cost, withIt);
@@ -66,10 +66,41 @@ export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "
     current[depth] = 0;
   };
   visit(0, none(goal), 0, new Map());
+  if (work > MOST_WORK) {
+    const lean = leanest(order, goal, target);
+    lean.takes.forEach((take, depth) => {
+      current[depth] = take;
+    });
+    keepIfBetter(spendOf(order, lean.takes), lean.chance);
+  }
   if (best === undefined) return undefined;
   const byIndex = choices.map(() => 0);
   for (let depth = 0; depth < order.length; depth++) byIndex[order[depth]!.index] = best.takes[depth]!;
   return { takes: byIndex, exact: work <= MOST_WORK && lot === 1 };
+}
+
+/** Everything on offer, and then of each as little as still reaches the target: for a search that gives up. */
+function leanest(order: readonly Choice[], goal: number, target: number) {
+  const at = order.map(({ takes }) => takes.length - 1);
+  const masses = (but?: number) =>
+    order.reduce((sum, { takes }, depth) => (depth === but ? sum : together(sum, takes[at[depth]!]!.masses())), none(goal));
+  order.forEach(({ takes }, depth) => {
+    const others = masses(depth);
+    at[depth] = others[goal]! >= target ? 0 : (leastTake(takes, others, target) ?? at[depth]!);
+  });
+  return { takes: at, chance: masses()[goal]! };
+}
+
+/** Freight once per source. */
+function spendOf(order: readonly Choice[], at: readonly number[]): Minor {
+  const freight = new Map<string, Minor>();
+  let spend = 0;
+  order.forEach(({ offer, takes }, index) => {
+    const take = takes[at[index]!]!;
+    spend += take.spend;
+    if (take.pieces > 0) freight.set(offer.source, Math.max(freight.get(offer.source) ?? 0, offer.freight ?? 0));
+  });
+  return [...freight.values()].reduce((sum, amount) => sum + amount, spend);
 }
 
 /** Index of the smallest take that reaches the target on top of `masses`; `masses` alone do not. */
@@ -106,7 +137,7 @@ function restOf(order: readonly Choice[], goal: number, lot: number): readonly R
     const known = typeof offer.shareGood === "number" && !isSure(offer.shareGood) && lot === 1;
     bestShare = Math.max(bestShare, known ? (offer.shareGood as number) : 1);
     leastPrice = takes.slice(1).reduce((least, take) => Math.min(least, take.spend / take.pieces), leastPrice);
-    pieces += largest.pieces;
+    pieces += largest.counted;
     rest.unshift({
       everything,
       everythingTails: tailsOf(everything),

@@ -39,6 +39,8 @@ export const named = ({ id, source, state }: PlanOffer) => ({ offer: id, source,
 export interface Take {
   readonly packs: number;
   readonly pieces: number;
+  /** Of these, what was looked at. */
+  readonly counted: number;
   readonly spend: Minor;
   readonly masses: () => Float64Array;
   readonly tails: () => Float64Array;
@@ -46,8 +48,6 @@ export interface Take {
 
 export interface Choice {
   readonly offer: PlanOffer;
-  /** Most pieces the offer can give. */
-  readonly most: number;
   /** Ascending by packs; the first takes none. */
   readonly takes: readonly Take[];
 }
@@ -56,6 +56,8 @@ export interface Choice {
 const COUNTED = 300;
 /** An offer without a known limit is looked at up to this many times what would be needed on average. */
 const MANY_TIMES = 20;
+/** Nor beyond so many pieces, whatever the offer has. What is surely good needs no looking at: it is taken up to the need. */
+export const MOST_PIECES = 500;
 
 export interface Choices {
   readonly choices: readonly Choice[];
@@ -72,19 +74,19 @@ export function choicesOf({ needed, offers, serviceLevel }: PlanAsk): Choices {
   const choices = offers
     .filter(({ shareGood }) => (serviceLevel >= 1 ? isSure(shareGood) : meanShare(shareGood) > 0))
     .map((offer): Choice => {
-      const most = Math.min(
-        offer.available ?? Number.POSITIVE_INFINITY,
-        Math.ceil((MANY_TIMES * needed) / meanShare(offer.shareGood)),
-      );
-      return { offer, most, takes: takesOf(offer, most, goal, lot, serviceLevel) };
+      const wanted = Math.ceil((MANY_TIMES * needed) / meanShare(offer.shareGood));
+      const looked = Math.min(wanted, Math.max(MOST_PIECES, isSure(offer.shareGood) ? goal * lot : 0));
+      return { offer, takes: takesOf(offer, looked, goal, lot, serviceLevel) };
     });
   return { choices: choices.filter(({ takes }) => takes.length > 1), lot, goal };
 }
 
-function takesOf(offer: PlanOffer, most: number, goal: number, lot: number, level: number): readonly Take[] {
+/** Where one minimum order holds more than is looked at, it is taken, and what is beyond counts as bad. */
+function takesOf(offer: PlanOffer, looked: number, goal: number, lot: number, level: number): readonly Take[] {
   const least = Math.max(1, offer.minimumPacks ?? 1);
-  const all = Math.max(least - 1, Math.floor((offer.available ?? most + offer.packSize * least) / offer.packSize));
-  const takeMore = (more: number) => takeOf(offer, least + more, goal, lot);
+  const to = Math.min(offer.available ?? Number.POSITIVE_INFINITY, looked + offer.packSize * least);
+  const all = Math.max(least - 1, Math.floor(to / offer.packSize));
+  const takeMore = (more: number) => takeOf(offer, least + more, looked, goal, lot);
   // Enough alone: taking more of it would only cost more.
   let low = -1;
   let high = all - least;
@@ -93,22 +95,23 @@ function takesOf(offer: PlanOffer, most: number, goal: number, lot: number, leve
     if (takeMore(middle).tails()[goal]! >= level - SAME_CHANCE) high = middle;
     else low = middle;
   }
-  return [takeOf(offer, 0, goal, lot), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
+  return [takeOf(offer, 0, looked, goal, lot), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
 }
 
-function takeOf(offer: PlanOffer, packs: number, goal: number, lot: number): Take {
+function takeOf(offer: PlanOffer, packs: number, looked: number, goal: number, lot: number): Take {
   const pieces = packs * offer.packSize;
+  const counted = Math.min(pieces, looked);
   let masses: Float64Array | undefined;
   let tails: Float64Array | undefined;
   const massesOnce = () => {
-    masses ??= goodMasses(pieces, offer.shareGood, goal, lot);
+    masses ??= goodMasses(counted, offer.shareGood, goal, lot);
     return masses;
   };
   const tailsOnce = () => {
     tails ??= tailsOf(massesOnce());
     return tails;
   };
-  return { packs, pieces, spend: spendOn(offer, packs), masses: massesOnce, tails: tailsOnce };
+  return { packs, pieces, counted, spend: spendOn(offer, packs), masses: massesOnce, tails: tailsOnce };
 }
 
 /** Packs and pulling, freight apart. */
