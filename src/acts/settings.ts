@@ -22,7 +22,7 @@ import { prose } from "./shapes/primitives.js";
 import { keptKeys } from "./shapes/resources.js";
 
 export const LINK_DAYS = { least: 1, most: 730 };
-export const WARRANTY_DAYS = { least: 0, most: 3650 };
+const WARRANTY_DAYS = { least: 0, most: 3650 };
 const MOST_TERMS = 200;
 
 /** Profiles that may have terms of their own. */
