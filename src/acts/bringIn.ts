@@ -17,7 +17,7 @@ import { act, refused, wrongField } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import { choice, day, exact, hand, line, maybe, money, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
-import { LEAD_DAYS, newestOnes, PACK_SIZE } from "./offer.js";
+import { LEAD_DAYS, newestOnes, offerFields, PACK_SIZE } from "./offer.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 
 const MOST_PIECES = 1_000_000;
@@ -42,6 +42,7 @@ const fields = z
     ),
     paid: money("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
     freight: maybe(money("Freight paid", { currencyIn: "currency" })),
+    ...offerFields.pick({ dutyPercent: true, importTaxPercent: true, parcelFee: true }).shape,
     packSize: maybe(whole("Pieces in a pack", { ...PACK_SIZE, hint: "Empty: as this source offered the part before" })),
     leadDays: maybe(whole("Days from order to arrival", { ...LEAD_DAYS, hint: "Empty: as before" })),
     orderLineId: maybe(line("Line of an order", { most: 100 })),
@@ -86,7 +87,7 @@ export const bringIn = act({
     const currency =
       value.currency ?? (orderLine && (await findOrder(db, orderLine.orderId)))?.currency ?? (await shopSettings(db)).currency;
 
-    const { tested: _, packSize, leadDays, rate, ...rest } = value;
+    const { tested: _, packSize, leadDays, rate, dutyPercent, importTaxPercent, parcelFee, ...rest } = value;
     const goods: GoodsInValue = { ...rest, kind: kind.id, currency, by: who.by };
     const standing = goods.state === "donor pull" ? await donorOffer(db, goods) : undefined;
     const left = standing?.available ?? 0;
@@ -98,7 +99,7 @@ export const bringIn = act({
       );
     const priced = standing
       ? { offer: asOffer(standing), again: true }
-      : await offerOf(db, goods, { packSize, leadDays, id: desk.newId() });
+      : await offerOf(db, goods, { packSize, leadDays, id: desk.newId(), abroad: { dutyPercent, importTaxPercent, parcelFee } });
     if ("refused" in priced) return priced;
     const { offer, again } = priced;
     const book = await shopRateBook(db);
@@ -131,12 +132,18 @@ export const bringIn = act({
 export const tooManyTested = (left: number): string =>
   `Tested: only ${counted(left, "piece")} can still be tested; good and bad together are more.`;
 
+/** What an offer says of its import; what is not said stays as this source's was before. */
+const FROM_ABROAD = ["dutyPercent", "importTaxPercent", "parcelFee"] as const;
+
 /** Where the offer's own keys are typed. */
 const FIELD_OF: Readonly<Record<string, string>> = {
   "/price": "/paid",
   "/on": "/receivedOn",
   ...Object.fromEntries(
-    ["kind", "source", "state", "currency", "rate", "packSize", "leadDays", "freight"].map((key) => [`/${key}`, `/${key}`]),
+    ["kind", "source", "state", "currency", "rate", "packSize", "leadDays", "freight", ...FROM_ABROAD].map((key) => [
+      `/${key}`,
+      `/${key}`,
+    ]),
   ),
 };
 
@@ -144,7 +151,12 @@ const FIELD_OF: Readonly<Record<string, string>> = {
 async function offerOf(
   db: Database,
   value: GoodsInValue,
-  said: { readonly packSize: number | undefined; readonly leadDays: number | undefined; readonly id: string },
+  said: {
+    readonly packSize: number | undefined;
+    readonly leadDays: number | undefined;
+    readonly id: string;
+    readonly abroad: { readonly [K in (typeof FROM_ABROAD)[number]]: number | undefined };
+  },
 ): Promise<{ readonly offer: Offer; readonly again: boolean } | ReturnType<typeof wrongField>> {
   const { kind, source, state, currency, receivedOn: on, pieces, paid } = value;
   const earlier = await earlierOffer(db, value);
@@ -157,11 +169,14 @@ async function offerOf(
   const price = timesOver(paid, packSize, pieces);
   const { on: _, available: __, seenGood: ___, freight: paidBefore, ...kept } = earlier ?? ({} as Partial<Offer>);
   const freight = value.freight ?? paidBefore;
+  const abroad: Partial<Offer> = Object.fromEntries(Object.entries(said.abroad).filter(([, given]) => given !== undefined));
   const offer: Offer = {
     ...kept,
+    ...abroad,
     ...{ id: said.id, kind, source, on, currency, price, packSize, leadDays, state },
     ...(freight !== undefined && { freight }),
   };
-  const same = earlier?.on === on && earlier.price === price && earlier.packSize === packSize && earlier.freight === freight;
+  const same =
+    earlier?.on === on && (["price", "packSize", "freight", ...FROM_ABROAD] as const).every((key) => earlier[key] === offer[key]);
   return same ? { offer: earlier, again: true } : { offer, again: false };
 }

@@ -77,6 +77,21 @@ describe("goods in", () => {
     });
   });
 
+  it("tell duty, import tax and the parcel's fee to the offer, which keeps them until others are told", async () => {
+    const { db } = await shop();
+    const abroad = { dutyPercent: 2.5, importTaxPercent: 20, parcelFee: 800 };
+    const told = async () => {
+      const { dutyPercent, importTaxPercent, parcelFee } = (await offers.find(db, (await newest(db)).offerId))!;
+      return { dutyPercent, importTaxPercent, parcelFee };
+    };
+    expect(await bring(db, abroad)).toMatchObject({ ok: true });
+    expect(await told()).toEqual(abroad);
+    // The same price, another duty: another offer.
+    expect(await bring(db, { dutyPercent: 3 }, 5)).toMatchObject({ ok: true });
+    expect(await told()).toEqual({ ...abroad, dutyPercent: 3 });
+    expect(await bring(db, { dutyPercent: 1e6 }, 6)).toMatchObject(wrong("/dutyPercent"));
+  });
+
   it("are refused in a currency that would spoil the part for every estimate, and nothing is written", async () => {
     const { db } = await shop();
     const before = (await offers.list(db, { limit: 200 })).rows.length;

@@ -86,6 +86,9 @@ export const GoodsInPage = (props: GoodsInProps) => {
             <Ask form={props} name="freight" />
             <Ask form={props} name="currency" />
             <Ask form={props} name="rate" />
+            <Ask form={props} name="dutyPercent" />
+            <Ask form={props} name="importTaxPercent" />
+            <Ask form={props} name="parcelFee" />
             <Ask form={props} name="packSize" />
             <Ask form={props} name="leadDays" />
             <Ask form={props} name="receivedOn" />
