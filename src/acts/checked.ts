@@ -1,7 +1,7 @@
 /** The engine's own word on a part of an input: the part is put into an otherwise empty estimate and its problems are moved home. */
 
 import { check } from "../estimating/check/check.js";
-import type { EstimateInput, RateBook } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, RateBook } from "../estimating/input.js";
 import type { Database } from "../records/database.js";
 import { rateBooks } from "../records/rateBooks.js";
 import { shopSettings } from "../records/settings.js";
@@ -26,10 +26,10 @@ export function faultsIn(part: Part, rateBook: RateBook, at: string): Fault[] {
   }));
 }
 
-/** The newest version of the book the shop works with. */
-export async function shopRateBook(db: Database): Promise<RateBook> {
+/** The newest version of the book the shop works with; with a day, the one in force on it. */
+export async function shopRateBook(db: Database, day?: IsoDate): Promise<RateBook> {
   const { rateBookId } = await shopSettings(db);
-  const kept = await rateBooks.find(db, rateBookId);
+  const kept = await (day === undefined ? rateBooks.find(db, rateBookId) : rateBooks.inForce(db, rateBookId, day));
   if (!kept) throw new Error("The shop's rate book is gone.");
   return kept.book;
 }

@@ -3,7 +3,7 @@
  * of them is its pick list. Reads open jobs and the offers of their parts only.
  */
 import type { PricedSet } from "../estimating/agreement/choices.js";
-import type { IsoDate, RateBook } from "../estimating/input.js";
+import type { IsoDate } from "../estimating/input.js";
 import { claimsOf, jobParts, type LoggedPieces, stillWanted } from "../estimating/parts/jobParts.js";
 import { type OrderList, orderList } from "../estimating/parts/orderList.js";
 import { type PickList, pickList } from "../estimating/parts/pickList.js";
@@ -15,6 +15,7 @@ import { emptyNeeds, keepNeeds, loggedOnEach, type Needs, openNeedRows } from ".
 import { onOrder } from "../records/orders.js";
 import { mergedInto } from "../records/partKinds.js";
 import { stockOf } from "../records/stock.js";
+import { shopRateBook } from "./checked.js";
 import { jobAsItStands } from "./job.js";
 import { newestOnes } from "./offer.js";
 
@@ -79,8 +80,9 @@ interface ShopOrderList {
   readonly jobs: ReadonlyMap<string, Pick<OpenJob, "number" | "unit">>;
 }
 
-export async function shopOrderList(db: Database, asOf: IsoDate, rateBook: RateBook): Promise<ShopOrderList> {
-  const jobs = await openJobs(db);
+/** By the rates in force that day. */
+export async function shopOrderList(db: Database, asOf: IsoDate): Promise<ShopOrderList> {
+  const [jobs, rateBook] = [await openJobs(db), await shopRateBook(db, asOf)];
   const needs = needsOf(jobs);
   const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
   const [stock, ordered, offers, rates] = await Promise.all([

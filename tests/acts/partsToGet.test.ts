@@ -2,13 +2,14 @@
 
 import { describe, expect, it } from "vitest";
 import { bringIn } from "../../src/acts/bringIn.js";
+import { changeRateBook } from "../../src/acts/changeRateBook.js";
+import { shopRateBook } from "../../src/acts/checked.js";
 import { endOrder, placeOrder } from "../../src/acts/order.js";
 import { shopOrderList } from "../../src/acts/partsToGet.js";
 import type { Database } from "../../src/records/database.js";
 import type { GoodsInValue } from "../../src/records/goodsIn.js";
 import { offers } from "../../src/records/offers.js";
 import { onOrder, openOrders } from "../../src/records/orders.js";
-import { rateBooks } from "../../src/records/rateBooks.js";
 import type { LogEntryValue } from "../../src/records/workLog.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
@@ -28,8 +29,7 @@ async function agreed() {
 }
 
 async function listOf(db: Database) {
-  const { book } = (await rateBooks.find(db, "bench-book"))!;
-  return (await shopOrderList(db, "2026-11-25", book)).list;
+  return (await shopOrderList(db, "2026-11-25")).list;
 }
 
 async function lineOf(db: Database, kind: string) {
@@ -45,6 +45,14 @@ const goods = (more: Partial<GoodsInValue> = {}): GoodsInValue => ({
 });
 
 describe("the shop's order list", () => {
+  it("is by the rates in force that day, whatever starts later", async () => {
+    const { db } = await shop();
+    const dear = { inForceFrom: "2027-01-01", carryOut: true, labourClasses: [{ id: "bench", ratePerHour: 9900 }] };
+    answerOf(await done(changeRateBook, deskAt(db, at(3)), dear, { id: "bench-book", seen: "any" }));
+    const versions = await Promise.all(["2026-11-25", "2027-01-02", undefined].map((day) => shopRateBook(db, day)));
+    expect(versions.map(({ version }) => version)).toEqual([1, 2, 2]);
+  });
+
   it("has nothing before the owner agrees, what the agreed sheet buys after, and nothing again once it is declined", async () => {
     const { db } = await shop();
     expect((await listOf(db)).sources).toEqual([]);

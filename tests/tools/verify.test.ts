@@ -3,8 +3,12 @@ import { copyFile, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { canonical } from "../../src/estimating/agreement/canonical.js";
+import { estimate } from "../../src/estimating/estimate.js";
+import type { Sheet } from "../../src/estimating/sheet.js";
 import { connectFile, type FileDatabase } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
+import { estimateHash, estimates } from "../../src/records/estimates.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { check } from "../../src/tools/verify/check.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
@@ -63,6 +67,48 @@ describe("records that nobody touched", () => {
   it("match by the command, which answers 0", async () => {
     const matches = expect.stringMatching(/^5 jobs, 5 revisions, \d+ events: everything matches\.$/);
     expect(await asked()).toEqual({ code: 0, said: matches });
+  });
+});
+
+describe("a sheet from before minimum orders were told", () => {
+  /** A draft whose part is bought five packs at least, where two pieces are used; its sheet as `was` makes it, under its own hash. */
+  const kept = (was: (sheet: Sheet) => Sheet) =>
+    copied([], async (db) => {
+      const { rows } = await db.run(`SELECT id, job_id FROM estimates WHERE NOT ${ofJob} LIMIT 1`);
+      const { id, job_id: job } = rows[0] as unknown as { id: string; job_id: string };
+      const offer = { id: "five", kind: "rare", source: "Wrendale Surplus", on: "2026-11-25", currency: "GBP", price: 40 };
+      const put = {
+        kinds: { id: "rare", type: "film", name: "Film 100n", scarcity: "scarce" },
+        offers: { ...offer, packSize: 1, minimumPacks: 5, leadDays: 3, state: "new", shareGood: 1 },
+        items: { id: "rare", operation: "replace", count: 2, part: { kind: "rare" }, certainty: { is: "planned" } },
+      };
+      for (const [list, one] of Object.entries(put))
+        await db.run(
+          `UPDATE estimates SET input = json_insert(input, '$.${list}[#]', json('${JSON.stringify(one)}')) WHERE id = '${id}'`,
+        );
+      const input = async () => estimates.inputOf(db, (await estimates.asWritten(db, job))[0]!);
+      const outcome = estimate(await input());
+      if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+      expect(outcome.sheet.warnings.some(({ is }) => is === "minimum order")).toBe(true);
+      const sheet = was(outcome.sheet);
+      const hash = await estimateHash(await input(), sheet);
+      await db.run(
+        `UPDATE estimates SET sheet = '${canonical(sheet).replaceAll("'", "''")}', content_hash = '${hash}' WHERE id = '${id}'`,
+      );
+      const { mismatch } = await verifyShop(db);
+      return mismatch ? mismatchText(mismatch.what) : "everything matches";
+    });
+  const untold = ({ lines, warnings, ...rest }: Sheet): Sheet => ({
+    ...rest,
+    lines: lines.map((line) => ({ ...line, from: line.from.filter(({ is }) => is !== "minimum order") })),
+    warnings: warnings.filter(({ is }) => is !== "minimum order"),
+  });
+
+  it("is not called tampered with, and one with another figure is", async () => {
+    expect(await kept((sheet) => sheet)).toBe("everything matches");
+    expect(await kept(untold)).toBe("everything matches");
+    const dearer = (sheet: Sheet): Sheet => ({ ...sheet, totals: { ...sheet.totals, total: sheet.totals.total + 1 } });
+    expect(await kept((sheet) => dearer(untold(sheet)))).toMatch(/^The sheet of revision 1 is not what its input comes to/);
   });
 });
 

@@ -1,6 +1,5 @@
 /** Parts to get: the pick list of a job, the order list over all jobs agreed to and not closed, and what was ordered. */
 import { createRoute } from "@hono/zod-openapi";
-import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, placeOrder } from "../../acts/order.js";
 import { jobPickList, shopOrderList } from "../../acts/partsToGet.js";
 import { keptOrder, orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
@@ -32,7 +31,7 @@ look(parts, {
   title: "What to order for all open jobs together, by source",
   one: async ({ var: { db, clock } }) => {
     const { timeZone } = await shopSettings(db);
-    const { list, jobs } = await shopOrderList(db, today(clock(), timeZone), await shopRateBook(db));
+    const { list, jobs } = await shopOrderList(db, today(clock(), timeZone));
     return { ...list, jobs: [...jobs].map(([id, { number, unit }]) => ({ id, number, unit })) };
   },
 });

@@ -9,6 +9,7 @@ import { workFrom, workValue } from "../../pages/bench/view.js";
 import type { Database } from "../../records/database.js";
 import { partKinds } from "../../records/partKinds.js";
 import type { EntryKept } from "../../records/workLog.js";
+import { offered } from "../../wording/rateBookParts.js";
 import type { SaidOtherwise } from "../doors/page.js";
 import { overriding } from "./benchSaid.js";
 
@@ -22,9 +23,10 @@ export async function asTaken(db: Database, { movements }: JobAsItStands, entry:
 }
 
 export async function partsToName(db: Database, input: EstimateInput, chosen: string | undefined) {
+  const used = new Set([chosen, ...input.items.flatMap(({ part }) => (part && "type" in part ? `type:${part.type}` : []))]);
   const parts = [
     ...(input.kinds ?? []).map(({ id, name }) => [`kind:${id}`, name] as const),
-    ...input.rateBook.partTypes.map(({ id, name }) => [`type:${id}`, name] as const),
+    ...offered(input.rateBook.partTypes, ({ id }) => used.has(`type:${id}`)).map(({ id, name }) => [`type:${id}`, name] as const),
   ];
   const id = chosen?.startsWith("kind:") && !parts.some(([value]) => value === chosen) ? chosen.slice(5) : undefined;
   const other = id === undefined ? undefined : await partKinds.find(db, id);

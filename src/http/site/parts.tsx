@@ -1,6 +1,5 @@
 /** The order list over all open jobs, marking a source's part of it as ordered, and each order. */
 import { type Context, Hono } from "hono";
-import { shopRateBook } from "../../acts/checked.js";
 import { endOrder, orderFromList } from "../../acts/order.js";
 import { shopOrderList } from "../../acts/partsToGet.js";
 import { today } from "../../acts/today.js";
@@ -35,7 +34,7 @@ parts.get("/parts/order-list.csv", orderListFile);
 parts.post("/parts/orders", async (c) => {
   const settings = await shopSettings(c.var.db);
   const day = today(c.var.clock(), settings.timeZone);
-  const { list } = await shopOrderList(c.var.db, day, await shopRateBook(c.var.db));
+  const { list } = await shopOrderList(c.var.db, day);
   const serves = new Map(list.sources.flatMap((source) => source.lines.map((own) => [own.offer.id, own.jobs])));
   return pageDoor(c, orderFromList, {
     ...{ on: { serves }, tongue: settings },
@@ -64,7 +63,7 @@ async function showOrder(c: Context<AppEnv>, { status, ...form }: Shown) {
 }
 
 async function show(c: Context<AppEnv>, settings: Settings, { status, ...form }: Shown, say?: string) {
-  const { list, jobs } = await shopOrderList(c.var.db, today(c.var.clock(), settings.timeZone), await shopRateBook(c.var.db));
+  const { list, jobs } = await shopOrderList(c.var.db, today(c.var.clock(), settings.timeZone));
   const { locale, currency } = settings;
   return pageAnswer(
     c,

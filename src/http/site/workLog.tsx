@@ -8,6 +8,7 @@ import { WorkLogPage } from "../../pages/revise/workLogPage.js";
 import type { EntryKept } from "../../records/workLog.js";
 import { unagreedText } from "../../wording/agreement.js";
 import { workTitle } from "../../wording/line.js";
+import { offered } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, NOT_A_FORM, pageDoor, sentForm } from "../doors/page.js";
@@ -98,7 +99,7 @@ async function show(
         title: workTitle(item, input),
         ...(why.has(item.id) && { unagreed: why.get(item.id)! }),
       }))}
-      labourClasses={input.rateBook.labourClasses}
+      labourClasses={offered(input.rateBook.labourClasses, ({ id }) => id === fields.get("labourClass"))}
       says={says}
       fields={fields}
       errors={refusal?.overridable ? new Map() : errors}

@@ -112,6 +112,9 @@ const BookLinks = ({ book, at, newest }: { book: RateBook; at: string | undefine
           link(`/${name}`, `${BOOK_PARTS[name].title} (${rowsOf(book, BOOK_PARTS[name]).length})`, at === name),
         )}
         {Object.entries(BOOK_PAGES).map(([name, title]) => link(`/${name}`, title, at === name))}
+        <li>
+          <a href="/looking-back/rate-book">What was learned</a>
+        </li>
       </ul>
     </nav>
   );

@@ -5,6 +5,7 @@ import {
   BOOK_PARTS,
   type BookPart,
   fits,
+  offered,
   type PartName,
   rowId,
   rowName,
@@ -104,8 +105,8 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
   const base = `${of.list}.${at}`;
   const has = (field: string) => form.says.has(`${of.list}.*.${field}`);
   const choices: Readonly<Record<string, Options>> = {
-    replacedBy: [["", "Replace"], ...book.operations.map(({ id, name }) => [id, name] as const)],
-    labourClass: book.labourClasses.map(({ id, name }) => [id, name] as const),
+    replacedBy: [["", "Replace"], ...named(book.operations, form.fields.get(`${base}.replacedBy`))],
+    labourClass: named(book.labourClasses, form.fields.get(`${base}.labourClass`)),
     attended: NO_YES,
     polarised: NO_OR_YES,
   };
@@ -168,8 +169,9 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
   );
 };
 
-const named = (rows: readonly { readonly id: string; readonly name: string }[]): Options =>
-  rows.map(({ id, name }) => [id, name] as const);
+const named = (rows: readonly Named[], used: string | undefined): Options =>
+  offered(rows, ({ id }) => id === used).map(({ id, name }) => [id, name] as const);
+type Named = { readonly id: string; readonly name: string; readonly retiredOn?: string };
 
 /** The work and parts behind a service; a row that is emptied goes. */
 const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: number }) => (
@@ -183,9 +185,17 @@ const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: num
     {Array.from({ length: rows + 2 }, (_, at) => (
       <>
         <div class="columns">
-          <Ask form={form} name={`${base}.work.${at}.operation`} options={[["", ""], ...named(book.operations)]} />
+          <Ask
+            form={form}
+            name={`${base}.work.${at}.operation`}
+            options={[["", ""], ...named(book.operations, form.fields.get(`${base}.work.${at}.operation`))]}
+          />
           <Ask form={form} name={`${base}.work.${at}.own.name`} />
-          <Ask form={form} name={`${base}.work.${at}.part.type`} options={[["", "none"], ...named(book.partTypes)]} />
+          <Ask
+            form={form}
+            name={`${base}.work.${at}.part.type`}
+            options={[["", "none"], ...named(book.partTypes, form.fields.get(`${base}.work.${at}.part.type`))]}
+          />
           <Ask form={form} name={`${base}.work.${at}.count`} />
         </div>
         <details open={form.fields.has(`${base}.work.${at}.own.name`) || undefined}>
@@ -193,7 +203,7 @@ const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: num
           <Ask
             form={form}
             name={`${base}.work.${at}.own.labourClass`}
-            options={[["", "the usual"], ...named(book.labourClasses)]}
+            options={[["", "the usual"], ...named(book.labourClasses, form.fields.get(`${base}.work.${at}.own.labourClass`))]}
           />
           <div class="columns three">
             {["low", "likely", "high"].map((point) => (

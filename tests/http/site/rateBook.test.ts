@@ -271,6 +271,22 @@ describe("an entry", () => {
     expect((await told.desk.get("/estimates/new")).html).toContain(option);
   });
 
+  it("that is retired is not offered to the work log of a job priced without it", async () => {
+    const told = await story();
+    const { labourClasses } = await book(told);
+    const change = {
+      ...{ inForceFrom: "2026-11-25", carryOut: true, drafts: [told.estimateId] },
+      labourClasses: [{ id: labourClasses.at(-1)!.id, retiredOn: "2026-11-25" }],
+    };
+    const done = await told.opened.send("POST", "/api/rate-books/bench-book/changes", change, { "if-match": '"1"' });
+    expect(done.status).toBe(201);
+    await issued(told);
+    const { html } = await told.desk.get(`/jobs/${told.jobId}/work-log`);
+    expect(html).toContain(`value="${labourClasses[0]!.id}"`);
+    expect(html).not.toContain(`value="${labourClasses.at(-1)!.id}"`);
+    expect((await told.desk.get("/rate-book")).html).toContain('href="/looking-back/rate-book"');
+  });
+
   it("goes from leads to minutes of its own", async () => {
     const told = await story();
     await saved(told, "/rate-book/part-types", {
