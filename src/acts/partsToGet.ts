@@ -71,7 +71,10 @@ const calledBy = <P extends { readonly kind?: string }>(part: P, names: Readonly
 
 const needsOf = (jobs: readonly OpenJob[]) =>
   jobs.flatMap(({ id, currency, parts, logged }) =>
-    parts.map((part) => ({ job: id, currency, part: part.part, buys: part.buys, pieces: stillWanted(part, logged) })),
+    parts.map(({ part, buys, own, ...rest }) => ({
+      ...{ job: id, currency, part, buys, pieces: stillWanted({ part, buys, ...rest }, logged) },
+      ...(own && { own }),
+    })),
   );
 
 interface ShopOrderList {

@@ -26,13 +26,19 @@ export function orderListCsv({ sources, uncovered }: OrderList, jobs: ReadonlyMa
       });
     if (freight > 0) rows.push({ source, part: "Freight", amount: amount(freight, currency), currency });
   }
-  for (const { part, pieces, jobs: served, why } of uncovered)
+  for (const { part, pieces, jobs: served, why, own } of uncovered)
     rows.push({
       part: part.name,
       kind: part.kind ?? "",
       "pieces wanted": pieces,
       jobs: named(served),
       remark: UNCOVERED_TEXT[why],
+      ...(own && {
+        source: own.source ?? "",
+        "price of a pack": amount(own.cost, own.currency),
+        "pack size": 1,
+        currency: own.currency,
+      }),
     });
   const data = rows.map((row) => COLUMNS.map((column) => row[column] ?? ""));
   return `${Papa.unparse({ fields: [...COLUMNS], data }, { escapeFormulae: true, newline: "\r\n" })}\r\n`;

@@ -44,18 +44,22 @@ export function fieldText(change: FieldChange, tongue: Tongue): string {
     case "assembly":
     case "operation":
     case "part":
+    case "labour class":
     case "count":
       return both<string | number>(change, String);
     case "certainty":
       return both(change, (certainty: Certainty) => certaintyText(certainty, tongue));
     case "time each":
-      return both(change, (time) => spread(time, locale, tongue));
+      return both(change, (time) => (time.low === time.high ? duration(time.likely, locale) : spread(time, locale, tongue)));
     case "original":
+    case "part price":
+    case "part source":
       return name;
     case "minutes":
       return both(change, (minutes) => duration(minutes, locale));
     case "unit price":
       return both(change, (price) => unitPrice(price, tongue));
+    case "fixed price":
     case "amount":
       return both(change, (amount) => money(amount, tongue));
   }

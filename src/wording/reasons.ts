@@ -45,6 +45,7 @@ export function taxRoundingText(rounding: TaxRounding, { words = english }: Spok
 
 /** What is said of parts to get, on pages and in lists. */
 export const UNCOVERED_TEXT: Readonly<Record<Uncovered["why"], string>> = {
+  "own words": "in the shop's own words: order it as the estimate says",
   "counted by type": "counted by type only: take it from the drawers, or name the part in the estimate",
   "no offer": "no offer on record",
   "not enough offered": "more than is offered",

@@ -2,7 +2,12 @@
 import { describe, expect, it } from "vitest";
 import { changeRateBook } from "../../src/acts/changeRateBook.js";
 import { addExtraFault } from "../../src/acts/extraFault.js";
+import { jobPickList, shopOrderList } from "../../src/acts/partsToGet.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
+import { benchBlocks } from "../../src/documents/benchSheetPdf.js";
+import { subjectOf } from "../../src/documents/estimate/subject.js";
+import { orderListCsv } from "../../src/documents/orderListCsv.js";
+import { quotationXml } from "../../src/documents/quotationXml.js";
 import { standardId } from "../../src/estimating/closeout/learning/standard.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { WorkItem } from "../../src/estimating/input.js";
@@ -11,6 +16,7 @@ import { observations } from "../../src/records/observations.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { workTitle } from "../../src/wording/line.js";
+import { textsOf } from "../documents/support/texts.js";
 import { shop } from "../http/support/shop.js";
 import { agreedJob, closing, logged } from "../records/support/closed.js";
 import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
@@ -66,6 +72,37 @@ describe("what is on no list", () => {
     await wrong({ ownPart: "Voice chip", part: "IC, 16 pins" }, "/partCost", "own part without cost");
     await wrong({ ownPart: "Voice chip", partCost: "95" }, "/part", "own part without time");
     await wrong({ part: "Jack", partCost: "4" }, "/partReason", "price without reason");
+  });
+
+  it("stands by its name and source on quotation, bench sheet, pick list and order list; what the owner brings is never ordered", async () => {
+    const { db } = await shop();
+    await added(db, { reason: "weak", own: "Test the memory battery under load", minutes: "5" });
+    const from = { partCost: "95", partSource: "Wrendale Surplus", partDays: "9" };
+    await added(db, { reason: "dead", ownPart: "Voice chip", part: "IC, 16 pins", ...from });
+    const lamp = await added(db, { reason: "blown", ownPart: "Lamp of the owner", minutes: "6", partBrought: "on" });
+    await agreedJob(db);
+    const { input, sheet } = (await stands(db, TAPE_ECHO)).agreed()!;
+    const quoted = quotationXml(sheet, input);
+    const bench = textsOf(benchBlocks(subjectOf(sheet, input))).join("\n");
+    for (const words of ["Test the memory battery under load", "Voice chip", "Lamp of the owner"]) {
+      expect(quoted).toContain(words);
+      expect(bench).toContain(words);
+    }
+    const { list } = (await jobPickList(db, TAPE_ECHO))!;
+    const picked = list.parts.map(({ part, from, toGet }) => [part.name, from.map(({ source }) => source), toGet]);
+    expect(picked).toContainEqual(["Voice chip", ["Wrendale Surplus"], 1]);
+    expect(picked.map(([name]) => name)).not.toContain("Lamp of the owner");
+    expect(lamp).toMatchObject({ part: { own: { broughtByOwner: true } } });
+    const orders = (await shopOrderList(db, "2026-11-25")).list;
+    const csv = orderListCsv(orders, new Map());
+    expect(orders.uncovered).toContainEqual(
+      expect.objectContaining({
+        ...{ part: expect.objectContaining({ name: "Voice chip" }), pieces: 1, why: "own words" },
+        own: { source: "Wrendale Surplus", cost: 9500, currency: "GBP" },
+      }),
+    );
+    expect(csv).toMatch(/Wrendale Surplus,Voice chip,.*,95\.00,/);
+    expect(csv).not.toContain("Lamp of the owner");
   });
 
   it("is agreed to, logged and closed like any work; a fixed price is billed as such, whatever it took", async () => {

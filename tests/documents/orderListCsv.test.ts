@@ -40,6 +40,22 @@ describe("the order list as CSV", () => {
     expect(data.at(-1)).toMatchObject({ source: "", jobs: "J-2026-0007: 2", remark: "no offer on record" });
   });
 
+  it("keeps parts in own words of two jobs apart, though their lines bear one id, and gives each its source and price", () => {
+    const part = (name: string) => ({ type: "film", kind: "own:l1", name });
+    const need = (job: string, name: string, cost: number) => ({
+      ...{ job, currency: "EUR", part: part(name), pieces: 1, buys: [], own: { source: "By post", cost } },
+    });
+    const list = orderList({
+      ...{ asOf: "2026-11-25", stock: new Map(), onOrder: new Map(), pullRatePerHour: 0, scarcity: PLAIN.scarcity },
+      ...{ needs: [need("a", "Voice chip", 9500), need("b", "Lamp", 120)], offers: [] },
+    });
+    const told = read(orderListCsv(list, new Map())).data.map((row) => [row.source, row.part, row["price of a pack"], row.jobs]);
+    expect(told).toEqual([
+      ["By post", "Voice chip", "95.00", "a: 1"],
+      ["By post", "Lamp", "1.20", "b: 1"],
+    ]);
+  });
+
   it("writes amounts with the decimals of the currency (ISO 4217): none for JPY, three for KWD", () => {
     const amounts = (currency: string) =>
       read(orderListCsv(listOf(["a", "b"], currency), new Map())).data.map(({ amount }) => amount);

@@ -34,7 +34,13 @@ export const orderListAnswer = z
     asOf: z.iso.date(),
     sources: z.array(z.strictObject({ source: text, currency, lines: z.array(orderedLine), ...sums, leadDays: whole })),
     uncovered: z.array(
-      z.strictObject({ part, pieces: whole, jobs: served, why: z.enum(["counted by type", "no offer", "not enough offered"]) }),
+      z.strictObject({
+        part,
+        pieces: whole,
+        jobs: served,
+        why: z.enum(["counted by type", "no offer", "not enough offered", "own words"]),
+        own: maybe(z.strictObject({ source: maybe(text), cost: whole, currency: text })),
+      }),
     ),
     covered: z.array(z.strictObject({ part, fromStock: whole, onOrder: whole, jobs: served })),
     totals: z.array(z.strictObject({ currency, sources: whole, ...sums })),

@@ -1,5 +1,6 @@
 /** What changed between two revisions: a with its difference to b applied is b, value for value. Item ids must be unique in each. */
 import type { Certainty, EstimateInput, Minor, Minutes, ThreePoint, WorkItem } from "../input.js";
+import { operationIdOf, ownPartOf } from "../resolve.js";
 import { same } from "./canonical.js";
 
 export type ContextKey = Exclude<keyof EstimateInput, "items" | "schema">;
@@ -75,12 +76,14 @@ interface Pair<T> {
 }
 
 export type FieldChange =
-  | ({ readonly field: "assembly" | "operation" | "part" | "reason" } & Pair<string>)
+  | ({ readonly field: "assembly" | "operation" | "part" | "reason" | "labour class" } & Pair<string>)
   | ({ readonly field: "count" } & Pair<number>)
   | ({ readonly field: "certainty" } & Pair<Certainty>)
   | ({ readonly field: "time each" } & Pair<ThreePoint>)
-  /** What is fitted now; it is compared, never priced. */
-  | { readonly field: "original" }
+  /** What is fitted now; it is compared, never priced. Of a part, what the shop pays and where it gets it is on no owner's paper. */
+  | { readonly field: "original" | "part price" | "part source" }
+  /** What work in own words costs, whatever it takes. */
+  | ({ readonly field: "fixed price" } & Pair<Minor>)
   | ({ readonly field: "minutes" } & Pair<Minutes>)
   /** Ten-thousandths of a minor unit. */
   | ({ readonly field: "unit price" } & Pair<number>)
@@ -88,21 +91,50 @@ export type FieldChange =
 
 /** Which fields of a work item differ, named as a person reads them; empty when nothing does. Names come from each revision's own map, rate book and catalogue. */
 export function itemFields(before: WorkItem, after: WorkItem, was: EstimateInput, is: EstimateInput): FieldChange[] {
-  const text = (field: "assembly" | "operation" | "part" | "reason", a: string | undefined, b: string | undefined) => ({
+  const text = (
+    field: "assembly" | "operation" | "part" | "reason" | "labour class",
+    a: string | undefined,
+    b: string | undefined,
+  ) => ({
     field,
     ...pair(a, b),
   });
   return [
     ...(before.assembly === after.assembly ? [] : [text("assembly", assemblyName(before, was), assemblyName(after, is))]),
-    ...(before.operation === after.operation ? [] : [text("operation", operationName(before, was), operationName(after, is))]),
-    ...(same(before.part, after.part) ? [] : [text("part", partName(before, was), partName(after, is))]),
+    ...(operationIdOf(before) === operationIdOf(after) && before.own?.name === after.own?.name
+      ? []
+      : [text("operation", operationName(before, was), operationName(after, is))]),
+    ...partFields(before, after, was, is),
     ...(before.count === after.count ? [] : [{ field: "count", ...pair(before.count, after.count) } as const]),
     ...(same(before.certainty, after.certainty)
       ? []
       : [{ field: "certainty", ...pair(before.certainty, after.certainty) } as const]),
-    ...(same(before.minutes, after.minutes) ? [] : [{ field: "time each", ...pair(before.minutes, after.minutes) } as const]),
+    ...(same(timeOf(before), timeOf(after)) ? [] : [{ field: "time each", ...pair(timeOf(before), timeOf(after)) } as const]),
+    ...(before.own?.price === after.own?.price
+      ? []
+      : [{ field: "fixed price", ...pair(before.own?.price, after.own?.price) } as const]),
+    ...(before.own?.labourClass === after.own?.labourClass
+      ? []
+      : [text("labour class", labourName(before, was), labourName(after, is))]),
     ...(same(before.original, after.original) ? [] : [{ field: "original" } as const]),
     ...(before.reason === after.reason ? [] : [text("reason", before.reason, after.reason)]),
+  ];
+}
+
+const timeOf = ({ minutes, own }: WorkItem): ThreePoint | undefined => minutes ?? own?.minutes;
+const labourName = ({ own }: WorkItem, { rateBook }: EstimateInput) => named(rateBook.labourClasses, own?.labourClass);
+
+function partFields(before: WorkItem, after: WorkItem, was: EstimateInput, is: EstimateInput): FieldChange[] {
+  const [a, b] = [ownPartOf(before), ownPartOf(after)];
+  const [called, calls] = [partName(before, was), partName(after, is)];
+  const other = a && b ? a.name !== b.name : !same(before.part, after.part);
+  // Another part has another price and source, and needs no further word.
+  if (other) return [{ field: "part", ...pair(called, calls) }];
+  const { cost, name: _, ...rest } = a ?? { name: "" };
+  const { cost: costs, name: __, ...rests } = b ?? { name: "" };
+  return [
+    ...(cost === costs && same(before.partPrice, after.partPrice) ? [] : [{ field: "part price" } as const]),
+    ...(same(rest, rests) ? [] : [{ field: "part source" } as const]),
   ];
 }
 
@@ -116,8 +148,10 @@ const named = (list: readonly { readonly id: string; readonly name: string }[] |
 const assemblyName = ({ assembly }: WorkItem, { map }: EstimateInput) => named(map?.assemblies, assembly);
 const operationName = ({ operation, own, service }: WorkItem, { rateBook }: EstimateInput) =>
   own?.name ?? (service === undefined ? named(rateBook.operations, operation) : named(rateBook.services, service));
-const partName = ({ part }: WorkItem, { kinds, rateBook }: EstimateInput) => {
-  if (part === undefined) return undefined;
-  if ("own" in part) return part.own.name;
+const partName = (item: WorkItem, { kinds, rateBook }: EstimateInput) => {
+  const { part } = item;
+  const own = ownPartOf(item);
+  if (own) return own.name;
+  if (part === undefined || "own" in part) return undefined;
   return "kind" in part ? named(kinds, part.kind) : named(rateBook.partTypes, part.type);
 };

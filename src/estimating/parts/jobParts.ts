@@ -1,6 +1,6 @@
 /** The parts of what was agreed: by kind, or by type where no kind is named, with the work that takes them and where the sheet bought them. */
-import type { CurrencyCode, EstimateInput } from "../input.js";
-import { isBrought, type KnownPart, partOf, resolve } from "../resolve.js";
+import type { CurrencyCode, EstimateInput, Minor } from "../input.js";
+import { isBrought, type KnownPart, ownPartOf, partOf, resolve } from "../resolve.js";
 import type { Line, PartResult, Sheet } from "../sheet.js";
 
 export interface JobPart {
@@ -8,6 +8,8 @@ export interface JobPart {
   readonly takes: readonly Take[];
   /** Offers that the sheet bought from, in its order. */
   readonly buys: readonly { readonly offer: string; readonly pieces: number }[];
+  /** In the shop's own words: of this job alone, and of no list. */
+  readonly own?: { readonly source?: string; readonly cost: Minor };
 }
 
 /** A work item that takes so many pieces. */
@@ -27,7 +29,10 @@ export const partKey = ({ type, kind }: { readonly type: string; readonly kind?:
 export function jobParts(input: EstimateInput, { parts }: Pick<Sheet, "parts">): JobPart[] {
   const { items, kinds = [], rateBook } = resolve(input);
   const brought = new Set(kinds.filter(isBrought).map(({ id }) => id));
-  const found = new Map<string, { part: JobPart["part"]; takes: Take[]; buys: { offer: string; pieces: number }[] }>();
+  const found = new Map<
+    string,
+    { part: JobPart["part"]; takes: Take[]; buys: { offer: string; pieces: number }[]; own?: JobPart["own"] }
+  >();
   const at = (part: JobPart["part"]) => {
     const made = found.get(partKey(part)) ?? { part, takes: [], buys: [] };
     found.set(partKey(part), made);
@@ -49,9 +54,12 @@ export function jobParts(input: EstimateInput, { parts }: Pick<Sheet, "parts">):
     if (!part || ("kind" in part && brought.has(part.kind)) || count === 0 || (certainty.is === "optional" && !certainty.chosen))
       continue;
     const takes = { item: id, count, ...(assembly !== undefined && { assembly }) };
-    at(nameOf(part)).takes.push({ ...takes, ...(certainty.is === "if found" && { ifFound: true as const }) });
+    const needed = at(nameOf(part));
+    needed.takes.push({ ...takes, ...(certainty.is === "if found" && { ifFound: true as const }) });
+    const own = ownPartOf(item);
+    if (own) needed.own = { ...(own.source !== undefined && { source: own.source }), cost: own.cost ?? 0 };
   }
-  return [...found.values()].filter(({ takes }) => takes.length > 0);
+  return [...found.values()].flatMap(({ own, ...rest }) => (rest.takes.length > 0 ? [{ ...rest, ...(own && { own }) }] : []));
 }
 
 const named = ({ type, kind, name }: PartResult) => ({ type, ...(kind !== undefined && { kind }), name });
@@ -66,7 +74,7 @@ export const stillWanted = ({ takes }: JobPart, logged: LoggedPieces): number =>
     .reduce((sum, { item, count }) => sum + Math.max(0, count - (logged.get(item) ?? 0)), 0);
 
 /** A job's need of one part. */
-export interface OpenNeed extends Pick<JobPart, "part" | "buys"> {
+export interface OpenNeed extends Pick<JobPart, "part" | "buys" | "own"> {
   readonly job: string;
   readonly currency: CurrencyCode;
   /** Pieces still wanted, 0 or more. */
@@ -100,7 +108,7 @@ export function claimsOf(needs: readonly OpenNeed[], { stock, onOrder }: Supplie
     const fromStock = take(left.stock, need.part.kind, need.pieces);
     const ordered = take(left.onOrder, need.part.kind, need.pieces - fromStock);
     const claim = { ...need, fromStock, onOrder: ordered, toGet: need.pieces - fromStock - ordered };
-    const key = partKey(need.part);
+    const key = need.own ? `${need.job} ${partKey(need.part)}` : partKey(need.part);
     const claims = byPart.get(key);
     if (claims) claims.push(claim);
     else byPart.set(key, [claim]);

@@ -49,7 +49,9 @@ export interface Uncovered {
   readonly part: NonNullable<Line["part"]>;
   readonly pieces: number;
   readonly jobs: readonly Served[];
-  readonly why: "counted by type" | "no offer" | "not enough offered";
+  readonly why: "counted by type" | "no offer" | "not enough offered" | "own words";
+  /** Of a part in the shop's own words: where it is to come from, and for how much a piece. */
+  readonly own?: { readonly source?: string; readonly cost: Minor; readonly currency: CurrencyCode };
 }
 
 /** Pieces that need not be ordered. */
@@ -118,7 +120,7 @@ function lineOf(part: OrderLine["part"], { offer, pieces, jobs, chance }: Purcha
 
 /** The jobs that come last go without. */
 function uncoveredOf(claims: readonly Claim[], purchases: readonly Purchase[], offered: boolean): Uncovered[] {
-  const { part } = claims[0]!;
+  const { part, own, currency } = claims[0]!;
   let short = sum(claims.map(({ toGet }) => toGet)) - sum(purchases.map(({ pieces }) => pieces));
   if (short <= 0) return [];
   const pieces = short;
@@ -129,7 +131,7 @@ function uncoveredOf(claims: readonly Claim[], purchases: readonly Purchase[], o
     short -= lacks;
   }
   const why = part.kind === undefined ? "counted by type" : offered ? "not enough offered" : "no offer";
-  return [{ part, pieces, jobs, why }];
+  return own ? [{ part, pieces, jobs, why: "own words", own: { ...own, currency } }] : [{ part, pieces, jobs, why }];
 }
 
 function coveredOf(claims: readonly Claim[]): Covered[] {

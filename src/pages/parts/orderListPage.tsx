@@ -161,7 +161,7 @@ const Packs = ({ line: { part, offer, packs, spare }, fields, errors }: SmallFor
   );
 };
 
-const UncoveredPart = ({ list, jobs }: OrderListProps) =>
+const UncoveredPart = ({ list, jobs, tongue }: OrderListProps) =>
   list.uncovered.length === 0 ? null : (
     <section aria-labelledby="uncovered-name">
       <h2 id="uncovered-name">No offer covers</h2>
@@ -170,10 +170,15 @@ const UncoveredPart = ({ list, jobs }: OrderListProps) =>
         caption="No offer covers"
         scroll
         heads={["Part", "For", figure("Pieces")]}
-        rows={list.uncovered.map(({ part, pieces, jobs: served, why }) => [
+        rows={list.uncovered.map(({ part, pieces, jobs: served, why, own }) => [
           <>
             {part.name}
-            <span class="why">{UNCOVERED_TEXT[why]}</span>
+            <span class="why">
+              {UNCOVERED_TEXT[why]}
+              {own
+                ? `; ${own.source ? `${own.source}, ` : ""}${money(own.cost, { ...tongue, currency: own.currency })} each`
+                : ""}
+            </span>
           </>,
           <ServedJobs served={served} jobs={jobs} />,
           pieces,

@@ -2,9 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { changeList, changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
 import { moneyByCategory } from "../../../src/estimating/agreement/changeSums.js";
+import { difference } from "../../../src/estimating/agreement/difference.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { fieldText } from "../../../src/wording/change.js";
+import { english } from "../../../src/wording/english/index.js";
+import { german } from "../../../src/wording/german/index.js";
 import { COUNTS, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
 const aboveTax = ({ totals }: Sheet) => totals.linesNet - totals.allowances + totals.charges;
@@ -125,6 +129,37 @@ describe("a row's mark", () => {
     expect(fields).toContainEqual({ field: "operation", before: "Replace", after: "Resolder joints, each" });
     expect(fields.map(({ field }) => field)).toEqual(["assembly", "operation", "part"]);
   });
+
+  it("says in words, English and German, what changed inside own work and an own part; what the shop pays stays with the shop", () => {
+    const own = (more: Partial<WorkItem> = {}): EstimateInput => ({
+      ...ECHO,
+      items: [
+        ...ECHO.items,
+        { id: "own", own: { name: "Listen", minutes: FIVE }, count: 1, certainty: { is: "planned" }, ...more },
+      ],
+    });
+    const chip = { name: "Voice chip", type: "film", cost: 9500, source: "Wrendale Surplus" };
+    const fitted = (more: object = {}) => own({ own: { name: "Fit it", minutes: FIVE }, part: { own: { ...chip, ...more } } });
+    const told = (before: EstimateInput, after: EstimateInput) =>
+      [english, german].map((words) =>
+        row(before, after, "labour:own")!
+          .fields.map((field) => fieldText(field, { locale: "en-GB", currency: "GBP", words }))
+          .join(", "),
+      );
+    expect(told(own(), own({ own: { name: "Listen", minutes: { low: 9, likely: 9, high: 9 } } }))).toEqual([
+      "time each 9\u00a0min instead of 5\u00a0min",
+      "Zeit je Stück 9\u00a0min statt 5\u00a0min",
+    ]);
+    expect(told(own(), own({ own: { name: "Listen again", price: 2000 } }))).toEqual([
+      "operation Listen again instead of Listen, time each none instead of 5\u00a0min, price each £20.00 instead of none",
+      "Arbeitsgang Listen again statt Listen, Zeit je Stück nichts statt 5\u00a0min, Preis je Stück £20.00 statt nichts",
+    ]);
+    expect(told(fitted(), fitted({ cost: 12000 }))).toEqual(["the part's price", "Preis des Teils"]);
+    expect(told(fitted(), fitted({ source: "By post" }))).toEqual(["where the part comes from", "Herkunft des Teils"]);
+    expect(told(fitted(), fitted({ name: "Another chip", cost: 1 }))[0]).toBe("part Another chip instead of Voice chip");
+    expect(difference(fitted(), fitted())).toMatchObject({ changed: [] });
+  });
+  const FIVE = { low: 5, likely: 5, high: 5 };
 
   it("says 'price changed' where work and count stand and only the money differs", () => {
     const after: EstimateInput = { ...ECHO, offers: ECHO.offers!.map((offer) => ({ ...offer, price: offer.price * 3 })) };
