@@ -1,6 +1,6 @@
 /** Closes a job, or corrects how it was closed: the account, its PDF, and what the shop learns go on record together. */
 import { z } from "zod";
-import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
 import { agreedOf, allowedFor, type JobDone, quotedOf } from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
@@ -13,6 +13,7 @@ import { tellingOf } from "../records/keptOnce.js";
 import { observations, observing, unobserving } from "../records/observations.js";
 import { type Outcome, outcomesTable } from "../records/outcomes.js";
 import { type Override, overridesTable } from "../records/overrides.js";
+import { creditOf, standing, uncredited, unrecorded } from "../records/payments.js";
 import { sha256 } from "../records/sha256.js";
 import { adding } from "../records/standardCosts.js";
 import { shortHead } from "../records/trail.js";
@@ -26,6 +27,7 @@ import type { OnJob } from "./logWork.js";
 import { type Reckoned, reckon, type ToClose, toClose } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { ident } from "./shapes/primitives.js";
+import { howPaid, PAID_FOR, taking, withdrawing } from "./takePayment.js";
 import { today } from "./today.js";
 
 const WHO = "Your name";
@@ -33,8 +35,6 @@ const WHY = "Why it is corrected";
 const WHY_KEPT = "Why they are kept";
 const MOST = 2000;
 const MOST_DAYS = 36_500;
-
-const PAID_FOR = ["deposit", "diagnosis fee", "other"] as const;
 
 const fields = z
   .strictObject({
@@ -58,9 +58,14 @@ const fields = z
             on: day("Day of the payment"),
             amount: money("Amount of the payment"),
             for: choice("For", PAID_FOR),
+            how: maybe(howPaid),
           }),
         )
-        .max(100),
+        .max(100)
+        .meta({
+          description:
+            "Each is put on record beside those there, which all count. In a correction: all that the close-out before it credited, refunds apart; what is left out is withdrawn, and without the list all stays",
+        }),
     ),
     warrantyDays: whole("Days of warranty", { least: 0, most: MOST_DAYS }),
     oldParts: z.strictObject({
@@ -144,6 +149,11 @@ export const closeJob = act({
     const pass: Override | undefined = above && {
       ...{ id: desk.newId(), jobId: job.id, at, of: "close-out", ...above, refusal: "above limit", over: held.over },
     };
+    const { fresh, gone } = settled(job, value);
+    const taken = await Promise.all([
+      ...fresh.map((each) => taking(desk, job.id, { how: "other", ...each, by: who.by })),
+      ...gone.map(({ id: payment }) => withdrawing(desk, job.id, payment, { by: who.by, reason: value.reason ?? "" })),
+    ]);
     const record: CloseOutRecord = {
       ...{ id, jobId: job.id, at, closedOn: basis.terms.on, by: who.by, agreementId: job.agreed()!.agreement.id, basis, result },
       contentHash: await contentHash({ basis, result }),
@@ -157,6 +167,7 @@ export const closeJob = act({
       answer,
       writes: [
         ...(pass ? [db.insert(overridesTable).values(pass)] : []),
+        ...taken.map(({ write }) => write),
         db.insert(closeOutsTable).values({ ...record, pdf }),
         ...(await derived(db, record, done, current)),
       ],
@@ -167,6 +178,7 @@ export const closeJob = act({
           ...(pass
             ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
             : []),
+          ...taken.map(({ event }) => event),
           {
             is: current ? "close-out corrected" : "closed out",
             content: { by: who.by, record: await tellingOf("close_outs", record) },
@@ -178,7 +190,10 @@ export const closeJob = act({
 });
 
 /** What is wrong with what it is closed with. */
-export function wrongIn(job: JobAsItStands, { closedOn, oldParts, done }: Closing): ReturnType<typeof wrongField> | undefined {
+export function wrongIn(
+  job: JobAsItStands,
+  { closedOn, oldParts, done, payments = [] }: Closing,
+): ReturnType<typeof wrongField> | undefined {
   const first = firstAgreedOn(job);
   if (first !== undefined && closedOn < first)
     return wrongField(
@@ -186,6 +201,9 @@ export function wrongIn(job: JobAsItStands, { closedOn, oldParts, done }: Closin
       "closed before agreed",
       `The work was agreed to on ${first}; a job is closed on that day or later.`,
     );
+  const nothing = payments.findIndex(({ amount }) => amount === 0);
+  if (nothing >= 0)
+    return wrongField(`/payments/${nothing}/amount`, "number out of range", "Amount of the payment: give more than 0.");
   if (oldParts.is === "kept" && oldParts.why === undefined)
     return wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`);
   for (const { id, count: of } of job.agreed()?.input.items ?? []) {
@@ -199,15 +217,19 @@ export function wrongIn(job: JobAsItStands, { closedOn, oldParts, done }: Closin
 /** What the job would come to, closed with this; undefined while nothing is agreed. */
 export function accountOf(
   job: JobAsItStands,
-  { closedOn, basis, found = [], done, payments = [], warrantyDays, oldParts, above, costs }: Closing,
+  value: Closing,
 ): { readonly toClose: ToClose; readonly reckoned: Reckoned } | undefined {
+  const { closedOn, basis, found = [], done, warrantyDays, oldParts, above, costs } = value;
   const agreed = job.agreed();
   if (!agreed) return undefined;
+  const { kept, fresh } = settled(job, value);
   const counts = new Map(agreed.input.items.map((item) => [item.id, item.count]));
   const terms: AccountTerms = {
     basis: basis ?? usualBasis(agreed.input),
     on: closedOn,
-    payments,
+    payments: [...kept.map(creditOf), ...fresh.map(({ on, amount, for: what }) => ({ on, amount, for: what }))].toSorted(
+      (a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0),
+    ),
     warrantyDays,
     oldParts: oldParts.is === "kept" ? { is: "kept", why: oldParts.why ?? "" } : { is: "returned" },
     ...(above && { above }),
@@ -226,6 +248,39 @@ export function accountOf(
   })!;
   return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };
 }
+
+type NewlyPaid = NonNullable<Closing["payments"]>;
+
+/**
+ * What is typed in closing is put on record beside what is there. In a correction it stands for what the close-out before credited: what
+ * is left out is withdrawn, what differs is new; without a list all stays.
+ */
+function settled(job: JobAsItStands, { payments, corrects }: Pick<Closing, "payments" | "corrects">) {
+  const recorded = standing(job.payments);
+  const before = job.closeOut?.basis.terms.payments ?? [];
+  if (corrects === undefined) return { kept: recorded, gone: [], fresh: payments ?? [] };
+  if (!payments) return { kept: recorded, gone: [], fresh: unrecorded(before, job.payments).flatMap(typedIn) };
+  const since = uncredited(recorded, before);
+  const named = recorded.filter((each) => !since.includes(each));
+  const gone = uncredited(
+    named.filter(({ for: what }) => what !== "refund"),
+    payments,
+  );
+  return {
+    kept: recorded.filter((each) => !gone.includes(each)),
+    gone,
+    fresh: unrecorded(payments, named),
+  };
+}
+
+/** A refund is typed on the page of payments alone. */
+const typedIn = ({ for: what, ...rest }: Payment): NewlyPaid => (what === "refund" ? [] : [{ ...rest, for: what }]);
+
+/** As the form of a correction shows it: what the close-out credited and nobody withdrew. */
+export const creditedBy = (job: JobAsItStands): NewlyPaid => {
+  const gone = job.payments.filter(({ withdrawal }) => withdrawal);
+  return unrecorded(job.closeOut?.basis.terms.payments ?? [], gone).flatMap(typedIn);
+};
 
 /** At the shop. What was said is put on record later than it was said; a later revision may be answered after the work. */
 function firstAgreedOn({ answers }: JobAsItStands): IsoDate | undefined {

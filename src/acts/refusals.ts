@@ -135,6 +135,8 @@ export const SHAPE_FAULTS = {
   "part given twice": "A part named by its kind and by its type.",
   "price given twice": "A price beside a share of the cost.",
   "work of the part missing": "A part used without the work item that used it.",
+  "day ahead": "Something recorded as done on a day that is still to come.",
+  "more than owed": "More money than is owed, or than was paid; it is recorded when that is said.",
   "reason missing": "A correction that does not say why.",
   "closed before agreed": "A job closed on a day before its work was first agreed to.",
   "row refused": "A row of a table that cannot be read; the detail says which row and column, and why.",

@@ -13,6 +13,7 @@ import { withoutNulls } from "./noun.js";
 import { type Override, overridesTable } from "./overrides.js";
 import { linkFrom, type OwnerLink, ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
 import { type Owner, ownersTable } from "./owners.js";
+import { keptFrom, keptQuery, type PaymentKept, paymentsTable } from "./payments.js";
 import { type Photo, photoRemovalsTable, photosTable } from "./photos.js";
 import { type Question, questionRepliesTable, questionsTable } from "./questions.js";
 import { rateBooksTable } from "./rateBooks.js";
@@ -45,6 +46,8 @@ export interface JobRows {
   readonly everyTimer: readonly (Timer & { readonly jobNumber: string })[];
   readonly tickOffs: readonly TickOff[];
   readonly readings: readonly Reading[];
+  /** Every one ever recorded, the withdrawn ones too. */
+  readonly payments: readonly PaymentKept[];
   /** Those that were not taken out. */
   readonly photos: readonly Photo[];
   readonly closeOuts: readonly CloseOutRecord[];
@@ -83,6 +86,7 @@ export async function jobRows(db: Database, id: string | SQL): Promise<JobRows |
     timers,
     tickOffs,
     readings,
+    payments,
     photos,
     closeOuts,
     movements,
@@ -141,6 +145,7 @@ export async function jobRows(db: Database, id: string | SQL): Promise<JobRows |
       .orderBy(asc(timersTable.startedAt)),
     db.select().from(tickOffsTable).where(eq(tickOffsTable.jobId, id)).orderBy(asc(tickOffsTable.at), asc(tickOffsTable.id)),
     db.select().from(readingsTable).where(eq(readingsTable.jobId, id)).orderBy(asc(readingsTable.at), asc(readingsTable.id)),
+    keptQuery(db, eq(paymentsTable.jobId, id)),
     db
       .select({ photo: photosTable })
       .from(photosTable)
@@ -194,6 +199,7 @@ export async function jobRows(db: Database, id: string | SQL): Promise<JobRows |
     everyTimer: timers.map(({ timer, ...named }) => ({ ...withoutNulls<Timer>(timer), jobNumber: jobNumber(named) })),
     tickOffs,
     readings: readings.map((row) => withoutNulls<Reading>(row)),
+    payments: payments.map(keptFrom),
     photos: photos.map(({ photo }) => withoutNulls<Photo>(photo)),
     closeOuts: closeOuts.map((row) => withoutNulls<CloseOutRecord>(row)),
     movements: movements.map((row) => withoutNulls<Movement>(row)),

@@ -7,6 +7,7 @@ import { issuesTable } from "./issues.js";
 import { type Telling, tellingOf } from "./keptOnce.js";
 import { overridesTable } from "./overrides.js";
 import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
+import { paymentsTable, paymentWithdrawalsTable } from "./payments.js";
 import { photoRemovalsTable, photosTable } from "./photos.js";
 import { questionRepliesTable, questionsTable } from "./questions.js";
 import { readingsTable } from "./readings.js";
@@ -26,6 +27,8 @@ export const RECORD_TABLES = {
   log_withdrawals: logWithdrawalsTable,
   tick_offs: tickOffsTable,
   readings: readingsTable,
+  payments: paymentsTable,
+  payment_withdrawals: paymentWithdrawalsTable,
   close_outs: closeOutsTable,
   photos: photosTable,
   photo_removals: photoRemovalsTable,

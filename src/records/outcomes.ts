@@ -135,11 +135,14 @@ export const outcomeOf = async (db: Database, jobId: string): Promise<Outcome | 
   (await db.select().from(outcomesTable).where(eq(outcomesTable.jobId, jobId)))[0];
 
 /** By job, for those that are closed. */
-export async function closedAmong(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, IsoDate>> {
+export async function closedAmong(
+  db: Database,
+  jobIds: readonly string[],
+): Promise<ReadonlyMap<string, { readonly on: IsoDate; readonly billed: Minor }>> {
   if (jobIds.length === 0) return new Map();
   const rows = await db
-    .select({ jobId: outcomesTable.jobId, on: outcomesTable.closedOn })
+    .select({ jobId: outcomesTable.jobId, on: outcomesTable.closedOn, billed: outcomesTable.billedTotal })
     .from(outcomesTable)
     .where(inArray(outcomesTable.jobId, [...jobIds]));
-  return new Map(rows.map(({ jobId, on }) => [jobId, on]));
+  return new Map(rows.map(({ jobId, ...closed }) => [jobId, closed]));
 }

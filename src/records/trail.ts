@@ -41,6 +41,8 @@ export type EventName =
   | "entry withdrawn"
   | "ticked off"
   | "reading taken"
+  | "payment recorded"
+  | "payment withdrawn"
   | "photo added"
   | "photo removed"
   | "limit overridden"

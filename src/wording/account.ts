@@ -3,6 +3,7 @@
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { OldParts, Payment } from "../estimating/closeout/account/terms.js";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
+import type { Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
@@ -17,7 +18,9 @@ export const partStateText = (state: PartState, spoken: Spoken = {}): string => 
 
 /** 'Deposit received on 25 November 2026'. */
 export const paymentText = ({ on, for: what }: Payment, tongue: Tongue): string =>
-  said(tongue).received(said(tongue).payment[what], day(on, tongue.locale));
+  what === "refund"
+    ? said(tongue).givenBack(day(on, tongue.locale))
+    : said(tongue).received(said(tongue).payment[what], day(on, tongue.locale));
 
 /** What kept the account within its limit, or let it pass; undefined when it never came near. */
 export function limitText(
@@ -53,4 +56,20 @@ export function accountNotices(profile: AgreementProfile, { words: { law } = eng
     ...(itemisedBill ? [law.itemisedBill(itemisedBill.askWithinDays, itemisedBill.giveWithinDays)] : []),
     `${law.writtenFor(law.name(profile))} ${law.notAdvice}`,
   ];
+}
+
+/** On the shop's pages. */
+export interface OwedShown {
+  readonly total?: Minor;
+  readonly paid: Minor;
+  readonly due?: Minor;
+  readonly deposit: Minor;
+}
+
+/** 'Total 100.00, paid 20.00, still to pay 80.00; of the deposit 10.00 is awaited.' */
+export function owedText({ total, paid, due, deposit }: OwedShown, tongue: Tongue): string {
+  const cash = (amount: Minor) => money(amount, tongue);
+  const rest = due === undefined ? "nothing agreed yet" : due < 0 ? `to be paid back ${cash(-due)}` : `still to pay ${cash(due)}`;
+  const awaited = deposit > 0 ? `; of the deposit ${cash(deposit)} is awaited` : "";
+  return `${total === undefined ? "" : `Total ${cash(total)}, `}${total === undefined ? "Paid" : "paid"} ${cash(paid)}, ${rest}${awaited}.`;
 }

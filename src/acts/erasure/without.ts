@@ -88,6 +88,8 @@ const LEFT: Readonly<Record<string, Readonly<Record<string, Left>>>> = {
   work_log: { note: without },
   log_withdrawals: { reason: without },
   readings: { label: without },
+  payments: { note: gone },
+  payment_withdrawals: { reason: without },
   close_outs: { reason: without },
   photos: { caption: gone, takenOn: nothing },
 };

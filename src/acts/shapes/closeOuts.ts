@@ -11,7 +11,11 @@ const instant = text.meta({ format: "date-time" });
 const hash = text.meta({ description: "SHA-256, hex" });
 const override = z.strictObject({ reason: line, by: line });
 const basis = z.enum(["fixed price", "time and parts"]);
-const payment = z.strictObject({ on: isoDate, amount, for: z.enum(["deposit", "diagnosis fee", "other"]) });
+const payment = z.strictObject({
+  on: isoDate,
+  amount,
+  for: z.enum(["deposit", "balance", "diagnosis fee", "decline fee", "refund", "other"]),
+});
 const oldParts = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("returned") }),
   z.strictObject({ is: z.literal("kept"), why: label }),

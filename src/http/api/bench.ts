@@ -2,6 +2,7 @@
 import { z } from "@hono/zod-openapi";
 import { jobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";
+import { listedPayment, takePayment, withdrawPayment } from "../../acts/takePayment.js";
 import { keptReading, takeReading } from "../../acts/takeReading.js";
 import { keptTickOff, tickOff } from "../../acts/tickOff.js";
 import { keptTimer, startTimer, stopTimer } from "../../acts/timer.js";
@@ -38,6 +39,22 @@ apiDoor(bench, correctEntry, {
   example: { item: "w01", minutes: 12, person: "Marta Lind", withdrawal: { by: "Marta Lind", reason: "200 typed for 12" } },
   on: ({ id, entry }) => ({ job: id, entry }),
   refusals: [...refusals, "log entry unknown", "entry withdrawn already"],
+});
+
+look(bench, {
+  ...{ path: "/api/jobs/{id}/payments", tag: "payments", name: "listPayments", answer: listedPayment, says: "Payments", none },
+  title: "Payments on a job, by day; those with a `withdrawal` count nowhere",
+  all: async (c, { id }) => (await jobAsItStands(c.var.db, id))?.payments,
+});
+apiDoor(bench, takePayment, {
+  ...{ path: "/api/jobs/{id}/payments", tag: "payments", on, refusals: ["not found"] },
+  description:
+    "More than is owed is refused unless `beyond` says that it is meant. Its receipt is a PDF on the page of payments.",
+});
+apiDoor(bench, withdrawPayment, {
+  ...{ path: "/api/jobs/{id}/payments/{payment}/withdrawal", tag: "payments", refusals: ["not found", "withdrawn already"] },
+  description: "It stays on record. An account that credited it stays as it was printed until the close-out is corrected.",
+  on: ({ id, payment }) => ({ job: id, payment }),
 });
 
 look(bench, {

@@ -153,6 +153,8 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   stopTimer: { person: "Marta Lind" },
   addTickOff: { item: "w01", count: 1, person: "Marta Lind" },
   addReading: { label: "supply +12 V", expected: 12, found: 11.9, unit: "V", person: "Marta Lind" },
+  addPayment: { ...BY, for: "deposit", amount: 2500, on: "2026-11-25", how: "card" },
+  withdrawPayment: { ...BY, reason: "typed on the wrong job" },
   addCloseOut: { ...BY, closedOn: "2026-11-25", payments: [], warrantyDays: 90, oldParts: { is: "returned" } },
   eraseOwner: BY,
   importTable: { text: "name,type,value\nElectrolytic 33 µF 50 V,electrolytic,33u\n" },

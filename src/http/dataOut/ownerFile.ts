@@ -8,6 +8,7 @@ import { jobs } from "../../records/jobs.js";
 import { overridesOf } from "../../records/overrides.js";
 import { ownerLinks } from "../../records/ownerLinks.js";
 import { owners } from "../../records/owners.js";
+import { paymentsOf } from "../../records/payments.js";
 import { listPhotos } from "../../records/photos.js";
 import { questions } from "../../records/questions.js";
 import { shopSettings } from "../../records/settings.js";
@@ -33,6 +34,7 @@ export async function ownerFile(db: Database, ownerId: string, at: string) {
       questions: await questions.ofJob(db, id),
       workLog: (await entriesOf(db, id)).map(({ paidPrice: _, paidPer: __, ...entry }) => entry),
       overrides: await overridesOf(db, id),
+      payments: await paymentsOf(db, id),
       closeOuts: (await closeOuts.ofJob(db, id)).map(({ closedOn, by, result, corrects, reason, ...record }) => ({
         ...{ id: record.id, at: record.at, closedOn, by, account: result.account },
         ...{ contentHash: record.contentHash, pdfHash: record.pdfHash, corrects, reason },

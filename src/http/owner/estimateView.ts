@@ -1,6 +1,7 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
+import { owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -80,7 +81,8 @@ export async function estimateView(
     })),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, estimate.sheet, events, when) }),
-    ...(job.closeOut && { account: ownerAccount(job.closeOut) }),
+    ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),
+    paid: owed(job),
     questions: job.questions.map((question) => ownerQuestion(question, when)),
     wrong,
     ...extras,

@@ -4,6 +4,7 @@ import type { Desk } from "../../acts/act.js";
 import { saysOf } from "../../acts/field.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";
+import { owed } from "../../acts/owed.js";
 import { takeReading } from "../../acts/takeReading.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -56,6 +57,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     says: SAYS,
     ...{ tongue, input, sheet, by, needs },
     ...(closedOn !== undefined && { closedOn }),
+    deposit: owed(stands).deposit,
     ...(agreed && { agreed }),
     ...(mine && { timer: running(mine, await desk.job(mine.jobId), subject, at) }),
     others: timers.filter(({ person }) => person !== by).map((each) => running(each, stands, subject, at)),

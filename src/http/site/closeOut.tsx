@@ -1,6 +1,7 @@
 /** Closing a job on its page: the form with the account as it would be, and what a closed job came to. */
 import { type Context, Hono } from "hono";
-import { accountOf, type Closing, closeJob, faultsOf, wrongIn } from "../../acts/closeJob.js";
+import { accountOf, type Closing, closeJob, creditedBy, faultsOf, wrongIn } from "../../acts/closeJob.js";
+import { owed } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
 import { jobDone } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
@@ -94,15 +95,27 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
     oldParts: { is: "returned" },
     ...(perHour !== undefined && { costs: { otherwise: perHour } }),
     // What the estimate counted as paid already: the account credits it once the day it came is given.
-    ...(prepaid > 0 && { payments: [{ amount: prepaid, for: "other" }] as unknown as Closing["payments"] & {} }),
+    ...(prepaid > 0 &&
+      stands.payments.length === 0 && { payments: [{ amount: prepaid, for: "other" }] as unknown as Closing["payments"] & {} }),
   };
 }
 
 /** As it was closed, to be corrected. */
-function asClosed({ id, by, basis: { terms, found, done, costs } }: CloseOutRecord, { hand }: JobSubject): Partial<Closing> {
-  const { on, payments, limit: _, ...rest } = terms;
+function asClosed(
+  { id, by, basis: { terms, found, done, costs } }: CloseOutRecord,
+  { hand, stands }: JobSubject,
+): Partial<Closing> {
+  const { on, payments: __, limit: _, ...rest } = terms;
   return {
-    ...{ ...rest, by: hand ?? by, closedOn: on, payments: [...payments], found: [...found], done, corrects: id },
+    ...{
+      ...rest,
+      by: hand ?? by,
+      closedOn: on,
+      payments: creditedBy(stands),
+      found: [...found],
+      done,
+      corrects: id,
+    },
     ...(costs && { costs: { ...costs, other: [...costs.other] } }),
   };
 }
@@ -146,7 +159,8 @@ async function show(
       toPay={{
         deposit: sheet.deposit.amount,
         diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0),
-        prepaid: input.policy?.prepaid ?? 0,
+        prepaid: stands.payments.length === 0 ? (input.policy?.prepaid ?? 0) : 0,
+        recorded: owed(stands).paid,
       }}
       {...(value && partial?.account && { account: partial.account })}
       {...(corrects && { corrects })}

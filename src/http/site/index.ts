@@ -25,6 +25,7 @@ import { offerPages } from "./offers.js";
 import { ownerLinks } from "./ownerLinks.js";
 import { papers } from "./papers.js";
 import { parts as partsToGet } from "./parts.js";
+import { payments } from "./payments.js";
 import { photos } from "./photos.js";
 import { pickList } from "./pickList.js";
 import { rateBook } from "./rateBook.js";
@@ -65,6 +66,7 @@ const revising = [
   withdrawDraft,
   withdrawEntry,
   closeOut,
+  payments,
   photos,
   trail,
   papers,

@@ -28,7 +28,7 @@ jobs.get("/", async (c) => {
   const settings = await shopSettings(c.var.db);
   const after = c.req.query("after");
   const page = await jobBoard(c.var.db, { limit: ON_A_PAGE, after, newestFirst: true });
-  const rows = page.rows.map(({ id, job, owner, unit, closedOn, latest }) => ({
+  const rows = page.rows.map(({ id, job, owner, unit, closedOn, billed, paid, latest }) => ({
     id,
     number: job.number,
     arrivedOn: job.arrivedOn,
@@ -36,6 +36,8 @@ jobs.get("/", async (c) => {
     unit,
     ...(job.reported && { reported: job.reported }),
     ...(closedOn && { closedOn }),
+    ...(billed !== undefined && { billed }),
+    ...(paid !== undefined && { paid }),
     ...(latest && { estimate: { ...latest, issued: latest.issuedAt !== undefined } }),
   }));
   return pageAnswer(

@@ -1,6 +1,7 @@
 /** Where a job stands, as its page shows it. */
 import type { Context } from "hono";
 import type { JobAsItStands } from "../../acts/job.js";
+import { owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import type { AgreedProps, StandingProps } from "../../pages/revise/standingCard.js";
 import { deadSince } from "../../records/ownerLinks.js";
@@ -34,6 +35,7 @@ export function standingProps(c: Context<AppEnv>, { stands, head, tongue, when }
       }),
     ...(agreed && { agreed }),
     ...(closedOn && { closedOn }),
+    owed: owed(stands),
   };
 }
 

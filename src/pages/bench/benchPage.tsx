@@ -34,6 +34,12 @@ export const BenchPage = (view: BenchView) => {
           right in the <a href={`/jobs/${job.id}/work-log`}>work log</a>, with a reason.
         </p>
       )}
+      {closedOn === undefined && view.deposit > 0 ? (
+        <p class="not-agreed" id="deposit-awaited">
+          <strong>A deposit of {money(view.deposit, tongue)} is awaited before work begins.</strong>{" "}
+          <a href={`/jobs/${job.id}/payments`}>Record it</a>. What is logged meanwhile stands, in the name of whoever logs it.
+        </p>
+      ) : null}
       <div id="bench-limit" data-follows>
         {agreed ? (
           <Limit agreed={agreed} tongue={tongue} />

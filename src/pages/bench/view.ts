@@ -1,5 +1,5 @@
 /** All that the bench page shows of one job. */
-import type { EstimateInput } from "../../estimating/input.js";
+import type { EstimateInput, Minor } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Tongue } from "../../wording/tongue.js";
 import type { AskedForm } from "../frame/ask.js";
@@ -19,6 +19,8 @@ export interface BenchView extends AskedForm {
   readonly revision: string;
   /** Time of day at the shop as the page was made. */
   readonly at: string;
+  /** Awaited before work begins; 0: nothing is. */
+  readonly deposit: Minor;
   /** Who works. */
   readonly by: string;
   /** Day the job was closed. */

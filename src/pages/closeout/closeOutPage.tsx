@@ -97,6 +97,11 @@ const Payments = (props: CloseOutPageProps) => {
     <fieldset class="part">
       <legend>What the owner paid already</legend>
       {asked.length > 0 ? <p class="hint">The estimate asked for {asked.join(" and ")}. Tax included.</p> : null}
+      <p class="hint">
+        {props.corrects ? "What is cleared here is withdrawn. " : null}
+        {money(toPay.recorded, tongue)} is on record under <a href={`/jobs/${props.job.id}/payments`}>Payments</a> and counts
+        already. What is typed here is recorded too.
+      </p>
       {toPay.prepaid > 0 ? (
         <p class="hint">
           The estimate counted {money(toPay.prepaid, tongue)} as paid already: give the day it came, or clear the amount.

@@ -46,7 +46,7 @@ export interface CloseOutPageProps extends AskedForm {
   /** Parts of the log that name no pieces. */
   readonly unnamedParts: number;
   readonly freight: Minor;
-  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor };
+  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor; readonly recorded: Minor };
   /** Id of the close-out that is corrected. */
   readonly corrects?: string;
 }

@@ -5,7 +5,7 @@ import { day } from "../../wording/time.js";
 import { type EstimateView, OWNER_PATHS, type OwnerAnswer } from "./view.js";
 
 export const Standing = ({ view }: { view: EstimateView }) => {
-  const { state, answer, paper, tongue, sheet, account } = view;
+  const { state, answer, paper, tongue, account, paid } = view;
   const until = day(paper.validUntil, tongue.locale);
   return (
     <section class="standing" aria-label="Where this estimate stands">
@@ -44,8 +44,17 @@ export const Standing = ({ view }: { view: EstimateView }) => {
         </p>
       ) : null}
       {answer ? <Answered view={view} answer={answer} /> : null}
-      {!account && state.is === "answered" && sheet.deposit > 0 && answer?.answer !== "declined" ? (
-        <p class="hint">Deposit before we start: {money(sheet.deposit, tongue)}.</p>
+      {!account && state.is === "answered" && paid.deposit > 0 && answer?.answer !== "declined" ? (
+        <p class="hint">Deposit before we start: {money(paid.deposit, tongue)}.</p>
+      ) : null}
+      {paid.paid > 0 ? (
+        <p id="paid">
+          Paid so far: {money(paid.paid, tongue)}
+          {paid.due === undefined || account
+            ? ""
+            : `; still to pay once the work is done: ${money(Math.max(0, paid.due), tongue)}`}
+          .
+        </p>
       ) : null}
       {!account && (state.is === "open" || (state.is === "answered" && answer?.answer !== "declined")) ? (
         <p class="screen">

@@ -1,5 +1,6 @@
 /** Where a job stands with its owner, and the one thing to do next. */
 
+import { type OwedShown, owedText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -26,6 +27,7 @@ export interface StandingProps {
   readonly liveLinks: number;
   /** The day the job was closed. */
   readonly closedOn?: string;
+  readonly owed: OwedShown;
   /** The log is another than the close-out's. */
   readonly logChanged: boolean;
 }
@@ -70,6 +72,9 @@ export const StandingCard = (props: StandingProps) => {
         </p>
       ) : null}
       {agreed ? <Limit agreed={agreed} tongue={tongue} /> : current ? <p>No work is agreed yet.</p> : null}
+      <p>
+        {owedText(props.owed, tongue)} <a href={`${here}/payments`}>Payments</a>
+      </p>
       {draft ? <Draft {...props} draft={draft} /> : null}
       {agreed && props.unagreed.length > 0 ? (
         <p class="not-agreed">

@@ -68,6 +68,8 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "entry withdrawn": ({ by }) => `An entry of the work log was withdrawn by ${by}.`,
   "ticked off": ({ person }) => `${person} ticked off work that is done.`,
   "reading taken": ({ person }) => `${person} took a reading.`,
+  "payment recorded": ({ by }) => `${by} recorded a payment.`,
+  "payment withdrawn": ({ by }) => `${by} withdrew a payment that was wrong.`,
   "closed out": ({ by }) => `${by} closed the job.`,
   "close-out corrected": ({ by }) => `${by} corrected the close-out.`,
   "photo added": ({ by }) => (by ? `${by} added a photo.` : "A photo was added."),

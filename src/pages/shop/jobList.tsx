@@ -14,6 +14,8 @@ interface JobRow {
   readonly unit: string;
   readonly reported?: string;
   readonly closedOn?: IsoDate;
+  readonly paid?: Minor;
+  readonly billed?: Minor;
   readonly estimate?: {
     readonly id: string;
     readonly revision: number;
@@ -69,9 +71,12 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched
             {row.closedOn ? <div class="hint">closed on {day(row.closedOn, locale)}</div> : null}
           </>,
           <Latest {...row} />,
-          row.estimate?.total === undefined
-            ? row.estimate && "to put right"
-            : money(row.estimate.total, { locale, currency: row.estimate.currency }),
+          <>
+            {row.estimate?.total === undefined
+              ? row.estimate && "to put right"
+              : money(row.billed ?? row.estimate.total, { locale, currency: row.estimate.currency })}
+            <Paid row={row} locale={locale} />
+          </>,
         ])}
       />
     )}
@@ -84,6 +89,14 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched
     ) : null}
   </Page>
 );
+
+const Paid = ({ row: { paid = 0, billed, estimate }, locale }: { row: JobRow; locale: string }) => {
+  if (!estimate || (paid === 0 && billed === undefined)) return null;
+  const cash = (amount: Minor) => money(amount, { locale, currency: estimate.currency });
+  if (billed === undefined) return <div class="hint">{cash(paid)} paid</div>;
+  const due = billed - paid;
+  return <div class="hint">{due === 0 ? "paid" : due > 0 ? `${cash(due)} unpaid` : `${cash(-due)} to pay back`}</div>;
+};
 
 const Latest = ({ estimate }: JobRow) => {
   if (!estimate) return "none yet";

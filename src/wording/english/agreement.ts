@@ -43,7 +43,10 @@ const basis: Readonly<Record<FinalAccount["basis"], string>> = {
 const partState: Readonly<Record<PartState, string>> = { new: "new", used: "used", reconditioned: "reconditioned" };
 const payment: Readonly<Record<Payment["for"], string>> = {
   deposit: "Deposit",
+  balance: "Balance",
   "diagnosis fee": "Diagnosis fee",
+  "decline fee": "Fee for declining",
+  refund: "Refund",
   other: "Payment",
 };
 
@@ -74,6 +77,11 @@ const paper = {
 export const account = {
   ...{ basis, partState, payment, paper },
   received: (what: string, day: string) => `${what} received on ${day}`,
+  givenBack: (day: string) => `Given back on ${day}`,
+  how: { cash: "cash", card: "card", transfer: "bank transfer", other: "otherwise" } as Readonly<
+    Record<"cash" | "card" | "transfer" | "other", string>
+  >,
+  receipt: { title: "Receipt", forWhat: "For", how: "How", by: "Received by", givenBy: "Given back by", amount: "Amount" },
   beforeTax: (amount: string) => `${amount} before tax`,
   limitPassed: (limit: string, by: string, reason: string, who: string) =>
     `The limit agreed, ${limit}, is passed by ${by}: ${reason} (${who}).`,

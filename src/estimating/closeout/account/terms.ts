@@ -12,9 +12,9 @@ import type { Override } from "../log/workLog.js";
 
 export interface Payment {
   readonly on: IsoDate;
-  /** Tax included. */
+  /** Tax included; below 0 where it was given back. */
   readonly amount: Minor;
-  readonly for: "deposit" | "diagnosis fee" | "other";
+  readonly for: "deposit" | "balance" | "diagnosis fee" | "decline fee" | "refund" | "other";
 }
 
 export type OldParts =
@@ -51,7 +51,7 @@ export function checkTerms({ on, payments, warrantyDays, above }: AccountTerms):
         spot(() => `Payment ${index + 1}`, "terms", "payments", index, "on"),
       ),
       ...amount(
-        payment.amount,
+        payment.for === "refund" ? -payment.amount : payment.amount,
         spot(() => `Payment ${index + 1}`, "terms", "payments", index, "amount"),
       ),
     ]),

@@ -1,0 +1,143 @@
+/** Money taken or given back on a job; nothing is changed afterwards. A wrong one is withdrawn by a record of its own, and counts nowhere. */
+import { asc, eq, inArray, type SQL } from "drizzle-orm";
+import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import type { Payment as Credit } from "../estimating/closeout/account/terms.js";
+import type { IsoDate, Minor } from "../estimating/input.js";
+import { closeOutsTable } from "./closeOuts.js";
+import type { Database } from "./database.js";
+import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { withoutNulls } from "./noun.js";
+import { outcomesTable } from "./outcomes.js";
+
+export const HOW_PAID = ["cash", "card", "transfer", "other"] as const;
+
+export interface PaymentValue {
+  readonly for: Credit["for"];
+  /** Above 0; a refund is given back. */
+  readonly amount: Minor;
+  readonly on: IsoDate;
+  readonly how: (typeof HOW_PAID)[number];
+  readonly by: string;
+  readonly note?: string;
+}
+
+export interface Payment extends KeptOnce, PaymentValue {}
+
+export interface PaymentWithdrawal extends KeptOnce {
+  readonly paymentId: string;
+  readonly by: string;
+  readonly reason: string;
+}
+
+/** As it stays on record, counted or not. */
+export interface PaymentKept extends Payment {
+  readonly withdrawal?: PaymentWithdrawal;
+}
+
+export const paymentsTable = sqliteTable(
+  "payments",
+  {
+    ...onceColumns(),
+    for: text("paid_for").$type<Credit["for"]>().notNull(),
+    amount: integer("amount").notNull(),
+    on: text("paid_on").notNull(),
+    how: text("how").$type<PaymentValue["how"]>().notNull(),
+    by: text("taken_by").notNull(),
+    note: text("note"),
+  },
+  (table) => [index("payments_job").on(table.jobId)],
+);
+
+export const paymentWithdrawalsTable = sqliteTable(
+  "payment_withdrawals",
+  {
+    ...onceColumns(),
+    paymentId: text("payment_id")
+      .notNull()
+      .references(() => paymentsTable.id),
+    by: text("withdrawn_by").notNull(),
+    reason: text("reason").notNull(),
+  },
+  (table) => [uniqueIndex("payment_withdrawals_payment").on(table.paymentId), index("payment_withdrawals_job").on(table.jobId)],
+);
+
+/** As an account credits it: what was given back takes away. */
+export const creditOf = ({ for: what, on, amount }: PaymentValue): Credit => ({
+  ...{ on, for: what },
+  amount: what === "refund" ? -amount : amount,
+});
+
+/** All that counts: what is on record, and what an account credited before payments were. */
+export const credited = (payments: readonly PaymentKept[], byAccount: readonly Credit[] = []): readonly Credit[] => [
+  ...unrecorded(byAccount, payments),
+  ...standing(payments).map(creditOf),
+];
+
+export const standing = (payments: readonly PaymentKept[]): readonly PaymentKept[] =>
+  payments.filter(({ withdrawal }) => !withdrawal);
+
+/** Each on record stands for one that is the same. */
+export function unrecorded<C extends Credit>(credits: readonly C[], payments: readonly PaymentKept[]): readonly C[] {
+  const known = payments.map((payment) => keyOf(creditOf(payment)));
+  return credits.filter((credit) => !taken(known, keyOf(credit)));
+}
+
+/** The other way about: those on record that no credit stands for. */
+export function uncredited(payments: readonly PaymentKept[], credits: readonly Credit[]): readonly PaymentKept[] {
+  const known = credits.map(keyOf);
+  return payments.filter((payment) => !taken(known, keyOf(creditOf(payment))));
+}
+
+function taken(known: string[], key: string): boolean {
+  const at = known.indexOf(key);
+  if (at >= 0) known.splice(at, 1);
+  return at >= 0;
+}
+
+const keyOf = ({ on, for: what, amount }: Credit): string => `${on} ${what} ${amount}`;
+
+/** What was paid in all on each of these jobs, refunds taken off; a job without payments is absent. */
+export async function paidAmong(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, Minor>> {
+  const [recorded, accounts] = await Promise.all([
+    kept(db, inArray(paymentsTable.jobId, [...jobIds])),
+    db
+      .select({ jobId: outcomesTable.jobId, basis: closeOutsTable.basis })
+      .from(outcomesTable)
+      .innerJoin(closeOutsTable, eq(closeOutsTable.id, outcomesTable.closeOutId))
+      .where(inArray(outcomesTable.jobId, [...jobIds])),
+  ]);
+  const paid = jobIds.map((id) => {
+    const account = accounts.find(({ jobId }) => jobId === id);
+    return [
+      id,
+      credited(
+        recorded.filter(({ jobId }) => jobId === id),
+        account?.basis.terms.payments,
+      ),
+    ] as const;
+  });
+  return new Map(
+    paid.filter(([, all]) => all.length > 0).map(([id, all]) => [id, all.reduce((sum, { amount }) => sum + amount, 0)]),
+  );
+}
+
+/** Every one ever recorded, oldest day first. */
+export const paymentsOf = (db: Database, jobId: string): Promise<PaymentKept[]> => kept(db, eq(paymentsTable.jobId, jobId));
+
+async function kept(db: Database, where: SQL): Promise<PaymentKept[]> {
+  const rows = await keptQuery(db, where);
+  return rows.map(keptFrom);
+}
+
+export const keptQuery = (db: Database, where: SQL) =>
+  db
+    .select({ payment: paymentsTable, withdrawal: paymentWithdrawalsTable })
+    .from(paymentsTable)
+    .leftJoin(paymentWithdrawalsTable, eq(paymentWithdrawalsTable.paymentId, paymentsTable.id))
+    .where(where)
+    .orderBy(asc(paymentsTable.on), asc(paymentsTable.at), asc(paymentsTable.id));
+
+export const keptFrom = ({ payment, withdrawal }: Awaited<ReturnType<typeof keptQuery>>[number]): PaymentKept => ({
+  ...withoutNulls<Payment>(payment),
+  ...(withdrawal && { withdrawal: withoutNulls<PaymentWithdrawal>(withdrawal) }),
+});

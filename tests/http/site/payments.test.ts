@@ -1,0 +1,78 @@
+import { expect, it } from "vitest";
+import { jobAsItStands } from "../../../src/acts/job.js";
+import { eventsOf } from "../../../src/records/trail.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { links } from "../../records/support/answer.js";
+import { agreedJob, HAND, worked } from "../../records/support/closed.js";
+import { TAPE_ECHO } from "../../records/support/livedIn.js";
+import { visitor, words } from "../support/noScript.js";
+import { shop } from "../support/shop.js";
+
+const page = `/jobs/${TAPE_ECHO}/payments`;
+
+it("records a deposit and a balance once each, shows what is owed on job, board, bench, owner's page and account", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const desk = visitor(opened);
+  const { id: estimateId } = await agreedJob(db);
+  await worked(db, TAPE_ECHO);
+  const deposit = (await jobAsItStands(db, TAPE_ECHO))!.agreed()!.sheet.deposit.amount;
+  const cash = (amount: number) => `£${(amount / 100).toFixed(2)}`;
+  expect(words((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html)).toContain(`A deposit of ${cash(deposit)} is awaited`);
+
+  const form = await desk.get(page);
+  const typed = { by: HAND, for: "deposit", how: "card", on: "2026-11-25" };
+  const none = await desk.press(form, "Record it", { ...typed, amount: "0" });
+  expect([none.status, words(none.html).includes("give more than 0")]).toEqual([422, true]);
+  const ahead = await desk.press(form, "Record it", { ...typed, amount: "5", on: "2026-11-26" });
+  expect(words(ahead.html)).toContain("a payment is recorded when it was made");
+  const much = await desk.press(form, "Record it", { ...typed, amount: "99999" });
+  expect([much.status, words(much.html).includes("is still to pay; tick the box below")]).toEqual([422, true]);
+  expect((await jobAsItStands(db, TAPE_ECHO))!.payments).toEqual([]);
+  const done = await desk.press(form, "Record it", { ...typed, amount: (deposit / 100).toFixed(2) });
+  expect(done.status, words(done.html)).toBe(200);
+  expect(words(done.html)).toContain("The payment is recorded.");
+
+  const stands = (await jobAsItStands(db, TAPE_ECHO))!;
+  expect(stands.payments).toMatchObject([{ for: "deposit", amount: deposit, how: "card", by: HAND, on: "2026-11-25" }]);
+  const { total } = stands.agreed()!.sheet.totals;
+  expect(words((await desk.get(`/jobs/${TAPE_ECHO}`)).html)).toContain(
+    `Total ${cash(total)}, paid ${cash(deposit)}, still to pay ${cash(total - deposit)}.`,
+  );
+  expect(words((await desk.get("/")).html)).toContain(`${cash(deposit)} paid`);
+  expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).not.toContain("deposit-awaited");
+  const receipt = await opened.app.request(`http://localhost:4700${page}/${stands.payments[0]!.id}/receipt.pdf`);
+  expect(receipt.headers.get("content-type")).toBe("application/pdf");
+
+  const sent = { by: HAND, deliveredTo: "ottilie@larkholt.example" };
+  const link = await links(db, estimateId, sent, "2026-11-25T09:00:00.000Z");
+  const owner = visitor(opened);
+  const seen = await owner.send("/o/entry", [["link", link.secret.fragment]]);
+  expect(words(seen.html)).toContain(`Paid so far: ${cash(deposit)}`);
+
+  const closing = await desk.get(`/jobs/${TAPE_ECHO}/close-out`);
+  const closed = await desk.press(closing, "Close the job", { by: HAND, warrantyDays: "90" });
+  expect(closed.status, words(closed.html)).toBe(200);
+  const { account } = (await jobAsItStands(db, TAPE_ECHO))!.closeOut!.result;
+  expect(account.payments).toEqual([{ on: "2026-11-25", amount: deposit, for: "deposit" }]);
+  const balance = account.totals.due;
+  expect(words((await desk.get("/")).html)).toContain(`${cash(balance)} unpaid`);
+  const rest = { ...typed, for: "balance", amount: (balance / 100).toFixed(2) };
+  await desk.press(await desk.get(page), "Record it", rest);
+  expect(words((await desk.get(page)).html)).toContain("still to pay £0.00.");
+  expect(words((await owner.get("/o/estimate")).html)).toContain("£0.00 still to pay");
+
+  // Typed twice by mistake: withdrawn, it counts nowhere and stays on record.
+  await desk.press(await desk.get(page), "Record it", { ...rest, beyond: "yes" });
+  const twice = (await jobAsItStands(db, TAPE_ECHO))!.payments;
+  expect(twice).toHaveLength(3);
+  const asked = await desk.get(`${page}?withdraw=${twice.at(-1)!.id}`);
+  const unsaid = await desk.press(asked, "Withdraw it", { by: HAND });
+  expect(unsaid.status).toBe(422);
+  const gone = await desk.press(asked, "Withdraw it", { by: HAND, reason: "typed twice" });
+  expect(words(gone.html)).toContain("typed twice");
+  expect(words(gone.html)).toContain("still to pay £0.00.");
+  const told = (await eventsOf(db, TAPE_ECHO)).map(({ is }) => is).filter((is) => is.startsWith("payment"));
+  expect(told).toEqual(["payment recorded", "payment recorded", "payment recorded", "payment withdrawn"]);
+  expect((await verifyShop(db)).mismatch).toBeUndefined();
+});
