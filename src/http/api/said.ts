@@ -45,6 +45,7 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   listTickOffs: "`done` is of all of them, on every page; follow Link rel=next for more",
   addTickOff: AT_BENCH,
   listReadings: OF_JOB,
+  listPayments: OF_JOB,
   addReading: "Before or after work, expected or not; it changes no figure",
   addCloseOut: "A correction names the close-out it `corrects`. Amounts above the limit are charged only when `above` says why",
   listCloseOuts: OF_JOB,

@@ -53,6 +53,7 @@ const BEFORE: Readonly<Record<string, readonly string[]>> = {
   addAgreement: ["issueEstimate"],
   withdrawOwnerLink: ["addOwnerLink"],
   withdrawLogEntry: ["addLogEntry"],
+  withdrawPayment: ["addPayment"],
   correctLogEntry: ["addLogEntry"],
   stopTimer: ["startTimer"],
   previewAgreement: ["issueEstimate"],
@@ -80,6 +81,7 @@ function addressOf(operationId: string, path: string, made: string | undefined):
   return path
     .replace("{id}", id)
     .replace("{entry}", made ?? "")
+    .replace("{payment}", made ?? "")
     .replace("{what}", "part-kinds");
 }
 
