@@ -1,14 +1,11 @@
 /** The rate book's pages. Each sends its part of the book to one act: first to see what that does, then to save it. */
 import { type Context, Hono } from "hono";
-import { uuidv7 } from "uuidv7";
 import { carryOut } from "../../acts/carryOut.js";
 import { changeRateBook, type RateBookChanged } from "../../acts/changeRateBook.js";
-import { saysOf } from "../../acts/field.js";
 import { learnt } from "../../acts/learnt.js";
-import { changeFields, ROWS } from "../../acts/rateBookFields.js";
+import { changeFields } from "../../acts/rateBookFields.js";
 import { type BookRead, bookColumns, readBookJson, readBookTable } from "../../acts/readBook.js";
 import { type Typed, typedFrom, typedWith } from "../../acts/readForm.js";
-import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { csvText } from "../../documents/csvText.js";
 import { USUAL_STRENGTH } from "../../estimating/closeout/learning/belief.js";
@@ -19,28 +16,26 @@ import { isDay } from "../../estimating/day.js";
 import type { RateBook } from "../../estimating/input.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { type BookView, RatesPage } from "../../pages/shop/rateBook.js";
-import { EffectPage } from "../../pages/shop/rateBookEffect.js";
 import { FilesPage } from "../../pages/shop/rateBookFiles.js";
 import { EntryPage, FamilyPage, LeadsPage, ScarcityPage } from "../../pages/shop/rateBookRows.js";
-import { rateBooks } from "../../records/rateBooks.js";
-import { type Settings, shopSettings } from "../../records/settings.js";
 import { takenText } from "../../wording/learning.js";
 import { counted } from "../../wording/list.js";
-import { BOOK_PAGES, BOOK_PARTS, type BookPart, type PartName, rowId, rowsOf } from "../../wording/rateBookParts.js";
+import { BOOK_PARTS, type BookPart, type PartName, rowId, rowsOf } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
 import { decode } from "../dataIn/decode.js";
 import { readTable } from "../dataIn/table.js";
 import { deskOf } from "../doors/desk.js";
-import { type Again, fieldsOf, pageDoor, seenIn, sentForm } from "../doors/page.js";
+import { type Again, pageDoor, seenIn, sentForm } from "../doors/page.js";
 import { frameFor, pageAnswer, rowsScriptFor } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { mayUse } from "../who.js";
 import { formWithFiles } from "./form.js";
+import { preview } from "./rateBookEffect.js";
+import { againForm, blank, MOVED, type Place, placeOf, rowsIn, type Standing, standing, typedForm } from "./rateBookStanding.js";
 
 export const rateBook = new Hono<AppEnv>();
 
 const NONE = { detail: "The rate book has no such page or version." };
-const SAYS = saysOf(changeFields);
 
 for (const path of ["/rate-book", "/rate-book/:part", "/rate-book/:part/:entry"]) {
   rateBook.get(path, async (c) => {
@@ -53,50 +48,6 @@ for (const path of ["/rate-book", "/rate-book/:part", "/rate-book/:part/:entry"]
     return show(c, stands, place, blank(stands), { find: c.req.query("find") ?? "", ...(saved && { say: saved }) });
   });
   rateBook.post(path, change);
-}
-
-/** The book as the shop has it, in the version asked for. */
-interface Standing {
-  readonly settings: Settings;
-  readonly book: RateBook;
-  readonly newest: number;
-  readonly inForce: number;
-  readonly day: string;
-}
-
-async function standing(c: Context<AppEnv>): Promise<Standing | undefined> {
-  const { db } = c.var;
-  const settings = await shopSettings(db);
-  const day = today(c.var.clock(), settings.timeZone);
-  const newest = await rateBooks.find(db, settings.rateBookId);
-  const wanted = Number(c.req.query("version") ?? newest?.version);
-  if (!newest || !Number.isSafeInteger(wanted)) return undefined;
-  const found = wanted === newest.version ? newest : await rateBooks.findVersion(db, newest.id, wanted);
-  const inForce = newest.book.inForceFrom <= day ? newest : await rateBooks.inForce(db, newest.id, day);
-  return found && { settings, book: found.book, newest: newest.version, inForce: inForce?.version ?? newest.version, day };
-}
-
-type Place =
-  | { readonly is: "rates" | keyof typeof BOOK_PAGES }
-  | { readonly is: "part"; readonly part: PartName }
-  | { readonly is: "entry"; readonly part: PartName; readonly at: number };
-
-function placeOf(c: Context<AppEnv>, book: RateBook): Place | undefined {
-  const [part, entry] = [c.req.param("part"), c.req.param("entry")];
-  if (part === undefined) return { is: "rates" };
-  if (entry === undefined && Object.hasOwn(BOOK_PAGES, part)) return { is: part as keyof typeof BOOK_PAGES };
-  if (!Object.hasOwn(BOOK_PARTS, part)) return undefined;
-  const name = part as PartName;
-  if (entry === undefined) return { is: "part", part: name };
-  const rows = (book[BOOK_PARTS[name].list] ?? []) as readonly Parameters<typeof rowId>[0][];
-  const at = entry === "new" ? rows.length : rows.findIndex((row) => rowId(row) === entry);
-  return at < 0 ? undefined : { is: "entry", part: name, at };
-}
-
-function blank({ book, settings, day }: Standing): AskedForm {
-  const from = book.inForceFrom > day ? book.inForceFrom : day;
-  const fields = writeForm(changeFields, { ...book, inForceFrom: from }, { locale: settings.locale, currency: book.currency });
-  return { fields: new Map([...fields, ["version", String(book.version)]]), errors: new Map(), says: SAYS };
 }
 
 /** An act's own form: `see` shows what it would do, `save` does it, `find` and `back` show the form again. */
@@ -121,19 +72,6 @@ async function change(c: Context<AppEnv>): Promise<Response> {
     show: (again) => show(c, stands, place, againForm(stands, again), { find, status: again.status }),
   });
 }
-
-/** What was typed, over the book for all that was not on the page. */
-function typedForm(stands: Standing, sent: Typed, fields: ReadonlyMap<string, string> = fieldsOf(sent)): AskedForm {
-  const ticks = sent.names.filter((name) => name.endsWith(".hazards")).map((name) => [name, sent.all(name).join("\n")] as const);
-  return { fields: new Map([...blank(stands).fields, ...fields, ...ticks]), errors: new Map(), says: SAYS };
-}
-
-function againForm(stands: Standing, { typed, fields, errors, refusal }: Again): AskedForm {
-  const moved = refusal?.is === "version moved" && MOVED;
-  return { ...typedForm(stands, typed, fields), errors: moved ? new Map([["", moved]]) : errors };
-}
-
-const MOVED = "Someone else saved a version meanwhile. What you typed stands here; see what it does on top of theirs, then save.";
 
 interface Shown {
   readonly find: string;
@@ -176,8 +114,6 @@ async function show(c: Context<AppEnv>, stands: Standing, place: Place, form: As
   };
   return pageAnswer(c, await page(), status);
 }
-
-const rowsIn = (book: RateBook, part: PartName) => (book[BOOK_PARTS[part].list] ?? []) as readonly Parameters<typeof rowId>[0][];
 
 /** What closed jobs say of the rows, by id, as far as they were read for this version. */
 async function learned(c: Context<AppEnv>, book: RateBook, part: PartName): Promise<ReadonlyMap<string, string>> {
@@ -258,44 +194,4 @@ function bookIn(typed: Typed, currency: string): BookRead {
   const table = readTable(text);
   if (!table.ok) return { ok: false, whys: table.faults.map(({ row, why }) => `Row ${row}: ${why}`) };
   return readBookTable(what as PartName, table, from, currency);
-}
-
-const NOT_CARRIED = new Set(["intent", "find", "token", "drafts", "carryOut"]);
-
-function preview(c: Context<AppEnv>, { settings, day }: Standing, { record, before, effect }: RateBookChanged, typed: Typed) {
-  const tongue = { locale: settings.locale, currency: record.book.currency };
-  return pageAnswer(
-    c,
-    <EffectPage
-      frame={frameFor(c, settings.name)}
-      tongue={tongue}
-      next={record.book}
-      now={record.book.inForceFrom <= day}
-      changes={differences(before, record.book, tongue)}
-      drafts={effect.drafts}
-      issued={effect.issued}
-      to={c.req.path}
-      carried={typed.names
-        .filter((name) => !NOT_CARRIED.has(name))
-        .flatMap((name) => typed.all(name).map((each) => [name, each] as const))}
-      token={uuidv7()}
-    />,
-  );
-}
-
-/** Figure by figure, each called by its row and its label. */
-function differences(before: RateBook, after: RateBook, tongue: { readonly locale: string; readonly currency: string }) {
-  const [was, becomes] = [writeForm(changeFields, before, tongue), writeForm(changeFields, after, tongue)];
-  const either = (name: string) => becomes.get(name) ?? was.get(name);
-  return [...new Set([...was.keys(), ...becomes.keys()])].flatMap((name): (readonly [string, string, string])[] => {
-    const saying = SAYS.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
-    // Where a figure of the shop's own comes from is said by itself.
-    if (!saying?.empties || was.get(name) === becomes.get(name) || /\.source\.(basis|note)$/.test(name)) return [];
-    const [, row, list, at] = /^((?:.+\.)?(\w+)\.(\d+))\./.exec(name) ?? [];
-    const called = row && (either(`${row}.name`) ?? either(`${row}.kind`) ?? either(`${row}.size`));
-    const shown = (text = saying.kind === "tick" ? "no" : "nothing") =>
-      saying.unit && text !== "nothing" ? `${text} ${saying.unit}` : text.replaceAll("\n", ", ");
-    const of = list ? `${ROWS[list]} ${called ? `'${called}'` : Number(at) + 1}: ` : "";
-    return [[of + saying.label, shown(was.get(name)), shown(becomes.get(name))]];
-  });
 }
