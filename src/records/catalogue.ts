@@ -4,6 +4,7 @@
  */
 import { and, asc, count, inArray, isNotNull, isNull, or, type SQL, sql } from "drizzle-orm";
 import type { IsoDate, Minor, SeenGood } from "../estimating/input.js";
+import type { Kept } from "./columns.js";
 import type { Database } from "./database.js";
 import { jobNumber } from "./jobs.js";
 import { withoutNulls } from "./noun.js";
@@ -29,7 +30,7 @@ export function saysAll(typed: string, types: readonly { readonly id: string; re
   );
 }
 
-type Catalogued = PartKindValue & { readonly id: string; readonly offers: number };
+type Catalogued = PartKindValue & Kept & { readonly offers: number };
 
 /** A page by name, with how many there are in all; `from` counts those before it. */
 export async function catalogued(

@@ -4,12 +4,13 @@ import { shopRateBook } from "../../acts/checked.js";
 import { mergePartKind } from "../../acts/mergePartKind.js";
 import { addPartKind, changePartKind, partKind, partStanding, withdrawPartKind } from "../../acts/partKind.js";
 import { meanShare, shareGoodOf } from "../../estimating/parts/shareGood.js";
+import type { KindsFound } from "../../pages/form/context.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { CataloguePage, RecordPage } from "../../pages/parts/cataloguePage.js";
 import { Merge, PartStanding, UsedOn } from "../../pages/parts/partStanding.js";
 import { catalogued, experienceOf, saysAll } from "../../records/catalogue.js";
 import { asOffer, offersFor } from "../../records/offers.js";
-import { kindNames, partKinds } from "../../records/partKinds.js";
+import { asPartKind, kindNames, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { offered } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
@@ -21,6 +22,8 @@ import { shopHand } from "./hand.js";
 export const catalogue = new Hono<AppEnv>();
 
 const ON_A_PAGE = 100;
+/** Suggested while a name is typed. */
+const ON_A_LIST = 12;
 
 catalogue.get("/parts/kinds", async (c) => {
   const { db } = c.var;
@@ -29,6 +32,14 @@ catalogue.get("/parts/kinds", async (c) => {
   const withdrawn = c.req.query("withdrawn") === "yes";
   const from = Math.max(0, Math.trunc(Number(c.req.query("from")) || 0));
   const { rows, all } = await catalogued(db, saysAll(typed, book.partTypes), { from, limit: ON_A_PAGE, withdrawn });
+  if (c.req.header("accept") === "application/json") {
+    const few = rows.slice(0, ON_A_LIST).map(({ offers: _, ...kind }) => asPartKind(kind));
+    const priced = await offersFor(
+      db,
+      few.map(({ id }) => id),
+    );
+    return c.json({ kinds: few, offers: priced.map(asOffer) } satisfies KindsFound, 200, { vary: "accept" });
+  }
   const known = await experienceOf(
     db,
     rows.map(({ id }) => id),

@@ -1,5 +1,14 @@
 /** What the form is read and priced against: plain JSON, the same on the server and in the browser. */
-import type { CurrencyCode, ExchangeRate, IsoDate, Offer, Paperwork, PartKind, RateBook } from "../../estimating/input.js";
+import type {
+  CurrencyCode,
+  EstimateInput,
+  ExchangeRate,
+  IsoDate,
+  Offer,
+  Paperwork,
+  PartKind,
+  RateBook,
+} from "../../estimating/input.js";
 import { decimalsOf } from "../../estimating/money/currency.js";
 import { decimalMark, plainOf, shift, typed } from "../../wording/decimal.js";
 
@@ -16,6 +25,30 @@ export interface FormContext {
   /** Shop, paper and terms; the owner comes from the form. */
   readonly paperwork: Paperwork;
 }
+
+/** Of a catalogue of thousands, so many go into a page; the others are found while typing. */
+const MOST_AT_HAND = 300;
+
+/** Kinds that the form names, then those in stock, then those offered last; with their offers. */
+export function atHand(context: FormContext, { kinds: named = [] }: Pick<EstimateInput, "kinds">): FormContext {
+  if (context.kinds.length <= MOST_AT_HAND) return context;
+  const last = new Map<string, IsoDate>();
+  for (const { kind, on } of context.offers) if (on > (last.get(kind) ?? "")) last.set(kind, on);
+  const asked = new Set(named.map(({ id }) => id));
+  const rank = ({ id, stock = 0 }: PartKind) => `${asked.has(id) ? 2 : stock > 0 ? 1 : 0} ${last.get(id) ?? ""}`;
+  const first = context.kinds
+    .map((kind) => ({ kind, rank: rank(kind) }))
+    .sort((a, b) => (a.rank < b.rank ? 1 : a.rank > b.rank ? -1 : 0));
+  const near = new Set(first.slice(0, Math.max(MOST_AT_HAND, asked.size)).map(({ kind }) => kind.id));
+  return {
+    ...context,
+    kinds: context.kinds.filter(({ id }) => near.has(id)),
+    offers: context.offers.filter(({ kind }) => near.has(kind)),
+  };
+}
+
+/** What a look into the catalogue answers while a part's name is typed. */
+export type KindsFound = Pick<FormContext, "kinds" | "offers">;
 
 export const decimalsIn = (context: FormContext): number => decimalsOf(context.currency) ?? 2;
 

@@ -1,5 +1,5 @@
 /** Intake, new or again: one page from the owner's name to the total. */
-import type { FormContext } from "../form/context.js";
+import { atHand, type FormContext } from "../form/context.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { SheetView } from "../sheet/sheetView.js";
 import { Conflict, type ConflictView } from "./conflict.js";
@@ -60,8 +60,8 @@ export interface Carriage {
 }
 
 /** No `<` can end the script element early. */
-const carried = ({ context, surroundings }: IntakeView): string =>
-  JSON.stringify({ context, surroundings } satisfies Carriage).replaceAll("<", "\\u003c");
+const carried = ({ context, surroundings, read }: IntakeView): string =>
+  JSON.stringify({ context: atHand(context, read.input), surroundings } satisfies Carriage).replaceAll("<", "\\u003c");
 
 const ErrorSummary = ({ view }: { view: IntakeView }) =>
   view.errors.size === 0 && !(view.complaints.length > 0 && view.errors.size > 0) ? null : (

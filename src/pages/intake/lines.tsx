@@ -1,5 +1,6 @@
 /** Work that a count alone does not say: other operations, parts of the catalogue, what may be found, what the owner may choose. */
 import { offered } from "../../wording/rateBookParts.js";
+import { atHand } from "../form/context.js";
 import { labelOf } from "../form/label.js";
 import { partsOffered } from "../form/names.js";
 import { ties, Wrong } from "../frame/field.js";
@@ -11,7 +12,10 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
   const { rateBook } = view.context;
   const own = view.surroundings.ownWords ?? { works: [], parts: [] };
   const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
-  const [works, parts] = [named([...operations, ...offered(rateBook.services ?? [])]), named(partsOffered(view.context))];
+  const [works, parts] = [
+    named([...operations, ...offered(rateBook.services ?? [])]),
+    named(partsOffered(atHand(view.context, view.read.input))),
+  ];
   // What was kept since is on a list by now.
   const names = new Set([...works, ...parts]);
   const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
@@ -27,7 +31,7 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
           <option value={name} />
         ))}
       </datalist>
-      <datalist id="parts">
+      <datalist id="parts" data-find="/parts/kinds">
         {[...parts, ...own.parts.filter((name) => !names.has(name))].map((name) => (
           <option value={name} />
         ))}

@@ -1,9 +1,10 @@
 /** Instant recalculation of the intake form, with the engine of the server. Without this script every button still works. */
 import { foundByName } from "../../wording/named.js";
 import { act } from "../form/act/act.js";
+import type { KindsFound } from "../form/context.js";
 import { partNames, workNames } from "../form/names.js";
 import { autosave } from "./autosave.js";
-import { carriage, fieldsNow, form, pricingContext, redraw, reprice } from "./screen.js";
+import { carriage, fieldsNow, form, learn, pricingContext, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
 const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);
@@ -29,6 +30,11 @@ place.addEventListener("input", () => {
   saver.touch();
   clearTimeout(waiting);
   waiting = setTimeout(reprice, 60);
+});
+
+document.addEventListener("kindsfound", (event) => {
+  learn((event as CustomEvent<KindsFound>).detail);
+  reprice();
 });
 
 place.addEventListener("change", ({ target }) => {

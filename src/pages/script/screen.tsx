@@ -1,4 +1,5 @@
 /** Draws parts of the page again without losing the place: what was unfolded stays unfolded, focus stays where it was or goes where told. */
+import type { KindsFound } from "../form/context.js";
 import { type Fields, fieldsFrom } from "../form/fields.js";
 import { IntakeForm } from "../intake/intakeForm.js";
 import { type Carriage, SheetPanel } from "../intake/intakePage.js";
@@ -16,6 +17,15 @@ export const fieldsNow = (): Fields =>
   fieldsFrom([...new FormData(form())].filter((pair): pair is [string, string] => typeof pair[1] === "string"));
 
 export const pricingContext = context;
+
+/** Parts of the catalogue that were looked for are priced like those that the page came with. */
+export function learn({ kinds, offers }: KindsFound): void {
+  const known = new Set(context.kinds.map(({ id }) => id));
+  Object.assign(context, {
+    kinds: [...context.kinds, ...kinds.filter(({ id }) => !known.has(id))],
+    offers: [...context.offers, ...offers.filter(({ kind }) => !known.has(kind))],
+  });
+}
 
 /** Problems stand beside their fields once the form was sent. */
 const sent = document.getElementById("summary") !== null;

@@ -2,6 +2,8 @@
  * Boxes with a list of suggestions: any words in any order find an entry, the arrows go through them, Enter takes one, Escape closes
  * (the combobox pattern of the ARIA Authoring Practices). Without this script the browser's own list does.
  */
+import type { KindsFound } from "../form/context.js";
+
 const MOST = 12;
 const plain = (text: string): string => text.normalize("NFKD").replaceAll(/\p{M}/gu, "").toLowerCase();
 
@@ -49,6 +51,29 @@ function show(): void {
   mark(-1);
 }
 
+let asked: AbortController | undefined;
+let soon: ReturnType<typeof setTimeout> | undefined;
+
+/** What the page does not carry is looked for once the typing pauses; without an answer the entries at hand are suggested. */
+function look(list: HTMLElement, typed: string): void {
+  clearTimeout(soon);
+  asked?.abort();
+  const { find } = list.dataset;
+  if (find === undefined || typed.trim().length < 2) return;
+  soon = setTimeout(async () => {
+    asked = new AbortController();
+    const { signal } = asked;
+    const headers = { accept: "application/json" };
+    const answer = await fetch(`${find}?q=${encodeURIComponent(typed)}`, { headers, signal }).catch(() => undefined);
+    const detail = answer?.ok ? ((await answer.json().catch(() => undefined)) as KindsFound | undefined) : undefined;
+    if (!detail || signal.aborted) return;
+    const known = new Set([...list.querySelectorAll("option")].map(({ value }) => value));
+    for (const { name } of detail.kinds) if (!known.has(name)) list.append(new Option("", name));
+    document.dispatchEvent(new CustomEvent("kindsfound", { detail }));
+    if (box?.dataset.list === list.id && box.value === typed && document.activeElement === box) show();
+  }, 150);
+}
+
 function close(): void {
   popup.hidden = true;
   at = -1;
@@ -89,7 +114,10 @@ document.addEventListener("focusin", ({ target }) => {
 });
 document.addEventListener("focusout", close);
 document.addEventListener("input", ({ target }) => {
-  if (target === box && box) show();
+  if (target !== box || !box) return;
+  show();
+  const list = document.getElementById(box.dataset.list ?? "");
+  if (list) look(list, box.value);
 });
 popup.addEventListener("mousedown", (event) => {
   // The box keeps the focus.
@@ -115,5 +143,3 @@ document.addEventListener(
   },
   true,
 );
-
-export {};

@@ -2,6 +2,7 @@
 import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { catalogued, saysAll } from "../../../src/records/catalogue.js";
+import { estimates } from "../../../src/records/estimates.js";
 import { stockOf } from "../../../src/records/stock.js";
 import { agreedJob } from "../../records/support/closed.js";
 import { visitor, words } from "../support/noScript.js";
@@ -327,5 +328,46 @@ describe("an offer", () => {
     expect(await (await call("/api/offers/o34")).json()).toMatchObject({ withdrawal: { by: BY, reason: "read the wrong line" } });
     const order = { source: "Fellwright Remakes", orderedOn: "2026-11-25", by: BY, lines: [{ offer: "o34", packs: 1 }] };
     expect((await send("POST", "/api/orders", order)).status).toBe(422);
+  });
+});
+
+describe("a catalogue of 5,000 kinds", () => {
+  it("sends at most 300 of them with an estimate's form; the others are found while typing, and taken by name without script", async () => {
+    const { db, call, desk } = await catalogue();
+    const before = (await (await call("/estimates/new")).text()).length;
+    await db.run(sql`with recursive n(i) as (select 1 union all select i + 1 from n where i < 5000)
+      insert into part_kinds (id, version, created_at, updated_at, type, name)
+      select 'bulk-' || i, 1, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z', 'film', 'Film no ' || i || ' of the long list' from n`);
+    await db.run(sql`with recursive n(i) as (select 1 union all select i + 1 from n where i < 5000)
+      insert into offers (id, version, created_at, updated_at, kind, source, offered_on, currency, price, pack_size, lead_days, state)
+      select 'bo-' || i, 1, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z', 'bulk-' || i, 'Wrendale Surplus', '2026-01-01', 'GBP',
+        1000, 1, 3, 'new' from n`);
+    const form = await desk.get("/estimates/new");
+    expect(form.html.length - before).toBeLessThan(150_000);
+    const [, list] = /<datalist id="parts"[^>]*>(.*?)<\/datalist>/s.exec(form.html)!;
+    expect(list!.match(/of the long list/g)!.length).toBeLessThanOrEqual(300);
+    const found = await call("/parts/kinds?q=long+4711", { headers: { accept: "application/json" } });
+    expect(found.headers.get("vary")).toBe("accept");
+    expect(await found.json()).toEqual({
+      kinds: [{ id: "bulk-4711", type: "film", name: "Film no 4711 of the long list" }],
+      offers: [expect.objectContaining({ id: "bo-4711", kind: "bulk-4711", price: 1000 })],
+    });
+    const name = "Film no 2345 of the long list";
+    expect(form.html).not.toContain(name);
+    const said = {
+      "owner.name": "Nerys Quillfeather",
+      "unit.maker": "Threnwick",
+      "unit.model": "Cadence 3",
+      "line.l1.part": name,
+      "line.l1.count": "1",
+    };
+    const saved = await desk.press(await desk.press(form, "Add a line"), /^Save/, said);
+    expect([saved.status, words(saved.html)]).toEqual([200, expect.stringContaining("Saved.")]);
+    const [, id] = /^\/estimates\/([^?/]+)/.exec(saved.path)!;
+    const { input, sheet } = (await estimates.find(db, id!))!;
+    expect(input.kinds?.map((kind) => kind.id)).toEqual(["bulk-2345"]);
+    expect(sheet!.parts[0]).toMatchObject({ kind: "bulk-2345", offer: "bo-2345" });
+    // What the form names is among what the page carries.
+    expect((await desk.get(`/estimates/${id}`)).html).toContain('"id":"bulk-2345"');
   });
 });
