@@ -5,7 +5,7 @@
  */
 import type { AgreedSet, PricedSet } from "../estimating/agreement/choices.js";
 import { measured } from "../estimating/agreement/limit.js";
-import type { EstimateInput, Minor } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import { missingSpokenFields, type SpokenAgreement } from "../estimating/law/spoken.js";
@@ -199,7 +199,7 @@ function refusalOf(
   }
   const { total } = sheet.totals;
   if (given.shown !== undefined && given.shown !== total && given.channel !== "page") {
-    const detail = `What is ticked comes to ${money(total, tongue)}, tax included; the owner must have agreed to that amount.`;
+    const detail = `What is ticked comes to ${money(total, tongue)}, tax included, and ${money(given.shown, tongue)} was given; tick what the owner agreed to, or give the amount that was told.`;
     return wrongField("/amount", "price differs", detail);
   }
   if (given.shown !== undefined && given.shown !== total) {
@@ -208,14 +208,25 @@ function refusalOf(
   }
   const profile = profileOf(whole.policy?.profile);
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
-  return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), tongue);
+  const issued = today(new Date(job.issueOf(given.estimateId)!.at), job.settings.timeZone);
+  const days = { from: issued, to: today(desk.now, job.settings.timeZone) };
+  return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), days, tongue);
 }
 
-/** A spoken agreement is recorded with its particulars and the amount that was told; one in writing says which. `additional` is what it agrees to on top. */
+const UNREADABLE: Readonly<Record<string, string>> = {
+  date: "a day as year, month, day, such as 2026-11-25",
+  time: "hours and minutes, such as 14:30",
+};
+
+/**
+ * A spoken agreement is recorded with its particulars and the amount that was told; one in writing says which. `additional` is what it
+ * agrees to on top; `days` are those on which it can have been given.
+ */
 function channelRefusal(
   { channel, spoken, writing, shown }: Given,
   { spokenFields }: AgreementProfile,
   additional: Minor,
+  days: { readonly from: IsoDate; readonly to: IsoDate },
   tongue: Tongue,
 ): Refused | undefined {
   if (channel === "page") return undefined;
@@ -230,9 +241,20 @@ function channelRefusal(
       errors: missing.map((field) => ({
         pointer: `/spoken/${field}`,
         name: "spoken item missing",
-        detail: `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
+        detail: spoken?.[field]
+          ? `${spokenFieldText(field)}: '${spoken[field]}' is none; write ${UNREADABLE[field]}.`
+          : `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
       })),
     });
+  const said = spoken!.date!;
+  if (said < days.from || said > days.to) {
+    const why =
+      said > days.to
+        ? `after today, ${day(days.to, tongue.locale)}`
+        : `before the revision was issued, ${day(days.from, tongue.locale)}`;
+    const detail = `${spokenFieldText("date")} is ${day(said, tongue.locale)}, which is ${why}; give the day it was said.`;
+    return wrongField("/spoken/date", "said on no such day", detail);
+  }
   const told = spoken?.additionalCost;
   if (told === undefined && shown === undefined)
     return wrongField("/amount", "key missing", "The amount the owner agreed to is missing; type the total that was told.");

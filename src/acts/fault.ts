@@ -1,6 +1,7 @@
 /** zod's issues as named faults a person can act on. */
 import type { z } from "zod";
 import type { LogProblem, Problem } from "../estimating/problems.js";
+import { type Figures, money } from "../wording/figures.js";
 import { problemText } from "../wording/problem.js";
 import { type Saying, sayingOf, within } from "./field.js";
 import type { ShapeFault } from "./refusals.js";
@@ -25,15 +26,22 @@ type Path = readonly PropertyKey[];
 export const pointerTo = (path: Path): string =>
   path.map((step) => `/${String(step).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
 
-/** `value` is what was sent, `schema` what it should have been: a field that has a label is called by it. */
-export const shapeFaults = (issues: readonly Issue[], value: unknown, schema?: z.ZodType): Fault[] =>
-  issues.flatMap((issue) => faults(issue, [], value, schema));
+/** How amounts were written by whoever typed them; a program that sent minor units is answered in them. */
+type Written = (saying: Saying) => Figures;
 
-function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType): Fault[] {
+/** `value` is what was sent, `schema` what it should have been: a field that has a label is called by it. */
+export const shapeFaults = (issues: readonly Issue[], value: unknown, schema?: z.ZodType, written?: Written): Fault[] =>
+  issues.flatMap((issue) => faults(issue, [], value, schema, written));
+
+function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType, written?: Written): Fault[] {
   const path = [...above, ...issue.path];
   const saying = schema && sayingAt(schema, path);
   const where = saying?.label ?? readable(path);
-  const given = shown(at(value, path));
+  const amount = (figure: unknown): string | undefined =>
+    written && saying?.kind === "money" && typeof figure === "number" && Number.isInteger(figure)
+      ? money(figure, written(saying))
+      : undefined;
+  const given = amount(at(value, path)) ?? shown(at(value, path));
   const fault = (name: ShapeFault | "date unreadable", detail: string, to: Path = path): Fault[] => [
     { pointer: pointerTo(to), name, detail },
   ];
@@ -61,15 +69,15 @@ function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType): 
         return fault("choice unknown", `${where} is ${given}; give ${choices(options)}.`);
       }
       const nearest = [...issue.errors].sort((a, b) => a.length - b.length)[0] ?? [];
-      return nearest.flatMap((inner) => faults(inner, path, value, schema));
+      return nearest.flatMap((inner) => faults(inner, path, value, schema, written));
     }
     case "too_big":
       if (issue.origin === "string")
         return fault("text too long", `${where} has ${length(at(value, path))} characters; give at most ${issue.maximum}.`);
-      return fault("number out of range", `${where} is ${given}; give at most ${issue.maximum}.`);
+      return fault("number out of range", `${where} is ${given}; give at most ${amount(issue.maximum) ?? issue.maximum}.`);
     case "too_small":
       if (issue.origin === "string") return fault("text empty", `${where} is empty; write something.`);
-      return fault("number out of range", `${where} is ${given}; give at least ${issue.minimum}.`);
+      return fault("number out of range", `${where} is ${given}; give at least ${amount(issue.minimum) ?? issue.minimum}.`);
     case "invalid_format":
       if (saying?.kind === "day" || issue.format === "date")
         return fault("date unreadable", `${where} is ${given}; write a day as year, month, day, such as 2026-11-25.`);

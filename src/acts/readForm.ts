@@ -61,7 +61,12 @@ export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: T
   const value = readObject(fields, "", { typed, tongue, wrong, rows }) ?? {};
   const read = fields.safeParse(value);
   if (read.success && wrong.size === 0) return { ok: true, value: read.data, rows };
-  const faults = read.success ? [] : shapeFaults(read.error.issues, value, fields);
+  const faults = read.success
+    ? []
+    : shapeFaults(read.error.issues, value, fields, (saying) => ({
+        locale: tongue.locale,
+        currency: currencyOf(saying, typed, tongue),
+      }));
   return { ok: false, errors: new Map([...fieldErrors(faults, fields, rows), ...wrong]), read: value };
 }
 
@@ -179,8 +184,7 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
     case "decimal":
     case "exact":
     case "money": {
-      const own = saying.currencyIn === "" ? (tongue.shop ?? tongue.currency) : tongue.currency;
-      const currency = (saying.currencyIn && typed.get(saying.currencyIn)?.trim()) || own;
+      const currency = currencyOf(saying, typed, tongue);
       const read = figureIn(saying, sent ?? "", { ...tongue, currency });
       if (!read) return undefined;
       if ("wrong" in read) wrong.set(name, `${saying.label}: ${read.wrong}`);
@@ -189,6 +193,11 @@ function readText(saying: Saying, name: string, { typed, tongue, wrong }: Readin
     default:
       return sent?.trim() || undefined;
   }
+}
+
+function currencyOf({ currencyIn }: Saying, typed: Typed, { currency, shop }: Tongue): string {
+  const own = currencyIn === "" ? (shop ?? currency) : currency;
+  return (currencyIn && typed.get(currencyIn)?.trim()) || own;
 }
 
 const asTyped = (text: string, verbatim = false): string | undefined =>

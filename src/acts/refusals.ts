@@ -153,6 +153,7 @@ export const AGREEMENT_FAULTS = {
   "word not allowed": "A word that the agreement profile does not allow for the estimate's amount.",
   "validity too short": "The estimate binds for fewer days than the agreement profile wants.",
   "answer and set differ": "Agreed with work struck out, agreed in part with none, or all of it struck out.",
+  "said on no such day": "An answer said before its revision was issued, or after today.",
   "spoken item missing": "A spoken agreement without one of its particulars (16 CCR 2722(a)).",
   "additional cost differs": "The additional cost told is not what the revision adds.",
   "writing missing": "An answer in writing that does not say which.",

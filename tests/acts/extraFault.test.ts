@@ -88,6 +88,17 @@ describe("an extra fault", () => {
     expect(await estimates.ofJob(db, TAPE_ECHO)).toEqual(before);
   });
 
+  it("is told what is wrong with an amount in the money it was typed in", async () => {
+    const { db } = await shop();
+    const said = async (fields: Record<string, string>) => (await typed(db, { reason: "odd", ...fields })).errors;
+    expect(await said({ ownPart: "Felt", partCost: "-4" })).toEqual({
+      partCost: "What one costs is -£4.00; give at least £0.00.",
+    });
+    expect(await said({ own: "Straighten", price: "99999999999999" })).toEqual({
+      price: "Fixed price each is £99,999,999,999,999.00; give at most £90,071,992,547,409.91.",
+    });
+  });
+
   it("is priced as the engine prices it, and nothing is kept", async () => {
     const { db } = await shop();
     const job = (await jobAsItStands(db, TAPE_ECHO))!;

@@ -179,6 +179,11 @@ describe("a spoken answer", () => {
       });
     }
     expect(await say({ channel: "telephone", spoken })).toMatchObject({ is: "key missing", pointers: ["/amount"] });
+    for (const day of ["2020-11-25", "2027-11-25"])
+      expect(await say({ channel: "telephone", spoken: { ...spoken, date: day }, shown }), day).toMatchObject({
+        is: "said on no such day",
+        pointers: ["/spoken/date"],
+      });
     expect(await say({ channel: "telephone", spoken, shown: shown + 1 })).toMatchObject({ is: "price differs" });
     expect(recordOf(await say({ channel: "telephone", spoken, shown, recordedBy: "Wilhelmina" }))).toMatchObject({ spoken });
   });

@@ -30,10 +30,12 @@ export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =
           <summary>Row by row ({changes.rows.length})</summary>
           <ul class="rows">
             {changes.rows.map((row) => (
-              <Row row={row} amount={row.inTotal ? signedMoney(row.amount, tongue) : money(row.amount, tongue)} />
+              <Row row={row} amount={signedMoney(row.amount, tongue)} />
             ))}
           </ul>
-          <p class="hint">Amounts of rows are before tax where tax comes on top.</p>
+          <p class="hint">
+            Amounts of rows are before tax where tax comes on top; those of options and of what we may find have it in.
+          </p>
         </details>
       ) : null}
     </section>
