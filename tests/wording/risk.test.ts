@@ -1,16 +1,12 @@
 import { expect, it } from "vitest";
 import type { PlannedBuy, RiskSummary } from "../../src/estimating/sheet.js";
-import { plannedBuyText, pricingText, riskText, triedText } from "../../src/wording/risk.js";
+import { plannedBuyText, riskText, triedText } from "../../src/wording/risk.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 it("says what most jobs cost before any statistics", () => {
   expect(plain(riskText({ p80: 61_200 }, tongue))).toBe("4 jobs in 5 like this cost you £612.00 or less.");
-});
-
-it("says of a counted price whose times it takes, which are expected ones unless the rate book says likely", () => {
-  expect(pricingText({ is: "as counted" }, "en-GB")).toBe("Priced as counted: the rate book's times, nothing found.");
 });
 
 it.each([

@@ -122,7 +122,8 @@ function groupChange(
   if (!before || !after) return [{ ...row, mark: after ? "added" : "dropped", fields: [], ...because }];
   const fields = changes.flatMap((change) => change.fields);
   if (changes.length > 0) return [{ ...row, mark: "corrected", fields, ...because }];
-  if (amount === 0) return [];
+  // The same price beside another total: its tax may round the other way.
+  if (before.net === after.net && Math.abs(amount) <= 1) return [];
   return [{ ...row, mark: "price changed", fields: [{ field: "amount", before: before.price, after: after.price }] }];
 }
 
