@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from "vitest";
+import { takePayment, withdrawPayment } from "../../src/acts/takePayment.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
@@ -14,6 +15,8 @@ import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { mismatchText } from "../../src/tools/verify/mismatch.js";
 import { verifyJob } from "../../src/tools/verify/verifyJob.js";
+import { answerOf } from "../acts/support/bench.js";
+import { deskAt, done } from "../acts/support/desk.js";
 import { demoFile, shop } from "../http/support/shop.js";
 import { runs } from "../setup/runs.js";
 import { answer, asks, links } from "./support/answer.js";
@@ -114,6 +117,17 @@ describe("the database itself", () => {
 
   it("refuses to change, delete or replace any row on record, and any event", async () => {
     const { db } = await livedInShop();
+    const { id } = answerOf(
+      await done(
+        takePayment,
+        deskAt(db, at(700)),
+        { for: "other", amount: 100, on: "2026-11-25", how: "cash", by: "Ines", beyond: true },
+        { job: TAPE_ECHO },
+      ),
+    );
+    answerOf(
+      await done(withdrawPayment, deskAt(db, at(701)), { by: "Ines", reason: "wrong job" }, { job: TAPE_ECHO, payment: id }),
+    );
     for (const table of [...Object.keys(RECORD_TABLES), "events"]) {
       const before = (await db.run(`SELECT * FROM ${table}`)).rows;
       expect(before.length, table).toBeGreaterThan(0);
