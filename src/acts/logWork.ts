@@ -16,7 +16,8 @@ import { type OverrideValue, overridesTable } from "../records/overrides.js";
 import { takeFromStock } from "../records/stock.js";
 import { timersTable } from "../records/timers.js";
 import { type LogEntry, type LogEntryValue, workLogTable } from "../records/workLog.js";
-import { act, type Decided, type Desk, refused } from "./act.js";
+import { day as dayText } from "../wording/time.js";
+import { act, type Decided, type Desk, refused, wrongField } from "./act.js";
 import { partOf } from "./asWork.js";
 import { elsewhere } from "./elsewhere.js";
 import { choice, count, day, decimal, hand, line, maybe, moment, money, note, tick } from "./field.js";
@@ -129,6 +130,11 @@ export async function logged(
   { id, entry: told, override, stops }: Logging,
 ): Promise<Decided<LogEntry>> {
   const { db, at } = desk;
+  const now = today(desk.now, job.settings.timeZone);
+  if (told.workedOn > now) {
+    const detail = `Day is ${dayText(told.workedOn, job.settings.locale)}, which is after today, ${dayText(now, job.settings.locale)}; give the day the work was done.`;
+    return wrongField("/workedOn", "worked ahead", detail);
+  }
   const input = job.input()!;
   const { kind, entry: value } = await priced(db, inUtc(told), input);
   const entry = { ...value, id };

@@ -130,6 +130,7 @@ export const SHAPE_FAULTS = {
   "ratings differ": "Parts rated for different voltages, to be merged into one.",
   "changed meanwhile": "A value that someone else changed since it was read.",
   "entry empty": "A log entry without time and without a part.",
+  "worked ahead": "Work logged on a day after today.",
   "time given twice": "Minutes beside a start and an end.",
   "end missing": "A start without an end, or an end without a start.",
   "part given twice": "A part named by its kind and by its type.",

@@ -41,6 +41,23 @@ async function heldTo(db: Database) {
 }
 
 describe("the work log", () => {
+  it("refuses a day that has not come, and says which day it is", async () => {
+    const { db, log } = await agreed();
+    const entry = { item: "w01", person: "Wilhelmina Stråhle", minutes: 5, workedOn: "2030-01-01" };
+    expect(await log(entry)).toMatchObject({
+      refusal: {
+        errors: [
+          {
+            pointer: "/workedOn",
+            name: "worked ahead",
+            detail: "Day is 1 January 2030, which is after today, 25 November 2026; give the day the work was done.",
+          },
+        ],
+      },
+    });
+    expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
+  });
+
   it("takes agreed work, opening, and possible work that was agreed in advance", async () => {
     const { db, log } = await agreed();
     for (const entry of [{ item: "w01", minutes: 12.5, parts: 340 }, { minutes: 20 }, { item: "w17", minutes: 5 }])
