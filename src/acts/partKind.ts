@@ -8,7 +8,6 @@ import { LIMITS } from "../estimating/problems.js";
 import { experienceOf, jobsNaming } from "../records/catalogue.js";
 import type { Kept } from "../records/columns.js";
 import type { Database } from "../records/database.js";
-import { JOB_STATES, statesOf } from "../records/jobState.js";
 import { offers, offersFor } from "../records/offers.js";
 import { onOrder } from "../records/orders.js";
 import { type PartKindValue, partKinds } from "../records/partKinds.js";
@@ -20,6 +19,7 @@ import { choice, decimal, line, maybe, named, note, tick, whole } from "./field.
 import { openJobs } from "./partsToGet.js";
 import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { keptKeys } from "./shapes/resources.js";
+import { JOB_STATES, standings } from "./standing.js";
 
 export const partKindFields = z.strictObject({
   type: named("Part type"),
@@ -95,16 +95,17 @@ export const withdrawPartKind = withdrawing(partKind, {
 const NAMED_BY = 50;
 
 /** What stands with a part: pieces to come, what it last cost, how good it proved, and the newest jobs that name it. */
-export async function partStanding(db: Database, kind: string): Promise<z.output<typeof partStandingShape>> {
+export async function partStanding(db: Database, kind: string, now: Date): Promise<z.output<typeof partStandingShape>> {
   const [jobs, ordered, known, open] = [
     await jobsNaming(db, kind, NAMED_BY),
     await onOrder(db),
     await experienceOf(db, [kind]),
     await openJobs(db),
   ];
-  const states = await statesOf(
+  const states = await standings(
     db,
     jobs.map(({ id }) => id),
+    now,
   );
   const wanted = new Map(
     open.map(({ id, parts, logged }) => [
@@ -116,7 +117,7 @@ export async function partStanding(db: Database, kind: string): Promise<z.output
   return {
     ...{ onOrder: ordered.get(kind) ?? 0, tested },
     ...(last && { lastPaid: last }),
-    jobs: jobs.map((job) => ({ ...job, state: states.get(job.id)!, wanted: wanted.get(job.id) ?? 0 })),
+    jobs: jobs.map((job) => ({ ...job, state: states.get(job.id)!.state, wanted: wanted.get(job.id) ?? 0 })),
   };
 }
 

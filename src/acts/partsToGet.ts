@@ -4,7 +4,7 @@
  */
 import type { PricedSet } from "../estimating/agreement/choices.js";
 import type { IsoDate } from "../estimating/input.js";
-import { claimsOf, jobParts, type LoggedPieces, stillWanted } from "../estimating/parts/jobParts.js";
+import { type Claim, claimsOf, jobParts, type LoggedPieces, stillWanted } from "../estimating/parts/jobParts.js";
 import { type OrderList, orderList } from "../estimating/parts/orderList.js";
 import { type PickList, pickList } from "../estimating/parts/pickList.js";
 import type { Database } from "../records/database.js";
@@ -76,6 +76,14 @@ const needsOf = (jobs: readonly OpenJob[]) =>
       ...(own && { own }),
     })),
   );
+
+/** Each open job's share of shelf and orders, and what is to get for it. */
+export async function openClaims(db: Database): Promise<Claim[]> {
+  const needs = needsOf(await openJobs(db));
+  const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
+  const [stock, ordered] = [await stockOf(db, kinds), await onOrder(db)];
+  return claimsOf(needs, { stock, onOrder: ordered }).flat();
+}
 
 interface ShopOrderList {
   readonly list: OrderList;

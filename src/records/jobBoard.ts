@@ -1,13 +1,11 @@
-/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Six statements, however long the list. */
-import { inArray, max, sql } from "drizzle-orm";
-import type { IsoDate, Minor } from "../estimating/input.js";
+/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Four statements, however long the list. */
+import { inArray, max, type SQL, sql } from "drizzle-orm";
+import type { Minor } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { type Job, jobs } from "./jobs.js";
 import type { Page, PageWanted } from "./noun.js";
-import { closedAmong } from "./outcomes.js";
 import { owners, ownersTable } from "./owners.js";
-import { paidAmong } from "./payments.js";
 import { units, unitsTable } from "./units.js";
 
 export interface JobCard {
@@ -15,12 +13,6 @@ export interface JobCard {
   readonly job: Job;
   readonly owner: string;
   readonly unit: string;
-  /** Day it was closed. */
-  readonly closedOn?: IsoDate;
-  /** Payments in all, refunds taken off; absent where there are none. */
-  readonly paid?: Minor;
-  /** Of a closed job: what its account came to. */
-  readonly billed?: Minor;
   readonly latest?: {
     readonly id: string;
     readonly revision: number;
@@ -31,16 +23,14 @@ export interface JobCard {
   };
 }
 
-export async function jobBoard(db: Database, wanted: PageWanted): Promise<Page<JobCard>> {
-  const page = await jobs.list(db, wanted);
+export async function jobBoard(db: Database, wanted: PageWanted, condition?: SQL): Promise<Page<JobCard>> {
+  const page = await jobs.list(db, wanted, condition);
   const ids = <K extends "ownerId" | "unitId" | "id">(name: K) => [...new Set(page.rows.map((job) => job[name]))];
   if (page.rows.length === 0) return { rows: [] };
-  const [people, things, latest, closed, paid] = await Promise.all([
+  const [people, things, latest] = await Promise.all([
     owners.where(db, inArray(ownersTable.id, ids("ownerId"))),
     units.where(db, inArray(unitsTable.id, ids("unitId"))),
     latestOf(db, ids("id")),
-    closedAmong(db, ids("id")),
-    paidAmong(db, ids("id")),
   ]);
   const rows = page.rows.map((job): JobCard => {
     const unit = things.find(({ id }) => id === job.unitId);
@@ -50,8 +40,6 @@ export async function jobBoard(db: Database, wanted: PageWanted): Promise<Page<J
       job,
       owner: people.find(({ id }) => id === job.ownerId)?.name ?? "",
       unit: unit ? `${unit.maker} ${unit.model}` : "",
-      ...(closed.has(job.id) && { closedOn: closed.get(job.id)!.on, billed: closed.get(job.id)!.billed }),
-      ...(paid.has(job.id) && { paid: paid.get(job.id)! }),
       ...(newest && { latest: newest }),
     };
   });

@@ -1,33 +1,101 @@
-/** Where a job stands in one word, by its newest revision and the answer to it that no other corrects. */
+/**
+ * Where a job stands with its owner, in one word. The view `job_states_now` says the rule; triggers keep what it comes to, a row a job
+ * (migration 0020), so that jobs in a state are found without looking at all of them. How far agreed work is: acts/standing.
+ */
 import { inArray, type SQL, sql } from "drizzle-orm";
-import { agreementsTable } from "./agreements.js";
-import { closeOutsTable } from "./closeOuts.js";
-import type { Database } from "./database.js";
-import { estimatesTable } from "./estimates.js";
+import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { CurrencyCode, IsoDate, Minor } from "../estimating/input.js";
+import type { Database, Instant } from "./database.js";
 import { jobsTable } from "./jobs.js";
+import { type PageWanted, withoutNulls } from "./noun.js";
 
-/** draft: nothing is issued yet, or something newer than what was. agreed: in whole or in part. */
-export const JOB_STATES = ["draft", "with the owner", "agreed", "declined", "closed"] as const;
-export type JobState = (typeof JOB_STATES)[number];
+/** draft: nothing is issued yet, or something newer than what was. agreed: in whole or in part, and no later answer of the owner undid it. */
+export const OWNER_STATES = ["draft", "with the owner", "agreed", "declined", "closed"] as const;
+export type OwnerState = (typeof OWNER_STATES)[number];
 
-const newest = sql`(select e.id from ${estimatesTable} e where e.job_id = jobs.id order by e.revision desc limit 1)`;
-const issued = sql`exists (select 1 from ${estimatesTable} e where e.id = ${newest} and e.issued_at is not null)`;
-const answer = sql`(select a.answer from ${agreementsTable} a where a.job_id = jobs.id and a.estimate_id = ${newest}
-  and not exists (select 1 from ${agreementsTable} b where b.corrects = a.id))`;
-const state = sql<JobState>`case
-  when exists (select 1 from ${closeOutsTable} c where c.job_id = jobs.id) then 'closed'
-  when not ${issued} then 'draft'
-  else case ${answer} when 'declined' then 'declined' when 'agreed' then 'agreed' when 'part agreed' then 'agreed'
-    else 'with the owner' end
-  end`;
+export const jobStatesTable = sqliteTable(
+  "job_states",
+  {
+    jobId: text("job_id")
+      .primaryKey()
+      .references(() => jobsTable.id),
+    state: text("state").$type<OwnerState>().notNull(),
+  },
+  (table) => [
+    index("job_states_state").on(table.state, table.jobId),
+    index("job_states_open").on(table.jobId).where(sql`state <> 'closed'`),
+  ],
+);
 
-export const inState = (wanted: JobState): SQL => sql`${state} = ${wanted}`;
+/** Narrows a list of jobs; with the page that is wanted, no more than its jobs are read. */
+export function inState(wanted: OwnerState | "open", page?: PageWanted): SQL {
+  const which = wanted === "open" ? sql`state <> 'closed'` : sql`state = ${wanted}`;
+  if (!page) return sql`exists (select 1 from job_states where job_id = ${jobsTable.id} and ${which})`;
+  const { after, limit, newestFirst } = page;
+  const beyond = after === undefined ? sql`` : newestFirst ? sql`and job_id < ${after}` : sql`and job_id > ${after}`;
+  const order = newestFirst ? sql`job_id desc` : sql`job_id`;
+  return sql`${jobsTable.id} in (select job_id from job_states where ${which} ${beyond} order by ${order} limit ${limit + 1})`;
+}
 
-export async function statesOf(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, JobState>> {
-  if (ids.length === 0) return new Map();
-  const rows = await db
-    .select({ id: jobsTable.id, state })
-    .from(jobsTable)
-    .where(inArray(jobsTable.id, [...ids]));
-  return new Map(rows.map((row) => [row.id, row.state]));
+/** How many jobs that are not closed stand in each. */
+export async function openStates(db: Database): Promise<ReadonlyMap<OwnerState, number>> {
+  const rows = await db.all<{ state: OwnerState; jobs: number }>(
+    sql`select state, count(*) as jobs from job_states indexed by job_states_open where state <> 'closed' group by state`,
+  );
+  return new Map(rows.map(({ state, jobs }) => [state, jobs]));
+}
+
+/** What is on record of a job, for what is to be done next. */
+export interface StateRow {
+  readonly id: string;
+  readonly state: OwnerState;
+  /** Questions without a reply. */
+  readonly questions: number;
+  /** 1: the newest revision has no problems. */
+  readonly ready: number;
+  readonly validUntil?: IsoDate;
+  /** Of the answer that stands. */
+  readonly agreedAt?: Instant;
+  readonly zone?: string;
+  readonly days?: number;
+  /** Asked for in the revision agreed to. */
+  readonly deposit?: Minor;
+  readonly amount?: Minor;
+  readonly currency?: CurrencyCode;
+  readonly billed?: Minor;
+  readonly closedOn?: IsoDate;
+  /** 1: something stands in the work log. */
+  readonly begun: number;
+  /** Pieces of agreed work that nobody logged or ticked off. */
+  readonly left: number;
+}
+
+/** A statement for all of them. */
+export async function stateRows(db: Database, ids: readonly string[]): Promise<readonly StateRow[]> {
+  if (ids.length === 0) return [];
+  const logged = (job: SQL, item: SQL) => sql`exists (select 1 from work_log w where w.job_id = ${job} and w.item = ${item}
+      and not exists (select 1 from log_withdrawals where entry_id = w.id))`;
+  const rows = await db.all<object>(sql`select s.job_id as id, s.state,
+    (select count(*) from questions q where q.job_id = s.job_id
+      and not exists (select 1 from question_replies where question_id = q.id)) as questions,
+    coalesce(n.sheet is not null, 0) as ready, json_extract(n.sheet, '$.validUntil') as validUntil,
+    a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, json_extract(e.sheet, '$.days.total') as days, json_extract(e.sheet, '$.deposit.amount') as deposit,
+    o.billed_total as billed, o.closed_on as closedOn,
+    exists (select 1 from work_log w where w.job_id = s.job_id
+      and not exists (select 1 from log_withdrawals where entry_id = w.id)) as begun,
+    case when s.state <> 'agreed' then 0 else (select count(*) from json_each(e.input, '$.items') i where i.value ->> '$.count' > 0
+      and (i.value ->> '$.certainty.is' = 'planned' or (i.value ->> '$.certainty.is' = 'optional'
+        and i.value ->> '$.id' in (select value from json_each(a.chosen))))
+      and i.value ->> '$.id' not in (select value from json_each(a.struck))
+      and not ${logged(sql`s.job_id`, sql`i.value ->> '$.id'`)}
+      and not exists (select 1 from tick_offs t where t.job_id = s.job_id and t.item = i.value ->> '$.id'
+        and t.count >= i.value ->> '$.count')) end as left
+    from job_states s
+    left join estimates n on n.id = (select id from estimates where job_id = s.job_id order by revision desc limit 1)
+    left join agreements a on a.id = (select id from agreements x where x.job_id = s.job_id and x.answer <> 'declined'
+      and not exists (select 1 from agreements where corrects = x.id) order by x.revision desc limit 1)
+    left join estimates e on e.id = a.estimate_id
+    left join outcomes o on o.job_id = s.job_id
+    where ${inArray(sql`s.job_id`, [...ids])}`);
+  return rows.map((row) => withoutNulls<StateRow>(row));
 }

@@ -2,7 +2,7 @@
  * What closed jobs came to, a row each, for boards and lists. Derived: written with the close-out, and written anew when that is
  * corrected; `closeOuts` is what is on record. Money in minor units of the job's currency, minutes to three decimals.
  */
-import { and, desc, eq, gte, inArray, lte, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, gte, lte, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { JobOutcome } from "../estimating/closeout/accuracy/board.js";
 import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.js";
@@ -133,16 +133,3 @@ export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: 
 
 export const outcomeOf = async (db: Database, jobId: string): Promise<Outcome | undefined> =>
   (await db.select().from(outcomesTable).where(eq(outcomesTable.jobId, jobId)))[0];
-
-/** By job, for those that are closed. */
-export async function closedAmong(
-  db: Database,
-  jobIds: readonly string[],
-): Promise<ReadonlyMap<string, { readonly on: IsoDate; readonly billed: Minor }>> {
-  if (jobIds.length === 0) return new Map();
-  const rows = await db
-    .select({ jobId: outcomesTable.jobId, on: outcomesTable.closedOn, billed: outcomesTable.billedTotal })
-    .from(outcomesTable)
-    .where(inArray(outcomesTable.jobId, [...jobIds]));
-  return new Map(rows.map(({ jobId, ...closed }) => [jobId, closed]));
-}

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { closedJobs, observe, pastJobs } from "../../src/acts/closedJobs.js";
+import { standings } from "../../src/acts/standing.js";
 import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
 import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
 import { observationsOf } from "../../src/estimating/closeout/learning/observation.js";
 import { standardId, standardNamed } from "../../src/estimating/closeout/learning/standard.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
-import { jobBoard } from "../../src/records/jobBoard.js";
 import { observations } from "../../src/records/observations.js";
 import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
 import { overridesOf } from "../../src/records/overrides.js";
@@ -51,7 +51,9 @@ describe("closing a job", () => {
     expect(outcome).toMatchObject({ month: "2026-12", model: "Hallorin Skep 3", billedTotal: account.totals.total });
     expect([outcome.actual, outcome.cost]).toEqual([closeOut.total.actual, margin!.revenue - margin!.margin]);
     expect(outcome.p50).toBeLessThan(outcome.p80);
-    expect((await jobBoard(db, { limit: 10 })).rows.find(({ id }) => id === TAPE_ECHO)?.closedOn).toBe("2026-12-04");
+    expect((await standings(db, [TAPE_ECHO], new Date(at(1)))).get(TAPE_ECHO)).toMatchObject({
+      ...{ state: "closed", next: "nothing", closedOn: "2026-12-04", amount: account.totals.total },
+    });
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 

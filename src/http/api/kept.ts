@@ -18,13 +18,13 @@ import {
   withdrawPartKind,
 } from "../../acts/partKind.js";
 import { addRateBook, rateBook, replaceRateBook } from "../../acts/rateBook.js";
+import { inJobState, JOB_STATES, type JobState, NEXT_STEPS, standings } from "../../acts/standing.js";
 import { addUnit, replaceUnit, unit } from "../../acts/unit.js";
 import { addJob, replaceJob, visit } from "../../acts/visit.js";
 import { saysAll } from "../../records/catalogue.js";
 import type { Database } from "../../records/database.js";
 import { donors } from "../../records/donors.js";
 import { exchangeRatesTable, exchangeRates as rates } from "../../records/exchangeRates.js";
-import { inState, JOB_STATES, type JobState, statesOf } from "../../records/jobState.js";
 import { type Job, jobsTable, jobs as visits } from "../../records/jobs.js";
 import { models as maps, modelsTable } from "../../records/models.js";
 import { offersTable, offers as ways } from "../../records/offers.js";
@@ -87,7 +87,7 @@ look(partKinds, {
   ...{ path: "/api/part-kinds/{id}/standing", tag: "part kinds", name: "findPartStanding", answer: partStandingShape },
   ...{ title: "What stands with a part: to come, last paid, tested, where used", says: "As of now" },
   none: "There is no such part kind.",
-  one: async ({ var: { db } }, { id }) => ((await kinds.find(db, id)) ? partStanding(db, id) : undefined),
+  one: async ({ var: { db, clock } }, { id }) => ((await kinds.find(db, id)) ? partStanding(db, id, clock()) : undefined),
 });
 apiDoor(partKinds, mergePartKind, {
   ...{ path: "/api/part-kinds/{id}/merging", tag: "part kinds", refusals: ["not found", "withdrawn already"] },
@@ -136,27 +136,38 @@ const exchangeRates = resource({
 
 const stateShape = z.enum(JOB_STATES).meta({
   id: "JobState",
-  description: "draft: nothing is issued yet, or something newer is being made; agreed: in whole or in part",
+  description:
+    "draft: nothing is issued yet, or something newer is being made; answered: agreed to in whole or in part, and nothing is logged yet; ready: all agreed work is logged or ticked off",
 });
-const withStates = async (db: Database, rows: readonly Job[]) => {
-  const states = await statesOf(
+const nextShape = z.enum(NEXT_STEPS).meta({ id: "NextStep", description: "What the shop does next" });
+const withStates = async (db: Database, rows: readonly Job[], now: Date) => {
+  const found = await standings(
     db,
     rows.map(({ id }) => id),
+    now,
   );
-  return rows.map((job) => ({ ...job, state: states.get(job.id)! }));
+  return rows.map((job) => {
+    const { state, next, by } = found.get(job.id)!;
+    return { ...job, state, next, ...(by !== undefined && { nextBy: by }) };
+  });
 };
 const jobs = resource({
   ...{ ...visit, path: "/api/jobs", many: "jobs", add: addJob, replace: replaceJob, moves: true },
-  kept: visit.kept.extend({ state: stateShape }).meta({ id: "JobStanding", description: "A job and the state it is in" }),
+  kept: visit.kept
+    .extend({
+      ...{ state: stateShape, next: nextShape },
+      nextBy: z.iso.date().optional().meta({ description: "The day the offer ends, or the one the unit was promised for" }),
+    })
+    .meta({ id: "JobStanding", description: "A job, the state it is in, and what is next" }),
   narrow: { unit: "Only visits of this unit", state: stateShape },
-  find: async (db, id) => {
+  find: async (db, id, now) => {
     const found = await visits.find(db, id);
-    return found && (await withStates(db, [found]))[0];
+    return found && (await withStates(db, [found], now))[0];
   },
-  list: async (db, wanted, { unit, state }) => {
-    const narrowed = and(unit ? eq(jobsTable.unitId, unit) : undefined, state ? inState(state as JobState) : undefined);
-    const page = await visits.list(db, wanted, narrowed);
-    return { ...page, rows: await withStates(db, page.rows) };
+  list: async (db, wanted, { unit, state }, now) => {
+    const within = state ? await inJobState(db, state as JobState, now, unit ? undefined : wanted) : undefined;
+    const page = await visits.list(db, wanted, and(unit ? eq(jobsTable.unitId, unit) : undefined, within));
+    return { ...page, rows: await withStates(db, page.rows, now) };
   },
 });
 

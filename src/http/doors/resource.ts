@@ -26,8 +26,8 @@ export interface Resource<Row extends Kept> {
   readonly narrow?: Readonly<Record<string, string | z.ZodType>>;
   /** What it answers moves without its version, so a version does not say that it is the same. */
   readonly moves?: true;
-  readonly list: (db: Database, wanted: PageWanted, narrow: Readonly<Record<string, string>>) => Promise<Page<Row>>;
-  readonly find: (db: Database, id: string) => Promise<Row | undefined>;
+  readonly list: (db: Database, wanted: PageWanted, narrow: Readonly<Record<string, string>>, now: Date) => Promise<Page<Row>>;
+  readonly find: (db: Database, id: string, now: Date) => Promise<Row | undefined>;
   readonly add: Act<z.ZodObject, Row>;
   readonly replace: Act<z.ZodObject, Row, OnRecord>;
   readonly withdraw?: Act<z.ZodObject, Row, OnRecord>;
@@ -76,7 +76,7 @@ export function resource<Row extends Kept>({
     }),
     (async (c: Context<AppEnv>) => {
       const { limit, after, ...rest } = c.req.valid("query" as never) as { limit: number; after?: string };
-      const { rows, next } = await list(c.var.db, { limit, after }, rest);
+      const { rows, next } = await list(c.var.db, { limit, after }, rest, c.var.clock());
       if (next !== undefined)
         c.header("link", `<${path}?${new URLSearchParams({ ...rest, limit: String(limit), after: next })}>; rel="next"`);
       return c.json({ items: rows }, 200);
@@ -89,7 +89,7 @@ export function resource<Row extends Kept>({
       ? "Its ETag is the version of what was typed; its state moves without it"
       : "Its ETag is its version: If-None-Match with it is answered 304 while nothing has changed",
     none: `There is no such ${one}.`,
-    one: (c, { id }) => find(c.var.db, id!),
+    one: (c, { id }) => find(c.var.db, id!, c.var.clock()),
     ...{ tagOf: etagOf, moves: noun.moves },
   });
 

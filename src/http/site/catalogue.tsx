@@ -154,7 +154,7 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
   const [own, { jobs, ...standing }, { scarcity }, twins, by] = [
     await offersFor(db, [kind.id]),
-    await partStanding(db, kind.id),
+    await partStanding(db, kind.id, c.var.clock()),
     await shopRateBook(db),
     await kindNames(db, kind.type),
     await shopHand(c),

@@ -5,6 +5,7 @@ import { carryOut } from "../../acts/carryOut.js";
 import { compared } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { isUntouched } from "../../acts/setUp.js";
+import { inJobState, JOB_STATES, type JobState, jobsInEach, type NextStep, standings } from "../../acts/standing.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
@@ -24,35 +25,78 @@ export const jobs = new Hono<AppEnv>();
 const ON_A_PAGE = 50;
 const missing = { detail: "There is no such job." };
 
+const isState = (name: string | undefined): name is JobState => JOB_STATES.some((state) => state === name);
+
+/** Every job that is not closed, or those in one state. */
 jobs.get("/", async (c) => {
-  const settings = await shopSettings(c.var.db);
+  const { db, clock } = c.var;
+  const settings = await shopSettings(db);
   const after = c.req.query("after");
-  const page = await jobBoard(c.var.db, { limit: ON_A_PAGE, after, newestFirst: true });
-  const rows = page.rows.map(({ id, job, owner, unit, closedOn, billed, paid, latest }) => ({
-    id,
-    number: job.number,
-    arrivedOn: job.arrivedOn,
-    owner,
-    unit,
-    ...(job.reported && { reported: job.reported }),
-    ...(closedOn && { closedOn }),
-    ...(billed !== undefined && { billed }),
-    ...(paid !== undefined && { paid }),
-    ...(latest && { estimate: { ...latest, issued: latest.issuedAt !== undefined } }),
-  }));
+  const asked = c.req.query("state");
+  const state = isState(asked) ? asked : "open";
+  const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
+  const page = await jobBoard(db, wanted, await inJobState(db, state, clock(), wanted));
+  const standing = await standings(
+    db,
+    page.rows.map(({ id }) => id),
+    clock(),
+  );
+  const counts = await jobsInEach(db, clock());
+  const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
+  const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
+  const rows = page.rows.map(({ id, job, owner, unit, latest }) => {
+    const { state: stands, next, by, amount, currency, closedOn, paid } = standing.get(id)!;
+    const href = hrefOfNext(next, id, latest?.id);
+    return {
+      ...{ id, number: job.number, owner, unit, state: stands },
+      next: { says: next === "nothing" ? "" : next, ...(href && { href }), ...(by && { by }) },
+      ...(closedOn && { closedOn }),
+      ...(paid !== undefined && currency && { paid: { total: paid, currency } }),
+      ...(amount !== undefined && currency
+        ? { amount: { total: amount, currency, offered: false } }
+        : latest?.total !== undefined && { amount: { total: latest.total, currency: latest.currency, offered: true } }),
+    };
+  });
   return pageAnswer(
     c,
     <JobList
       frame={frameFor(c, settings.name)}
       locale={settings.locale}
       rows={rows}
-      first={after === undefined}
+      states={(["open", ...JOB_STATES] as const).map((name) => ({
+        name,
+        ...(name !== "closed" && { jobs: name === "open" ? every : (counts.get(name) ?? 0) }),
+        ...(name !== state && { href: hrefOf(name) }),
+      }))}
+      first={after === undefined && state === "open"}
       unsettled={await isUnsettled(c)}
       untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
-      {...(page.next && { next: `/?after=${encodeURIComponent(page.next)}` })}
+      {...(page.next && { next: `${hrefOf(state)}${state === "open" ? "?" : "&"}after=${encodeURIComponent(page.next)}` })}
     />,
   );
 });
+
+/** Where it is done. */
+function hrefOfNext(next: NextStep, job: string, estimate: string | undefined): string | undefined {
+  const at: Partial<Record<NextStep, string>> = {
+    "reply to a question": "/answers",
+    "read the answer": "/answers",
+    "issue the estimate": "/issue",
+    "begin, parts are in": "/bench",
+    "go on with the work": "/bench",
+    "finish today": "/bench",
+    "finish, it is late": "/bench",
+    "order parts": "/parts",
+    "await parts": "/parts",
+    "close and hand back": "/close-out",
+    "take the deposit": "/payments",
+    "take what is unpaid": "/payments",
+    "pay back what is over": "/payments",
+  };
+  if (next === "put the estimate right") return estimate ? `/estimates/${estimate}` : `/jobs/${job}`;
+  const path = at[next];
+  return path && `/jobs/${job}${path}`;
+}
 
 /** Nobody has an account, and nobody said that this can wait. */
 const isUnsettled = async (c: Context<AppEnv>): Promise<boolean> =>

@@ -1,7 +1,8 @@
-/** The first page: every job, newest first. */
+/** The first page: what every job waits for, newest first; one row a job. */
 
 import type { IsoDate, Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
+import { capital } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table } from "../frame/table.js";
@@ -9,26 +10,22 @@ import { figure, Table } from "../frame/table.js";
 interface JobRow {
   readonly id: string;
   readonly number: string;
-  readonly arrivedOn: IsoDate;
   readonly owner: string;
   readonly unit: string;
-  readonly reported?: string;
+  readonly state: string;
+  readonly next: { readonly says: string; readonly href?: string; readonly by?: IsoDate };
   readonly closedOn?: IsoDate;
-  readonly paid?: Minor;
-  readonly billed?: Minor;
-  readonly estimate?: {
-    readonly id: string;
-    readonly revision: number;
-    readonly issued: boolean;
-    readonly currency: string;
-    readonly total?: Minor;
-  };
+  /** Billed or agreed; offered where neither is. */
+  readonly paid?: { readonly total: Minor; readonly currency: string };
+  readonly amount?: { readonly total: Minor; readonly currency: string; readonly offered: boolean };
 }
 
 interface JobListProps {
   readonly frame: Frame;
   readonly locale: string;
   readonly rows: readonly JobRow[];
+  /** Ways to narrow the list, the one in force without a link. */
+  readonly states: readonly { readonly name: string; readonly jobs?: number; readonly href?: string }[];
   /** Where older jobs are. */
   readonly next?: string;
   readonly first: boolean;
@@ -38,7 +35,7 @@ interface JobListProps {
   readonly untouched: boolean;
 }
 
-export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, states, next, first, unsettled, untouched }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -47,7 +44,7 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched
       </a>
     </div>
     {(unsettled || untouched) && first ? <SetUpOffer mayGoOn={!frame.guarded && !untouched} untouched={untouched} /> : null}
-    {rows.length === 0 && first ? (
+    {rows.length === 0 && first && states.every(({ jobs }) => !jobs) ? (
       <div class="empty">
         <p>
           Each unit that comes in gets a job here, with its estimates. {untouched ? "Set up the shop, then start" : "Start"} with
@@ -55,30 +52,31 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched
         </p>
       </div>
     ) : (
-      <Table
-        class="list"
-        caption="Jobs, newest first"
-        heads={["Job", "Unit", "Owner", "Came in", "Latest estimate", figure("Total")]}
-        rows={rows.map((row) => [
-          <a href={`/jobs/${row.id}`}>{row.number}</a>,
-          <>
-            {row.unit}
-            {row.reported ? <div class="hint">{short(row.reported)}</div> : null}
-          </>,
-          row.owner,
-          <>
-            {day(row.arrivedOn, locale)}
-            {row.closedOn ? <div class="hint">closed on {day(row.closedOn, locale)}</div> : null}
-          </>,
-          <Latest {...row} />,
-          <>
-            {row.estimate?.total === undefined
-              ? row.estimate && "to put right"
-              : money(row.billed ?? row.estimate.total, { locale, currency: row.estimate.currency })}
-            <Paid row={row} locale={locale} />
-          </>,
-        ])}
-      />
+      <>
+        <Narrowing states={states} />
+        <Table
+          class="board"
+          caption="Jobs, newest first"
+          empty="No job stands there."
+          heads={["Job", "Unit", "Owner", "State", "Next", figure("Amount")]}
+          rows={rows.map((row) => [
+            <a href={`/jobs/${row.id}`}>{row.number}</a>,
+            row.unit,
+            row.owner,
+            <span class="tag">{row.state}</span>,
+            <Next {...row} locale={locale} />,
+            row.amount && (
+              <>
+                {row.amount.offered ? <span class="hint">offered </span> : null}
+                {money(row.amount.total, { locale, currency: row.amount.currency })}
+                {row.paid ? (
+                  <span class="hint"> ({money(row.paid.total, { locale, currency: row.paid.currency })} paid)</span>
+                ) : null}
+              </>
+            ),
+          ])}
+        />
+      </>
     )}
     {next ? (
       <p>
@@ -90,23 +88,35 @@ export const JobList = ({ frame, locale, rows, next, first, unsettled, untouched
   </Page>
 );
 
-const Paid = ({ row: { paid = 0, billed, estimate }, locale }: { row: JobRow; locale: string }) => {
-  if (!estimate || (paid === 0 && billed === undefined)) return null;
-  const cash = (amount: Minor) => money(amount, { locale, currency: estimate.currency });
-  if (billed === undefined) return <div class="hint">{cash(paid)} paid</div>;
-  const due = billed - paid;
-  return <div class="hint">{due === 0 ? "paid" : due > 0 ? `${cash(due)} unpaid` : `${cash(-due)} to pay back`}</div>;
-};
+const Narrowing = ({ states }: Pick<JobListProps, "states">) => (
+  <div class="board-ways">
+    <nav aria-label="Jobs by state">
+      {states.map(({ name, jobs, href }) => {
+        const says = jobs === undefined ? capital(name) : `${capital(name)} ${jobs}`;
+        return href ? (
+          <a href={href}>{says}</a>
+        ) : (
+          <span class="here" aria-current="page">
+            {says}
+          </span>
+        );
+      })}
+    </nav>
+    <search>
+      <form method="get" action="/find">
+        <input name="q" type="search" aria-label="Find a job by owner, unit, serial, fault or note" placeholder="Find" />
+      </form>
+    </search>
+  </div>
+);
 
-const Latest = ({ estimate }: JobRow) => {
-  if (!estimate) return "none yet";
-  if (estimate.issued) return `Revision ${estimate.revision}, issued`;
-  return (
-    <>
-      <a href={`/estimates/${estimate.id}`}>Revision {estimate.revision}</a>, draft
-    </>
-  );
-};
+const Next = ({ next: { says, href, by }, closedOn, locale }: JobRow & { locale: string }) => (
+  <>
+    {href ? <a href={href}>{capital(says)}</a> : capital(says)}
+    {by ? <span class="hint"> by {day(by, locale)}</span> : null}
+    {closedOn ? <span class="hint"> closed on {day(closedOn, locale)}</span> : null}
+  </>
+);
 
 const SetUpOffer = ({ mayGoOn, untouched }: { mayGoOn: boolean; untouched: boolean }) => (
   <section class="card offer" aria-labelledby="offer-name">
@@ -131,5 +141,3 @@ const SetUpOffer = ({ mayGoOn, untouched }: { mayGoOn: boolean; untouched: boole
     </div>
   </section>
 );
-
-const short = (text: string): string => (text.length > 90 ? `${text.slice(0, 90).trimEnd()}…` : text);

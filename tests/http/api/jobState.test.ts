@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { JOB_STATES } from "../../../src/records/jobState.js";
+import { JOB_STATES } from "../../../src/acts/standing.js";
 import { closed } from "../../records/support/closed.js";
 import { agreedShop } from "../support/agreedShop.js";
 import { BARE_JOB } from "../support/shop.js";
@@ -16,11 +16,11 @@ const stateOf = async (call: Call, id: string) => ((await (await call(`/api/jobs
 const inState = async (call: Call, state: string) =>
   ((await (await call(`/api/jobs?state=${encodeURIComponent(state)}`)).json()) as Listed).items.map(({ id }) => id);
 
-it("a job is a draft, with the owner, agreed or declined, closed, and listed by that", async () => {
+it("a job is a draft, with the owner, answered or declined, waiting for parts, closed, and listed by that and what is next", async () => {
   const { call, send, db } = await agreedShop();
   expect(await stateOf(call, BARE_JOB)).toBe("draft");
   expect(await stateOf(call, ORGAN.job)).toBe("draft");
-  expect(await stateOf(call, TAPE_ECHO)).toBe("agreed");
+  expect(await stateOf(call, TAPE_ECHO)).toBe("waiting for parts");
   await send("POST", `/api/estimates/${ORGAN.draft}/issue`, { by: "Wilmot" }, { "if-match": "*" });
   expect(await stateOf(call, ORGAN.job)).toBe("with the owner");
   const said = { by: "Orla", channel: "e-mail", recordedBy: "Wilmot", writing: "e-mail of today" };
@@ -29,12 +29,16 @@ it("a job is a draft, with the owner, agreed or declined, closed, and listed by 
   const { id: corrects } = (await first.json()) as { id: string };
   const corrected = { ...said, answer: "agreed", corrects, reason: "heard wrongly" };
   expect((await send("POST", `/api/estimates/${ORGAN.draft}/agreements`, corrected)).status).toBe(201);
-  expect(await stateOf(call, ORGAN.job)).toBe("agreed");
+  expect(await stateOf(call, ORGAN.job)).toBe("waiting for parts");
+  expect(await (await call(`/api/jobs/${ORGAN.job}`)).json()).toMatchObject({
+    next: "order parts",
+    nextBy: expect.stringMatching(/^\d{4}-/),
+  });
   await send("POST", `/api/jobs/${ORGAN.job}/estimates`, {});
   expect(await stateOf(call, ORGAN.job)).toBe("draft");
   await closed(db, AMPLIFIER);
   expect(await inState(call, "closed")).toEqual([AMPLIFIER]);
-  expect(await inState(call, "agreed")).toEqual([TAPE_ECHO]);
+  expect(await inState(call, "waiting for parts")).toEqual([TAPE_ECHO]);
   const all = ((await (await call("/api/jobs")).json()) as Listed).items;
   for (const state of JOB_STATES)
     expect(await inState(call, state)).toEqual(all.flatMap((job) => (job.state === state ? [job.id] : [])));

@@ -14,7 +14,7 @@ const SMALL = /^(settings|rate_books|models|part_kinds|staff|send_hooks|seen_goo
 const CATALOGUE = /^(part_kinds|offers)\b/;
 
 /** Hold only what is open now: a row leaves when its job is closed, or its order has come. */
-const OPEN = /^(open_needs\b|order_lines USING INDEX order_lines_open)/;
+const OPEN = /^(open_needs\b|job_states USING INDEX job_states_open|order_lines USING INDEX order_lines_open)/;
 
 type Told = { readonly page: string; readonly sql: string; readonly step: string };
 
@@ -73,6 +73,9 @@ describe("query plans of pages", () => {
     const pages = [
       "/",
       "/?after=zzz",
+      "/?state=closed",
+      "/?state=with+the+owner&after=zzz",
+      "/api/jobs?state=draft",
       "/find?q=tape+echo",
       `/jobs/${TAPE_ECHO}`,
       `/jobs/${TAPE_ECHO}/trail`,
