@@ -77,6 +77,7 @@ async function partsOfOpen(db: Database): Promise<ReadonlyMap<string, Parts>> {
 const NO_PARTS: Parts = { toGet: 0, onOrder: 0, held: 0 };
 
 export async function standings(db: Database, ids: readonly string[], now: Date): Promise<ReadonlyMap<string, Standing>> {
+  if (ids.length === 0) return new Map();
   const rows = await stateRows(db, ids);
   const parts = rows.some(({ state }) => state === "agreed") ? await partsOfOpen(db) : new Map<string, Parts>();
   const paid = await paidAmong(db, ids);

@@ -52,7 +52,7 @@ describe("closing a job", () => {
     expect([outcome.actual, outcome.cost]).toEqual([closeOut.total.actual, margin!.revenue - margin!.margin]);
     expect(outcome.p50).toBeLessThan(outcome.p80);
     expect((await standings(db, [TAPE_ECHO], new Date(at(1)))).get(TAPE_ECHO)).toMatchObject({
-      ...{ state: "closed", next: "nothing", closedOn: "2026-12-04", amount: account.totals.total },
+      ...{ state: "closed", next: "take what is unpaid", closedOn: "2026-12-04", amount: account.totals.total },
     });
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });

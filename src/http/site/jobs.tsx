@@ -43,6 +43,7 @@ jobs.get("/", async (c) => {
   );
   const counts = await jobsInEach(db, clock());
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
+  const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
   const rows = page.rows.map(({ id, job, owner, unit, latest }) => {
     const { state: stands, next, by, amount, currency, closedOn, paid } = standing.get(id)!;
@@ -63,7 +64,7 @@ jobs.get("/", async (c) => {
       frame={frameFor(c, settings.name)}
       locale={settings.locale}
       rows={rows}
-      states={(["open", ...JOB_STATES] as const).map((name) => ({
+      states={(["open", ...JOB_STATES] as const).filter(isShown).map((name) => ({
         name,
         ...(name !== "closed" && { jobs: name === "open" ? every : (counts.get(name) ?? 0) }),
         ...(name !== state && { href: hrefOf(name) }),

@@ -15,8 +15,9 @@ interface JobRow {
   readonly state: string;
   readonly next: { readonly says: string; readonly href?: string; readonly by?: IsoDate };
   readonly closedOn?: IsoDate;
-  /** Billed or agreed; offered where neither is. */
+  /** In all, refunds taken off. */
   readonly paid?: { readonly total: Minor; readonly currency: string };
+  /** Billed or agreed; offered where neither is. */
   readonly amount?: { readonly total: Minor; readonly currency: string; readonly offered: boolean };
 }
 
@@ -69,9 +70,7 @@ export const JobList = ({ frame, locale, rows, states, next, first, unsettled, u
               <>
                 {row.amount.offered ? <span class="hint">offered </span> : null}
                 {money(row.amount.total, { locale, currency: row.amount.currency })}
-                {row.paid ? (
-                  <span class="hint"> ({money(row.paid.total, { locale, currency: row.paid.currency })} paid)</span>
-                ) : null}
+                <Paid {...row} locale={locale} />
               </>
             ),
           ])}
@@ -109,6 +108,21 @@ const Narrowing = ({ states }: Pick<JobListProps, "states">) => (
     </search>
   </div>
 );
+
+/** Of a closed job what is still owed, else what is paid so far. */
+const Paid = ({ paid, amount, closedOn, locale }: JobRow & { locale: string }) => {
+  if (!amount || amount.offered || (!paid && !closedOn)) return null;
+  const cash = (total: Minor) => money(total, { locale, currency: amount.currency });
+  const due = amount.total - (paid?.total ?? 0);
+  const says = !closedOn
+    ? `${cash(paid!.total)} paid`
+    : due === 0
+      ? "paid"
+      : due > 0
+        ? `${cash(due)} unpaid`
+        : `${cash(-due)} to pay back`;
+  return <span class="hint"> {says}</span>;
+};
 
 const Next = ({ next: { says, href, by }, closedOn, locale }: JobRow & { locale: string }) => (
   <>

@@ -31,7 +31,7 @@ it("a job is a draft, with the owner, answered or declined, waiting for parts, c
   expect((await send("POST", `/api/estimates/${ORGAN.draft}/agreements`, corrected)).status).toBe(201);
   expect(await stateOf(call, ORGAN.job)).toBe("waiting for parts");
   expect(await (await call(`/api/jobs/${ORGAN.job}`)).json()).toMatchObject({
-    next: "order parts",
+    next: "take the deposit",
     nextBy: expect.stringMatching(/^\d{4}-/),
   });
   await send("POST", `/api/jobs/${ORGAN.job}/estimates`, {});
