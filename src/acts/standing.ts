@@ -1,9 +1,9 @@
 /** Where jobs stand and what is to be done next: the records' word for it, and for agreed work how far parts and bench are. */
-import { inArray, type SQL } from "drizzle-orm";
+import { eq, inArray, type SQL } from "drizzle-orm";
 import { addDays } from "../estimating/day.js";
 import type { CurrencyCode, IsoDate, Minor } from "../estimating/input.js";
 import type { Database } from "../records/database.js";
-import { inState, type OwnerState, openStates, type StateRow, stateRows } from "../records/jobState.js";
+import { inState, jobStatesTable, type OwnerState, openStates, type StateRow, stateRows } from "../records/jobState.js";
 import { jobsTable } from "../records/jobs.js";
 import type { PageWanted } from "../records/noun.js";
 import { paidAmong } from "../records/payments.js";
@@ -139,10 +139,7 @@ const isKept = (state: JobState): state is JobState & OwnerState =>
 
 /** Agreed jobs are only as many as are open, so how far each is may be asked of all. */
 async function agreedIn(db: Database, now: Date): Promise<ReadonlyMap<string, JobState>> {
-  const agreed = await db
-    .select({ id: jobsTable.id })
-    .from(jobsTable)
-    .where(inState("agreed", { limit: 10_000 }));
+  const agreed = await db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
   const found = await standings(
     db,
     agreed.map(({ id }) => id),
