@@ -12,7 +12,10 @@ import { keptKeys } from "./shapes/resources.js";
 import { today } from "./today.js";
 
 export const exchangeRateFields = z.strictObject({
-  currency: line("Currency", { most: 3, hint: "Three letters, such as JPY" }).meta({ description: "ISO 4217", example: "JPY" }),
+  currency: line("Currency", { most: 3, capitals: true, hint: "Three letters, such as JPY" }).meta({
+    description: "ISO 4217",
+    example: "JPY",
+  }),
   rate: exact("Rate", { hint: "What one of it costs in the shop's currency" }).meta({
     description: "Units of the shop's currency for one of it, as a decimal of at most twelve digits on either side",
     example: "0.0052",

@@ -62,8 +62,10 @@ export function saying<S extends z.ZodType>(schema: S, told: Saying): S {
 }
 
 /** One line that must say something. */
-export const line = (label_: string, { most = 500, ...beside }: Beside & { readonly most?: number } = {}) =>
-  saying(label.max(most), { label: label_, kind: "line", ...beside });
+export const line = (
+  label_: string,
+  { most = 500, capitals = false, ...beside }: Beside & { readonly most?: number; readonly capitals?: boolean } = {},
+) => saying(capitals ? label.max(most).toUpperCase() : label.max(most), { label: label_, kind: "line", ...beside });
 /** Whose hand it was: who is signed in where nobody is named (`handOf`). */
 export const hand = (
   label_: string,

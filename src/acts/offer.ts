@@ -25,7 +25,7 @@ export const offerFields = z.strictObject({
   source: line("Source"),
   on: day("Day of the offer"),
   price: money("Price of one pack", { currencyIn: "currency" }),
-  currency: line("Currency", { most: 3 }).meta({
+  currency: line("Currency", { most: 3, capitals: true }).meta({
     description: "ISO 4217: the rate book's, or one that the shop has a rate of",
     example: "GBP",
   }),

@@ -13,6 +13,17 @@ import { SAYS, type Standing } from "./rateBookStanding.js";
 
 const NOT_CARRIED = new Set(["intent", "find", "token", "drafts", "carryOut"]);
 
+/** Fields that hold the id of a row of another list; a person reads its name. */
+const REFERS: Readonly<Record<string, "operations" | "partTypes" | "labourClasses">> = {
+  ...{ operation: "operations", type: "partTypes", replacedBy: "operations" },
+  ...{ labourClass: "labourClasses", accessClass: "labourClasses" },
+};
+
+interface Named {
+  readonly id: string;
+  readonly name: string;
+}
+
 /** A version shown beside the one it would follow; what was typed goes along. */
 export function preview(
   c: Context<AppEnv>,
@@ -48,10 +59,17 @@ function differences(before: RateBook, after: RateBook, tongue: { readonly local
     const saying = SAYS.get(name.replaceAll(/\.\d+(?=\.)/g, ".*"));
     // Where a figure of the shop's own comes from is said by itself.
     if (!saying?.empties || was.get(name) === becomes.get(name) || /\.source\.(basis|note)$/.test(name)) return [];
-    const [, row, list, at] = /^((?:.+\.)?(\w+)\.(\d+))\./.exec(name) ?? [];
+    // The innermost row that has a name of its own: work behind a service is told by the service.
+    const rows = [...name.matchAll(/(\w+)\.(\d+)(?=\.)/g)].filter(([, list = ""]) => ROWS[list]);
+    const last = rows.at(-1);
+    const [path = "", list, at] = last ?? [];
+    const row = last && name.slice(0, last.index + path.length);
     const called = row && (either(`${row}.name`) ?? either(`${row}.kind`) ?? either(`${row}.size`));
+    const { [/\w+$/.exec(name)?.[0] ?? ""]: refers } = REFERS;
+    const entitled = (id: string) =>
+      [after, before].flatMap((book): readonly Named[] => (refers ? book[refers] : [])).find((one) => one.id === id)?.name;
     const shown = (text = saying.kind === "tick" ? "no" : "nothing") =>
-      saying.unit && text !== "nothing" ? `${text} ${saying.unit}` : text.replaceAll("\n", ", ");
+      saying.unit && text !== "nothing" ? `${text} ${saying.unit}` : (entitled(text) ?? text).replaceAll("\n", ", ");
     const of = list ? `${ROWS[list]} ${called ? `'${called}'` : Number(at) + 1}: ` : "";
     return [[of + saying.label, shown(was.get(name)), shown(becomes.get(name))]];
   });

@@ -39,8 +39,10 @@ export const TeardownPart = ({ view }: { view: IntakeView }) => {
 };
 
 function keepLabel({ fields }: IntakeView): string {
-  const model = [fields.get("unit.maker"), fields.get("unit.model")].filter(Boolean).join(" ").trim() || "this model";
-  return fields.get("meta.modelId") ? `Keep changes to the map of ${model}` : `Keep this map for the next ${model}`;
+  const model = [fields.get("unit.maker"), fields.get("unit.model")].filter(Boolean).join(" ").trim();
+  return fields.get("meta.modelId")
+    ? `Keep changes to the map of ${model || "this model"}`
+    : `Keep this map for the next ${model || "unit of this model"}`;
 }
 
 const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {

@@ -75,6 +75,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   "/ceiling/abovePercent": "Ceiling above the total",
   "/deposit/scarcePartsPercent": "Deposit on scarce parts",
   "/deposit/labourPercent": "Deposit on labour",
+  "/scarcity/serviceLevel": "Share of cases that the pieces bought are to cover",
   "/parts/sundries/cap": "Cap on sundries",
 };
 

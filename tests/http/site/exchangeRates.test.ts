@@ -35,6 +35,13 @@ describe("an exchange rate", () => {
     expect(await newestRates(opened.db)).toEqual([]);
   });
 
+  it("may have its currency typed small; it is kept in capitals", async () => {
+    const opened = await shop();
+    const desk = visitor(opened);
+    await desk.press(await desk.get("/parts/rates"), "Save", { ...YEN, currency: "jpy" });
+    expect(await exchangeRates.where(opened.db, undefined)).toMatchObject([{ currency: "JPY" }]);
+  });
+
   it.each([
     ["of a day ahead", { on: "2099-01-01" }, "/on", "exchange rate ahead"],
     ["of the shop's own currency", { currency: "GBP" }, "/currency", "exchange rate of itself"],

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { jobs } from "../../../src/records/jobs.js";
 import { modelNamed } from "../../../src/records/models.js";
 import { owners } from "../../../src/records/owners.js";
+import { visitor } from "../support/noScript.js";
 import { demo, shop } from "../support/shop.js";
 
 type Shop = Awaited<ReturnType<typeof shop>>;
@@ -135,6 +136,11 @@ describe("a new estimate", () => {
     expect(status).toBe(409);
     expect(html).toMatch(/Film capacitor, Main board<\/th><td>9<\/td><td>4<\/td>/);
     expect(fieldsOn(html).get("cells.a1.p:film")).toBe("9");
+  });
+
+  it("offers to keep the map in whole words while no model is named", async () => {
+    const { html } = await visitor(await shop()).get("/estimates/new");
+    expect(html).toContain("Keep this map for the next unit of this model");
   });
 
   it("keeps a sketched map, and the next estimate of that model starts from it", async () => {

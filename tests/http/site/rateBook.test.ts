@@ -314,6 +314,19 @@ describe("a service", () => {
     expect(said(await told.desk.get("/rate-book/services"))).toContain("Mains lead, fitted");
   });
 
+  it("is told before it is saved by the names of its work and parts, as work of the service", async () => {
+    const told = await story();
+    const at = ((await book(told)) as { services?: object[] }).services?.length ?? 0;
+    const row = `services.${at}`;
+    const see = await told.desk.press(await told.desk.get("/rate-book/services/new"), "See what it does", {
+      ...{ [`${row}.name`]: "Mains lead, fitted", [`${row}.price`]: "24.50", [`${row}.work.0.count`]: "1" },
+      ...{ [`${row}.work.0.operation`]: "replace", [`${row}.work.0.part.type`]: "electrolytic" },
+    });
+    expect(said(see)).toMatch(/Service 'Mains lead, fitted': Work\s+nothing\s+Replace\s/);
+    expect(said(see)).toMatch(/Service 'Mains lead, fitted': Part\s+nothing\s+Electrolytic capacitor\s/);
+    expect(said(see)).not.toContain("undefined");
+  });
+
   it("has work in the shop's own words behind it, changed on its page, and is retired like any row", async () => {
     const told = await story();
     const services = async () => ((await book(told)) as { services?: object[] }).services ?? [];
