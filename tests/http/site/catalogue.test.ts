@@ -200,7 +200,7 @@ describe("the catalogue", () => {
     expect(standing).toMatchObject({
       lastPaid: { paid: 5000, pieces: 4, source: "Fellwright Remakes", currency: "GBP" },
       tested: { good: 3, bad: 1 },
-      jobs: expect.arrayContaining([expect.objectContaining({ state: "agreed", wanted: 1 })]),
+      jobs: expect.arrayContaining([expect.objectContaining({ state: "waiting for parts", wanted: 1 })]),
     });
     const page = words((await desk.get(`/parts/kinds/${ROLLER}`)).html);
     expect(page).toContain("£50.00 for 4");
@@ -238,7 +238,7 @@ describe("two parts that are one", () => {
     expect(await (await call("/api/part-kinds/roller-2/standing")).json()).toMatchObject({
       onOrder: 2,
       lastPaid: { pieces: 3 },
-      jobs: [{ state: "agreed", wanted: 1 }],
+      jobs: [{ state: "waiting for parts", wanted: 1 }],
     });
     const list = (await (await call("/api/order-list")).json()) as object;
     expect(JSON.stringify(list)).not.toContain(`"kind":"${ROLLER}"`);
