@@ -56,8 +56,8 @@ export const AnswersPage = (props: AnswersPageProps) => {
       <Said say={say} />
       {answers.length === 0 ? (
         <p class="empty">
-          No answer yet. The owner answers on the page that the link opens; an answer given in person, by telephone or by e-mail
-          is put on record below.
+          No answer yet. Where a link was made, the owner answers on its page; an answer given in person, by telephone or by
+          e-mail is put on record below.
         </p>
       ) : (
         answers.map((answer) => <Answer answer={answer} tongue={tongue} job={job} />)
@@ -135,7 +135,7 @@ const Questions = ({ job, questions, replyTo }: QuestionsProps) => (
   <section id="questions" aria-labelledby="questions-name">
     <h2 id="questions-name">Questions</h2>
     {questions.length === 0 ? (
-      <p class="empty">The owner can ask on the page that the link opens; nothing was asked yet.</p>
+      <p class="empty">Nothing was asked yet. Where a link was made, the owner can ask on its page.</p>
     ) : null}
     {questions.map(({ id, at, revision, text, replies }) => (
       <article class="asked">
