@@ -483,7 +483,7 @@ export interface RiskShare {
 
 export interface PricingUsed {
   readonly by: Pricing;
-  /** Every time at `likely`, parts as charged, nothing found; without scarcity margin where a buy plan takes its place. */
+  /** Every time and part as charged, nothing found; without scarcity margin where a buy plan takes its place. */
   readonly deterministic: Minor;
   /** What the lines, allowances and charges come to. */
   readonly price: Minor;
