@@ -205,7 +205,7 @@ describe("the catalogue", () => {
     const page = words((await desk.get(`/parts/kinds/${ROLLER}`)).html);
     expect(page).toContain("£50.00 for 4");
     expect(page).toContain("3 of 4");
-    expect(page).toMatch(/J-2026-\d{4}.*agreed\s+1 piece/s);
+    expect(page).toMatch(/J-2026-\d{4}.*waiting for parts\s+1 piece/s);
     expect(words((await desk.get("/parts/kinds?q=pinch")).html)).toContain("£50.00 for 4");
   });
 });
