@@ -9,7 +9,7 @@ import { ratesTaken } from "../estimating/money/landed.js";
 import { LIMITS, type Problem } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
 import { type ShopRows, shopRows } from "../records/shopRows.js";
-import { foundByName, type Named, unknownNameText } from "../wording/named.js";
+import { foundByName, type Named, notListedText, unknownNameText } from "../wording/named.js";
 import { problemText } from "../wording/problem.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { begun, onceMore } from "./beginDraft.js";
@@ -152,6 +152,15 @@ export const namesIn = ({ kinds: own = [], rateBook, map }: EstimateInput, kinds
 };
 type Names = ReturnType<typeof namesIn>;
 
+/** Places are on a list; work and parts can be said without one. */
+const OTHERWISE = {
+  part: "say it below in your own words, with what it costs",
+  work: "say it below in your own words, with its minutes or a price",
+} as const;
+
+const notKnown = (key: keyof Names, typed: string, known: readonly string[]): string =>
+  key === "where" ? unknownNameText(typed, known) : notListedText(typed, known, "on a list", OTHERWISE[key]);
+
 /** What is wrong with the names in what is said. */
 export function namesWrong(
   names: Names,
@@ -164,7 +173,7 @@ export function namesWrong(
     if (typed === "" || foundByName(typed, among)) return [];
     const known = among.map(({ name }) => name);
     const { label } = sayingOf(fields.shape[key])!;
-    return [{ pointer: `/${key}`, name: "record unknown", detail: `${label}: ${unknownNameText(typed, known)}` }];
+    return [{ pointer: `/${key}`, name: "record unknown", detail: `${label}: ${notKnown(key, typed, known)}` }];
   });
 }
 

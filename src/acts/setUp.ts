@@ -40,7 +40,10 @@ const shop = {
   taxName: maybe(line(TAX_NAME, { most: 60, hint: "As it stands on paper, such as VAT." })),
   taxPercent: maybe(decimal(TAX_PERCENT, { least: 0, most: 100, decimals: 4 })),
   benchFee: maybe(
-    money("Bench fee", { currencyIn: "currency", hint: "For opening the unit and finding out what it needs; empty for none." }),
+    money("Bench fee", {
+      currencyIn: "currency",
+      hint: "For opening the unit and finding out what it needs, on papers the diagnosis fee; empty for none.",
+    }),
   ),
   feeCredited: maybe(tick("The bench fee is taken off the price when the owner agrees to the work")),
   ...{ locale, paper, phone, email, taxNumber },

@@ -129,7 +129,14 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
 
 /** What is on no list, and what a part costs this time. */
 const InOwnWords = (props: ExtraFaultPageProps) => (
-  <details class="fold" id="own-words" open={OWN.some((name) => props.fields.get(name) || props.errors.has(name))}>
+  <details
+    class="fold"
+    id="own-words"
+    open={
+      ["part", "work"].some((name) => props.errors.has(name)) ||
+      OWN.some((name) => props.fields.get(name) || props.errors.has(name))
+    }
+  >
     <summary>Not on a list, or at another price? Say it in your own words</summary>
     <div class="columns">
       {OWN_WORK.map((name) => (

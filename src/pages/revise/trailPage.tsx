@@ -62,7 +62,8 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "link withdrawn": ({ by }) => `A link to the owner's page was withdrawn by ${by}.`,
   "question asked": () => "The owner asked a question.",
   "question answered": ({ by }) => `${by} replied to a question.`,
-  answered: ({ revision, answer, by }) => `Revision ${revision}: ${answer} by ${by}.`,
+  answered: ({ revision, answer, by }) =>
+    `Revision ${revision}: ${answer === "part agreed" ? "agreed in part" : answer} by ${by}.`,
   "answer corrected": ({ revision, answer, by }) => `The answer to revision ${revision} was corrected: ${answer} by ${by}.`,
   "work logged": ({ person }) => `Work of ${person} was logged.`,
   "entry withdrawn": ({ by }) => `An entry of the work log was withdrawn by ${by}.`,

@@ -194,6 +194,15 @@ describe("an extra fault", () => {
     expect(words(added.html)).toContain("Added to the draft.");
   });
 
+  it("on no list is sent to its own words, which open for it", async () => {
+    const told = await story();
+    await issued(told);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const refused = await told.desk.press(form, "See what it costs", { reason: "dead", part: "Voice chip of our own" });
+    expect(words(refused.html)).toContain("is not on a list: say it below in your own words, with what it costs");
+    expect(refused.html).toMatch(/id="own-words" open/);
+  });
+
   it("is not charged for opening what stands open", async () => {
     const told = await story(1);
     await changeDraft(told, (input) => ({ ...input, items: (input as { items: object[] }).items.slice(0, 1) }));
