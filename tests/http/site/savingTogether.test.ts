@@ -22,6 +22,8 @@ async function changed({ opened }: Pick<Story, "opened">, path: string, keys: Ro
     updatedAt: ____,
     number: _____,
     state: ______,
+    next: _______,
+    nextBy: ________,
     ...rest
   } = (await answer.json()) as Row;
   const put = await opened.send("PUT", path, { ...rest, ...keys }, { "if-match": answer.headers.get("etag")! });
