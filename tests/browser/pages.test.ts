@@ -21,7 +21,8 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   intake: (page) => page.goto("/estimates/new"),
   estimate: async (page) => {
     await page.goto("/");
-    await page.getByRole("link", { name: "Revision 1" }).last().click();
+    await page.getByRole("link", { name: /^J-\d/ }).last().click();
+    await page.getByRole("link", { name: "Change the estimate" }).first().click();
     await page.locator("#sheet-place .total").waitFor();
   },
   "estimate unfolded": async (page) => {
@@ -150,7 +151,7 @@ describe("each other page", () => {
   let closedJob: string;
   beforeAll(async () => {
     page = await shop.page({}, "file");
-    await page.goto("/");
+    await page.goto("/?state=closed");
     closedJob = (await page.getByRole("link", { name: "J-2026-0005" }).getAttribute("href"))!;
   });
 

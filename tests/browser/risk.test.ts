@@ -14,7 +14,8 @@ afterAll(() => shop.close());
 async function openDraft(page: Page, place: "first" | "last" = "last"): Promise<void> {
   await page.route("**/estimates/*", (route) => (route.request().resourceType() === "fetch" ? route.abort() : route.continue()));
   await page.goto("/");
-  await page.getByRole("link", { name: "Revision 1" })[place]().click();
+  await page.getByRole("link", { name: /^J-\d/ })[place]().click();
+  await page.getByRole("link", { name: "Change the estimate" }).first().click();
   await page.locator("#risk").waitFor();
 }
 

@@ -66,7 +66,9 @@ describe.each(paths)("%s", (path) => {
     expect(added.headers.get("etag")).toBe('"1"');
     const found = await call(added.headers.get("location")!);
     expect(found.headers.get("etag")).toBe('"1"');
-    expect(await read(found)).toEqual(path === "/api/jobs" ? { ...record, state: "draft", next: "put the estimate right" } : record);
+    expect(await read(found)).toEqual(
+      path === "/api/jobs" ? { ...record, state: "draft", next: "put the estimate right" } : record,
+    );
     expect(record).toMatchObject(path === "/api/rate-books" ? { book: value } : value);
   });
 
