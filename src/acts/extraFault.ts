@@ -4,7 +4,7 @@ import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreeme
 import { replacementIn } from "../estimating/book.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { Certainty, EstimateInput, Minor, PartKind, PartPrice, ThreePoint, WorkItem } from "../estimating/input.js";
-import { CERTAINTIES } from "../estimating/lists.js";
+import { CERTAINTIES, OFFER_STATES } from "../estimating/lists.js";
 import { ratesTaken } from "../estimating/money/landed.js";
 import { LIMITS, type Problem } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
@@ -40,6 +40,18 @@ const fields = z
     partReason: maybe(line("Why that price", { most: LIMITS.ownWords, hint: "Where the catalogue has another." })),
     partSource: maybe(line("Bought from", { most: LIMITS.ownWords })),
     partDays: maybe(whole("Days to arrive", { least: 0, most: LIMITS.count })),
+    partState: maybe(choice("State it is in", OFFER_STATES, { hint: "Not said: new." })),
+    partPack: maybe(whole("Pieces in a pack", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
+    partMinimum: maybe(whole("Fewest packs", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
+    partGood: maybe(
+      decimal("Share expected good", {
+        unit: "%",
+        least: 1,
+        most: 100,
+        decimals: 2,
+        hint: "Empty: as the rate book has that state.",
+      }),
+    ),
     partBrought: maybe(tick("The owner brings it", { hint: "It costs nothing, and carries no warranty of yours." })),
     where: maybe(named("Where", { hint: "Empty: the unit as a whole." })),
     certainty: maybe(choice("The owner's say", CERTAINTIES)),
@@ -231,6 +243,10 @@ function partSaid(
       ...(said.partCost !== undefined && { cost: said.partCost }),
       ...(said.partSource !== undefined && { source: said.partSource }),
       ...(said.partDays !== undefined && { leadDays: said.partDays }),
+      ...(said.partState !== undefined && { state: said.partState }),
+      ...(said.partPack !== undefined && { packSize: said.partPack }),
+      ...(said.partMinimum !== undefined && { minimumPacks: said.partMinimum }),
+      ...(said.partGood !== undefined && { shareGood: Math.round(said.partGood * 100) / 10_000 }),
     },
   };
 }
@@ -278,6 +294,9 @@ const FIELD: readonly (readonly [pointer: RegExp, field: string])[] = [
   [/\/count$/, "/count"],
   [/\/part\/own\/cost$/, "/partCost"],
   [/\/part\/own\/name$/, "/ownPart"],
+  [/\/part\/own\/packSize$/, "/partPack"],
+  [/\/part\/own\/minimumPacks$/, "/partMinimum"],
+  [/\/part\/own\/shareGood$/, "/partGood"],
   [/\/partPrice\/reason$/, "/partReason"],
   [/\/partPrice/, "/partCost"],
   [/\/part/, "/part"],

@@ -74,6 +74,15 @@ describe("what is on no list", () => {
     await wrong({ part: "Jack", partCost: "4" }, "/partReason", "price without reason");
   });
 
+  it("says of its part the state, the pack, the fewest packs and the share expected good", async () => {
+    const { db } = await shop();
+    const of = { partState: "used", partPack: "2", partMinimum: "3", partGood: "12.34" };
+    const chip = await added(db, { reason: "dead", ownPart: "Voice chip", part: "IC, 16 pins", partCost: "95", ...of });
+    expect(chip.part).toEqual({
+      own: expect.objectContaining({ cost: 9500, state: "used", packSize: 2, minimumPacks: 3, shareGood: 0.1234 }),
+    });
+  });
+
   it("stands by its name and source on quotation, bench sheet, pick list and order list; what the owner brings is never ordered", async () => {
     const { db } = await shop();
     await added(db, { reason: "weak", own: "Test the memory battery under load", minutes: "5" });

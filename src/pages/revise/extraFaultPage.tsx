@@ -2,6 +2,7 @@
 
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { OFFER_STATES } from "../../estimating/lists.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
@@ -145,14 +146,20 @@ const InOwnWords = (props: ExtraFaultPageProps) => (
     </div>
     <div class="columns">
       {OWN_PART.map((name) => (
-        <Ask form={props} name={name} list={name === "ownPart" ? "own-parts" : undefined} />
+        <Ask
+          form={props}
+          name={name}
+          list={name === "ownPart" ? "own-parts" : undefined}
+          {...(name === "partState" && { options: [["", "not said"], ...OFFER_STATES.map((state) => [state, state] as const)] })}
+        />
       ))}
     </div>
   </details>
 );
 
+const OF_THE_PART = ["partState", "partPack", "partMinimum", "partGood"] as const;
 const OWN_WORK = ["own", "minutes", "minutesLow", "minutesHigh", "price"] as const;
-const OWN_PART = ["ownPart", "partCost", "partReason", "partSource", "partDays", "partBrought"] as const;
+const OWN_PART = ["ownPart", "partCost", "partReason", "partSource", "partDays", ...OF_THE_PART, "partBrought"] as const;
 const OWN = [...OWN_WORK, ...OWN_PART];
 
 /** Those the job opens anyway need no tick. */
