@@ -286,7 +286,7 @@ describe("what cannot be right", () => {
       expect(await page.locator(`[id="${told}"]`).textContent()).toContain(words);
       const link = page.locator("#summary a", { hasText: words });
       await link.click();
-      expect(await page.evaluate(() => document.activeElement?.id || location.hash.slice(1))).toBe(name);
+      await expect.poll(() => page.evaluate(() => document.activeElement?.id || location.hash.slice(1))).toBe(name);
     }
     await picture(page, `wrong-${javaScriptEnabled ? "script" : "no-script"}`);
   });
