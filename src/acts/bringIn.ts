@@ -18,6 +18,7 @@ import { faultsIn, shopRateBook } from "./checked.js";
 import { choice, day, exact, hand, line, maybe, money, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { LEAD_DAYS, newestOnes, offerFields, PACK_SIZE } from "./offer.js";
+import { noSuchKind } from "./partKind.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 
 const MOST_PIECES = 1_000_000;
@@ -67,7 +68,7 @@ export const bringIn = act({
     const who = handOf(desk, value.by, WHO);
     if ("refused" in who) return who;
     const kind = await partKindNamed(db, value.kind);
-    if (!kind) return wrongField("/kind", "record unknown", `There is no part '${value.kind}'; choose one of the catalogue.`);
+    if (!kind) return refused("input refused", { errors: [await noSuchKind(db, value.kind, "/kind")] });
     const orderLine = value.orderLineId === undefined ? undefined : await findOrderLine(db, value.orderLineId);
     if (value.orderLineId !== undefined && !orderLine)
       return wrongField(

@@ -17,6 +17,7 @@ import type { Fault } from "./fault.js";
 import { day, decimal, hand, line, maybe, money, named, note, whole } from "./field.js";
 import { logWork } from "./logWork.js";
 import { offerFaults } from "./offer.js";
+import { noSuchKind } from "./partKind.js";
 import { adding, gone, heldBack, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { keptGoodsIn } from "./shapes/parts.js";
 import { keptKeys } from "./shapes/resources.js";
@@ -87,12 +88,7 @@ async function check({ db }: Pick<Desk, "db">, value: DonorValue): Promise<reado
     const under = `/parts/${at}`;
     const kind = await partKindNamed(db, each.kind);
     const twice = value.parts.findIndex((other) => other.kind === each.kind) < at;
-    if (!kind)
-      faults.push({
-        pointer: `${under}/kind`,
-        name: "record unknown",
-        detail: `There is no part '${each.kind}'; choose one of the catalogue.`,
-      });
+    if (!kind) faults.push(await noSuchKind(db, each.kind, `${under}/kind`));
     else if (twice)
       faults.push({
         pointer: `${under}/kind`,

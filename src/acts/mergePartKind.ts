@@ -23,7 +23,7 @@ import { shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { hand, named } from "./field.js";
 import { handOf } from "./hand.js";
-import { partKind } from "./partKind.js";
+import { noSuchKind, partKind } from "./partKind.js";
 import { gone, heldBack } from "./record.js";
 
 const WHO = "Who merges them";
@@ -45,8 +45,9 @@ export const mergePartKind = act({
     if (held || !from) return { refused: held! };
     const hand = handOf(desk, by, WHO);
     if ("refused" in hand) return hand;
-    const kept = await partKindNamed(db, into);
-    if (!kept) return wrongField("/into", "record unknown", `There is no part '${into}'; choose one of the catalogue.`);
+    // What stands there twice may have one name.
+    const kept = await partKindNamed(db, into, into === id ? undefined : id);
+    if (!kept) return refused("input refused", { errors: [await noSuchKind(db, into, "/into")] });
     if (kept.id === id)
       return wrongField("/into", "record unknown", "Part to keep: this is the part itself; choose the other one.");
     const errors = differences(from, kept, await shopRateBook(db));

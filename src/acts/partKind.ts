@@ -10,8 +10,9 @@ import type { Kept } from "../records/columns.js";
 import type { Database } from "../records/database.js";
 import { offers, offersFor } from "../records/offers.js";
 import { onOrder } from "../records/orders.js";
-import { type PartKindValue, partKinds } from "../records/partKinds.js";
-import { counted } from "../wording/list.js";
+import { kindNames, type PartKindValue, partKinds, partKindsNamed } from "../records/partKinds.js";
+import { counted, listed } from "../wording/list.js";
+import { short, unknownNameText } from "../wording/named.js";
 import type { Refusal } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
@@ -34,6 +35,22 @@ export const partKindFields = z.strictObject({
   stock: maybe(whole("In stock", { least: 0, most: LIMITS.stock })).meta({ description: "Absent in a change: as it stands" }),
   notes: maybe(note("Notes")),
 });
+
+/** What was typed as a part and is none: the nearest, or the numbers of those that share the name. */
+export async function noSuchKind(db: Database, typed: string, pointer: string): Promise<Fault> {
+  const same = await partKindsNamed(db, typed);
+  const detail =
+    same.length > 1
+      ? `Several parts are called '${short(typed)}'; give the number of the one meant, ${listed(
+          same.map(({ id }) => id),
+          "or",
+        )}.`
+      : unknownNameText(
+          typed,
+          (await kindNames(db)).map(({ name }) => name),
+        );
+  return { pointer, name: "record unknown", detail: `Part: ${detail}` };
+}
 
 export const typeNamed = ({ partTypes }: RateBook, text: string | undefined) => {
   const wanted = text?.trim().toLowerCase();

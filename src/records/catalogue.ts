@@ -2,7 +2,7 @@
  * The catalogue looked through: parts by any words of what is said of them or of who offers them, what each last cost, how good it
  * proved, and which jobs name it. Triggers keep the words and the names (migration 0017).
  */
-import { and, asc, count, inArray, isNotNull, isNull, or, type SQL, sql } from "drizzle-orm";
+import { and, asc, count, eq, inArray, isNotNull, isNull, or, type SQL, sql } from "drizzle-orm";
 import type { IsoDate, Minor, SeenGood } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import type { Database } from "./database.js";
@@ -36,10 +36,14 @@ type Catalogued = PartKindValue & Kept & { readonly offers: number };
 export async function catalogued(
   db: Database,
   said: SQL | undefined,
-  { from, limit, withdrawn }: { readonly from: number; readonly limit: number; readonly withdrawn: boolean },
+  { from, limit, withdrawn, type }: { from: number; limit: number; withdrawn: boolean; type?: string | undefined },
 ): Promise<{ readonly rows: readonly Catalogued[]; readonly all: number }> {
   const { withdrawal, name, id } = partKindsTable;
-  const which = and(withdrawn ? isNotNull(withdrawal) : isNull(withdrawal), said);
+  const which = and(
+    withdrawn ? isNotNull(withdrawal) : isNull(withdrawal),
+    type === undefined ? undefined : eq(partKindsTable.type, type),
+    said,
+  );
   const offered = sql<number>`(select count(*) from offers o where o.kind = part_kinds.id and o.withdrawal is null)`;
   const [[found], rows] = await db.batch([
     db.select({ all: count() }).from(partKindsTable).where(which),

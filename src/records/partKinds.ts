@@ -1,5 +1,5 @@
 /** The parts catalogue. What is withdrawn from it is found by its id alone. */
-import { and, asc, eq, inArray, isNotNull, isNull, or, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, inArray, isNotNull, isNull, or, type SQL, sql } from "drizzle-orm";
 import { integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { PartKind, Scarcity } from "../estimating/input.js";
 import { type Kept, keptColumns, type Withdrawal, withdrawalColumn } from "./columns.js";
@@ -29,12 +29,31 @@ export const partKinds = noun<PartKindValue>(partKindsTable, isNull(partKindsTab
 /** The engine's own view of a catalogue row. */
 export const asPartKind = ({ version, createdAt, updatedAt, withdrawal, ...kind }: PartKindValue & Kept): PartKind => kind;
 
-/** Ids and names alone, to choose from while typing. */
-export const kindNames = (db: Database, ofType?: string): Promise<{ readonly id: string; readonly name: string }[]> => {
-  const { id, name, type, withdrawal } = partKindsTable;
-  const which = and(isNull(withdrawal), ofType === undefined ? undefined : eq(type, ofType));
-  return db.select({ id, name }).from(partKindsTable).where(which).orderBy(asc(name)).limit(10_000);
+type KindName = Readonly<Record<"id" | "name", string>>;
+
+/** Ids and names alone, of the whole catalogue. */
+export const kindNames = (db: Database): Promise<KindName[]> => {
+  const { id, name, withdrawal } = partKindsTable;
+  return db.select({ id, name }).from(partKindsTable).where(isNull(withdrawal)).orderBy(asc(name)).limit(10_000);
 };
+
+/** So many names go into a page, those on the shelf and those changed last first; the others are found while typing. */
+const MOST_NEAR = 100;
+
+/** Names to choose from while typing; the id where two parts have one name. */
+export async function kindsNear(db: Database, ofType?: string): Promise<string[]> {
+  const { id, name, type, stock, updatedAt, withdrawal } = partKindsTable;
+  const which = and(isNull(withdrawal), ofType === undefined ? undefined : eq(type, ofType));
+  const rows = await db
+    .select({ id, name })
+    .from(partKindsTable)
+    .where(which)
+    .orderBy(desc(sql`coalesce(${stock}, 0) > 0`), desc(updatedAt), asc(id))
+    .limit(MOST_NEAR);
+  const named = rows.map((row) => row.name.toLowerCase());
+  const once = (at: number) => named.indexOf(named[at]!) === named.lastIndexOf(named[at]!);
+  return rows.map((row, at) => (once(at) ? row.name : row.id)).sort();
+}
 
 /** Those of the parts that were merged into another, by id, and which. */
 export async function mergedInto(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
@@ -58,10 +77,14 @@ export async function partKindNames(db: Database, ids: readonly string[]): Promi
   return new Map(found.map(({ id, name }) => [id, name]));
 }
 
-/** By its id, or by its name where only one has it, whatever the case. */
-export async function partKindNamed(db: Database, named: string): Promise<PartKind | undefined> {
-  const { id, name } = partKindsTable;
-  const found = await partKinds.where(db, or(eq(id, named), sql`${name} = ${named} collate nocase`), 3);
-  const own = found.find((kind) => kind.id === named) ?? (found.length === 1 ? found[0] : undefined);
+/** Those of this id or this name, whatever the case. */
+export const partKindsNamed = (db: Database, named: string): Promise<(PartKindValue & Kept)[]> =>
+  partKinds.where(db, or(eq(partKindsTable.id, named), sql`${partKindsTable.name} = ${named} collate nocase`), 10);
+
+/** By its id, or by its name where only one has it; `but`: the id of one that is not meant. */
+export async function partKindNamed(db: Database, named: string, but?: string): Promise<PartKind | undefined> {
+  const found = await partKindsNamed(db, named);
+  const [only, ...more] = found.filter(({ id }) => id !== but);
+  const own = found.find(({ id }) => id === named) ?? (more.length === 0 ? only : undefined);
   return own && asPartKind(own);
 }

@@ -34,15 +34,20 @@ export const notListedText = (text: string, known: readonly string[], where: str
   return `'${short(text)}' is not ${where}: ${otherwise}${others.length === 0 ? "" : `, or choose one of ${listed(others, "or")}`}.`;
 };
 
-/** The names that share most of their first letters with what was typed, and no more than six. */
+/** The names that have most of its words, then most of its first letters, and no more than six. */
 function nearest(text: string, known: readonly string[]): readonly string[] {
   const wanted = text.toLowerCase();
+  const words = wanted.split(/\s+/).filter(Boolean);
   const alike = (name: string): number => {
     const lower = name.toLowerCase();
-    if (lower.includes(wanted) || wanted.includes(lower)) return 100;
+    if (lower.includes(wanted) || wanted.includes(lower)) return 10_000;
     let same = 0;
     while (same < wanted.length && lower[same] === wanted[same]) same += 1;
-    return same;
+    return words.filter((word) => lower.includes(word)).length * 100 + same;
   };
-  return [...known].sort((a, b) => alike(b) - alike(a)).slice(0, 6);
+  return known
+    .map((name) => ({ name, alike: alike(name) }))
+    .sort((a, b) => b.alike - a.alike)
+    .slice(0, 6)
+    .map(({ name }) => name);
 }

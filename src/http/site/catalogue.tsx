@@ -10,7 +10,7 @@ import { CataloguePage, RecordPage } from "../../pages/parts/cataloguePage.js";
 import { Merge, PartStanding, UsedOn } from "../../pages/parts/partStanding.js";
 import { catalogued, experienceOf, saysAll } from "../../records/catalogue.js";
 import { asOffer, offersFor } from "../../records/offers.js";
-import { asPartKind, kindNames, partKinds } from "../../records/partKinds.js";
+import { asPartKind, kindsNear, partKinds } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import { offered } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
@@ -31,7 +31,9 @@ catalogue.get("/parts/kinds", async (c) => {
   const typed = (c.req.query("q") ?? "").slice(0, 200);
   const withdrawn = c.req.query("withdrawn") === "yes";
   const from = Math.max(0, Math.trunc(Number(c.req.query("from")) || 0));
-  const { rows, all } = await catalogued(db, saysAll(typed, book.partTypes), { from, limit: ON_A_PAGE, withdrawn });
+  const { rows, all } = await catalogued(db, saysAll(typed, book.partTypes), {
+    ...{ from, limit: ON_A_PAGE, withdrawn, type: c.req.query("type") },
+  });
   if (c.req.header("accept") === "application/json") {
     const few = rows.slice(0, ON_A_LIST).map(({ offers: _, ...kind }) => asPartKind(kind));
     const priced = await offersFor(
@@ -156,7 +158,7 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
     await offersFor(db, [kind.id]),
     await partStanding(db, kind.id, c.var.clock()),
     await shopRateBook(db),
-    await kindNames(db, kind.type),
+    await kindsNear(db, kind.type),
     await shopHand(c),
   ];
   const merge = merging ?? fresh(mergePartKind, { by });
@@ -198,7 +200,8 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
         <Merge
           action={`${kindAt(kind.id)}/merging`}
           form={merge}
-          kinds={twins.filter(({ id }) => id !== kind.id).map(({ name }) => name)}
+          type={kind.type}
+          kinds={twins.filter((twin) => twin !== kind.id && twin !== kind.name)}
         />
       )}
     </RecordPage>,

@@ -7,7 +7,7 @@ import { today } from "../../acts/today.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { DonorPage, type DonorShown, DonorsPage } from "../../pages/parts/donorsPage.js";
 import { type Donor, donors as records } from "../../records/donors.js";
-import { kindNames, partKindNames } from "../../records/partKinds.js";
+import { kindsNear, partKindNames } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, NOT_A_FORM, pageDoor, seenIn, sentForm } from "../doors/page.js";
@@ -100,7 +100,7 @@ async function showNew(c: Context<AppEnv>, { status, ...form }: Form) {
       action="/parts/donors"
       form={form}
       rows={rowsOf(form)}
-      kinds={(await kindNames(c.var.db)).map(({ name }) => name)}
+      kinds={await kindsNear(c.var.db)}
     />,
     status,
   );
@@ -135,7 +135,7 @@ async function show(c: Context<AppEnv>, { form, pull, withdrawal }: Sent) {
       action={donorAt(found.id)}
       form={drawn}
       rows={rowsOf(drawn)}
-      kinds={(await kindNames(db)).map(({ name }) => name)}
+      kinds={await kindsNear(db)}
       say={saved !== undefined ? "Saved." : pulled !== undefined ? "Pulled: its list is shorter by as many." : undefined}
       standing={{
         ...{ donor: donor!, serves, withdrawn: found.withdrawal },

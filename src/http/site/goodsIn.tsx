@@ -12,7 +12,7 @@ import { GoodsTestPage } from "../../pages/parts/goodsTestPage.js";
 import { findGoodsIn, goodsInPage, goodsTested } from "../../records/goodsIn.js";
 import { offers, sourcesKnown } from "../../records/offers.js";
 import { findOrder, findOrderLine, openOrders } from "../../records/orders.js";
-import { kindNames } from "../../records/partKinds.js";
+import { kindsNear } from "../../records/partKinds.js";
 import { type Settings, shopSettings } from "../../records/settings.js";
 import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
@@ -101,7 +101,7 @@ async function show(
     openOrders(db),
     goodsInPage(db, LAST),
     goodsTested(db),
-    kindNames(db),
+    kindsNear(db),
     sourcesKnown(db),
     shopRateBook(db),
     findOrderLine(db, form.fields.get("orderLineId") ?? ""),
@@ -115,7 +115,7 @@ async function show(
       orders={orders}
       goods={goods}
       shares={sharesGood(tested, rateBook)}
-      kinds={kinds.map(({ name }) => name)}
+      kinds={kinds}
       sources={sources}
       {...form}
       say={say}

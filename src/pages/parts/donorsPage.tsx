@@ -9,7 +9,7 @@ import { CellBox, type Options, Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { Withdraw } from "./cataloguePage.js";
-import { PartsFramed } from "./partsFrame.js";
+import { KindList, PartsFramed } from "./partsFrame.js";
 
 export interface DonorShown {
   readonly id: string;
@@ -163,11 +163,7 @@ export const DonorPage = (props: DonorProps) => {
               )}
             />
           </fieldset>
-          <datalist id="kinds">
-            {kinds.map((name) => (
-              <option value={name} />
-            ))}
-          </datalist>
+          <KindList kinds={kinds} />
           <p class="actions">
             <button type="submit" class="primary">
               Save

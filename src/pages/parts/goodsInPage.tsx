@@ -9,7 +9,7 @@ import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
-import { PartsFramed } from "./partsFrame.js";
+import { KindList, PartsFramed } from "./partsFrame.js";
 
 export interface OrderShown {
   readonly id: string;
@@ -98,11 +98,7 @@ export const GoodsInPage = (props: GoodsInProps) => {
           </div>
           <Ask form={props} name="note" size="long" />
         </fieldset>
-        <datalist id="kinds">
-          {props.kinds.map((name) => (
-            <option value={name} />
-          ))}
-        </datalist>
+        <KindList kinds={props.kinds} />
         <datalist id="sources">
           {props.sources.map((name) => (
             <option value={name} />

@@ -5,6 +5,7 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { figure, figures, Table } from "../frame/table.js";
+import { KindList } from "./partsFrame.js";
 
 /** What was paid when pieces last came in, for all of them. */
 export interface LastPaid {
@@ -157,10 +158,13 @@ export const UsedOn = ({ jobs }: UsedProps) => (
 export const Merge = ({
   action,
   form,
+  type,
   kinds,
 }: {
   readonly action: string;
   readonly form: AskedForm;
+  /** Those of this type are looked for. */
+  readonly type: string;
   readonly kinds: readonly string[];
 }) => (
   <details open={form.errors.size > 0}>
@@ -174,11 +178,7 @@ export const Merge = ({
         <Ask form={form} name="into" list="kinds" />
         <Ask form={form} name="by" id="merge-by" autocomplete="name" />
       </div>
-      <datalist id="kinds">
-        {kinds.map((name) => (
-          <option value={name} />
-        ))}
-      </datalist>
+      <KindList kinds={kinds} type={type} />
       <p class="actions">
         <button type="submit" class="danger">
           Merge them

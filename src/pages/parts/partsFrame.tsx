@@ -34,6 +34,15 @@ export const PartsFramed = ({ frame, title, here, wrong = false, script, childre
   </Page>
 );
 
+/** Some names of parts, for a box with `list="kinds"`; the others of the catalogue are looked for while typing. */
+export const KindList = ({ kinds, type }: { readonly kinds: readonly string[]; readonly type?: string }) => (
+  <datalist id="kinds" data-find={type === undefined ? "/parts/kinds" : `/parts/kinds?type=${encodeURIComponent(type)}`}>
+    {kinds.map((name) => (
+      <option value={name} />
+    ))}
+  </datalist>
+);
+
 /** Jobs that something serves, each with its pieces. */
 export const ServedJobs = ({
   served,

@@ -9,7 +9,7 @@ import { listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
-import type { FormContext } from "../form/context.js";
+import { atHand, type FormContext } from "../form/context.js";
 import { key } from "../form/fields.js";
 import { partsOffered } from "../form/names.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
@@ -107,8 +107,8 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
           <option value={name} />
         ))}
       </datalist>
-      <datalist id="parts">
-        {partsOffered(context).map(({ name }) => (
+      <datalist id="parts" data-find="/parts/kinds">
+        {partsOffered(atHand(context, base.input)).map(({ name }) => (
           <option value={name} />
         ))}
       </datalist>

@@ -64,7 +64,9 @@ function look(list: HTMLElement, typed: string): void {
     asked = new AbortController();
     const { signal } = asked;
     const headers = { accept: "application/json" };
-    const answer = await fetch(`${find}?q=${encodeURIComponent(typed)}`, { headers, signal }).catch(() => undefined);
+    const at = new URL(find, location.href);
+    at.searchParams.set("q", typed);
+    const answer = await fetch(at, { headers, signal }).catch(() => undefined);
     const detail = answer?.ok ? ((await answer.json().catch(() => undefined)) as KindsFound | undefined) : undefined;
     if (!detail || signal.aborted) return;
     const known = new Set([...list.querySelectorAll("option")].map(({ value }) => value));

@@ -133,7 +133,7 @@ describe("a donor unit", () => {
       ...{ maker: "Hallorin", model: "Skep 3", cost: "60", "parts.0.kind": "no such", "parts.0.pieces": "1" },
     });
     expect([page.status, page.html.includes('value="no such"')]).toEqual([422, true]);
-    expect(words(page.html)).toContain("There is no part 'no such'; choose one of the catalogue.");
+    expect(words(page.html)).toContain("Part: 'no such' is not known; choose one of ");
   });
 
   it("is withdrawn with what it holds, and is in the CSV of donor units while it stands", async () => {
