@@ -14,7 +14,7 @@ import { today } from "./today.js";
 const MOST_DRAFTS = 20;
 const LAST_JOBS = 10;
 
-/** Totals with tax; absent where that version cannot price it, and `why` says what is in the way. */
+/** Totals with tax; absent where that version cannot price it, and `why` says what is in the way. What was issued `was` as it was issued. */
 export interface Repriced {
   readonly job: string;
   readonly number: string;
@@ -36,7 +36,10 @@ const repriced = z
     ...{ job: z.string(), number: z.string(), unit: z.string(), estimate: z.string(), revision: z.int() },
     ...{ was: maybe(z.int()), becomes: maybe(z.int()), why: maybe(z.string()) },
   })
-  .meta({ id: "Repriced", description: "Total with tax by the version before and by the new one; `why` it cannot be priced" });
+  .meta({
+    id: "Repriced",
+    description: "Total with tax as issued, of a draft by the version before, and by the new one; `why` it cannot be priced",
+  });
 export const effectShape = z
   .strictObject({ drafts: z.array(repriced), issued: z.array(repriced) })
   .meta({ id: "RateBookEffect", description: `At most ${MOST_DRAFTS} open drafts and the ${LAST_JOBS} jobs issued last` });
@@ -50,8 +53,13 @@ export async function effectOf(db: Database, before: RateBook, after: RateBook):
   return { drafts: both(drafts), issued: both(issued) };
 }
 
-function byBoth({ id, jobId, revision, input }: Estimate, before: RateBook, after: RateBook): Omit<Repriced, "number"> {
-  const [was, becomes] = [compute({ ...input, rateBook: before }), compute({ ...input, rateBook: after })];
+function byBoth(
+  { id, jobId, revision, input, issuedAt, sheet }: Estimate,
+  before: RateBook,
+  after: RateBook,
+): Omit<Repriced, "number"> {
+  const becomes = compute({ ...input, rateBook: after });
+  const was = issuedAt && sheet ? { ok: true as const, sheet } : compute({ ...input, rateBook: before });
   const problem = [becomes, was].flatMap((each) => (each.ok ? [] : each.problems))[0];
   return {
     ...{ job: jobId, unit: `${input.unit.maker} ${input.unit.model}`, estimate: id, revision },

@@ -1,21 +1,18 @@
 /** Work found while the unit is open: what it costs now and at a later visit, and how it comes into the next draft. */
 import { z } from "zod";
 import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreement/extraFault.js";
-import { replacementIn } from "../estimating/book.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { Certainty, EstimateInput, Minor, PartKind, PartPrice, ThreePoint, WorkItem } from "../estimating/input.js";
+import type { EstimateInput } from "../estimating/input.js";
 import { CERTAINTIES, OFFER_STATES } from "../estimating/lists.js";
-import { ratesTaken } from "../estimating/money/landed.js";
-import { LIMITS, type Problem } from "../estimating/problems.js";
+import { LIMITS } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
-import { type ShopRows, shopRows } from "../records/shopRows.js";
-import { foundByName, type Named, notListedText, unknownNameText } from "../wording/named.js";
-import { problemText } from "../wording/problem.js";
-import { act, type Desk, refused, wrongField } from "./act.js";
+import { shopRows } from "../records/shopRows.js";
+import { ownMarginText } from "../wording/risk.js";
+import { act, type Desk, refused } from "./act.js";
 import { begun, onceMore } from "./beginDraft.js";
-import type { Fault } from "./fault.js";
-import { choice, decimal, line, maybe, money, named, note, sayingOf, several, tick, whole } from "./field.js";
+import { choice, decimal, line, maybe, money, named, note, several, tick, whole } from "./field.js";
 import type { JobAsItStands } from "./job.js";
+import { faultOf, itemSaid, namesIn, namesWrong, withKind } from "./line.js";
 import { keptEstimate } from "./shapes/resources.js";
 import { today } from "./today.js";
 
@@ -76,6 +73,9 @@ const costs = z
     laterAtLeast: z.boolean().meta({ description: "Some of the work names no place, so that opening may come on top" }),
     total: z.int().meta({ description: "Of the whole revision with the work in it" }),
     aboveAgreed: maybe(z.int()),
+    margin: maybe(z.string()).meta({
+      description: "What pieces that may prove bad add to a part in own words, and the share of good ones behind it",
+    }),
   })
   .meta({ id: "ExtraFaultPriced" });
 export type ExtraFaultPriced = z.output<typeof costs>;
@@ -97,6 +97,8 @@ export const priceExtraFault = act({
     const outcome = compute(revised);
     if (!outcome.ok) throw new Error("Work that could be priced has problems.");
     const { total } = outcome.sheet.totals;
+    const tongue = { ...job.tongue, currency: revised.currency };
+    const margin = ownMarginText(outcome.sheet, revised.items.at(-1)!, revised.rateBook.scarcity, tongue);
     const agreed = job.agreed()?.agreement.amount;
     const answer: ExtraFaultPriced = {
       now,
@@ -104,6 +106,7 @@ export const priceExtraFault = act({
       laterAtLeast,
       total,
       ...(agreed !== undefined && { aboveAgreed: total - agreed }),
+      ...(margin !== undefined && { margin }),
     };
     return { answer };
   },
@@ -141,8 +144,11 @@ async function foundIn(desk: Desk, said: Said, on: On) {
   if (!job || !latest) return refused("not found", { detail: "There is no such job, or it has no estimate." });
   if (said.base !== undefined && said.base !== seenAs(latest)) return refused("version moved", { current: latest });
   const base = baseOf(job, latest, desk.now);
-  const item = itemSaid(said, base, shop);
-  if ("refused" in item) return item;
+  const names = namesIn(base, shop.kinds);
+  const wrong = namesWrong(names, said);
+  if (wrong.length > 0) return refused("input refused", { errors: wrong });
+  const item = itemSaid(said, freshId(base), names, base, shop.kinds);
+  if (!("id" in item)) return refused("input refused", { errors: [item] });
   const input = withKind(base, shop, item);
   const extra = priceExtra(input, { items: [item] }, said.open);
   return extra.ok
@@ -150,168 +156,8 @@ async function foundIn(desk: Desk, said: Said, on: On) {
     : refused("input refused", { errors: extra.problems.map((problem) => faultOf(problem, input.items.length)) });
 }
 
-/** What may be named: parts of the catalogue and part types, work, places. */
-export const namesIn = ({ kinds: own = [], rateBook, map }: EstimateInput, kinds: readonly PartKind[]) => {
-  const others = kinds.filter(({ id }) => !own.some((kind) => kind.id === id));
-  return {
-    part: [
-      ...[...own, ...others].map(({ id, name }) => ({ id, name, is: { kind: id } })),
-      ...rateBook.partTypes.map(({ id, name }) => ({ id, name, is: { type: id } })),
-    ],
-    work: [...rateBook.operations, ...(rateBook.services ?? [])] as readonly Named[],
-    where: (map?.assemblies ?? []) as readonly Named[],
-  };
-};
-type Names = ReturnType<typeof namesIn>;
-
-/** Places are on a list; work and parts can be said without one. */
-const OTHERWISE = {
-  part: "say it below in your own words, with what it costs",
-  work: "say it below in your own words, with its minutes or a price",
-} as const;
-
-const notKnown = (key: keyof Names, typed: string, known: readonly string[]): string =>
-  key === "where" ? unknownNameText(typed, known) : notListedText(typed, known, "on a list", OTHERWISE[key]);
-
-/** What is wrong with the names in what is said. */
-export function namesWrong(
-  names: Names,
-  said: { readonly [K in keyof Names | "own" | "ownPart"]?: string | undefined },
-): Fault[] {
-  if (!said.part?.trim() && !said.work?.trim() && !said.own?.trim() && !said.ownPart?.trim())
-    return [{ pointer: "/work", name: "key missing", detail: "Work is missing; name the work, or the part to replace." }];
-  return (["part", "work", "where"] as const).flatMap((key) => {
-    const [typed, among]: [string, readonly Named[]] = [said[key]?.trim() ?? "", names[key]];
-    if (typed === "" || foundByName(typed, among)) return [];
-    const known = among.map(({ name }) => name);
-    const { label } = sayingOf(fields.shape[key])!;
-    return [{ pointer: `/${key}`, name: "record unknown", detail: `${label}: ${notKnown(key, typed, known)}` }];
-  });
-}
-
-/** A part without a kind of work is replaced; work without a place is for the whole unit; no count is one. */
-function itemSaid(said: Said, input: EstimateInput, { kinds }: ShopRows): WorkItem | ReturnType<typeof refused> {
-  const names = namesIn(input, kinds);
-  const errors = namesWrong(names, said);
-  if (errors.length > 0) return refused("input refused", { errors });
-  const certainty = certaintyOf(said);
-  if (!certainty) return wrongField("/chance", "key missing", "Chance of it is missing; give a number.");
-  const known = said.part === undefined ? undefined : foundByName(said.part, names.part)?.is;
-  const part = partSaid(said, known, [...(input.kinds ?? []), ...kinds]);
-  const minutes = minutesSaid(said);
-  const operation = said.work === undefined ? undefined : foundByName(said.work, names.work)?.id;
-  const sold = input.rateBook.services?.find(({ id }) => id === operation);
-  const assembly = said.where === undefined ? undefined : foundByName(said.where, names.where)?.id;
-  return {
-    id: freshId(input),
-    ...(assembly && { assembly }),
-    ...(sold
-      ? { service: sold.id }
-      : operation === undefined && said.own !== undefined
-        ? {
-            own: {
-              name: said.own,
-              ...(minutes && { minutes }),
-              ...(said.price !== undefined && { price: said.price }),
-            },
-          }
-        : {
-            operation: operation ?? replacementIn(input.rateBook, part, [...(input.kinds ?? []), ...kinds]),
-            ...(said.own !== undefined && { own: { name: said.own } }),
-            ...(minutes && { minutes }),
-          }),
-    count: said.count ?? 1,
-    ...(part && { part }),
-    ...(said.partCost !== undefined && said.ownPart === undefined && { partPrice: priceSaid(said, said.partCost) }),
-    ...{ certainty, reason: said.reason },
-  };
-}
-
-/** A part in own words takes the time of what it is like. */
-function partSaid(
-  said: Said,
-  known: { kind: string } | { type: string } | undefined,
-  kinds: readonly PartKind[],
-): WorkItem["part"] {
-  if (said.ownPart === undefined) return known;
-  const type = known && ("kind" in known ? kinds.find(({ id }) => id === known.kind)?.type : known.type);
-  return {
-    own: {
-      name: said.ownPart,
-      ...(type !== undefined && { type }),
-      ...(said.partBrought && { broughtByOwner: true as const }),
-      ...(said.partCost !== undefined && { cost: said.partCost }),
-      ...(said.partSource !== undefined && { source: said.partSource }),
-      ...(said.partDays !== undefined && { leadDays: said.partDays }),
-      ...(said.partState !== undefined && { state: said.partState }),
-      ...(said.partPack !== undefined && { packSize: said.partPack }),
-      ...(said.partMinimum !== undefined && { minimumPacks: said.partMinimum }),
-      ...(said.partGood !== undefined && { shareGood: Math.round(said.partGood * 100) / 10_000 }),
-    },
-  };
-}
-
-const priceSaid = ({ partReason = "", partSource }: Said, cost: Minor): PartPrice => ({
-  cost,
-  reason: partReason,
-  ...(partSource !== undefined && { source: partSource }),
-});
-
-/** One figure is the same at best and at worst. */
-function minutesSaid({ minutes, minutesLow, minutesHigh }: Said): ThreePoint | undefined {
-  if (minutes === undefined) return undefined;
-  return { low: minutesLow ?? minutes, likely: minutes, high: minutesHigh ?? minutes };
-}
-
-function certaintyOf({ certainty = "planned", chance }: Said): Certainty | undefined {
-  if (certainty === "planned") return { is: certainty };
-  if (certainty === "optional") return { is: certainty, chosen: false };
-  return chance === undefined ? undefined : { is: certainty, probability: chance / 100 };
-}
-
 /** Its own id, whatever revision it comes into. */
 function freshId({ items }: EstimateInput): string {
   const taken = new Set(items.map(({ id }) => id));
   for (let next = items.length + 1; ; next += 1) if (!taken.has(`extra${next}`)) return `extra${next}`;
-}
-
-/** With what the catalogue knows of a part that the job had no use for. */
-function withKind(input: EstimateInput, { kinds, offers, exchange }: ShopRows, { part }: WorkItem): EstimateInput {
-  const wanted = part && "kind" in part ? part.kind : undefined;
-  if (wanted === undefined || input.kinds?.some(({ id }) => id === wanted)) return input;
-  const known = new Set(input.offers?.map(({ id }) => id));
-  const taken = [...(input.offers ?? []), ...offers.filter(({ id, kind }) => kind === wanted && !known.has(id))];
-  const rates = ratesTaken({ ...input, offers: taken }, exchange, input.exchange);
-  return {
-    ...input,
-    kinds: [...(input.kinds ?? []), ...kinds.filter(({ id }) => id === wanted)],
-    offers: taken,
-    ...(rates && { exchange: rates }),
-  };
-}
-
-const FIELD: readonly (readonly [pointer: RegExp, field: string])[] = [
-  [/\/count$/, "/count"],
-  [/\/part\/own\/cost$/, "/partCost"],
-  [/\/part\/own\/name$/, "/ownPart"],
-  [/\/part\/own\/packSize$/, "/partPack"],
-  [/\/part\/own\/minimumPacks$/, "/partMinimum"],
-  [/\/part\/own\/shareGood$/, "/partGood"],
-  [/\/partPrice\/reason$/, "/partReason"],
-  [/\/partPrice/, "/partCost"],
-  [/\/part/, "/part"],
-  [/\/(own\/)?minutes/, "/minutes"],
-  [/\/own$/, "/minutes"],
-  [/\/own\/price$/, "/price"],
-  [/\/own/, "/own"],
-  [/\/assembly$/, "/where"],
-  [/\/operation$/, "/work"],
-  [/\/certainty/, "/chance"],
-];
-
-/** The engine's own complaints about the new line, at its fields; about anything else of the job, at the whole. */
-function faultOf(problem: Problem, itemsBefore: number): Fault {
-  const own = problem.pointer.startsWith(`/items/${itemsBefore}`);
-  const pointer = own ? (FIELD.find(([pattern]) => pattern.test(problem.pointer))?.[1] ?? "/work") : "";
-  return { pointer, name: problem.name, detail: problemText(problem) };
 }

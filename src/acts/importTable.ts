@@ -11,34 +11,39 @@ import { partKinds } from "../records/partKinds.js";
 import { shopSettings } from "../records/settings.js";
 import type { Write } from "../records/trail.js";
 import { decimalMark } from "../wording/decimal.js";
-import { act, type Desk, refused, wrongField } from "./act.js";
+import { act, type Decided, type Desk, type Refusal, refused, wrongField } from "./act.js";
 import { shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
 import { maybe } from "./field.js";
 import { byId, COLUMNS, type ImportName, kindRows, offerRows, rateRows } from "./importRows.js";
 import { readPartsList } from "./partsList.js";
 import { ident } from "./shapes/primitives.js";
-import { type Change, mapColumns, type RowReport, type RowsRead, type Table } from "./tableRows.js";
+import { type Change, type Columns, mapColumns, type RowReport, type RowsRead, type Table } from "./tableRows.js";
 import { today } from "./today.js";
+
+export const fileFields = {
+  text: maybe(z.string()).meta({ description: "The file as text; or give `base64`" }),
+  base64: maybe(z.base64()).meta({ description: "The bytes of the file; their encoding is found out and said" }),
+  fields: maybe(z.record(z.string().max(100), z.string().max(500))).meta({
+    description: "Field to heading; otherwise as remembered or by name",
+  }),
+  mark: maybe(z.enum([".", ","])).meta({ description: "Decimal sign" }),
+  carryOut: maybe(z.boolean()).meta({ description: "Absent or false: a dry run" }),
+};
+type FileValue = z.output<z.ZodObject<typeof fileFields>>;
 
 const fields = z
   .strictObject({
-    text: maybe(z.string()).meta({ description: "The file as text; or give `base64`" }),
-    base64: maybe(z.base64()).meta({ description: "The bytes of the file; their encoding is found out and said" }),
-    fields: maybe(z.record(z.string().max(100), z.string().max(500))).meta({
-      description: "Field to heading; otherwise as remembered or by name",
-    }),
+    ...fileFields,
     types: maybe(z.record(z.string().max(100), ident)).meta({ description: "Of a parts list: group to part type" }),
-    mark: maybe(z.enum([".", ","])).meta({ description: "Decimal sign" }),
     model: maybe(ident).meta({ description: "Of a parts list" }),
     assembly: maybe(ident).meta({ description: "Of a parts list" }),
     addKinds: maybe(z.boolean()).meta({ description: "Of a parts list: kinds the catalogue lacks are added" }),
-    carryOut: maybe(z.boolean()).meta({ description: "Absent or false: a dry run" }),
   })
   .meta({ id: "TableToImport", description: "A file of rows under headings, and which column is which field" });
 type Value = z.output<typeof fields>;
 
-const report = z
+export const report = z
   .strictObject({
     encoding: z.string(),
     delimiter: z.enum([",", ";", "\t"]),
@@ -98,42 +103,52 @@ export const importTable = act({
     "Read CSV of part kinds, of offers, of exchange rates, or a parts list for the counts of an assembly; write it all or nothing",
   fields,
   answer: report,
-  decide: async (
-    desk,
-    value,
-    { what, read }: { readonly what: ImportName; readonly read: (value: Pick<Value, "text" | "base64">) => FileRead },
-  ) => {
-    const at = value.base64 === undefined ? "/text" : "/base64";
-    const refuse = (name: string, whys: readonly string[]) =>
-      refused("input refused", { errors: whys.map((detail): Fault => ({ pointer: at, name, detail })) });
-    const file = read(value);
-    if (!file.ok) return refuse(file.is, file.why);
-    const { table, encoding } = file;
-    const known = await mappingFor(desk.db, what, table.headings);
-    const shop = await shopSettings(desk.db);
-    const mark = decimalMark(shop.locale) === "," ? "," : ".";
-    const mapping = mapColumns(COLUMNS[what], table, known, value, mark);
-    const done = await rowsOf(desk, what, table, mapping, value);
-    if ("refused" in done) return done;
-    const { rows, writes, ...told } = done;
-    const answer = {
-      ...{ encoding, delimiter: table.delimiter, headings: table.headings, mapping, remembered: known !== undefined },
-      ...{ rows, ...told, changes: writes.length, written: 0 },
-    };
-    if (!value.carryOut) return { answer };
-    if (!isSound(done))
-      return refuse(
-        "row refused",
-        rows.flatMap(({ row, faults }) =>
-          faults.map(({ column, why }) => `Row ${row}${column === undefined ? "" : `, ${column}`}: ${why}`),
-        ),
-      );
-    const remember = await remembered(desk.db, what, table.headings, mapping, desk.at);
-    return { answer: { ...answer, written: writes.length }, writes: [...writes, remember()] };
-  },
+  decide: (desk, value, { what, read }: { readonly what: ImportName; readonly read: ReadFile }) =>
+    readIn(desk, value, { what, columns: COLUMNS[what], read }, (table, mapping) => rowsOf(desk, what, table, mapping, value)),
 });
 
-type Rows = Pick<Report, "rows" | "groups" | "counts"> & { readonly writes: readonly Write[] };
+export type ReadFile = (value: Pick<FileValue, "text" | "base64">) => FileRead;
+
+type Rows = Pick<Report, "rows" | "groups" | "counts"> & {
+  readonly writes: readonly Write[];
+  /** Records that stand in one write. */
+  readonly changes?: number;
+};
+
+/** A file read, its columns mapped, its rows told; written, all or nothing, where it is to be carried out. */
+export async function readIn(
+  desk: Desk,
+  value: FileValue & { readonly types?: Mapping["types"] },
+  { what, columns, read }: { readonly what: string; readonly columns: Columns; readonly read: ReadFile },
+  rowsIn: (table: Table, mapping: Mapping) => Promise<Rows | { readonly refused: Refusal }>,
+): Promise<Decided<Report>> {
+  const at = value.base64 === undefined ? "/text" : "/base64";
+  const refuse = (name: string, whys: readonly string[]) =>
+    refused("input refused", { errors: whys.map((detail): Fault => ({ pointer: at, name, detail })) });
+  const file = read(value);
+  if (!file.ok) return refuse(file.is, file.why);
+  const { table, encoding } = file;
+  const known = await mappingFor(desk.db, what, table.headings);
+  const shop = await shopSettings(desk.db);
+  const mark = decimalMark(shop.locale) === "," ? "," : ".";
+  const mapping = mapColumns(columns, table, known, value, mark);
+  const done = await rowsIn(table, mapping);
+  if ("refused" in done) return done;
+  const { rows, writes, changes = writes.length, ...told } = done;
+  const answer = {
+    ...{ encoding, delimiter: table.delimiter, headings: table.headings, mapping, remembered: known !== undefined },
+    ...{ rows, ...told, changes, written: 0 },
+  };
+  if (!value.carryOut) return { answer };
+  if (!isSound(done)) return refuse("row refused", faultsTold(rows));
+  const remember = await remembered(desk.db, what, table.headings, mapping, desk.at);
+  return { answer: { ...answer, written: changes }, writes: [...writes, remember()] };
+}
+
+export const faultsTold = (rows: readonly RowReport[]): readonly string[] =>
+  rows.flatMap(({ row, faults }) =>
+    faults.map(({ column, why }) => `Row ${row}${column === undefined ? "" : `, ${column}`}: ${why}`),
+  );
 
 async function rowsOf(
   { db, at, now, newId: fresh }: Desk,

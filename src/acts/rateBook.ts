@@ -54,7 +54,7 @@ export interface FirstRates {
   readonly inForceFrom: string;
   readonly hourlyRate: number;
   /** 0: none. */
-  readonly benchFee: number;
+  readonly diagnosisFee: number;
   readonly feeCredited: boolean;
   /** Absent: none. */
   readonly tax?: { readonly name: string; readonly percent: number; readonly included: boolean };
@@ -66,7 +66,7 @@ export interface FirstRates {
  */
 export function withFirstRates(
   book: RateBook,
-  { hourlyRate, benchFee, feeCredited, tax, currency, inForceFrom }: FirstRates,
+  { hourlyRate, diagnosisFee, feeCredited, tax, currency, inForceFrom }: FirstRates,
 ): RateBook {
   const example = book.labourClasses.find(({ attended }) => attended)?.ratePerHour || hourlyRate;
   const tens = currency === book.currency ? 0 : Math.max(-2, Math.round(Math.log10(hourlyRate / example)));
@@ -89,7 +89,7 @@ export function withFirstRates(
       markUp: book.parts.markUp.map(({ upTo, percent }) => ({ percent, ...(upTo !== undefined && { upTo: moved(upTo) }) })),
       sundries: { ...sundries, ...(sundries.cap !== undefined && { cap: moved(sundries.cap) }) },
     },
-    fees: { ...book.fees, diagnosis: { amount: benchFee, creditedOnAgreement: feeCredited }, storagePerDay: 0 },
+    fees: { ...book.fees, diagnosis: { amount: diagnosisFee, creditedOnAgreement: feeCredited }, storagePerDay: 0 },
     tax: {
       ...book.tax,
       included: tax?.included ?? false,

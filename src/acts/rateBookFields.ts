@@ -81,7 +81,7 @@ const book = {
     z.strictObject({
       diagnosis: maybe(
         z.strictObject({
-          amount: money("Bench fee", { hint: "For looking at it and saying what it would cost" }),
+          amount: money("Diagnosis fee", { hint: "For looking at it and saying what it would cost" }),
           creditedOnAgreement: yes("Credited when the work goes ahead"),
         }),
       ),

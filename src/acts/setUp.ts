@@ -39,13 +39,13 @@ const shop = {
   tax: choice("Tax on your prices", ["none", "added", "included"]),
   taxName: maybe(line(TAX_NAME, { most: 60, hint: "As it stands on paper, such as VAT." })),
   taxPercent: maybe(decimal(TAX_PERCENT, { least: 0, most: 100, decimals: 4 })),
-  benchFee: maybe(
-    money("Bench fee", {
+  diagnosisFee: maybe(
+    money("Diagnosis fee", {
       currencyIn: "currency",
-      hint: "For opening the unit and finding out what it needs, on papers the diagnosis fee; empty for none.",
+      hint: "For opening the unit and finding out what it needs, empty for none.",
     }),
   ),
-  feeCredited: maybe(tick("The bench fee is taken off the price when the owner agrees to the work")),
+  feeCredited: maybe(tick("The diagnosis fee is taken off the price when the owner agrees to the work")),
   ...{ locale, paper, phone, email, taxNumber },
 };
 const you = { name: personName, ...NEW_WAY };
@@ -158,7 +158,7 @@ function ratesOf({ labourClasses, tax, fees: { diagnosis } }: Pick<RateBook, "la
           taxName: name.endsWith(ending) ? name.slice(0, -ending.length) : name,
           taxPercent: percent,
         }),
-    ...(diagnosis.amount > 0 && { benchFee: diagnosis.amount, feeCredited: diagnosis.creditedOnAgreement }),
+    ...(diagnosis.amount > 0 && { diagnosisFee: diagnosis.amount, feeCredited: diagnosis.creditedOnAgreement }),
   };
 }
 
@@ -175,9 +175,9 @@ async function shopAsSaid(desk: Desk, said: Said) {
   const { record, write } = rows.changed(db, old, keys, at);
   const same = Object.entries(keys).every(([key, value]) => JSON.stringify(old[key as keyof Settings]) === JSON.stringify(value));
   const kept = (await rateBooks.find(db, old.rateBookId))!;
-  const { hourlyRate, benchFee = 0 } = said;
+  const { hourlyRate, diagnosisFee = 0 } = said;
   const rates = {
-    ...{ currency, hourlyRate, benchFee, feeCredited: benchFee > 0 && said.feeCredited === true },
+    ...{ currency, hourlyRate, diagnosisFee, feeCredited: diagnosisFee > 0 && said.feeCredited === true },
     inForceFrom: today(now, timeZone),
     ...(said.tax !== "none" && {
       tax: {

@@ -127,11 +127,11 @@ export interface Change {
   readonly id: string;
   readonly value: object;
   /** What it takes the place of. */
-  readonly old?: Kept;
+  readonly old?: Pick<Kept, "id">;
 }
 
 /** How rows become records of one noun. */
-export interface RowsOf<Row extends Kept> extends Columns {
+export interface RowsOf<Row extends Pick<Kept, "id">> extends Columns {
   /** The noun's, without the id. */
   readonly noun: { readonly fields: z.ZodObject };
   /** Of amounts in rows that name none. */
@@ -151,9 +151,15 @@ export interface RowsOf<Row extends Kept> extends Columns {
   readonly beside?: object;
   readonly check: (value: object) => readonly Fault[];
   readonly nameOf: (value: Readonly<Record<string, unknown>>) => string;
+  /** A row says all of its columns: an empty cell is emptied, not left as it was. */
+  readonly whole?: boolean;
 }
 
-export function readRows<Row extends Kept>({ rows }: Pick<Table, "rows">, mapping: Mapping, of: RowsOf<Row>): RowsRead {
+export function readRows<Row extends Pick<Kept, "id">>(
+  { rows }: Pick<Table, "rows">,
+  mapping: Mapping,
+  of: RowsOf<Row>,
+): RowsRead {
   const seen = new Map<string, number>();
   const reports: RowReport[] = [];
   const changes: Change[] = [];
@@ -171,7 +177,8 @@ export function readRows<Row extends Kept>({ rows }: Pick<Table, "rows">, mappin
     if (id !== undefined && of.withdrawn.has(id)) faults.push(under(mapping, "id", `Id: '${id}' was withdrawn; give another.`));
     const { id: _, ...said } = cells;
     const before = old && valueIn(of.noun, old);
-    const value = of.settled({ ...(before ?? of.usual), ...said });
+    const stays = before && of.whole ? Object.entries(before).filter(([name]) => mapping.fields[name] === undefined) : undefined;
+    const value = of.settled({ ...(stays ? { ...of.usual, ...Object.fromEntries(stays) } : (before ?? of.usual)), ...said });
     if (faults.length === 0) {
       const shape = of.noun.fields.safeParse(value);
       const wrong = shape.success ? of.check(value) : shapeFaults(shape.error.issues, value, of.noun.fields);

@@ -1,6 +1,9 @@
 /** What a job's risk means to the shop. */
-import type { Pricing } from "../estimating/input.js";
-import type { Buy, PlannedBuy, Raiser, RiskShare, RiskSummary } from "../estimating/sheet.js";
+import type { Pricing, ScarcityRules, WorkItem } from "../estimating/input.js";
+import { OFFER_STATES } from "../estimating/lists.js";
+import { bookShare } from "../estimating/parts/shareGood.js";
+import { ownId, ownPartOf } from "../estimating/resolve.js";
+import type { Buy, PlannedBuy, Raiser, RiskShare, RiskSummary, Sheet } from "../estimating/sheet.js";
 import { chance, money, percent } from "./figures.js";
 import { counted, listed } from "./list.js";
 import type { Tongue } from "./tongue.js";
@@ -28,6 +31,31 @@ const PLAIN = 0.8;
 /** What the shop reads first: '4 jobs in 5 like this cost you £612 or less.' */
 export const riskText = ({ p80 }: Pick<RiskSummary, "p80">, tongue: Tongue): string =>
   `${jobsIn(PLAIN)} like this cost you ${money(p80, tongue)} or less.`;
+
+/** What pieces that may prove bad add to a part in the shop's own words, and the share behind it; undefined where they add nothing. */
+export function ownMarginText(
+  { lines }: Pick<Sheet, "lines">,
+  item: Pick<WorkItem, "id" | "part">,
+  rules: ScarcityRules,
+  tongue: Tongue,
+): string | undefined {
+  const margin = lines.find(({ id }) => id === `scarcity:${ownId(item.id)}`);
+  const own = ownPartOf(item as WorkItem);
+  if (!margin || !own) return undefined;
+  const { state = "new", shareGood } = own;
+  const share = chance(shareGood ?? bookShare(state, rules), tongue.locale);
+  const whose = shareGood === undefined ? `by the rate book ${share} of ${state} pieces are` : `${share} of the pieces are`;
+  const plan =
+    margin.why?.rule === "buy plan" ? `, so ${counted(margin.why.pieces, "piece")} may be bought for ${margin.why.needed}` : "";
+  return `The part carries ${money(margin.amount, tongue)} margin: ${whose} expected to be good${plan}.`;
+}
+
+/** The states a part can be in, each with the share that is taken to be good. */
+export const stateOptions = (rules: ScarcityRules, locale: string): readonly (readonly [value: string, name: string])[] =>
+  OFFER_STATES.map((state) => {
+    const share = bookShare(state, rules);
+    return [state, share < 1 ? `${state}: ${chance(share, locale)} good` : state] as const;
+  });
 
 /** Why a loss at the price as counted is not the shop's plan. */
 export const AS_COUNTED_TEXT =

@@ -4,6 +4,7 @@ import { eq } from "drizzle-orm";
 import type { Context } from "hono";
 import { addEstimate } from "../../acts/beginDraft.js";
 import { engineFaults } from "../../acts/fault.js";
+import { importLines } from "../../acts/importLines.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { keepForNextTime } from "../../acts/keepForNextTime.js";
 import { paperworkOf } from "../../acts/paperwork.js";
@@ -13,6 +14,8 @@ import { sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
+import { fileRead } from "../dataIn/table.js";
+import { linesCsv } from "../dataOut/lines.js";
 import { ALWAYS, json, pdf, problems } from "../doors/answers.js";
 import { apiDoor } from "../doors/api.js";
 import { deskOf } from "../doors/desk.js";
@@ -38,6 +41,37 @@ apiDoor(estimates, keepForNextTime, {
     "Work becomes an operation of the shop's rate book, or a service where it has a price, in a next version from today; a part goes into the catalogue with what it cost as an offer. The estimate stays as it is",
   on: ({ id }) => ({ estimate: id }),
 });
+
+apiDoor(estimates, importLines, {
+  ...{ path: "/api/estimates/{id}/lines", tag: "estimates", status: 200, refusals: ["not found", "estimate issued"] },
+  description:
+    "A row with the id of a line says that line anew; a row without one adds a line; lines that no row names stay. Headings are those of lines.csv",
+  on: ({ id }) => ({ estimate: id, read: fileRead }),
+});
+
+estimates.openapi(
+  createRoute({
+    method: "get",
+    path: "/api/estimates/{id}/lines.csv",
+    tags,
+    operationId: "exportLines",
+    summary: "The lines of an estimate as CSV, each with all that was said of it; sent back, they change nothing",
+    request: { params },
+    responses: {
+      200: { description: "CSV", content: { "text/csv": { schema: { type: "string" as const } } } },
+      ...problems("not found", ...ALWAYS),
+    },
+  }),
+  async (c) => {
+    const found = await records.find(c.var.db, c.req.valid("param").id);
+    if (!found) return refused(c, "not found", missing);
+    return c.body(linesCsv(await records.inputOf(c.var.db, found)), 200, {
+      "content-type": "text/csv; charset=utf-8; header=present",
+      "content-disposition": 'attachment; filename="lines.csv"',
+      "cache-control": "no-store",
+    }) as never;
+  },
+);
 
 /** The sheet of an estimate, or why there is none. */
 async function sheetOf(c: Context<AppEnv>, id: string) {

@@ -118,6 +118,7 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   addPartKind: KIND,
   replacePartKind: KIND,
   keepForNextTime: { items: ["w02"] },
+  importLines: { text: "own,minutes,count\nTest the memory battery under load,15,1\n" },
   mergePartKind: { ...BY, into: "Electrolytic 1 µF 100 V" },
   addOffer: OFFER,
   confirmOffer: { on: "2026-11-25", price: 290 },

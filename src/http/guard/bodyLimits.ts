@@ -34,8 +34,8 @@ const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>
   [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
   [/^\/api\/restore$/, restoring],
   [/^(\/api)?\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
-  [/^\/data\/in\/[^/]+$/, limited(IMPORT_PAGE_LIMIT)],
-  [/^(\/api\/imports|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
+  [/^(\/data\/in\/[^/]+|\/estimates\/[^/]+\/lines)$/, limited(IMPORT_PAGE_LIMIT)],
+  [/^(\/api\/imports|\/api\/estimates\/[^/]+\/lines$|\/data)(\/|$)/, limited(IMPORT_LIMIT)],
 ];
 const usual = limited(BODY_LIMIT);
 

@@ -15,6 +15,7 @@ const OWN: Readonly<Record<string, readonly string[]>> = {
   "/api/jobs/:id/photos": PHOTO_TYPES,
   "/api/restore": ["application/gzip"],
   "/data/in/:what": [...FILES, ...FORM],
+  "/estimates/:id/lines": [...FILES, ...FORM],
   "/rate-book/:part": [...FILES, ...FORM],
   "/jobs/:id/photos": FILES,
   "/models/import": [...FILES, ...FORM],

@@ -1,10 +1,11 @@
 /** CSV into the records: read, shown, and written only when the report is sent back. */
 import { type Context, Hono } from "hono";
+import type { Refusal } from "../../acts/act.js";
 import { carryOut } from "../../acts/carryOut.js";
 import { shopRateBook } from "../../acts/checked.js";
 import { COLUMNS, IMPORTS, type ImportName } from "../../acts/importRows.js";
-import { importTable, isSound, type Report } from "../../acts/importTable.js";
-import { columnsTold } from "../../acts/tableRows.js";
+import { importTable, isSound, type ReadFile, type Report } from "../../acts/importTable.js";
+import { type Columns, columnsTold } from "../../acts/tableRows.js";
 import { ImportPage } from "../../pages/inOut/importPage.js";
 import type { ReportView } from "../../pages/inOut/importReport.js";
 import type { Mapping } from "../../records/mappings.js";
@@ -29,50 +30,84 @@ const TITLES: Readonly<Record<ImportName, string>> = {
   "exchange-rates": "Exchange rates from CSV",
   "parts-list": "A parts list from CSV",
 };
-const nameOf = (c: Context<AppEnv>): ImportName | undefined => IMPORTS.find((name) => name === c.req.param("what"));
 const missing = { detail: "There is nothing of that name to import." };
+
+/** A table that a page takes in: what the page says, and the act behind it. */
+export interface TakenIn {
+  readonly page: Omit<Parameters<typeof ImportPage>[0], "frame" | "text" | "fields" | "errors" | "say" | "report">;
+  readonly columns: Columns;
+  /** What is written. */
+  readonly thing: "record" | "line";
+  readonly run: (value: FileSent, fields: Fields, read: ReadFile) => Promise<Outcome<Report>>;
+}
+type FileSent = { readonly text: string; readonly carryOut: boolean } & Partial<Mapping>;
+type Outcome<A> = { readonly ok: true; readonly answer?: A } | { readonly ok: false; readonly refusal: Refusal };
+
+async function placeOf(c: Context<AppEnv>): Promise<TakenIn | undefined> {
+  const what = IMPORTS.find((name) => name === c.req.param("what"));
+  if (!what) return undefined;
+  return {
+    page: {
+      ...{ action: `/data/in/${what}`, back: { href: "/data", name: "Data in and out" }, title: TITLES[what] },
+      ...(what === "parts-list" && { models: await assembliesToChoose(c) }),
+    },
+    ...{ columns: COLUMNS[what], thing: "record" },
+    run: (value, fields, read) => {
+      const [model, ...assembly] = (fields.get("assembly") ?? "").split(" ");
+      const whole = {
+        ...{ ...value, addKinds: fields.get("addKinds") === "yes" },
+        ...(model && { model }),
+        ...(assembly.length > 0 && { assembly: assembly.join(" ") }),
+      };
+      return carryOut(importTable, deskOf(c), whole, { what, read });
+    },
+  };
+}
 
 const TOO_LONG = "This is above 5 MiB; give it in parts.";
 
 type Fields = ReadonlyMap<string, string>;
 
 dataIn.get("/data/in/:what", async (c) => {
-  const what = nameOf(c);
-  if (!what) return refuse(c, "not found", missing);
-  const written = c.req.query("written");
-  const say = written !== undefined && /^\d+$/.test(written) ? `Written: ${written} records.` : undefined;
-  return show(c, what, { fields: new Map(c.req.query("assembly") ? [["assembly", c.req.query("assembly")!]] : []), say });
+  const place = await placeOf(c);
+  return place ? askTable(c, place) : refuse(c, "not found", missing);
 });
 
 dataIn.post("/data/in/:what", async (c) => {
-  const what = nameOf(c);
-  if (!what) return refuse(c, "not found", missing);
+  const place = await placeOf(c);
+  return place ? sentTable(c, place) : refuse(c, "not found", missing);
+});
+
+/** The page as it is come to. */
+export function askTable(c: Context<AppEnv>, place: TakenIn) {
+  const { written, assembly } = c.req.query();
+  const say = written !== undefined && /^\d+$/.test(written) ? `Written: ${counted(Number(written), place.thing)}.` : undefined;
+  return show(c, place, { fields: new Map(assembly ? [["assembly", assembly]] : []), say });
+}
+
+/** Its form as it was sent. */
+export async function sentTable(c: Context<AppEnv>, place: TakenIn) {
   const { fields, file } = await sentIn(c);
-  if (!file.ok) return show(c, what, { fields, errors: new Map([["file", file.why]]) });
+  if (!file.ok) return show(c, place, { fields, errors: new Map([["file", file.why]]) });
   const { text } = file;
   if (new TextEncoder().encode(text.replaceAll("\r\n", "\n")).length > IMPORT_LIMIT)
-    return show(c, what, { fields, text: fields.get("text") ?? "", errors: new Map([["file", TOO_LONG]]) });
-  const [model, ...assembly] = (fields.get("assembly") ?? "").split(" ");
-  const value = {
-    ...{ text, ...chosenIn(fields), addKinds: fields.get("addKinds") === "yes" },
-    ...(model && { model }),
-    ...(assembly.length > 0 && { assembly: assembly.join(" ") }),
-  };
-  const on = { what, read: () => ({ ...fileRead({ text }), encoding: file.encoding }) };
+    return show(c, place, { fields, text: fields.get("text") ?? "", errors: new Map([["file", TOO_LONG]]) });
+  const run = (carryOut: boolean) =>
+    place.run({ text, ...chosenIn(fields), carryOut }, fields, () => ({ ...fileRead({ text }), encoding: file.encoding }));
   const wanted = fields.get("intent") === "write";
   if (wanted) {
-    const done = await carryOut(importTable, deskOf(c), { ...value, carryOut: true }, on);
-    if (done.ok && "answer" in done) return c.redirect(`/data/in/${what}?written=${done.answer.written}`, 303);
+    const done = await run(true);
+    if (done.ok && done.answer) return c.redirect(`${place.page.action}?written=${done.answer.written}`, 303);
   }
-  const read = await carryOut(importTable, deskOf(c), value, on);
+  const read = await run(false);
   if (read.ok) {
     const refused = wanted && new Map([["", "Nothing was written: a row is wrong. The report says which."]]);
-    return show(c, what, { fields, text, ...("answer" in read && { report: read.answer }), ...(refused && { errors: refused }) });
+    return show(c, place, { fields, text, ...(read.answer && { report: read.answer }), ...(refused && { errors: refused }) });
   }
   const [fault] = read.refusal.errors ?? [];
-  const field = fault?.pointer === "/text" ? "text" : "assembly";
-  return show(c, what, { fields, text, errors: new Map([[field, fault?.detail ?? ""]]) });
-});
+  if (!fault) return refuse(c, read.refusal.is, read.refusal);
+  return show(c, place, { fields, text, errors: new Map([[fault.pointer === "/text" ? "text" : "assembly", fault.detail]]) });
+}
 
 /** A file that was chosen comes before the text; what stands in the text was decoded before. */
 async function sentIn(c: Context<AppEnv>): Promise<{ readonly fields: Fields; readonly file: Decoded }> {
@@ -112,11 +147,11 @@ interface Shown {
   readonly say?: string | undefined;
 }
 
-async function show(c: Context<AppEnv>, what: ImportName, { fields, text = "", errors = new Map(), report, say }: Shown) {
+async function show(c: Context<AppEnv>, place: TakenIn, { fields, text = "", errors = new Map(), report, say }: Shown) {
   const { db } = c.var;
   const filled = new Map(fields);
   if (report) {
-    for (const { name } of columnsTold(COLUMNS[what])) filled.set(`map.${name}`, report.mapping.fields[name] ?? "");
+    for (const { name } of columnsTold(place.columns)) filled.set(`map.${name}`, report.mapping.fields[name] ?? "");
     for (const { name, type } of report.groups ?? []) filled.set(`type.${name}`, type ?? "");
     filled.set("mark", report.mapping.mark).set("encoding", report.encoding);
   }
@@ -124,14 +159,12 @@ async function show(c: Context<AppEnv>, what: ImportName, { fields, text = "", e
     c,
     <ImportPage
       frame={frameFor(c, (await shopSettings(db)).name)}
-      what={what}
-      title={TITLES[what]}
+      {...place.page}
       text={text}
       fields={filled}
       errors={errors}
-      report={report && reportView(what, report, (await shopRateBook(db)).partTypes)}
+      report={report && reportView(place, report, (await shopRateBook(db)).partTypes)}
       say={say}
-      {...(what === "parts-list" && { models: await assembliesToChoose(c) })}
     />,
     errors.size > 0 || (report && !isSound(report)) ? 422 : 200,
   );
@@ -145,14 +178,14 @@ async function assembliesToChoose(c: Context<AppEnv>) {
   }));
 }
 
-function reportView(what: ImportName, report: Report, partTypes: ReportView["partTypes"]): ReportView {
+function reportView({ columns, thing }: TakenIn, report: Report, partTypes: ReportView["partTypes"]): ReportView {
   const { delimiter, groups, changes, ...told } = report;
   return {
     ...{ ...told, partTypes },
     delimiter: { ",": "commas", ";": "semicolons", "\t": "tabs" }[delimiter],
-    fields: columnsTold(COLUMNS[what]),
+    fields: columnsTold(columns),
     ...(groups && { groups: groups.map(({ name, pieces }) => ({ name, pieces, field: `type.${name}` })) }),
     ready: isSound(report) && changes > 0,
-    doIt: `Write ${counted(changes, "record")}`,
+    doIt: `Write ${counted(changes, thing)}`,
   };
 }

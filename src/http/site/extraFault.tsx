@@ -1,17 +1,10 @@
 /** An extra fault: priced on top of what stands open, and put into the next revision. */
 import { type Context, Hono } from "hono";
 import { carryOut } from "../../acts/carryOut.js";
-import {
-  addExtraFault,
-  baseOf,
-  type ExtraFaultPriced,
-  namesIn,
-  namesWrong,
-  priceExtraFault,
-  seenAs,
-} from "../../acts/extraFault.js";
+import { addExtraFault, baseOf, type ExtraFaultPriced, priceExtraFault, seenAs } from "../../acts/extraFault.js";
 import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import { namesIn, namesWrong } from "../../acts/line.js";
 import { fieldErrors, readForm, type Typed } from "../../acts/readForm.js";
 import { ExtraFaultPage } from "../../pages/revise/extraFaultPage.js";
 import { earlierWords } from "../../records/earlierJobs.js";

@@ -17,6 +17,7 @@ import { goodsIn } from "./goodsIn.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
+import { lines } from "./lines.js";
 import { lookingBack } from "./lookingBack.js";
 import { modelEditor } from "./modelEditor.js";
 import { modelFile } from "./modelFile.js";
@@ -46,6 +47,7 @@ const parts = [
   find,
   intake,
   jobs,
+  lines,
   lookingBack,
   modelEditor,
   modelFile,

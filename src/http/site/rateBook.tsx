@@ -15,7 +15,7 @@ import { standardId } from "../../estimating/closeout/learning/standard.js";
 import { isDay } from "../../estimating/day.js";
 import type { RateBook } from "../../estimating/input.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
-import { type BookView, RatesPage } from "../../pages/shop/rateBook.js";
+import { type BookView, entryAddress, RatesPage } from "../../pages/shop/rateBook.js";
 import { FilesPage } from "../../pages/shop/rateBookFiles.js";
 import { EntryPage, FamilyPage, LeadsPage, ScarcityPage } from "../../pages/shop/rateBookRows.js";
 import { takenText } from "../../wording/learning.js";
@@ -67,7 +67,11 @@ async function change(c: Context<AppEnv>): Promise<Response> {
     on: (typed) => ({ id: book.id, seen: seenIn(typed) }),
     tongue,
     ...(sent && saves && { said: { typed: typedWith(sent, { carryOut: "yes" }) } }),
-    done: () => `${c.req.path}?saved`,
+    // What was new has an address of its own by now.
+    done: ({ record }) => {
+      const row = place.is === "entry" ? rowsIn(record.book, place.part)[place.at] : undefined;
+      return `${row && place.is === "entry" ? entryAddress(place.part, rowId(row)) : c.req.path}?saved`;
+    },
     ...(!saves && { once: (answer: RateBookChanged, typed: Typed) => preview(c, stands, answer, typed) }),
     show: (again) => show(c, stands, place, againForm(stands, again), { find, status: again.status }),
   });

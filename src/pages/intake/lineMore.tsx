@@ -1,6 +1,7 @@
 /** What few lines need: own words or another price, a group, the original part. */
-import { OFFER_STATES } from "../../estimating/lists.js";
 import { offered } from "../../wording/rateBookParts.js";
+import { ownMarginText, stateOptions } from "../../wording/risk.js";
+import { idOf } from "../form/fields.js";
 import { labelOf } from "../form/label.js";
 import { ties, Wrong } from "../frame/field.js";
 import { Small } from "./field.js";
@@ -45,9 +46,12 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
           <Small {...small("why", "Why that price")} grow />
           <TickSmall {...small("brought", "The owner brings it")} />
         </div>
+        <p class="hint margin" id={`${field}.margin`} role="status">
+          {marginOf(view, row)}
+        </p>
         <div class="row">
           <Small {...small("like", "Fitted like")} list="types" />
-          {pick("state", "State", [["", "not said: new"], ...OFFER_STATES.map((one) => [one, one] as const)])}
+          {pick("state", "State", [["", "not said: new"], ...stateOptions(view.context.rateBook.scarcity, view.context.locale)])}
           <Small {...small("days", "Days to arrive")} figure />
           <Small {...small("pack", "In a pack")} figure />
           <Small {...small("minPacks", "Fewest packs")} figure />
@@ -75,6 +79,13 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
     </details>
   );
 };
+
+/** What the part's price draws after it; said anew with every figure typed. */
+export function marginOf({ outcome, read, context }: IntakeView, row: string): string {
+  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+  const item = read.input.items.find(({ id }) => id === idOf(row));
+  return (sheet && item && ownMarginText(sheet, item, context.rateBook.scarcity, context)) ?? "";
+}
 
 /** What the fold holds, as far as a few words say it. */
 function filledIn({ fields }: IntakeView, field: string): string {

@@ -2,11 +2,11 @@
 
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { OFFER_STATES } from "../../estimating/lists.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
+import { stateOptions } from "../../wording/risk.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { atHand, type FormContext } from "../form/context.js";
@@ -49,6 +49,8 @@ export interface Cost {
   /** Of the whole revision with the work in it, and what that is more than what is agreed; absent where nothing is. */
   readonly total: number;
   readonly aboveAgreed?: number;
+  /** What pieces that may prove bad add to a part in own words, as a sentence. */
+  readonly margin?: string;
 }
 
 export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
@@ -94,7 +96,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
             See what it costs
           </button>
           <button type="submit" name="intent" value="issue" class={cost ? "primary" : ""}>
-            Add it and issue revision {next}
+            Add it and go on to issue revision {next}
           </button>
           <button type="submit" name="intent" value="add">
             Add it to {base.draft ? `the draft of revision ${next}` : `a draft of revision ${next}`}
@@ -150,7 +152,10 @@ const InOwnWords = (props: ExtraFaultPageProps) => (
           form={props}
           name={name}
           list={name === "ownPart" ? "own-parts" : undefined}
-          {...(name === "partState" && { options: [["", "not said"], ...OFFER_STATES.map((state) => [state, state] as const)] })}
+          {...(name === "partCost" && props.cost?.margin && { hint: props.cost.margin })}
+          {...(name === "partState" && {
+            options: [["", "not said: new"], ...stateOptions(props.context.rateBook.scarcity, props.context.locale)],
+          })}
         />
       ))}
     </div>
@@ -180,7 +185,7 @@ const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
 };
 
 const CostNow = ({
-  cost: { now, later, laterAtLeast, total, aboveAgreed },
+  cost: { now, later, laterAtLeast, total, aboveAgreed, margin },
   tongue,
   base,
 }: ExtraFaultPageProps & { cost: Cost }) => (
@@ -206,7 +211,7 @@ const CostNow = ({
       ]}
     />
     <p>
-      The whole estimate then comes to <strong>{money(total, tongue)}</strong>
+      {margin ? `${margin} ` : ""}The whole estimate then comes to <strong>{money(total, tongue)}</strong>
       {aboveAgreed === undefined ? "" : `, ${signedMoney(aboveAgreed, tongue)} on what is agreed`}.
     </p>
   </section>

@@ -3,6 +3,7 @@ import type { KindsFound } from "../form/context.js";
 import { type Fields, fieldsFrom } from "../form/fields.js";
 import { IntakeForm } from "../intake/intakeForm.js";
 import { type Carriage, SheetPanel } from "../intake/intakePage.js";
+import { marginOf } from "../intake/lineMore.js";
 import { TotalNow } from "../intake/till.js";
 import { type IntakeView, viewOf } from "../intake/view.js";
 
@@ -37,6 +38,10 @@ let waiting: ReturnType<typeof setTimeout> | undefined;
 export function reprice(): void {
   const view = viewNow(fieldsNow());
   refill(place("sheet-place"), String(<SheetPanel view={view} />));
+  for (const row of Object.keys(view.read.draft.line)) {
+    const margin = document.getElementById(`line.${row}.margin`);
+    if (margin && margin.textContent !== marginOf(view, row)) margin.textContent = marginOf(view, row);
+  }
   clearTimeout(waiting);
   waiting = setTimeout(() => refill(place("total-now"), String(<TotalNow view={view} />)), 250);
 }

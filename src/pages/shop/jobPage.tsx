@@ -132,15 +132,18 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
       Estimate, revision {revision.revision}{" "}
       <span class="tag">{revision.issuedAt ? `issued by ${revision.issuedBy ?? "the shop"}` : "draft"}</span>
     </h2>
-    {revision.sheet ? (
-      <>
-        <p class="links screen">
+    <p class="links screen">
+      {revision.sheet ? (
+        <>
           <a href={`/estimates/${revision.id}.pdf`}>Estimate PDF</a>
           <a href={`/estimates/${revision.id}/bench-sheet.pdf`}>Bench sheet PDF</a>
           <a href={`/estimates/${revision.id}/shop-copy.pdf`}>Shop's copy PDF</a>
-        </p>
-        <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
-      </>
+        </>
+      ) : null}
+      <a href={`/estimates/${revision.id}/lines`}>Lines as CSV</a>
+    </p>
+    {revision.sheet ? (
+      <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
     ) : (
       <div class="to-do">
         <h3>To put right</h3>

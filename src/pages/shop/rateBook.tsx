@@ -172,7 +172,7 @@ export const RatesPage = (view: BookView) => {
         </div>
       </fieldset>
       <fieldset class="part">
-        <legend>Bench fee</legend>
+        <legend>Diagnosis fee</legend>
         <div class="columns">
           {ask("fees.diagnosis.amount")}
           {ask("fees.diagnosis.creditedOnAgreement", NO_YES)}

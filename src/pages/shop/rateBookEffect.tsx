@@ -54,7 +54,7 @@ export const EffectPage = ({ frame, tongue, next, now, changes, drafts, issued, 
       ))}
       <input type="hidden" name="token" value={token} />
       <Totals title="Open drafts" rows={drafts} tongue={tongue} empty="No draft is open." tick={now} />
-      <Totals title="The last ten jobs" rows={issued} tongue={tongue} empty="No estimate was issued yet." />
+      <Totals title="The last ten jobs" rows={issued} tongue={tongue} empty="No estimate was issued yet." was="As issued" />
       <p>Issued estimates keep their version{now ? ", and so does a draft that is not ticked" : " and so do drafts"}.</p>
       <p class="actions">
         <button type="submit" name="intent" value="save" class="primary">
@@ -74,9 +74,11 @@ interface TotalsProps {
   readonly tongue: Tongue;
   readonly empty: string;
   readonly tick?: boolean;
+  /** What the figure before is. */
+  readonly was?: string;
 }
 
-const Totals = ({ title, rows, tongue, empty, tick = false }: TotalsProps) => {
+const Totals = ({ title, rows, tongue, empty, tick = false, was: before = "Now" }: TotalsProps) => {
   const both = rows.filter(({ was, becomes }) => was !== undefined && becomes !== undefined);
   const sum = (pick: (row: Repriced) => Minor) => both.reduce((total, row) => total + pick(row), 0);
   const [was, becomes] = [sum((row) => row.was!), sum((row) => row.becomes!)];
@@ -86,7 +88,7 @@ const Totals = ({ title, rows, tongue, empty, tick = false }: TotalsProps) => {
       class="list named effect"
       caption={title}
       captionSeen
-      heads={["Job", figure("Now"), figure("Then"), figure("Difference")]}
+      heads={["Job", figure(before), figure("Then"), figure("Difference")]}
       empty={`${title}: ${empty}`}
       rows={rows.map((row) => [
         <>

@@ -70,7 +70,7 @@ const Prices = (props: SetUpPageProps) => (
     <legend>What a price needs</legend>
     <div class="columns">
       <Ask form={props} name="hourlyRate" />
-      <Ask form={props} name="benchFee" />
+      <Ask form={props} name="diagnosisFee" />
     </div>
     <Ask form={props} name="feeCredited" />
     <Ask form={props} name="tax" options={TAXES} />

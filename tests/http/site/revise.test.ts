@@ -168,7 +168,7 @@ describe("an extra fault", () => {
     const told = await story();
     await issued(told);
     const form = await told.desk.get(`${told.job}/extra-fault`);
-    const refused = await told.desk.press(form, "Add it and issue revision 2", {
+    const refused = await told.desk.press(form, "Add it and go on to issue revision 2", {
       ...FOUND,
       part: "flux capacitor",
       count: "two",

@@ -23,7 +23,7 @@ const SHOP = {
   tax: "included",
   taxName: "VAT",
   taxPercent: "19,5",
-  benchFee: "45",
+  diagnosisFee: "45",
   feeCredited: "yes",
 };
 const PHRASE = "kettle thimble orchard";
@@ -41,7 +41,7 @@ describe("setting up an empty shop", () => {
     expect(first).toContain('class="button primary" href="/set-up"');
     expect(words(first)).not.toContain("Go on without an account");
     const page = await (await at.get("/set-up")).text();
-    expect(fieldsIn(page)).toMatchObject({ shopName: "", hourlyRate: "", benchFee: "", taxName: "", taxPercent: "" });
+    expect(fieldsIn(page)).toMatchObject({ shopName: "", hourlyRate: "", diagnosisFee: "", taxName: "", taxPercent: "" });
     expect(page).toContain('data-guess="true"');
     const made = await at.send("/set-up", { ...SHOP, ...YOU });
     expect(made.status).toBe(200);
@@ -70,9 +70,9 @@ describe("setting up an empty shop", () => {
     expect((await shopNow.db.run("SELECT count(*) AS n FROM rate_books")).rows).toMatchObject([{ n: 2 }]);
   });
 
-  it("without tax and bench fee charges none", async () => {
+  it("without tax and diagnosis fee charges none", async () => {
     const shopNow = await opened();
-    const { taxName: _, taxPercent: __, benchFee: ___, ...bare } = SHOP;
+    const { taxName: _, taxPercent: __, diagnosisFee: ___, ...bare } = SHOP;
     await browser(shopNow).send("/set-up/later", { ...bare, tax: "none" });
     const book = await bookOf(shopNow);
     expect(book.fees.diagnosis).toEqual({ amount: 0, creditedOnAgreement: false });
@@ -158,7 +158,7 @@ describe("setting up an empty shop", () => {
     const at = browser(shopNow);
     await at.send("/set-up/later", SHOP);
     const form = fieldsIn(await (await at.get("/set-up")).text());
-    expect(form).toMatchObject({ ...SHOP, hourlyRate: "62,50", benchFee: "45,00" });
+    expect(form).toMatchObject({ ...SHOP, hourlyRate: "62,50", diagnosisFee: "45,00" });
     expect((await at.send("/set-up", { ...form, ...YOU })).status).toBe(200);
     expect(await bookOf(shopNow)).toMatchObject({ version: 2 });
   });
@@ -183,7 +183,7 @@ it("the demo shop is set up with its rates as they stand, in one press, and its 
   const shopNow = await shop();
   const at = browser(shopNow);
   const form = fieldsIn(await (await at.get("/set-up")).text());
-  expect(form).toMatchObject({ hourlyRate: "48.00", tax: "added", taxName: "Sales tax", taxPercent: "20", benchFee: "45.00" });
+  expect(form).toMatchObject({ hourlyRate: "48.00", tax: "added", taxName: "Sales tax", taxPercent: "20", diagnosisFee: "45.00" });
   expect((await at.send("/set-up", { ...form, ...YOU })).status).toBe(200);
   expect(await bookOf(shopNow)).toMatchObject({ version: 1 });
 });
