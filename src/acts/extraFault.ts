@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreement/extraFault.js";
 import { estimate as compute } from "../estimating/estimate.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import { CERTAINTIES, OFFER_STATES } from "../estimating/lists.js";
 import { LIMITS } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
@@ -14,6 +14,7 @@ import { choice, decimal, line, maybe, money, named, note, several, tick, whole 
 import type { JobAsItStands } from "./job.js";
 import { faultOf, itemSaid, namesIn, namesWrong, withKind } from "./line.js";
 import { keptEstimate } from "./shapes/resources.js";
+import { companion } from "./shapes/sheet.js";
 import { today } from "./today.js";
 
 const fields = z
@@ -53,6 +54,7 @@ const fields = z
     where: maybe(named("Where", { hint: "Empty: the unit as a whole." })),
     certainty: maybe(choice("The owner's say", CERTAINTIES)),
     chance: maybe(decimal("Chance of it", { unit: "%", least: 0, most: 100, decimals: 8 })),
+    also: maybe(several("Usually goes with it").meta({ description: "Operations to put in beside it, once each, by id" })),
     open: maybe(several("Open now").meta({ description: "Assemblies that stand open beyond those the job opens, by id" })),
     base: maybe(
       line("Seen on top of").meta({
@@ -73,6 +75,9 @@ const costs = z
     laterAtLeast: z.boolean().meta({ description: "Some of the work names no place, so that opening may come on top" }),
     total: z.int().meta({ description: "Of the whole revision with the work in it" }),
     aboveAgreed: maybe(z.int()),
+    companions: maybe(z.array(companion)).meta({
+      description: "What usually goes with it and is no item yet; `also` puts it in",
+    }),
     margin: maybe(z.string()).meta({
       description: "What pieces that may prove bad add to a part in own words, and the share of good ones behind it",
     }),
@@ -92,13 +97,14 @@ export const priceExtraFault = act({
   decide: async (desk, said, on: On) => {
     const found = await foundIn(desk, said, on);
     if ("refused" in found) return found;
-    const { job, extra } = found;
+    const { job, item, extra } = found;
     const { now, later, laterAtLeast, revised } = extra;
     const outcome = compute(revised);
     if (!outcome.ok) throw new Error("Work that could be priced has problems.");
     const { total } = outcome.sheet.totals;
     const tongue = { ...job.tongue, currency: revised.currency };
-    const margin = ownMarginText(outcome.sheet, revised.items.at(-1)!, revised.rateBook.scarcity, tongue);
+    const margin = ownMarginText(outcome.sheet, item, revised.rateBook.scarcity, tongue);
+    const companions = (outcome.sheet.companions ?? []).filter(({ items }) => items.includes(item.id));
     const agreed = job.agreed()?.agreement.amount;
     const answer: ExtraFaultPriced = {
       now,
@@ -106,6 +112,7 @@ export const priceExtraFault = act({
       laterAtLeast,
       total,
       ...(agreed !== undefined && { aboveAgreed: total - agreed }),
+      ...(companions.length > 0 && { companions: companions.map((each) => ({ ...each, items: [...each.items] })) }),
       ...(margin !== undefined && { margin }),
     };
     return { answer };
@@ -147,17 +154,24 @@ async function foundIn(desk: Desk, said: Said, on: On) {
   const names = namesIn(base, shop.kinds);
   const wrong = namesWrong(names, said);
   if (wrong.length > 0) return refused("input refused", { errors: wrong });
-  const item = itemSaid(said, freshId(base), names, base, shop.kinds);
+  const [id, ...others] = freshIds(base, 1 + (said.also?.length ?? 0)) as [string, ...string[]];
+  const item = itemSaid(said, id, names, base, shop.kinds);
   if (!("id" in item)) return refused("input refused", { errors: [item] });
+  const also = (said.also ?? []).map((operation, at): WorkItem => {
+    const reason = base.rateBook.companions?.find((rule) => rule.operation === operation)?.reason;
+    return { id: others[at]!, operation, count: 1, certainty: { is: "planned" }, ...(reason !== undefined && { reason }) };
+  });
   const input = withKind(base, shop, item);
-  const extra = priceExtra(input, { items: [item] }, said.open);
+  const extra = priceExtra(input, { items: [item, ...also] }, said.open);
   return extra.ok
-    ? { job, latest, extra: extra as ExtraFault & { ok: true } }
+    ? { job, latest, item, extra: extra as ExtraFault & { ok: true } }
     : refused("input refused", { errors: extra.problems.map((problem) => faultOf(problem, input.items.length)) });
 }
 
-/** Its own id, whatever revision it comes into. */
-function freshId({ items }: EstimateInput): string {
+/** Their own ids, whatever revision they come into. */
+function freshIds({ items }: EstimateInput, count: number): string[] {
   const taken = new Set(items.map(({ id }) => id));
-  for (let next = items.length + 1; ; next += 1) if (!taken.has(`extra${next}`)) return `extra${next}`;
+  const ids: string[] = [];
+  for (let next = items.length + 1; ids.length < count; next += 1) if (!taken.has(`extra${next}`)) ids.push(`extra${next}`);
+  return ids;
 }

@@ -110,6 +110,55 @@ describe("an extra fault", () => {
     expect((await jobAsItStands(db, TAPE_ECHO))!.revisions).toEqual(job.revisions);
   });
 
+  it("says what a used part in own words carries for pieces that prove bad, and less where a better share is said", async () => {
+    const { db } = await shop();
+    const ask = async (more: object) => {
+      const said = { reason: "dead", ownPart: "Voice chip", part: "IC, 16 pins", partCost: 9500, ...more };
+      return done(priceExtraFault, deskAt(db, at(1)), said as never, { job: TAPE_ECHO });
+    };
+    expect(await ask({})).not.toHaveProperty("answer.margin");
+    expect(await ask({ partState: "used" })).toMatchObject({
+      answer: {
+        margin: expect.stringMatching(
+          /^The part carries £\d+\.\d\d margin: by the rate book \d+\s?% of used pieces are expected to be good, so \d pieces may be bought for 1\.$/,
+        ),
+      },
+    });
+    expect(await ask({ partState: "used", partGood: 99 })).not.toHaveProperty("answer.margin");
+    expect(await ask({ partState: "used", partGood: 80 })).toHaveProperty(
+      "answer.margin",
+      expect.stringMatching(/margin: 80\s?% of the pieces are expected to be good/),
+    );
+  });
+
+  it("is offered its usual companions, which come in beside it only where they are taken", async () => {
+    const { db } = await shop();
+    const bare = { reason: "hums", part: "Voltage regulator", where: "Supply board" };
+    const offered = async (said: object) => {
+      const outcome = await done(priceExtraFault, deskAt(db, at(1)), said as never, { job: TAPE_ECHO });
+      const { companions = [], total } = (outcome as { answer: { companions?: { operation: { id: string } }[]; total: number } })
+        .answer;
+      return { names: companions.map(({ operation }) => operation.id), total };
+    };
+    const { items } = (await draftOf(db, TAPE_ECHO)).input;
+    const there = new Set(items.map(({ operation }) => operation));
+    const usual = ["safety-test", "function-test"].filter((id) => !there.has(id));
+    const plain = await offered(bare);
+    expect(usual.length).toBeGreaterThan(0);
+    expect(plain.names).toEqual(usual);
+    const taken = await offered({ ...bare, also: usual });
+    expect(taken.names).toEqual([]);
+    expect(taken.total).toBeGreaterThan(plain.total);
+    const said = { ...bare, also: usual } as never;
+    expect(await done(addExtraFault, deskAt(db, at(1)), said, { job: TAPE_ECHO })).toMatchObject({ ok: true });
+    const added = (await draftOf(db, TAPE_ECHO)).input.items.slice(items.length);
+    expect(added.map(({ operation }) => operation)).toEqual(["replace", ...usual]);
+    expect(new Set(added.map(({ id }) => id)).size).toBe(added.length);
+    expect(added.at(-1)!.reason).toMatch(/\w+\.$/);
+    const unknown = await done(priceExtraFault, deskAt(db, at(1)), { ...bare, also: ["no-such"] } as never, { job: TAPE_ECHO });
+    expect(unknown).toMatchObject({ ok: false, refusal: { errors: [{ name: "operation unknown" }] } });
+  });
+
   it("is refused on top of what somebody else changed since it was priced", async () => {
     const { db } = await shop();
     const { id, version } = await draftOf(db, TAPE_ECHO);

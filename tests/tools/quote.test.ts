@@ -57,6 +57,27 @@ it("is the command that package.json names", async () => {
   expect(scripts.quote).toBe("tsx src/tools/quote.ts");
 });
 
+it("takes in lines of work from CSV, and writes every line so that it reads them again", async () => {
+  const lines = join(folder, "lines.csv");
+  const [out, again] = [join(folder, "out.csv"), join(folder, "again.csv")];
+  await writeFile(lines, "own,minutes,price\nTest the memory battery under load,15,\nTidy the wiring,,20.00\n");
+  const plain = JSON.parse((await quote([fixture("tape-echo"), "--json"])).out);
+  const lined = await quote([fixture("tape-echo"), "--json", "--lines", lines, "--lines-out", out]);
+  expect([lined.code, lined.err]).toEqual([0, expect.stringContaining(`Lines written: ${out}`)]);
+  const sheet = JSON.parse(lined.out).sheet;
+  expect(sheet.totals.linesNet).toBeGreaterThan(plain.sheet.totals.linesNet + 2000);
+  expect(await quote([fixture("tape-echo"), "--json", "--lines", out, "--lines-out", again])).toMatchObject({
+    code: 0,
+    out: lined.out,
+  });
+  expect(await readFile(again, "utf8")).toBe(await readFile(out, "utf8"));
+  await writeFile(lines, "own,minutes,where\nLook it over,10,Nowhere board\n");
+  const wrong = await quote([fixture("tape-echo"), "--lines", lines]);
+  expect([wrong.code, wrong.out]).toEqual([2, ""]);
+  expect(wrong.err).toContain(`${lines}: Row 2, where: Where: 'Nowhere board' is not known; choose one of `);
+  expect((await quote([fixture("tape-echo"), "--lines", join(folder, "none.csv")])).code).toBe(3);
+});
+
 it("as a process of its own reads standard input, and says and answers the same", async () => {
   for (const typed of [await readFile(join(ROOT, fixture("plain-counts")), "utf8"), "{ half"]) {
     const ran = await command(["-", "--json"], typed);

@@ -289,7 +289,7 @@ const suggestion = z
   })
   .meta({ id: "Suggestion" });
 
-const companion = z.strictObject({ operation: named, reason: text, items: texts }).meta({ id: "OfferedCompanion" });
+export const companion = z.strictObject({ operation: named, reason: text, items: texts }).meta({ id: "OfferedCompanion" });
 
 export const warning = z
   .discriminatedUnion("is", [

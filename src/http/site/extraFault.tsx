@@ -92,6 +92,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
         opens: [...removal.map(({ id }) => id), ...alreadyOpen],
       }}
       ownWords={ownWords}
+      also={typed?.all("also") ?? []}
       open={typed?.all("open") ?? []}
       fields={typed ? fieldsOf(typed) : new Map()}
       errors={errors}

@@ -2,6 +2,7 @@
 
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import type { Companion } from "../../estimating/sheet.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
@@ -36,6 +37,8 @@ interface ExtraFaultPageProps extends AskedForm {
   };
   /** Of earlier estimates: work and parts that were on no list. */
   readonly ownWords: { readonly works: readonly string[]; readonly parts: readonly string[] };
+  /** Ids of operations that go with it. */
+  readonly also: readonly string[];
   /** Ids of assemblies that stand open beyond those. */
   readonly open: readonly string[];
   readonly cost?: Cost;
@@ -49,6 +52,7 @@ export interface Cost {
   /** Of the whole revision with the work in it, and what that is more than what is agreed; absent where nothing is. */
   readonly total: number;
   readonly aboveAgreed?: number;
+  readonly companions?: readonly Companion[];
   /** What pieces that may prove bad add to a part in own words, as a sentence. */
   readonly margin?: string;
 }
@@ -91,6 +95,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
           <StandsOpen {...props} />
         </fieldset>
         {cost ? <CostNow {...props} cost={cost} /> : null}
+        <GoesWith {...props} />
         <p class="actions">
           <button type="submit" name="intent" value="price" class={cost ? "" : "primary"}>
             See what it costs
@@ -181,6 +186,23 @@ const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
       </fieldset>
       <p class="hint">What stands open is not charged for opening.</p>
     </details>
+  );
+};
+
+/** Offered, and taken in by a tick: the rate book's usual companions of the work. */
+const GoesWith = ({ also, cost, context: { rateBook } }: ExtraFaultPageProps) => {
+  const offers = [
+    ...also.flatMap((id) => rateBook.operations.find((operation) => operation.id === id) ?? []),
+    ...(cost?.companions ?? []).map(({ operation }) => operation),
+  ];
+  const reason = (id: string) => rateBook.companions?.find(({ operation }) => operation === id)?.reason;
+  return offers.length === 0 ? null : (
+    <fieldset class="part ticks" id="goes-with">
+      <legend>Usually goes with it</legend>
+      {offers.map(({ id, name }) => (
+        <Tick id={`also.${key(id)}`} name="also" value={id} checked={also.includes(id)} label={name} hint={reason(id)} />
+      ))}
+    </fieldset>
   );
 };
 

@@ -89,6 +89,16 @@ describe("own words on a line", () => {
     expect(page.html).toContain('value="Wrendale Surplus"');
   });
 
+  it("are told at the price of a used part what it carries for pieces that prove bad", async () => {
+    const { desk, kept } = await saved();
+    const { id } = await kept();
+    const form = await desk.get(`/estimates/${id}`);
+    expect(words(form.html)).toMatch(/used: \d+\s?% good/);
+    const row = /name="line\.(\w+)\.cost" [^>]*value="[^"]/.exec(form.html)?.[1];
+    const seen = await desk.press(form, "Save", { [`line.${row}.state`]: "used" });
+    expect(words(seen.html)).toMatch(/The part carries £\d+\.\d\d margin: by the rate book/);
+  });
+
   it("are priced as an extra fault at the part's own cost", async () => {
     const { desk, kept } = await saved();
     const { jobId } = await kept();

@@ -183,7 +183,13 @@ it("the demo shop is set up with its rates as they stand, in one press, and its 
   const shopNow = await shop();
   const at = browser(shopNow);
   const form = fieldsIn(await (await at.get("/set-up")).text());
-  expect(form).toMatchObject({ hourlyRate: "48.00", tax: "added", taxName: "Sales tax", taxPercent: "20", diagnosisFee: "45.00" });
+  expect(form).toMatchObject({
+    hourlyRate: "48.00",
+    tax: "added",
+    taxName: "Sales tax",
+    taxPercent: "20",
+    diagnosisFee: "45.00",
+  });
   expect((await at.send("/set-up", { ...form, ...YOU })).status).toBe(200);
   expect(await bookOf(shopNow)).toMatchObject({ version: 1 });
 });
