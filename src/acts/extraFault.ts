@@ -3,17 +3,15 @@ import { z } from "zod";
 import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreement/extraFault.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
-import { CERTAINTIES, OFFER_STATES } from "../estimating/lists.js";
-import { LIMITS } from "../estimating/problems.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
 import { shopRows } from "../records/shopRows.js";
 import { ownMarginText } from "../wording/risk.js";
 import { act, type Desk, refused } from "./act.js";
 import { itemSaid, withKind } from "./asItem.js";
 import { begun, onceMore } from "./beginDraft.js";
-import { choice, decimal, line, maybe, money, named, note, several, tick, whole } from "./field.js";
+import { line, maybe, note, several } from "./field.js";
 import type { JobAsItStands } from "./job.js";
-import { faultOf, namesIn, namesWrong } from "./line.js";
+import { faultOf, lineFields, namesIn, namesWrong } from "./line.js";
 import { keptEstimate } from "./shapes/resources.js";
 import { companion } from "./shapes/sheet.js";
 import { today } from "./today.js";
@@ -21,40 +19,7 @@ import { today } from "./today.js";
 const fields = z
   .strictObject({
     reason: note("What you found, for the owner to read"),
-    part: maybe(named("Part to replace", { hint: "Empty where nothing is replaced." })),
-    count: maybe(whole("Count", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
-    work: maybe(named("Work", { hint: "Empty: the part is replaced." })),
-    own: maybe(line("Work in your own words", { most: LIMITS.ownWords, hint: "In place of work from the rate book." })),
-    minutes: maybe(decimal("Minutes each, likely", { least: 0, most: LIMITS.minutes, decimals: 3 })),
-    minutesLow: maybe(decimal("At best", { least: 0, most: LIMITS.minutes, decimals: 3, hint: "Empty: as likely." })),
-    minutesHigh: maybe(decimal("At worst", { least: 0, most: LIMITS.minutes, decimals: 3, hint: "Empty: as likely." })),
-    price: maybe(money("Fixed price each", { hint: "Of work in your own words, whatever time it takes." })),
-    ownPart: maybe(
-      line("Part in your own words", {
-        most: LIMITS.ownWords,
-        hint: "The part to replace then says what it is like, for its time.",
-      }),
-    ),
-    partCost: maybe(money("What one costs", { hint: "Of a part in your own words, or in place of the catalogue's price." })),
-    partReason: maybe(line("Why that price", { most: LIMITS.ownWords, hint: "Where the catalogue has another." })),
-    partSource: maybe(line("Bought from", { most: LIMITS.ownWords })),
-    partDays: maybe(whole("Days to arrive", { least: 0, most: LIMITS.count })),
-    partState: maybe(choice("State it is in", OFFER_STATES, { hint: "Not said: new." })),
-    partPack: maybe(whole("Pieces in a pack", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
-    partMinimum: maybe(whole("Fewest packs", { least: 1, most: LIMITS.count, hint: "Empty: 1." })),
-    partGood: maybe(
-      decimal("Share expected good", {
-        unit: "%",
-        least: 1,
-        most: 100,
-        decimals: 2,
-        hint: "Empty: as the rate book has that state.",
-      }),
-    ),
-    partBrought: maybe(tick("The owner brings it", { hint: "It costs nothing, and carries no warranty of yours." })),
-    where: maybe(named("Where", { hint: "Empty: the unit as a whole." })),
-    certainty: maybe(choice("The owner's say", CERTAINTIES)),
-    chance: maybe(decimal("Chance of it", { unit: "%", least: 0, most: 100, decimals: 8 })),
+    ...lineFields.shape,
     also: maybe(several("Usually goes with it").meta({ description: "Operations to put in beside it, once each, by id" })),
     open: maybe(several("Open now").meta({ description: "Assemblies that stand open beyond those the job opens, by id" })),
     base: maybe(
