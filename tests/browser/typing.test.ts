@@ -1,6 +1,6 @@
 /** Boxes with suggestions, by keyboard. The pattern is the combobox with a list of the ARIA Authoring Practices Guide. */
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { faultsOn } from "./support/faults.js";
 import { type OpenShop, openShop, picture } from "./support/shop.js";
 
@@ -48,4 +48,63 @@ it("closes on Escape, and suggests nothing for what no entry has", async () => {
   expect(await box.inputValue()).toBe("clean");
   await box.fill("clean the memory battery under load");
   expect(await page.locator(suggested).count()).toBe(0);
+});
+
+describe("a part that the page does not carry", () => {
+  const NAME = "Film capacitor of many 987 nF, radial";
+  beforeAll(async () => {
+    const page = await shop.page({}, "file");
+    const rows = Array.from({ length: 400 }, (_, at) => `film,"Film capacitor of many ${at + 600} nF, radial"`);
+    const data = { text: ["type,name", ...rows, ""].join("\n"), carryOut: true };
+    expect((await page.request.post(`${shop.url}/api/imports/part-kinds`, { data })).status()).toBe(200);
+  });
+
+  it("is found while it is typed wherever a part is named, and taken by arrows and Enter", async () => {
+    const page = await shop.tab();
+    await page.goto("/");
+    const job = (await page.locator('a[href^="/jobs/"]').first().getAttribute("href"))!;
+    for (const [at, box] of [
+      ["/parts/goods-in", "kind"],
+      ["/parts/donors/new", "parts.0.kind"],
+      [`${job}/extra-fault`, "part"],
+      ["/parts/kinds/film-capacitor-of-many-600-nf-radial", "into"],
+    ] as const) {
+      await page.goto(at);
+      expect(await page.locator(`datalist option[value="${NAME}"]`).count(), at).toBe(0);
+      const typed = page.locator(`input[name="${box}"]`);
+      for (const fold of await page.locator("details").all())
+        await fold.evaluate((each: HTMLDetailsElement) => (each.open = true));
+      await typed.fill("radial 987 many");
+      await page.locator(suggested).first().waitFor();
+      expect(await page.locator(suggested).allTextContents(), at).toEqual([NAME]);
+      await typed.press("ArrowDown");
+      await typed.press("Escape");
+      expect([await page.locator(suggested).count(), await typed.inputValue()]).toEqual([0, "radial 987 many"]);
+      await typed.press("ArrowDown");
+      await typed.press("ArrowDown");
+      await typed.press("Enter");
+      expect(await typed.inputValue(), at).toBe(NAME);
+    }
+  });
+
+  it("is taken without a script by its name whatever the case, and the nearest are named where there is none", async () => {
+    const page = await shop.tab({ javaScriptEnabled: false });
+    await page.goto("/parts/goods-in");
+    for (const [name, value] of Object.entries({
+      kind: "radial 987 many",
+      source: "By post",
+      pieces: "2",
+      paid: "1",
+      packSize: "1",
+    }))
+      await page.fill(`[name="${name}"]`, value);
+    for (const [name, value] of Object.entries({ leadDays: "3", by: "Wilhelmina Stråhle" }))
+      await page.fill(`[name="${name}"]`, value);
+    await page.getByRole("button", { name: "Book in" }).click();
+    await page.getByText(`Part: 'radial 987 many' is not known; choose one of ${NAME},`).last().waitFor();
+    await picture(page, "goods-in-nearest");
+    await page.fill('[name="kind"]', NAME.toUpperCase());
+    await page.getByRole("button", { name: "Book in" }).click();
+    await page.getByText(`In: 2 pieces of ${NAME}.`).waitFor();
+  });
 });
