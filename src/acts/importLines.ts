@@ -62,6 +62,7 @@ export function linesRead(
     taken.add(`line${next}`);
     return `line${next}`;
   };
+  const itemOf = (row: LineRow, id: string) => itemSaid(row, id, names, input, shop.kinds);
   const facts = (row: object) =>
     JSON.stringify(
       Object.entries(row)
@@ -72,18 +73,22 @@ export function linesRead(
   const said = readRows(table, mapping, {
     ...{ ...LINES, noun: line, currency: input.currency, kept, withdrawn: new Set<string>(), newId, whole: true },
     idOf: () => undefined,
-    like: (row) => standing.get(facts(row)),
+    like: (row) => {
+      // What a row leaves unsaid, such as best and worst minutes, an item says.
+      const item = rowWrong(row as LineRow, names, input.currency).length > 0 ? undefined : itemOf(row as LineRow, "new");
+      return item && "id" in item ? standing.get(facts(rowOf(item, names, input))) : undefined;
+    },
     settled: (row) => ({ currency: input.currency, ...row }),
     check: (row) => {
       const wrong = rowWrong(row as LineRow, names, input.currency);
-      const item = wrong.length > 0 ? undefined : itemSaid(row as LineRow, "new", names, input, shop.kinds);
+      const item = wrong.length > 0 ? undefined : itemOf(row as LineRow, "new");
       return item && !("id" in item) ? [item] : wrong;
     },
     nameOf: ({ work, own, ownPart, part }) => String(work ?? own ?? ownPart ?? part ?? ""),
   });
   if (said.changes.length === 0) return { rows: said.rows, changes: 0, input };
   const items = new Map(input.items.map((item) => [item.id, item]));
-  for (const { id, value } of said.changes) items.set(id, itemSaid(value as LineRow, id, names, input, shop.kinds) as WorkItem);
+  for (const { id, value } of said.changes) items.set(id, itemOf(value as LineRow, id) as WorkItem);
   const whole = [...items.values()].reduce<EstimateInput>((so, item) => withKind(so, shop, item), {
     ...input,
     items: [...items.values()],
