@@ -95,7 +95,7 @@ describe("own words on a line", () => {
     const form = await desk.get(`/estimates/${id}`);
     expect(words(form.html)).toMatch(/used: \d+\s?% good/);
     const row = /name="line\.(\w+)\.cost" [^>]*value="[^"]/.exec(form.html)?.[1];
-    const seen = await desk.press(form, "Save", { [`line.${row}.state`]: "used" });
+    const seen = await desk.press(form, "Save", { [`line.${row}.state`]: "used", [`line.${row}.good`]: "" });
     expect(words(seen.html)).toMatch(/The part carries £\d+\.\d\d margin: by the rate book/);
   });
 
