@@ -58,6 +58,7 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   exportTable: "Streamed, whole; of managers only",
   exportOwner: "For an owner who asks what is held about them",
   eraseOwner: "A second time it changes nothing, and counts nothing",
+  exportLines: "Under the headings that importLines reads, one row a line; amounts in the estimate's currency",
   importTable: "Rows that are wrong are named one by one; unless `carryOut` is true nothing is written",
   findPickList: "By part and by assembly, of what is agreed",
   findOrderList: "Grouped by source, with packs, freight and the jobs each part is for",
