@@ -121,7 +121,9 @@ function judged({ rows, changes }: ReturnType<typeof readRows>, mapping: Mapping
 export const importLines = act({
   name: "importLines",
   title: "Read the lines of a draft from CSV; write them all or nothing",
-  fields: z.strictObject(fileFields).meta({ id: "LinesToImport", description: "A file of lines of work, one a row, and which column is which field" }),
+  fields: z
+    .strictObject(fileFields)
+    .meta({ id: "LinesToImport", description: "A file of lines of work, one a row, and which column is which field" }),
   answer: report,
   decide: async (desk, value, { estimate, read }: { readonly estimate: string; readonly read: ReadFile }) => {
     const [job, shop] = await Promise.all([desk.job({ estimate }), shopRows(desk.db, (timeZone) => today(desk.now, timeZone))]);
