@@ -25,7 +25,7 @@ export default defineConfig({
           // A fresh module world for each of 130 files cost a quarter of the run; what a test leaves behind it must clear itself.
           isolate: false,
           include: ["tests/**/*.test.{ts,tsx}"],
-          exclude: ["tests/workerd/**", "tests/browser/**", "tests/paper/**"],
+          exclude: ["tests/workerd/**", "tests/browser/**", "tests/paper/**", "tests/**/*.paper.test.ts"],
           setupFiles: ["tests/setup/seed.ts"],
           testTimeout: 120_000,
           hookTimeout: 120_000,
@@ -38,7 +38,7 @@ export default defineConfig({
           name: "paper",
           isolate: false,
           setupFiles: ["tests/setup/seed.ts"],
-          include: ["tests/paper/**/*.test.ts"],
+          include: ["tests/paper/**/*.test.ts", "tests/stories/*.paper.test.ts"],
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

@@ -90,11 +90,11 @@ function askedOf(job: JobAsItStands, given: Asked) {
     );
   // A refusal chooses nothing.
   const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
-  const { currency, totals, ceiling } = priced.sheet;
+  const { currency, totals, ceiling, deposit } = priced.sheet;
   const told = {
     ...{ estimateId, revision: issue.revision, contentHash: issue.contentHash, answer, currency, ...kept },
     wording: answerWords(job, estimateId, answer, set),
-    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount }),
+    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount, deposit: deposit.amount }),
   };
   return { issue, input, tongue, set, priced, told };
 }

@@ -4,9 +4,10 @@ import type { AccountTerms, Payment } from "../estimating/closeout/account/terms
 import { usualBasis } from "../estimating/closeout/account/terms.js";
 import { agreedOf, allowedFor, type JobDone, quotedOf } from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
+import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import { estimate } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate } from "../estimating/input.js";
-import { type CloseOutRecord, closeOutsTable } from "../records/closeOuts.js";
+import { type CloseOutBasis, type CloseOutRecord, closeOutsTable } from "../records/closeOuts.js";
 import { contentHash } from "../records/contentHash.js";
 import type { Database } from "../records/database.js";
 import { tellingOf } from "../records/keptOnce.js";
@@ -16,9 +17,9 @@ import { type Override, overridesTable } from "../records/overrides.js";
 import { creditOf, standing, uncredited, unrecorded } from "../records/payments.js";
 import { sha256 } from "../records/sha256.js";
 import { adding } from "../records/standardCosts.js";
-import { shortHead } from "../records/trail.js";
+import { type NewEvent, shortHead, type Write } from "../records/trail.js";
 import { money as cash } from "../wording/figures.js";
-import { act, refused, wrongField } from "./act.js";
+import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { engineFaults } from "./fault.js";
 import { choice, count, day, hand, line, maybe, money, several, whole } from "./field.js";
 import { handOf } from "./hand.js";
@@ -35,6 +36,28 @@ const WHY = "Why it is corrected";
 const WHY_KEPT = "Why they are kept";
 const MOST = 2000;
 const MOST_DAYS = 36_500;
+
+export const OLD_PARTS = z.strictObject({
+  is: choice("Parts that were replaced", ["returned", "kept"]),
+  why: maybe(line(WHY_KEPT, { hint: "Such as an exchange part." })),
+});
+export const COSTS = maybe(
+  z
+    .strictObject({
+      perHour: maybe(
+        z.record(line("Person", { most: 200 }), money("An hour of this person")).meta({
+          description: "By person; absent from a correction: as they stand",
+        }),
+      ),
+      otherwise: money("An hour at the bench costs", { hint: "Wages and what goes with them." }).meta({
+        description: "An hour of anybody not named, and of hours planned",
+      }),
+      other: maybe(
+        z.array(z.strictObject({ what: maybe(line("Other cost")), amount: money("Amount of the other cost") })).max(100),
+      ),
+    })
+    .meta({ description: "What it cost the shop; there is no margin when absent" }),
+);
 
 const fields = z
   .strictObject({
@@ -68,32 +91,13 @@ const fields = z
         }),
     ),
     warrantyDays: whole("Days of warranty", { least: 0, most: MOST_DAYS }),
-    oldParts: z.strictObject({
-      is: choice("Parts that were replaced", ["returned", "kept"]),
-      why: maybe(line(WHY_KEPT, { hint: "Such as an exchange part." })),
-    }),
+    oldParts: OLD_PARTS,
     above: maybe(
       z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }).meta({
         description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
       }),
     ),
-    costs: maybe(
-      z
-        .strictObject({
-          perHour: maybe(
-            z.record(line("Person", { most: 200 }), money("An hour of this person")).meta({
-              description: "By person; absent from a correction: as they stand",
-            }),
-          ),
-          otherwise: money("An hour at the bench costs", { hint: "Wages and what goes with them." }).meta({
-            description: "An hour of anybody not named, and of hours planned",
-          }),
-          other: maybe(
-            z.array(z.strictObject({ what: maybe(line("Other cost")), amount: money("Amount of the other cost") })).max(100),
-          ),
-        })
-        .meta({ description: "What it cost the shop; there is no margin when absent" }),
-    ),
+    costs: COSTS,
     corrects: maybe(line("Close-out that is corrected", { most: 100 }).meta({ description: "Id of the one that stands" })),
     reason: maybe(line(WHY).meta({ description: "Wanted with `corrects`" })),
     seen: maybe(count("Total looked at").meta({ description: "Tax included; the job is not closed on another" })),
@@ -112,7 +116,7 @@ export const closeJob = act({
     if (!job) return refused("not found", { detail: "There is no such job." });
     const id = desk.newId();
     const { corrects } = value;
-    const { closeOut: current, head } = job;
+    const { closeOut: current } = job;
     if (current && corrects === undefined)
       return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
     if (corrects !== current?.id)
@@ -137,57 +141,78 @@ export const closeJob = act({
       return refused("price differs", {
         detail: `The total moved from ${cash(value.seen, job.tongue)} to ${cash(total, job.tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
       });
-    const { db, at } = desk;
-    const agreed = agreedOf(done);
-    const paperwork = { ...agreed.input.paperwork, date: basis.terms.on, chainHead: shortHead(head) };
-    const pdf = await desk.papers.finalAccount(
-      result.account,
-      { sheet: agreed.sheet, input: { ...agreed.input, paperwork } },
-      current !== undefined,
-    );
     const { above, held } = result.account;
     const pass: Override | undefined = above && {
-      ...{ id: desk.newId(), jobId: job.id, at, of: "close-out", ...above, refusal: "above limit", over: held.over },
+      ...{ id: desk.newId(), jobId: job.id, at: desk.at, of: "close-out", ...above, refusal: "above limit", over: held.over },
     };
     const { fresh, gone } = settled(job, value);
     const taken = await Promise.all([
       ...fresh.map((each) => taking(desk, job.id, { how: "other", ...each, by: who.by })),
       ...gone.map(({ id: payment }) => withdrawing(desk, job.id, payment, { by: who.by, reason: value.reason ?? "" })),
     ]);
-    const record: CloseOutRecord = {
-      ...{ id, jobId: job.id, at, closedOn: basis.terms.on, by: who.by, agreementId: job.agreed()!.agreement.id, basis, result },
-      contentHash: await contentHash({ basis, result }),
-      pdfHash: await sha256(pdf),
-      ...{ headNumber: head.number, headHash: head.hash },
-      ...(pass && { overrideId: pass.id }),
-      ...(current && { corrects: current.id, ...(value.reason && { reason: value.reason }) }),
-    };
-    const { basis: _, ...answer } = record;
-    return {
-      answer,
-      writes: [
-        ...(pass ? [db.insert(overridesTable).values(pass)] : []),
-        ...taken.map(({ write }) => write),
-        db.insert(closeOutsTable).values({ ...record, pdf }),
-        ...(await derived(db, record, done, current)),
-      ],
-      trail: {
-        job: job.id,
-        head,
-        events: [
-          ...(pass
-            ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
-            : []),
-          ...taken.map(({ event }) => event),
-          {
-            is: current ? "close-out corrected" : "closed out",
-            content: { by: who.by, record: await tellingOf("close_outs", record) },
-          },
-        ],
-      },
-    };
+    return recorded(desk, job, {
+      ...{ id, by: who.by, agreementId: job.agreed()!.agreement.id, basis, done, result, reason: value.reason, pass },
+      writes: taken.map(({ write }) => write),
+      events: taken.map(({ event }) => event),
+    });
   },
 });
+
+interface Closes extends Pick<CloseOutRecord, "id" | "by" | "agreementId" | "basis" | "result"> {
+  readonly done: JobDone;
+  readonly reason?: string | undefined;
+  readonly pass?: Override | undefined;
+  /** What goes on record with it, before it. */
+  readonly writes?: readonly Write[];
+  readonly events?: readonly NewEvent[];
+}
+
+/** The account's PDF, the record, what boards and learning read, and the events that tell of it. */
+export async function recorded(
+  desk: Desk,
+  job: JobAsItStands,
+  { done, reason, pass, writes = [], events = [], ...closes }: Closes,
+): Promise<Done<Omit<CloseOutRecord, "basis">>> {
+  const { db, at } = desk;
+  const { head, closeOut: current } = job;
+  const { basis, result, by } = closes;
+  const { input, sheet } = agreedOf(done);
+  const paperwork = { ...input.paperwork, date: basis.terms.on, chainHead: shortHead(head) };
+  const paper = { sheet, input: { ...input, paperwork } };
+  const pdf = await desk.papers.finalAccount(result.account, paper, current !== undefined);
+  const record: CloseOutRecord = {
+    ...{ ...closes, jobId: job.id, at, closedOn: basis.terms.on },
+    contentHash: await contentHash({ basis, result }),
+    pdfHash: await sha256(pdf),
+    ...{ headNumber: head.number, headHash: head.hash },
+    ...(pass && { overrideId: pass.id }),
+    ...(current && { corrects: current.id, ...(reason && { reason }) }),
+  };
+  const { basis: _, ...answer } = record;
+  return {
+    answer,
+    writes: [
+      ...(pass ? [db.insert(overridesTable).values(pass)] : []),
+      ...writes,
+      db.insert(closeOutsTable).values({ ...record, pdf }),
+      ...(await derived(db, record, done, current)),
+    ],
+    trail: {
+      job: job.id,
+      head,
+      events: [
+        ...(pass
+          ? [{ is: "limit overridden" as const, content: { by: pass.by, record: await tellingOf("overrides", pass) } }]
+          : []),
+        ...events,
+        {
+          is: current ? "close-out corrected" : "closed out",
+          content: { by, record: await tellingOf("close_outs", record) },
+        },
+      ],
+    },
+  };
+}
 
 /** What is wrong with what it is closed with. */
 export function wrongIn(
@@ -204,8 +229,8 @@ export function wrongIn(
   const nothing = payments.findIndex(({ amount }) => amount === 0);
   if (nothing >= 0)
     return wrongField(`/payments/${nothing}/amount`, "number out of range", "Amount of the payment: give more than 0.");
-  if (oldParts.is === "kept" && oldParts.why === undefined)
-    return wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`);
+  const kept = wrongParts(oldParts);
+  if (kept) return kept;
   for (const { id, count: of } of job.agreed()?.input.items ?? []) {
     const given = done?.[id];
     if (given !== undefined && (!Number.isInteger(given) || given < 0 || given > of))
@@ -213,6 +238,11 @@ export function wrongIn(
   }
   return undefined;
 }
+
+export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
+  is === "kept" && why === undefined
+    ? wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`)
+    : undefined;
 
 /** What the job would come to, closed with this; undefined while nothing is agreed. */
 export function accountOf(
@@ -231,23 +261,27 @@ export function accountOf(
       (a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0),
     ),
     warrantyDays,
-    oldParts: oldParts.is === "kept" ? { is: "kept", why: oldParts.why ?? "" } : { is: "returned" },
+    oldParts: partsAs(oldParts),
     ...(above && { above }),
   };
   const ready = toClose(job, {
     terms,
     found,
     ...(done && { done: Object.fromEntries(Object.entries(done).filter(([id, given]) => given !== counts.get(id))) }),
-    ...(costs && {
-      costs: {
-        perHour: costs.perHour ?? job.closeOut?.basis.costs?.perHour ?? {},
-        otherwise: costs.otherwise,
-        other: (costs.other ?? []).map(({ what = "", amount }) => ({ what, amount })),
-      },
-    }),
+    costs: costsAs(job, costs),
   })!;
   return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };
 }
+
+export const partsAs = ({ is, why = "" }: Closing["oldParts"]): AccountTerms["oldParts"] =>
+  is === "kept" ? { is, why } : { is };
+
+export const costsAs = (job: JobAsItStands, costs: Closing["costs"]): CloseOutBasis["costs"] =>
+  costs && {
+    perHour: costs.perHour ?? job.closeOut?.basis.costs?.perHour ?? {},
+    otherwise: costs.otherwise,
+    other: (costs.other ?? []).map(({ what = "", amount }) => ({ what, amount })),
+  };
 
 type NewlyPaid = NonNullable<Closing["payments"]>;
 
@@ -300,17 +334,19 @@ const sentAs = (pointer: string): string =>
 /** What boards and learning read; what the record before it said is taken back. */
 async function derived(db: Database, record: CloseOutRecord, job: JobDone, before: CloseOutRecord | undefined) {
   const { jobId, closedOn } = record;
+  const { jobId: _, ...figures } = outcomeFrom(record, job);
+  const outcome = db
+    .insert(outcomesTable)
+    .values({ jobId, ...figures })
+    .onConflictDoUpdate({ target: outcomesTable.jobId, set: { ...NO_COSTS, ...figures } });
+  if (figures.declined) return [outcome];
   const { rateBook, currency } = agreedOf(job).input;
   const allowed = allowedFor(job);
   if (!allowed.ok) throw new Error("A close-out without problems has no allowed work.");
   const seen = observationsOf({ job: jobId, input: allowed.allowed.input, log: job.log }, rateBook) ?? [];
   const was = before ? await observations(db, rateBook, { jobs: [jobId] }) : [];
-  const { jobId: _, ...figures } = outcomeFrom(record, job);
   return [
-    db
-      .insert(outcomesTable)
-      .values({ jobId, ...figures })
-      .onConflictDoUpdate({ target: outcomesTable.jobId, set: { ...NO_COSTS, ...figures } }),
+    outcome,
     ...(before ? [...adding(db, currency, before.closedOn.slice(0, 7), was, -1), ...unobserving(db, jobId)] : []),
     ...observing(db, jobId, closedOn, rateBook, seen),
     ...adding(db, currency, closedOn.slice(0, 7), seen),
@@ -319,31 +355,30 @@ async function derived(db: Database, record: CloseOutRecord, job: JobDone, befor
 
 const NO_COSTS = { cost: null, plannedMargin: null };
 
-/** Work nobody agreed to is no fault of the estimate, and is left out of what the job came to. */
+/** Work nobody agreed to is no fault of the estimate, and is left out of what the job came to; where nothing was agreed to, so is all. */
 export function outcomeFrom({ id, jobId, closedOn, result }: CloseOutRecord, job: JobDone): Outcome {
   const { closeOut, account, margin, planned } = result;
   const agreed = agreedOf(job);
-  const { risk } = withRisk(agreed.input);
   const { revenue, margin: earned } = margin ?? { revenue: account.totals.withoutTax, margin: undefined };
   return {
-    ...{
-      jobId,
-      closeOutId: id,
-      closedOn,
-      month: closedOn.slice(0, 7),
-      model: modelOf(agreed.input),
-      currency: closeOut.currency,
-    },
+    ...{ jobId, closeOutId: id, closedOn, month: closedOn.slice(0, 7), model: modelOf(agreed.input), currency: account.currency },
     quotedTotal: quotedOf(job).sheet.totals.total,
-    agreedTotal: agreed.sheet.totals.total,
     billedTotal: account.totals.total,
     revenue,
     ...(earned !== undefined && { cost: revenue - earned }),
     ...(planned && { plannedMargin: planned.margin }),
-    ...{ p50: risk.p50, p80: risk.p80, actual: closeOut.total.actual - closeOut.total.variance["not agreed"] },
-    agreedMinutes: agreed.sheet.time.attended,
-    allowedMinutes: closeOut.attended.allowed,
-    actualMinutes: closeOut.attended.actual,
+    ...(closeOut ? asForecast(agreed, closeOut) : { ...NOTHING_AGREED, actualMinutes: account.worked.attended }),
+  };
+}
+
+const NOTHING_AGREED = { declined: true, agreedTotal: 0, p50: 0, p80: 0, actual: 0, agreedMinutes: 0, allowedMinutes: 0 };
+
+function asForecast({ input, sheet }: ReturnType<typeof agreedOf>, { total, attended }: CloseOut) {
+  const { risk } = withRisk(input);
+  return {
+    ...{ declined: false, agreedTotal: sheet.totals.total, agreedMinutes: sheet.time.attended },
+    ...{ p50: risk.p50, p80: risk.p80, actual: total.actual - total.variance["not agreed"] },
+    ...{ allowedMinutes: attended.allowed, actualMinutes: attended.actual },
   };
 }
 

@@ -27,12 +27,14 @@ async function closedPast(db: Database, record: CloseOutRecord): Promise<ClosedP
   const allowed = allowedFor(job);
   if (!allowed.ok) throw new Error(`Close-out ${record.id} has no allowed work.`);
   const { input } = allowed.allowed;
+  const { closeOut } = record.result;
+  if (!closeOut) throw new Error(`Close-out ${record.id} is of a declined job.`);
   const { id, version } = agreedOf(job).input.rateBook;
   return {
     job: record.jobId,
     input,
     log: job.log,
-    actual: record.result.closeOut.total.actual,
+    actual: closeOut.total.actual,
     record,
     rateBook: { id, version },
   };

@@ -2,9 +2,10 @@
 import type { Minor } from "../estimating/input.js";
 import { credited } from "../records/payments.js";
 import type { JobAsItStands } from "./job.js";
+import { owedDeclined } from "./reckoning.js";
 
 export interface Owed {
-  /** Of the account, or of what is agreed; absent while neither is there. */
+  /** Of the account, of what is agreed, or of what declining comes to so far; absent while none is there. */
   readonly total?: Minor;
   readonly paid: Minor;
   /** Below 0: to be given back. */
@@ -13,13 +14,16 @@ export interface Owed {
   readonly deposit: Minor;
 }
 
-export function owed(job: Pick<JobAsItStands, "agreed" | "payments" | "closeOut">): Owed {
+export function owed(job: JobAsItStands): Owed {
   const agreed = job.agreed();
-  const total = job.closeOut?.result.account.totals.total ?? agreed?.sheet.totals.total;
+  const total = job.closeOut?.result.account.totals.total ?? agreed?.sheet.totals.total ?? owedDeclined(job);
   const credits = credited(job.payments, job.closeOut?.basis.terms.payments);
   // What an old estimate says was paid counts until payments are on record.
   const before = credits.length === 0 && !job.closeOut ? (agreed?.input.policy?.prepaid ?? 0) : 0;
   const paid = credits.reduce((sum, { amount }) => sum + amount, before);
-  const asked = job.closeOut ? 0 : (agreed?.sheet.deposit.amount ?? 0);
-  return { paid, deposit: Math.max(0, asked - paid), ...(total !== undefined && { total, due: total - paid }) };
+  const promised = job.closeOut ? 0 : (agreed?.sheet.deposit.amount ?? 0);
+  return { paid, deposit: depositAwaited(promised, paid), ...(total !== undefined && { total, due: total - paid }) };
 }
+
+/** `promised` for the very set that was agreed to; whatever was paid counts towards it. */
+export const depositAwaited = (promised: Minor, paid: Minor): Minor => Math.max(0, promised - paid);

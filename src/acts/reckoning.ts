@@ -3,9 +3,12 @@ import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.j
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { agreedOf, foundByLog, type JobDone, type NumberedRevision } from "../estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../estimating/closeout/variance/closeOut.js";
+import type { Minor } from "../estimating/input.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { resolve } from "../estimating/resolve.js";
+import type { Agreement } from "../records/agreements.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
+import type { Issue } from "../records/issues.js";
 import type { JobAsItStands } from "./job.js";
 
 export interface ClosingWanted {
@@ -53,6 +56,39 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
   return { basis: { ...before, found }, done: { ...done, found } };
 }
 
+/** The revision that was declined with nothing agreed to, and the answer that says so. */
+export function declinedIn(job: JobAsItStands): { readonly issue: Issue; readonly answer: Agreement } | undefined {
+  const issue = job.current;
+  const answer = issue && job.answerTo(issue.id);
+  return issue && answer?.answer === "declined" && !job.agreed() ? { issue, answer } : undefined;
+}
+
+/** Undefined where the job is not declined. */
+export function toCloseDeclined(
+  job: JobAsItStands,
+  { terms, costs }: Pick<CloseOutBasis, "terms" | "costs">,
+): ToClose | undefined {
+  const issue = declinedIn(job)?.issue;
+  if (!issue) return undefined;
+  const { id, rateBookId, rateBookVersion, input } = job.latest!;
+  const basis: CloseOutBasis = {
+    steps: [{ estimateId: issue.id, revision: issue.revision, contentHash: issue.contentHash }],
+    ...{ found: [], done: {}, log: job.log(), terms },
+    ...(id !== issue.id && { current: { rateBookId, rateBookVersion, input } }),
+    ...(costs && { costs }),
+  };
+  return { basis, done: jobDone(job, basis) };
+}
+
+/** What a declined job comes to as its log stands now. */
+export function owedDeclined(job: JobAsItStands): Minor | undefined {
+  const ready = toCloseDeclined(job, { terms: { ...UNTYPED, on: job.job.arrivedOn } });
+  const billed = ready && finalAccount(ready.done, ready.basis.terms);
+  return (billed?.ok ? billed.account : billed?.partial)?.totals.total;
+}
+
+const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
+
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(job: JobAsItStands, { steps, found, done, log, current }: CloseOutBasis): JobDone {
   const [first, ...rest] = steps.map((step) => revisionOf(job, step));
@@ -78,7 +114,12 @@ export type Reckoned =
     };
 
 export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "terms" | "costs">): Reckoned {
-  const [compared, billed] = [closeOut(job), finalAccount(job, terms)];
+  const billed = finalAccount(job, terms);
+  if (terms.basis === "declined") {
+    if (!billed.ok) return { ok: false, problems: billed.problems, partial: { account: billed.partial } };
+    return { ok: true, result: { account: billed.account, ...(costs && { margin: marginOf(job, billed.account, costs) }) } };
+  }
+  const compared = closeOut(job);
   if (!compared.ok || !billed.ok) {
     const problems = [...(billed.ok ? [] : billed.problems), ...(compared.ok ? [] : compared.problems)];
     const each = new Map(problems.map((problem) => [JSON.stringify(problem), problem]));

@@ -64,7 +64,14 @@ export const ANSWERS = {
     status: 409,
     title: "The part is not the one agreed for this work; ask first, or override with a reason and a name.",
   },
-  "nothing agreed": { status: 409, title: "The owner has agreed to nothing, so there is nothing to close out." },
+  "nothing agreed": {
+    status: 409,
+    title: "The owner has agreed to nothing yet. Once it is declined, the job is closed by handing the unit back.",
+  },
+  "not declined": {
+    status: 409,
+    title: "The owner has declined nothing, or agreed to some of it: record the answer, or close the job with its account.",
+  },
   "closed already": {
     status: 409,
     title: "The job is closed already; a correction is a new record that names the one that stands.",

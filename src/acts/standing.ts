@@ -7,6 +7,8 @@ import { inState, jobStatesTable, type OwnerState, openStates, type StateRow, st
 import { jobsTable } from "../records/jobs.js";
 import type { PageWanted } from "../records/noun.js";
 import { paidAmong } from "../records/payments.js";
+import { jobAsItStands } from "./job.js";
+import { depositAwaited } from "./owed.js";
 import { openClaims } from "./partsToGet.js";
 import { today } from "./today.js";
 
@@ -56,6 +58,8 @@ export interface Standing {
   readonly closedOn?: IsoDate;
   /** Payments in all, refunds taken off; absent where there are none. */
   readonly paid?: Minor;
+  /** Awaited of the deposit before work may begin. */
+  readonly deposit?: Minor;
 }
 
 /** Of jobs agreed to and not closed: pieces to order, pieces to come, and pieces held. */
@@ -78,10 +82,24 @@ const NO_PARTS: Parts = { toGet: 0, onOrder: 0, held: 0 };
 
 export async function standings(db: Database, ids: readonly string[], now: Date): Promise<ReadonlyMap<string, Standing>> {
   if (ids.length === 0) return new Map();
+  const rows = await withParts(db, ids);
+  const paid = await paidAmong(db, ids);
+  const standing = new Map<string, Standing>();
+  for (const [row, parts] of rows) standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));
+  return standing;
+}
+
+async function withParts(db: Database, ids: readonly string[]): Promise<readonly (readonly [StateRow, Parts])[]> {
   const rows = await stateRows(db, ids);
   const parts = rows.some(({ state }) => state === "agreed") ? await partsOfOpen(db) : new Map<string, Parts>();
-  const paid = await paidAmong(db, ids);
-  return new Map(rows.map((row) => [row.id, standingOf(row, parts.get(row.id) ?? NO_PARTS, paid.get(row.id), now)]));
+  return rows.map((row) => [row, parts.get(row.id) ?? NO_PARTS]);
+}
+
+/** An answer from before deposits were kept with it is priced again. */
+async function withDeposit(db: Database, row: StateRow): Promise<StateRow> {
+  if (row.state !== "agreed" || row.deposit !== undefined || !row.depositOffered) return row;
+  const priced = (await jobAsItStands(db, row.id))?.agreed();
+  return { ...row, deposit: priced?.sheet.deposit.amount ?? 0 };
 }
 
 /** A question is replied to before anything else; it changes the next step and not the state. */
@@ -94,13 +112,18 @@ function standingOf(row: StateRow, parts: Parts, paid: Minor | undefined, now: D
   const day = today(now, row.zone ?? "UTC");
   const by = state === "with the owner" ? row.validUntil : row.state === "agreed" ? promised : undefined;
   const amount = row.billed ?? row.amount;
+  const agreed = row.state === "agreed";
+  const soFar = paid ?? (agreed ? (row.prepaid ?? 0) : 0);
+  const deposit = agreed ? depositAwaited(row.deposit ?? 0, soFar) : 0;
   return {
     state,
-    next: row.questions > 0 && state !== "closed" ? "reply to a question" : nextOf(state, row, parts, paid ?? 0, by, day),
+    next:
+      row.questions > 0 && state !== "closed" ? "reply to a question" : nextOf(state, { ...row, deposit }, parts, soFar, by, day),
     ...(by !== undefined && { by }),
     ...(amount !== undefined && row.currency !== undefined && { amount, currency: row.currency }),
     ...(row.closedOn !== undefined && { closedOn: row.closedOn }),
     ...(paid !== undefined && { paid }),
+    ...(deposit > 0 && { deposit }),
   };
 }
 
@@ -113,7 +136,7 @@ function stateOf({ state, begun, left }: StateRow, { toGet, onOrder }: Parts): J
 
 function nextOf(state: JobState, row: StateRow, parts: Parts, paid: Minor, by: IsoDate | undefined, day: IsoDate): NextStep {
   const { ready, deposit = 0, billed = 0 } = row;
-  if ((state === "answered" || state === "waiting for parts") && deposit > 0 && paid <= 0) return "take the deposit";
+  if ((state === "answered" || state === "waiting for parts") && deposit > 0) return "take the deposit";
   switch (state) {
     case "draft":
       return ready ? "issue the estimate" : "put the estimate right";
@@ -138,27 +161,26 @@ const isKept = (state: JobState): state is JobState & OwnerState =>
   ["draft", "with the owner", "closed", "declined"].includes(state);
 
 /** Agreed jobs are only as many as are open, so how far each is may be asked of all. */
-async function agreedIn(db: Database, now: Date): Promise<ReadonlyMap<string, JobState>> {
+async function agreedIn(db: Database): Promise<ReadonlyMap<string, JobState>> {
   const agreed = await db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
-  const found = await standings(
+  const found = await withParts(
     db,
     agreed.map(({ id }) => id),
-    now,
   );
-  return new Map([...found].map(([id, { state }]) => [id, state]));
+  return new Map(found.map(([row, parts]) => [row.id, stateOf(row, parts)]));
 }
 
 /** Narrows a list of jobs to a state; with the page that is wanted, no more than its jobs are read. */
-export async function inJobState(db: Database, state: JobState | "open", now: Date, page?: PageWanted): Promise<SQL> {
+export async function inJobState(db: Database, state: JobState | "open", page?: PageWanted): Promise<SQL> {
   if (state === "open" || isKept(state)) return inState(state, page);
-  const ids = [...(await agreedIn(db, now))].flatMap(([id, stands]) => (stands === state ? [id] : []));
+  const ids = [...(await agreedIn(db))].flatMap(([id, stands]) => (stands === state ? [id] : []));
   return inArray(jobsTable.id, ids);
 }
 
 /** How many jobs that are not closed stand in each state. */
-export async function jobsInEach(db: Database, now: Date): Promise<ReadonlyMap<JobState, number>> {
+export async function jobsInEach(db: Database): Promise<ReadonlyMap<JobState, number>> {
   const counts = new Map<JobState, number>();
   for (const [state, jobs] of await openStates(db)) if (state !== "agreed") counts.set(state, jobs);
-  for (const state of (await agreedIn(db, now)).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
+  for (const state of (await agreedIn(db)).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
   return counts;
 }

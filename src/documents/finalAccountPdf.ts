@@ -5,6 +5,7 @@ import type { Sheet, Warning } from "../estimating/sheet.js";
 import {
   accountBasisText,
   accountNotices,
+  handBackTexts,
   limitText,
   oldPartsText,
   partStateText,
@@ -65,12 +66,15 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
           : { label: texts.stillToPay, value: cash(totals.due) },
       ],
     },
-    ...ledger(subject, (_, letters) => accountSums(subject, account, letters)),
+    ...(account.lines.length === 0 && account.payments.length === 0
+      ? []
+      : ledger(subject, (_, letters) => accountSums(subject, account, letters))),
+    ...(account.handBack && account.lines.length === 0 ? [{ is: "paragraph", text: texts.nothingOwed } as const] : []),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
     ...taxTable(subject),
     ...hours(subject, account),
     ...partsFitted(subject, account),
-    ...stands(subject, account),
+    ...(account.handBack ? handedBack(subject, account) : stands(subject, account)),
   ];
 }
 
@@ -140,6 +144,21 @@ function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block
       rows: parts.map(({ part, state, count }) => ({
         cells: [{ text: part.name }, { text: partStateText(state, tongue) }, { text: String(count) }],
       })),
+    },
+  ];
+}
+
+/** What went back, to whom and how; nothing was repaired, so there is no warranty to speak of. */
+function handedBack({ tongue, words }: Subject, account: FinalAccount): Block[] {
+  const { paper } = words.account;
+  return [
+    {
+      is: "together",
+      blocks: [
+        { is: "heading", text: paper.handedBack },
+        ...handBackTexts(account, tongue).map((text): Block => ({ is: "paragraph", text })),
+        { is: "paragraph", small: true, text: paper.yourRights },
+      ],
     },
   ];
 }

@@ -35,6 +35,8 @@ export interface Agreement extends KeptOnce, AgreedSet {
   /** Of the agreed set, tax included; absent when declined. */
   readonly amount?: Minor;
   readonly ceiling?: Minor;
+  /** Promised for that very set; absent when declined, and from answers before 2026-11-28. */
+  readonly deposit?: Minor;
   /** The link it came through, and where that was delivered. */
   readonly linkId?: string;
   readonly deliveredTo?: string;
@@ -71,6 +73,7 @@ export const agreementsTable = sqliteTable(
     struck: text("struck", { mode: "json" }).$type<readonly string[]>().notNull(),
     amount: integer("amount"),
     ceiling: integer("ceiling"),
+    deposit: integer("deposit"),
     linkId: text("link_id").references(() => ownerLinksTable.id),
     deliveredTo: text("delivered_to"),
     address: text("address"),

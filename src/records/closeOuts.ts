@@ -43,7 +43,8 @@ export interface CloseOutBasis {
 }
 
 export interface CloseOutResult {
-  readonly closeOut: CloseOut;
+  /** Absent where nothing was agreed to. */
+  readonly closeOut?: CloseOut;
   readonly account: FinalAccount;
   readonly margin?: Margin;
   /** As the agreed sheet was reckoned. */
@@ -53,6 +54,7 @@ export interface CloseOutResult {
 export interface CloseOutRecord extends KeptOnce {
   readonly closedOn: IsoDate;
   readonly by: string;
+  /** The answer it rests on: what was agreed to, or what declined it. */
   readonly agreementId: string;
   readonly basis: CloseOutBasis;
   readonly result: CloseOutResult;
@@ -119,7 +121,7 @@ export const closeOuts = {
     return row?.pdf;
   },
 
-  /** Those that stand, closed last first; `before` is the id of a close-out. */
+  /** Those of agreed work that stand, closed last first; `before` is the id of a close-out. */
   newest: async (db: Database, limit: number, before?: string): Promise<CloseOutRecord[]> => {
     const later = alias(closeOutsTable, "later");
     const rows = await db
@@ -128,6 +130,7 @@ export const closeOuts = {
       .where(
         and(
           before === undefined ? undefined : lt(closeOutsTable.id, before),
+          sql`${closeOutsTable.basis} ->> '$.terms.basis' <> 'declined'`,
           sql`not exists (select 1 from ${closeOutsTable} as "later" where ${later.corrects} = ${closeOutsTable.id})`,
         ),
       )

@@ -58,8 +58,12 @@ export interface StateRow {
   readonly agreedAt?: Instant;
   readonly zone?: string;
   readonly days?: number;
-  /** Asked for in the revision agreed to. */
+  /** Promised for what was agreed; absent from answers before 2026-11-28. */
   readonly deposit?: Minor;
+  /** Of the whole revision that was answered. */
+  readonly depositOffered?: Minor;
+  /** As the estimate counted it. */
+  readonly prepaid?: Minor;
   readonly amount?: Minor;
   readonly currency?: CurrencyCode;
   readonly billed?: Minor;
@@ -79,7 +83,8 @@ export async function stateRows(db: Database, ids: readonly string[]): Promise<r
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
     coalesce(n.sheet is not null, 0) as ready, json_extract(n.sheet, '$.validUntil') as validUntil,
-    a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, json_extract(e.sheet, '$.days.total') as days, json_extract(e.sheet, '$.deposit.amount') as deposit,
+    a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, json_extract(e.sheet, '$.days.total') as days,
+    a.deposit, json_extract(e.sheet, '$.deposit.amount') as depositOffered, json_extract(e.input, '$.policy.prepaid') as prepaid,
     o.billed_total as billed, o.closed_on as closedOn,
     exists (select 1 from work_log w where w.job_id = s.job_id
       and not exists (select 1 from log_withdrawals where entry_id = w.id)) as begun,

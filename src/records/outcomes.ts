@@ -19,6 +19,8 @@ export interface Outcome {
   /** Maker and model. */
   readonly model: string;
   readonly currency: CurrencyCode;
+  /** Nothing was agreed to: it counts in what jobs earned, and says nothing of how near estimates are. Forecast, actual and agreed are 0. */
+  readonly declined: boolean;
   /** With tax. */
   readonly quotedTotal: Minor;
   readonly agreedTotal: Minor;
@@ -51,6 +53,7 @@ export const outcomesTable = sqliteTable(
     month: text("month").notNull(),
     model: text("model").notNull(),
     currency: text("currency").notNull(),
+    declined: integer("declined", { mode: "boolean" }).notNull().default(false),
     quotedTotal: integer("quoted_total").notNull(),
     agreedTotal: integer("agreed_total").notNull(),
     billedTotal: integer("billed_total").notNull(),
@@ -86,24 +89,22 @@ const wantedRows = ({ currency, from, to, model }: OutcomesWanted): SQL | undefi
     model === undefined ? undefined : eq(outcomesTable.model, model),
   );
 
-type Packed = readonly [string, string, IsoDate, Minor, Minor, Minor, Minor, Minor | null];
+type Packed = readonly [string, string, IsoDate, 0 | 1, Minor, Minor, Minor, Minor, Minor | null];
 
 /** As `accuracyBoard` takes them: forecasts and actual in money. One text crosses from the database, since a hundred thousand rows are slow. */
 export async function outcomes(db: Database, wanted: OutcomesWanted): Promise<JobOutcome[]> {
-  const { jobId, model, closedOn, p50, p80, actual, revenue, cost } = outcomesTable;
+  const { jobId, model, closedOn, declined, p50, p80, actual, revenue, cost } = outcomesTable;
   const [row] = await db
     .select({
-      all: sql<string>`json_group_array(json_array(${jobId}, ${model}, ${closedOn}, ${p50}, ${p80}, ${actual}, ${revenue}, ${cost}))`,
+      all: sql<string>`json_group_array(json_array(${jobId}, ${model}, ${closedOn}, ${declined}, ${p50}, ${p80}, ${actual}, ${revenue}, ${cost}))`,
     })
     .from(outcomesTable)
     .where(wantedRows(wanted));
-  return (JSON.parse(row!.all) as Packed[]).map(([job, unit, on, half, most, took, billed, spent]) => ({
+  return (JSON.parse(row!.all) as Packed[]).map(([job, unit, on, refused, half, most, took, billed, spent]) => ({
     job,
     model: unit,
     closedOn: on,
-    p50: half,
-    p80: most,
-    actual: took,
+    ...(refused === 0 && { forecast: { p50: half, p80: most, actual: took } }),
     ...(spent !== null && { earned: { revenue: billed, cost: spent } }),
   }));
 }
@@ -117,7 +118,7 @@ export interface NewestClosed extends Pick<Outcome, "jobId" | "model" | "closedO
   readonly number: string;
 }
 
-/** Closed last first. */
+/** Of agreed work, closed last first. */
 export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: number): Promise<NewestClosed[]> {
   const { jobId, model, closedOn, p50, p80, actual } = outcomesTable;
   const { year, sequence } = jobsTable;
@@ -125,7 +126,7 @@ export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: 
     .select({ jobId, model, closedOn, p50, p80, actual, year, sequence })
     .from(outcomesTable)
     .innerJoin(jobsTable, eq(jobsTable.id, jobId))
-    .where(wantedRows(wanted))
+    .where(and(wantedRows(wanted), eq(outcomesTable.declined, false)))
     .orderBy(desc(closedOn), desc(jobId))
     .limit(limit);
   return rows.map(({ year: of, sequence: at, ...row }) => ({ ...row, number: jobNumber({ year: of, sequence: at }) }));

@@ -39,6 +39,21 @@ export function limitText(
 export const warrantyText = ({ days, until }: FinalAccount["warranty"], tongue: Tongue): string =>
   days === 0 ? said(tongue).noWarranty : said(tongue).warranty(days, day(until, tongue.locale));
 
+/** To whom, with what, in what state, and what of the parts that were taken out. */
+export const handBackTexts = (
+  { handBack, oldParts, on }: Pick<FinalAccount, "handBack" | "oldParts" | "on">,
+  tongue: Tongue,
+): string[] => {
+  if (!handBack) return [];
+  const { handedBackTo, handedBackWith, outReturned, outKept } = said(tongue);
+  const { to, accessories, note } = handBack;
+  return [
+    `${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(accessories.join(", "))}`,
+    ...(note === undefined ? [] : [note]),
+    oldParts.is === "returned" ? outReturned : outKept(oldParts.why),
+  ];
+};
+
 export const oldPartsText = (oldParts: OldParts, spoken: Spoken = {}): string =>
   oldParts.is === "returned" ? said(spoken).partsReturned : said(spoken).partsKept(oldParts.why);
 

@@ -49,7 +49,7 @@ describe("closing a job", () => {
 
     const outcome = (await outcomeOf(db, TAPE_ECHO))!;
     expect(outcome).toMatchObject({ month: "2026-12", model: "Hallorin Skep 3", billedTotal: account.totals.total });
-    expect([outcome.actual, outcome.cost]).toEqual([closeOut.total.actual, margin!.revenue - margin!.margin]);
+    expect([outcome.actual, outcome.cost]).toEqual([closeOut!.total.actual, margin!.revenue - margin!.margin]);
     expect(outcome.p50).toBeLessThan(outcome.p80);
     expect((await standings(db, [TAPE_ECHO], new Date(at(1)))).get(TAPE_ECHO)).toMatchObject({
       ...{ state: "closed", next: "take what is unpaid", closedOn: "2026-12-04", amount: account.totals.total },
@@ -104,7 +104,7 @@ describe("what boards and learning read", () => {
     const first = await closed(db, TAPE_ECHO, {}, 1.1);
     const [past] = await closedJobs(db, 10);
     const book = (await rateBooks.findVersion(db, past!.rateBook.id, past!.rateBook.version))!.book;
-    const { currency } = first.result.closeOut;
+    const { currency } = first.result.closeOut!;
     const check = async () => {
       const [{ input, log } = past!] = await closedJobs(db, 10);
       const said = observationsOf({ job: TAPE_ECHO, input, log }, book)!;

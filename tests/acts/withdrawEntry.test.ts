@@ -147,7 +147,7 @@ describe("a log that changes after closing", () => {
     expect(await changed()).toBe(true);
 
     const second = await closed("again", at(800), { corrects: "first", reason: "200 typed for 20" });
-    const minutes = ({ result }: CloseOutRecord) => result.closeOut.attended.actual;
+    const minutes = ({ result }: CloseOutRecord) => result.closeOut!.attended.actual;
     expect(minutes(first) - minutes(second)).toBe(54);
     expect(await changed()).toBe(false);
     expect((await verifyShop(db)).mismatch).toBeUndefined();

@@ -111,8 +111,10 @@ describe("a German estimate", () => {
 });
 
 describe("a German final account", () => {
-  it.each(["fixed price", "time and parts"] as const)("has no word of ours in English: %s", (basis) => {
+  it.each(["fixed price", "time and parts", "declined"] as const)("has no word of ours in English: %s", (basis) => {
+    const handBack = { to: "Žofie Kapradinová", accessories: ["Netzkabel"], note: "Zugeschraubt wie gebracht." };
     const terms = {
+      ...(basis === "declined" && { handBack }),
       basis,
       on: "2026-11-25",
       payments: [{ on: "2026-11-20", amount: 1000, for: "deposit" }],
@@ -129,7 +131,7 @@ describe("a German final account", () => {
     const sheet = { ...revisionOf(INPUT).sheet, lines: account.lines, adjustments: account.adjustments, totals: account.totals };
     const told = (language: string) =>
       textsOf(accountBlocks(subjectOf(sheet, inGerman(INPUT, language)), account, language)).map((text) =>
-        oursIn(text, own(INPUT)),
+        oursIn(text, [...own(INPUT), ...written(handBack)]),
       );
     expect(told("de").filter((text) => ENGLISH.test(text))).toEqual([]);
     expect(told("en").filter((text) => ENGLISH.test(text)).length).toBeGreaterThan(8);

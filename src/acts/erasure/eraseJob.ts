@@ -1,6 +1,7 @@
 /** What one job tells of its owner is erased, with the event that says what the rest reads now. */
 import { and, eq, inArray, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
+import type { AccountTerms } from "../../estimating/closeout/account/terms.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import { type CloseOutRecord, closeOuts, closeOutsTable } from "../../records/closeOuts.js";
 import { contentHash } from "../../records/contentHash.js";
@@ -90,13 +91,14 @@ async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: 
   const records: Telling[] = [];
   const hashes: { id: string; contentHash: string }[] = [];
   for (const record of await closeOuts.ofJob(db, jobId)) {
-    const { current, log, ...rest } = record.basis;
+    const { current, log, terms, ...rest } = record.basis;
     const basis = {
       ...rest,
+      terms: handedToNobody(terms),
       log: withoutKnownIn(log, names),
       ...(current && { current: { ...current, input: inputWithout(current.input, names) } }),
     };
-    const result = withoutKnownIn(record.result, names);
+    const result = withoutKnownIn({ ...record.result, account: handedToNobody(record.result.account) }, names);
     const hash = await contentHash({ basis, result });
     const reason = leftOf("close_outs", { ...record }, names);
     writes.push(db.update(closeOutsTable).set({ basis, result, pdf: new Uint8Array() }).where(eq(closeOutsTable.id, record.id)));
@@ -105,6 +107,19 @@ async function erasedCloseOuts(db: Database, jobId: string, names: Known, rows: 
   }
   return { writes, records: records.length > 0 ? records : rows.filter(({ in: table }) => table === "close_outs"), hashes };
 }
+
+/** Whoever came for the unit, what went with it and how it looked is the owner's, named or not. */
+const handedToNobody = <T extends Pick<AccountTerms, "handBack">>(kept: T): T =>
+  kept.handBack
+    ? {
+        ...kept,
+        handBack: {
+          to: ERASED,
+          accessories: kept.handBack.accessories.map(() => ERASED),
+          ...(kept.handBack.note !== undefined && { note: ERASED }),
+        },
+      }
+    : kept;
 
 async function erasedEvents(db: Database, jobId: string, names: Known) {
   const writes: Writes = [];

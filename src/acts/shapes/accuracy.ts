@@ -28,7 +28,7 @@ export const accuracyAnswer = z
     currency: z.string(),
     overall: maybe(accuracy),
     earned,
-    byModel: z.array(z.strictObject({ model: z.string(), accuracy, earned })),
+    byModel: z.array(z.strictObject({ model: z.string(), accuracy: maybe(accuracy), earned })),
     byMonth: z.array(z.strictObject({ month: z.string(), earned })),
     dearest: z.array(
       z.strictObject({

@@ -67,6 +67,7 @@ const answerTold = {
   struck: z.array(z.string()),
   amount: maybe(whole),
   ceiling: maybe(whole),
+  deposit: maybe(whole).meta({ description: "Of the set answered, not of the revision as issued" }),
 };
 
 export const agreementPreview = z.strictObject(answerTold).meta({
@@ -127,6 +128,10 @@ export const standing = z
         spent: z.strictObject({ total: whole, withoutTax: whole }),
       }),
     ),
+    owed: z.strictObject({ total: maybe(whole), paid: whole, due: maybe(whole), deposit: whole }).meta({
+      description:
+        "Total as billed, as agreed, or as a declined job comes to now; refunds are taken off what was paid; `deposit`: still to come of what was promised for what is agreed",
+    }),
     unagreed: z.array(z.strictObject({ id: z.string(), why: z.string() })),
   })
   .meta({ id: "Standing" });

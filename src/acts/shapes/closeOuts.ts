@@ -10,7 +10,7 @@ const count = z.number();
 const instant = text.meta({ format: "date-time" });
 const hash = text.meta({ description: "SHA-256, hex" });
 const override = z.strictObject({ reason: line, by: line });
-const basis = z.enum(["fixed price", "time and parts"]);
+const basis = z.enum(["fixed price", "time and parts", "declined"]);
 const payment = z.strictObject({
   on: isoDate,
   amount,
@@ -78,7 +78,7 @@ const limit = z.strictObject({
   agreed: amount,
   upTo: amount,
   withTax: z.boolean(),
-  by: z.enum(["owner's ceiling", "ceiling", "tolerance"]),
+  by: z.enum(["owner's ceiling", "ceiling", "tolerance", "if declined"]),
 });
 const account = z
   .strictObject({
@@ -103,6 +103,9 @@ const account = z
     notCharged: amount,
     warranty: z.strictObject({ days: count, until: isoDate }),
     oldParts,
+    handBack: maybe(z.strictObject({ to: text, accessories: z.array(text), note: maybe(text) })).meta({
+      description: "Of a job that was declined",
+    }),
   })
   .meta({ id: "FinalAccount" });
 const margin = z
@@ -116,7 +119,7 @@ const margin = z
 export const keptCloseOut = z
   .strictObject({
     ...{ id: text, jobId: text, at: instant, closedOn: isoDate, by: text, agreementId: text },
-    result: z.strictObject({ closeOut: compared, account, margin: maybe(margin), planned: maybe(margin) }),
+    result: z.strictObject({ closeOut: maybe(compared), account, margin: maybe(margin), planned: maybe(margin) }),
     contentHash: hash,
     pdfHash: hash,
     ...{ headNumber: count, headHash: hash },

@@ -18,7 +18,7 @@ export interface Limit {
   readonly upTo: Minor;
   /** Whether both are with tax. */
   readonly withTax: boolean;
-  readonly by: "owner's ceiling" | "ceiling" | "tolerance";
+  readonly by: "owner's ceiling" | "ceiling" | "tolerance" | "if declined";
 }
 
 /**

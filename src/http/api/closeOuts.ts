@@ -1,5 +1,6 @@
 /** Closing a job, what it came to, and its final account. */
 import { createRoute, z } from "@hono/zod-openapi";
+import { closeDeclined } from "../../acts/closeDeclined.js";
 import { closeJob } from "../../acts/closeJob.js";
 import { keptCloseOut } from "../../acts/shapes/closeOuts.js";
 import { type CloseOutRecord, closeOuts as records } from "../../records/closeOuts.js";
@@ -25,6 +26,15 @@ apiDoor(closeOuts, closeJob, {
   tag: "close-outs",
   on: ({ id }) => ({ job: id }),
   refusals: ["not found", "nothing agreed", "closed already", "nothing to correct", "price differs"],
+  headers: (record) => ({ etag: tag(record) }),
+  headersTold: { ETag: "Of the close-out as it stands" },
+});
+
+apiDoor(closeOuts, closeDeclined, {
+  path: "/api/jobs/{id}/hand-backs",
+  tag: "close-outs",
+  on: ({ id }) => ({ job: id }),
+  refusals: ["not found", "not declined", "closed already", "nothing to correct", "price differs"],
   headers: (record) => ({ etag: tag(record) }),
   headersTold: { ETag: "Of the close-out as it stands" },
 });

@@ -157,6 +157,10 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   addPayment: { ...BY, for: "deposit", amount: 2500, on: "2026-11-25", how: "card" },
   withdrawPayment: { ...BY, reason: "typed on the wrong job" },
   addCloseOut: { ...BY, closedOn: "2026-11-25", payments: [], warrantyDays: 90, oldParts: { is: "returned" } },
+  addHandBack: {
+    ...{ ...BY, closedOn: "2026-11-25", to: "Orla Thistlewick", accessories: ["Power lead"] },
+    ...{ note: "Closed up as it came.", oldParts: { is: "returned" } },
+  },
   eraseOwner: BY,
   importTable: { text: "name,type,value\nElectrolytic 33 µF 50 V,electrolytic,33u\n" },
   addOrder: { ...BY, orderedOn: "2026-11-25", source: "Pindrake Components", lines: [{ offer: "o01", packs: 2 }] },

@@ -165,7 +165,7 @@ const jobs = resource({
     return found && (await withStates(db, [found], now))[0];
   },
   list: async (db, wanted, { unit, state }, now) => {
-    const within = state ? await inJobState(db, state as JobState, now, unit ? undefined : wanted) : undefined;
+    const within = state ? await inJobState(db, state as JobState, unit ? undefined : wanted) : undefined;
     const page = await visits.list(db, wanted, and(unit ? eq(jobsTable.unitId, unit) : undefined, within));
     return { ...page, rows: await withStates(db, page.rows, now) };
   },

@@ -48,6 +48,8 @@ export const OPERATIONS: Readonly<Record<string, string>> = {
   listPayments: OF_JOB,
   addReading: "Before or after work, expected or not; it changes no figure",
   addCloseOut: "A correction names the close-out it `corrects`. Amounts above the limit are charged only when `above` says why",
+  addHandBack:
+    "For what was declined with nothing agreed to: owed is what the log and the diagnosis fee come to, at most 'if declined after opening'. It is listed with the close-outs; payments count as they are on record",
   listCloseOuts: OF_JOB,
   findCloseOut: "Quoted, agreed and actual by item and category, and the margin. Its ETag is its content hash",
   printFinalAccount: "The bytes kept when the job was closed, or last corrected",
@@ -132,6 +134,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   GoodsInRecord: "Goods in on record, with what was tested of them",
   GoodsTest: "How many of the pieces were good, and how many bad",
   GroupPrice: "The price of work that is charged or chosen together",
+  HandBack: "How a declined job ends: to whom the unit went, with what, and in what state",
   Hazard: "A caution of the trade",
   ImportMapping: "Which heading of the file stands for which field",
   ImportReport: "What each row of the file is, and what was written",

@@ -1,6 +1,7 @@
 /** Where a job stands, and the events that led there. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { jobAsItStands } from "../../acts/job.js";
+import { owed } from "../../acts/owed.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { eventsOf } from "../../records/trail.js";
@@ -51,6 +52,7 @@ look(trail, {
     const { draft, current } = job;
     const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
     return {
+      owed: owed(job),
       unagreed: job.unagreed(),
       ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
       ...(current && { current: { ...current, superseded: false } }),

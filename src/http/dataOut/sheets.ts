@@ -17,6 +17,7 @@ import { type OfferValue, offers } from "../../records/offers.js";
 import { type Outcome, outcomeOf } from "../../records/outcomes.js";
 import { type Owner, owners } from "../../records/owners.js";
 import { type PartKindValue, partKinds } from "../../records/partKinds.js";
+import { creditOf, type PaymentKept, paymentsOf } from "../../records/payments.js";
 import { shopSettings } from "../../records/settings.js";
 import { type UnitRecord, units } from "../../records/units.js";
 import { type EntryKept, everyEntryOf } from "../../records/workLog.js";
@@ -154,6 +155,7 @@ const AGREEMENTS: Columns<Numbered<Agreement>> = {
   channel: ({ channel }) => channel,
   amount: ({ amount: minor, currency }) => amount(minor, currency),
   ceiling: ({ ceiling, currency }) => amount(ceiling, currency),
+  deposit: ({ deposit, currency }) => amount(deposit, currency),
   currency: ({ currency }) => currency,
   chosen: ({ chosen }) => listed(chosen),
   struck: ({ struck }) => listed(struck),
@@ -165,10 +167,28 @@ const AGREEMENTS: Columns<Numbered<Agreement>> = {
   pdfHash: ({ pdfHash }) => pdfHash,
 };
 
+/** A refund is below 0, so that what counts adds up to what was paid. */
+const PAYMENTS: Columns<Valued<Numbered<PaymentKept>>> = {
+  id: ({ id }) => id,
+  job: ({ job }) => job,
+  on: ({ on }) => on,
+  for: ({ for: what }) => what,
+  amount: (row) => amount(creditOf(row).amount, row.currency),
+  currency: ({ currency }) => currency,
+  how: ({ how }) => how,
+  by: ({ by }) => by,
+  note: ({ note }) => note,
+  at: ({ at }) => at,
+  withdrawnAt: ({ withdrawal }) => withdrawal?.at,
+  withdrawnBy: ({ withdrawal }) => withdrawal?.by,
+  withdrawnWhy: ({ withdrawal }) => withdrawal?.reason,
+};
+
 const OUTCOMES: Columns<Numbered<Outcome>> = {
   job: ({ job }) => job,
   closedOn: ({ closedOn }) => closedOn,
   currency: ({ currency }) => currency,
+  declined: ({ declined }) => (declined ? "yes" : undefined),
   quoted: ({ quotedTotal, currency }) => amount(quotedTotal, currency),
   agreed: ({ agreedTotal, currency }) => amount(agreedTotal, currency),
   billed: ({ billedTotal, currency }) => amount(billedTotal, currency),
@@ -203,6 +223,15 @@ export const SHEETS = {
   "work-log": sheet(
     LOG,
     ofEachJob(async (db, { id, number }) => (await everyEntryOf(db, id)).map((row) => ({ ...row, job: number }))),
+  ),
+  payments: sheet(
+    PAYMENTS,
+    ofEachJob(async (db, { id, number: job }) => {
+      const paid = await paymentsOf(db, id);
+      if (paid.length === 0) return [];
+      const { currency } = (await estimates.ofJob(db, id)).at(-1)?.input ?? (await shopSettings(db));
+      return paid.map((row) => ({ ...row, job, currency }));
+    }),
   ),
   "closed-jobs": sheet(
     OUTCOMES,

@@ -153,6 +153,7 @@ function ownerAnswer(
 /** Nothing of what it cost the shop. */
 const ownerAccount = ({ result: { account } }: CloseOutRecord): EstimateView["account"] & {} => ({
   on: account.on,
+  declined: account.basis === "declined",
   total: account.totals.total,
   due: account.totals.due,
 });

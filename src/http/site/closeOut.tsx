@@ -3,7 +3,7 @@ import { type Context, Hono } from "hono";
 import { accountOf, type Closing, closeJob, creditedBy, faultsOf, wrongIn } from "../../acts/closeJob.js";
 import { owed } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
-import { jobDone } from "../../acts/reckoning.js";
+import { declinedIn, jobDone } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
@@ -32,6 +32,8 @@ closeOut.get("/jobs/:id/close-out", async (c) => {
   if (!subject) return refuse(c, "not found", NO_JOB);
   const { closeOut: standing } = subject.stands;
   if (standing && c.req.query("correct") === undefined) return closed(c, subject, standing);
+  if (standing ? !standing.result.closeOut : declinedIn(subject.stands))
+    return c.redirect(`/jobs/${subject.job.id}/hand-back${standing ? "?correct" : ""}`, 303);
   if (!subject.stands.agreed()) return refuse(c, "nothing agreed");
   const value = standing ? asClosed(standing, subject) : await firstValue(c, subject);
   const form = fresh(closeJob, Object.fromEntries(writeForm(closeJob.fields, value, subject.tongue)));
@@ -105,10 +107,11 @@ function asClosed(
   { id, by, basis: { terms, found, done, costs } }: CloseOutRecord,
   { hand, stands }: JobSubject,
 ): Partial<Closing> {
-  const { on, payments: __, limit: _, ...rest } = terms;
+  const { on, basis, payments: __, limit: _, handBack: ___, ...rest } = terms;
   return {
     ...{
       ...rest,
+      ...(basis !== "declined" && { basis }),
       by: hand ?? by,
       closedOn: on,
       payments: creditedBy(stands),
@@ -212,13 +215,13 @@ function closed(c: Context<AppEnv>, { stands, head, settings, tongue, when }: Jo
       closedOn={standing.closedOn}
       logChanged={stands.changedAfterClosing}
       by={standing.by}
-      closeOut={compared}
       account={account}
       input={{ ...job.revisions.at(-1)!.input, items: [...items.values()] }}
       before={stands.closeOuts
         .filter(({ id }) => id !== standing.id)
         .map(({ at, by, result }) => ({ at: when(at), by, total: money(result.account.totals.total, tongue) }))}
       say={c.req.query("closed") === undefined ? undefined : "The job is closed. The final account is kept as it is."}
+      {...(compared && { closeOut: compared })}
       {...(margin && { margin })}
       {...(planned && { planned })}
       {...(standing.reason && { reason: standing.reason })}

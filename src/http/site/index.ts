@@ -14,6 +14,7 @@ import { exchangeRates } from "./exchangeRates.js";
 import { extraFault } from "./extraFault.js";
 import { find } from "./find.js";
 import { goodsIn } from "./goodsIn.js";
+import { handBack } from "./handBack.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
@@ -68,6 +69,7 @@ const revising = [
   withdrawDraft,
   withdrawEntry,
   closeOut,
+  handBack,
   payments,
   photos,
   trail,

@@ -35,27 +35,29 @@ jobs.get("/", async (c) => {
   const asked = c.req.query("state");
   const state = isState(asked) ? asked : "open";
   const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
-  const page = await jobBoard(db, wanted, await inJobState(db, state, clock(), wanted));
+  const page = await jobBoard(db, wanted, await inJobState(db, state, wanted));
   const standing = await standings(
     db,
     page.rows.map(({ id }) => id),
     clock(),
   );
-  const counts = await jobsInEach(db, clock());
+  const counts = await jobsInEach(db);
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
   const rows = page.rows.map(({ id, job, owner, unit, latest }) => {
-    const { state: stands, next, by, amount, currency, closedOn, paid } = standing.get(id)!;
+    const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = standing.get(id)!;
     const href = hrefOfNext(next, id, latest?.id);
     return {
       ...{ id, number: job.number, owner, unit, state: stands },
       next: { says: next === "nothing" ? "" : next, ...(href && { href }), ...(by && { by }) },
       ...(closedOn && { closedOn }),
       ...(paid !== undefined && currency && { paid: { total: paid, currency } }),
+      ...(deposit !== undefined && { deposit }),
       ...(amount !== undefined && currency
         ? { amount: { total: amount, currency, offered: false } }
-        : latest?.total !== undefined && { amount: { total: latest.total, currency: latest.currency, offered: true } }),
+        : stands !== "declined" &&
+          latest?.total !== undefined && { amount: { total: latest.total, currency: latest.currency, offered: true } }),
     };
   });
   return pageAnswer(
@@ -90,6 +92,7 @@ function hrefOfNext(next: NextStep, job: string, estimate: string | undefined): 
     "order parts": "/parts",
     "await parts": "/parts",
     "close and hand back": "/close-out",
+    "hand back": "/hand-back",
     "take the deposit": "/payments",
     "take what is unpaid": "/payments",
     "pay back what is over": "/payments",
@@ -110,7 +113,7 @@ jobs.get("/jobs/:id", async (c) => {
   const standing = standingProps(c, subject);
   const { from, changes } = compared(stands);
   const [latest, ...older] = [...stands.revisions].reverse().map((estimate) => revisionOf(stands, estimate));
-  const revisions = latest ? [forTheShop(latest), ...older] : [];
+  const revisions = latest ? [forTheShop(asAnswered(stands, latest)), ...older] : [];
   return pageAnswer(
     c,
     <JobPage
@@ -152,6 +155,14 @@ jobs.post("/jobs/:id/revisions", async (c) => {
 
 const forTheShop = (revision: Revision): Revision =>
   revision.sheet ? { ...revision, sheet: withRisk(revision.sheet, revision.input) } : revision;
+
+/** What is agreed of it, priced as that set: the figures that board, bench and owner's page go by. */
+function asAnswered({ agreed, priced }: JobAsItStands, revision: Revision): Revision {
+  const agreement = agreed()?.agreement;
+  if (agreement?.estimateId !== revision.id) return revision;
+  const set = priced(revision.id, agreement);
+  return "is" in set || set.sheet === revision.sheet ? revision : { ...revision, ...set, answered: true };
+}
 
 function revisionOf(job: JobAsItStands, estimate: Estimate): Revision {
   const { id, revision, issuedAt, issuedBy, sheet } = estimate;

@@ -1,11 +1,13 @@
 /** Payments of a job on their page, each with its receipt. */
 import { type Context, Hono } from "hono";
-import { owed } from "../../acts/owed.js";
+import { type Owed, owed } from "../../acts/owed.js";
+import { declinedIn } from "../../acts/reckoning.js";
 import { takePayment, withdrawPayment } from "../../acts/takePayment.js";
 import { today } from "../../acts/today.js";
 import { receiptPdf } from "../../documents/receiptPdf.js";
 import { PaymentsPage } from "../../pages/closeout/paymentsPage.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
+import type { PaymentValue } from "../../records/payments.js";
 import { shortHead } from "../../records/trail.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -68,6 +70,13 @@ const NO_RECEIPT = {
   detail: "There is no such payment, it is withdrawn, or the job has no estimate whose paper it could be on.",
 };
 
+/** What the next payment is most likely for. */
+function usualFor(job: JobSubject["stands"], { due = 0, deposit }: Owed): PaymentValue["for"] {
+  if (deposit > 0) return "deposit";
+  if (due < 0) return "refund";
+  return (job.closeOut?.basis.terms.basis ?? (declinedIn(job) && "declined")) === "declined" ? "decline fee" : "balance";
+}
+
 const SAID = [
   ["recorded", "The payment is recorded."],
   ["withdrawn", "The payment is withdrawn; the trail tells of it."],
@@ -87,7 +96,7 @@ async function show(
   const by = lastHand(subject);
   const known = {
     ...{ by, on: today(c.var.clock(), settings.timeZone) },
-    for: stands.closeOut || money.deposit === 0 ? "balance" : "deposit",
+    for: usualFor(stands, money),
   };
   return pageAnswer(
     c,

@@ -5,7 +5,7 @@ import { Ask } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { rowsIn } from "./closeFields.js";
-import { AccountPreview, type CloseOutPageProps, Found, Logged } from "./closeOutParts.js";
+import { AccountPreview, type CloseOutPageProps, Found, LogFaults, Logged } from "./closeOutParts.js";
 
 export const CloseOutPage = (props: CloseOutPageProps) => {
   const { frame, job, errors, corrects, logFaults, account } = props;
@@ -13,19 +13,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
   return (
     <JobFramed frame={frame} job={job} title={corrects ? "Correct the close-out" : "Close out"} wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
-      {logFaults.length > 0 ? (
-        <section class="to-do" id="log-faults">
-          <h2>To put right in the work log</h2>
-          <ul>
-            {logFaults.map((text) => (
-              <li>{text}</li>
-            ))}
-          </ul>
-          <p>
-            <a href={`/jobs/${job.id}/work-log`}>Open the work log</a>
-          </p>
-        </section>
-      ) : null}
+      <LogFaults job={job.id} faults={logFaults} />
       <Logged {...props} />
       <form method="post" action={`/jobs/${job.id}/close-out`} id="close" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />

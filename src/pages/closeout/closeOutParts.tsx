@@ -51,6 +51,21 @@ export interface CloseOutPageProps extends AskedForm {
   readonly corrects?: string;
 }
 
+export const LogFaults = ({ job, faults }: { job: string; faults: readonly string[] }) =>
+  faults.length === 0 ? null : (
+    <section class="to-do" id="log-faults">
+      <h2>To put right in the work log</h2>
+      <ul>
+        {faults.map((text) => (
+          <li>{text}</li>
+        ))}
+      </ul>
+      <p>
+        <a href={`/jobs/${job}/work-log`}>Open the work log</a>
+      </p>
+    </section>
+  );
+
 export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPageProps) => {
   const time = (minutes: number) => duration(minutes, tongue.locale);
   const worked = (minutes: number) => (minutes === 0 ? "none" : time(minutes));

@@ -4,8 +4,8 @@ import type { FinalAccount } from "../../estimating/closeout/account/finalAccoun
 import type { Margin } from "../../estimating/closeout/account/margin.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { accountBasisText, limitText, notChargedText } from "../../wording/account.js";
-import { earnedText } from "../../wording/closeout.js";
+import { accountBasisText, handBackTexts, limitText, notChargedText } from "../../wording/account.js";
+import { declinedText, earnedText } from "../../wording/closeout.js";
 import { money, percent } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -21,7 +21,8 @@ interface ClosedPageProps {
   readonly tongue: Tongue;
   readonly closedOn: string;
   readonly by: string;
-  readonly closeOut: CloseOut;
+  /** Absent where nothing was agreed to. */
+  readonly closeOut?: CloseOut;
   readonly account: FinalAccount;
   readonly margin?: Margin;
   readonly planned?: Margin;
@@ -43,13 +44,13 @@ export const ClosedPage = (props: ClosedPageProps) => {
       <Said say={props.say} />
       {props.logChanged ? <LogChanged job={job.id} /> : null}
       <p class="lead" id="earned">
-        {earnedText(closeOut, { margin, planned }, tongue)}
+        {closeOut ? earnedText(closeOut, { margin, planned }, tongue) : declinedText({ margin }, tongue)}
       </p>
       <section class="card" aria-labelledby="account-name">
         <h2 id="account-name">Final account</h2>
         <p class="links screen">
           <a href={`/jobs/${job.id}/final-account.pdf`}>Final account PDF</a>
-          <a href={`/jobs/${job.id}/close-out?correct`}>Correct a mistake</a>
+          <a href={`/jobs/${job.id}/${closeOut ? "close-out" : "hand-back"}?correct`}>Correct a mistake</a>
         </p>
         <dl class="facts">
           <Fact name="Closed">
@@ -66,6 +67,14 @@ export const ClosedPage = (props: ClosedPageProps) => {
         </dl>
         {limit ? <p>{limit}</p> : null}
         {notCharged ? <p>{notCharged}</p> : null}
+        {handBackTexts(account, tongue).map((text) => (
+          <p>{text}</p>
+        ))}
+        {totals.due === 0 ? null : (
+          <p class="screen">
+            <a href={`/jobs/${job.id}/payments`}>Payments</a>
+          </p>
+        )}
         {reason ? <p>Corrected: {reason}</p> : null}
         {before.length > 0 ? (
           <ul id="before">
@@ -78,7 +87,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
         ) : null}
       </section>
       {margin ? <Earned margin={margin} planned={planned} tongue={tongue} /> : null}
-      <Comparison closeOut={closeOut} input={props.input} tongue={tongue} />
+      {closeOut ? <Comparison closeOut={closeOut} input={props.input} tongue={tongue} /> : null}
     </JobFramed>
   );
 };

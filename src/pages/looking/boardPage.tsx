@@ -59,6 +59,12 @@ export const BoardPage = (props: BoardPageProps) => {
             <Jobs {...props} />
           </section>
           <Dearest {...props} />
+        </>
+      ) : board.byModel.length > 0 ? (
+        <p>No job of agreed work is closed yet, so nothing is known of how near the estimates are.</p>
+      ) : null}
+      {board.byModel.length > 0 ? (
+        <>
           <Margins {...props} />
           <Models {...props} />
         </>

@@ -53,10 +53,10 @@ export const Models = ({ board, tongue }: EarnedProps) => (
         .slice(0, MOST_MODELS)
         .map(({ model, accuracy, earned }) => [
           <a href={`/looking-back?model=${encodeURIComponent(model)}`}>{model}</a>,
-          accuracy.jobs,
-          money(Math.round(accuracy.bias), tongue),
-          accuracy.medianAbsolutePercent === undefined ? "" : percent(Math.round(accuracy.medianAbsolutePercent), tongue.locale),
-          accuracy.coverage80 ? chance(accuracy.coverage80.share, tongue.locale) : "",
+          accuracy?.jobs ?? 0,
+          accuracy ? money(Math.round(accuracy.bias), tongue) : "",
+          accuracy?.medianAbsolutePercent === undefined ? "" : percent(Math.round(accuracy.medianAbsolutePercent), tongue.locale),
+          accuracy?.coverage80 ? chance(accuracy.coverage80.share, tongue.locale) : "",
           earned.jobs === 0 ? "not known" : money(earned.margin, tongue),
         ])}
     />

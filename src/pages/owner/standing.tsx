@@ -11,7 +11,7 @@ export const Standing = ({ view }: { view: EstimateView }) => {
     <section class="standing" aria-label="Where this estimate stands">
       {account ? (
         <div class="receipt" id="account">
-          <h2>The work is done</h2>
+          <h2>{account.declined ? "The unit was handed back" : "The work is done"}</h2>
           <p>
             Final account of {day(account.on, tongue.locale)}: total {money(account.total, tongue)}, tax included;{" "}
             <strong>

@@ -71,7 +71,7 @@ export interface EstimateView {
   /** The answer that stands. */
   readonly answer?: OwnerAnswer;
   /** The job is closed: its final account, tax included. `due` below 0 is paid back. */
-  readonly account?: { readonly on: IsoDate; readonly total: Minor; readonly due: Minor };
+  readonly account?: { readonly on: IsoDate; readonly declined: boolean; readonly total: Minor; readonly due: Minor };
   /** Payments on record, and what is still to come. */
   readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor };
   readonly questions: readonly OwnerQuestion[];

@@ -45,6 +45,7 @@ export interface AgreedProps {
 export const StandingCard = (props: StandingProps) => {
   const { job, draft, current, agreed, openQuestions, liveLinks, closedOn, tongue } = props;
   const here = `/jobs/${job.id}`;
+  const declined = agreed === undefined && current?.answer?.answer === "declined";
   const waiting = current !== undefined && current.answer === undefined;
   return (
     <section class="standing-card" aria-labelledby="standing-name">
@@ -98,6 +99,7 @@ export const StandingCard = (props: StandingProps) => {
         ) : null}
         {agreed && !closedOn ? <Go to={`${here}/bench`} text="Bench" /> : null}
         {agreed && !closedOn ? <Go to={`${here}/close-out`} text="Close out" /> : null}
+        {declined && !closedOn ? <Go to={`${here}/hand-back`} text="Close and hand back" primary={!draft} /> : null}
         {draft ? null : (
           <form method="post" action={`${here}/revisions`}>
             <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>

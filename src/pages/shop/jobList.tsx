@@ -17,7 +17,9 @@ interface JobRow {
   readonly closedOn?: IsoDate;
   /** In all, refunds taken off. */
   readonly paid?: { readonly total: Minor; readonly currency: string };
-  /** Billed or agreed; offered where neither is. */
+  /** Still awaited. */
+  readonly deposit?: Minor;
+  /** Billed or agreed; offered where neither is, or nothing where that was declined. */
   readonly amount?: { readonly total: Minor; readonly currency: string; readonly offered: boolean };
 }
 
@@ -124,9 +126,12 @@ const Paid = ({ paid, amount, closedOn, locale }: JobRow & { locale: string }) =
   return <span class="hint"> {says}</span>;
 };
 
-const Next = ({ next: { says, href, by }, closedOn, locale }: JobRow & { locale: string }) => (
+const Next = ({ next: { says, href, by }, closedOn, amount, deposit, locale }: JobRow & { locale: string }) => (
   <>
     {href ? <a href={href}>{capital(says)}</a> : capital(says)}
+    {deposit !== undefined && amount ? (
+      <span class="hint"> deposit {money(deposit, { locale, currency: amount.currency })}</span>
+    ) : null}
     {by ? <span class="hint"> by {day(by, locale)}</span> : null}
     {closedOn ? <span class="hint"> closed on {day(closedOn, locale)}</span> : null}
   </>

@@ -22,6 +22,8 @@ export interface Revision {
   readonly input: EstimateInput;
   readonly sheet?: Sheet;
   readonly problems: readonly Problem[];
+  /** Input and sheet are of what was agreed to, which is not all that was offered. */
+  readonly answered?: true;
 }
 
 interface JobPageProps {
@@ -132,6 +134,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
       Estimate, revision {revision.revision}{" "}
       <span class="tag">{revision.issuedAt ? `issued by ${revision.issuedBy ?? "the shop"}` : "draft"}</span>
     </h2>
+    {revision.answered ? <p class="hint">Figures are of what was agreed; the PDFs have all that was offered.</p> : null}
     <p class="links screen">
       {revision.sheet ? (
         <>

@@ -34,7 +34,7 @@ export async function closeOutMismatch(
   const reckoned = reckon(job, basis);
   // Where texts were erased, the figures stay.
   const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
-    left === undefined ? canonical({ closeOut, account, margin }) : canonical([closeOut.total, account.totals, margin]);
+    left === undefined ? canonical({ closeOut, account, margin }) : canonical([closeOut?.total, account.totals, margin]);
   if (!reckoned.ok || figures(reckoned.result) !== figures(result)) return wrong("figures");
   if (accountSums(result.account).length > 0) return wrong("sums");
   return standingOf(all)?.id === id && (await outcomeDiffers(db, record, job)) ? wrong("outcome") : undefined;

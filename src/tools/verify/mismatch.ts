@@ -19,7 +19,7 @@ export type Mismatch =
       readonly id: string;
       readonly what: "content hash" | "pdf" | "revision" | "figures" | "sums" | "outcome";
     }
-  | { readonly is: "answer"; readonly id: string; readonly what: "revision" | "amount" | "ceiling" };
+  | { readonly is: "answer"; readonly id: string; readonly what: "revision" | "amount" | "ceiling" | "deposit" };
 
 export function mismatchText(mismatch: Mismatch): string {
   switch (mismatch.is) {

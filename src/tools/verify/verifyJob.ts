@@ -155,12 +155,14 @@ async function isOfFirstSchema(estimate: Estimate, events: readonly JobEvent[]):
 }
 
 async function answerMismatch(db: Database, answer: Agreement, issued: readonly Issue[]): Promise<Mismatch | undefined> {
-  const { id, estimateId, contentHash, pdfHash, amount, ceiling } = answer;
+  const { id, estimateId, contentHash, pdfHash, amount, ceiling, deposit } = answer;
   const issue = issued.find((each) => each.id === estimateId);
   if (issue?.contentHash !== contentHash || issue.pdfHash !== pdfHash) return { is: "answer", id, what: "revision" };
   if (answer.answer === "declined") return undefined;
   const estimate = (await estimates.find(db, estimateId))!;
   const priced = pricedSet(await estimates.inputOf(db, estimate), answer);
   if ("is" in priced || priced.sheet.totals.total !== amount) return { is: "answer", id, what: "amount" };
-  return priced.sheet.ceiling.amount === ceiling ? undefined : { is: "answer", id, what: "ceiling" };
+  if (priced.sheet.ceiling.amount !== ceiling) return { is: "answer", id, what: "ceiling" };
+  const promised = deposit === undefined || priced.sheet.deposit.amount === deposit;
+  return promised ? undefined : { is: "answer", id, what: "deposit" };
 }

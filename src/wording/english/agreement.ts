@@ -39,6 +39,7 @@ export const law = {
 const basis: Readonly<Record<FinalAccount["basis"], string>> = {
   "fixed price": "Fixed price, as agreed",
   "time and parts": "Time and parts, up to the limit agreed",
+  declined: "Declined: diagnosis and opening, no more than promised",
 };
 const partState: Readonly<Record<PartState, string>> = { new: "new", used: "used", reconditioned: "reconditioned" };
 const payment: Readonly<Record<Payment["for"], string>> = {
@@ -71,6 +72,8 @@ const paper = {
   partsFitted: "Parts fitted",
   ...{ part: "Part", state: "State", pieces: "Pieces" },
   warrantyAndParts: "Warranty and parts",
+  handedBack: "Handed back",
+  nothingOwed: "Nothing is owed: no fee and no limit for finding the fault was agreed beforehand.",
   yourRights: "Your rights under local consumer law stand beside what is said here.",
 };
 
@@ -90,6 +93,10 @@ export const account = {
   warranty: (days: number, until: string) => `Warranty: ${days} ${days === 1 ? "day" : "days"}, until ${until}.`,
   partsReturned: "The parts that were replaced are returned with the unit.",
   partsKept: (why: string) => `The parts that were replaced are not returned: ${why}.`,
+  handedBackTo: (to: string, day: string) => `Handed back to ${to} on ${day}.`,
+  handedBackWith: (things: string) => (things ? `With it: ${things}.` : "Nothing else went with it."),
+  outReturned: "Parts that were taken out go back with the unit.",
+  outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
 };
 

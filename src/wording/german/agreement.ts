@@ -45,6 +45,7 @@ export const account: Words["account"] = {
   basis: {
     "fixed price": "Festpreis wie vereinbart",
     "time and parts": "Nach Aufwand bis zum vereinbarten Höchstbetrag",
+    declined: "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt",
   },
   partState: { new: "neu", used: "gebraucht", reconditioned: "aufgearbeitet" },
   payment: {
@@ -75,6 +76,8 @@ export const account: Words["account"] = {
     partsFitted: "Eingebaute Teile",
     ...{ part: "Teil", state: "Zustand", pieces: "Stück" },
     warrantyAndParts: "Garantie und Teile",
+    handedBack: "Rückgabe",
+    nothingOwed: "Es ist nichts zu zahlen: Für die Fehlersuche war vorher weder eine Pauschale noch ein Höchstbetrag vereinbart.",
     yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben davon unberührt.",
   },
   givenBack: (day) => `Zurückgezahlt am ${day}`,
@@ -96,6 +99,10 @@ export const account: Words["account"] = {
   warranty: (days, until) => `Garantie: ${days} ${days === 1 ? "Tag" : "Tage"}, bis ${until}.`,
   partsReturned: "Die ausgetauschten Teile gehen mit dem Gerät zurück.",
   partsKept: (why) => `Die ausgetauschten Teile gehen nicht zurück: ${why}.`,
+  handedBackTo: (to, day) => `Zurückgegeben an ${to} am ${day}.`,
+  handedBackWith: (things) => (things ? `Mit dabei: ${things}.` : "Sonst ging nichts mit."),
+  outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
+  outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,
 };
 

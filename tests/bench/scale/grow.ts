@@ -8,7 +8,7 @@ import { estimates, withFacts } from "../../../src/records/estimates.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
 import { units } from "../../../src/records/units.js";
-import { closed } from "../../records/support/closed.js";
+import { agreedJob, closed } from "../../records/support/closed.js";
 import { draftAdded } from "../../records/support/drafts.js";
 import { put } from "../../records/support/put.js";
 
@@ -35,26 +35,38 @@ const TABLES = [
 const whole = (number: number) => sql.raw(String(number));
 const named = (text: string) => sql.identifier(text);
 
-/** `like`: a job of the shop whose estimate is taken, cut to two works. Gives the id of the job that is then put on record again. */
-export async function template(db: Database, like: string): Promise<string> {
+/** T: closed, and O: agreed to and begun. */
+export type Template = "T" | "O";
+
+/** `like`: a job of the shop whose estimate is taken, cut to two works. */
+export async function template(db: Database, like: string, of: Template = "T"): Promise<void> {
   const [{ rateBookId, rateBookVersion, input }] = (await estimates.ofJob(db, like)) as [
     Awaited<ReturnType<typeof estimates.ofJob>>[number],
   ];
-  await put(db, owners, "T-owner", { name: "Ottilie Vantongeren", email: "ottilie@example.org", phone: "+44 20 7946 0018" }, AT);
-  await put(db, units, "T-unit", { ownerId: "T-owner", maker: "Halvard", model: "Drumwright 66", serial: "HD66" }, AT);
+  await put(
+    db,
+    owners,
+    `${of}-owner`,
+    { name: "Ottilie Vantongeren", email: "ottilie@example.org", phone: "+44 20 7946 0018" },
+    AT,
+  );
+  await put(db, units, `${of}-unit`, { ownerId: `${of}-owner`, maker: "Halvard", model: "Drumwright 66", serial: "HD66" }, AT);
   await put(
     db,
     jobs,
-    "T-job",
-    { ownerId: "T-owner", unitId: "T-unit", arrivedOn: "2020-01-02", reported: "snare mute, hum" },
+    `${of}-job`,
+    { ownerId: `${of}-owner`, unitId: `${of}-unit`, arrivedOn: "2020-01-02", reported: "snare mute, hum" },
     AT,
   );
   const small = { ...withFacts(input, { maker: "Halvard", model: "Drumwright 66" }), items: input.items.slice(0, 2) };
-  const value = { jobId: "T-job", rateBookId, rateBookVersion, input: small };
-  await draftAdded(db, "T-estimate", value, AT);
+  const value = { jobId: `${of}-job`, rateBookId, rateBookVersion, input: small };
+  await draftAdded(db, `${of}-estimate`, value, AT);
+  if (of === "O") {
+    await agreedJob(db, "O-job");
+    return;
+  }
   await closed(db, "T-job");
   await logged(db);
-  return "T-job";
 }
 
 /** Twenty entries of time a job, as a day at the bench leaves them. */
@@ -66,17 +78,18 @@ async function logged(db: Database): Promise<void> {
 }
 
 /** Puts the template on record `from + 1` to `to` times more. */
-export async function grow(db: Database, from: number, to: number): Promise<void> {
-  const ids = new Set<unknown>(["T-owner", "T-unit", "T-job"]);
+export async function grow(db: Database, from: number, to: number, of: Template = "T"): Promise<void> {
+  const ids = new Set<unknown>([`${of}-owner`, `${of}-unit`, `${of}-job`]);
   for (const table of TABLES) {
     const columns = await columnsOf(db, table);
     if (columns.includes("id") && columns.includes("job_id"))
-      for (const { id } of await db.all<{ id: unknown }>(sql`SELECT id FROM ${named(table)} WHERE job_id = 'T-job'`)) ids.add(id);
+      for (const { id } of await db.all<{ id: unknown }>(sql`SELECT id FROM ${named(table)} WHERE job_id = ${`${of}-job`}`))
+        ids.add(id);
   }
   const own = [...ids].map(String);
   for (const table of TABLES) {
     const columns = await columnsOf(db, table);
-    const key = table === "owners" ? "T-owner" : table === "units" ? "T-unit" : "T-job";
+    const key = table === "owners" ? `${of}-owner` : table === "units" ? `${of}-unit` : `${of}-job`;
     const by = table === "owners" || table === "units" || table === "jobs" ? "id" : "job_id";
     const values = columns.map((column) => columnOf(table, column, own));
     await db.run(sql`INSERT INTO ${named(table)} (${sql.join(columns.map(named), sql`, `)})

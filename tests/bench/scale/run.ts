@@ -1,5 +1,6 @@
 /**
- * `npm run scale`: the same pages over 1,000 jobs and over 100,000, with twenty log rows each, in one file. Ratios are what to compare.
+ * `npm run scale`: the same pages over 1,000 jobs and over 100,000, with twenty log rows each, in one file; beside them as many open ones
+ * as ten people have at most. Ratios are what to compare.
  * `npm run scale -- N` takes another number than 100,000. Needs some gigabytes of room for temporary files.
  */
 import { mkdtempSync, rmSync, statSync } from "node:fs";
@@ -15,8 +16,13 @@ import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { grow, template } from "./grow.js";
 
 const [SMALL, LARGE] = [1_000, Number(process.argv[2] ?? 100_000)];
+const OPEN = 300;
 const PAGES = [
   "/",
+  "/?state=closed",
+  "/?state=answered",
+  "/?state=waiting+for+parts",
+  "/?state=declined",
   // An owner, an owner's job by a piece of its number, a serial, a piece of a serial, and a word that stands in every job.
   "/find?q=ithithith",
   "/find?q=ithithith+777",
@@ -39,7 +45,10 @@ try {
   await migrateDatabase(db);
   const demo = JSON.parse(await readFile("fixtures/demo/shop.json", "utf8"));
   await loadDemo(db, demo, "2026-11-25T09:00:00.000Z");
-  await template(db, demo.jobs.at(-1).id);
+  const like = demo.jobs.at(-1).id;
+  await template(db, like, "O");
+  await grow(db, 0, OPEN, "O");
+  await template(db, like, "T");
   await grown(0, SMALL);
   const small = await times(db);
   await grown(SMALL, LARGE);

@@ -52,26 +52,30 @@ describe("accuracy", () => {
 
 describe("the board", () => {
   const outcome = (job: string, model: string, closedOn: string, revenue: number, cost: number): JobOutcome => ({
-    ...{ job, model, closedOn, p50: 100, p80: 130, actual: 110 },
+    ...{ job, model, closedOn, forecast: { p50: 100, p80: 130, actual: 110 } },
     earned: { revenue, cost },
   });
   const board = accuracyBoard([
     outcome("a", "Cadence 3", "2026-10-31", 10_000, 6000),
     outcome("b", "Solivane 49", "2026-11-01", 20_000, 21_000),
     outcome("c", "Cadence 3", "2026-11-30", 5000, 4000),
-    { job: "d", model: "Cadence 3", closedOn: "2026-11-12", p50: 100, actual: 90 },
+    { job: "d", model: "Cadence 3", closedOn: "2026-11-12", forecast: { p50: 100, actual: 90 } },
+    // Declined: it forecast nothing, and cost the shop its time.
+    { job: "e", model: "Pavane 2", closedOn: "2026-12-03", earned: { revenue: 3500, cost: 4000 } },
   ]);
 
   it("has margins by month and by model, of the jobs whose costs are known", () => {
     expect(board.byMonth).toEqual([
       { month: "2026-10", earned: { jobs: 1, revenue: 10_000, cost: 6000, margin: 4000, percent: 40 } },
       { month: "2026-11", earned: { jobs: 2, revenue: 25_000, cost: 25_000, margin: 0, percent: 0 } },
+      { month: "2026-12", earned: { jobs: 1, revenue: 3500, cost: 4000, margin: -500, percent: -14.2857 } },
     ]);
-    expect(board.byModel.map(({ model, accuracy, earned }) => [model, accuracy.jobs, earned.margin])).toEqual([
+    expect(board.byModel.map(({ model, accuracy, earned }) => [model, accuracy?.jobs, earned.margin])).toEqual([
       ["Cadence 3", 3, 5000],
       ["Solivane 49", 1, -1000],
+      ["Pavane 2", undefined, -500],
     ]);
-    expect(board.earned).toMatchObject({ jobs: 3, margin: 4000 });
+    expect(board.earned).toMatchObject({ jobs: 4, margin: 3500 });
     expect(board.overall).toMatchObject({ jobs: 4, coverage80: { within: 3, of: 3 } });
   });
   it("is empty without jobs", () => {

@@ -97,8 +97,8 @@ async function run(send: Send, operationId: string): Promise<Response> {
   return send(method, address, example, onVersion ? { "if-match": "*" } : {});
 }
 
-/** Nobody has asked anything yet, and nothing was photographed. */
-const REFUSED: Readonly<Record<string, number>> = { replyToQuestion: 404, removePhoto: 404 };
+/** Nobody has asked anything yet, nothing was photographed, and the job is agreed to. */
+const REFUSED: Readonly<Record<string, number>> = { replyToQuestion: 404, removePhoto: 404, addHandBack: 409 };
 
 describe("the document", () => {
   it.each(operations.map(({ operationId, description }) => [operationId, description]))("says what %s does", (_, description) => {

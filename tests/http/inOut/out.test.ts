@@ -1,12 +1,15 @@
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { takePayment, withdrawPayment } from "../../../src/acts/takePayment.js";
 import { unguarded } from "../../../src/documents/csvText.js";
 import { SHEET_NAMES, SHEETS } from "../../../src/http/dataOut/sheets.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
+import { paymentsOf } from "../../../src/records/payments.js";
 import { units } from "../../../src/records/units.js";
 import { everyEntryOf } from "../../../src/records/workLog.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { deskAt, done } from "../../acts/support/desk.js";
 import { at, type livedIn } from "../../records/support/livedIn.js";
 import { livedInFile } from "../../records/support/livedInShop.js";
 import { put } from "../../records/support/put.js";
@@ -17,12 +20,20 @@ let opened: Awaited<ReturnType<typeof openShop>>;
 let story: Awaited<ReturnType<typeof livedIn>>;
 let ownerId: string;
 let ownerName: string;
+let number: string;
 
 beforeAll(async () => {
   const { path, made } = await livedInFile();
   opened = await openShop({}, path);
   story = made;
-  ownerId = (await jobs.find(opened.db, story.jobId))!.ownerId;
+  ({ ownerId, number } = (await jobs.find(opened.db, story.jobId))!);
+  const of = { job: story.jobId };
+  const given = { for: "refund", amount: 1234, on: "2026-11-25", how: "cash", by: "Tamsin", note: "given to Ottilie's sister" };
+  expect(await done(takePayment, deskAt(opened.db, at(15), "refunded"), given as never, of)).toMatchObject({ ok: true });
+  const wrong = { ...given, for: "balance", amount: 100, how: "card", note: undefined };
+  expect(await done(takePayment, deskAt(opened.db, at(16), "wrong"), wrong as never, of)).toMatchObject({ ok: true });
+  const why = { by: "Tamsin", reason: "Ottilie Vantongeren paid for another" };
+  expect(await done(withdrawPayment, deskAt(opened.db, at(17)), why, { ...of, payment: "wrong" })).toMatchObject({ ok: true });
   ownerName = (await owners.find(opened.db, ownerId))!.name;
   await put(opened.db, owners, "formula", { name: "=HYPERLINK(1)", notes: 'two\nlines, "quoted"' }, at(20));
 }, 30_000);
@@ -115,6 +126,22 @@ describe("CSV out", () => {
     }
   });
 
+  it("has payments as they are on record, refunds below 0, so that those not withdrawn add up to what was paid", async () => {
+    const rows = (await table("payments")).filter(({ job }) => job === number);
+    const kept = await paymentsOf(opened.db, story.jobId);
+    expect(rows.map(({ id, for: what, withdrawnWhy }) => [id, what, withdrawnWhy])).toEqual(
+      kept.map(({ id, for: what, withdrawal }) => [id, what, withdrawal?.reason ?? ""]),
+    );
+    expect(rows.map(({ amount, currency, how, by, note }) => [amount, currency, how, by, note])).toEqual([
+      ["-12.34", "GBP", "cash", "Tamsin", "given to Ottilie's sister"],
+      ["1.00", "GBP", "card", "Tamsin", ""],
+      ["50.00", "GBP", "other", "Wilhelmina Stråhle", ""],
+    ]);
+    const paid = rows.filter(({ withdrawnAt }) => withdrawnAt === "").reduce((sum, { amount }) => sum + Number(amount), 0);
+    const { owed } = (await (await opened.call(`/api/jobs/${story.jobId}/standing`)).json()) as { owed: { paid: number } };
+    expect(Math.round(paid * 100)).toBe(owed.paid);
+  });
+
   it("knows no other table", async () => {
     expect((await opened.call("/api/csv/passphrases")).status).toBe(400);
   });
@@ -129,7 +156,7 @@ describe("one owner's data", () => {
     expect(file.owner.name).toBe(ownerName);
     expect(file.units.length).toBeGreaterThan(0);
     const job = file.jobs.find(({ id }: { id: string }) => id === story.jobId);
-    for (const part of ["revisions", "issues", "agreements", "links", "questions", "workLog", "events"])
+    for (const part of ["revisions", "issues", "agreements", "links", "questions", "workLog", "payments", "events"])
       expect(job[part].length, part).toBeGreaterThan(0);
     expect(job.revisions.at(-1).sheet.totals.total).toBeGreaterThan(0);
     expect(text).not.toMatch(/secretHash|codeHash|codeSalt/);
@@ -152,6 +179,19 @@ describe("one owner's data", () => {
     const done = await desk.press(refused, "Erase", { sure: "yes" });
     expect([done.status, words(done.html)]).toEqual([200, expect.stringMatching(/Erased\.[\s\S]*has been erased/)]);
     expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+    // The books keep what was paid, when and to whom of the shop; a note, and a reason that names the owner, go.
+    expect(
+      (await paymentsOf(opened.db, story.jobId)).map(({ amount, by, note, withdrawal }) => [
+        amount,
+        by,
+        note,
+        withdrawal?.reason,
+      ]),
+    ).toEqual([
+      [1234, "Tamsin", "erased", undefined],
+      [100, "Tamsin", undefined, "erased paid for another"],
+      [5000, "Wilhelmina Stråhle", undefined, undefined],
+    ]);
     const trail = await desk.get(`/jobs/${story.jobId}/trail`);
     expect(words(trail.html)).toMatch(/Tamsin Oakhollow erased what told of the owner/);
     for (const path of ["/", `/jobs/${story.jobId}`, `/jobs/${story.jobId}/answers`, `/jobs/${story.jobId}/links`]) {

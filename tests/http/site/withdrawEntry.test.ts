@@ -108,7 +108,7 @@ describe("a wrong entry", () => {
     });
     expect(fixed.status, words(fixed.html)).toBe(200);
     const after = (await closeOuts.standing(db, TAPE_ECHO))!;
-    const minutes = (record: typeof after) => record.result.closeOut.attended.actual;
+    const minutes = (record: typeof after) => record.result.closeOut!.attended.actual;
     expect(minutes(before) - minutes(after)).toBe(54);
     for (const page of ["", "/close-out", "/work-log"])
       expect(words((await desk.get(job + page)).html), page).not.toContain(CHANGED);

@@ -1,4 +1,4 @@
-/** What the owner pays in the end: the fixed price of what was agreed and done, or time and parts up to the limit. */
+/** What the owner pays in the end: the fixed price of what was agreed and done, time and parts up to the limit, or what declining was to cost. */
 import { agreedLimit, type Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
 import { addDays } from "../../day.js";
@@ -12,7 +12,8 @@ import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, PartState } from "../log/workLog.js";
-import { type AccountTerms, checkTerms, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
+import { declinedLines, promised } from "./declined.js";
+import { type AccountTerms, checkTerms, type HandBack, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
 
 interface HoursBilled {
   readonly labourClass: { readonly id: string; readonly name: string };
@@ -50,6 +51,7 @@ export interface FinalAccount {
   readonly notCharged: Minor;
   readonly warranty: { readonly days: number; readonly until: IsoDate };
   readonly oldParts: OldParts;
+  readonly handBack?: HandBack;
 }
 
 type FinalAccountResult =
@@ -76,9 +78,17 @@ function made(
   done: Recorded,
 ): FinalAccount {
   const { rateBook, currency } = allowed.input;
-  const { basis, on, payments, warrantyDays, oldParts, above } = terms;
-  const { lines, adjustments } = basis === "fixed price" ? billed.sheet : actualLines(done.work, done.parts, allowed);
-  const limit = terms.limit ?? agreedLimit(agreedOf(job).input, job.found, agreedOf(job).sheet) ?? printedLimit(agreedOf(job));
+  const { basis, on, payments, warrantyDays, oldParts, handBack, above } = terms;
+  const agreed = agreedOf(job);
+  const isDeclined = basis === "declined";
+  const { lines, adjustments } = isDeclined
+    ? { lines: declinedLines(done, agreed), adjustments: [] }
+    : basis === "fixed price"
+      ? billed.sheet
+      : actualLines(done.work, done.parts, allowed);
+  const limit = isDeclined
+    ? promised(agreed)
+    : (terms.limit ?? agreedLimit(agreed.input, job.found, agreed.sheet) ?? printedLimit(agreed));
   const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
   const bill = holdToLimit(lines, adjustments, rateBook.tax, prepaid, limit, above !== undefined);
   return {
@@ -96,11 +106,12 @@ function made(
     worked: workedOn(done),
     parts: partsFitted(done),
     notCharged: [
-      ...done.work.filter((work) => !work.agreed).map(amountDone),
-      ...done.parts.filter((part) => !part.agreed).map((part) => part.amount),
+      ...done.work.filter((work) => !work.agreed || (isDeclined && lines.length === 0)).map(amountDone),
+      ...done.parts.filter((part) => !part.agreed || isDeclined).map((part) => part.amount),
     ].reduce((sum, worth) => sum + worth, 0),
     warranty: { days: warrantyDays, until: addDays(on, warrantyDays) },
     oldParts,
+    ...(handBack && { handBack }),
   };
 }
 

@@ -22,8 +22,18 @@ export type OldParts =
   /** Why, such as an exchange part, or that the owner does not want them. */
   | { readonly is: "kept"; readonly why: string };
 
+/** A unit that goes back with nothing agreed to. */
+export interface HandBack {
+  readonly to: string;
+  /** Of what came with it. */
+  readonly accessories: readonly string[];
+  /** In what state it goes. */
+  readonly note?: string;
+}
+
 export interface AccountTerms {
-  readonly basis: "fixed price" | "time and parts";
+  /** declined: nothing was agreed to, and what the paper promised for that holds. */
+  readonly basis: "fixed price" | "time and parts" | "declined";
   readonly on: IsoDate;
   readonly payments: readonly Payment[];
   /** From the day of the account; 0: none. */
@@ -31,12 +41,13 @@ export interface AccountTerms {
   readonly oldParts: OldParts;
   /** Where agreements beside the revisions have raised it; otherwise that of the agreed revision and what was found. */
   readonly limit?: Limit;
+  readonly handBack?: HandBack;
   /** Who decided, and why, that the account may pass the limit. */
   readonly above?: Override;
 }
 
 /** The basis that goes with how the job was priced. */
-export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): AccountTerms["basis"] =>
+export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): Exclude<AccountTerms["basis"], "declined"> =>
   policy?.pricing?.is === "time and parts with ceiling" ? "time and parts" : "fixed price";
 
 export function checkTerms({ on, payments, warrantyDays, above }: AccountTerms): (Problem | LogProblem)[] {

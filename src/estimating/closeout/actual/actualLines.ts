@@ -55,7 +55,7 @@ export function actualLines(
 }
 
 /** One for each class worked at, rounded once. */
-function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateInput, "rateBook">) {
+export function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateInput, "rateBook">) {
   const byClass = new Map<string, Portion>();
   for (const portion of portions) {
     const before = byClass.get(portion.labourClass.id);

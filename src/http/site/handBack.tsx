@@ -1,0 +1,95 @@
+/** A declined job on its way back: the form, with what is owed as the log stands. What it came to is shown where any closed job is. */
+import { type Context, Hono } from "hono";
+import { closeDeclined, declinedAccountOf, type HandingBack } from "../../acts/closeDeclined.js";
+import { faultsOf } from "../../acts/closeJob.js";
+import { declinedIn } from "../../acts/reckoning.js";
+import { today } from "../../acts/today.js";
+import { writeForm } from "../../acts/writeForm.js";
+import { promised } from "../../estimating/closeout/account/declined.js";
+import { agreedOf } from "../../estimating/closeout/jobDone.js";
+import { HandBackPage } from "../../pages/closeout/handBackPage.js";
+import { closeOuts } from "../../records/closeOuts.js";
+import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
+import { type Again, fresh, pageDoor } from "../doors/page.js";
+import { frameFor, pageAnswer } from "../frame/frame.js";
+import { refuse } from "../problems/refuse.js";
+import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
+
+export const handBack = new Hono<AppEnv>();
+const at = "/jobs/:id/hand-back";
+
+handBack.get(at, async (c) => {
+  const subject = await jobSubject(c, c.req.param("id"));
+  if (!subject) return refuse(c, "not found", NO_JOB);
+  const { closeOut } = subject.stands;
+  if (closeOut && c.req.query("correct") === undefined) return c.redirect(`/jobs/${subject.job.id}/close-out`, 303);
+  const known = Object.fromEntries(writeForm(closeDeclined.fields, await knownOf(c, subject), subject.tongue));
+  return show(c, subject, fresh(closeDeclined, known));
+});
+
+handBack.post(at, async (c) => {
+  const desk = deskOf(c);
+  const subject = await jobSubject(c, c.req.param("id"), desk);
+  if (!subject) return refuse(c, "not found", NO_JOB);
+  return pageDoor(c, closeDeclined, {
+    ...{ on: { job: subject.job.id }, tongue: subject.tongue, desk },
+    done: () => `/jobs/${subject.job.id}/close-out?closed`,
+    show: (again) =>
+      // Closed meanwhile by somebody else: there is nothing to put right in the form.
+      subject.stands.closeOut && again.refusal && again.refusal.is !== "price differs"
+        ? refuse(c, again.refusal.is, again.refusal)
+        : show(c, subject, again),
+  });
+});
+
+/** As it was closed, to be corrected; otherwise as the unit came, and as it cost in the job closed last. */
+async function knownOf(c: Context<AppEnv>, subject: JobSubject): Promise<Partial<HandingBack>> {
+  const { stands, owner, job, settings, hand } = subject;
+  const { closeOut } = stands;
+  if (closeOut) {
+    const { on, oldParts, handBack: went } = closeOut.basis.terms;
+    const { costs } = closeOut.basis;
+    return {
+      ...{ by: hand ?? closeOut.by, closedOn: on, oldParts, corrects: closeOut.id },
+      ...(went && { ...went, accessories: [...went.accessories] }),
+      ...(costs && { costs: { otherwise: costs.otherwise } }),
+    };
+  }
+  const [last] = await closeOuts.newest(c.var.db, 1);
+  const perHour = last?.basis.costs?.otherwise;
+  return {
+    ...{ by: lastHand(subject), closedOn: today(c.var.clock(), settings.timeZone), to: owner.name },
+    ...{ accessories: [...(job.accessories ?? [])], oldParts: { is: "returned" } },
+    ...(perHour !== undefined && { costs: { otherwise: perHour } }),
+  };
+}
+
+async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "fields" | "errors" | "says"> & Partial<Again>) {
+  const { head, settings, tongue, stands, when } = subject;
+  const declined = declinedIn(stands);
+  // What is wrong with the form moves nothing of what is owed.
+  const day = form.fields.get("closedOn") || today(c.var.clock(), settings.timeZone);
+  const ready = declinedAccountOf(stands, { closedOn: day, to: "", oldParts: { is: "returned" } });
+  if (!declined || !ready) return refuse(c, "not declined");
+  const { reckoned, toClose } = ready;
+  const account = reckoned.ok ? reckoned.result.account : reckoned.partial?.account;
+  const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
+  return pageAnswer(
+    c,
+    <HandBackPage
+      frame={frameFor(c, settings.name)}
+      job={head}
+      tongue={tongue}
+      says={form.says}
+      fields={form.fields}
+      errors={new Map([...form.errors].filter(([field]) => !field.startsWith("log.")))}
+      declined={`${declined.answer.by}, ${when(declined.answer.at)}`}
+      promised={promised(agreedOf(toClose.done)).upTo}
+      logFaults={[...new Set(faults.map(({ detail }) => detail))]}
+      {...(account && { account })}
+      {...(stands.closeOut && { corrects: stands.closeOut.id })}
+    />,
+    form.status,
+  );
+}
