@@ -311,6 +311,11 @@ export interface RateBook {
     readonly leavesRoom?: boolean;
   };
   readonly calendar: { readonly weeklyBenchMinutes: Minutes };
+  /**
+   * How the risk of a job is reckoned. 'shared': what several possible faults need is opened, set up and paid once; what is certain to turn up is
+   * as if planned; buy plans by least expected spend. Absent: each fault by itself, as books had it.
+   */
+  readonly risk?: "each" | "shared";
   /** Flag the estimate when the total passes this share of the declared value. */
   readonly valueSharePercent: Percent;
   readonly validityDays: number;

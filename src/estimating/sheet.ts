@@ -469,6 +469,8 @@ export interface RiskSummary {
     readonly p50: { readonly days: number; readonly on: IsoDate };
     readonly p80: { readonly days: number; readonly on: IsoDate };
   };
+  /** So many possible faults overlap that some access is reckoned more than once: the figures are somewhat high. */
+  readonly bounded?: true;
   readonly pricing: PricingUsed;
 }
 

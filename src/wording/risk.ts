@@ -62,7 +62,13 @@ export const AS_COUNTED_TEXT =
   "Nothing is charged for work that is not found, and what is found is charged on top once it is agreed.";
 
 /** What the price does to the shop, as if it were fixed. */
-export function triedText({ tried, pricing }: Pick<RiskSummary, "tried" | "pricing">, tongue: Tongue): string {
+export const triedText = (risk: Pick<RiskSummary, "tried" | "pricing" | "bounded">, tongue: Tongue): string =>
+  risk.bounded ? `${lossText(risk, tongue)} ${BOUNDED_TEXT}` : lossText(risk, tongue);
+
+const BOUNDED_TEXT =
+  "So many possible faults share what they open that some of it is reckoned more than once: these figures are a little high.";
+
+function lossText({ tried, pricing }: Pick<RiskSummary, "tried" | "pricing">, tongue: Tongue): string {
   const what = pricing.ceiling === undefined ? "price" : "ceiling";
   const price = money(tried.price, tongue);
   if (tried.chanceOfLoss <= 0) return `No such job costs you more than the ${what} of ${price}.`;

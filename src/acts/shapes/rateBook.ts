@@ -205,6 +205,10 @@ export const rateBook = z
       leavesRoom: maybe(z.boolean()).meta({ description: "And at least the total with the dearest possible work; absent: no" }),
     }),
     calendar: z.strictObject({ weeklyBenchMinutes: minutes }),
+    risk: maybe(z.enum(["each", "shared"])).meta({
+      description:
+        "'shared': in the risk of a job, what several possible faults need is opened and set up once, and buy plans spend least on average; absent: each by itself",
+    }),
     valueSharePercent: percent,
     validityDays: z.number(),
   })

@@ -418,6 +418,9 @@ export const riskSummary = z
     ),
     buyPlans: z.array(plannedBuy),
     completion: z.strictObject({ p50: readyBy, p80: readyBy }),
+    bounded: maybe(z.literal(true)).meta({
+      description: "So many possible faults overlap that some access is reckoned more than once: the figures are somewhat high",
+    }),
     pricing: z.strictObject({
       by: pricing,
       deterministic: amount,

@@ -1,12 +1,13 @@
 /**
  * How many to buy from which offers so that enough are good. The plan is the cheapest one with P(at least `needed` good) >= the service level;
- * cheapest by what is spent at once: packs, freight once per source, and the work of pulling donor parts. Equal spend: the better chance.
- * Exact: every mix of packs that could be cheaper is weighed, by binomial or beta-binomial masses. What a reorder may come to is in `outcomes`.
+ * cheapest by what is spent on average, reorders with it, or, as books had it, by what is spent at once: packs, freight once per source, and the work of
+ * pulling donor parts. Equal spend: the better chance. Exact: every mix of packs that could be cheaper is weighed, by binomial or beta-binomial masses.
+ * What a reorder may come to is in `outcomes`.
  */
 import type { Minor } from "../input.js";
 import type { Chance } from "../risk/model.js";
 import type { Buy, Raiser } from "../sheet.js";
-import { outcomesOf } from "./buyPlanOutcomes.js";
+import { expectedSpend, outcomesOf } from "./buyPlanOutcomes.js";
 import { cheapestTakes, type Found } from "./buyPlanSearch.js";
 import { type Choices, choicesOf, MOST_PIECES, named, type PlanAsk } from "./buyPlanTakes.js";
 import { goodMasses, none, reaches, SAME_CHANCE, tailsOf, together } from "./shareGood.js";
@@ -36,10 +37,10 @@ export interface BuyPlan {
 /** Counts whole and not negative, prices whole and not negative, pack sizes 1 or more: the check of the input sees to that. */
 export function buyPlan(ask: PlanAsk): BuyPlan {
   const choices = choicesOf(ask);
-  const wanted = cheapestTakes(choices, ask.serviceLevel);
+  const wanted = cheapestTakes(choices, ask.serviceLevel, ask.least);
   if (wanted !== undefined) return planOf(wanted, choices, ask.needed, []);
   const raisers = raisersOf(choices, ask);
-  const best = choices.choices.length > 0 ? cheapestTakes(choices, "best") : undefined;
+  const best = choices.choices.length > 0 ? cheapestTakes(choices, "best", ask.least) : undefined;
   return best === undefined
     ? { ...NOTHING, needed: ask.needed, raisers }
     : { ...planOf(best, choices, ask.needed, raisers), reached: false };
@@ -80,7 +81,7 @@ function planOf(found: Found, { choices, goal, lot }: Choices, needed: number, r
     spend,
     probability,
     outcomes,
-    expectedSpend: outcomes.reduce((sum, outcome) => sum + outcome.probability * outcome.amount, 0),
+    expectedSpend: expectedSpend(outcomes),
     leadDays: Math.max(0, ...bought.map(({ choice }) => choice.offer.leadDays)),
     reorderDays,
     raisers,

@@ -4,12 +4,11 @@
  * The reorder pays its freight again and is taken to succeed.
  */
 import type { Minor } from "../input.js";
-import { drawsMean } from "../risk/goodCounts.js";
 import type { Chance } from "../risk/model.js";
-import { type Choice, type PlanOffer, spendOn, type Take } from "./buyPlanTakes.js";
-import { meanShare, none, together } from "./shareGood.js";
+import { type Choice, packsFor, type Reorder, reorderFrom, type Take } from "./buyPlanTakes.js";
+import { none, together } from "./shareGood.js";
 
-interface Taken {
+export interface Taken {
   readonly choice: Choice;
   readonly take: Take;
 }
@@ -17,13 +16,23 @@ interface Taken {
 /** Shortages rarer than this are counted with the largest that is not. */
 const RARE = 1e-7;
 
-export function outcomesOf(
-  taken: readonly Taken[],
-  goal: number,
-  lot: number,
-  spend: Minor,
-): { readonly probability: number; readonly outcomes: readonly Chance[]; readonly reorderDays: number } {
-  const masses = taken.reduce((sum, { take }) => (take.pieces > 0 ? together(sum, take.masses()) : sum), none(goal));
+export interface PlanOutcomes {
+  readonly probability: number;
+  readonly outcomes: readonly Chance[];
+  readonly reorderDays: number;
+}
+
+export const outcomesOf = (taken: readonly Taken[], goal: number, lot: number, spend: Minor): PlanOutcomes =>
+  outcomesAt(
+    taken.reduce((sum, { take }) => (take.pieces > 0 ? together(sum, take.masses()) : sum), none(goal)),
+    taken,
+    lot,
+    spend,
+  );
+
+/** `masses`: of good pieces among all that is taken. */
+function outcomesAt(masses: Float64Array, taken: readonly Taken[], lot: number, spend: Minor): PlanOutcomes {
+  const goal = masses.length - 1;
   const probability = Math.min(1, masses[goal]!);
   const outcomes: { probability: number; amount: number }[] = [{ probability, amount: spend }];
   let reorderDays = 0;
@@ -42,10 +51,12 @@ export function outcomesOf(
   return { probability, outcomes: outcomes.filter((outcome) => outcome.probability > 0), reorderDays };
 }
 
-interface Reorder {
-  readonly spend: Minor;
-  readonly days: number;
-}
+/** What is spent on average. */
+export const expectedSpend = (outcomes: readonly Chance[]): number =>
+  outcomes.reduce((sum, outcome) => sum + outcome.probability * outcome.amount, 0);
+
+export const expectedAt = (masses: Float64Array, taken: readonly Taken[], lot: number, spend: Minor): number =>
+  expectedSpend(outcomesAt(masses, taken, lot, spend).outcomes);
 
 function reorderOf(taken: readonly Taken[], short: number): Reorder {
   const left = taken.flatMap(({ choice: { offer }, take }) => {
@@ -58,11 +69,3 @@ function reorderOf(taken: readonly Taken[], short: number): Reorder {
     .map(({ choice: { offer } }) => reorderFrom(offer, packsFor(offer, short)))
     .reduce((a, b) => (b.spend > a.spend ? b : a));
 }
-
-const packsFor = (offer: PlanOffer, short: number): number =>
-  Math.max(offer.minimumPacks ?? 1, Math.ceil(drawsMean(short, meanShare(offer.shareGood)) / offer.packSize - 1e-9));
-
-const reorderFrom = (offer: PlanOffer, packs: number): Reorder => ({
-  spend: spendOn(offer, packs) + (offer.reorderFreight ?? offer.freight ?? 0),
-  days: offer.leadDays,
-});

@@ -1,9 +1,10 @@
 /**
  * The cheapest mix of takes that reaches a chance: depth first over the offers, the last one by bisection. A branch is left when even the best it could still
- * do falls short, or when the least it must still spend makes it no cheaper than what is known.
+ * do falls short, or when the least it must still spend makes it no cheaper than what is known. From there, where asked, to the least spent on average.
  */
 import type { Minor } from "../input.js";
-import type { Choice, Choices, Take } from "./buyPlanTakes.js";
+import { expectedAt } from "./buyPlanOutcomes.js";
+import type { Choice, Choices, PlanAsk, Take } from "./buyPlanTakes.js";
 import { goodMasses, isSure, none, reaches, SAME_CHANCE, tailsOf, together } from "./shareGood.js";
 
 export interface Found {
@@ -17,7 +18,12 @@ export interface Found {
 const MOST_WORK = 5_000_000;
 
 /** level 'best': the best chance that everything on offer can give. undefined: out of reach. */
-export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "best"): Found | undefined {
+export function cheapestTakes(all: Choices, level: number | "best", least?: PlanAsk["least"]): Found | undefined {
+  const found = leastSpent(all, level);
+  return found && least ? leastExpected(all, level, found) : found;
+}
+
+function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Found | undefined {
   const order = choices
     .map((choice, index) => ({ ...choice, index }))
     .sort((a, b) => a.takes.length - b.takes.length || a.index - b.index);
@@ -78,6 +84,79 @@ export function cheapestTakes({ choices, goal, lot }: Choices, level: number | "
   for (let depth = 0; depth < order.length; depth++) byIndex[order[depth]!.index] = best.takes[depth]!;
   return { takes: byIndex, exact: work <= MOST_WORK && lot === 1 };
 }
+
+/** Multiplications spent on a cheaper average; then single packs more and less are tried on the best so far. */
+const MOST_EXPECTED_WORK = 2_000_000;
+
+/** From the mix that spends least at once to the one that spends least on average. No mix whose spend at once is above the best average can be it. */
+function leastExpected({ choices, goal, lot }: Choices, level: number | "best", start: Found): Found {
+  const rest = restOf(choices, goal, lot);
+  const target = (level === "best" ? rest[0]!.everything[goal]! : level) - SAME_CHANCE;
+  const current = choices.map(() => 0);
+  let work = 0;
+  const massesOf = (takes: readonly number[]) =>
+    choices.reduce((sum, choice, at) => (takes[at] === 0 ? sum : together(sum, choice.takes[takes[at]!]!.masses())), none(goal));
+  const expected = (takes: readonly number[], masses: Float64Array, spend: Minor) => {
+    work += goal * (choices.length + 2) + 20;
+    return expectedAt(
+      masses,
+      choices.map((choice, at) => ({ choice, take: choice.takes[takes[at]!]! })),
+      lot,
+      spend,
+    );
+  };
+  const first = spendOf(choices, start.takes);
+  let best = { takes: start.takes, spend: first, cost: expected(start.takes, massesOf(start.takes), first) };
+  const weigh = (takes: readonly number[], masses: Float64Array, spend: Minor): boolean => {
+    if (masses[goal]! < target || spend > best.cost + SAME_COST) return false;
+    const cost = expected(takes, masses, spend);
+    if (cost > best.cost - SAME_COST && (cost > best.cost + SAME_COST || spend >= best.spend)) return false;
+    best = { takes: [...takes], spend, cost };
+    return true;
+  };
+  const visit = (depth: number, masses: Float64Array, spend: Minor, paid: ReadonlyMap<string, Minor>): void => {
+    if (depth === choices.length) weigh(current, masses, spend);
+    if (depth === choices.length || work > MOST_EXPECTED_WORK) return;
+    const after = rest[depth]!;
+    work += (goal + 5) ** 2;
+    if (reaches(masses, after.everythingTails) < target) return;
+    if (masses[goal]! < target && spend + after.leastSpend(masses, target) > best.cost + SAME_COST) return;
+    const { takes, offer } = choices[depth]!;
+    const freight = Math.max(0, (offer.freight ?? 0) - (paid.get(offer.source) ?? 0));
+    const withIt = new Map(paid).set(offer.source, Math.max(paid.get(offer.source) ?? 0, offer.freight ?? 0));
+    for (let index = 0; index < takes.length; index++) {
+      const take = takes[index]!;
+      const cost = index === 0 ? spend : spend + take.spend + freight;
+      if (cost > best.cost + SAME_COST || work > MOST_EXPECTED_WORK) break;
+      current[depth] = index;
+      if (index === 0) visit(depth + 1, masses, cost, paid);
+      else if (depth + 1 < choices.length || reaches(masses, take.tails()) >= target) {
+        work += (goal + 1) ** 2;
+        visit(depth + 1, together(masses, take.masses()), cost, withIt);
+      }
+    }
+    current[depth] = 0;
+  };
+  visit(0, none(goal), 0, new Map());
+  const exact = work <= MOST_EXPECTED_WORK;
+  if (!exact) {
+    const end = 2 * MOST_EXPECTED_WORK;
+    const improved = () =>
+      choices.some(({ takes }, at) =>
+        [best.takes[at]! + 1, best.takes[at]! - 1].some((index) => {
+          if (index < 0 || index >= takes.length || work > end) return false;
+          const tried = best.takes.map((take, other) => (other === at ? index : take));
+          work += choices.length * (goal + 1) ** 2;
+          return weigh(tried, massesOf(tried), spendOf(choices, tried));
+        }),
+      );
+    while (improved());
+  }
+  return { takes: best.takes, exact: exact && start.exact };
+}
+
+/** Averages this close are one. */
+const SAME_COST = 1e-6;
 
 /** Everything on offer, and then of each as little as still reaches the target: for a search that gives up. */
 function leanest(order: readonly Choice[], goal: number, target: number) {

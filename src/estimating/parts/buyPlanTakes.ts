@@ -1,6 +1,7 @@
 /** What may be taken of each offer: none, or its minimum of packs and more, up to what it has or what would do alone. */
 import type { Minor, Minutes, OfferState } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
+import { drawsMean } from "../risk/goodCounts.js";
 import { goodMasses, isSure, meanShare, SAME_CHANCE, type Share, tailsOf } from "./shareGood.js";
 
 export interface PlanOffer {
@@ -31,6 +32,8 @@ export interface PlanAsk {
   readonly offers: readonly PlanOffer[];
   /** 0 to 1. At 1 only pieces that are surely good will do. */
   readonly serviceLevel: number;
+  /** What is least: what is spent on average, reorders with it; absent: what is spent at once, as books had it. */
+  readonly least?: "expected spend";
 }
 
 /** What tells an offer from another. */
@@ -59,6 +62,9 @@ const MANY_TIMES = 20;
 /** Nor beyond so many pieces, whatever the offer has. What is surely good needs no looking at: it is taken up to the need. */
 export const MOST_PIECES = 500;
 
+/** So many packs are looked at beyond what is enough. */
+const MOST_MORE = 40;
+
 export interface Choices {
   readonly choices: readonly Choice[];
   /** Good pieces are counted in lots of this. */
@@ -68,7 +74,7 @@ export interface Choices {
 }
 
 /** Offers that can give a good piece, in the order given. A level of 1 leaves only those whose pieces are all good. */
-export function choicesOf({ needed, offers, serviceLevel }: PlanAsk): Choices {
+export function choicesOf({ needed, offers, serviceLevel, least }: PlanAsk): Choices {
   const lot = Math.max(1, Math.ceil(needed / COUNTED));
   const goal = Math.ceil(needed / lot);
   const choices = offers
@@ -76,7 +82,8 @@ export function choicesOf({ needed, offers, serviceLevel }: PlanAsk): Choices {
     .map((offer): Choice => {
       const wanted = Math.ceil((MANY_TIMES * needed) / meanShare(offer.shareGood));
       const looked = Math.min(wanted, Math.max(MOST_PIECES, isSure(offer.shareGood) ? goal * lot : 0));
-      return { offer, takes: takesOf(offer, looked, goal, lot, serviceLevel) };
+      const takes = takesOf(offer, looked, goal, lot, serviceLevel);
+      return { offer, takes: least === undefined ? takes : withMore(takes, offer, looked, goal, lot, offers) };
     });
   return { choices: choices.filter(({ takes }) => takes.length > 1), lot, goal };
 }
@@ -98,6 +105,28 @@ function takesOf(offer: PlanOffer, looked: number, goal: number, lot: number, le
   return [takeOf(offer, 0, looked, goal, lot), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
 }
 
+/** What is enough alone, and more as long as it may save more of a reorder than it costs. */
+function withMore(
+  takes: readonly Take[],
+  offer: PlanOffer,
+  looked: number,
+  goal: number,
+  lot: number,
+  offers: readonly PlanOffer[],
+): readonly Take[] {
+  const worst = Math.max(...offers.map((each) => reorderFrom(each, packsFor(each, goal * lot)).spend));
+  const more = [...takes];
+  for (let left = MOST_MORE; left > 0; left--) {
+    const last = more[more.length - 1]!;
+    if (last.pieces === 0 || last.counted >= looked) break;
+    const next = takeOf(offer, last.packs + 1, looked, goal, lot);
+    if (next.pieces > (offer.available ?? Number.POSITIVE_INFINITY)) break;
+    if ((1 - last.tails()[goal]!) * worst <= next.spend - last.spend) break;
+    more.push(next);
+  }
+  return more;
+}
+
 function takeOf(offer: PlanOffer, packs: number, looked: number, goal: number, lot: number): Take {
   const pieces = packs * offer.packSize;
   const counted = Math.min(pieces, looked);
@@ -117,3 +146,17 @@ function takeOf(offer: PlanOffer, packs: number, looked: number, goal: number, l
 /** Packs and pulling, freight apart. */
 export const spendOn = (offer: PlanOffer, packs: number): Minor =>
   packs * offer.price + priceMilli(toMilli((offer.pullMinutes ?? 0) * packs * offer.packSize), offer.pullRatePerHour ?? 0);
+
+export interface Reorder {
+  readonly spend: Minor;
+  readonly days: number;
+}
+
+/** Packs that hold so many good pieces on average, in the offer's own way of selling. */
+export const packsFor = (offer: PlanOffer, short: number): number =>
+  Math.max(offer.minimumPacks ?? 1, Math.ceil(drawsMean(short, meanShare(offer.shareGood)) / offer.packSize - 1e-9));
+
+export const reorderFrom = (offer: PlanOffer, packs: number): Reorder => ({
+  spend: spendOn(offer, packs) + (offer.reorderFreight ?? offer.freight ?? 0),
+  days: offer.leadDays,
+});

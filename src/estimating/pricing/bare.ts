@@ -13,7 +13,7 @@ const NOTHING: ReadonlySet<PartResult> = new Set();
 
 /** Parts of the catalogue that some work has bought, as the price counts them: pieces beyond the shelf, and their cost without mark-up. By kind, in the order of the sheet. What is got as it was `before` is left out. */
 export function boughtFor(
-  { parts }: Priced,
+  { parts }: Pick<Priced, "parts">,
   { book, rateBook }: Workings,
   before: ReadonlySet<PartResult> = NOTHING,
 ): ReadonlyMap<string, Bought> {
@@ -45,6 +45,15 @@ export function boughtFor(
   return bought;
 }
 
+/** What some parts are bought beyond others. */
+export function extraBought(more: Pick<Priced, "parts">, less: Pick<Priced, "parts">, workings: Workings): Bought[] {
+  const before = boughtFor(less, workings);
+  return [...boughtFor(more, workings).values()].flatMap((now): Bought[] => {
+    const { pieces, cost } = before.get(now.kind.id) ?? { pieces: 0, cost: 0 };
+    return now.pieces > pieces ? [{ ...now, pieces: now.pieces - pieces, cost: Math.max(0, now.cost - cost) }] : [];
+  });
+}
+
 export interface Bare {
   readonly priced: Priced;
   readonly plans: readonly KindPlan[];
@@ -61,6 +70,9 @@ export function bareOf(counted: Priced, workings: Workings): Bare {
   const plans = workings.planner(bought.values(), purse);
   return { priced: withoutMargins(counted, plans, workings), plans, bought, purse };
 }
+
+/** Whether the rate book has what possible work shares paid once in the risk of a job. */
+export const sharesRisk = ({ risk }: RateBook): boolean => risk === "shared";
 
 /** What lines, allowances and charges come to. */
 export const netOf = ({ linesNet, allowances, charges }: Totals): Minor => linesNet - allowances + charges;

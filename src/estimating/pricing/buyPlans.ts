@@ -35,6 +35,7 @@ export function planner(input: EstimateInput): Planner {
   const { rateBook } = input;
   const { serviceLevel } = rateBook.scarcity;
   const pullRatePerHour = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
+  const least = rateBook.risk === "shared" ? ({ least: "expected spend" } as const) : {};
   const plans = new Map<string, BuyPlan>();
   let catalogue: Catalogue | undefined;
 
@@ -53,7 +54,7 @@ export function planner(input: EstimateInput): Planner {
     const hard = scarcity === "scarce" || scarcity === "donor only";
     const mayBeBad = offers.some((offer) => used.includes(offer.id) && !isSure(shareGoodOf(offer, rateBook.scarcity)));
     if (!hard && !mayBeBad) return undefined;
-    const asked = { needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)) };
+    const asked = { needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)), ...least };
     const key = JSON.stringify([kind.id, pieces, ...asked.offers.map(({ freight, available }) => [freight, available])]);
     const plan = plans.get(key) ?? buyPlan(asked);
     plans.set(key, plan);

@@ -6,10 +6,10 @@ import { type Distribution, distributionOf } from "../risk/distribution.js";
 import type { RiskModel } from "../risk/model.js";
 import { type Allowance, allowancesFor, priceBy } from "../risk/pricing.js";
 import type { Line, PricingUsed, Why } from "../sheet.js";
-import { type Bare, bareOf, netOf, sourced } from "./bare.js";
+import { type Bare, bareOf, netOf, sharesRisk, sourced } from "./bare.js";
 import { isUsable } from "./buyPlans.js";
 import { type JobRisk, jobRisk } from "./jobRisk.js";
-import { withLines } from "./price.js";
+import { price as priceOf, withLines } from "./price.js";
 import type { Priced, Workings } from "./workings.js";
 
 const AS_COUNTED: Pricing = { is: "as counted" };
@@ -21,6 +21,8 @@ export const isFixed = (policy: Policy | undefined): boolean =>
 
 /** Under a pricing by risk. */
 interface Weighed {
+  /** What is counted, and what is certain to be found. */
+  readonly counted: Priced;
   readonly bare: Bare;
   readonly risk: JobRisk;
   readonly total: Distribution;
@@ -36,9 +38,23 @@ export interface Quote {
 }
 
 export function weigh(counted: Priced, workings: Workings): Weighed {
-  const bare = bareOf(counted, workings);
-  const risk = jobRisk(counted, bare, workings);
-  return { bare, risk, total: distributionOf(risk.model) };
+  const all = withPossible(counted, workings, (chance) => chance >= 1);
+  const bare = bareOf(all, workings);
+  const risk = jobRisk(all, bare, workings);
+  return { counted: all, bare, risk, total: distributionOf(risk.model) };
+}
+
+/** The same with possible work of such chances, as if planned. */
+function withPossible(counted: Priced, workings: Workings, wanted: (chance: number) => boolean): Priced {
+  if (!sharesRisk(workings.rateBook)) return counted;
+  const more = workings.items.filter(({ item: { certainty } }) => certainty.is === "if found" && wanted(certainty.probability));
+  if (more.length === 0) return counted;
+  const has = new Set([...counted.items, ...more]);
+  return priceOf(
+    workings,
+    workings.items.filter((read) => has.has(read)),
+    counted.visit,
+  );
 }
 
 /** `counted`: the price of the work as counted. */
@@ -50,16 +66,20 @@ export function quote(counted: Priced, workings: Workings): Quote {
     return { priced, used: { by, deterministic: price, price } };
   }
   const weighed = weigh(counted, workings);
-  const { bare, risk, total } = weighed;
-  const { deterministic } = risk;
-  const { price, ceiling, margin, raisedTo } = priceBy(by, total, deterministic);
+  const { risk } = weighed;
+  const bare = weighed.counted === counted ? weighed.bare : bareOf(counted, workings);
+  const deterministic = netOf(bare.priced.totals);
+  const { ceiling, margin, raisedTo, ...asked } = pricedBy(by, weighed, counted, workings);
+  const price = ceiling === undefined ? asked.price : deterministic;
   const names = {
     parts: bare.plans.filter(isUsable).map(({ bought }) => bought.part.name),
     work: workings.items
       .filter((read) => isPossible(read) && behindOf(read.item) === undefined)
       .map((read) => nameOf(read, workings)),
   };
-  const lines = allowanceLines(risk.model, { above: (ceiling ?? price) - deterministic, margin }, names, workings.rateBook.tax);
+  const certain = risk.deterministic - deterministic;
+  const above = (ceiling ?? price) - deterministic;
+  const lines = allowanceLines(risk.model, { above, margin, certain }, names, workings.rateBook.tax);
   const most = withLines(bare.priced, lines, workings);
   return {
     priced: ceiling === undefined ? most : bare.priced,
@@ -67,6 +87,19 @@ export function quote(counted: Priced, workings: Workings): Quote {
     used: { by, deterministic, price, ...(ceiling !== undefined && { ceiling }), ...(raisedTo && { raisedTo }) },
     weighed,
   };
+}
+
+/** Never above what the same costs with all of it planned. */
+function pricedBy(by: Exclude<Pricing, { is: "as counted" }>, { risk, total }: Weighed, counted: Priced, workings: Workings) {
+  const own = priceBy(by, total, risk.deterministic);
+  const most = ({ price, ceiling = price }: typeof own) => ceiling;
+  if (risk.found.length === 0 || (risk.withAll ?? Number.POSITIVE_INFINITY) >= most(own)) return own;
+  const planned = weigh(
+    withPossible(counted, workings, () => true),
+    workings,
+  );
+  const all = priceBy(by, planned.total, planned.risk.deterministic);
+  return most(all) < most(own) ? all : own;
 }
 
 /** The total of other work by the same pricing. */
@@ -78,11 +111,11 @@ export function quotedTotals(counted: Priced, workings: Workings): Priced["total
 
 /**
  * What a price charges above the work as counted, for risk and as margin: lines of their own, each with its reason. They sum to it to
- * the minor unit. `above`: all of it; `margin`: how much of it is set against no risk. `parts`: names of those bought by plan; `work`: names of what may be found. Nothing is said of an allowance of 0.
+ * the minor unit. `above`: all of it; `margin`: how much of it is set against no risk; `certain`: how much is possible work that is certain. `parts`: names of those bought by plan; `work`: names of what may be found. Nothing is said of an allowance of 0.
  */
 function allowanceLines(
   model: RiskModel,
-  { above, margin }: { readonly above: Minor; readonly margin: Minor },
+  { above, margin, certain }: { readonly above: Minor; readonly margin: Minor; readonly certain: Minor },
   { parts, work }: { readonly parts: readonly string[]; readonly work: readonly string[] },
   tax: TaxRules,
 ): Line[] {
@@ -92,7 +125,7 @@ function allowanceLines(
     "if found": { rule: "if-found allowance", work },
     margin: { rule: "margin allowance" },
   };
-  return [...allowancesFor(model, above - margin), { is: "margin", amount: margin } as const]
+  return [...allowancesFor(model, above - margin, certain), { is: "margin", amount: margin } as const]
     .filter(({ amount }) => amount !== 0)
     .map(({ is, amount }) => {
       const taxClass = is === "sourcing" ? "parts" : "labour";

@@ -5,6 +5,7 @@ import { nameOf } from "../labour/groups.js";
 import { assess } from "../risk/assess.js";
 import { completion } from "../risk/completion.js";
 import type { Contribution } from "../risk/contributions.js";
+import { termsOf } from "../risk/terms.js";
 import type { Line, PlannedBuy, RiskShare, RiskSummary } from "../sheet.js";
 import type { KindPlan } from "./buyPlans.js";
 import type { JobRisk } from "./jobRisk.js";
@@ -40,6 +41,7 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
       ...risk.found.flatMap(({ id, plans }) => plans.map((each) => plannedBuy(each, id))),
     ],
     completion: { p50: on(days.p50), p80: on(days.p80) },
+    ...(termsOf(risk.model).clusters.some(({ exact }) => !exact) && { bounded: true as const }),
     pricing: { ...used, deterministic: risk.deterministic },
   };
 }

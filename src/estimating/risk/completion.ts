@@ -16,7 +16,7 @@ export interface CompletionModel {
   /** Lead time of each found group's parts, by its id; absent: 0. */
   readonly foundLeadDays: Readonly<Record<string, number>>;
   /** Labour under condition occupies the bench; the rest runs day and night beside it. Its money is not looked at. */
-  readonly work: Pick<RiskModel, "conditionCv" | "labour" | "ifFound">;
+  readonly work: Pick<RiskModel, "conditionCv" | "labour" | "ifFound" | "shared">;
   readonly weeklyBenchMinutes: Minutes;
 }
 
@@ -83,7 +83,14 @@ function inCalendarMinutes(work: CompletionModel["work"], weeklyBenchMinutes: Mi
     fixed: 0,
     sourcing: [],
     labour: work.labour.map(timed),
-    ifFound: work.ifFound.map(({ id, probability, labour }) => ({ id, probability, parts: 0, labour: labour.map(timed) })),
+    ifFound: work.ifFound.map(({ id, probability, labour, needs }) => ({
+      id,
+      probability,
+      parts: 0,
+      labour: labour.map(timed),
+      ...(needs && { needs }),
+    })),
+    ...(work.shared && { shared: work.shared.map(({ id, labour }) => ({ id, amount: 0, labour: labour.map(timed) })) }),
   };
 }
 

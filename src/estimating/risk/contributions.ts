@@ -1,4 +1,5 @@
 /** What certainty about each uncertain thing would take off a percentile: the percentile less the same with that thing fixed at its expected cost. */
+import type { Cluster } from "./cluster.js";
 import type { Resolution } from "./convolution.js";
 import { distributionOfTerms } from "./distribution.js";
 import type { Line } from "./line.js";
@@ -31,7 +32,7 @@ interface Uncertain {
 }
 
 const CONDITION = "condition";
-type Term = Line | Draw | Lump | typeof CONDITION;
+type Term = Line | Draw | Lump | Cluster | typeof CONDITION;
 
 /** Largest first. p: 0 to 1. */
 export function contributionsTo(model: RiskModel, p: number): readonly Contribution[] {
@@ -45,10 +46,28 @@ export function contributionsTo(model: RiskModel, p: number): readonly Contribut
   const ofRest = rest.length === 0 ? 0 : takesOff(...rest.map(({ is }) => is));
   const restVariance = rest.reduce((sum, { variance }) => sum + variance, 0);
   return [
-    ...wide.map(({ source, id, is }) => ({ source, id, takesOff: takesOff(is) })),
-    ...rest.map(({ source, id, variance }) => ({ source, id, takesOff: (ofRest * variance) / restVariance })),
-  ].sort((a, b) => b.takesOff - a.takesOff);
+    ...wide.map((each) => ({ ...each, takesOff: takesOff(each.is) })),
+    ...rest.map((each) => ({ ...each, takesOff: (ofRest * each.variance) / restVariance })),
+  ]
+    .flatMap(({ source, id, is, takesOff }): Contribution[] =>
+      typeof is === "object" && "plan" in is ? sharedOut(is, takesOff) : [{ source, id, takesOff }],
+    )
+    .sort((a, b) => b.takesOff - a.takesOff);
 }
+
+/** What a cluster takes off, over what may turn up in it, by their variance. */
+function sharedOut({ lumps }: Cluster, takesOff: number): Contribution[] {
+  const variances = lumps.map((lump) => lumpVariance(lump));
+  const sum = variances.reduce((total, variance) => total + variance, 0);
+  return lumps.map(({ id }, at) => ({
+    source: "if found",
+    id,
+    takesOff: sum > 0 ? (takesOff * variances[at]!) / sum : takesOff / lumps.length,
+  }));
+}
+
+const lumpVariance = ({ probability: p, labour: l, other: q }: Lump): number =>
+  p * (1 - p) * (l.mean + q.mean) ** 2 + p * (l.variance + q.variance);
 
 /** The terms with what is `known` at its expected cost, for certain. */
 function atMeans(terms: Terms, known: ReadonlySet<Term>): Terms {
@@ -70,9 +89,13 @@ function atMeans(terms: Terms, known: ReadonlySet<Term>): Terms {
     sure += probability * labour.mean;
     fixed += probability * other.mean;
   });
+  const clusters = others(terms.clusters, ({ labour, other }) => {
+    sure += labour;
+    fixed += other;
+  });
   return known.has(CONDITION)
-    ? { cv: 0, sure: 0, fixed: fixed + sure, lines, steady, draws, lumps }
-    : { cv: terms.cv, sure, fixed, lines, steady, draws, lumps };
+    ? { ...terms, cv: 0, sure: 0, fixed: fixed + sure, lines, steady, draws, lumps, clusters }
+    : { ...terms, sure, fixed, lines, steady, draws, lumps, clusters };
 }
 
 function uncertain(terms: Terms): Uncertain[] {
@@ -88,10 +111,8 @@ function uncertain(terms: Terms): Uncertain[] {
     ...terms.lines.map((line) => one("labour", line, (1 + square) * line.variance)),
     ...terms.steady.map((line) => one("labour", line, line.variance)),
     ...terms.draws.map((draw) => one("sourcing", draw, draw.variance)),
-    ...terms.lumps.map((lump) => {
-      const { probability: p, labour: l, other: q } = lump;
-      return one("if found", lump, p * (1 - p) * (l.mean + q.mean) ** 2 + p * (l.variance + q.variance));
-    }),
+    ...terms.lumps.map((lump) => one("if found", lump, lumpVariance(lump))),
+    ...terms.clusters.map((cluster) => one("if found", cluster, cluster.at(1).variance)),
   ];
   const condition: Uncertain = { source: "condition", id: CONDITION, variance: square * labour * labour, is: CONDITION };
   return square > 0 ? [...all, condition] : all;

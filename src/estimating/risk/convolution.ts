@@ -2,15 +2,17 @@
  * The distribution of an uncertain total on a lattice, no random numbers: per stratum of the condition factor the crowd by cumulants, the loners exactly;
  * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is 0 here; the caller adds it.
  */
-import { conditionAt, conditionSigma, conditionStrata, STRATA_REACH } from "./condition.js";
-import { crowdMoments, lumpStep, type Sorted, sortTerms } from "./crowd.js";
-import { convolve, convolveIfFound, type Masses, scaled, splitOnto } from "./lattice.js";
+
+import { type Algebra, foundMoments, summed } from "./cluster.js";
+import { conditionAt, conditionSigma, conditionStrata, fineStrata, STRATA_REACH } from "./condition.js";
+import { crowdMoments, dearestStep, lumpStep, type Sorted, sortTerms } from "./crowd.js";
+import { convolve, convolveIfFound, type Masses, mixed, scaled, splitOnto } from "./lattice.js";
 import { UNFELT } from "./line.js";
 import { foundMasses, lineMasses, sumOfLines } from "./lineMasses.js";
 import { type TotalMoments, totalMoments } from "./moments.js";
 import { smallManyMasses } from "./smallMany.js";
 import { labourBehind, layDown, type Slide } from "./spread.js";
-import type { Terms } from "./terms.js";
+import type { Cost, Lump, Terms } from "./terms.js";
 
 /** How fine: cells of the lattice and strata of the condition factor. */
 export interface Resolution {
@@ -44,7 +46,7 @@ export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Res
   const low = lowEarly + lowestLate(plan.late);
   const above = Math.max(
     REACH * Math.sqrt(total.variance),
-    ...terms.lumps.map(lumpStep).map((step) => step * (1 + 3 * terms.cv)),
+    ...[...terms.lumps.map(lumpStep), ...terms.clusters.map(dearestStep)].map((step) => step * (1 + 3 * terms.cv)),
   );
   const lattices = [onLattice(plan, low, total.mean + above, resolution)];
   for (const p of LOOKED_AT) {
@@ -78,12 +80,18 @@ function onLattice({ early, sorted, late }: Plan, low: number, high: number, { c
   const top = Math.ceil(high / h) + 1;
   const topEarly = Math.ceil((high - lowestLate(late)) / h) + 1;
   const crowdAt = crowdMoments(early.sure, sorted.crowd);
-  const parts = conditionStrata(early.cv, strata);
+  const parts = conditionStrata(early.cv, early.fine ? fineStrata(early.cv, strata) : strata);
   const leastFactor = parts[0]!.mean;
   const lines = sumOfLines(sorted.loners.lines, h, Math.ceil(topEarly / leastFactor));
   const lumps = sorted.loners.lumps.map((lump) => ({
     ...lump,
     cost: foundMasses(lump, sorted.smooth, h, topEarly, leastFactor),
+  }));
+  const clusters = sorted.loners.clusters.map((cluster) => ({
+    cluster,
+    costs: new Map<Cost, (c: number) => Masses>(
+      [...cluster.lumps, ...cluster.shared].map((cost) => [cost, foundMasses(cost, sorted.smooth, h, topEarly, leastFactor)]),
+    ),
   }));
   const labourAt = labourBehind(early, h);
   const slides = parts.map((stratum): Slide => {
@@ -91,6 +99,8 @@ function onLattice({ early, sorted, late }: Plan, low: number, high: number, { c
     let masses = smallManyMasses(crowdAt(c), h, topEarly);
     if (lines !== undefined) masses = convolve(masses, scaled(lines, c, topEarly), topEarly);
     for (const { probability, cost } of lumps) masses = convolveIfFound(masses, cost(c), probability, topEarly);
+    for (const { cluster, costs } of clusters)
+      masses = convolve(masses, summed(cluster, onLatticeOf(c, costs, sorted.smooth, h, topEarly)), topEarly);
     return { stratum, masses, labour: labourAt(c) };
   });
   let masses = layDown(slides, topEarly);
@@ -99,6 +109,35 @@ function onLattice({ early, sorted, late }: Plan, low: number, high: number, { c
     masses = convolveIfFound(masses, splitOnto(otherChances, h, top), probability, top);
   for (const { outcomes } of late.draws) masses = convolve(masses, splitOnto(outcomes, h, top), top);
   return { ...masses, h };
+}
+
+/** More small lumps than this are summed up by their cumulants, as the crowd is. */
+const FEW = 3;
+
+/** Masses at condition factor c. `costs` by what they are of. */
+function onLatticeOf(
+  c: number,
+  costs: ReadonlyMap<Cost, (c: number) => Masses>,
+  smooth: number,
+  h: number,
+  top: number,
+): Algebra<Masses> {
+  const nothing: Masses = { from: 0, mass: Float64Array.of(1) };
+  const cost = (of: Cost): Masses => costs.get(of)?.(c) ?? foundMasses(of, smooth, h, top, c)(c);
+  return {
+    nothing,
+    amount: (amount) => splitOnto([{ probability: 1, amount }], h, top),
+    both: (a, b) => convolve(a, b, top),
+    mix: mixed,
+    cost,
+    found: (lumps) => {
+      const small = lumps.filter((lump) => lumpStep(lump) <= smooth);
+      const crowd: readonly Lump[] = small.length > FEW ? small : [];
+      const start = crowd.length > 0 ? smallManyMasses(foundMoments(crowd, c), h, top) : nothing;
+      const loners = crowd.length > 0 ? lumps.filter((lump) => lumpStep(lump) > smooth) : lumps;
+      return loners.reduce((sum, lump) => convolveIfFound(sum, cost(lump), lump.probability, top), start);
+    },
+  };
 }
 
 /** First index at which the masses up to it reach p. */

@@ -4,15 +4,17 @@
  * and is convolved exactly: a mixture by cumulants alone is wrong for few big may-be-needed items.
  */
 
-import { ifFound, type Moments, sumOf, times } from "./cumulants.js";
+import { type Cluster, foundMoments } from "./cluster.js";
+import { type Moments, sumOf, times } from "./cumulants.js";
 import type { Line } from "./line.js";
-import type { Draw, Lump, Terms } from "./terms.js";
+import type { Cost, Draw, Lump, Terms } from "./terms.js";
 
 interface Group {
   readonly lines: readonly Line[];
   readonly steady: readonly Line[];
   readonly lumps: readonly Lump[];
   readonly draws: readonly Draw[];
+  readonly clusters: readonly Cluster[];
 }
 
 export interface Sorted {
@@ -41,19 +43,30 @@ export function sortTerms(terms: Terms, labourMean: number): Sorted {
   const joined = new Set(byWidth);
   const smooth = Math.sqrt(square);
   const [smallLumps, bigLumps] = divide(terms.lumps, (lump) => lumpStep(lump) <= STEP_SHARE * smooth);
+  const [smallClusters, bigClusters] = divide(terms.clusters, (cluster) => clusterStep(cluster) <= STEP_SHARE * smooth);
   const [smallDraws, bigDraws] = divide(terms.draws, (draw) => drawStep(draw) <= STEP_SHARE * smooth);
   const [smallLines, bigLines] = divide(terms.lines, (line) => joined.has(line));
   const [smallSteady, bigSteady] = divide(terms.steady, (line) => joined.has(line));
   return {
-    crowd: { lines: smallLines, steady: smallSteady, lumps: smallLumps, draws: smallDraws },
-    loners: { lines: bigLines, steady: bigSteady, lumps: bigLumps, draws: bigDraws },
+    crowd: { lines: smallLines, steady: smallSteady, lumps: smallLumps, draws: smallDraws, clusters: smallClusters },
+    loners: { lines: bigLines, steady: bigSteady, lumps: bigLumps, draws: bigDraws, clusters: bigClusters },
     smooth,
   };
 }
 
 /** What a lump costs when it is found, on the high side. */
-export const lumpStep = ({ labour, other }: Lump): number =>
+export const lumpStep = ({ labour, other }: Cost): number =>
   labour.mean + other.mean + 2 * Math.sqrt(labour.variance + other.variance);
+
+/** All of it, on the high side. */
+const clusterStep = ({ lumps, shared, beyond = [0] }: Cluster): number =>
+  [...lumps, ...shared].reduce((sum, cost) => sum + Math.abs(lumpStep(cost)), Math.max(...beyond) - Math.min(...beyond));
+
+/** The dearest that one lump brings about, with all it needs. */
+export const dearestStep = ({ lumps, shared }: Cluster): number =>
+  Math.max(
+    ...lumps.map((lump) => shared.reduce((sum, one) => sum + (one.members.has(lump) ? lumpStep(one) : 0), lumpStep(lump))),
+  );
 
 function drawStep({ outcomes }: Draw): number {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -72,11 +85,11 @@ function divide<T>(all: readonly T[], small: (one: T) => boolean): [T[], T[]] {
 }
 
 /** Cumulants of the crowd and of the certain labour, for any condition factor c: each a cubic in c, so its values at c = 0, 1, 2, 3 tell all. */
-export function crowdMoments(sure: number, { lines, steady, lumps, draws }: Group): (c: number) => Moments {
+export function crowdMoments(sure: number, { lines, steady, lumps, draws, clusters }: Group): (c: number) => Moments {
   const labour = sumOf(lines);
   const unmoved = sumOf([...steady, ...draws]);
   const at = [0, 1, 2, 3].map((c) => {
-    const found = sumOf(lumps.map((lump) => ifFound(sumOf([times(lump.labour, c), lump.other]), lump.probability)));
+    const found = sumOf([foundMoments(lumps, c), ...clusters.map((cluster) => cluster.at(c))]);
     const { mean, variance, third } = sumOf([times(labour, c), unmoved, found]);
     return { mean: mean + c * sure, variance, third };
   });

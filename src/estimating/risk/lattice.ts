@@ -83,11 +83,22 @@ function add(out: Float64Array, source: Float64Array, shift: number, weight: num
   for (let i = 0; i < end; i++) out[i + shift]! += weight * source[i]!;
 }
 
+/** a x x + b x y; a weight may be negative. */
+export function mixed(a: Masses, x: number, b: Masses, y: number): Masses {
+  if (b.mass.length === 0 || y === 0) return { from: a.from, mass: a.mass.map((mass) => x * mass) };
+  if (a.mass.length === 0) return { from: b.from, mass: b.mass.map((mass) => y * mass) };
+  const from = Math.min(a.from, b.from);
+  const out = new Float64Array(Math.max(a.from + a.mass.length, b.from + b.mass.length) - from);
+  add(out, a.mass, a.from - from, x);
+  add(out, b.mass, b.from - from, y);
+  return { from, mass: out };
+}
+
 export function trimmed({ from, mass }: Masses): Masses {
   let start = 0;
   let end = mass.length;
-  while (end > start + 1 && mass[end - 1]! < DUST) end--;
-  while (start < end - 1 && mass[start]! < DUST) start++;
+  while (end > start + 1 && Math.abs(mass[end - 1]!) < DUST) end--;
+  while (start < end - 1 && Math.abs(mass[start]!) < DUST) start++;
   return start === 0 && end === mass.length ? { from, mass } : { from: from + start, mass: mass.subarray(start, end) };
 }
 

@@ -4,7 +4,7 @@ import { twoPoint } from "./cumulants.js";
 import { convolve, hatMasses, type Masses, scaled, splitOnto } from "./lattice.js";
 import { type Line, pertMean, pertShape } from "./line.js";
 import { incompleteBeta, lnBeta } from "./special.js";
-import type { Lump } from "./terms.js";
+import type { Cost } from "./terms.js";
 
 export function lineMasses(line: Line, h: number, top: number): Masses {
   const shape = pertShape(line);
@@ -36,7 +36,7 @@ export const sumOfLines = (lines: readonly Line[], h: number, top: number): Mass
  * What a lump costs when it is found, for any condition factor. `lowestFactor`: the least c that will be asked for. Labour by two points when the gap between them drowns in the `smooth` spread of the total, else
  * by its whole shape; parts by their outcomes.
  */
-export function foundMasses(lump: Lump, smooth: number, h: number, top: number, lowestFactor: number): (c: number) => Masses {
+export function foundMasses(lump: Cost, smooth: number, h: number, top: number, lowestFactor: number): (c: number) => Masses {
   const points = twoPoint(lump.labour);
   const gap = points.length < 2 ? 0 : points[1]!.amount - points[0]!.amount;
   const labour = gap > smooth ? sumOfLines(lump.lines, h, Math.ceil(top / lowestFactor)) : undefined;

@@ -25,17 +25,26 @@ export interface SourcingRisk {
 }
 
 /**
- * Items that turn up together: one Bernoulli shared by labour and parts. `labour` holds the work and the access this group alone
- * would need beyond what the planned work opens. Two groups behind the same panel each carry that panel: the total errs high by the
- * shared access times the chance that both turn up, and never low.
+ * Items that turn up together: one Bernoulli shared by labour and parts. `labour` holds the work, and `needs` what is paid once with other groups. Without
+ * `needs`, as books had it, `labour` holds the access too: two groups behind the same panel each carry that panel.
  */
 export interface FoundRisk {
   readonly id: string;
   /** 0 to 1. */
   readonly probability: number;
   readonly labour: readonly LabourRisk[];
-  readonly parts: Minor;
+  readonly parts: number;
   readonly sourcing?: readonly SourcingRisk[];
+  /** Ids of `shared`. */
+  readonly needs?: readonly string[];
+}
+
+/** A place, a set-up, a source's freight that only possible work needs: paid once when at least one group that needs it turns up. */
+export interface SharedRisk {
+  readonly id: string;
+  readonly labour: readonly LabourRisk[];
+  /** Certain once it is paid; below 0: what is paid where nothing turns up. */
+  readonly amount: number;
 }
 
 export interface RiskModel {
@@ -48,6 +57,9 @@ export interface RiskModel {
   readonly labour: readonly LabourRisk[];
   readonly sourcing: readonly SourcingRisk[];
   readonly ifFound: readonly FoundRisk[];
+  readonly shared?: readonly SharedRisk[];
+  /** While `ifFound` are few: by the set of them that turns up, as bits, what it comes to beyond the sum of all these. */
+  readonly beyond?: readonly number[];
 }
 
 /** Minutes at a rate, in minor units, not rounded. */

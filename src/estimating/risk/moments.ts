@@ -25,6 +25,11 @@ export function totalMoments(terms: Terms): TotalMoments {
     foundOther += p * other.mean;
     own += lumpVariance(p, labour.mean, labour.variance, other.mean, other.variance, square);
   }
+  for (const cluster of terms.clusters) {
+    foundLabour += cluster.labour;
+    foundOther += cluster.other;
+    own += (1 + square) * cluster.variance.labour + 2 * cluster.variance.both + cluster.variance.other;
+  }
   const labourMean = planned + foundLabour;
   // The condition factor ties every hour to every other: cv^2 x (all labour)^2, shared out by who does the hours.
   const labour = (1 + square) * lines.variance + steady.variance + square * planned * labourMean;

@@ -64,13 +64,14 @@ export interface Allowance {
 /**
  * Why a price stands above the deterministic one, as three lines that sum to the difference to the minor unit. Each carries what it is expected to exceed the
  * deterministic price by, and its share of the loading (price less expected cost), shared by covariance with the total. Shares below 0 count as 0.
- * In the order labour, sourcing, if found; `margin` = price - deterministic price >= 0. All 0 when nothing is uncertain and the margin is 0.
+ * In the order labour, sourcing, if found; `margin` = price - deterministic price >= 0, of which `certain` is work that is certain to be found. All 0 when nothing
+ * is uncertain and the margin is 0.
  */
-export function allowancesFor(model: RiskModel, margin: Minor): readonly Allowance[] {
+export function allowancesFor(model: RiskModel, margin: Minor, certain: Minor = 0): readonly Allowance[] {
   const moments = totalMoments(termsOf(model));
   const labour = plannedExcess(model);
   const sourcing = model.sourcing.reduce((sum, part) => sum + momentsOf(part.outcomes).mean - part.priced, 0);
-  const found = moments.mean - deterministicPrice(model) - labour - sourcing;
+  const found = moments.mean - deterministicPrice(model) - labour - sourcing + certain;
   const loading = margin - (labour + sourcing + found);
   const share = (covariance: number) => (moments.variance > 0 ? covariance / moments.variance : 0);
   const parts = [

@@ -122,6 +122,13 @@ export function labourBehind(terms: Terms, h: number): (c: number) => LabourLine
     other += p * q.mean;
     otherVariance += p * (q.variance + q.mean * q.mean) - (p * q.mean) ** 2;
   }
+  for (const cluster of terms.clusters) {
+    labour += cluster.labour;
+    labourVariance += cluster.variance.labour;
+    both += cluster.variance.both;
+    other += cluster.other;
+    otherVariance += cluster.variance.other;
+  }
   return (c) => {
     const variance = c * c * labourVariance + 2 * c * both + otherVariance;
     const perCell = variance > 0 ? (c * labourVariance + both) / variance : 0;

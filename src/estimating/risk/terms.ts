@@ -1,11 +1,12 @@
 /**
  * A risk model as plain moments in money (minor units, not rounded): the total is C x (sure + lines) + fixed + steady
- * + draws + sum of B x (C x labour + other), C the condition factor, B one Bernoulli per lump. Probabilities of 0 and 1, certain times and
+ * + draws + sum of B x (C x labour + other) + clusters, C the condition factor, B one Bernoulli per lump. Probabilities of 0 and 1, certain times and
  * single outcomes are folded away here, so that everything left is uncertain.
  */
+import { type Cluster, clusterOf, type Shared } from "./cluster.js";
 import { type Moments, momentsOf, sumOf, twoPoint } from "./cumulants.js";
 import { type Line, lineOf, UNFELT } from "./line.js";
-import type { Chance, FoundRisk, RiskModel } from "./model.js";
+import type { Chance, FoundRisk, RiskModel, SharedRisk } from "./model.js";
 
 /** What buying one part may come to over the least it can, independent of the unit's condition. */
 export interface Draw extends Moments {
@@ -25,6 +26,10 @@ export interface Terms {
   readonly steady: readonly Line[];
   readonly draws: readonly Draw[];
   readonly lumps: readonly Lump[];
+  /** Lumps that have something to pay together. */
+  readonly clusters: readonly Cluster[];
+  /** Strata of the condition no wider than they should be; false: as many as books had. */
+  readonly fine: boolean;
 }
 
 /** Rarer than this is never. */
@@ -42,18 +47,31 @@ export function termsOf(model: RiskModel): Terms {
 function termsFrom(model: RiskModel): Terms {
   const planned = [...model.labour];
   const sourcing = [...model.sourcing];
-  const lumps: Lump[] = [];
+  const possible: Possible[] = [];
+  const paid = new Set<string>();
   let fixed = model.fixed;
+  let sets = model.beyond;
   for (const found of model.ifFound) {
     if (found.probability >= 1 - NEVER) {
       planned.push(...found.labour);
       sourcing.push(...(found.sourcing ?? []));
       fixed += found.parts;
-    } else if (found.probability > NEVER) {
-      const lump = lumpOf(found);
-      if (lump.labour.mean + lump.other.mean > 0) lumps.push(lump);
-    }
+      for (const id of found.needs ?? []) paid.add(id);
+      // Of sets, only those that hold it are left.
+      sets = sets?.filter((_, set) => (set >> possible.length) & 1);
+    } else if (found.probability > NEVER) possible.push({ found, lump: lumpOf(found) });
+    else sets = sets?.filter((_, set) => !((set >> possible.length) & 1));
   }
+  const shared = new Map(model.shared?.map((each) => [each.id, each]));
+  for (const id of paid) {
+    const { labour, amount } = shared.get(id)!;
+    planned.push(...labour);
+    fixed += amount;
+    shared.delete(id);
+  }
+  const fine = model.shared !== undefined;
+  const { lumps, clusters, least } = grouped(possible, shared, sets);
+  fixed += least;
   let sure = 0;
   const lines: Line[] = [];
   const steady: Line[] = [];
@@ -74,9 +92,89 @@ function termsFrom(model: RiskModel): Terms {
     }
   }
   const labour = [...lines, ...lumps.map((lump) => lump.labour)].reduce((sum, { mean }) => sum + mean, sure);
-  return model.conditionCv * labour > UNFELT
-    ? { cv: model.conditionCv, fixed, sure, lines, steady, draws, lumps }
-    : { cv: 0, fixed: fixed + sure, sure: 0, lines, steady, draws, lumps };
+  const inClusters = clusters.reduce((sum, cluster) => sum + cluster.labour, 0);
+  return model.conditionCv * (labour + inClusters) > UNFELT
+    ? { cv: model.conditionCv, fixed, sure, lines, steady, draws, lumps, clusters, fine }
+    : { cv: 0, fixed: fixed + sure, sure: 0, lines, steady, draws, lumps, clusters, fine };
+}
+
+interface Possible {
+  readonly found: FoundRisk;
+  readonly lump: Lump;
+}
+
+/** Lumps by themselves, and those that share something. `least`: what clusters come to at least, where that is below 0; it is added to what is certain. */
+function grouped(possible: readonly Possible[], shared: ReadonlyMap<string, SharedRisk>, sets?: readonly number[]) {
+  const members = new Map<string, Lump[]>();
+  for (const { found, lump } of possible)
+    for (const id of found.needs ?? []) if (shared.has(id)) members.set(id, [...(members.get(id) ?? []), lump]);
+  /** What the same lumps need is paid as one. */
+  const bySet = new Map<string, { readonly lumps: readonly Lump[]; readonly risks: SharedRisk[] }>();
+  const place = new Map(possible.map(({ lump }, at) => [lump, at]));
+  for (const [id, lumps] of members) {
+    const key = lumps.map((lump) => place.get(lump)).join();
+    const one = bySet.get(key) ?? { lumps, risks: [] };
+    one.risks.push(shared.get(id)!);
+    bySet.set(key, one);
+  }
+  const all = [...bySet.values()].map(({ lumps, risks }): Shared => {
+    const amount = risks.reduce((sum, risk) => sum + risk.amount, 0);
+    const labour = risks.flatMap((risk) => risk.labour);
+    return { ...costOf({ labour, parts: amount }), members: new Set(lumps) };
+  });
+  const felt = (each: Lump | Shared) => Math.abs(each.labour.mean) + Math.abs(each.other.mean) > 0;
+  const units = all.filter(felt);
+  const clusters: Cluster[] = [];
+  let least = 0;
+  const together = (lumps: readonly Lump[], beyond?: readonly number[]) => {
+    const held = units.filter((unit) => lumps.some((lump) => unit.members.has(lump)));
+    const below = beyond
+      ? leastSet(lumps, held, beyond)
+      : [...lumps, ...held].reduce((sum, one) => sum + Math.min(0, one.otherLeast), 0);
+    const cluster = clusterOf({ id: lumps[0]!.id, lumps, shared: held, ...(beyond && { beyond }), base: 0 - below });
+    least += below;
+    if (cluster.at(1).variance > 0 || cluster.at(1).mean > 0) clusters.push(cluster);
+  };
+  if (sets?.some((amount) => amount !== 0)) {
+    together(
+      possible.map(({ lump }) => lump),
+      sets,
+    );
+    return { lumps: [], clusters, least };
+  }
+  const lumps: Lump[] = [];
+  const done = new Set<Lump>();
+  for (const { lump } of possible) {
+    if (done.has(lump)) continue;
+    const family = [lump];
+    done.add(lump);
+    for (const one of family)
+      for (const unit of units)
+        if (unit.members.has(one))
+          for (const other of unit.members)
+            if (!done.has(other)) {
+              done.add(other);
+              family.push(other);
+            }
+    if (family.length > 1 || units.some(({ members }) => members.has(lump)) || lump.otherLeast < 0)
+      together(family.sort((a, b) => place.get(a)! - place.get(b)!));
+    else if (felt(lump)) lumps.push(lump);
+  }
+  return { lumps, clusters, least };
+}
+
+/** The least that any set of lumps comes to without its labour under condition; 0 where none is below it. */
+function leastSet(lumps: readonly Lump[], shared: readonly Shared[], beyond: readonly number[]): number {
+  let least = 0;
+  beyond.forEach((amount, set) => {
+    const inSet = lumps.filter((_, at) => (set >> at) & 1);
+    const paid = shared.filter(({ members }) => inSet.some((lump) => members.has(lump)));
+    least = Math.min(
+      least,
+      [...inSet, ...paid].reduce((sum, one) => sum + one.otherLeast, amount),
+    );
+  });
+  return least;
 }
 
 const leastOf = (outcomes: readonly Chance[]): number =>
@@ -85,10 +183,8 @@ const leastOf = (outcomes: readonly Chance[]): number =>
     Number.POSITIVE_INFINITY,
   );
 
-/** What may turn up: costs `labour` x C + `other` with `probability`, else nothing. C is the unit's condition factor. */
-export interface Lump {
-  readonly id: string;
-  readonly probability: number;
+/** What comes to `labour` x C + `other`. C is the unit's condition factor. */
+export interface Cost {
   /** Under condition. */
   readonly labour: Moments;
   readonly lines: readonly Line[];
@@ -96,11 +192,21 @@ export interface Lump {
   readonly other: Moments;
   /** The same as few amounts: exact for up to 16 combinations of outcomes, else with the same three moments. */
   readonly otherChances: readonly Chance[];
+  /** The least of them. */
+  readonly otherLeast: number;
+}
+
+/** What may turn up: costs so much with `probability`, else nothing. */
+export interface Lump extends Cost {
+  readonly id: string;
+  readonly probability: number;
 }
 
 const MOST_COMBINATIONS = 16;
 
-function lumpOf(found: FoundRisk): Lump {
+const lumpOf = (found: FoundRisk): Lump => ({ id: found.id, probability: found.probability, ...costOf(found) });
+
+function costOf(found: Pick<FoundRisk, "labour" | "parts" | "sourcing">): Cost {
   const steady: Line[] = [];
   const lines: Line[] = [];
   for (const risk of found.labour) (risk.underCondition ? lines : steady).push(lineOf(risk));
@@ -108,12 +214,11 @@ function lumpOf(found: FoundRisk): Lump {
   for (const { outcomes } of found.sourcing ?? []) otherChances = combined(otherChances, outcomes);
   if (steady.length > 0) otherChances = combined(otherChances, twoPoint(sumOf(steady)));
   return {
-    id: found.id,
-    probability: found.probability,
     labour: sumOf(lines),
     lines,
     other: momentsOf(otherChances),
     otherChances,
+    otherLeast: leastOf(otherChances),
   };
 }
 

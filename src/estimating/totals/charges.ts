@@ -1,20 +1,16 @@
 /** What is charged beside work and parts: sundries, a rush, fees. */
-import type { Policy, RateBook } from "../input.js";
+import type { Minor, PartsRules, Policy, RateBook } from "../input.js";
 import { divide } from "../money/rounding.js";
 import { percentOf, toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment, Line, Rule, Why } from "../sheet.js";
 
 /** Solder, cleaner, wipes: a percentage of parts (without scarcity margin) and of labour and access, never above the cap. A fixed price has its own within it. */
 export function sundries(lines: readonly Line[], { parts, tax }: RateBook): Adjustment[] {
-  const { percentOfParts, percentOfLabour, cap } = parts.sundries;
+  const { percentOfParts, percentOfLabour } = parts.sundries;
   const sum = (wanted: (line: Line) => boolean) => lines.filter(wanted).reduce((total, { amount }) => total + amount, 0);
   const ofParts = sum(({ sort }) => sort === "part");
   const ofLabour = sum(({ taxClass, why }) => taxClass === "labour" && why?.rule !== "fixed price");
-  const full = divide(
-    BigInt(ofParts) * BigInt(toScaledPercent(percentOfParts)) + BigInt(ofLabour) * BigInt(toScaledPercent(percentOfLabour)),
-    BigInt(WHOLE),
-  );
-  const amount = Math.min(full, cap ?? full);
+  const { full, amount } = sundriesOn(ofParts, ofLabour, parts);
   if (amount <= 0) return [];
   const single =
     amount < full || (percentOfParts > 0 && percentOfLabour > 0)
@@ -38,6 +34,14 @@ export function sundries(lines: readonly Line[], { parts, tax }: RateBook): Adju
       ],
     },
   ];
+}
+
+export function sundriesOn(ofParts: Minor, ofLabour: Minor, { sundries: { percentOfParts, percentOfLabour, cap } }: PartsRules) {
+  const full = divide(
+    BigInt(ofParts) * BigInt(toScaledPercent(percentOfParts)) + BigInt(ofLabour) * BigInt(toScaledPercent(percentOfLabour)),
+    BigInt(WHOLE),
+  );
+  return { full, amount: Math.min(full, cap ?? full) };
 }
 
 /** A rush job pays a percentage of labour and access on top. */

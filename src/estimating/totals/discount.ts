@@ -16,7 +16,7 @@ export function discountOn(lines: readonly Line[], discount: Policy["discount"],
     0,
     lines.reduce((sum, { amount }) => sum + amount, 0),
   );
-  const asked = "percent" in discount ? percentOf(base, discount.percent) : discount.amount;
+  const asked = discountAsked(base, discount);
   const given = Math.min(asked, base);
   const parts = given > 0 ? spreadOverCategories(given, lines) : [];
   const byPercent = "percent" in discount ? { percent: discount.percent, ...(parts.length === 1 && { base }) } : {};
@@ -38,6 +38,9 @@ export function discountOn(lines: readonly Line[], discount: Policy["discount"],
   );
   return { asked, given, adjustments };
 }
+
+export const discountAsked = (base: Minor, discount: Policy["discount"]): Minor =>
+  discount === undefined ? 0 : "percent" in discount ? percentOf(base, discount.percent) : discount.amount;
 
 const classOf = (category: string, tax: RateBook["tax"]): TaxClass =>
   (["labour", "parts", "fees", "freight"] as const).find((taxClass) => tax[taxClass] === category) ?? "labour";

@@ -241,6 +241,10 @@ export const RatesPage = (view: BookView) => {
           {ask("validityDays")}
           {ask("ceiling.abovePercent")}
           {ask("ceiling.leavesRoom", NO_YES)}
+          {ask("risk", [
+            ["shared", "is paid once"],
+            ["each", "is paid by each of them"],
+          ])}
           {ask("fees.storagePerDay")}
           {ask("valueSharePercent")}
           {ask("calendar.weeklyBenchMinutes")}
