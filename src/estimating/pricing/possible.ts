@@ -18,8 +18,8 @@ import { added, addLabour, FREIGHT, LABOUR, netOfSums, noSums, OTHERS, PARTS, ty
 import { pricedOf, sourcingRisk, timedRisk, worthOf } from "./timedRisk.js";
 import type { Priced, Workings } from "./workings.js";
 
-/** Of so many groups every set is weighed. */
-const MOST_IN_SETS = 6;
+/** Of so many groups every set is weighed; of fewer where there are options, since each has a price of its own. */
+const mostInSets = (options: number): number => Math.max(6, 9 - Math.ceil(Math.log2(1 + options)));
 /** So many sets stand for all of more groups. */
 const SAMPLE = 24;
 
@@ -74,7 +74,9 @@ export function possibleWork(groups: readonly Group[], bare: Bare, workings: Wor
     return { charged, beyond: charged - pieces.reduce((sum, { piece, amount }) => sum + piece.explained + amount, 0) };
   };
   const all = chargedFor(own.map(() => true)).charged;
-  const { beyond, mean } = isStepped(base, policy, workings) ? byChance(own, (has) => chargedFor(has).beyond) : { mean: 0 };
+  const { beyond, mean } = isStepped(base, policy, workings)
+    ? byChance(own, mostInSets(workings.options), (has) => chargedFor(has).beyond)
+    : { mean: 0 };
   const together: readonly SharedRisk[] = Math.abs(mean) > 1 ? [{ id: "together", labour: [], amount: mean }] : [];
   return {
     found: own.map(({ group, timed, plans, needs }, at) => ({
@@ -106,8 +108,8 @@ const isStepped = (base: Sums, { discount }: Priced["visit"]["policy"], { rateBo
   (discount !== undefined && "amount" in discount);
 
 /** For every set, as bits; or its mean, once anything is found. */
-function byChance(own: readonly OwnPiece[], beyondOf: (has: readonly boolean[]) => number) {
-  if (own.length > MOST_IN_SETS) {
+function byChance(own: readonly OwnPiece[], most: number, beyondOf: (has: readonly boolean[]) => number) {
+  if (own.length > most) {
     const sets = sampleOf(own.map(({ group }) => chanceOf(group)));
     return { mean: sets.reduce((sum, has) => sum + beyondOf(has), 0) / Math.max(1, sets.length) };
   }

@@ -2,6 +2,7 @@
 import { type Book, known, readBook } from "../book.js";
 import type { BoardCount, EstimateInput, Minor, Policy, WorkItem } from "../input.js";
 import { type AccessContext, accessLine, type Opening, openingOf } from "../labour/access.js";
+import { groupsOf } from "../labour/groups.js";
 import { type ReadItem, readItems } from "../labour/readItem.js";
 import type { LabourLine } from "../labour/times.js";
 import { type PartNeed, type PartsPrice, partsPricer } from "../parts/priceParts.js";
@@ -49,6 +50,8 @@ export interface Workings extends AccessContext {
   readonly openings: readonly (Opening & { readonly line: LabourLine })[];
   /** Items with something to do, in input order. */
   readonly items: readonly ReadItem[];
+  /** How many options there are, chosen or not. */
+  readonly options: number;
   readonly parts: (needs: readonly PartNeed[]) => PartsPrice;
   readonly planner: Planner;
   /** A price with one more group, by the price without it and the group's first item: the risk and the group's own price ask for the same. */
@@ -65,6 +68,12 @@ export function workingsOf(given: EstimateInput): Workings {
   const accessClass = known(book.classes, rateBook.accessClass);
   const access = { book, map, grade, accessClass, rateBook };
   const removal = checked(removalOrder(map));
+  const items = readItems(
+    input.items.filter(({ count }) => count > 0),
+    map,
+    book,
+    rateBook,
+  );
   return {
     ...access,
     input,
@@ -74,12 +83,8 @@ export function workingsOf(given: EstimateInput): Workings {
       const opening = openingOf(assembly, access);
       return { ...opening, line: accessLine(assembly, opening, access) };
     }),
-    items: readItems(
-      input.items.filter(({ count }) => count > 0),
-      map,
-      book,
-      rateBook,
-    ),
+    items,
+    options: groupsOf(items, input.items, "optional").length,
     parts: partsPricer(input),
     planner: planner(input),
     grown: new WeakMap(),

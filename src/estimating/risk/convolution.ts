@@ -80,7 +80,7 @@ function onLattice({ early, sorted, late }: Plan, low: number, high: number, { c
   const top = Math.ceil(high / h) + 1;
   const topEarly = Math.ceil((high - lowestLate(late)) / h) + 1;
   const crowdAt = crowdMoments(early.sure, sorted.crowd);
-  const parts = conditionStrata(early.cv, early.fine ? fineStrata(early.cv, strata) : strata);
+  const parts = conditionStrata(early.cv, strataFor(early, strata));
   const leastFactor = parts[0]!.mean;
   const lines = sumOfLines(sorted.loners.lines, h, Math.ceil(topEarly / leastFactor));
   const lumps = sorted.loners.lumps.map((lump) => ({
@@ -139,6 +139,10 @@ function onLatticeOf(
     },
   };
 }
+
+/** Where a set costs other than the sum of its parts, its labour cannot be told from the total: the strata must be narrow instead. */
+const strataFor = ({ cv, fine, clusters }: Terms, strata: number): number =>
+  (fine ? fineStrata(cv, strata) : strata) * (clusters.some(({ beyond }) => beyond) ? 3 : 1);
 
 /** First index at which the masses up to it reach p. */
 function indexReaching({ from, mass }: Masses, p: number): number {

@@ -6,8 +6,8 @@ import { quote, weigh } from "../../../src/estimating/pricing/quote.js";
 import { workingsOf } from "../../../src/estimating/pricing/workings.js";
 
 export const POINTS = [0.1, 0.5, 0.8, 0.95] as const;
-/** A percentile lies in a gap where so much more or less probability moves it by more than a percent and a half. */
-const [NEAR, GAP] = [0.004, 0.015];
+/** A percentile lies in a gap where 0.15 points of probability more and less move it by more than a percent and a half. */
+const [NEAR, GAP] = [0.0015, 0.015];
 
 export interface Measured {
   /** Percent off at each point; `gap`: of a percentile in a gap, from the nearer end of it. */

@@ -83,7 +83,7 @@ function shape(given: Given): EstimateInput {
       leadDays: 7,
       state: "used",
       shareGood: 0.6 + 0.2 * way,
-      freight: 500,
+      freight: 300,
     })),
   );
   const part = (n: number) => (rare[n] ? { operation: "replace", part: { kind: rare[n]!.id } } : {});

@@ -2,7 +2,7 @@
  * Jobs as they may really go, drawn: which faults turn up, what they open and set up (once), how long each line takes (jstat), how the unit is, which pieces are
  * bad; steps, least charge and sundries by what turned up. Nothing of src/estimating/risk takes part, nor of how prices take possible work apart.
  */
-import { jStat } from "jstat";
+import jStat from "jstat";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { ReadItem } from "../../../src/estimating/labour/readItem.js";
 import type { Times } from "../../../src/estimating/labour/times.js";
@@ -63,7 +63,9 @@ export function trueJobs(input: EstimateInput, jobs: number, seed: number): True
   const { rateBook, map, openings } = workings;
   const sources = new Map<string, number>();
   const setups = new Map<number, number>();
-  const items = [...workings.items].sort((a, b) => a.rank - b.rank).map((read) => itemOf(read, workings, sources, setups));
+  const byRank = [...workings.items].sort((a, b) => a.rank - b.rank);
+  const certain = byRank.filter(({ item }) => item.certainty.is === "planned");
+  const items = byRank.map((read) => itemOf(read, certain, workings, sources, setups));
   const placeTables = openings.map(({ line }) => tableOf(line.times, rateOf(workings, line.labourClass)));
   const placeMilli = openings.map(({ line }) => mean(line.times));
   const accessRate = rateOf(workings, rateBook.accessClass);
@@ -136,7 +138,6 @@ export function trueJobs(input: EstimateInput, jobs: number, seed: number): True
   };
   const totals = new Float64Array(jobs);
   for (let job = 0; job < jobs; job++) totals[job] = one(job, ({ chance }) => chance >= 1 || uniform() < chance);
-  const byRank = [...workings.items].sort((a, b) => a.rank - b.rank);
   const sets = Array.from({ length: 12 }, (_, set) => {
     const has = items.map(({ chance }) => chance >= 1 || uniform() < 0.5);
     one(jobs + set, (_item, at) => has[at]!);
@@ -152,7 +153,13 @@ export function trueJobs(input: EstimateInput, jobs: number, seed: number): True
 
 const rateOf = ({ rateBook }: Workings, id: string): number => rateBook.labourClasses.find((each) => each.id === id)!.ratePerHour;
 
-function itemOf(read: ReadItem, workings: Workings, sources: Map<string, number>, setups: Map<number, number>): Item {
+function itemOf(
+  read: ReadItem,
+  certain: readonly ReadItem[],
+  workings: Workings,
+  sources: Map<string, number>,
+  setups: Map<number, number>,
+): Item {
   const { item, takes, labourClass, place, setupKey } = read;
   const { attended, ratePerHour } = labourClass.is;
   const percent = attended ? workings.grade.is.labourPercent / 100 : 1;
@@ -167,7 +174,10 @@ function itemOf(read: ReadItem, workings: Workings, sources: Map<string, number>
     if (!map.has(key)) map.set(key, map.size);
     return map.get(key)!;
   };
-  const bare = bareOf(price(workings, [read], visitNow(workings.input, workings.map)), workings);
+  const alone = (items: readonly ReadItem[]) => bareOf(price(workings, items, visitNow(workings.input, workings.map)), workings);
+  const bare = alone([read]);
+  // What is bought for planned work has paid its freight.
+  const { plans } = alone(certain.includes(read) ? certain : [...certain, read]);
   const sum = (amounts: readonly number[]) => amounts.reduce((total, amount) => total + amount, 0);
   return {
     chance: item.certainty.is === "if found" ? item.certainty.probability : 1,
@@ -182,8 +192,8 @@ function itemOf(read: ReadItem, workings: Workings, sources: Map<string, number>
     milliFirst: mean(first),
     parts: sum(bare.priced.lines.filter(({ taxClass }) => taxClass === "parts").map(({ amount }) => amount)),
     freight: bare.priced.parts.freight.map(({ reason = "", amount }) => [at(sources, reason), amount] as const),
-    draws: bare.plans
-      .filter(({ plan }) => plan.buys.length > 0)
+    draws: plans
+      .filter(({ bought, plan }) => plan.buys.length > 0 && bought.kind === takes.part?.kind)
       .map(({ bought, plan }) => {
         let reached = 0;
         return {
