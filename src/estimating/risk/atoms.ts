@@ -1,7 +1,7 @@
 /** A total that can only take few values (no spread of labour, no condition factor), listed exactly. */
-import { type Algebra, type Cluster, summed } from "./cluster.js";
+import { type Algebra, type Cluster, type Cost, summed } from "./cluster.js";
 import type { Chance } from "./model.js";
-import type { Cost, Terms } from "./terms.js";
+import type { Terms } from "./terms.js";
 
 /** More different totals than this go to the lattice. */
 const MOST = 4096;

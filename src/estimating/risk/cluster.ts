@@ -3,7 +3,27 @@
  * the tree, overlapping ones by the two cases that one of them is needed or not; both exactly. The same steps serve masses on the lattice, lists of amounts and moments.
  */
 import { ifFound, type Moments, sumOf, times } from "./cumulants.js";
-import type { Cost, Lump } from "./terms.js";
+import type { Line } from "./line.js";
+import type { Chance } from "./model.js";
+
+/** What comes to `labour` x C + `other`. C is the unit's condition factor. */
+export interface Cost {
+  /** Under condition. */
+  readonly labour: Moments;
+  readonly lines: readonly Line[];
+  /** Parts, and labour the condition does not touch. */
+  readonly other: Moments;
+  /** The same as few amounts: exact for up to 16 combinations of outcomes, else with the same three moments. */
+  readonly otherChances: readonly Chance[];
+  /** The least of them. */
+  readonly otherLeast: number;
+}
+
+/** What may turn up: costs so much with `probability`, else nothing. */
+export interface Lump extends Cost {
+  readonly id: string;
+  readonly probability: number;
+}
 
 /** What is summed up: the total of independent amounts, and one of two. */
 export interface Algebra<M> {

@@ -1,11 +1,11 @@
 /** What certainty about each uncertain thing would take off a percentile: the percentile less the same with that thing fixed at its expected cost. */
-import type { Cluster } from "./cluster.js";
+import type { Cluster, Lump } from "./cluster.js";
 import type { Resolution } from "./convolution.js";
 import { distributionOfTerms } from "./distribution.js";
 import type { Line } from "./line.js";
 import type { RiskModel } from "./model.js";
 import { totalMoments } from "./moments.js";
-import { type Draw, type Lump, type Terms, termsOf } from "./terms.js";
+import { type Draw, type Terms, termsOf } from "./terms.js";
 
 export type RiskSource = "condition" | "labour" | "sourcing" | "if found";
 

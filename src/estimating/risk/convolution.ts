@@ -3,7 +3,7 @@
  * each stratum slid over its width; then the loners that the condition does not touch. The certain part of the total is 0 here; the caller adds it.
  */
 
-import { type Algebra, foundMoments, summed } from "./cluster.js";
+import { type Algebra, type Cost, foundMoments, type Lump, summed } from "./cluster.js";
 import { conditionAt, conditionSigma, conditionStrata, fineStrata, STRATA_REACH } from "./condition.js";
 import { crowdMoments, dearestStep, lumpStep, type Sorted, sortTerms } from "./crowd.js";
 import { convolve, convolveIfFound, type Masses, mixed, scaled, splitOnto } from "./lattice.js";
@@ -12,7 +12,7 @@ import { foundMasses, lineMasses, sumOfLines } from "./lineMasses.js";
 import { type TotalMoments, totalMoments } from "./moments.js";
 import { smallManyMasses } from "./smallMany.js";
 import { labourBehind, layDown, type Slide } from "./spread.js";
-import type { Cost, Lump, Terms } from "./terms.js";
+import type { Terms } from "./terms.js";
 
 /** How fine: cells of the lattice and strata of the condition factor. */
 export interface Resolution {

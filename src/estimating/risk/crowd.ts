@@ -4,10 +4,10 @@
  * and is convolved exactly: a mixture by cumulants alone is wrong for few big may-be-needed items.
  */
 
-import { type Cluster, foundMoments } from "./cluster.js";
+import { type Cluster, type Cost, foundMoments, type Lump } from "./cluster.js";
 import { type Moments, sumOf, times } from "./cumulants.js";
 import type { Line } from "./line.js";
-import type { Cost, Draw, Lump, Terms } from "./terms.js";
+import type { Draw, Terms } from "./terms.js";
 
 interface Group {
   readonly lines: readonly Line[];

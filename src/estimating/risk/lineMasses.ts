@@ -1,10 +1,10 @@
 /** Labour on the lattice: one beta-PERT line, sums of them, and what is found. */
 
+import type { Cost } from "./cluster.js";
 import { twoPoint } from "./cumulants.js";
 import { convolve, hatMasses, type Masses, scaled, splitOnto } from "./lattice.js";
 import { type Line, pertMean, pertShape } from "./line.js";
 import { incompleteBeta, lnBeta } from "./special.js";
-import type { Cost } from "./terms.js";
 
 export function lineMasses(line: Line, h: number, top: number): Masses {
   const shape = pertShape(line);

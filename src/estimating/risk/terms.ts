@@ -3,7 +3,7 @@
  * + draws + sum of B x (C x labour + other) + clusters, C the condition factor, B one Bernoulli per lump. Probabilities of 0 and 1, certain times and
  * single outcomes are folded away here, so that everything left is uncertain.
  */
-import { type Cluster, clusterOf, type Shared } from "./cluster.js";
+import { type Cluster, type Cost, clusterOf, type Lump, type Shared } from "./cluster.js";
 import { type Moments, momentsOf, sumOf, twoPoint } from "./cumulants.js";
 import { type Line, lineOf, UNFELT } from "./line.js";
 import type { Chance, FoundRisk, RiskModel, SharedRisk } from "./model.js";
@@ -182,25 +182,6 @@ const leastOf = (outcomes: readonly Chance[]): number =>
     (least, { probability, amount }) => (probability > 0 ? Math.min(least, amount) : least),
     Number.POSITIVE_INFINITY,
   );
-
-/** What comes to `labour` x C + `other`. C is the unit's condition factor. */
-export interface Cost {
-  /** Under condition. */
-  readonly labour: Moments;
-  readonly lines: readonly Line[];
-  /** Parts, and labour the condition does not touch. */
-  readonly other: Moments;
-  /** The same as few amounts: exact for up to 16 combinations of outcomes, else with the same three moments. */
-  readonly otherChances: readonly Chance[];
-  /** The least of them. */
-  readonly otherLeast: number;
-}
-
-/** What may turn up: costs so much with `probability`, else nothing. */
-export interface Lump extends Cost {
-  readonly id: string;
-  readonly probability: number;
-}
 
 const MOST_COMBINATIONS = 16;
 

@@ -1,9 +1,14 @@
 /** `npm run risk`: thirty shapes of jobs against a million drawn of each, with possible work each by itself (before) and sharing what it opens. `-- 200000 tree`: so many draws of the shapes so named. */
+import { dearest } from "./dearest.js";
 import { measure, POINTS } from "./measure.js";
 import { SHAPES } from "./shapes.js";
 import { trueJobs } from "./trueJobs.js";
 
 const [draws = "1000000", named = ""] = process.argv.slice(2);
+if (draws === "dearest") {
+  dearest(Number(named || 200), 1, (size, ms) => console.log(`${ms.toFixed(0).padStart(7)} ms`, JSON.stringify(size)));
+  process.exit();
+}
 const cell = (percent: number, gap: boolean) => `${percent.toFixed(2)}${gap ? " g" : ""}`.padStart(9);
 const head = POINTS.map((p) => `P${100 * p}`.padStart(9)).join("");
 console.log(
