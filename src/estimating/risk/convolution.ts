@@ -30,6 +30,7 @@ const REACH = 6;
 /** A percentile nearer than this many cells to the least total is looked at again on a lattice that ends just above it (a rare, dear fault; a short job with a large risk). */
 const NEAR = 48;
 const LOOKED_AT = [0.99, 0.95, 0.8, 0.5];
+const LOOKED_AT_FINELY = [...LOOKED_AT, 0.1];
 
 /** What is convolved per stratum (`early`), and what after them because the condition does not touch it. */
 interface Plan {
@@ -49,7 +50,7 @@ export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Res
     ...[...terms.lumps.map(lumpStep), ...terms.clusters.map(dearestStep)].map((step) => step * (1 + 3 * terms.cv)),
   );
   const lattices = [onLattice(plan, low, total.mean + above, resolution)];
-  for (const p of LOOKED_AT) {
+  for (const p of terms.fine ? LOOKED_AT_FINELY : LOOKED_AT) {
     const { h, ...masses } = lattices[lattices.length - 1]!;
     const reached = indexReaching(masses, p) * h - low;
     if (reached < NEAR * h && h > UNFELT) lattices.push(onLattice(plan, low, low + 1.25 * Math.max(reached, h), resolution));
@@ -58,7 +59,7 @@ export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Res
 }
 
 function planOf(terms: Terms, labourMean: number): Plan {
-  const sorted = sortTerms(terms, labourMean);
+  const sorted = sortTerms(terms, terms.fine && oftenNothing(terms) ? plannedLabour(terms) : labourMean);
   const { crowd, loners } = sorted;
   const feelsIt = loners.lumps.filter((lump) => lump.labour.mean > 0);
   return {
@@ -66,6 +67,14 @@ function planOf(terms: Terms, labourMean: number): Plan {
     sorted: { ...sorted, loners: { ...loners, lumps: feelsIt } },
     late: { steady: loners.steady, draws: loners.draws, lumps: loners.lumps.filter((lump) => lump.labour.mean <= 0) },
   };
+}
+
+const plannedLabour = ({ sure, lines }: Terms): number => lines.reduce((sum, { mean }) => sum + mean, sure);
+
+/** Jobs in which nothing turns up are a percentile's worth, and spread as planned work alone does. */
+function oftenNothing({ lumps, clusters }: Terms): boolean {
+  const all = [...lumps, ...clusters.flatMap((cluster) => cluster.lumps)];
+  return all.reduce((chance, { probability }) => chance * (1 - probability), 1) > 0.02;
 }
 
 function lowestLabour({ cv, sure, lines }: Terms): number {
@@ -140,9 +149,13 @@ function onLatticeOf(
   };
 }
 
+/** Of more sets than these the strata stay as wide as they are. */
+const MOST_NARROW = 16;
+
 /** Where a set costs other than the sum of its parts, its labour cannot be told from the total: the strata must be narrow instead. */
 const strataFor = ({ cv, fine, clusters }: Terms, strata: number): number =>
-  (fine ? fineStrata(cv, strata) : strata) * (clusters.some(({ beyond }) => beyond) ? 3 : 1);
+  (fine ? fineStrata(cv, strata) : strata) *
+  (clusters.some(({ beyond }) => beyond !== undefined && beyond.length <= MOST_NARROW) ? 3 : 1);
 
 /** First index at which the masses up to it reach p. */
 function indexReaching({ from, mass }: Masses, p: number): number {
