@@ -1,6 +1,7 @@
 /** Work found while the unit is open: what it costs now and at a later visit, and how it comes into the next draft. */
 import { z } from "zod";
 import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreement/extraFault.js";
+import { type FaultsFound, faultsFound as findFaults } from "../estimating/agreement/faultsFound.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
@@ -12,6 +13,8 @@ import { begun, onceMore } from "./beginDraft.js";
 import { line, maybe, note, several } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import { faultOf, lineFields, namesIn, namesWrong } from "./line.js";
+import { orPlace, placeFault, placeFields, placeSaid } from "./place.js";
+import { faultsFound } from "./shapes/changes.js";
 import { keptEstimate } from "./shapes/resources.js";
 import { companion } from "./shapes/sheet.js";
 import { today } from "./today.js";
@@ -20,6 +23,7 @@ const fields = z
   .strictObject({
     reason: note("What you found, for the owner to read"),
     ...lineFields.shape,
+    ...placeFields.shape,
     also: maybe(several("Usually goes with it").meta({ description: "Operations to put in beside it, once each, by id" })),
     open: maybe(several("Open now").meta({ description: "Assemblies that stand open beyond those the job opens, by id" })),
     base: maybe(
@@ -43,6 +47,9 @@ const costs = z
     aboveAgreed: maybe(z.int()),
     companions: maybe(z.array(companion)).meta({
       description: "What usually goes with it and is no item yet; `also` puts it in",
+    }),
+    faults: maybe(faultsFound).meta({
+      description: "This one and those in the draft already: each by itself on top of what was issued, and what it shares",
     }),
     margin: maybe(z.string()).meta({
       description: "What pieces that may prove bad add to a part in own words, and the share of good ones behind it",
@@ -72,6 +79,7 @@ export const priceExtraFault = act({
     const margin = ownMarginText(outcome.sheet, item, revised.rateBook.scarcity, tongue);
     const companions = (outcome.sheet.companions ?? []).filter(({ items }) => items.includes(item.id));
     const agreed = job.agreed()?.agreement.amount;
+    const faults = faultsSince(job, revised);
     const answer: ExtraFaultPriced = {
       now,
       later,
@@ -79,6 +87,7 @@ export const priceExtraFault = act({
       total,
       ...(agreed !== undefined && { aboveAgreed: total - agreed }),
       ...(companions.length > 0 && { companions: companions.map((each) => ({ ...each, items: [...each.items] })) }),
+      ...(faults && { faults }),
       ...(margin !== undefined && { margin }),
     };
     return { answer };
@@ -103,6 +112,12 @@ export const addExtraFault = act({
   },
 });
 
+/** Faults that the newest issued revision did not have. */
+export function faultsSince(job: JobAsItStands, input: EstimateInput): FaultsFound | undefined {
+  const before = job.current && job.revision(job.current.id);
+  return before && findFaults(job.inputOf(before), input);
+}
+
 export const seenAs = ({ id, version }: Estimate): string => `${id}:${version}`;
 
 /** What it comes on top of: the newest revision, its prices read as of today, since a new offer is made today. */
@@ -117,9 +132,12 @@ async function foundIn(desk: Desk, said: Said, on: On) {
   if (!job || !latest) return refused("not found", { detail: "There is no such job, or it has no estimate." });
   if (said.base !== undefined && said.base !== seenAs(latest)) return refused("version moved", { current: latest });
   const base = baseOf(job, latest, desk.now);
-  const names = namesIn(base, shop.kinds);
+  const place = placeSaid(said, base);
+  if (place && "refused" in place) return place;
+  const map = place ? { ...base.map, assemblies: [...(base.map?.assemblies ?? []), place] } : base.map;
+  const names = namesIn({ ...base, ...(map && { map }) }, shop.kinds);
   const wrong = namesWrong(names, said);
-  if (wrong.length > 0) return refused("input refused", { errors: wrong });
+  if (wrong.length > 0) return refused("input refused", { errors: orPlace(wrong) });
   const [id, ...others] = freshIds(base, 1 + (said.also?.length ?? 0)) as [string, ...string[]];
   const item = itemSaid(said, id, names, base, shop.kinds);
   if (!("id" in item)) return refused("input refused", { errors: [item] });
@@ -128,10 +146,16 @@ async function foundIn(desk: Desk, said: Said, on: On) {
     return { id: others[at]!, operation, count: 1, certainty: { is: "planned" }, ...(reason !== undefined && { reason }) };
   });
   const input = withKind(base, shop, item);
-  const extra = priceExtra(input, { items: [item, ...also] }, said.open);
+  const open = [...(said.open ?? []), ...(place && said.placeOpen ? [place.id] : [])];
+  const extra = priceExtra(input, { items: [item, ...also], ...(place && { assemblies: [place] }) }, open);
   return extra.ok
     ? { job, latest, item, extra: extra as ExtraFault & { ok: true } }
-    : refused("input refused", { errors: extra.problems.map((problem) => faultOf(problem, input.items.length)) });
+    : refused("input refused", {
+        errors: extra.problems.map((problem) => ({
+          ...faultOf(problem, input.items.length),
+          ...(placeFault(problem.pointer, input) !== undefined && { pointer: placeFault(problem.pointer, input)! }),
+        })),
+      });
 }
 
 /** Their own ids, whatever revision they come into. */

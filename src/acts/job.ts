@@ -64,6 +64,8 @@ export interface JobAsItStands extends JobRows {
   /** The newest revision, issued or not, with work that was agreed and dropped since; undefined without an estimate. */
   readonly input: () => EstimateInput | undefined;
   readonly unagreed: () => readonly Unagreed[];
+  /** Work that the first issued revision did not have: item -> the revision it came with. */
+  readonly foundIn: () => ReadonlyMap<string, number>;
   /** How far work may go, with the possible work that was found necessary so far; `entry`: and by work about to be logged. */
   readonly limit: (entry?: Pick<LoggedWork, "item">) => Limit | undefined;
   readonly spent: () => Pick<Totals, "total" | "withoutTax"> | undefined;
@@ -172,6 +174,14 @@ function standing(rows: JobRows): JobAsItStands {
     unagreed: once(() => {
       const known = input();
       return known ? unagreed(known, agreed()?.input) : [];
+    }),
+    foundIn: once(() => {
+      const [first, ...later] = revisions.filter(({ issuedAt }, at) => issuedAt !== undefined || at === revisions.length - 1);
+      const known = new Set(first?.input.items.map(({ id }) => id));
+      const since = new Map<string, number>();
+      for (const { revision, input } of later)
+        for (const { id } of input.items) if (!known.has(id) && !since.has(id)) since.set(id, revision);
+      return since;
     }),
     limit: (entry) => limitFor(foundBy(agreed()?.input.items ?? [], entry ? [...entries, entry] : entries)),
     spent: once(() => {

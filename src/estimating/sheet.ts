@@ -103,6 +103,7 @@ export type Rule =
   | "diagnosis fee credited"
   | "storage"
   | "discount"
+  | "promised price"
   | "ceiling above total"
   | "ceiling set by owner"
   | "ceiling by agreement profile"
@@ -233,7 +234,7 @@ export type ScarcityReason =
 
 export interface Adjustment {
   readonly id: string;
-  readonly sort: "discount" | "sundries" | "freight" | "rush";
+  readonly sort: "discount" | "sundries" | "freight" | "rush" | "promised price";
   readonly charge: boolean;
   /** Always positive; `charge` gives the sign. */
   readonly amount: Minor;

@@ -1,5 +1,6 @@
 /** An extra fault of the demo shop's tape echo (invented), as a person types it and as a program sends it. */
 import { describe, expect, it } from "vitest";
+import tapeEcho from "../../fixtures/demo/tape-echo.json";
 import { addExtraFault, baseOf, priceExtraFault } from "../../src/acts/extraFault.js";
 import { jobAsItStands } from "../../src/acts/job.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
@@ -9,6 +10,9 @@ import { estimates } from "../../src/records/estimates.js";
 import { shop } from "../http/support/shop.js";
 import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { deskAt, done } from "./support/desk.js";
+
+/** Of the map that the tape echo is estimated on. */
+const demoPlaces = () => tapeEcho.map.assemblies;
 
 const TONGUE = { locale: "en-GB", currency: "GBP" };
 
@@ -167,5 +171,78 @@ describe("an extra fault", () => {
     const both = await Promise.all([add(), add()]);
     expect(both.map(({ ok }) => ok).sort()).toEqual([false, true]);
     expect(both.find(({ ok }) => !ok)).toMatchObject({ refusal: { is: "version moved" } });
+  });
+});
+
+describe("an extra fault at a place that the map does not have", () => {
+  const FOUND = { reason: "a corroded link", work: "Clean a board", where: "Battery tray" };
+  const placed = async (db: Database, fields: Record<string, string>) => {
+    const { item, errors } = await typed(db, { ...FOUND, ...fields });
+    const { map } = (await draftOf(db, TAPE_ECHO)).input;
+    return { item, errors, place: map?.assemblies.find(({ id }) => id === item?.assembly) };
+  };
+  const [first] = demoPlaces();
+
+  it("comes onto the job's map behind what is named, with its fasteners, and is what the work stands on", async () => {
+    const { db } = await shop();
+    const { place } = await placed(db, { placeBehind: first!.id, "placeFasteners.screw": "4", "placeFasteners.ribbon": "1" });
+    const fasteners = [
+      { kind: "screw", count: 4 },
+      { kind: "ribbon", count: 1 },
+    ];
+    expect(place).toEqual({
+      ...{ id: "place1", name: "Battery tray", sort: "board", behind: [first!.id] },
+      access: { by: "fasteners", fasteners },
+    });
+    const { sheet } = await draftOf(db, TAPE_ECHO);
+    expect(sheet!.lines.some(({ id }) => id === "access:place1")).toBe(true);
+    expect(sheet!.access.removal.map(({ id }) => id)).toEqual(expect.arrayContaining([first!.id, "place1"]));
+  });
+
+  it("goes by its size and mounting where no fasteners are counted, and is what it is said to be", async () => {
+    const { db } = await shop();
+    const { place } = await placed(db, { placeSize: "small", placeMounting: "behind another", placeSort: "shelf" });
+    expect(place).toMatchObject({ sort: "shelf", access: { by: "standard", size: "small", mounting: "behind another" } });
+    expect(place).not.toHaveProperty("behind");
+  });
+
+  it("costs no opening where it stands open now; a later visit pays it", async () => {
+    const { db } = await shop();
+    const asked = { ...FOUND, placeFasteners: { screw: 4 } };
+    const price = async (more: object) => {
+      const outcome = await done(priceExtraFault, deskAt(db, at(1)), { ...asked, ...more }, { job: TAPE_ECHO });
+      if (!outcome.ok || !("answer" in outcome)) throw new Error(JSON.stringify(outcome));
+      return outcome.answer;
+    };
+    const [closed, open] = [await price({}), await price({ placeOpen: true })];
+    expect(closed.now.opens).toEqual(["Battery tray"]);
+    expect(open.now.opens).toEqual([]);
+    expect(open.now.price).toBeLessThan(closed.now.price);
+    expect(open.later).toEqual(closed.later);
+  });
+
+  it("can be reached by the next fault under its name", async () => {
+    const { db } = await shop();
+    const one = await placed(db, { "placeFasteners.screw": "4" });
+    const two = await placed(db, { count: "2", where: "battery TRAY" });
+    expect([one.item!.assembly, two.item!.assembly]).toEqual(["place1", "place1"]);
+  });
+
+  it.each([
+    [{ where: "Battery tray" }, "where", "If it is not on this unit's map, say below how it is reached."],
+    [{ where: "", placeSize: "small", placeMounting: "on top" }, "where", "Where is missing"],
+    [{ where: first!.name, placeSize: "small", placeMounting: "on top" }, "where", "on this unit's map with the way to it"],
+    [{ placeBehind: "the moon", placeSize: "small", placeMounting: "on top" }, "placeBehind", "'the moon' is not known"],
+    [{ placeBehind: first!.id }, "placeSize", "count what holds the place"],
+    [{ placeSize: "small" }, "placeMounting", "Mounting is missing"],
+    [{ "placeFasteners.screw": "-1" }, "placeFasteners", "screw"],
+    [{ "placeFasteners.string": "2" }, "placeFasteners", "string"],
+  ])("%o is named beside its field: %s, and nothing is added", async (fields, field, text) => {
+    const { db } = await shop();
+    const before = await estimates.ofJob(db, TAPE_ECHO);
+    const { item, errors } = await placed(db, fields as Record<string, string>);
+    expect([item, Object.keys(errors)]).toEqual([undefined, [field]]);
+    expect(errors[field]).toContain(text);
+    expect(await estimates.ofJob(db, TAPE_ECHO)).toEqual(before);
   });
 });

@@ -52,6 +52,17 @@ describe("what changed since the revision before", () => {
     expect([then, now]).toEqual([EARLIER.sheet.totals.total, priced(REVISED).totals.total]);
   });
 
+  it("gives each fault found since its reason, its price by itself and what it shares with the others", () => {
+    const { rows } = titled(revised(), "Faults found since, each by itself")!;
+    const { each, together } = changeList(KEYBOARD, REVISED)!.faults!;
+    expect(rows.map(({ cells }) => [cells[0]!.text, minor(cells[1]!.text), minor(cells[2]?.text ?? "")])).toEqual([
+      ...each.map(({ name, price, shared }) => [name, price, shared]),
+      ["Together, in the total", together, 0],
+    ]);
+    expect(rows[0]!.cells[0]!.note).toBe("Cracked joints at the transformer lugs.");
+    expect(rows[1]!.cells[0]!.note).toBe("The track may be cracked further. Only if it proves necessary.");
+  });
+
   it("names every changed row with its mark, what it was and what it is, and each column adds up", () => {
     const subject = revised();
     const list = changeList(KEYBOARD, REVISED)!;

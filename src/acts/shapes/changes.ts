@@ -1,6 +1,7 @@
 /** What changed between two revisions of a job. */
 import { z } from "zod";
 import { CAUSES } from "../../estimating/agreement/causes.js";
+import { CERTAINTIES } from "../../estimating/lists.js";
 import { amount, maybe } from "./primitives.js";
 import { adjustment, groupPrice, sheetLine } from "./sheet.js";
 
@@ -25,6 +26,23 @@ const row = {
   }),
 };
 
+export const faultsFound = z.strictObject({
+  each: z
+    .array(
+      z
+        .strictObject({
+          ...{ item: text, name: text, reason: maybe(text), is: z.enum(CERTAINTIES), inTotal: z.boolean() },
+          newPlace: maybe(text).meta({ description: "Where it is, if the earlier revision had no such place" }),
+          price: amount.meta({ description: "By itself on top of the rest, as if it were needed, tax included" }),
+          shared: amount.meta({ description: "How much less it adds beside the others in the total" }),
+          opens: z.array(text).readonly().meta({ description: "Assemblies that come off for it by itself" }),
+        })
+        .meta({ id: "FaultFound" }),
+    )
+    .readonly(),
+  together: amount.meta({ description: "What those in the total come to, tax included" }),
+});
+
 export const changes = z
   .strictObject({
     since: z.strictObject({ number: maybe(text), revision: maybe(z.int()), date: maybe(text) }),
@@ -42,6 +60,9 @@ export const changes = z
       .meta({ description: "Sums to the difference of the totals; empty where the revisions no longer come to their sheets" }),
     categories: z.array(z.strictObject({ category: text, ...both(amount) })),
     figures: z.array(z.strictObject({ figure: text, ...both(z.union([amount, text])) })),
+    faults: maybe(faultsFound).meta({
+      description: "Faults found since, each with what it costs and shares; absent where there are none, or more than 20",
+    }),
     context: z.array(text).meta({ description: "Parts of the input other than the work that differ" }),
   })
   .meta({ id: "Changes", description: "What changed between two revisions, by row, cause, category and figure" });

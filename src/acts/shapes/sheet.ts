@@ -35,6 +35,7 @@ export const rule = z
     "diagnosis fee credited",
     "storage",
     "discount",
+    "promised price",
     "ceiling above total",
     "ceiling set by owner",
     "ceiling by agreement profile",
@@ -192,7 +193,7 @@ export const sheetLine = z
 export const adjustment = z
   .strictObject({
     id: text,
-    sort: z.enum(["discount", "sundries", "freight", "rush"]),
+    sort: z.enum(["discount", "sundries", "freight", "rush", "promised price"]),
     charge: z.boolean(),
     amount,
     taxCategory: text,

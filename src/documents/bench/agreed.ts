@@ -10,6 +10,8 @@ import type { Block, RowMark } from "../layout/block.js";
 export interface BenchOptions {
   /** Work items that no agreement covers, by id or with the reason. */
   readonly unagreed?: readonly (string | Unagreed)[] | undefined;
+  /** Work found since the first revision that was issued: item -> the revision it came with. */
+  readonly foundIn?: ReadonlyMap<string, number> | undefined;
   /** The answer that stands, and what may not be passed on it, tax included: the sheet's ceiling unless given. */
   readonly agreed?: (Answered & { readonly revision?: number; readonly limit?: Minor }) | undefined;
 }
@@ -21,12 +23,13 @@ export interface Agreed {
   /** Assemblies that come off for agreed work, by id; undefined where all do. */
   readonly opens?: ReadonlySet<string>;
   readonly answer?: NonNullable<BenchOptions["agreed"]>;
+  readonly foundIn: ReadonlyMap<string, number>;
 }
 
 const SIGN = "\u00d7\u00a0";
 const NOT_AGREED = "Not agreed.";
 
-export function agreedOf(subject: Subject, { unagreed = [], agreed: answer }: BenchOptions): Agreed {
+export function agreedOf(subject: Subject, { unagreed = [], agreed: answer, foundIn = new Map() }: BenchOptions): Agreed {
   const given = new Map(
     unagreed.map((item): [string, string] => (typeof item === "string" ? [item, NOT_AGREED] : [item.id, unagreedText(item.why)])),
   );
@@ -35,7 +38,15 @@ export function agreedOf(subject: Subject, { unagreed = [], agreed: answer }: Be
     unagreed: new Map(items.map(({ id }) => [id, given.get(id)!])),
     ...(items.length > 0 && { opens: openedWithout(given, subject) }),
     ...(answer && { answer }),
+    foundIn,
   };
+}
+
+/** Why an item is done, and that it was found since. */
+export function whyDone({ foundIn }: Agreed, item: string | undefined, reason: string | undefined): { readonly note?: string } {
+  const revision = item === undefined ? undefined : foundIn.get(item);
+  const note = [...(revision === undefined ? [] : [`Extra fault, revision ${revision}.`]), ...(reason ? [reason] : [])].join(" ");
+  return note === "" ? {} : { note };
 }
 
 /** An option that is left is not on the sheet. */

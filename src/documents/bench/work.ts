@@ -5,7 +5,7 @@ import { warningText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Column, Row } from "../layout/block.js";
-import { type Agreed, markOfItems, markOfLine } from "./agreed.js";
+import { type Agreed, markOfItems, markOfLine, whyDone } from "./agreed.js";
 
 const WHOLE = "The unit as a whole";
 /** After everything is back in place. */
@@ -62,7 +62,7 @@ export function workIfFound({ sheet, tongue }: Subject, agreed: Agreed): Block[]
     ({ items, names, reason, minutes }): Row => ({
       ...markOfItems(agreed, items),
       cells: [
-        { text: listed(names), box: "empty", ...(reason && { note: reason }) },
+        { text: listed(names), box: "empty", ...whyDone(agreed, items[0], reason) },
         { text: "" },
         { text: duration(minutes, tongue.locale) },
         { text: "" },
@@ -104,7 +104,7 @@ function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject, agre
         return {
           ...markOfLine(agreed, line),
           cells: [
-            { text: lineTitle(line), box: "empty", ...(reason && { note: reason }) },
+            { text: lineTitle(line), box: "empty", ...whyDone(agreed, item?.id, reason) },
             { text: line.count === undefined ? "" : String(line.count) },
             { text: line.minutes === undefined ? "" : duration(line.minutes, tongue.locale) },
             { text: "" },

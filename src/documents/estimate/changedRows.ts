@@ -49,6 +49,50 @@ export function changedRows({ rows, sums }: ChangeList, subject: Subject): Block
   ];
 }
 
+/** What was found since, each with its own price and what it shares with the others. */
+export function faultsSince({ faults }: ChangeList, { cash, tongue, words }: Subject): Block[] {
+  if (!faults) return [];
+  const texts = words.paperChanges;
+  const { each, together } = faults;
+  const shares = each.some(({ shared }) => shared !== 0);
+  const share = (amount: Minor) => (shares ? [{ text: amount === 0 ? "" : cash(amount) }] : []);
+  return [
+    BREATH,
+    {
+      is: "table",
+      columns: [
+        { title: texts.faults, width: "rest" },
+        { title: texts.taxIncluded, width: "fit", align: "right" },
+        ...(shares ? [{ title: texts.ofItShared, width: "fit", align: "right" } as const] : []),
+      ],
+      rows: [
+        ...each.map(({ name, reason, newPlace, is, inTotal, price, shared }): Row => {
+          const notes = [
+            ...(reason ? [asSentence(withoutStop(reason))] : []),
+            ...(newPlace ? [texts.newPlace(newPlace)] : []),
+            ...(is === "if found" ? [texts.onlyIfNecessary] : inTotal ? [] : [texts.yoursToChoose]),
+          ];
+          return {
+            cells: [
+              { text: name, ...(notes.length > 0 && { note: notes.join(" ") }) },
+              { text: signedMoney(price, tongue) },
+              ...share(shared),
+            ],
+          };
+        }),
+        ...(each.length > 1
+          ? [
+              {
+                kind: "total",
+                cells: [{ text: texts.together }, { text: signedMoney(together, tongue) }, ...share(0)],
+              } as const,
+            ]
+          : []),
+      ],
+    },
+  ];
+}
+
 /** Options and work that may be found: each has a price of its own, which is not in the total. */
 export function changedOffers({ rows }: ChangeList, subject: Subject): Block[] {
   const own = rows.filter(({ is }) => is === "option" || is === "if found");

@@ -3,7 +3,7 @@ import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import { causesText, figureText, signedMoney, UNIT_DETAILS, unitDetailText } from "../../wording/change.js";
 import { listed } from "../../wording/list.js";
 import type { Block, Row } from "../layout/block.js";
-import { changedOffers, changedRows } from "./changedRows.js";
+import { changedOffers, changedRows, faultsSince } from "./changedRows.js";
 import { type Changes, earlierName, earlierNameAndDay } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
@@ -25,6 +25,7 @@ export function whatChanged(subject: Subject): Block[] {
     { is: "paragraph", text: `${replaces}.${marked}`, leads: true },
     { is: "gap", height: 4 },
     ...byCause(list, changes, subject),
+    ...faultsSince(list, subject),
     ...changedRows(list, subject),
     ...changedOffers(list, subject),
     ...alsoChanged(list, changes, subject),

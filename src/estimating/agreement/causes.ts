@@ -101,7 +101,7 @@ function stepsOf(diff: Difference): Step[] {
   const terms = !same(withoutScarcity(policy?.before), withoutScarcity(policy?.after));
   return [
     ...context("prices", PRICES, scarcity, (input) =>
-      withPolicy(taking(diff, PRICES)(input), input.policy, scarcity ? policy?.after : input.policy),
+      withTerms(taking(diff, PRICES)(input), input.policy, scarcity ? policy?.after : input.policy),
     ),
     ...context("condition", [], graded, taking(diff, ["unit"])),
     ...context("access", ["map", "boards", "alreadyOpen", "openAtNoCharge", "toOpen"], false),
@@ -110,7 +110,7 @@ function stepsOf(diff: Difference): Step[] {
     ...changed("choice"),
     ...changed("corrected"),
     ...step("extra faults", diff.added, (input) => ({ ...input, items: [...input.items, ...diff.added] })),
-    ...context("terms", [], terms, (input) => withPolicy(input, policy?.after, input.policy)),
+    ...context("terms", [], terms, (input) => withTerms(input, policy?.after, input.policy)),
   ];
 }
 
@@ -145,7 +145,7 @@ const withoutScarcity = (policy: Policy | undefined): Policy => {
 };
 
 /** Scarcity set by hand is a matter of prices, the rest of the policy of terms. */
-const withPolicy = (input: EstimateInput, terms: Policy | undefined, scarcity: Policy | undefined): EstimateInput => ({
+export const withTerms = (input: EstimateInput, terms: Policy | undefined, scarcity: Policy | undefined): EstimateInput => ({
   ...input,
   policy: { ...withoutScarcity(terms), ...(scarcity?.scarcityByType && { scarcityByType: scarcity.scarcityByType }) },
 });

@@ -5,6 +5,7 @@ import type { Sheet } from "../sheet.js";
 import { type CauseAmount, moneyByCause } from "./causes.js";
 import { type CategoryMoney, type ChangeSums, changeSums, moneyByCategory } from "./changeSums.js";
 import { type ContextKey, difference } from "./difference.js";
+import { type FaultsFound, faultsFound } from "./faultsFound.js";
 import { type Revision, type RowChange, rowChanges } from "./rowChanges.js";
 
 export type FigureChange =
@@ -28,6 +29,8 @@ export interface ChangeList {
   readonly categories: readonly CategoryMoney[];
   /** Only those that differ. */
   readonly figures: readonly FigureChange[];
+  /** Absent where none were found since. */
+  readonly faults?: FaultsFound;
   /** Parts of the input other than the work that differ. */
   readonly context: readonly ContextKey[];
 }
@@ -46,6 +49,7 @@ export function changesBetween(before: Revision, after: Revision): ChangeList | 
   const rows = rowChanges(before, after);
   const sums = changeSums(before.sheet, after.sheet, rows);
   const causes = moneyByCause(before.input, after.input) ?? [];
+  const faults = faultsFound(before.input, after.input);
   const explained = causes.reduce((sum, { amount }) => sum + amount, 0) === sums.total.difference;
   return {
     since: {
@@ -58,6 +62,7 @@ export function changesBetween(before: Revision, after: Revision): ChangeList | 
     causes: explained ? causes : [],
     categories: moneyByCategory(before.sheet, after.sheet),
     figures: figures(before.sheet, after.sheet),
+    ...(faults && { faults }),
     context: Object.keys(difference(before.input, after.input).context) as ContextKey[],
   };
 }

@@ -3,7 +3,8 @@
 import { estimate } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
 import { behindOf } from "../resolve.js";
-import type { Sheet } from "../sheet.js";
+import type { GroupPrice, Sheet } from "../sheet.js";
+import { heldTo, keepsPromises, withPromised } from "./promises.js";
 
 /** An option's id on the sheet: its group, or the item alone. */
 const optionOf = ({ id, certainty }: WorkItem): string | undefined =>
@@ -68,10 +69,39 @@ export function pricedSet(input: EstimateInput, set: AgreedSet, issued?: Sheet):
   if (unknown) return unknown;
   const agreed = agreedInput(input, set);
   if (issued && JSON.stringify(agreed.items) === JSON.stringify(input.items)) return { input, sheet: issued };
-  const outcome = estimate(agreed);
-  if (!outcome.ok) throw new Error("An issued estimate without some of its work has problems.");
-  return { input: agreed, sheet: outcome.sheet };
+  const sheet = sheetOf(agreed);
+  return { input: agreed, sheet: keepsPromises(input.rateBook) ? asPromised(input, set, agreed, sheet, issued) : sheet };
 }
+
+function sheetOf(input: EstimateInput): Sheet {
+  const outcome = estimate(input);
+  if (!outcome.ok) throw new Error("An issued estimate without some of its work has problems.");
+  return outcome.sheet;
+}
+
+/** Options the owner takes, and work that may be found beside them, at the prices they had before any of them was taken. */
+function asPromised(
+  input: EstimateInput,
+  { chosen, struck }: AgreedSet,
+  agreed: EstimateInput,
+  sheet: Sheet,
+  issued: Sheet | undefined,
+): Sheet {
+  const offered = new Set(input.items.flatMap((item) => (isChosen(item) ? [optionOf(item)!] : [])));
+  const [taken, stay] = [chosen.filter((id) => !offered.has(id)), chosen.filter((id) => offered.has(id))];
+  if (taken.length === 0) return sheet;
+  const same = struck.length === 0 && new Set(stay).size === offered.size;
+  const before = (same && issued) || sheetOf(agreedInput(input, { chosen: stay, struck }));
+  const held = heldTo(sheet, withPromised(before.totals.total, before.options, taken), agreed.rateBook);
+  const promised = new Map(before.ifFound.map((group) => [group.id, group]));
+  const lower = (group: GroupPrice): GroupPrice => {
+    const { price, net } = promised.get(group.id) ?? group;
+    return price < group.price ? { ...group, price, net } : group;
+  };
+  return { ...held, ifFound: held.ifFound.map(lower) };
+}
+
+const isChosen = ({ certainty }: WorkItem): boolean => certainty.is === "optional" && certainty.chosen;
 
 function agreedInput(input: EstimateInput, { chosen, struck }: AgreedSet): EstimateInput {
   const out = new Set(struck);

@@ -145,6 +145,13 @@ export function pair<T>(before: T | undefined, after: T | undefined): Pair<T> {
 const named = (list: readonly { readonly id: string; readonly name: string }[] | undefined, id: string | undefined) =>
   list?.find((entry) => entry.id === id)?.name ?? id;
 
+/** Place, work, part and count of a work item, as a person calls them. */
+export function workName(item: WorkItem, input: EstimateInput): string {
+  const [place, part] = [assemblyName(item, input), partName(item, input)];
+  const what = `${operationName(item, input)}${part === undefined ? "" : `, ${part}`}`;
+  return `${place === undefined ? "" : `${place}: `}${what}${item.count > 1 ? ` × ${item.count}` : ""}`;
+}
+
 const assemblyName = ({ assembly }: WorkItem, { map }: EstimateInput) => named(map?.assemblies, assembly);
 const operationName = ({ operation, own, service }: WorkItem, { rateBook }: EstimateInput) =>
   own?.name ?? (service === undefined ? named(rateBook.operations, operation) : named(rateBook.services, service));

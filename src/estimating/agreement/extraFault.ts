@@ -3,7 +3,7 @@
  * stays charged, once, and what the job opens anyway adds none. Assemblies that stand open beyond that are open at no charge.
  */
 import { check } from "../check/check.js";
-import type { BoardCount, EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
+import type { Assembly, BoardCount, EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { fromMilli } from "../money/scales.js";
 import { milliTaken } from "../pricing/price.js";
 import { type PricedInput, pricedInput } from "../pricing/total.js";
@@ -11,6 +11,8 @@ import type { Problem } from "../problems.js";
 
 interface Extra {
   readonly items: readonly WorkItem[];
+  /** Places that the job's map does not have yet. */
+  readonly assemblies?: readonly Assembly[];
   /** Counts level: boards to open that the job does not count yet. */
   readonly boards?: readonly BoardCount[];
 }
@@ -71,9 +73,10 @@ function withOpen(input: EstimateInput, open: readonly string[], { workings: { m
   return free.length === 0 ? input : { ...input, openAtNoCharge: [...(input.openAtNoCharge ?? []), ...free] };
 }
 
-function withExtra(input: EstimateInput, { items, boards = [] }: Extra): EstimateInput {
+function withExtra(input: EstimateInput, { items, assemblies = [], boards = [] }: Extra): EstimateInput {
   return {
     ...input,
+    ...(assemblies.length > 0 && { map: { ...input.map, assemblies: [...(input.map?.assemblies ?? []), ...assemblies] } }),
     items: [...input.items, ...items],
     ...(boards.length > 0 && { boards: [...(input.boards ?? []), ...boards] }),
   };

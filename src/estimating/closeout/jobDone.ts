@@ -1,5 +1,6 @@
 /** A job whose work is done, and what of it was allowed: agreed, found necessary, and really done. */
 import { withFound } from "../agreement/choices.js";
+import { heldTo, keepsPromises, withPromised } from "../agreement/promises.js";
 import type { Revision } from "../agreement/rowChanges.js";
 import { estimate } from "../estimate.js";
 import type { EstimateInput } from "../input.js";
@@ -76,9 +77,19 @@ export function allowedFor(job: JobDone): Allowed {
   const agreed = agreedOf(job);
   const covered = isFixed(agreed.input.policy);
   const billed = repriced(agreed, withDone(covered ? agreed.input : withFound(agreed.input, job.found), job.done), job.log);
+  const planned = covered || job.found.length === 0 ? billed : repriced(agreed, withDone(agreed.input, job.done), job.log);
   if (!billed.ok) return billed;
-  const { revision } = billed;
+  if (!planned.ok) return planned;
+  const revision = asPromised(billed.revision, planned.revision, agreed, job.found);
   return { ok: true, billed: revision, allowed: covered ? withFoundWork(revision, job.found) : revision };
+}
+
+/** No dearer than what was agreed, as far as it was done, and what was found at the price it was agreed at. */
+function asPromised(billed: Revision, planned: Revision, { input, sheet }: Revision, found: readonly string[]): Revision {
+  if (!keepsPromises(input.rateBook)) return billed;
+  const total = Math.min(planned.sheet.totals.total, sheet.totals.total);
+  const held = heldTo(billed.sheet, withPromised(total, sheet.ifFound, found), input.rateBook);
+  return held === billed.sheet ? billed : { ...billed, sheet: held };
 }
 
 type Repriced =

@@ -145,7 +145,10 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   addOwnerLink: { ...BY, deliveredTo: "orla@thistlewick.example" },
   withdrawDraft: { ...BY, reason: "begun on the wrong job" },
   priceExtraFault: { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" },
-  addExtraFault: { reason: "cracked", part: "Jack", certainty: "if found", chance: 25 },
+  addExtraFault: {
+    ...{ reason: "corroded link", work: "Clean a board", certainty: "if found", chance: 25 },
+    ...{ where: "Battery tray", placeFasteners: { screw: 3 }, placeOpen: true },
+  },
   withdrawOwnerLink: { ...BY, reason: "sent to the wrong address" },
   replyToQuestion: { ...BY, text: "Yes, the old parts go back with the unit." },
   addLogEntry: { item: "w01", minutes: 12, person: "Marta Lind", workedOn: "2026-11-25" },

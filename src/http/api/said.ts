@@ -93,6 +93,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   ExtraCost: "What work adds: money, bench minutes, and what comes off for it",
   ExtraFault: "Work found while the unit is open, in the shop's words",
   ExtraFaultAsked: "Work found while the unit is open, to be priced",
+  FaultFound: "A fault found since a revision, with its price by itself and what it shares",
   ExtraFaultPriced: "Its price now and at a later visit, and what the whole estimate then comes to",
   Access: "How an assembly is opened: by its fasteners, or in minutes that were measured",
   AccessResult: "What was opened, in which order, and its minutes",

@@ -13,6 +13,7 @@ import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { printedEstimate } from "../papers/printed.js";
 import { photoAnswer } from "../photos/answer.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
+import { keepTyped, typedName } from "./cookie.js";
 import { entry } from "./entry.js";
 import { estimateView, knownChoice, pricedView } from "./estimateView.js";
 import { ownerDoor } from "./ownerDoor.js";
@@ -33,8 +34,14 @@ owner.get(OWNER_PATHS.estimate, (c) =>
   within(c, async (visit) => {
     const issue = seen(c, visit);
     if (!issue) return refuse(c, "not found", { detail: "This link opens no such revision." });
-    const say = SAID[c.req.query("said") ?? ""];
-    return showView(c, await estimateView(c, visit, issue, undefined, say === undefined ? {} : { say }));
+    const said = c.req.query("said") ?? "";
+    const say = SAID[said];
+    if (said !== "question") return showView(c, await estimateView(c, visit, issue, undefined, say === undefined ? {} : { say }));
+    // The form as it was when the question was sent.
+    const name = typedName(c);
+    const asked = { say: SAID.question!, ...(name !== undefined && { typed: { name } }) };
+    const ticked = new URL(c.req.url).searchParams;
+    return showView(c, await estimateView(c, visit, issue, knownChoice(visit, issue, ticked), asked));
   }),
 );
 
@@ -109,11 +116,18 @@ owner.post(OWNER_PATHS.agreement, (c) =>
 owner.post(OWNER_PATHS.question, (c) =>
   withForm(c, (visit, issue, fields) =>
     ownerDoor(c, askQuestion, visit, issue, fields, {
-      // With ticks and name as they are; sent once more, the same open question is the one that stands.
-      page: async () => {
-        const { typed } = typedIn(fields);
-        const still = { typed: { ...(typed.name !== undefined && { name: typed.name }) }, say: SAID.question! };
-        return showView(c, await estimateView(c, await anew(c, visit), issue, knownChoice(visit, issue, fields), still));
+      // Ticks and name stay as they are, and going back sends nothing again.
+      page: () => {
+        const { name } = typedIn(fields).typed;
+        if (name !== undefined) keepTyped(c, name);
+        const { chosen, struck } = knownChoice(visit, issue, fields);
+        const still = new URLSearchParams([
+          ["revision", String(issue.revision)],
+          ["said", "question"],
+          ...chosen.map((id) => ["chosen", id]),
+          ...struck.map((id) => ["struck", id]),
+        ]);
+        return c.redirect(`${OWNER_PATHS.estimate}?${still}`, 303);
       },
       told: async () => [(await estimateView(c, await anew(c, visit), issue, undefined)).questions, 201],
     }),

@@ -19,6 +19,7 @@ export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue
       ...(row.reason !== undefined && { reason: row.reason }),
       fields: row.fields.map((field) => fieldText(field, tongue)),
     })),
+    ...(list.faults && { faults: list.faults }),
     figures: figuresToTell(list).map((figure) => figureText(figure, tongue)),
   };
 }

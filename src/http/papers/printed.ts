@@ -58,6 +58,7 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
   const options: BenchOptions = {
     ...(job.current && { unagreed: unagreed(input, agreed?.input) }),
     ...(agreed && { agreed: answerOf(agreed, job.limit()!) }),
+    foundIn: job.foundIn(),
   };
   const printed = await benchSheetPdf(outcome.sheet, input, options);
   return pdfAnswer(c, printed, `bench-sheet-${paperwork.number}-${estimate.revision}`);

@@ -33,6 +33,7 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const groups = new Map<string | undefined, WorkRow[]>();
   const after: WorkRow[] = [];
+  const foundIn = job.foundIn();
   for (const { item, why } of benchItems(job, input)) {
     const { assembly, ...bare } = item;
     const sort = operations.get(operationIdOf(item));
@@ -45,6 +46,7 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
       minutes: spent.get(item.id) ?? 0,
       ifFound: item.certainty.is === "if found",
       ...(item.reason && { reason: item.reason }),
+      ...(foundIn.has(item.id) && { foundIn: foundIn.get(item.id)! }),
       ...(why && { blocked: unagreedText(why) }),
     };
     if (last) after.push(row);

@@ -1,10 +1,11 @@
 /** An extra fault: priced on top of what stands open, and put into the next revision. */
 import { type Context, Hono } from "hono";
 import { carryOut } from "../../acts/carryOut.js";
-import { addExtraFault, baseOf, type ExtraFaultPriced, priceExtraFault, seenAs } from "../../acts/extraFault.js";
+import { addExtraFault, baseOf, type ExtraFaultPriced, faultsSince, priceExtraFault, seenAs } from "../../acts/extraFault.js";
 import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { namesIn, namesWrong } from "../../acts/line.js";
+import { orPlace } from "../../acts/place.js";
 import { fieldErrors, readForm, type Typed } from "../../acts/readForm.js";
 import { ExtraFaultPage } from "../../pages/revise/extraFaultPage.js";
 import { earlierWords } from "../../records/earlierJobs.js";
@@ -20,7 +21,9 @@ export const extraFault = new Hono<AppEnv>();
 
 extraFault.get("/jobs/:id/extra-fault", async (c) => {
   const job = await deskOf(c).job(c.req.param("id"));
-  return job?.latest ? show(c, job, { errors: new Map() }) : refuse(c, "not found", NO_JOB);
+  const say =
+    c.req.query("added") === undefined ? {} : { say: "Added to the draft. Say the next fault, or issue what stands there." };
+  return job?.latest ? show(c, job, { errors: new Map(), ...say }) : refuse(c, "not found", NO_JOB);
 });
 
 extraFault.post("/jobs/:id/extra-fault", async (c) => {
@@ -32,10 +35,10 @@ extraFault.post("/jobs/:id/extra-fault", async (c) => {
   const on = { job: job.id };
   const again = (how: Omit<Shown, "typed">) => show(c, job, { typed, ...how });
   const intent = typed.get("intent");
-  if (intent === "add" || intent === "issue")
+  if (intent === "add" || intent === "another" || intent === "issue")
     return pageDoor(c, addExtraFault, {
       ...{ on, tongue: job.tongue, desk },
-      done: () => (intent === "issue" ? `/jobs/${job.id}/issue` : `/jobs/${job.id}?added`),
+      done: () => `/jobs/${job.id}${intent === "issue" ? "/issue" : intent === "another" ? "/extra-fault?added" : "?added"}`,
       show: async ({ errors, refusal }) => {
         if (refusal?.is !== "version moved") return again({ errors });
         const now = (await jobAsItStands(c.var.db, job.id)) ?? job;
@@ -58,6 +61,9 @@ async function costNow(c: Context<AppEnv>, job: JobAsItStands, typed: Typed): Pr
   return outcome?.ok && "answer" in outcome ? outcome.answer : undefined;
 }
 
+/** Fields that say how a place is reached. */
+const PLACED = /^place(Behind|Fasteners|Size|Mounting)/;
+
 interface Shown extends Pick<Again, "errors"> {
   readonly typed?: Typed;
   readonly cost?: ExtraFaultPriced | undefined;
@@ -73,8 +79,10 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
   const ownWords = await earlierWords(c.var.db);
   const input = baseOf(job, latest, c.var.clock());
   // What cannot be read and what is not known are said together.
-  const names = ["part", "work", "where", "own", "ownPart"].map((name) => [name, typed?.get(name)]);
-  const unknown = cost || !typed ? [] : namesWrong(namesIn(input, shop.context.kinds), Object.fromEntries(names));
+  const placed = typed?.names.some((name) => PLACED.test(name) && typed.get(name)) ?? false;
+  const named = ["part", "work", "own", "ownPart", ...(placed ? [] : ["where"])].map((name) => [name, typed?.get(name)]);
+  const unknown = cost || !typed ? [] : orPlace(namesWrong(namesIn(input, shop.context.kinds), Object.fromEntries(named)));
+  const faults = job.draft && faultsSince(job, job.inputOf(job.draft));
   const errors = new Map([...fieldErrors(unknown, addExtraFault.fields), ...shown.errors]);
   const { removal = [], alreadyOpen = [] } = latest.sheet?.access ?? {};
   return pageAnswer(
@@ -94,6 +102,8 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
       ownWords={ownWords}
       also={typed?.all("also") ?? []}
       open={typed?.all("open") ?? []}
+      behind={typed?.all("placeBehind") ?? []}
+      faults={faults}
       fields={typed ? fieldsOf(typed) : new Map()}
       errors={errors}
       says={saysOf(addExtraFault.fields)}

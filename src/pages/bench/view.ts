@@ -73,6 +73,8 @@ export interface WorkRow {
   /** Logged so far. */
   readonly minutes: number;
   readonly reason?: string;
+  /** The revision it came with as an extra fault. */
+  readonly foundIn?: number;
   /** Why it may not be worked on. */
   readonly blocked?: string;
   /** Agreed in advance, if it proves necessary. */

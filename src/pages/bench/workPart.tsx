@@ -41,7 +41,7 @@ function progress(works: readonly WorkRow[]): string {
 }
 
 const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string }) => {
-  const { id, title, reason, minutes, blocked, ifFound, done, count } = work;
+  const { id, title, reason, foundIn, minutes, blocked, ifFound, done, count } = work;
   const whole = `${on}: ${title}`;
   const state = blocked ? "blocked" : done >= count ? "done" : "";
   return (
@@ -51,6 +51,7 @@ const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string })
         {ifFound ? <span class="tag">only if found necessary</span> : null}
         {blocked ? null : <span class="tag tag-on">agreed</span>}
         {minutes > 0 ? <span class="hint"> {duration(minutes, view.tongue.locale)} logged</span> : null}
+        {foundIn === undefined ? null : <p class="why">Extra fault, revision {foundIn}.</p>}
         {reason ? <p class="why">{reason}</p> : null}
         {blocked ? <p class="blocked-why">× {blocked}</p> : null}
       </div>

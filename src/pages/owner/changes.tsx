@@ -1,7 +1,9 @@
 /** What changed since the revision before: money by cause first, then row by row. */
+import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import { markText, signedMoney } from "../../wording/change.js";
 import { money, percent } from "../../wording/figures.js";
-import { figure, Table } from "../frame/table.js";
+import type { Tongue } from "../../wording/tongue.js";
+import { figure, figures, Table } from "../frame/table.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =>
@@ -18,6 +20,7 @@ export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =
       ) : (
         <p>The total is the same.</p>
       )}
+      {changes.faults ? <Faults faults={changes.faults} tongue={tongue} /> : null}
       {changes.figures.length > 0 ? (
         <ul>
           {changes.figures.map((figure) => (
@@ -40,6 +43,35 @@ export const Changes = ({ view: { changes, tongue } }: { view: EstimateView }) =
       ) : null}
     </section>
   );
+
+const Faults = ({ faults: { each, together }, tongue }: { faults: FaultsFound; tongue: Tongue }) => {
+  const shares = each.some(({ shared }) => shared !== 0);
+  const share = (amount: number) => (shares ? [amount === 0 ? "" : money(amount, tongue)] : []);
+  return (
+    <Table
+      class="lines"
+      caption="What we found since, each by itself, tax included"
+      captionSeen
+      heads={["Found since", ...figures("By itself", ...(shares ? ["Of it shared"] : []))]}
+      rows={[
+        ...each.map(({ name, reason, newPlace, is, inTotal, price, shared }) => [
+          <>
+            {name}
+            {reason ? <span class="why"> {reason}</span> : null}
+            {newPlace ? <span class="why"> {newPlace} was not in the estimate before.</span> : null}
+            {is === "if found" ? <span class="why"> Only if it proves necessary.</span> : null}
+            {is === "optional" && !inTotal ? <span class="why"> For you to choose.</span> : null}
+          </>,
+          signedMoney(price, tongue),
+          ...share(shared),
+        ]),
+        ...(each.length > 1
+          ? [[<strong>Together, in the total</strong>, <strong>{signedMoney(together, tongue)}</strong>, ...share(0)]]
+          : []),
+      ]}
+    />
+  );
+};
 
 const Row = ({ row, amount }: { row: OwnerChanges["rows"][number]; amount: string }) => (
   <li class="entry">

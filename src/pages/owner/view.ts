@@ -2,7 +2,9 @@
  * What the owner's pages show: plain data, with neither the input nor anything that tells what work or parts cost the shop.
  * Money = integer minor units of `tongue.currency`, tax included unless a name says otherwise. Texts are ready to be printed.
  */
+
 import type { Cause } from "../../estimating/agreement/causes.js";
+import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -195,6 +197,8 @@ export interface OwnerChanges {
     readonly reason?: string;
     readonly fields: readonly string[];
   }[];
+  /** Found since, each with its own price. */
+  readonly faults?: FaultsFound;
   /** Such as 'Ceiling £300.00 instead of £250.00'. */
   readonly figures: readonly string[];
 }

@@ -107,11 +107,13 @@ export const AnswerForm = (props: AnswerFormProps) => {
         </details>
         <p>
           For what is ticked the total is <strong>{money(total, tongue)}</strong>
-          {onTop ? (
+          {onTop && additional > 0 ? (
             <>
               ; that is <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is agreed
               already
             </>
+          ) : onTop ? (
+            ", no more than what is agreed already"
           ) : null}
           .{" "}
           <button type="submit" name="intent" value="price" class="quiet">

@@ -1,12 +1,14 @@
 /** Any two revisions of a job beside each other. */
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import type { FaultFound, FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { RowChange } from "../../estimating/agreement/rowChanges.js";
 import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
+import { listed } from "../../wording/list.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
-import { figure, Table } from "../frame/table.js";
+import { figure, figures, Table } from "../frame/table.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
 interface ChangesPageProps {
@@ -65,12 +67,12 @@ interface ChangesProps {
 }
 
 export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
-  const { rows, causes, categories, figures } = changes;
-  const total = figures.find(({ figure }) => figure === "total");
+  const { rows, causes, categories, figures: beside, faults } = changes;
+  const total = beside.find(({ figure }) => figure === "total");
   // What is due then says the same as the total.
-  const due = figures.find(({ figure }) => figure === "due");
+  const due = beside.find(({ figure }) => figure === "due");
   const nothingPaid = due?.before === total?.before && due?.after === total?.after;
-  if (rows.length === 0 && figures.length === 0) return <p>Nothing on the sheet differs.</p>;
+  if (rows.length === 0 && beside.length === 0) return <p>Nothing on the sheet differs.</p>;
   return (
     <div class="changes-part">
       {total ? <p class="entry strong">{figureText(total, tongue)}.</p> : <p>The total is the same.</p>}
@@ -83,6 +85,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
           rows={causes.map((cause) => [causesText(cause), signedMoney(cause.amount, tongue)])}
         />
       ) : null}
+      {faults ? <FaultsPart faults={faults} tongue={tongue} /> : null}
       {categories.some(({ before, after }) => before !== after) ? (
         <Table
           class="lines"
@@ -106,7 +109,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
         />
       ) : null}
       <ul>
-        {figures
+        {beside
           .filter(({ figure }) => figure !== "total" && !(figure === "due" && nothingPaid))
           .map((figure) => (
             <li>{figureText(figure, tongue)}</li>
@@ -115,6 +118,42 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
     </div>
   );
 };
+
+/** Each fault found since with its reason, what it costs by itself, and what it shares with the others. */
+export const FaultsPart = ({ faults: { each, together }, tongue }: { faults: FaultsFound; tongue: Tongue }) => {
+  const shares = each.some(({ shared }) => shared !== 0);
+  const share = (shared: number) => (shares ? [shared === 0 ? "" : money(shared, tongue)] : []);
+  return (
+    <Table
+      class="lines"
+      caption="Faults found since, tax included"
+      captionSeen
+      heads={["Fault", ...figures("By itself", ...(shares ? ["Of it shared"] : []))]}
+      rows={[
+        ...each.map((fault) => [
+          <>
+            {fault.name}
+            {notesOf(fault).map((note) => (
+              <span class="why"> {note}</span>
+            ))}
+          </>,
+          signedMoney(fault.price, tongue),
+          ...share(fault.shared),
+        ]),
+        ...(each.length > 1
+          ? [[<strong>Together, in the total</strong>, <strong>{signedMoney(together, tongue)}</strong>, ...share(0)]]
+          : []),
+      ]}
+    />
+  );
+};
+
+const notesOf = ({ reason, newPlace, opens, is, inTotal }: FaultFound): string[] => [
+  ...(reason ? [reason] : []),
+  ...(newPlace ? [`${newPlace} was not on the map before.`] : []),
+  ...(opens.length > 0 ? [`Opens ${listed(opens)}.`] : []),
+  ...(is === "if found" ? ["May prove necessary."] : inTotal ? [] : ["An option that is not chosen."]),
+];
 
 const cellsOf = (row: RowChange, tongue: Tongue) => [
   <>

@@ -1,11 +1,13 @@
 /** Something was found while the unit is open: one small form, what it costs on top now, and what it would cost at another visit. */
 
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
+import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { FASTENER_KINDS } from "../../estimating/lists.js";
 import type { Companion } from "../../estimating/sheet.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
-import { listed } from "../../wording/list.js";
+import { capital, listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { stateOptions } from "../../wording/risk.js";
 import { duration } from "../../wording/time.js";
@@ -15,9 +17,10 @@ import { key } from "../form/fields.js";
 import { partsOffered } from "../form/names.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Tick } from "../frame/field.js";
+import { Box, Tick, Wrong } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
+import { FaultsPart } from "./changesPage.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
 interface ExtraFaultPageProps extends AskedForm {
@@ -41,7 +44,11 @@ interface ExtraFaultPageProps extends AskedForm {
   readonly also: readonly string[];
   /** Ids of assemblies that stand open beyond those. */
   readonly open: readonly string[];
+  /** Ids of assemblies that a new place is behind. */
+  readonly behind: readonly string[];
   readonly cost?: Cost;
+  /** Found since the last issued revision, and in the draft already. */
+  readonly faults?: FaultsFound | undefined;
   readonly say?: string | undefined;
 }
 
@@ -52,6 +59,8 @@ export interface Cost {
   /** Of the whole revision with the work in it, and what that is more than what is agreed; absent where nothing is. */
   readonly total: number;
   readonly aboveAgreed?: number;
+  /** This one and those in the draft already. */
+  readonly faults?: FaultsFound;
   readonly companions?: readonly Companion[];
   /** What pieces that may prove bad add to a part in own words, as a sentence. */
   readonly margin?: string;
@@ -64,6 +73,16 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
     <JobFramed frame={frame} job={job} title="Extra fault" wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <Said say={say} />
+      {props.faults && !cost?.faults ? (
+        <section class="card" id="faults" aria-labelledby="faults-name">
+          <h2 id="faults-name">In the draft of revision {base.revision} already</h2>
+          <FaultsPart faults={props.faults} tongue={props.tongue} />
+          <p class="links">
+            <a href={`/jobs/${job.id}/issue`}>Issue revision {base.revision} with these</a>
+            <a href={`/estimates/${base.seen.replace(/:.*/, "")}`}>Change the draft</a>
+          </p>
+        </section>
+      ) : null}
       <form method="post" action={`/jobs/${job.id}/extra-fault`} novalidate>
         {/* Enter in a field presses the first button: it must be a harmless one. */}
         <button type="submit" name="intent" value="price" class="unseen" tabindex={-1}>
@@ -91,6 +110,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
               <Ask form={props} name="chance" />
             </div>
           </div>
+          <NewPlace {...props} />
           <InOwnWords {...props} />
           <StandsOpen {...props} />
         </fieldset>
@@ -105,6 +125,9 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
           </button>
           <button type="submit" name="intent" value="add">
             Add it to {base.draft ? `the draft of revision ${next}` : `a draft of revision ${next}`}
+          </button>
+          <button type="submit" name="intent" value="another">
+            Add it, then another fault
           </button>
         </p>
         <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
@@ -132,6 +155,48 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
         ))}
       </datalist>
     </JobFramed>
+  );
+};
+
+/** A place that nobody had looked at: what it is, and how it is reached. */
+const NewPlace = (props: ExtraFaultPageProps) => {
+  const { base, behind, fields, errors } = props;
+  const said = [...fields].some(([name, text]) => name.startsWith("place") && text !== "");
+  return (
+    <details
+      class="fold"
+      id="new-place"
+      open={said || errors.has("where") || [...errors.keys()].some((name) => name.startsWith("place"))}
+    >
+      <summary>Is the place not on this unit's map? Say how it is reached</summary>
+      <p class="hint">
+        Name it under Where. It comes onto the map of this job; its opening is then priced and stands on the bench sheet.
+      </p>
+      <div class="columns">
+        <Ask form={props} name="placeSort" />
+      </div>
+      {base.input.map?.assemblies.length ? (
+        <fieldset class="ticks">
+          <legend>{props.says.get("placeBehind")!.label}: what must be off to reach it</legend>
+          <Wrong errors={errors} name="placeBehind" />
+          {base.input.map.assemblies.map(({ id, name }) => (
+            <Tick id={`placeBehind.${key(id)}`} name="placeBehind" value={id} checked={behind.includes(id)} label={name} />
+          ))}
+        </fieldset>
+      ) : null}
+      <fieldset class="fasteners">
+        <legend>Fasteners and connections that hold it</legend>
+        <Wrong errors={errors} name="placeFasteners" />
+        {FASTENER_KINDS.map((kind) => (
+          <Ask form={props} name={`placeFasteners.${key(kind)}`} label={capital(kind)} />
+        ))}
+      </fieldset>
+      <div class="columns">
+        <Ask form={props} name="placeSize" />
+        <Ask form={props} name="placeMounting" />
+      </div>
+      <Ask form={props} name="placeOpen" />
+    </details>
   );
 };
 
@@ -207,7 +272,7 @@ const GoesWith = ({ also, cost, context: { rateBook } }: ExtraFaultPageProps) =>
 };
 
 const CostNow = ({
-  cost: { now, later, laterAtLeast, total, aboveAgreed, margin },
+  cost: { now, later, laterAtLeast, total, aboveAgreed, margin, faults },
   tongue,
   base,
 }: ExtraFaultPageProps & { cost: Cost }) => (
@@ -232,6 +297,7 @@ const CostNow = ({
         ],
       ]}
     />
+    {faults && faults.each.length > 1 ? <FaultsPart faults={faults} tongue={tongue} /> : null}
     <p>
       {margin ? `${margin} ` : ""}The whole estimate then comes to <strong>{money(total, tongue)}</strong>
       {aboveAgreed === undefined ? "" : `, ${signedMoney(aboveAgreed, tongue)} on what is agreed`}.

@@ -1,6 +1,7 @@
 /** Why work was dropped or corrected, in the shop's words: the owner reads it beside the row. */
+import { causesOf } from "../../estimating/agreement/causes.js";
 import { difference } from "../../estimating/agreement/difference.js";
-import type { EstimateInput } from "../../estimating/input.js";
+import type { EstimateInput, WorkItem } from "../../estimating/input.js";
 import { workTitle } from "../../wording/line.js";
 import { Box, type SmallForm } from "../frame/field.js";
 
@@ -13,9 +14,10 @@ export interface ChangedWork {
   readonly reason?: string;
 }
 
-/** What stands in both revisions and differs, then what is gone; work that is new has its own reason. */
+/** What stands in both revisions and differs, then what is gone; work that is new has its own reason, and what the owner took or left has the owner's. */
 export function changedWork(before: EstimateInput, after: EstimateInput): ChangedWork[] {
-  const { changed, dropped } = difference(before, after);
+  const { changed: differing, dropped } = difference(before, after);
+  const changed = differing.filter((pair) => !isOwners(pair));
   const why = after.paperwork?.whyChanged ?? {};
   const reasonOf = (id: string) => (why[id] === undefined ? {} : { reason: why[id] });
   return [
@@ -28,6 +30,11 @@ export function changedWork(before: EstimateInput, after: EstimateInput): Change
     ...dropped.map((item) => ({ id: item.id, title: workTitle(item, before), was: "dropped" as const, ...reasonOf(item.id) })),
   ];
 }
+
+const isOwners = ({ before, after }: { readonly before: WorkItem; readonly after: WorkItem }): boolean =>
+  after.certainty.is === "optional" &&
+  (after.certainty.refused !== undefined || before.certainty.is === "optional") &&
+  causesOf(before, after).every((cause) => cause === "choice");
 
 /** As the form of issuing holds them: one row a piece of work. */
 export const reasonFields = (work: readonly ChangedWork[]): [string, string][] =>

@@ -54,6 +54,8 @@ export const TrailPage = ({ frame, job, rows, head, fault }: TrailPageProps) => 
 /** An event of the trail as a sentence. What it is about beyond that stands in the record it names. */
 type Content = Readonly<Record<string, unknown>>;
 
+export const answerText = (answer: unknown): string => (answer === "part agreed" ? "agreed in part" : String(answer));
+
 const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "draft begun": ({ revision }) => `Revision ${revision} was begun as a draft.`,
   "draft withdrawn": ({ revision, by, reason }) => `The draft of revision ${revision} was withdrawn by ${by}: ${reason}`,
@@ -62,9 +64,9 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "link withdrawn": ({ by }) => `A link to the owner's page was withdrawn by ${by}.`,
   "question asked": () => "The owner asked a question.",
   "question answered": ({ by }) => `${by} replied to a question.`,
-  answered: ({ revision, answer, by }) =>
-    `Revision ${revision}: ${answer === "part agreed" ? "agreed in part" : answer} by ${by}.`,
-  "answer corrected": ({ revision, answer, by }) => `The answer to revision ${revision} was corrected: ${answer} by ${by}.`,
+  answered: ({ revision, answer, by }) => `Revision ${revision}: ${answerText(answer)} by ${by}.`,
+  "answer corrected": ({ revision, answer, by, corrected }) =>
+    `The answer to revision ${revision} was corrected: ${corrected ?? `${answerText(answer)} by ${by}`}.`,
   "work logged": ({ person }) => `Work of ${person} was logged.`,
   "entry withdrawn": ({ by }) => `An entry of the work log was withdrawn by ${by}.`,
   "ticked off": ({ person }) => `${person} ticked off work that is done.`,

@@ -56,6 +56,7 @@ const names: Readonly<Record<Adjustment["sort"], string>> = {
   sundries: "Sundries",
   freight: "Freight",
   rush: "Rush charge",
+  "promised price": "Kept to the prices promised",
 };
 
 const adjustments = { names, of: (base: string) => `of ${base}` };

@@ -34,6 +34,7 @@ export const rules: Readonly<Record<Rule, string>> = {
   "diagnosis fee credited": "The diagnosis fee is taken off again when the work goes ahead.",
   storage: "Storage is charged by the day.",
   discount: "A discount was given for the reason stated.",
+  "promised price": "Work with a price of its own is never charged above it, whatever all of it together would come to.",
   "ceiling above total": "The ceiling stands a fixed percentage above the total.",
   "ceiling set by owner": "The ceiling is the amount the owner set.",
   "ceiling by agreement profile": "The ceiling stands no further above the total than the agreement profile allows.",

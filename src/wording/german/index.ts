@@ -43,7 +43,13 @@ const lines: Words["lines"] = {
 };
 
 const adjustments: Words["adjustments"] = {
-  names: { discount: "Nachlass", sundries: "Kleinmaterial", freight: "Versandkosten", rush: "Eilzuschlag" },
+  names: {
+    discount: "Nachlass",
+    sundries: "Kleinmaterial",
+    freight: "Versandkosten",
+    rush: "Eilzuschlag",
+    "promised price": "Auf die zugesagten Preise begrenzt",
+  },
   of: (base) => `von ${base}`,
 };
 

@@ -54,6 +54,7 @@ export const rules: Words["rules"] = {
   "diagnosis fee credited": "Die Pauschale für die Fehlersuche wird bei Auftrag angerechnet.",
   storage: "Lagerung wird nach Tagen berechnet.",
   discount: "Ein Nachlass wurde aus dem genannten Grund gewährt.",
+  "promised price": "Arbeit mit eigenem Preis wird nie darüber berechnet, was immer alles zusammen ergäbe.",
   "ceiling above total": "Der Höchstbetrag liegt um einen festen Prozentsatz über dem Gesamtbetrag.",
   "ceiling set by owner": "Der Höchstbetrag ist der, den der Auftraggeber gesetzt hat.",
   "ceiling by agreement profile": "Der Höchstbetrag liegt nicht weiter über dem Gesamtbetrag, als die geltenden Regeln zulassen.",

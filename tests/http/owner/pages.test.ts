@@ -282,6 +282,10 @@ describe("questions", () => {
     expect(asked.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
     expect(asked.html).toContain(`name="work" value="${struck}"`);
     expect(asked.html).not.toContain(`name="work" value="${struck}" checked`);
+    // The page stands at an address of its own, so that going back or reading it anew sends nothing; the name is in no address.
+    const anew = await owner.get(asked.path);
+    expect(words(anew.html)).toBe(words(asked.html));
+    expect(decodeURIComponent(asked.path)).not.toContain(NAME);
     // Sent again, it is the question that is open.
     await owner.press(seen, "Send the question", filled);
     expect(words((await owner.get("/o/estimate")).html).match(/How long\?/g)).toHaveLength(1);

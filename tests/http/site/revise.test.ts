@@ -5,6 +5,7 @@ import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { entriesOf } from "../../../src/records/workLog.js";
+import { money } from "../../../src/wording/figures.js";
 import { draftSaved } from "../../records/support/drafts.js";
 import { words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story } from "../support/story.js";
@@ -199,7 +200,7 @@ describe("an extra fault", () => {
     await issued(told);
     const form = await told.desk.get(`${told.job}/extra-fault`);
     const refused = await told.desk.press(form, "See what it costs", { reason: "dead", part: "Voice chip of our own" });
-    expect(words(refused.html)).toContain("is not on a list: say it below in your own words, with what it costs");
+    expect(words(refused.html)).toContain("is not on a list: say it in your own words, with what it costs");
     expect(refused.html).toMatch(/id="own-words" open/);
   });
 
@@ -286,6 +287,11 @@ describe("an answer given elsewhere than on the page", () => {
       { answer: "agreed" },
       { answer: "declined", reason: "misheard" },
     ]);
+    const trail = words((await told.desk.get(`${told.job}/trail`)).html);
+    const amount = (await answersOf(told.opened.db, told.jobId))[0]!.amount;
+    expect(trail).toContain(
+      `The answer to revision 1 was corrected: agreed for ${money(amount!, { locale: "en-GB", currency: "GBP" })} by ${NAME} became declined by ${NAME}, put on record by ${HAND}, because: misheard.`,
+    );
   });
 });
 

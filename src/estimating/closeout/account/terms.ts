@@ -6,7 +6,7 @@ import type { EstimateInput, IsoDate, Minor, TaxRules } from "../../input.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import type { Totals } from "../../sheet.js";
 import { type AllowanceOrCharge, addUp, type Taxed } from "../../totals/addUp.js";
-import { spreadOverCategories } from "../../totals/discount.js";
+import { leastAllowance } from "../../totals/leastAllowance.js";
 import { checkOverride } from "../log/checkEntry.js";
 import type { Override } from "../log/workLog.js";
 
@@ -87,10 +87,7 @@ export interface Held {
   readonly totals: Totals;
 }
 
-/**
- * What is billed never passes the limit agreed, unless a record says who decided that it may: the least allowance that keeps the total
- * within it; rounded tax can leave it a unit below.
- */
+/** What is billed never passes the limit agreed, unless a record says who decided that it may. */
 export function holdToLimit(
   lines: readonly Taxed[],
   adjustments: readonly AllowanceOrCharge[],
@@ -99,24 +96,8 @@ export function holdToLimit(
   limit: Limit,
   mayPass: boolean,
 ): Held {
-  const entries = [
-    ...lines,
-    ...adjustments.map(({ charge, amount, taxCategory }) => ({ taxCategory, amount: charge ? amount : -amount })),
-  ];
-  const less = (amount: Minor): AllowanceOrCharge[] =>
-    spreadOverCategories(amount, entries).map((part) => ({ ...part, charge: false }));
-  const totalsWith = (allowances: readonly AllowanceOrCharge[]) => addUp(lines, [...adjustments, ...allowances], tax, prepaid);
-  const totals = totalsWith([]);
+  const totals = addUp(lines, adjustments, tax, prepaid);
   const by = over(limit, totals);
   if (mayPass || by === 0) return { over: by, allowances: [], totals };
-  const passes = (amount: Minor) => over(limit, totalsWith(less(amount))) > 0;
-  let [low, high] = [0, entries.reduce((sum, { amount }) => sum + amount, 0)];
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (passes(middle)) low = middle;
-    else high = middle;
-  }
-  while (passes(high)) high += 1;
-  const allowances = less(high);
-  return { over: by, allowances, totals: totalsWith(allowances) };
+  return { over: by, ...leastAllowance(lines, adjustments, tax, prepaid, (held) => over(limit, held) > 0) };
 }
