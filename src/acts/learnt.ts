@@ -4,7 +4,7 @@ import type { RateBook } from "../estimating/input.js";
 import { closeOuts } from "../records/closeOuts.js";
 import type { Database } from "../records/database.js";
 import { notObserved, observations } from "../records/observations.js";
-import { newestClosed } from "../records/outcomes.js";
+import { type NewestClosed, newestClosed } from "../records/outcomes.js";
 import { observe } from "./closedJobs.js";
 
 /** Older jobs say little of how the shop works now. */
@@ -17,17 +17,22 @@ export interface Learnt {
   /** Not read by this version yet. */
   readonly unread: number;
   readonly observations: readonly Observation[];
+  /** Of those jobs, by id: J-2026-0001. */
+  readonly numbers: ReadonlyMap<string, string>;
 }
 
 export async function learnt(db: Database, book: RateBook): Promise<Learnt> {
-  const ids = await newest(db, book);
+  const numbers = new Map((await newest(db, book)).map(({ jobId, number }) => [jobId, number]));
+  const ids = [...numbers.keys()];
   const unread = await notObserved(db, book, ids);
-  return { jobs: ids.length - unread.length, unread: unread.length, observations: await observations(db, book, { jobs: ids }) };
+  const seen = await observations(db, book, { jobs: ids });
+  return { jobs: ids.length - unread.length, unread: unread.length, observations: seen, numbers };
 }
 
 /** Reads some of the jobs that are unread, newest first. */
 export async function readMore(db: Database, book: RateBook): Promise<void> {
-  const unread = (await notObserved(db, book, await newest(db, book))).slice(0, AT_ONCE);
+  const ids = (await newest(db, book)).map(({ jobId }) => jobId);
+  const unread = (await notObserved(db, book, ids)).slice(0, AT_ONCE);
   const records = await Promise.all(unread.map((id) => closeOuts.standing(db, id)));
   await observe(
     db,
@@ -36,5 +41,4 @@ export async function readMore(db: Database, book: RateBook): Promise<void> {
   );
 }
 
-const newest = async (db: Database, { currency }: RateBook): Promise<string[]> =>
-  (await newestClosed(db, { currency }, MOST)).map(({ jobId }) => jobId);
+const newest = (db: Database, { currency }: RateBook): Promise<NewestClosed[]> => newestClosed(db, { currency }, MOST);

@@ -49,16 +49,27 @@ const SHORT = 2;
 
 /** 'each: 3 min (1.5 min to 7 min) becomes 3.6 min (1.7 min to 8.6 min)'. */
 export function changeText(change: Change, locale: string): string {
+  const say = sayingOf(change, locale);
+  return `${changedFigure(change)}: ${say(change.was)} becomes ${say(change.proposed)}`;
+}
+
+/** What would be proposed without the job that moves a proposal most: 'without it set-up 8 min (4 min to 15 min), each 3 min (...).' */
+export function withoutText(changes: readonly Change[], locale: string): string {
+  if (changes.length === 0) return "without it nothing would change.";
+  return `without it ${changes.map((change) => `${changedFigure(change)} ${sayingOf(change, locale)(change.proposed)}`).join(", ")}.`;
+}
+
+/** Times in seconds where tenths of a minute would hide the change. */
+function sayingOf(change: Change, locale: string): (value: Change["was"]) => string {
   const short = [change.was, change.proposed].some((value) => typeof value !== "number" && value.likely < SHORT);
   const time = (minutes: Minutes) =>
     short ? `${plainNumber(Math.round(minutes * 600) / 10, locale)} s` : duration(minutes, locale);
-  const say = (value: Change["was"]) =>
+  return (value) =>
     typeof value !== "number"
       ? `${time(value.likely)} (${time(value.low)} to ${time(value.high)})`
       : change.pointer.startsWith("/scarcity")
         ? chance(value, locale)
         : percent(value, locale);
-  return `${changedFigure(change)}: ${say(change.was)} becomes ${say(change.proposed)}`;
 }
 
 /** What it rests on: '23 pieces of work on 12 jobs; they weigh 85% against the rate book.' */

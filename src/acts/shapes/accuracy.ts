@@ -50,6 +50,12 @@ export const accuracyQuery = z.strictObject({
   model: maybe(z.string().min(1).max(300)),
 });
 
+const change = z.strictObject({
+  pointer: z.string().meta({ description: "JSON Pointer into the rate book" }),
+  was: z.union([threePoint, z.number()]),
+  proposed: z.union([threePoint, z.number()]),
+});
+
 export const proposalsAnswer = z
   .strictObject({
     version: count,
@@ -59,16 +65,13 @@ export const proposalsAnswer = z
       z.strictObject({
         id: z.string(),
         name: z.string(),
-        changes: z.array(
-          z.strictObject({
-            pointer: z.string().meta({ description: "JSON Pointer into the rate book" }),
-            was: z.union([threePoint, z.number()]),
-            proposed: z.union([threePoint, z.number()]),
-          }),
-        ),
+        changes: z.array(change),
         observations: count,
         jobs: count,
         weight: share.meta({ description: "How far the observations outweigh the book" }),
+        most: maybe(z.strictObject({ job: z.string(), number: z.string(), changes: z.array(change) })).meta({
+          description: "The job that moves it most, and what would be proposed without it",
+        }),
       }),
     ),
   })

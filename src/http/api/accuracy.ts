@@ -53,14 +53,15 @@ look(accuracy, {
 });
 
 async function proposalsFor(db: Database, book: RateBook) {
-  const [{ jobs, unread, observations }, received] = await Promise.all([learnt(db, book), goodsTested(db)]);
+  const [{ jobs, unread, observations, numbers }, received] = await Promise.all([learnt(db, book), goodsTested(db)]);
   const { proposals } = proposeRateBook(book, observations, { received });
   return {
     version: book.version,
     jobs,
     unread,
-    proposals: proposals.map(({ id, standard, changes, observations: pieces, jobs: of, weight }) => ({
+    proposals: proposals.map(({ id, standard, changes, observations: pieces, jobs: of, weight, most }) => ({
       ...{ id, name: standardName(standard), changes, observations: pieces, jobs: of, weight },
+      ...(most && { most: { ...most, number: numbers.get(most.job) ?? "" } }),
     })),
   };
 }

@@ -157,7 +157,7 @@ interface Shown {
 async function show(c: Context<AppEnv>, { sent, errors = new Map(), say }: Shown) {
   const [settings, book] = [await shopSettings(c.var.db), await bookOf(c)];
   if (!book) return refuse(c, "not found", NO_BOOK);
-  const { jobs, unread, observations, proposals, received } = await proposed(c, book);
+  const { jobs, unread, observations, numbers, proposals, received } = await proposed(c, book);
   const blank = new Map([["inForceFrom", today(c.var.clock(), settings.timeZone)]]);
   return pageAnswer(
     c,
@@ -166,6 +166,7 @@ async function show(c: Context<AppEnv>, { sent, errors = new Map(), say }: Shown
       locale={settings.locale}
       book={{ name: book.name, version: book.version }}
       proposals={proposals}
+      numbers={numbers}
       ticked={new Set(sent?.all("accept") ?? [])}
       jobs={jobs}
       unread={unread}

@@ -4,7 +4,7 @@ import type { ModelFinding } from "../../estimating/closeout/learning/modelFindi
 import type { Proposal } from "../../estimating/closeout/learning/proposal.js";
 import type { ShareBelief } from "../../estimating/closeout/learning/shareGood.js";
 import { chance } from "../../wording/figures.js";
-import { changeText, evidenceText, standardName, takenText } from "../../wording/learning.js";
+import { changeText, evidenceText, standardName, takenText, withoutText } from "../../wording/learning.js";
 import { counted } from "../../wording/list.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
@@ -17,6 +17,8 @@ interface ProposalsPageProps extends SmallForm {
   readonly book: { readonly name: string; readonly version: number };
   readonly proposals: readonly Proposal[];
   readonly ticked: ReadonlySet<string>;
+  /** Of jobs, by id: J-2026-0001. */
+  readonly numbers: ReadonlyMap<string, string>;
   /** Closed jobs it rests on, and those on record that are not read for this version yet. */
   readonly jobs: number;
   readonly unread: number;
@@ -81,6 +83,12 @@ const Ticks = (props: ProposalsPageProps) => {
           <>
             {evidenceText(proposal, locale)}
             {proposal.taken ? <div class="hint">{takenText(proposal.taken)}</div> : null}
+            {proposal.most ? (
+              <div class="hint">
+                <a href={`/jobs/${proposal.most.job}/close-out`}>{props.numbers.get(proposal.most.job) ?? "One job"}</a>
+                {` moves it most; ${withoutText(proposal.most.changes, locale)}`}
+              </div>
+            ) : null}
           </>,
         ])}
       />

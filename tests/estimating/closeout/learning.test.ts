@@ -8,6 +8,7 @@ import {
   beliefWith,
   predictedQuantile,
   predictedVariance,
+  robustlyUpdated,
   updated,
 } from "../../../src/estimating/closeout/learning/belief.js";
 import { modelFindings } from "../../../src/estimating/closeout/learning/modelFindings.js";
@@ -20,6 +21,7 @@ import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook, ThreePoint } from "../../../src/estimating/input.js";
 import { ORGAN } from "../cast/organ.js";
 import { about, PLAIN } from "../cast/plainBook.js";
+import { normals, seeded } from "../risk/simulation.js";
 import { INPUT, minutes, sheetOf } from "./done.js";
 
 const whole = (x: number) => ({ x, weight: 1 });
@@ -72,6 +74,53 @@ describe("a belief", () => {
   it("stays as it was without observations, and predicts what it was made to", () => {
     expect(updated(before, [])).toEqual(before);
     expect(predictedVariance(beliefWith(2, 0.3, 4, 3))).toBeCloseTo(0.3, 12);
+  });
+});
+
+describe("a belief that one wild observation does not move much", () => {
+  /** Determinations of copper in flour (Analytical Methods Committee, Analyst 114, 1989; values from memory), of which one is wild. */
+  const copper = [
+    ...[2.9, 3.1, 3.4, 3.4, 3.7, 3.7, 2.8, 2.5, 2.4, 2.4, 2.7, 2.2, 5.28, 3.37, 3.03, 3.03, 28.95, 3.77, 3.4, 2.2, 3.5, 3.6],
+    ...[3.7, 3.7],
+  ];
+  it("finds Huber's centre of the copper in flour at a known spread, 3.2067 where the mean is 4.2804", () => {
+    // A book that is certain of the spread, 1.4826 times the median distance to the median, and of nothing else.
+    const [n, a] = [copper.length, 1e9];
+    const known: Belief = { mean: 0, k: 1e-9, a, b: (a * 0.526323 ** 2 * n) / (n + 1) };
+    expect(robustlyUpdated(known, copper.map(whole)).mean).toBeCloseTo(3.206724, 4);
+    expect(updated(known, copper.map(whole)).mean).toBeCloseTo(4.280417, 4);
+  });
+  it("is believed as before from data of which none is wild", () => {
+    const z = Array.from({ length: 400 }, (_, at) => jStat.normal.inv((at + 0.5) / 400, 0, 1));
+    for (const [n, sigma] of [
+      [12, 0.25],
+      [40, 0.4],
+      [400, 0.3],
+    ] as const) {
+      const data = Array.from({ length: n }, (_, at) => whole(0.2 + sigma * z[Math.floor(((at + 0.5) * 400) / n)]!));
+      const prior = beliefWith(0, 0.09, 4, 3);
+      const [plain, robust] = [updated(prior, data), robustlyUpdated(prior, data)];
+      expect(Math.abs(robust.mean - plain.mean)).toBeLessThan(0.01);
+      expect(Math.abs(Math.sqrt(predictedVariance(robust) / predictedVariance(plain)) - 1)).toBeLessThan(0.05);
+    }
+  });
+  it("is not moved further by the wildest than by one at the edge, and its spread by less than a quarter", () => {
+    const jobs = fc.tuple(fc.integer({ min: 8, max: 60 }), fc.double({ min: 0.15, max: 0.35, noNaN: true }), fc.integer());
+    fc.assert(
+      fc.property(jobs, fc.constantFrom(-1, 1), ([n, sigma, seed], way) => {
+        const normal = normals(seeded(seed));
+        const data = Array.from({ length: n }, () => sigma * normal());
+        const prior = beliefWith(0, sigma * sigma, 4, 3);
+        const beliefs = [data, [...data.slice(1), way * Math.log(100)], [...data.slice(1), way * Math.log(1e6)]].map((xs) =>
+          robustlyUpdated(prior, xs.map(whole)),
+        );
+        const [clean, wild, wilder] = beliefs as [Belief, Belief, Belief];
+        const deviation = Math.sqrt(predictedVariance(clean));
+        expect(Math.abs(wild.mean - clean.mean)).toBeLessThan((4.5 * deviation) / (n + prior.k));
+        expect(Math.abs(wilder.mean - wild.mean)).toBeLessThan(1e-3);
+        expect(Math.abs(Math.sqrt(predictedVariance(wild)) / deviation - 1)).toBeLessThan(0.25);
+      }),
+    );
   });
 });
 
@@ -291,6 +340,46 @@ describe("a proposed rate book", () => {
       return observationsOf(closed([minutes("clean", 19 * off), minutes("caps", 20 / off)], INPUT, `job ${job}`), PLAIN)!;
     }).flat();
     expect(learnt(even).grades[0]!.spreadPercent).toBeLessThan(14);
+  });
+
+  it("is moved little by one wild line of six jobs, and never the other way; plain averages let the likely time fall", () => {
+    const taken = [17, 23, 19, 15, 26, 21];
+    const [clean, wild, tiny] = [1, 100, 0.01].map((times) =>
+      likelyOf(learnt(cleaned(6, (job) => taken[job]! * (job === 2 ? times : 1)))),
+    ) as [number, number, number];
+    expect(wild).toBeGreaterThanOrEqual(clean);
+    expect(wild).toBeLessThan(clean * 1.15);
+    expect(tiny).toBeLessThanOrEqual(clean);
+    expect(tiny).toBeGreaterThan(clean / 1.15);
+  });
+
+  it("keeps a grade's spread when one job of forty took a hundred times as long", () => {
+    const taken = (wild: number) =>
+      Array.from({ length: 40 }, (_, job) => {
+        const off = spreadAround(1)(job) * (job === 7 ? wild : 1);
+        return observationsOf(closed([minutes("clean", 19 * off), minutes("caps", 20 * off)], INPUT, `job ${job}`), PLAIN)!;
+      }).flat();
+    const [clean, wild] = [1, 100].map((times) => learnt(taken(times)).grades[0]!.spreadPercent) as [number, number];
+    expect(Math.abs(wild / clean - 1)).toBeLessThan(0.25);
+  });
+
+  it("names the job that moves it most, and what would be proposed without it", () => {
+    const all = cleaned(9, (job) => (job === 4 ? 70 : 19 + (job % 3)));
+    const proposals = (of: readonly Observation[]) => proposeRateBook(PLAIN, of).proposals;
+    const about = (of: readonly Observation[]) => proposals(of).find(({ id }) => id === "operation:clean")!;
+    const { most, changes } = about(all);
+    expect(most?.job).toBe(all[4]!.job);
+    expect(most?.changes).not.toEqual(changes);
+    const off = (of: readonly Observation[]) => about(of).taken!.p50;
+    const without = all.map(({ job }) => Math.abs(off(all.filter((each) => each.job !== job)) - off(all)));
+    expect(without.indexOf(Math.max(...without))).toBe(4);
+    expect(
+      proposeRateBook(
+        PLAIN,
+        cleaned(1, () => 70),
+        { fewestJobs: 1 },
+      ).proposals[0],
+    ).not.toHaveProperty("most");
   });
 
   it("is the next version with what was accepted, and the old one stays as it was", () => {

@@ -64,6 +64,7 @@ describe("looking back by the API", () => {
     const { proposals, jobs } = await (await opened.call("/api/accuracy/proposals")).json();
     expect(proposals.length).toBeGreaterThan(2);
     expect(proposals[0].jobs).toBeLessThanOrEqual(jobs);
+    expect(proposals[0].most).toMatchObject({ number: expect.stringMatching(/^J-\d{4}-\d{4}$/), changes: expect.any(Array) });
     expect((await opened.call("/api/accuracy?from=May")).status).toBe(400);
     const none = await (await opened.call("/api/accuracy?to=1999-12-31")).json();
     expect(none.overall).toBeUndefined();
@@ -77,6 +78,7 @@ describe("what the rate book should learn", () => {
     const before = (await rateBooks.find(opened.db, rateBookId))!;
     const page = await desk.get("/looking-back/rate-book");
     expect(words(page.html)).toMatch(/\d+ pieces of work on \d+ jobs; they weigh [\d.]+% against the rate book\./);
+    expect(words(page.html)).toMatch(/J-\d{4}-\d{4} moves it most; without it /);
     const [, id] = /name="accept" value="([^"]+)"/.exec(page.html)!;
 
     const none = await desk.press(page, `Make version ${before.version + 1}`);
@@ -111,6 +113,7 @@ describe("what the rate book should learn", () => {
     const { rateBookId } = await shopSettings(opened.db);
     const { version, book } = (await rateBooks.find(opened.db, rateBookId))!;
     const page = await desk.get("/looking-back/rate-book");
+    expect(words(page.html)).toMatch(/J-\d{4}-\d{4} moves it most; without it /);
     const [, id] = /name="accept" value="([^"]+)"/.exec(page.html)!;
     await change(opened.db, rateBooks, rateBookId, book, "2026-12-05T09:00:00.000Z", version);
     const late = await desk.press(page, `Make version ${version + 1}`, { accept: [id!] });

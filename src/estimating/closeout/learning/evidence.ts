@@ -10,7 +10,7 @@ import { shapeOf } from "./threePoint.js";
 interface Piece {
   readonly job: string;
   readonly grade: string;
-  /** ln(minutes / likely minutes by the book), never beyond ten times or a tenth. */
+  /** ln(minutes / likely minutes by the book). */
   readonly x: number;
   readonly likely: Minutes;
   /** Its standards and the share of its likely minutes that rests on each. */
@@ -34,8 +34,6 @@ export interface Evidence {
   readonly seen: ReadonlyMap<string, Seen>;
 }
 
-/** Beyond ten times, or a tenth, a timer was forgotten or tapped by mistake more often than not. */
-const FURTHEST = Math.log(10);
 /** A tenth either way; a book that is certain of a time could never learn it. */
 const LEAST_VARIANCE = 0.01;
 
@@ -57,7 +55,7 @@ export function evidenceFrom(
     const sum = rests.reduce((total, { time }) => total + time.likely, 0);
     if (!grades.has(grade) || !(sum > 0)) continue;
     const shares = rests.map(({ standard, time }) => ({ id: standardId(standard), share: time.likely / sum }));
-    const x = Math.max(-FURTHEST, Math.min(FURTHEST, Math.log(minutes / all.likely)));
+    const x = Math.log(minutes / all.likely);
     const piece = { job, grade, x, likely: all.likely, shares };
     pieces.push(piece);
     rests.forEach(({ standard, time }, index) => {

@@ -7,116 +7,69 @@
  * standards' spread, because the price of a job puts it in again.
  */
 import type { RateBook } from "../../input.js";
+import { median } from "../statistics.js";
 import { type GradeBelief, gradesOf, type Strength, USUAL_STRENGTH } from "./belief.js";
 import { type Evidence, evidenceFrom } from "./evidence.js";
+import { gradeBeliefs, jobRatios } from "./gradeBelief.js";
 import type { Observation } from "./observation.js";
-import { expected, type StandardBelief, standardBeliefs } from "./standardBelief.js";
+import { type StandardBelief, standardBeliefs } from "./standardBelief.js";
 
 interface Learnt {
   readonly standards: ReadonlyMap<string, StandardBelief>;
   readonly grades: ReadonlyMap<string, GradeBelief>;
+  /** What would be believed of a standard, or of a grade, without one job; of the others as learnt. Those jobs that can move it most. */
+  readonly standardWithout: (id: string) => readonly Without<StandardBelief>[];
+  readonly gradeWithout: (id: string) => readonly Without<GradeBelief>[];
+}
+
+interface Without<Kind> {
+  readonly job: string;
+  readonly belief: Kind;
 }
 
 /** Standards and grades explain the same minutes, so each is learnt in turn given the other. Further turns change less than a thousandth. */
 const TURNS = 4;
 
 export function learn(observations: readonly Observation[], rateBook: RateBook, strength: Strength = USUAL_STRENGTH): Learnt {
-  let grades = gradesOf(rateBook);
-  const evidence = evidenceFrom(observations, grades, strength);
-  let standards = standardBeliefs(evidence, grades);
+  let before = gradesOf(rateBook);
+  const evidence = evidenceFrom(observations, before, strength);
+  let standards = standardBeliefs(evidence, before);
   for (let turn = 1; turn < TURNS; turn++) {
-    grades = gradeBeliefs(evidence, standards, grades, strength);
-    standards = standardBeliefs(evidence, grades);
+    before = gradeBeliefs(evidence, standards, before, strength);
+    standards = standardBeliefs(evidence, before);
   }
-  return { standards, grades: gradeBeliefs(evidence, standards, grades, strength) };
+  const grades = gradeBeliefs(evidence, standards, before, strength);
+  return {
+    ...{ standards, grades },
+    standardWithout: (id) => {
+      const [all, centre] = [evidence.seen.get(id)!, standards.get(id)!.belief.mean];
+      const off = all.pieces.map(({ piece, weight }) => ({
+        job: piece.job,
+        off: weight * (piece.x - Math.log(before.get(piece.grade)!.factor) - centre),
+      }));
+      return furthest(off).map((job) => {
+        const pieces = all.pieces.filter(({ piece }) => piece.job !== job);
+        const seen = new Map([[id, { ...all, pieces, jobs: all.jobs - 1 }]]);
+        return { job, belief: standardBeliefs({ pieces: [], seen }, before).get(id)! };
+      });
+    },
+    gradeWithout: (id) => {
+      const off = jobRatios(evidence, standards, grades).filter(({ grade }) => grade === id);
+      const centre = median(off.map(({ x }) => x)) ?? 0;
+      return furthest(off.map(({ job, x }) => ({ job, off: x - centre }))).map((job) => {
+        const rest: Evidence = { ...evidence, pieces: evidence.pieces.filter((piece) => piece.job !== job) };
+        return { job, belief: gradeBeliefs(rest, standards, before, strength).get(id)! };
+      });
+    },
+  };
 }
 
-interface JobRatio {
-  readonly grade: string;
-  /** Minutes taken over minutes expected. */
-  readonly ratio: number;
-  /** Relative variance that its pieces of work make by themselves. */
-  readonly own: number;
-}
+/** Jobs tried one by one; of one job alone nothing would be left. */
+const TRIED = 4;
 
-/**
- * What condition does to a job: by grade, how much longer all work on a unit takes, and how much that varies from unit to unit.
- * Both are shrunk towards the book by counting jobs. The percentage is learnt against the grade at 100 % with most jobs, since what
- * all grades have in common is the standards'. The variance among units is that among jobs less what their pieces of work make.
- */
-function gradeBeliefs(
-  evidence: Evidence,
-  standards: ReadonlyMap<string, StandardBelief>,
-  grades: ReadonlyMap<string, GradeBelief>,
-  strength: Strength,
-): ReadonlyMap<string, GradeBelief> {
-  const ratios = jobRatios(evidence, standards, grades);
-  const found = [...grades.values()].map((grade) => {
-    const jobs = ratios.filter((job) => job.grade === grade.id);
-    return { grade, jobs, mean: average(jobs.map(({ ratio }) => ratio)) ?? 1 };
-  });
-  const base = found
-    .filter(({ grade, jobs }) => grade.labourPercent === 100 && jobs.length > 0)
-    .sort((a, b) => b.jobs.length - a.jobs.length)[0];
-  return new Map(
-    found.map(({ grade, jobs, mean }) => {
-      const n = jobs.length;
-      const against = base ? (grade.factor * mean) / (base.grade.factor * base.mean) : 1;
-      const factor = grade === base?.grade || n === 0 ? 1 : against ** (n / (n + strength.mean));
-      const cv = Math.sqrt(unitVariance(jobs, mean, grade.bookCv, 2 * strength.spread));
-      return [grade.id, { ...grade, factor, cv, jobs: n }];
-    }),
-  );
+function furthest(pieces: readonly { readonly job: string; readonly off: number }[]): string[] {
+  const sums = new Map<string, number>();
+  for (const { job, off } of pieces) sums.set(job, (sums.get(job) ?? 0) + off);
+  const jobs = [...sums].sort(([, a], [, b]) => Math.abs(b) - Math.abs(a)).map(([job]) => job);
+  return jobs.length < 2 ? [] : jobs.slice(0, TRIED);
 }
-
-/**
- * Variance among units: that among jobs, less what their own pieces of work make; never below 0. A job counts by the square of the
- * share of its variance that the book lays to the unit: of a job of one piece, nobody can tell whether it was the unit or the piece.
- * One job is its own mean and tells nothing of how units differ.
- */
-function unitVariance(jobs: readonly JobRatio[], mean: number, bookCv: number, weight: number): number {
-  const book = Math.max(bookCv, LEAST_CV) ** 2;
-  const apart = (jobs.length - 1) / jobs.length;
-  if (jobs.length < 2) return bookCv ** 2;
-  let [counted, sum] = [0, 0];
-  for (const { ratio, own } of jobs) {
-    const tells = apart * (book / (book + own)) ** 2;
-    counted += tells;
-    sum += tells * ((ratio / mean - 1) ** 2 / apart - own);
-  }
-  const found = Math.max(0, sum / counted);
-  return (weight * bookCv ** 2 + counted * found) / (weight + counted);
-}
-/** A book that says that all units are alike could never learn that they are not. */
-const LEAST_CV = 0.05;
-
-function jobRatios(
-  { pieces }: Evidence,
-  standards: ReadonlyMap<string, StandardBelief>,
-  grades: ReadonlyMap<string, GradeBelief>,
-): JobRatio[] {
-  const shapes = new Map([...standards].map(([id, belief]) => [id, expected(belief)]));
-  const sums = new Map<string, { grade: string; taken: number; expected: number; own: number }>();
-  for (const { job, grade, x, likely, shares } of pieces) {
-    let [mean, variance] = [0, 0];
-    for (const { id, share } of shares) {
-      const shape = shapes.get(id)!;
-      mean += share * shape.mean;
-      variance += share * shape.variance;
-    }
-    const due = likely * grades.get(grade)!.factor * mean;
-    const sum = sums.get(job) ?? { grade, taken: 0, expected: 0, own: 0 };
-    sum.taken += likely * Math.exp(x);
-    sum.expected += due;
-    sum.own += due * due * Math.expm1(variance);
-    sums.set(job, sum);
-  }
-  return [...sums.values()].map(({ grade, taken, expected: due, own }) => ({
-    grade,
-    ratio: taken / due,
-    own: own / (due * due),
-  }));
-}
-
-const average = (values: readonly number[]): number | undefined =>
-  values.length === 0 ? undefined : values.reduce((sum, value) => sum + value, 0) / values.length;

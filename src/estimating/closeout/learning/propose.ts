@@ -35,11 +35,13 @@ export function proposeRateBook(
   observations: readonly Observation[],
   { strength = USUAL_STRENGTH, fewestJobs = FEWEST_JOBS, received = [] }: Learning = {},
 ): ProposedRateBook {
-  const { standards, grades } = learn(observations, rateBook, strength);
+  const { standards, grades, standardWithout, gradeWithout } = learn(observations, rateBook, strength);
   const enough = ({ jobs }: { readonly jobs: number }) => jobs >= fewestJobs;
   const proposals = [
-    ...[...standards.values()].filter(enough).map((belief) => aboutTimes(belief, rateBook)),
-    ...[...grades.values()].filter(enough).map((grade) => aboutGrade(grade, rateBook, strength)),
+    ...[...standards]
+      .filter(([, belief]) => enough(belief))
+      .map(([id, belief]) => aboutTimes(belief, rateBook, standardWithout(id))),
+    ...[...grades.values()].filter(enough).map((grade) => aboutGrade(grade, rateBook, strength, gradeWithout(grade.id))),
     ...aboutShares(received, rateBook),
   ].filter(({ changes }) => changes.length > 0);
   return { proposals, apply: (accepted, from, note) => acceptProposals(rateBook, proposals, accepted, from, note) };
@@ -58,37 +60,50 @@ export function changesOfTimes(belief: StandardBelief, rateBook: RateBook): Chan
     .filter(({ was, proposed }) => was.low !== proposed.low || was.likely !== proposed.likely || was.high !== proposed.high);
 }
 
-const aboutTimes = (belief: StandardBelief, rateBook: RateBook): Proposal => ({
-  id: standardId(belief.standard),
-  standard: belief.standard,
-  changes: changesOfTimes(belief, rateBook),
-  observations: belief.observations,
-  jobs: belief.jobs,
-  weight: 1 - belief.prior.k / belief.belief.k,
-  taken: taken(belief),
-});
+function aboutTimes(belief: StandardBelief, rateBook: RateBook, without: Learnt<StandardBelief>): Proposal {
+  const minutes = (of: StandardBelief) => expected(of).mean;
+  const most = movedMost(without, (other) => Math.abs(Math.log(minutes(other) / minutes(belief))));
+  return {
+    id: standardId(belief.standard),
+    standard: belief.standard,
+    changes: changesOfTimes(belief, rateBook),
+    observations: belief.observations,
+    jobs: belief.jobs,
+    weight: 1 - belief.prior.k / belief.belief.k,
+    taken: taken(belief),
+    ...(most && { most: { job: most.job, changes: changesOfTimes(most.belief, rateBook) } }),
+  };
+}
 
-function aboutGrade(
-  { id, name, labourPercent, factor, bookCv, cv, jobs }: GradeBelief,
-  rateBook: RateBook,
-  strength: Strength,
-): Proposal {
+type Learnt<Kind> = readonly { readonly job: string; readonly belief: Kind }[];
+
+const movedMost = <Kind>(without: Learnt<Kind>, by: (belief: Kind) => number): Learnt<Kind>[number] | undefined =>
+  without.toSorted((a, b) => by(b.belief) - by(a.belief))[0];
+
+function aboutGrade(grade: GradeBelief, rateBook: RateBook, strength: Strength, without: Learnt<GradeBelief>): Proposal {
+  const { id, name, jobs } = grade;
+  const standard = { is: "grade", id, name } as const;
+  const most = movedMost(without, ({ factor, cv }) => Math.abs(Math.log(factor / grade.factor)) + Math.abs(cv - grade.cv));
+  return {
+    id: standardId(standard),
+    standard,
+    changes: changesOfGrade(grade, rateBook),
+    observations: jobs,
+    jobs,
+    weight: jobs / (jobs + strength.mean),
+    ...(most && { most: { job: most.job, changes: changesOfGrade(most.belief, rateBook) } }),
+  };
+}
+
+function changesOfGrade({ id, labourPercent, factor, bookCv, cv }: GradeBelief, rateBook: RateBook): Change[] {
   const at = rateBook.grades.findIndex((grade) => grade.id === id);
   const tenths = (value: number) => Math.round(value * 10) / 10;
   const change = (field: string, was: number, proposed: number): Change[] =>
     was === proposed ? [] : [{ pointer: `/grades/${at}/${field}`, was, proposed }];
-  const standard = { is: "grade", id, name } as const;
-  return {
-    id: standardId(standard),
-    standard,
-    changes: [
-      ...(factor === 1 ? [] : change("labourPercent", labourPercent, tenths(labourPercent * factor))),
-      ...change("spreadPercent", tenths(bookCv * 100), tenths(cv * 100)),
-    ],
-    observations: jobs,
-    jobs,
-    weight: jobs / (jobs + strength.mean),
-  };
+  return [
+    ...(factor === 1 ? [] : change("labourPercent", labourPercent, tenths(labourPercent * factor))),
+    ...change("spreadPercent", tenths(bookCv * 100), tenths(cv * 100)),
+  ];
 }
 
 const aboutShares = (received: readonly GoodsIn[], rateBook: RateBook): Proposal[] =>

@@ -1,6 +1,6 @@
 /** What is believed of each standard, given what is believed of the grades. See learn.ts for the model. */
 import type { ThreePoint } from "../../input.js";
-import { type Belief, conditionVariance, type GradeBelief, predictedVariance, updated } from "./belief.js";
+import { type Belief, conditionVariance, type GradeBelief, predictedVariance, robustlyUpdated } from "./belief.js";
 import type { Evidence, Seen } from "./evidence.js";
 import type { Standard } from "./standard.js";
 import { type Shape, shapeOf } from "./threePoint.js";
@@ -43,7 +43,7 @@ export function standardBeliefs(
         {
           standard,
           prior,
-          belief: updated(prior, data),
+          belief: robustlyUpdated(prior, data),
           reference,
           observations: pieces.length,
           jobs,
