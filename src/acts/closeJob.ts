@@ -2,11 +2,12 @@
 import { z } from "zod";
 import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
-import { agreedOf, allowedFor, type JobDone, quotedOf } from "../estimating/closeout/jobDone.js";
+import { untimedWork } from "../estimating/closeout/actual/untimed.js";
+import { agreedOf, allowedFor, foundByLog, type JobDone, quotedOf, type Untimed } from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import { estimate } from "../estimating/estimate.js";
-import type { EstimateInput, IsoDate } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
 import { type CloseOutBasis, type CloseOutRecord, closeOutsTable } from "../records/closeOuts.js";
 import { contentHash } from "../records/contentHash.js";
 import type { Database } from "../records/database.js";
@@ -19,6 +20,8 @@ import { sha256 } from "../records/sha256.js";
 import { adding } from "../records/standardCosts.js";
 import { type NewEvent, shortHead, type Write } from "../records/trail.js";
 import { money as cash } from "../wording/figures.js";
+import { workTitle } from "../wording/line.js";
+import { listed } from "../wording/list.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { engineFaults } from "./fault.js";
 import { choice, count, day, hand, line, maybe, money, several, whole } from "./field.js";
@@ -34,6 +37,7 @@ import { today } from "./today.js";
 const WHO = "Your name";
 const WHY = "Why it is corrected";
 const WHY_KEPT = "Why they are kept";
+const UNTOUCHED = ["done, not timed", "not done", "as planned"] as const;
 const MOST = 2000;
 const MOST_DAYS = 36_500;
 
@@ -73,6 +77,17 @@ const fields = z
       z.record(ident, count("Count done")).meta({
         description: "Counts really done, by work item, where they are below the agreed; as ticked off when absent",
       }),
+    ),
+    untouched: maybe(
+      z
+        .strictObject({
+          all: maybe(choice("Work that nothing was logged on", UNTOUCHED)),
+          each: maybe(z.record(ident, choice("How it was", UNTOUCHED))),
+        })
+        .meta({
+          description:
+            "Agreed work without time, parts or ticks in the log: `done, not timed` and `as planned` are billed as agreed and reckoned at the time allowed, `not done` is not billed; nothing is learnt from either. Asked for while there is such work: `all` for what `each`, by work item, does not name",
+        }),
     ),
     payments: maybe(
       z
@@ -215,10 +230,8 @@ export async function recorded(
 }
 
 /** What is wrong with what it is closed with. */
-export function wrongIn(
-  job: JobAsItStands,
-  { closedOn, oldParts, done, payments = [] }: Closing,
-): ReturnType<typeof wrongField> | undefined {
+export function wrongIn(job: JobAsItStands, value: Closing): ReturnType<typeof wrongField> | undefined {
+  const { closedOn, oldParts, done, untouched, payments = [] } = value;
   const first = firstAgreedOn(job);
   if (first !== undefined && closedOn < first)
     return wrongField(
@@ -231,6 +244,26 @@ export function wrongIn(
     return wrongField(`/payments/${nothing}/amount`, "number out of range", "Amount of the payment: give more than 0.");
   const kept = wrongParts(oldParts);
   if (kept) return kept;
+  const asked = untouchedBy(job, value);
+  const strange = Object.keys(untouched?.each ?? {}).find((id) => !asked.some(({ item }) => item.id === id));
+  if (strange !== undefined)
+    return wrongField(
+      `/untouched/each/${strange}`,
+      "work not untouched",
+      "How it was: this is no agreed work without time in the log; leave it out.",
+    );
+  const open = asked.filter(({ how }) => how === undefined);
+  if (open.length > 0) {
+    const titles = open.map(({ item }) => `'${workTitle(item, job.agreed()!.input)}'`);
+    const named = listed(
+      titles.length > MOST_NAMED ? [...titles.slice(0, MOST_NAMED), `${titles.length - MOST_NAMED} more`] : titles,
+    );
+    return wrongField(
+      open.length === 1 ? `/untouched/each/${open[0]!.item.id}` : "/untouched/all",
+      "untouched work",
+      `Nothing was logged on ${named}. Say whether it was done and not timed, was not done, or took what was planned.`,
+    );
+  }
   for (const { id, count: of } of job.agreed()?.input.items ?? []) {
     const given = done?.[id];
     if (given !== undefined && (!Number.isInteger(given) || given < 0 || given > of))
@@ -244,6 +277,28 @@ export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
     ? wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`)
     : undefined;
 
+const MOST_NAMED = 4;
+
+/** Agreed work without time in the log, as it is said to have been; undefined: to be asked. What was used on it or ticked off was done. */
+export function untouchedBy(
+  job: JobAsItStands,
+  { found = [], done, untouched }: Pick<Closing, "found" | "done" | "untouched">,
+): readonly {
+  readonly item: WorkItem;
+  readonly ids: readonly string[];
+  readonly how?: (typeof UNTOUCHED)[number] | undefined;
+}[] {
+  const agreed = job.agreed();
+  if (!agreed) return [];
+  const [{ input }, log] = [agreed, job.log()];
+  return untimedWork(input, log, [...foundByLog(input, log), ...found])
+    .filter(({ ids }) => !ids.some((id) => done?.[id] === 0))
+    .map(({ item, ids, partsLogged }) => {
+      const known = partsLogged || ids.some((id) => (done?.[id] ?? job.done[id] ?? 0) > 0) ? UNTOUCHED[0] : undefined;
+      return { item, ids, how: untouched?.each?.[item.id] ?? known ?? untouched?.all };
+    });
+}
+
 /** What the job would come to, closed with this; undefined while nothing is agreed. */
 export function accountOf(
   job: JobAsItStands,
@@ -254,6 +309,15 @@ export function accountOf(
   if (!agreed) return undefined;
   const { kept, fresh } = settled(job, value);
   const counts = new Map(agreed.input.items.map((item) => [item.id, item.count]));
+  const untouched = untouchedBy(job, value);
+  const idsOf = (...ways: (string | undefined)[]) => untouched.flatMap(({ ids, how }) => (ways.includes(how) ? ids : []));
+  const notDone = idsOf("not done").map((id) => [id, 0] as const);
+  const untimed: Untimed = Object.fromEntries([
+    // What is still to be said is shown as done.
+    ...idsOf("done, not timed", undefined).map((id) => [id, "done"] as const),
+    ...idsOf("as planned").map((id) => [id, "as planned"] as const),
+  ]);
+  const given = done ? Object.entries(done).filter(([id, count]) => count !== counts.get(id)) : undefined;
   const terms: AccountTerms = {
     basis: basis ?? usualBasis(agreed.input),
     on: closedOn,
@@ -267,7 +331,8 @@ export function accountOf(
   const ready = toClose(job, {
     terms,
     found,
-    ...(done && { done: Object.fromEntries(Object.entries(done).filter(([id, given]) => given !== counts.get(id))) }),
+    ...((given || notDone.length > 0) && { done: Object.fromEntries([...(given ?? Object.entries(job.done)), ...notDone]) }),
+    ...(untouched.length > 0 && { untimed }),
     costs: costsAs(job, costs),
   })!;
   return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };

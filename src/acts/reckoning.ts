@@ -17,6 +17,7 @@ export interface ClosingWanted {
   readonly found: readonly string[];
   /** By work item, in place of what was ticked off. */
   readonly done?: Readonly<Record<string, number>> | undefined;
+  readonly untimed?: CloseOutBasis["untimed"] | undefined;
   readonly costs?: CloseOutBasis["costs"] | undefined;
 }
 
@@ -47,6 +48,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     found: [],
     done: wanted.done ?? job.done,
     log,
+    ...(wanted.untimed && { untimed: wanted.untimed }),
     ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
     terms,
     ...(costs && { costs }),
@@ -90,9 +92,13 @@ export function owedDeclined(job: JobAsItStands): Minor | undefined {
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
-export function jobDone(job: JobAsItStands, { steps, found, done, log, current }: CloseOutBasis): JobDone {
+export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, current }: CloseOutBasis): JobDone {
   const [first, ...rest] = steps.map((step) => revisionOf(job, step));
-  return { revisions: [first!, ...rest], found, done, log, ...(current && { current: resolve(job.inputOf(current)) }) };
+  return {
+    ...{ revisions: [first!, ...rest], found, done, log },
+    ...(untimed && { untimed }),
+    ...(current && { current: resolve(job.inputOf(current)) }),
+  };
 }
 
 function revisionOf(job: JobAsItStands, { estimateId, revision, set }: Step): NumberedRevision {
@@ -135,7 +141,10 @@ export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "term
     result: {
       closeOut: compared.closeOut,
       account,
-      ...(costs && { margin: marginOf(job, account, costs), planned: plannedMargin(agreedOf(job).sheet, costs) }),
+      ...(costs && {
+        margin: marginOf(job, account, costs, compared.worked),
+        planned: plannedMargin(agreedOf(job).sheet, costs),
+      }),
     },
   };
 }

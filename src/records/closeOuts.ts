@@ -9,6 +9,7 @@ import type { AgreedSet } from "../estimating/agreement/choices.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Costs, Margin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import type { Untimed } from "../estimating/closeout/jobDone.js";
 import type { WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import type { IsoDate } from "../estimating/input.js";
@@ -35,6 +36,8 @@ export interface CloseOutBasis {
   readonly found: readonly string[];
   readonly done: Readonly<Record<string, number>>;
   readonly log: WorkLog;
+  /** Absent from jobs closed before it was asked. */
+  readonly untimed?: Untimed;
   /** Worked by, where that is not what is agreed. */
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { closedJobs, observe, pastJobs } from "../../src/acts/closedJobs.js";
+import { type Closing, untouchedBy } from "../../src/acts/closeJob.js";
 import { standings } from "../../src/acts/standing.js";
 import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
 import { costsOf, dearest } from "../../src/estimating/closeout/accuracy/costliest.js";
@@ -95,6 +96,94 @@ describe("closing a job", () => {
     expect(passed.result.account.totals.total).toBe(limit.upTo + over.over);
     expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "again-2", of: "close-out", ...above, over: over.over }]);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("agreed work that nothing was logged on", () => {
+  /** Agreed, with twenty minutes on the first piece of work and nothing on the others. */
+  async function barelyLogged() {
+    const { db } = await shop();
+    await agreedJob(db);
+    await logged(db, TAPE_ECHO, [{ item: "w01", minutes: 20 }]);
+    const agreed = (await stands(db, TAPE_ECHO)).agreed()!;
+    const planned = agreed.input.items.filter(({ certainty, count }) => certainty.is === "planned" && count > 0);
+    const rest = planned.flatMap(({ id }) => (id === "w01" ? [] : [id]));
+    return {
+      db,
+      agreed,
+      rest,
+      with: (untouched: Closing["untouched"]) => closing({ basis: "fixed price", ...(untouched && { untouched }) }),
+    };
+  }
+  const unsaid = ({ untouched: _, ...value }: Closing): Closing => value;
+
+  it("is asked about piece by piece, and the job stays open until all of it is said", async () => {
+    const { db, rest } = await barelyLogged();
+    const asked = await close(db, { job: TAPE_ECHO, when: at(600) }, unsaid(closing()));
+    const detail = expect.stringMatching(/^Nothing was logged on '.+', '.+', '.+', '.+' and \d+ more\. Say whether it was done/);
+    expect(asked).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/untouched/all", name: "untouched work", detail }] }),
+    );
+    const butOne = { each: Object.fromEntries(rest.slice(1).map((id) => [id, "as planned" as const])) };
+    expect(await close(db, { job: TAPE_ECHO, when: at(600) }, closing({ untouched: butOne }))).toMatchObject(
+      not("input refused", { errors: [{ pointer: `/untouched/each/${rest[0]}`, name: "untouched work" }] }),
+    );
+    expect((await stands(db, TAPE_ECHO)).closedOn).toBeUndefined();
+    const some = { each: { [rest[0]!]: "not done" as const } };
+    expect(await close(db, { job: TAPE_ECHO, when: at(601) }, closing({ untouched: some }))).toMatchObject(not("input refused"));
+    const timed = { all: "not done" as const, each: { w01: "not done" as const } };
+    expect(await close(db, { job: TAPE_ECHO, when: at(602) }, closing({ untouched: timed }))).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/untouched/each/w01", name: "work not untouched" }] }),
+    );
+  });
+
+  it.each(["done, not timed", "as planned"] as const)(
+    "'%s' is billed as agreed, earns nothing more, and is no observation",
+    async (how) => {
+      const { db, agreed, rest, with: closedWith } = await barelyLogged();
+      const { id, result } = answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closedWith({ all: how })));
+      const { account, margin, planned } = result;
+      const closeOut = result.closeOut!;
+      expect([id, account.totals.total]).toEqual(["closed", agreed.sheet.totals.total]);
+      const w01 = closeOut.rows.find(({ id: row }) => row === "labour:w01")!;
+      const spared = w01.minutes!.allowed - 20;
+      // Beside the twenty minutes all costs what was planned, 28.00 an hour, and at most a billing step of a quarter of an hour a class.
+      const beyond = margin!.labour - (planned!.labour - (spared * 2800) / 60);
+      expect(beyond).toBeGreaterThanOrEqual(-2);
+      expect(beyond).toBeLessThanOrEqual((2 * 15 * 2800) / 60);
+      const rows = closeOut.rows.filter(({ item, minutes }) => rest.includes(item ?? "") && minutes && minutes.allowed > 0);
+      expect(rows.length).toBeGreaterThan(3);
+      for (const row of rows) {
+        expect(row, row.id).toMatchObject({ logged: false, untimed: how === "as planned" ? how : "done" });
+        expect([row.minutes!.actual, row.variance.efficiency], row.id).toEqual([row.minutes!.allowed, expect.closeTo(0, -1)]);
+      }
+      const { attended } = closeOut;
+      if (how === "done, not timed") expect(attended.actual).toBe(20);
+      else expect(attended.actual).toBeGreaterThan(20);
+      expect(account.worked.attended).toBe(20);
+      const book = (await rateBooks.findVersion(db, agreed.input.rateBook.id, agreed.input.rateBook.version))!.book;
+      expect((await observations(db, book)).map(({ line }) => line)).toEqual(["labour:w01"]);
+      expect((await verifyShop(db)).mismatch).toBeUndefined();
+    },
+  );
+
+  it("that was not done is not billed, each as it is said", async () => {
+    const { db, agreed, rest, with: closedWith } = await barelyLogged();
+    const untouched = { all: "done, not timed", each: { [rest[0]!]: "not done" } } as const;
+    const { result } = answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closedWith(untouched)));
+    expect(result.account.totals.total).toBeLessThan(agreed.sheet.totals.total);
+    expect(result.account.lines.some(({ id }) => id === `labour:${rest[0]}`)).toBe(false);
+    expect(result.account.lines.some(({ id }) => id === `labour:${rest[1]}`)).toBe(true);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("is not asked about where parts were used on it or it was ticked off: it was done", async () => {
+    const { db, rest } = await barelyLogged();
+    const job = await stands(db, TAPE_ECHO);
+    const asked = (done: Record<string, number>) =>
+      untouchedBy({ ...job, done } as typeof job, {}).flatMap(({ item, how }) => (how ? [] : [item.id]));
+    expect(asked({})).toEqual(rest);
+    expect(asked({ [rest[0]!]: 1 })).toEqual(rest.slice(1));
   });
 });
 

@@ -118,6 +118,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
   );
 
   await desk.goto(`${job}/close-out`);
+  await guide.choose(field(desk, "untouched.all"), { index: 1 });
   await guide.type(field(desk, "by").last(), SHOP);
   await guide.click(button("Close the job"));
   await desk.getByRole("heading", { name: "Final account" }).waitFor();
@@ -125,7 +126,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
     desk,
     "close-out",
     "Closing out",
-    "What was logged against what was allowed, the final account, and what the job earned and why. This walk logged one work only, so the job looks better than any would.",
+    "What was logged against what was allowed, the final account, and what the job earned and why. This walk timed one work only; the rest is said to be done, and stands at the time that was planned.",
   );
 
   await guide.click(link("Looking back"));

@@ -104,11 +104,6 @@ describe("a final account", () => {
   const held = (over: number, above?: FinalAccount["above"]) =>
     limitText({ held: { over, allowances: [] }, limit, ...(above && { above }) }, TONGUE);
 
-  it("says what would be proposed without the job that moves it most", () => {
-    const change = { pointer: "/operations/3/unit", was: time, proposed: { low: 1.7, likely: 3.62, high: 82 } };
-    expect(plain(withoutText([change], "en-GB"))).toBe("without it each 3.6 min (1.7 min to 1 h 22 min).");
-    expect(withoutText([], "en-GB")).toBe("without it nothing would change.");
-  });
   it("says what it rests on", () => {
     expect(accountBasisText("fixed price")).toBe("Fixed price, as agreed");
     expect(accountBasisText("time and parts")).toBe("Time and parts, up to the limit agreed");
@@ -152,6 +147,11 @@ describe("a proposal", () => {
   };
   const time = { low: 1.5, likely: 3, high: 70 };
 
+  it("says what would be proposed without the job that moves it most", () => {
+    const change = { pointer: "/operations/3/unit", was: time, proposed: { low: 1.7, likely: 3.62, high: 82 } };
+    expect(plain(withoutText([change], "en-GB"))).toBe("without it each 3.6 min (1.7 min to 1 h 22 min).");
+    expect(withoutText([], "en-GB")).toBe("without it nothing would change.");
+  });
   it("says what would change", () => {
     expect(
       plain(changeText({ pointer: "/operations/3/unit", was: time, proposed: { low: 1.7, likely: 3.62, high: 82 } }, "en-GB")),

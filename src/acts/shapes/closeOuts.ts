@@ -44,6 +44,7 @@ const row = z
     minutes: maybe(quantity),
     pieces: maybe(quantity),
     logged: maybe(z.boolean()),
+    untimed: maybe(z.enum(["done", "as planned"])).meta({ description: "Nobody timed it: its actual is what was allowed" }),
   })
   .meta({ id: "CloseOutRow" });
 const scopeCause = z.discriminatedUnion("is", [

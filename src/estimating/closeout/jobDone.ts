@@ -19,6 +19,9 @@ export interface NumberedRevision extends Revision {
   readonly revision: number;
 }
 
+/** How it was, by work item. 'done': what it took is not known. 'as planned': someone vouches for the time that was planned. */
+export type Untimed = Readonly<Record<string, "done" | "as planned">>;
+
 export interface JobDone {
   /**
    * The first is what was quoted, the last what is agreed; between them every state the owner answered, in order. Inputs have the
@@ -30,6 +33,8 @@ export interface JobDone {
   /** Counts really done, by work item, where they are below the agreed; 0: not done. A count above the agreed is not taken. */
   readonly done: Readonly<Record<string, number>>;
   readonly log: WorkLog;
+  /** Work done that nobody timed; absent: none is said to be. */
+  readonly untimed?: Untimed;
   /** The revision worked by, where it has work, parts or assemblies beyond what is agreed. */
   readonly current?: EstimateInput;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */

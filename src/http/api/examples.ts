@@ -159,7 +159,14 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   addReading: { label: "supply +12 V", expected: 12, found: 11.9, unit: "V", person: "Marta Lind" },
   addPayment: { ...BY, for: "deposit", amount: 2500, on: "2026-11-25", how: "card" },
   withdrawPayment: { ...BY, reason: "typed on the wrong job" },
-  addCloseOut: { ...BY, closedOn: "2026-11-25", payments: [], warrantyDays: 90, oldParts: { is: "returned" } },
+  addCloseOut: {
+    ...BY,
+    closedOn: "2026-11-25",
+    untouched: { all: "done, not timed" },
+    payments: [],
+    warrantyDays: 90,
+    oldParts: { is: "returned" },
+  },
   addHandBack: {
     ...{ ...BY, closedOn: "2026-11-25", to: "Orla Thistlewick", accessories: ["Power lead"] },
     ...{ note: "Closed up as it came.", oldParts: { is: "returned" } },

@@ -1,6 +1,6 @@
 /** Closing a job on its page: the form with the account as it would be, and what a closed job came to. */
 import { type Context, Hono } from "hono";
-import { accountOf, type Closing, closeJob, creditedBy, faultsOf, wrongIn } from "../../acts/closeJob.js";
+import { accountOf, type Closing, closeJob, creditedBy, faultsOf, untouchedBy, wrongIn } from "../../acts/closeJob.js";
 import { owed } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
 import { declinedIn, jobDone } from "../../acts/reckoning.js";
@@ -104,10 +104,14 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
 
 /** As it was closed, to be corrected. */
 function asClosed(
-  { id, by, basis: { terms, found, done, costs } }: CloseOutRecord,
+  { id, by, basis: { terms, found, done, untimed = {}, costs } }: CloseOutRecord,
   { hand, stands }: JobSubject,
 ): Partial<Closing> {
   const { on, basis, payments: __, limit: _, handBack: ___, ...rest } = terms;
+  const said = untouchedBy(stands, { found: [...found], done }).flatMap(({ item: { id: item } }) => {
+    const how = untimed[item];
+    return how ? [[item, how === "done" ? ("done, not timed" as const) : how] as const] : [];
+  });
   return {
     ...{
       ...rest,
@@ -117,6 +121,7 @@ function asClosed(
       payments: creditedBy(stands),
       found: [...found],
       done,
+      ...(said.length > 0 && { untouched: { each: Object.fromEntries(said) } }),
       corrects: id,
     },
     ...(costs && { costs: { ...costs, other: [...costs.other] } }),
@@ -153,6 +158,9 @@ async function show(
       fields={fields}
       errors={new Map([...errors].filter(([field]) => !field.startsWith("log.")))}
       work={partial?.closeOut ? workRows(partial.closeOut, input, stands.done) : []}
+      untouched={untouchedBy(stands, { found: [...found], ...(value?.done && { done: value.done }) })
+        .filter(({ how }) => how === undefined)
+        .map(({ item }) => ({ id: item.id, title: workTitle(item, input) }))}
       opening={partial?.closeOut ? openingOf(partial.closeOut) : { allowed: 0, logged: 0 }}
       possible={sheet.ifFound.map(({ id, names }) => ({ id, title: listed(names), logged: logged.includes(id) }))}
       found={found}

@@ -6,6 +6,7 @@ const FEWEST = { payments: 4, "costs.other": 2 } as const;
 const MOST_ROWS = 100;
 
 export const doneField = (id: string): string => `done.${key(id)}`;
+export const untouchedField = (id: string): string => `untouched.each.${key(id)}`;
 
 /** Rows of the form: a spare one behind the last that is filled, so that none that is on record is left out. */
 export function rowsIn(fields: ReadonlyMap<string, string>, name: keyof typeof FEWEST): number {

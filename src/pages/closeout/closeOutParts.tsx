@@ -7,12 +7,12 @@ import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { key } from "../form/fields.js";
-import type { AskedForm } from "../frame/ask.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { Box, Tick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import type { JobHead } from "../revise/jobFrame.js";
-import { doneField } from "./closeFields.js";
+import { doneField, untouchedField } from "./closeFields.js";
 
 export interface WorkRow {
   readonly id: string;
@@ -37,6 +37,8 @@ export interface CloseOutPageProps extends AskedForm {
   readonly job: JobHead;
   readonly tongue: Tongue;
   readonly work: readonly WorkRow[];
+  /** Nothing is logged on it, used or ticked off. */
+  readonly untouched: readonly Pick<WorkRow, "id" | "title">[];
   readonly opening: { readonly allowed: Minutes; readonly logged: Minutes };
   readonly possible: readonly PossibleWork[];
   readonly found: readonly string[];
@@ -134,6 +136,30 @@ export const Found = (props: CloseOutPageProps) => {
     </>
   );
 };
+
+const HOW = [
+  ["done, not timed", "was done, not timed"],
+  ["not done", "was not done"],
+  ["as planned", "took what was planned"],
+] as const;
+
+/** Work that the log says nothing of is asked about in one step, with one answer for all of it. */
+export const Untouched = (props: CloseOutPageProps) =>
+  props.untouched.length === 0 ? null : (
+    <fieldset class="part" id="untouched">
+      <legend>Work that nothing was logged on</legend>
+      <p class="hint">
+        What was done is billed as agreed and stands at the time that was planned; what was not done is not billed. Nothing is
+        learnt from time that nobody took.
+      </p>
+      <div class="columns">
+        <Ask form={props} name="untouched.all" label="All of it, unless said below" options={[["", "Say how it was"], ...HOW]} />
+        {props.untouched.map(({ id, title }) => (
+          <Ask form={props} name={untouchedField(id)} label={title} options={[["", "as all of it"], ...HOW]} />
+        ))}
+      </div>
+    </fieldset>
+  );
 
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {

@@ -8,7 +8,7 @@ import {
   closeOutCategoryName,
   closeOutRowTitle,
   foundOrNotText,
-  NO_TIME_LOGGED,
+  noTimeText,
   riskWorthText,
   scopeCauseText,
   varianceName,
@@ -122,7 +122,7 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
           rows={rows.map((row) => ({
             ...row,
             name: [row.assembly?.name, closeOutRowTitle(row, tongue)].filter(Boolean).join(": "),
-            ...(row.logged === false && { note: NO_TIME_LOGGED }),
+            ...(noTimeText(row) && { note: noTimeText(row)! }),
           }))}
           total={total}
           tongue={tongue}

@@ -63,7 +63,8 @@ describe("a shop that learns from its first two hundred jobs", () => {
       const truth = TRUTH[id as keyof typeof TRUTH];
       if (!truth) continue;
       expect(Math.abs(labourPercent / truth.percent - 1)).toBeLessThan(0.15);
-      expect(Math.abs(spreadPercent / 100 - truth.cv)).toBeLessThan(0.07);
+      // A robust spread of thirty jobs is a tenth less sure than a plain one.
+      expect(Math.abs(spreadPercent / 100 - truth.cv)).toBeLessThan(0.077);
     }
   });
 

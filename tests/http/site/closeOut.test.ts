@@ -96,7 +96,8 @@ it("does not let be forgotten what the estimate counted as paid already", async 
   expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
   const undated = await desk.press(first, "Close the job", { by: HAND });
   expect(words(undated.html)).toContain("Day of the payment is missing; give a day");
-  const done = await desk.press(undated, "Close the job", { "payments.0.on": "2026-11-20" });
+  const all = { "untouched.all": "done, not timed" };
+  const done = await desk.press(undated, "Close the job", { "payments.0.on": "2026-11-20", ...all });
   expect(done.status, words(done.html)).toBe(200);
   expect((await closeOuts.standing(db, TAPE_ECHO))!.result.account.totals.prepaid).toBe(4200);
 });

@@ -78,7 +78,7 @@ describe("what the rate book should learn", () => {
     const before = (await rateBooks.find(opened.db, rateBookId))!;
     const page = await desk.get("/looking-back/rate-book");
     expect(words(page.html)).toMatch(/\d+ pieces of work on \d+ jobs; they weigh [\d.]+% against the rate book\./);
-    expect(words(page.html)).toMatch(/J-\d{4}-\d{4} moves it most; without it /);
+    expect(words(page.html)).toMatch(/J-\d{4}-\d{4}\s+moves it most; without it /);
     const [, id] = /name="accept" value="([^"]+)"/.exec(page.html)!;
 
     const none = await desk.press(page, `Make version ${before.version + 1}`);
@@ -113,7 +113,7 @@ describe("what the rate book should learn", () => {
     const { rateBookId } = await shopSettings(opened.db);
     const { version, book } = (await rateBooks.find(opened.db, rateBookId))!;
     const page = await desk.get("/looking-back/rate-book");
-    expect(words(page.html)).toMatch(/J-\d{4}-\d{4} moves it most; without it /);
+    expect(words(page.html)).toMatch(/J-\d{4}-\d{4}\s+moves it most; without it /);
     const [, id] = /name="accept" value="([^"]+)"/.exec(page.html)!;
     await change(opened.db, rateBooks, rateBookId, book, "2026-12-05T09:00:00.000Z", version);
     const late = await desk.press(page, `Make version ${version + 1}`, { accept: [id!] });

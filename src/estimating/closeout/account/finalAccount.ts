@@ -8,10 +8,11 @@ import type { LogProblem, Problem } from "../../problems.js";
 import type { Adjustment, Line, Totals } from "../../sheet.js";
 import { actualLines } from "../actual/actualLines.js";
 import { type Recorded, recorded } from "../actual/partsDone.js";
+import { workedIn } from "../actual/untimed.js";
 import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
-import type { Override, PartState } from "../log/workLog.js";
+import type { Override, PartState, WorkLog } from "../log/workLog.js";
 import { declinedLines, promised } from "./declined.js";
 import { type AccountTerms, checkTerms, type HandBack, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
 
@@ -67,7 +68,8 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   if (unfit.length > 0) return { ok: false, problems };
-  const account = made(job, terms, allowed, recorded({ ...job, rates: {} }, log, allowed.allowed));
+  const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
+  const account = made(job, terms, allowed, of(log), of(workedIn(job, log, allowed.allowed)));
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
@@ -75,6 +77,7 @@ function made(
   job: JobDone,
   terms: AccountTerms,
   { billed, allowed }: Extract<Allowed, { ok: true }>,
+  logged: Recorded,
   done: Recorded,
 ): FinalAccount {
   const { rateBook, currency } = allowed.input;
@@ -103,8 +106,8 @@ function made(
     totals: bill.totals,
     payments,
     hours: hoursOf(lines, rateBook.labourClasses),
-    worked: workedOn(done),
-    parts: partsFitted(done),
+    worked: workedOn(logged),
+    parts: partsFitted(logged),
     notCharged: [
       ...done.work.filter((work) => !work.agreed || (isDeclined && lines.length === 0)).map(amountDone),
       ...done.parts.filter((part) => !part.agreed || isDeclined).map((part) => part.amount),

@@ -3,10 +3,11 @@ import { readBook } from "../../book.js";
 import type { Minor, Percent } from "../../input.js";
 import { divide, timesOver } from "../../money/rounding.js";
 import { PERCENT_SCALE, priceMilli, toMilli, WHOLE } from "../../money/scales.js";
+import { pertMean } from "../../risk/line.js";
 import type { Sheet } from "../../sheet.js";
 import { agreedOf, type JobDone } from "../jobDone.js";
 import { spent } from "../log/spent.js";
-import { withNames } from "../log/workLog.js";
+import { type WorkLog, withNames } from "../log/workLog.js";
 import type { FinalAccount } from "./finalAccount.js";
 
 export interface Costs {
@@ -32,12 +33,12 @@ export interface Margin {
   readonly perHour?: Minor;
 }
 
-/** Earned, with all that was logged, agreed or not. The log must be without problems. */
-export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, costs: Costs): Margin {
+/** Earned, with all that was worked and used, agreed or not. The log must be without problems. */
+export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, costs: Costs, worked: WorkLog = job.log): Margin {
   const names = withNames(agreedOf(job).input, job.current);
   const book = readBook(names);
   const byPerson = new Map<string, number>();
-  for (const entry of job.log.time) {
+  for (const entry of worked.time) {
     const { milli, labourClass } = spent(entry, names, book);
     if (labourClass.attended) byPerson.set(entry.person, milli + (byPerson.get(entry.person) ?? 0));
   }
@@ -45,14 +46,17 @@ export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, co
   return marginFrom(milli, {
     revenue: account.totals.withoutTax,
     labour: [...byPerson].reduce((sum, [person, each]) => sum + priceMilli(each, costs.perHour[person] ?? costs.otherwise), 0),
-    parts: job.log.parts.reduce((sum, { count, paid }) => sum + timesOver(count, paid.price, paid.per), 0),
+    parts: worked.parts.reduce((sum, { count, paid }) => sum + timesOver(count, paid.price, paid.per), 0),
     other: costs.other.reduce((sum, { amount }) => sum + amount, 0),
   });
 }
 
-/** As a sheet was reckoned: likely minutes, parts and freight as offered. */
-export function plannedMargin({ totals, time, parts, adjustments }: Sheet, { otherwise }: Pick<Costs, "otherwise">): Margin {
-  const milli = toMilli(time.attended);
+/** As a sheet was reckoned: the minutes that are charged, expected or likely; parts and freight as offered. */
+export function plannedMargin(
+  { totals, lines, time, parts, adjustments }: Sheet,
+  { otherwise }: Pick<Costs, "otherwise">,
+): Margin {
+  const milli = toMilli(lines.some(({ times }) => times) ? pertMean(time.spread) : time.attended);
   return marginFrom(milli, {
     revenue: totals.withoutTax,
     labour: priceMilli(milli, otherwise),

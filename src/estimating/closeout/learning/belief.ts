@@ -6,7 +6,6 @@
 import type { Percent, RateBook } from "../../input.js";
 import { conditionSigma } from "../../risk/condition.js";
 import { studentTQuantile } from "../statistics.js";
-import { robustFit, type Weighed } from "./robustFit.js";
 
 export interface Belief {
   readonly mean: number;
@@ -15,6 +14,12 @@ export interface Belief {
   /** Shape and scale of the variance. */
   readonly a: number;
   readonly b: number;
+}
+
+export interface Weighed {
+  readonly x: number;
+  /** 1 for a whole observation, less for a part of one. */
+  readonly weight: number;
 }
 
 /** Conjugate update: kn = k + n, mn = (k m + n x̄) / kn, an = a + n/2, bn = b + SS/2 + k n (x̄ - m)² / (2 kn); n is the sum of the weights. */
@@ -32,25 +37,6 @@ export function updated({ mean, k, a, b }: Belief, data: readonly Weighed[]): Be
     k: k + n,
     a: a + n / 2,
     b: b + squares / 2 + (k * n * (centre - mean) ** 2) / (2 * (k + n)),
-  };
-}
-
-/** The same by a likelihood that one wild observation does not move much. */
-export function robustlyUpdated(prior: Belief, data: readonly Weighed[]): Belief {
-  const { mean, k, a, b } = prior;
-  const n = data.reduce((sum, { weight }) => sum + weight, 0);
-  if (!(n > 0)) return prior;
-  const { centre, spread } = robustFit(
-    data,
-    { a, b },
-    (of) => Math.sqrt(predictedVariance({ mean, k: k + n, ...of })),
-    (squares) => squares.reduce((of, { x, weight }) => ({ a: of.a + weight / 2, b: of.b + (weight * x) / 2 }), { a, b }),
-  );
-  return {
-    mean: (k * mean + n * centre) / (k + n),
-    k: k + n,
-    a: spread.a,
-    b: spread.b + (k * n * (centre - mean) ** 2) / (2 * (k + n)),
   };
 }
 

@@ -6,11 +6,7 @@
  * redescending estimate (Hampel, Journal of the American Statistical Association 69, 1974; Bickel, ibid. 70, 1975). Without it a wild job
  * widens the spread so much that the likely time, the mode, falls. Sources from memory.
  */
-export interface Weighed {
-  readonly x: number;
-  /** 1 for a whole observation, less for a part of one. */
-  readonly weight: number;
-}
+import { type Belief, predictedVariance, updated, type Weighed } from "./belief.js";
 
 const EDGE = 1.5;
 const OFF = 2;
@@ -52,6 +48,21 @@ export function robustFit<Spread>(
   });
   settle(told, LEFT_OF_TELLING);
   return { centre, spread };
+}
+
+/** The conjugate update by that likelihood. */
+export function robustlyUpdated(prior: Belief, data: readonly Weighed[]): Belief {
+  const { mean, k, a, b } = prior;
+  const n = data.reduce((sum, { weight }) => sum + weight, 0);
+  if (!(n > 0)) return prior;
+  const { centre, spread } = robustFit(
+    data,
+    { a, b },
+    (of) => Math.sqrt(predictedVariance({ mean, k: k + n, ...of })),
+    (squares) => squares.reduce((of, { x, weight }) => ({ a: of.a + weight / 2, b: of.b + (weight * x) / 2 }), { a, b }),
+  );
+  const atCentre = updated(prior, [{ x: centre, weight: n }]);
+  return { ...atCentre, a: spread.a, b: atCentre.b + spread.b - b };
 }
 
 function weightedMedian(data: readonly Weighed[], n: number): number {

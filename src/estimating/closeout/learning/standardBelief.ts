@@ -1,7 +1,8 @@
 /** What is believed of each standard, given what is believed of the grades. See learn.ts for the model. */
 import type { ThreePoint } from "../../input.js";
-import { type Belief, conditionVariance, type GradeBelief, predictedVariance, robustlyUpdated } from "./belief.js";
+import { type Belief, conditionVariance, type GradeBelief, predictedVariance } from "./belief.js";
 import type { Evidence, Seen } from "./evidence.js";
+import { robustlyUpdated } from "./robustFit.js";
 import type { Standard } from "./standard.js";
 import { type Shape, shapeOf } from "./threePoint.js";
 

@@ -1,11 +1,13 @@
 /** Quoted, agreed, allowed and actual, by item, by assembly and by category: every breakdown sums to the total, to the minor unit. */
 import type { Revision } from "../../agreement/rowChanges.js";
 import type { CurrencyCode, Minutes } from "../../input.js";
-import { fromMilli } from "../../money/scales.js";
+import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { actualLines } from "../actual/actualLines.js";
 import { recorded } from "../actual/partsDone.js";
-import { agreedOf, allowedFor, type ChargedRevision, type JobDone, quotedOf } from "../jobDone.js";
+import { workedIn } from "../actual/untimed.js";
+import type { WorkDone } from "../actual/workDone.js";
+import { agreedOf, allowedFor, type ChargedRevision, type JobDone, quotedOf, type Untimed } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { WorkLog } from "../log/workLog.js";
 import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
@@ -33,7 +35,8 @@ export interface CloseOut {
 }
 
 type CloseOutResult =
-  | { readonly ok: true; readonly closeOut: CloseOut }
+  /** `worked`: the log, and what nobody timed as it was allowed. */
+  | { readonly ok: true; readonly closeOut: CloseOut; readonly worked: WorkLog }
   /** `partial`: without the entries that have problems. */
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: CloseOut };
 
@@ -44,8 +47,9 @@ export function closeOut(job: JobDone): CloseOutResult {
   const log = problems.length === 0 ? job.log : withoutRefused(job.log, problems);
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
-  const made = compare(job, log, allowed.billed, allowed.allowed);
-  return problems.length === 0 ? { ok: true, closeOut: made } : { ok: false, problems, partial: made };
+  const worked = workedIn(job, log, allowed.allowed);
+  const made = compare(job, worked, allowed.billed, allowed.allowed);
+  return problems.length === 0 ? { ok: true, closeOut: made, worked } : { ok: false, problems, partial: made };
 }
 
 function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedRevision): CloseOut {
@@ -54,17 +58,21 @@ function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedR
   const { work, parts } = recorded(job, log, allowed);
   const sheets = { quoted: quoted.sheet, agreed: agreed.sheet, allowed: allowed.sheet };
   const actual = actualLines(work, parts, allowed);
+  const { untimed = {} } = job;
   const partsOnly = partRows({ quoted, agreed, allowed }, parts);
   const rows = [
-    ...labourRows(sheets, work, input),
+    ...labourRows(sheets, work, input).map((row) => told(row, untimed, job.log)),
     ...partsOnly,
     ...standingRows(sheets, actual),
     ...adjustmentRows(sheets, actual),
     ...notAgreedRows(work, parts),
   ];
-  const attended = work
-    .flatMap(({ portions }) => portions)
-    .reduce((sum, { labourClass, milli }) => sum + (labourClass.attended ? milli : 0), 0);
+  // What it took is not known, so its hours are on neither side.
+  const unknown = new Set(rows.flatMap(({ id, untimed: how }) => (how === "done" ? [id] : [])));
+  const attendedOf = (done: readonly WorkDone[]) =>
+    done.flatMap(({ portions }) => portions).reduce((sum, { labourClass, milli }) => sum + (labourClass.attended ? milli : 0), 0);
+  const left = attendedOf(work.filter(({ line }) => unknown.has(line.id)));
+  const attended = attendedOf(work) - left;
   return {
     currency: input.currency,
     rows,
@@ -84,8 +92,15 @@ function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedR
     scope: scopeChanges(job.revisions, allowed.sheet),
     risk: riskWorth(billed.sheet, allowed.sheet, rows),
     ifFound: foundOrNot(agreed.sheet, job.found),
-    attended: { allowed: allowed.sheet.time.attended, actual: fromMilli(attended) },
+    attended: { allowed: fromMilli(toMilli(allowed.sheet.time.attended) - left), actual: fromMilli(attended) },
   };
+}
+
+/** Whether anybody timed it; opening goes with the work. */
+function told(row: Row, untimed: Untimed, log: WorkLog): Row {
+  const opening = row.category === "access" && !log.time.some(({ work }) => work.is === "access");
+  const how = row.item !== undefined ? untimed[row.item] : opening && Object.keys(untimed).length > 0 ? "done" : undefined;
+  return how && row.minutes && row.minutes.actual > 0 ? { ...row, logged: false, untimed: how } : row;
 }
 
 /** In order of first row; what belongs to none stands last. */

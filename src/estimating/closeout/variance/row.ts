@@ -23,6 +23,8 @@ export interface Row extends Figures {
   readonly pieces?: Quantity<number>;
   /** false: allowed for, but no time was logged on it, so its favourable variance may only mean that. */
   readonly logged?: boolean;
+  /** Nobody timed it, so its actual is what was allowed. */
+  readonly untimed?: "done" | "as planned";
 }
 
 /** What the money of a job is for. Every row of a close-out is in one category, and the categories sum to the total. */
