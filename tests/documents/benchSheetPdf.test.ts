@@ -28,6 +28,17 @@ describe("the bench sheet", () => {
     expect(under("Refit, in this order", KEYBOARD)).toEqual(access.refit.map(({ name }, index) => `${index + 1}. ${name}`));
   });
 
+  it("says of work that was found since which revision it came with, before the reason", () => {
+    const foundIn = new Map([
+      ["x1", 2],
+      ["x2", 3],
+    ]);
+    const texts = textsOf(benchBlocks(subjectOf(priced(REVISED), REVISED), { foundIn }));
+    expect(texts).toContain("Extra fault, revision 2. cracked joints at the transformer lugs");
+    expect(texts).toContain("Extra fault, revision 3. the track may be cracked further");
+    expect(told(REVISED).join()).not.toContain("Extra fault");
+  });
+
   it("says what must be back before the shelf, and why", () => {
     const texts = told(KEYBOARD);
     expect(texts.some((text) => text.includes("Chorus board") && text.includes("Supply board"))).toBe(true);

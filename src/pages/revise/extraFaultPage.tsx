@@ -78,7 +78,7 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
           <h2 id="faults-name">In the draft of revision {base.revision} already</h2>
           <FaultsPart faults={props.faults} tongue={props.tongue} />
           <p class="links">
-            <a href={`/jobs/${job.id}/issue`}>Issue revision {base.revision} with these</a>
+            <a href={`/jobs/${job.id}/issue`}>Issue revision {base.revision} as it stands</a>
             <a href={`/estimates/${base.seen.replace(/:.*/, "")}`}>Change the draft</a>
           </p>
         </section>

@@ -259,6 +259,16 @@ describe("an answer given elsewhere than on the page", () => {
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);
   });
 
+  it("to a revision that comes to no more says so, in place of nothing on top", async () => {
+    const told = await story();
+    await agreedOnPage(told);
+    await told.desk.send(`${told.job}/revisions`, []);
+    await issued(told);
+    const read = words((await told.desk.get(`${told.job}/answers`)).html);
+    expect(read).toContain(", no more than what is agreed already");
+    expect(read).not.toContain("£0.00");
+  });
+
   it("in writing says which writing", async () => {
     const told = await story();
     await issued(told);
