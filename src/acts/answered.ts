@@ -15,7 +15,7 @@ import type { OwnerLink } from "../records/ownerLinks.js";
 import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { day } from "../wording/time.js";
-import type { Tongue } from "../wording/tongue.js";
+import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
 import type { JobAsItStands } from "./job.js";
 import { today } from "./today.js";
@@ -41,8 +41,9 @@ export interface Given extends AgreedSet {
 
 type Refused = ReturnType<typeof refused>;
 
-/** Whose figures the words are in: the owner's, where the paper has them. */
-export const answerTongue = ({ settings }: JobAsItStands, input: EstimateInput): Tongue => ({
+/** The owner's language and figures, where the paper has them. */
+export const answerTongue = ({ settings }: JobAsItStands, input: EstimateInput): Tongue & Required<Spoken> => ({
+  ...wordsIn(input.paperwork?.language),
   locale: input.paperwork?.locale ?? settings.locale,
   currency: input.currency,
 });

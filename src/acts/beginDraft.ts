@@ -9,6 +9,7 @@ import { units } from "../records/units.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { draftFields, factsSaid, reckoned, recordsNamed, saysAny } from "./draft.js";
 import type { JobAsItStands } from "./job.js";
+import { decidedFor } from "./paperwork.js";
 import { newId } from "./record.js";
 import { ident } from "./shapes/primitives.js";
 import { keptEstimate } from "./shapes/resources.js";
@@ -68,7 +69,7 @@ export const draftOpen = (current: Estimate) =>
     current,
   });
 
-/** The latest as it was answered, with the facts of today and without the paperwork it went out with but for the photos. */
+/** The latest as it was answered, with the facts of today and of the paperwork it went out with what was decided for it and the photos. */
 export function onceMore(
   job: JobAsItStands,
   { id, revision, rateBookId, rateBookVersion, input: { paperwork, ...last } }: Estimate,
@@ -79,7 +80,8 @@ export function onceMore(
     ? { ...last, items: afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) }
     : last;
   const photos = paperwork?.photos?.filter(({ id }) => job.photos.some((photo) => photo.id === id)) ?? [];
-  const bare = withFacts({ ...rest, ...(photos.length > 0 && { paperwork: { photos } }) }, factsOf(job.unit, job.job));
+  const kept = { ...decidedFor(paperwork), ...(photos.length > 0 && { photos }) };
+  const bare = withFacts({ ...rest, ...(saysAny(kept) && { paperwork: kept }) }, factsOf(job.unit, job.job));
   const { rateBook, ...input } = job.inputOf({ rateBookId, rateBookVersion, input: bare });
   return { jobId: job.id, rateBookId, rateBookVersion, input, book: rateBook };
 }

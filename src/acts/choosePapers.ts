@@ -1,49 +1,65 @@
-/** In which language an owner's papers are written, and on which paper the open draft is printed. What is issued already stays as it is. */
+/** In which language an owner's papers are written, and what the open draft says first, in how much detail, on which paper. What is issued already stays as it is. */
 import { z } from "zod";
+import type { Paperwork } from "../estimating/input.js";
+import { PAPER_DETAILS } from "../estimating/lists.js";
 import { owners } from "../records/owners.js";
 import { LANGUAGES } from "../wording/tongue.js";
 import { act, refused } from "./act.js";
 import { changedMeanwhile, reconciled, saysAny } from "./draft.js";
 import { choice, maybe, saying } from "./field.js";
 import { withPaperwork } from "./paperwork.js";
-import { language, locale } from "./shapes/estimateInput.js";
+import { language, locale, summary } from "./shapes/estimateInput.js";
 
 const papers = {
   language: maybe(saying(language, { label: "Language", kind: "choice", choices: LANGUAGES })),
   locale: maybe(saying(locale, { label: "Language tag for figures and dates", kind: "line" })),
+  summary: maybe(
+    saying(summary, {
+      label: "What is wrong, and what you will do",
+      kind: "note",
+      hint: "Two sentences for the owner, in plain words. They stand first on the estimate and on the owner's page.",
+    }),
+  ),
+  detail: maybe(choice("How much the estimate shows", PAPER_DETAILS)),
   paper: maybe(choice("Paper", ["A4", "Letter"])),
 };
+const OF_DRAFT = ["summary", "detail", "paper"] as const;
+type OfDraft = { readonly [K in (typeof OF_DRAFT)[number]]?: string };
 
 export const choosePapers = act({
   name: "choosePapers",
-  title: "Language and paper",
+  title: "What the owner gets",
   /** `was`: as the sender's form was drawn. */
   fields: z.strictObject({ ...papers, was: maybe(z.strictObject(papers)) }),
   answer: z.strictObject({}),
-  decide: async (desk, { was = {}, paper, ...tongue }, { job: id }: { readonly job: string }) => {
+  decide: async (desk, { was = {}, ...value }, { job: id }: { readonly job: string }) => {
     const job = await desk.job(id);
     if (!job) return refused("not found", { detail: "There is no such job." });
     const { owner, draft } = job;
+    const tongue = pick(value);
     const said = reconciled<typeof tongue>(pick(owner), ["language", "locale"], tongue, was);
-    const onPaper = draft?.input.paperwork?.paper;
-    const printed = reconciled<{ paper?: string }>(
-      { ...(onPaper && { paper: onPaper }) },
-      draft ? ["paper"] : [],
-      { ...(paper && { paper }) },
-      { paper: was.paper },
-    );
-    const clashes = [...said.clashes.map((key) => [key, owner[key]]), ...printed.clashes.map((key) => [key, onPaper])];
+    const stands = onPaper(draft?.input.paperwork ?? {});
+    const printed = reconciled<OfDraft>(stands, draft ? OF_DRAFT : [], onPaper(value), onPaper(was));
+    const clashes = [
+      ...said.clashes.map((key) => [key, owner[key]] as const),
+      ...printed.clashes.map((key) => [key, stands[key]] as const),
+    ];
     if (clashes.length > 0)
-      return refused("version moved", { errors: clashes.map(([key, stands]) => changedMeanwhile(`/${key}`, stands)) });
+      return refused("version moved", { errors: clashes.map(([key, now]) => changedMeanwhile(`/${key}`, now)) });
     return {
       answer: {},
       writes: [
         ...(saysAny(said.keys) ? [owners.changed(desk.db, owner, said.keys, desk.at).write] : []),
-        ...(draft && saysAny(printed.keys) ? [(await withPaperwork(desk, job, draft, { paper })).write] : []),
+        ...(draft && saysAny(printed.keys)
+          ? [(await withPaperwork(desk, job, draft, printed.keys as Pick<Paperwork, keyof OfDraft>)).write]
+          : []),
       ],
     };
   },
 });
+
+const onPaper = (paperwork: OfDraft): OfDraft =>
+  Object.fromEntries(OF_DRAFT.flatMap((key) => (paperwork[key] === undefined ? [] : [[key, paperwork[key]]])));
 
 const pick = ({ language, locale }: { readonly language?: string; readonly locale?: string }) => ({
   ...(language && { language }),

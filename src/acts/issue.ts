@@ -13,10 +13,11 @@ import { tellingOf } from "../records/keptOnce.js";
 import { type LinkSecret, newLink } from "../records/newLink.js";
 import { ownerLinksTable } from "../records/ownerLinks.js";
 import { sha256 } from "../records/sha256.js";
+import { unprintableText } from "../wording/letters.js";
 import { unreadyText } from "../wording/profile.js";
 import { act, refused } from "./act.js";
 import { engineFaults, type Fault } from "./fault.js";
-import { line, maybe, whole } from "./field.js";
+import { line, maybe, note, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import { paperworkOf } from "./paperwork.js";
@@ -41,7 +42,13 @@ export interface Press {
     sheet: Sheet,
     input: EstimateInput,
     before: Before | undefined,
-  ) => Promise<Uint8Array | { readonly unfit: string }>;
+  ) => Promise<Printed | { readonly unfit: string }>;
+}
+
+export interface Printed {
+  readonly bytes: Uint8Array;
+  /** Texts in letters that the fonts lack, by JSON pointer into the input. */
+  readonly unprintable?: readonly { readonly pointer: string; readonly text: string; readonly characters: readonly string[] }[];
 }
 
 export interface IssuedDraft {
@@ -64,6 +71,12 @@ const fields = z
     ),
     why: maybe(z.array(z.strictObject({ item: line("Work", { most: 100 }), reason: maybe(line("Why")) })).max(500)).meta({
       description: "Why work was dropped or corrected, for the owner to read; as the draft says it when absent",
+    }),
+    spellings: maybe(z.array(z.strictObject({ text: note("As it stands"), latin: maybe(line("On the paper")) })).max(200)).meta({
+      description: "How texts in letters that the fonts lack are spelled on paper; beside those the draft has",
+    }),
+    marks: maybe(tick("Issue it with a mark in place of each letter that cannot be printed")).meta({
+      description: "Print a mark in place of each letter that the fonts lack; without it such a draft is refused",
     }),
   })
   .meta({ id: "Issue" });
@@ -91,7 +104,7 @@ export const issueEstimate = act({
     if ("refused" in hand) return hand;
     const { by } = hand;
 
-    const input = { ...job.inputOf(draft), paperwork: paperworkWith(job, draft, now, said.why) };
+    const input = { ...job.inputOf(draft), paperwork: paperworkWith(job, draft, now, said) };
     const { sheet, contentHash, problems } = await priced(input);
     if (!sheet) return refused("estimate unready", { errors: engineFaults(problems, "/input") });
     const lacks = unready(input, sheet);
@@ -100,8 +113,17 @@ export const issueEstimate = act({
     const ending = { by, deliveredTo, expiresAt: linkEnd(now, linkDays) };
     const link = address && (await newLink({ estimateId: id, jobId: job.id }, ending, at));
     const onPaper = link && { link: address(link.secret.fragment), code: link.secret.code };
-    const pdf = await print(sheet, { ...input, paperwork: { ...input.paperwork, ...onPaper } }, revisionBefore(job));
-    if ("unfit" in pdf) return refused("estimate unready", { detail: pdf.unfit });
+    const printed = await print(sheet, { ...input, paperwork: { ...input.paperwork, ...onPaper } }, revisionBefore(job));
+    if ("unfit" in printed) return refused("estimate unready", { detail: printed.unfit });
+    const { bytes: pdf, unprintable = [] } = printed;
+    if (unprintable.length > 0 && !said.marks)
+      return refused("letters missing", {
+        errors: unprintable.map(({ pointer, text, characters }) => ({
+          pointer: `/input${pointer}`,
+          name: "letter unprintable",
+          detail: unprintableText(pointer, text, characters),
+        })),
+      });
     const { revision } = draft;
     const issue: Issue = {
       ...{ id, jobId: job.id, at, revision, by, contentHash, pdfHash: await sha256(pdf) },
@@ -127,10 +149,15 @@ export const issueEstimate = act({
   },
 });
 
-type Why = z.output<typeof fields>["why"];
-
-function paperworkWith(job: JobAsItStands, draft: Estimate, now: Date, why: Why) {
-  const { link: _, code: __, ...paperwork } = paperworkOf(job, draft, now);
+function paperworkWith(
+  job: JobAsItStands,
+  draft: Estimate,
+  now: Date,
+  { why, spellings = [] }: Pick<z.output<typeof fields>, "why" | "spellings">,
+) {
+  const { link: _, code: __, ...kept } = paperworkOf(job, draft, now);
+  const latin = spellings.flatMap(({ text, latin }) => (latin ? [[text, latin] as const] : []));
+  const paperwork = latin.length === 0 ? kept : { ...kept, spellings: { ...kept.spellings, ...Object.fromEntries(latin) } };
   if (!why) return paperwork;
   const { whyChanged: ___, ...rest } = paperwork;
   const said = why.flatMap(({ item, reason }) => (reason === undefined ? [] : [[item, reason] as const]));

@@ -17,7 +17,7 @@ export function paperworkOf({ job, owner, settings, head }: JobAsItStands, estim
   return {
     ...own,
     ...shopPaperwork(settings, estimate.input.policy?.profile, owner),
-    ...(own?.paper && { paper: own.paper }),
+    ...decidedFor(own),
     ...{ owner: party(owner), number: job.number, revision: estimate.revision },
     ...{ date: today(now, settings.timeZone), chainHead: shortHead(head) },
   };
@@ -37,6 +37,14 @@ export async function withPaperwork(
   return estimates.changed(db, draft, { input, ...made }, at);
 }
 
+/** What was decided for one estimate, whatever is usual. */
+export const decidedFor = ({ paper, detail, summary, spellings }: Paperwork = {}): Paperwork => ({
+  ...(paper && { paper }),
+  ...(detail && { detail }),
+  ...(summary && { summary }),
+  ...(spellings && { spellings }),
+});
+
 /** What the shop's settings put on a document for an owner under an agreement profile. */
 export function shopPaperwork(shop: Settings, profile?: string, owner?: Owner): Paperwork {
   const terms = (profile !== undefined && shop.profileTerms?.[profile]) || shop.terms;
@@ -44,6 +52,7 @@ export function shopPaperwork(shop: Settings, profile?: string, owner?: Owner): 
     shop: party(shop),
     ...(terms && { terms }),
     paper: shop.paper,
+    detail: shop.detail,
     ...tongueFor(shop, owner),
     ...(shop.footer && { footer: shop.footer }),
     ...(shop.logo && { logo: shop.logo }),

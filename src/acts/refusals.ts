@@ -33,6 +33,10 @@ export const ANSWERS = {
   "estimate issued": { status: 409, title: "An issued estimate never changes; make a new revision." },
   "estimate unready": { status: 409, title: "An estimate with problems cannot be issued." },
   "draft open": { status: 409, title: "The job has an open draft; change that one, or issue it first." },
+  "letters missing": {
+    status: 409,
+    title: "The papers' typeface lacks letters of a text; spell it for the paper, or take a mark in their place.",
+  },
   "owner answered": { status: 409, title: "The owner answered while this was being issued; read the answer, then issue it." },
   "estimate not issued": { status: 409, title: "Only an issued revision can be sent to the owner or answered." },
   "no public address": {
@@ -161,6 +165,7 @@ export const SHAPE_FAULTS = {
 export const AGREEMENT_FAULTS = {
   "field missing": "A field that the agreement profile requires on the document is absent.",
   "word not allowed": "A word that the agreement profile does not allow for the estimate's amount.",
+  "letter unprintable": "A text in letters that the papers' typeface does not have.",
   "validity too short": "The estimate binds for fewer days than the agreement profile wants.",
   "answer and set differ": "Agreed with work struck out, agreed in part with none, or all of it struck out.",
   "said on no such day": "An answer said before its revision was issued, or after today.",

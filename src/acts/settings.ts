@@ -4,6 +4,7 @@
  */
 import { z } from "zod";
 import { PROFILES } from "../estimating/law/profiles.js";
+import { PAPER_DETAILS } from "../estimating/lists.js";
 import { currencyCodes, decimalsOf } from "../estimating/money/currency.js";
 import type { Kept } from "../records/columns.js";
 import { type Logo, logos } from "../records/logos.js";
@@ -64,6 +65,9 @@ const fields = z.strictObject({
     },
   ),
   paper: choice("Paper", ["A4", "Letter"]),
+  detail: maybe(choice("How much an estimate shows", PAPER_DETAILS, { hint: "Each estimate can show more or less." })).meta({
+    description: "Absent: as it stands",
+  }),
   benchQueueDays: whole("Days until the bench is free", { least: 0, most: 3650 }),
   linkDays: maybe(
     whole("Days an owner's link opens", { ...LINK_DAYS, hint: "Unless another time is typed while issuing." }),
@@ -80,10 +84,10 @@ const fields = z.strictObject({
 export const settings = {
   one: "settings",
   fields,
-  kept: fields.extend(keptKeys).required({ linkDays: true, warrantyDays: true }).meta({ id: "Settings" }),
+  kept: fields.extend(keptKeys).required({ detail: true, linkDays: true, warrantyDays: true }).meta({ id: "Settings" }),
   rows,
   links: { rateBookId: rateBooks.find, logo: logos.find },
-  stays: ["linkDays", "warrantyDays"],
+  stays: ["detail", "linkDays", "warrantyDays"],
   check: ({ db }, value, old) => currencyFaults(db, value, old),
 } satisfies Recorded<Settings, Settings & Kept>;
 

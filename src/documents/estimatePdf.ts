@@ -1,7 +1,7 @@
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
 import type { Earlier } from "./estimate/earlier.js";
-import { estimateBlocks } from "./estimate/estimateBlocks.js";
+import { estimateBlocks, shorterBlocks } from "./estimate/estimateBlocks.js";
 import { numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import type { Picture } from "./picture/picture.js";
 import { printSubject } from "./printDocument.js";
@@ -23,5 +23,5 @@ export function estimatePdf(
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const subject = subjectOf(sheet, input, options);
   const title = [subject.words.paper.head.estimate, numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
-  return printSubject(subject, title, estimateBlocks(subject));
+  return printSubject(subject, title, estimateBlocks(subject), shorterBlocks(subject));
 }

@@ -28,6 +28,8 @@ interface PrintedDocument {
   /** 'Page 2 of 5'. */
   readonly page: (page: number, of: number) => string;
   readonly blocks: readonly Block[];
+  /** Set in their place where they take more than one page and this does not, or takes fewer. */
+  readonly shorter?: readonly Block[] | undefined;
   /** By the id a block names it with: letters and digits. */
   readonly pictures?: ReadonlyMap<string, Picture>;
 }
@@ -38,15 +40,20 @@ export async function printDocument(
 ): Promise<{ readonly bytes: Uint8Array; readonly missing: Missing }> {
   await fetchPacksFor(JSON.stringify(document).normalize("NFC"));
   const { footer = [], pictures = new Map<string, Picture>() } = document;
-  const missing = new Missing();
-  const tags = new Tag("Document");
   const size = SHEETS[document.paper];
   const width = size.width - 2 * size.side;
-  const strips = setBlocks(document.blocks, width, tags, missing);
-  const lines = setFooter(footer, width, tags, missing);
-  const footerHeight = lines.reduce((sum, { height }) => sum + height, 0);
-  const first = size.height - size.top - size.bottom - footerHeight;
-  const pages = paginate(strips, first, first - size.head);
+  const set = (blocks: readonly Block[]) => {
+    const missing = new Missing();
+    const tags = new Tag("Document");
+    const strips = setBlocks(blocks, width, tags, missing);
+    const lines = setFooter(footer, width, tags, missing);
+    const footerHeight = lines.reduce((sum, { height }) => sum + height, 0);
+    const first = size.height - size.top - size.bottom - footerHeight;
+    return { missing, tags, lines, footerHeight, pages: paginate(strips, first, first - size.head) };
+  };
+  const whole = set(document.blocks);
+  const shorter = whole.pages.length > 1 && document.shorter ? set(document.shorter) : whole;
+  const { missing, tags, lines, footerHeight, pages } = shorter.pages.length < whole.pages.length ? shorter : whole;
   const usedCuts = new Set<number>();
   const used = new Set<string>();
   const written = pages.map((placed, index) => {
@@ -91,6 +98,7 @@ export async function printSubject(
   { sheet, paperwork, tongue, words, logo, photos }: Subject,
   title: string,
   blocks: readonly Block[],
+  shorter?: readonly Block[],
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const date = paperwork.date ?? sheet.asOf;
   const { bytes, missing } = await printDocument({
@@ -108,6 +116,7 @@ export async function printSubject(
     ),
     ...(paperwork.footer && { footer: paperwork.footer.map(oneLine) }),
     blocks,
+    shorter,
     pictures: new Map([...(logo ? [[LOGO, logo] as const] : []), ...(photos ?? [])]),
   });
   const warnings = [...missing.found].map(

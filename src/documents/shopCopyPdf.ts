@@ -1,6 +1,6 @@
 import type { EstimateInput } from "../estimating/input.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
-import { estimateBlocks } from "./estimate/estimateBlocks.js";
+import { everyLine } from "./estimate/estimateBlocks.js";
 import { forTheShop, numberOf, subjectOf, unitName } from "./estimate/subject.js";
 import type { EstimateOptions } from "./estimatePdf.js";
 import { printSubject } from "./printDocument.js";
@@ -18,5 +18,5 @@ export function shopCopyPdf(
   const subject = subjectOf(sheet, forTheShop(input), options);
   const title = ["Shop's copy", numberOf(subject), unitName(subject)].filter(Boolean).join(" · ");
   const risk = sheet.risk ? riskPage(sheet.risk, subject) : [];
-  return printSubject(subject, title, [...estimateBlocks(subject), ...risk]);
+  return printSubject(subject, title, [...everyLine(subject), ...risk]);
 }

@@ -4,7 +4,16 @@
  * Units everywhere: money = integer minor units of `currency` (ISO 4217); time = minutes, up to three decimals;
  * percentages = percent, up to four decimals (8.25 is 8.25 %); probabilities and shares = 0 to 1; dates = ISO 8601 YYYY-MM-DD.
  */
-import type { ASSEMBLY_SORTS, BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, OFFER_STATES, SCARCITIES } from "./lists.js";
+import type {
+  ASSEMBLY_SORTS,
+  BOARD_SIZES,
+  FASTENER_KINDS,
+  HAZARDS,
+  MOUNTINGS,
+  OFFER_STATES,
+  PAPER_DETAILS,
+  SCARCITIES,
+} from "./lists.js";
 
 export type IsoDate = string;
 export type CurrencyCode = string;
@@ -588,6 +597,12 @@ export interface Paperwork {
   readonly locale?: string;
   /** BCP 47 language of the document's own words, such as de; English when absent or not known. */
   readonly language?: string;
+  /** How much of the reckoning the owner's paper shows; absent: letter. Totals and rights are the same. */
+  readonly detail?: PaperDetail;
+  /** The technician's words for the owner: what is wrong, and what will be done. */
+  readonly summary?: string;
+  /** How texts that the fonts cannot print are spelled on paper: by the text as it stands. */
+  readonly spellings?: Readonly<Record<string, string>>;
   /** Printed small at the foot of every page, such as the bank account. */
   readonly footer?: readonly string[];
   /** SHA-256, in hex, of the picture at the top; its bytes are given beside the input. */
@@ -595,6 +610,8 @@ export interface Paperwork {
   /** Printed on the last pages; their bytes are given beside the input. */
   readonly photos?: readonly PaperPhoto[];
 }
+
+export type PaperDetail = (typeof PAPER_DETAILS)[number];
 
 export interface PaperPhoto {
   /** Id of the photo on record. */

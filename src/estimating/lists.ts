@@ -50,3 +50,6 @@ export const OFFER_STATES = ["new", "new old stock", "used", "donor pull", "repr
 /** How sure a piece of work is, in the order it is asked for. */
 export const CERTAINTIES = ["planned", "if found", "optional"] as const;
 export const SCARCITIES = ["in stock", "to order", "scarce", "donor only"] as const;
+
+/** Of an owner's estimate: one page, amounts by assembly and kind, or all lines. */
+export const PAPER_DETAILS = ["letter", "by assembly", "every line"] as const;

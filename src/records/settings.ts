@@ -1,6 +1,6 @@
 /** The shop itself: one row. */
 import { integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import type { CurrencyCode, Party } from "../estimating/input.js";
+import type { CurrencyCode, PaperDetail, Party } from "../estimating/input.js";
 import type { Kept } from "./columns.js";
 import { keptColumns, partyColumns } from "./columns.js";
 import type { Database } from "./database.js";
@@ -14,6 +14,8 @@ export interface Settings extends Party {
   /** IANA name, such as Europe/Prague: which day it is at the shop. */
   readonly timeZone: string;
   readonly paper: "A4" | "Letter";
+  /** How much an owner's estimate shows, unless it is chosen for that one. */
+  readonly detail: PaperDetail;
   readonly terms?: readonly string[];
   /** The shop's own terms under one law profile, by its id; in place of `terms`. */
   readonly profileTerms?: Readonly<Record<string, readonly string[]>>;
@@ -44,6 +46,7 @@ export const settingsTable = sqliteTable("settings", {
   language: text("language"),
   footer: text("footer", { mode: "json" }).$type<readonly string[]>(),
   logo: text("logo").references(() => logosTable.id),
+  detail: text("detail").$type<PaperDetail>().notNull().default("letter"),
   rateBookId: text("rate_book_id").notNull(),
   benchQueueDays: integer("bench_queue_days").notNull(),
   linkDays: integer("link_days").notNull().default(90),

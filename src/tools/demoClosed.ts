@@ -53,7 +53,7 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
     { by: issued.by },
     {
       ...{ id: estimate.id, seen: "any" as const },
-      print: async (sheet, whole) => (await estimatePdf(sheet, whole)).bytes,
+      print: (sheet, whole) => estimatePdf(sheet, whole),
     },
   );
   const { id, at, ...given } = demo.answer;

@@ -31,6 +31,7 @@ const emptySettings = ({ id, currency }: Demo["rateBook"]): Settings => ({
   locale: "en-GB",
   timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone || "UTC",
   paper: "A4",
+  detail: "letter",
   rateBookId: id,
   benchQueueDays: 0,
   linkDays: 90,

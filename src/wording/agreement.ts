@@ -5,9 +5,11 @@ import type { EstimateInput } from "../estimating/input.js";
 import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
 import type { GroupPrice, Sheet } from "../estimating/sheet.js";
+import { english } from "./english/index.js";
 import { money } from "./figures.js";
 import { workTitle } from "./line.js";
 import { listed } from "./list.js";
+import { ownersPageIn } from "./ownersPage.js";
 import { day } from "./time.js";
 import type { Tongue } from "./tongue.js";
 
@@ -99,47 +101,44 @@ interface AnswerSubject {
 
 /** The exact text that an owner agrees to or declines by, put on record word for word. */
 export function ownerAnswerText(subject: AnswerSubject, tongue: Tongue): string {
-  const { answer, sheet } = subject;
+  const { answer, sheet, earlier } = subject;
+  const { tag, lists } = tongue.words ?? english;
+  const texts = ownersPageIn(tag).words;
   const document = documentName(subject.input, tongue);
-  if (answer === "declined") return declinedText(subject, document, tongue);
-  const upTo = `I agree that it comes to ${money(sheet.totals.total, tongue)}, tax included, and goes above the ceiling of ${money(sheet.ceiling.amount, tongue)} only with a new agreement.`;
-  const what =
-    answer === "agreed"
-      ? `I agree to ${document}: do the work listed.`
-      : `I agree to ${document} in part: do the work listed, but not ${listed(titlesOf(subject))}.`;
-  return [what, optionsText(sheet.options), ifFoundText(sheet), upTo].filter(Boolean).join(" ");
+  if (answer === "declined")
+    return earlier === undefined
+      ? texts.decline(document, money(sheet.ifDeclined.amount, tongue))
+      : texts.declineRevision(document, earlier);
+  const what = answer === "agreed" ? texts.agree(document) : texts.agreeInPart(document, listed(titlesOf(subject), lists.and));
+  const upTo = texts.upTo(money(sheet.totals.total, tongue), money(sheet.ceiling.amount, tongue));
+  return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo].filter(Boolean).join(" ");
 }
 
-function declinedText({ sheet, earlier }: AnswerSubject, document: string, tongue: Tongue): string {
-  if (earlier !== undefined) return `I decline ${document}. What I agreed to in revision ${earlier} stands.`;
-  const owed = money(sheet.ifDeclined.amount, tongue);
-  return `I decline ${document}. Refit the unit and return it. For opening and diagnosis already done I owe no more than ${owed}, tax included.`;
-}
-
-function documentName({ paperwork = {} }: EstimateInput, { locale }: Tongue): string {
+function documentName({ paperwork = {} }: EstimateInput, { locale, words = english }: Tongue): string {
+  const texts = ownersPageIn(words.tag).words;
   const { number, revision, date } = paperwork;
   return [
-    `estimate ${number ?? ""}`.trim(),
-    revision === undefined ? "" : `revision ${revision}`,
-    date === undefined ? "" : `of ${day(date, locale)}`,
+    texts.estimate(number),
+    revision === undefined ? "" : texts.revision(revision),
+    date === undefined ? "" : texts.of(day(date, locale)),
   ]
     .filter(Boolean)
     .join(", ");
 }
 
-function optionsText(options: readonly GroupPrice[]): string {
+function optionsText(options: readonly GroupPrice[], { words = english }: Tongue): string {
+  const texts = ownersPageIn(words.tag).words;
   if (options.length === 0) return "";
   const chosen = options.filter((option) => option.chosen);
-  if (chosen.length === 0) return "I take none of the options.";
-  return `I take the ${chosen.length === 1 ? "option" : "options"}: ${chosen.map(({ names }) => listed(names)).join("; ")}.`;
+  if (chosen.length === 0) return texts.noOptions;
+  return texts.options(chosen.length, chosen.map(({ names }) => listed(names, words.lists.and)).join("; "));
 }
 
-const ifFoundText = ({ ifFound }: Sheet): string =>
-  ifFound.length === 0
-    ? ""
-    : ifFound.every(({ covered }) => covered)
-      ? "The possible work listed may be done when it proves necessary; the price covers it."
-      : "The possible work listed may be done when it proves necessary, at its price and within the ceiling.";
+function ifFoundText({ ifFound }: Sheet, { words = english }: Tongue): string {
+  const texts = ownersPageIn(words.tag).words;
+  if (ifFound.length === 0) return "";
+  return ifFound.every(({ covered }) => covered) ? texts.covered : texts.possible;
+}
 
 function titlesOf({ input, struck }: AnswerSubject): string[] {
   const out = new Set(struck);

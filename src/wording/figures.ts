@@ -53,28 +53,28 @@ export const plainNumber = (value: number, locale: string): string =>
 
 /** Used only for a code the currency table does not know; the engine refuses those. */
 const USUAL_DECIMALS = 2;
-/** Ten-thousandths. */
-const E4_DIGITS = 4;
+const E4 = 10_000;
 
 /** Minor units as money. The scale comes from ISO 4217, not from Intl. */
 export const money = (amount: Minor, { locale, currency }: Figures): string => {
   const decimals = decimalsOf(currency) ?? USUAL_DECIMALS;
-  return asMoney(decimalString(amount, decimals), locale, currency, decimals, decimals);
+  return asMoney(decimalString(amount, decimals), locale, currency, decimals);
 };
 
-/** Ten-thousandths of a minor unit as money: as many decimals as the currency has, up to four more where they are not nought. */
-export const unitPrice = (e4: number, { locale, currency }: Figures): string => {
-  const decimals = decimalsOf(currency) ?? USUAL_DECIMALS;
-  return asMoney(decimalString(e4, decimals + E4_DIGITS), locale, currency, decimals, decimals + E4_DIGITS);
+/** Ten-thousandths of a minor unit as money, in as many digits as the currency has: '≈' where that is not all of it, '<' below the least coin. */
+export const unitPrice = (e4: number, figures: Figures): string => {
+  const whole = Math.round(e4 / E4);
+  if (e4 % E4 === 0) return money(whole, figures);
+  return whole === 0 ? `< ${money(1, figures)}` : `≈ ${money(whole, figures)}`;
 };
 
-function asMoney(digits: string, locale: string, currency: string, fewest: number, most: number): string {
+function asMoney(digits: string, locale: string, currency: string, decimals: number): string {
   if (!/^[A-Z]{3}$/.test(currency)) return `${digits} ${currency}`;
   return decimal(digits, locale, {
     style: "currency",
     currency,
-    minimumFractionDigits: fewest,
-    maximumFractionDigits: most,
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
   });
 }
 

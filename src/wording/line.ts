@@ -1,5 +1,5 @@
 /** What a line of a sheet is called, what it stands under, and what is noted below it. */
-import type { BoardSize, EstimateInput, Mounting, OfferState, WorkItem } from "../estimating/input.js";
+import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, WorkItem } from "../estimating/input.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
 import type { Adjustment, Line } from "../estimating/sheet.js";
 import { type AllowanceRule, english } from "./english/index.js";
@@ -77,6 +77,16 @@ export function lineHeading({ sort, assembly }: Line, { words = english }: Spoke
     default:
       return assembly?.name ?? headings.wholeUnit;
   }
+}
+
+/** Each heading once, where it first stands, with the sum of its lines. */
+export function headingSums(lines: readonly Line[], spoken: Spoken = {}): { readonly heading: string; readonly amount: Minor }[] {
+  const sums = new Map<string, Minor>();
+  for (const line of lines) {
+    const heading = lineHeading(line, spoken);
+    sums.set(heading, (sums.get(heading) ?? 0) + line.amount);
+  }
+  return [...sums].map(([heading, amount]) => ({ heading, amount }));
 }
 
 /** What the owner should read under a line: why an assembly comes off, why the work is done, why a charge is made. How the minutes came about stays with the shop. */

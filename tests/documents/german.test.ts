@@ -104,7 +104,7 @@ describe("a German estimate", () => {
     const input = inGerman(KEYBOARD, "de");
     const xml = quotationXml(SHEET, input);
     // By hand: total 1,023.02, and a tenth above it, half up.
-    expect(xml).toContain('<cbc:Note languageID="de">Höchstbetrag inkl. Umsatzsteuer: 1.125,32\u00a0£</cbc:Note>');
+    expect(xml).toContain('<cbc:Note languageID="de">Nie mehr als, inkl. Umsatzsteuer: 1.125,32\u00a0£</cbc:Note>');
     expect(xml).toContain('<cbc:Note languageID="de">Nur bei Bedarf:');
     expect(xml).not.toMatch(/Open and refit|Ceiling/);
   });

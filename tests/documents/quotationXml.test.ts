@@ -230,7 +230,9 @@ describe("what a quotation says beside its amounts", () => {
     expect(quotation.text("ValidityPeriod/StartDate")).toBe("2026-11-25");
     expect(quotation.text("ValidityPeriod/EndDate")).toBe("2026-12-25");
     expect(quotation.text("PricingCurrencyCode")).toBe("GBP");
-    expect(quotation.all("Note").map((note) => note.text())).toEqual([expect.stringContaining("Ceiling, tax included: £")]);
+    expect(quotation.all("Note").map((note) => note.text())).toEqual([
+      expect.stringContaining("Never more than, tax included: £"),
+    ]);
     expect(quotation.text("LineCountNumeric")).toBe(String(sheetOf(ORGAN).lines.length));
   });
 

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
+import { everyLine } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import type { ChartBlock } from "../../src/documents/layout/block.js";
@@ -135,7 +135,7 @@ describe("the owner's estimate", () => {
 
   it.each(CAST)("says nothing of what the job may cost the shop, whatever the sheet carries: %s", async (_, input) => {
     const sheet = priced(input);
-    expect(textsOf(estimateBlocks(subjectOf(sheet, input))).join("\n")).not.toMatch(SHOP_ONLY);
+    expect(textsOf(everyLine(subjectOf(sheet, input))).join("\n")).not.toMatch(SHOP_ONLY);
     expect(textsOf(riskPage(RISK, subjectOf(sheet, input))).join("\n")).toMatch(SHOP_ONLY);
     const plain = Buffer.from((await estimatePdf(sheet, input)).bytes);
     expect(plain.equals(Buffer.from((await estimatePdf(atRisk(input), input)).bytes))).toBe(true);

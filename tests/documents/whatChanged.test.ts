@@ -131,7 +131,7 @@ describe("what changed since the revision before", () => {
   it("says what else is written anew, and which figures beside the total differ", () => {
     const texts = textsOf(estimateBlocks(revised())).join("\n");
     expect(texts).toContain("Written anew: what was found.");
-    expect(texts).toMatch(/Ceiling £[\d,.]+ instead of £/);
+    expect(texts).toMatch(/Never more than £[\d,.]+ instead of £/);
     expect(texts).not.toMatch(/\bDue £/);
     const terms: EstimateInput = { ...REVISED, paperwork: { ...REVISED.paperwork, terms: ["Collect within a week."] } };
     expect(textsOf(estimateBlocks(subjectOf(priced(terms), terms, { earlier: EARLIER }))).join("\n")).toContain(

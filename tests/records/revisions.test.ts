@@ -175,7 +175,7 @@ async function twice() {
 }
 
 /** Bytes instead of a page: what is printed does not matter here, that it is kept does. */
-const plain = (text: string) => outgoing({ print: async () => new TextEncoder().encode(text) });
+const plain = (text: string) => outgoing({ print: async () => ({ bytes: new TextEncoder().encode(text) }) });
 
 describe("two at once", () => {
   const opened = async () => {
@@ -272,7 +272,7 @@ describe("two at once", () => {
     let agreed: string | undefined;
     const print = async () => {
       agreed ??= (await answer(other, "answer", await given(other, first.record.id), at(3))).is;
-      return new TextEncoder().encode("second");
+      return { bytes: new TextEncoder().encode("second") };
     };
     expect(await issue(one, "second", 1, outgoing({ print }), at(4))).toMatchObject({ is: "owner answered" });
     expect(agreed).toBe("recorded");

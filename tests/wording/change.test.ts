@@ -45,7 +45,7 @@ describe("what changed", () => {
     [{ field: "fixed price", before: 8000, after: 9550 }, "price each £95.50 instead of £80.00"],
     [{ field: "labour class", before: "Bench work", after: "Alignment" }, "charged as Alignment instead of Bench work"],
     [{ field: "minutes", before: 12, after: 90 }, "time 1\u00a0h 30\u00a0min instead of 12\u00a0min"],
-    [{ field: "unit price", before: 300_000, after: 425_000 }, "each £0.425 instead of £0.30"],
+    [{ field: "unit price", before: 300_000, after: 425_000 }, "each ≈ £0.43 instead of £0.30"],
     [{ field: "amount", before: 120, after: 360 }, "amount £3.60 instead of £1.20"],
   ])("%o", (change, text) => expect(fieldText(change, tongue)).toBe(text));
 

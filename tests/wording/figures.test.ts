@@ -63,10 +63,10 @@ describe("money", () => {
 });
 
 describe("unit price", () => {
-  it("prints up to four decimals beyond the currency's own, and only where they are not nought", () => {
+  it("is printed in the currency's digits, with a sign where that is not all of it", () => {
     expect(unitPrice(150_000, pounds)).toBe("£0.15");
-    expect(unitPrice(121_200, pounds)).toBe("£0.1212");
-    expect(unitPrice(1, pounds)).toBe("£0.000001");
+    expect(unitPrice(121_200, pounds)).toBe("≈ £0.12");
+    expect(unitPrice(1, pounds)).toBe("< £0.01");
     expect(unitPrice(10_000, { locale: "en-GB", currency: "JPY" })).toBe("JP¥1");
   });
 });

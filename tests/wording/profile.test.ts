@@ -36,9 +36,11 @@ describe("what a document tells the owner under its profile", () => {
       "We do not go more than 10% above this estimate, and the possible work listed with it, without your agreement beforehand.",
     );
     expect(notices(under("ca-on", { policy: { ceiling: 90_000 } }))[0]).toBe(
-      "We do not go above the ceiling you set without your agreement beforehand.",
+      "We do not charge more than the most you allowed without your agreement beforehand.",
     );
-    expect(notices(under("de"))[0]).toBe("We do not go above the ceiling without your agreement beforehand.");
+    expect(notices(under("de"))[0]).toBe(
+      "We do not charge more than the amount under 'Never more than' without your agreement beforehand.",
+    );
   });
 
   it("says in Australia what the unit holds of the owner's data, which parts are used, and how to get an itemised bill", () => {

@@ -58,8 +58,9 @@ function unitWithout({ serial: _, accessories, ...unit }: Unit): Unit {
   };
 }
 
-const paperworkWithout = ({ owner, whyChanged, ...paperwork }: Paperwork, names: Known): Paperwork => ({
+const paperworkWithout = ({ owner, whyChanged, summary, spellings: _, ...paperwork }: Paperwork, names: Known): Paperwork => ({
   ...paperwork,
+  ...(summary && { summary: ERASED }),
   ...(owner && { owner: { name: ERASED } }),
   ...(whyChanged && { whyChanged: withoutKnownIn(whyChanged, names) }),
 });

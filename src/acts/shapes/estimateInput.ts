@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { PAPER_DETAILS } from "../../estimating/lists.js";
 import { LANGUAGES } from "../../wording/tongue.js";
 import { exchangeRate, offer, partKind } from "./part.js";
 import { amount, currency, ident, isoDate, line, maybe, percent, prose, scarcity } from "./primitives.js";
@@ -60,6 +61,13 @@ function isLocale(text: string): boolean {
 
 /** Language of a document's own words. */
 export const language = z.enum(LANGUAGES).meta({ example: "de" }) as unknown as z.ZodType<string>;
+export const paperDetail = z
+  .enum(PAPER_DETAILS)
+  .meta({ id: "PaperDetail", description: "How much of the reckoning an owner's paper shows" });
+export const summary = prose
+  .min(1)
+  .max(1000)
+  .meta({ description: "What is wrong and what will be done, in the technician's words for the owner" });
 const MOST_FOOTER_LINES = 4;
 export const footer = z.array(line).max(MOST_FOOTER_LINES).meta({ description: "Lines at the foot of every page" });
 export const logoId = z
@@ -82,6 +90,11 @@ export const paperwork = z
     paper: maybe(z.enum(["A4", "Letter"])),
     locale: maybe(locale),
     language: maybe(language),
+    detail: maybe(paperDetail),
+    summary: maybe(summary),
+    spellings: maybe(z.record(prose.min(1), line)).meta({
+      description: "How texts in letters that the fonts lack are spelled on paper, by the text as it stands",
+    }),
     footer: maybe(footer),
     logo: maybe(logoId),
     photos: maybe(

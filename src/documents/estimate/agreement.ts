@@ -8,7 +8,7 @@ import { oneLine } from "../type/shape.js";
 import { numberOf, type Subject } from "./subject.js";
 
 const CODE_SHARE = 0.17;
-const CODE_DROP = 14;
+const CODE_DROP = 4;
 
 /** What the owner agrees to by the shop's terms. */
 export function terms({ paperwork, words: { paper } }: Subject): Block[] {
@@ -21,65 +21,103 @@ export function terms({ paperwork, words: { paper } }: Subject): Block[] {
   ];
 }
 
-/** Where the owner answers, on paper or through the link. */
+/** The same as one small paragraph each, with what the profile has the owner told, and the caution. */
+export function inSmallPrint(subject: Subject): Block[] {
+  const { paperwork, words } = subject;
+  const { terms: heading, yourRights, caution } = words.paper.agreement;
+  const texts = paperwork.terms ?? [];
+  const said =
+    texts.length === 0 ? [] : [`${heading}: ${texts.map((text, index) => `${index + 1}. ${text}`).join(" ")} ${yourRights}`];
+  const warned = ownersCaution(subject);
+  return [...said, ...noticesOf(subject), ...(warned === undefined ? [] : [`${caution}: ${warned}`])].map(
+    (text): Block => ({ is: "paragraph", small: true, text }),
+  );
+}
+
+/** Where the owner answers, on paper or through the link. A letter says where all of it stands that it leaves out. */
 export function agreement(subject: Subject): Block[] {
-  const { link } = subject.paperwork;
-  if (!link) return [{ is: "together", blocks: answer(subject) }];
+  const { paperwork, words } = subject;
+  const { link } = paperwork;
+  const more = (paperwork.detail ?? "letter") === "letter" ? words.paper.letter.more(link !== undefined) : "";
+  const said: Block[] = [
+    { is: "heading", text: words.paper.agreement.yourAnswer },
+    { is: "paragraph", text: offered(subject) },
+  ];
+  if (!link)
+    return [
+      {
+        is: "together",
+        blocks: [...said, ...answer(subject), ...(more ? [{ is: "paragraph", small: true, text: more } as const] : [])],
+      },
+    ];
   const code: Block[] = [
     { is: "gap", height: CODE_DROP },
     { is: "square code", content: link },
-    { is: "paragraph", small: true, text: subject.words.paper.agreement.scan },
+    { is: "paragraph", small: true, text: words.paper.agreement.scan },
   ];
   return [
     {
       is: "together",
       blocks: [
+        ...said,
         { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answer(subject), code] },
-        { is: "gap", height: 6 },
-        yourPage(subject, link),
+        { is: "gap", height: 4 },
+        yourPage(subject, link, more && ` ${more}`),
       ],
     },
   ];
 }
 
 /** A link with a secret is scanned or followed, not typed: what stands after its # is left out where there is a code to type. */
-function yourPage({ paperwork: { number, code }, words }: Subject, link: string): Block {
+function yourPage({ paperwork: { number, code }, words }: Subject, link: string, more: string): Block {
   const texts = words.paper.agreement;
   const page = { is: "link", before: texts.yourPage, to: link } as const;
-  if (code === undefined) return { ...page, shown: link, after: "" };
-  return { ...page, shown: link.split("#")[0]!, after: texts.typeThere(oneLine(number ?? ""), oneLine(code)) };
+  if (code === undefined) return { ...page, shown: link, after: more && `.${more}` };
+  return { ...page, shown: link.split("#")[0]!, after: texts.typeThere(oneLine(number ?? ""), oneLine(code)) + more };
 }
 
-function answer(subject: Subject): Block[] {
+function offered(subject: Subject): string {
   const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.agreement;
-  const ticked = sheet.options.length + sheet.suggestions.length > 0;
   const isEstimate = texts.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
+  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), canTick(subject), cash(sheet.ceiling.amount))}`;
+}
+
+/** A letter leaves out what is worth doing besides. */
+const canTick = ({ sheet: { options, suggestions }, paperwork: { detail = "letter" } }: Subject): boolean =>
+  options.length + (detail === "letter" ? 0 : suggestions.length) > 0;
+
+function answer(subject: Subject): Block[] {
+  const texts = subject.words.paper.agreement;
   return [
-    { is: "heading", text: texts.yourAnswer },
-    {
-      is: "paragraph",
-      text: `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), ticked, cash(sheet.ceiling.amount))}`,
-    },
-    { is: "choices", choices: [texts.agree(ticked), texts.agreeInPart, texts.decline] },
+    { is: "choices", choices: [texts.agree(canTick(subject)), texts.agreeInPart, texts.decline] },
     { is: "blanks", labels: [texts.name, texts.signature, texts.date] },
   ];
 }
 
 /** What the agreement profile has the owner told; the last one says that it is no legal advice. */
-export function notices({ input, sheet, tongue, words }: Subject): Block[] {
-  const texts = profileNotices(profileOf(input.policy?.profile), input, sheet, tongue);
+export function notices(subject: Subject): Block[] {
+  const texts = noticesOf(subject);
   if (texts.length === 0) return [];
-  return [{ is: "heading", text: words.paper.agreement.notices }, ...texts.map((text): Block => ({ is: "paragraph", text }))];
+  return [
+    { is: "heading", text: subject.words.paper.agreement.notices },
+    ...texts.map((text): Block => ({ is: "paragraph", text })),
+  ];
 }
+
+const noticesOf = ({ input, sheet, tongue }: Subject): string[] =>
+  profileNotices(profileOf(input.policy?.profile), input, sheet, tongue);
 
 /** Solder and solvents endanger the bench, not the owner. */
 const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
 
 /** What the owner should know about a unit that is dangerous inside. */
-export function cautionsFor({ sheet, tongue, words }: Subject): Block[] {
+export function cautionsFor(subject: Subject): Block[] {
+  const last = ownersCaution(subject);
+  return last === undefined ? [] : [{ is: "cautions", title: subject.words.paper.agreement.caution, cautions: [], last }];
+}
+
+function ownersCaution({ sheet, tongue }: Subject): string | undefined {
   const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
-  return hazards.length === 0
-    ? []
-    : [{ is: "cautions", title: words.paper.agreement.caution, cautions: [], last: ownerCautionText(hazards, tongue) }];
+  return hazards.length === 0 ? undefined : ownerCautionText(hazards, tongue);
 }

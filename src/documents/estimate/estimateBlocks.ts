@@ -1,22 +1,44 @@
 import type { Block } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
-import { oneLine } from "../type/shape.js";
-import { agreement, cautionsFor, notices, terms } from "./agreement.js";
+import { agreement, cautionsFor, inSmallPrint, notices, terms } from "./agreement.js";
 import { ifFound, options, worthDoing } from "./choices.js";
-import { ledger } from "./ledger.js";
+import { byAssembly, ledger } from "./ledger.js";
+import { figures, inWords, offers } from "./letter.js";
 import { inShort, meaning } from "./meaning.js";
-import { condition, parties } from "./parties.js";
-import type { Subject } from "./subject.js";
+import { parties, shortHead } from "./parties.js";
+import { photoAlternative, photoTurned, type Subject } from "./subject.js";
 import { taxTable } from "./taxTable.js";
 import { whatChanged } from "./whatChanged.js";
 
-/** All that the estimate says, in print order. */
-export const estimateBlocks = (subject: Subject): Block[] => [
+/** What the estimate says, in print order, in as much detail as the paperwork asks for. Totals, limits and terms are on each. */
+export const estimateBlocks = (subject: Subject): Block[] =>
+  (subject.paperwork.detail ?? "letter") === "letter" ? letterBlocks(subject) : reckoned(subject);
+
+/** A letter without what stands on the owner's page too: tried where it takes more than a page. */
+export const shorterBlocks = (subject: Subject): Block[] | undefined =>
+  (subject.paperwork.detail ?? "letter") === "letter" ? letterBlocks(subject, true) : undefined;
+
+const letterBlocks = (subject: Subject, short = false): Block[] => [
+  ...shortHead(subject),
+  ...inWords(subject, { photo: true, short }),
+  ...figures(subject),
+  ...whatChanged(subject),
+  ...offers(subject, short),
+  ...inSmallPrint(subject),
+  ...agreement(subject),
+  ...photoPages(subject, 1),
+];
+
+/** All of it, whatever the paperwork asks for. */
+export const everyLine = (subject: Subject): Block[] =>
+  reckoned({ ...subject, paperwork: { ...subject.paperwork, detail: "every line" } });
+
+const reckoned = (subject: Subject): Block[] => [
   ...parties(subject),
-  ...condition(subject),
+  ...inWords(subject),
   ...inShort(subject),
   ...whatChanged(subject),
-  ...ledger(subject),
+  ...(subject.paperwork.detail === "by assembly" ? byAssembly(subject) : ledger(subject)),
   ...taxTable(subject),
   ...options(subject),
   ...ifFound(subject),
@@ -32,18 +54,14 @@ export const estimateBlocks = (subject: Subject): Block[] => [
 /** Two upright ones, or three that lie, a page. */
 const BOX = { width: 420, height: 300 };
 
-/** From Exif 2.32: the first row is a side of the picture. */
-const SIDEWAYS = 5;
-
-/** Pages of their own at the end. A photo whose picture was not given beside the input is left out: the caller has said so. */
-function photoPages({ paperwork: { photos = [] }, photos: pictures, words }: Subject): Block[] {
-  const shown = photos.flatMap(({ sha256, caption, turn }, place): Block[] => {
+/** Pages of their own at the end, but for those before `from`, which stand elsewhere. A photo whose picture was not given beside the input is left out: the caller has said so. */
+function photoPages({ paperwork: { photos = [] }, photos: pictures, words }: Subject, from = 0): Block[] {
+  const shown = photos.flatMap((photo, place): Block[] => {
+    const { sha256, turn } = photo;
     const picture = pictures?.get(sha256);
-    if (!picture) return [];
-    const name = words.paper.furniture.photo(place + 1);
-    const alternative = [name, caption && oneLine(caption)].filter(Boolean).join(": ");
-    const { width, height } = (turn ?? 1) >= SIDEWAYS ? { width: picture.height, height: picture.width } : picture;
-    const size = fitWithin({ width, height }, BOX);
+    if (!picture || place < from) return [];
+    const alternative = photoAlternative(photo, place, words);
+    const size = fitWithin(photoTurned(picture, photo), BOX);
     return [
       {
         is: "together",

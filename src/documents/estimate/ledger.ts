@@ -1,6 +1,6 @@
 import type { Line } from "../../estimating/sheet.js";
 import { unitPrice } from "../../wording/figures.js";
-import { adjustmentTitle, lineHeading, lineNote, lineTitle } from "../../wording/line.js";
+import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
@@ -30,6 +30,25 @@ export function ledger(subject: Subject, sums: typeof ledgerSums = ledgerSums): 
   return [
     { is: "heading", text: texts.workAndParts },
     { is: "table", columns, rows: [...rows, ...sums(subject, letters)] },
+  ];
+}
+
+/** What each heading comes to, and the same sums. */
+export function byAssembly(subject: Subject): Block[] {
+  const texts = subject.words.paper.ledger;
+  const rows = headingSums(subject.sheet.lines, subject.tongue).map(
+    ({ heading, amount }): Row => ({ cells: [{ text: heading }, { text: subject.cash(amount) }] }),
+  );
+  return [
+    { is: "heading", text: texts.workAndParts },
+    {
+      is: "table",
+      columns: [
+        { title: texts.item, width: "rest" },
+        { title: texts.amount, width: "fit", align: "right" },
+      ],
+      rows: [...rows, ...ledgerSums(subject, undefined)],
+    },
   ];
 }
 

@@ -22,25 +22,10 @@ export function parties(subject: Subject): Block[] {
 /** Shop, paper, owner and unit. */
 export function letterhead(subject: Subject, title: string, facts: Parameters<typeof known>[0]): Block[] {
   const { paperwork, words } = subject;
-  const { shop, owner } = paperwork;
+  const { owner } = paperwork;
   const { head, unit } = words.paper;
   return [
-    {
-      is: "columns",
-      shares: [0.56, 0.44],
-      columns: [
-        [
-          ...logoOf(subject),
-          { is: "shop", text: oneLine(shop?.name ?? "") },
-          ...(shop ? reach(shop, words).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
-        ],
-        [
-          { is: "title", text: title },
-          { is: "facts", labels: 66, facts: known(facts) },
-        ],
-      ],
-    },
-    { is: "rule" },
+    ...shopHead(subject, title, facts),
     {
       is: "columns",
       shares: [0.44, 0.56],
@@ -53,6 +38,59 @@ export function letterhead(subject: Subject, title: string, facts: Parameters<ty
           { is: "heading", text: unit.unit },
           { is: "facts", labels: 92, facts: ofUnit(subject) },
         ],
+      ],
+    },
+  ];
+}
+
+const shopHead = (subject: Subject, title: string, facts: Parameters<typeof known>[0]): Block[] => {
+  const { shop } = subject.paperwork;
+  return [
+    {
+      is: "columns",
+      shares: [0.56, 0.44],
+      columns: [
+        [
+          ...logoOf(subject),
+          { is: "shop", text: oneLine(shop?.name ?? "") },
+          ...(shop ? reach(shop, subject.words).map((text): Block => ({ is: "paragraph", text, small: true })) : []),
+        ],
+        [
+          { is: "title", text: title },
+          { is: "facts", labels: 66, facts: known(facts) },
+        ],
+      ],
+    },
+    { is: "rule" },
+  ];
+};
+
+/** The same on fewer lines. */
+export function shortHead(subject: Subject): Block[] {
+  const { paperwork, sheet, tongue, changes, words } = subject;
+  const { head } = words.paper;
+  const { owner } = paperwork;
+  const [{ value: model } = { value: "" }, ...unit] = ofUnit(subject);
+  const lines = (texts: readonly (string | undefined)[]): Block[] =>
+    texts.filter((text) => text !== undefined && text !== "").map((text) => ({ is: "paragraph", text: text! }));
+  return [
+    ...shopHead(subject, head.estimate, [
+      [head.number, numberOf(subject)],
+      [head.date, day(paperwork.date ?? sheet.asOf, tongue.locale)],
+      [head.replaces, changes && earlierNameAndDay(changes.earlier, subject)],
+    ]),
+    { is: "gap", height: 4 },
+    {
+      is: "columns",
+      shares: [0.38, 0.62],
+      columns: [
+        lines([
+          oneLine(owner?.name ?? head.notGiven),
+          owner?.address?.join(", "),
+          [owner?.phone, owner?.email].filter(Boolean).join(" · "),
+          owner?.taxNumber && head.taxNumberOf(owner.taxNumber),
+        ]),
+        lines([model, unit.map(({ label, value }) => `${label}: ${value}`).join(" · ")]),
       ],
     },
   ];
@@ -104,12 +142,19 @@ export const known = (pairs: readonly (readonly [string, string | undefined])[])
   pairs.flatMap(([label, value]) => (value ? [{ label, value }] : []));
 
 /** What the owner reported, what was found, and how the unit arrived. */
-export function condition({ input: { unit }, words: { paper } }: Subject): Block[] {
-  const facts = known([
+export const conditionFacts = (
+  { input: { unit }, words: { paper } }: Pick<Subject, "input" | "words">,
+  { found = true, onArrival = true } = {},
+): Fact[] =>
+  known([
     [paper.unit.reported, unit.reported],
-    [paper.unit.found, unit.found],
-    [paper.unit.onArrival, unit.condition],
+    [paper.unit.found, found ? unit.found : undefined],
+    [paper.unit.onArrival, onArrival ? unit.condition : undefined],
   ]);
+
+export function condition(subject: Subject): Block[] {
+  const { paper } = subject.words;
+  const facts = conditionFacts(subject);
   return facts.length === 0
     ? []
     : [

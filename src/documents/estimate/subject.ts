@@ -1,4 +1,4 @@
-import type { EstimateInput, Minor, Paperwork } from "../../estimating/input.js";
+import type { EstimateInput, Minor, PaperPhoto, Paperwork } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { money } from "../../wording/figures.js";
@@ -7,6 +7,7 @@ import { type Tongue, wordsIn } from "../../wording/tongue.js";
 import type { Picture } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";
 import { type Changes, changesSince, type Earlier } from "./earlier.js";
+import { spelled } from "./spelling.js";
 
 /** What a document is about. Every figure is the sheet's; documents add nothing up. */
 export interface Subject {
@@ -38,7 +39,9 @@ const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
-export function subjectOf(sheet: Sheet, input: EstimateInput, { earlier, logo, photos }: About = {}): Subject {
+export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier, logo, photos }: About = {}): Subject {
+  const { spellings } = asKept.paperwork ?? {};
+  const [sheet, input] = spelled([given, asKept] as const, spellings);
   const paperwork = input.paperwork ?? {};
   const { words } = wordsIn(paperwork.language);
   const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
@@ -72,3 +75,14 @@ export const numberOf = ({ paperwork: { number, revision }, words }: Subject): s
   [number && oneLine(number), revision === undefined ? undefined : words.paper.head.revision(revision)]
     .filter(Boolean)
     .join(", ");
+
+/** 'Photo 1: the vented capacitor'. */
+export const photoAlternative = ({ caption }: PaperPhoto, place: number, { paper }: Words): string =>
+  [paper.furniture.photo(place + 1), caption && oneLine(caption)].filter(Boolean).join(": ");
+
+/** From Exif 2.32: the first row is a side of the picture. */
+const SIDEWAYS = 5;
+
+/** Width and height as it stands upright. */
+export const photoTurned = ({ width, height }: Picture, { turn = 1 }: PaperPhoto): Pick<Picture, "width" | "height"> =>
+  turn >= SIDEWAYS ? { width: height, height: width } : { width, height };

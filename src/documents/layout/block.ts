@@ -1,8 +1,14 @@
 /** What a document says, before it is set: plain data, in print order. Sets no figure and adds none. */
 export type Block =
   | { readonly is: "title" | "shop" | "heading"; readonly text: string }
-  /** One that leads is not parted from what follows. */
-  | { readonly is: "paragraph"; readonly text: string; readonly small?: boolean; readonly leads?: boolean }
+  /** One that leads is not parted from what follows; one that is large is read first. */
+  | {
+      readonly is: "paragraph";
+      readonly text: string;
+      readonly small?: boolean;
+      readonly large?: boolean;
+      readonly leads?: boolean;
+    }
   /** A small paragraph in which `shown` leads to `to`, a web address. */
   | { readonly is: "link"; readonly before: string; readonly shown: string; readonly after: string; readonly to: string }
   | { readonly is: "facts"; readonly facts: readonly Fact[]; readonly labels: number }

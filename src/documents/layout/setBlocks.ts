@@ -26,8 +26,8 @@ const SET: Setters = {
     ...together(setText(text, STYLE.heading, width, parent.add("H2"), missing), true),
     gap(2),
   ],
-  paragraph: ({ text, small, leads }, width, parent, missing) => {
-    const strips = setText(text, small ? STYLE.small : STYLE.body, width, parent.add("P"), missing);
+  paragraph: ({ text, small, large, leads }, width, parent, missing) => {
+    const strips = setText(text, small ? STYLE.small : large ? STYLE.large : STYLE.body, width, parent.add("P"), missing);
     return [gap(2), ...(leads ? together(strips, true) : strips)];
   },
   link: setLink,

@@ -35,6 +35,7 @@ export const STYLE = {
   title: style(23, 28, "bold", COLOUR.accent),
   shop: style(14.5, 18.5, "bold"),
   heading: style(11.5, 15, "bold", COLOUR.accent),
+  large: style(10.6, 14.6),
   body: style(8.8, 12),
   strong: style(8.8, 12, "bold"),
   small: style(7.8, 10.6, "regular", COLOUR.muted),

@@ -30,6 +30,7 @@ apiDoor(issue, issueEstimate, {
     "not found",
     "estimate issued",
     "estimate unready",
+    "letters missing",
     "profile unmet",
     "owner answered",
     "job closed",

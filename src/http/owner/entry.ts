@@ -6,6 +6,7 @@ import { ownerEntries } from "../../records/ownerEntries.js";
 import { type OwnerLink, ownerLinks } from "../../records/ownerLinks.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInAttempts } from "../../records/signInAttempts.js";
+import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { giveEntry, takeEntry } from "./cookie.js";
@@ -71,5 +72,6 @@ async function showEntry(
   said: { readonly wrong?: string; readonly number?: string },
   status: 200 | 403 | 429,
 ) {
-  return showView(c, { is: "entry", shop: ownerShop(await shopSettings(c.var.db)), ...said }, status);
+  const shop = await shopSettings(c.var.db);
+  return showView(c, { is: "entry", language: languageOf(shop.language), shop: ownerShop(shop), ...said }, status);
 }

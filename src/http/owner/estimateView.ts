@@ -57,8 +57,10 @@ export async function estimateView(
 
   return {
     is: "estimate",
+    language: tongue.words.tag,
     shop: ownerShop(visit.settings),
-    tongue,
+    tongue: { locale: tongue.locale, currency: tongue.currency },
+    ...(input.paperwork?.summary && { summary: input.paperwork.summary }),
     owner: input.paperwork?.owner?.name ?? "",
     unit: { maker, model, ...(serial && { serial }), ...(reported && { reported }), ...(found && { found }) },
     paper: {

@@ -25,21 +25,15 @@ import { seen, withForm, within, wrong } from "./within.js";
 export const owner = new Hono<AppEnv>();
 owner.route("/", entry);
 
-const SAID: Readonly<Record<string, string>> = {
-  answer: "Your answer is on record. Keep the receipt below.",
-  question: "Your question went to the shop. The reply will stand here.",
-};
-
 owner.get(OWNER_PATHS.estimate, (c) =>
   within(c, async (visit) => {
     const issue = seen(c, visit);
     if (!issue) return refuse(c, "not found", { detail: "This link opens no such revision." });
-    const said = c.req.query("said") ?? "";
-    const say = SAID[said];
-    if (said !== "question") return showView(c, await estimateView(c, visit, issue, undefined, say === undefined ? {} : { say }));
+    const said = (["answer", "question"] as const).find((each) => each === c.req.query("said"));
+    if (said !== "question") return showView(c, await estimateView(c, visit, issue, undefined, said ? { say: said } : {}));
     // The form as it was when the question was sent.
     const name = typedName(c);
-    const asked = { say: SAID.question!, ...(name !== undefined && { typed: { name } }) };
+    const asked = { say: said, ...(name !== undefined && { typed: { name } }) };
     const ticked = new URL(c.req.url).searchParams;
     return showView(c, await estimateView(c, visit, issue, knownChoice(visit, issue, ticked), asked));
   }),

@@ -10,7 +10,7 @@ export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue
   if (!list) return undefined;
   return {
     since: list.since.revision ?? 0,
-    causes: list.causes.map((cause) => ({ cause: cause.cause, text: causesText(cause), amount: cause.amount })),
+    causes: list.causes.map((cause) => ({ cause: cause.cause, text: causesText(cause, tongue), amount: cause.amount })),
     rows: list.rows.map((row) => ({
       mark: row.mark,
       title: rowTitle(row, tongue),

@@ -4,18 +4,17 @@ import type { EstimateInput } from "../../estimating/input.js";
 import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
-import { english } from "../../wording/english/index.js";
-import { adjustmentTitle, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
+import { english, type Words } from "../../wording/english/index.js";
+import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 
 export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
+  const { choices } = (tongue.words ?? english).paper;
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
   const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
-  const sums = new Map<string, number>();
-  for (const { heading, amount } of lines) sums.set(heading, (sums.get(heading) ?? 0) + amount);
   return {
     lines,
-    headings: [...sums].map(([heading, amount]) => ({ heading, amount })),
+    headings: headingSums(sheet.lines, tongue),
     adjustments: sheet.adjustments.map((adjustment) => ({
       id: adjustment.id,
       title: adjustmentTitle(adjustment, tongue),
@@ -25,8 +24,8 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
       ...{ linesNet, withoutTax, tax, total, prepaid, due, pricesIncludeTax },
       taxGroups: taxGroups.map(({ name, percent, base, tax: amount }) => ({ name, percent, base, tax: amount })),
     },
-    options: sheet.options.map(ownerGroup),
-    ifFound: sheet.ifFound.map(ownerGroup),
+    options: sheet.options.map((group) => ownerGroup(group, choices)),
+    ifFound: sheet.ifFound.map((group) => ownerGroup(group, choices)),
     worthDoing: sheet.suggestions.map(({ assembly, operation, partType, count, reason, now, later }) => ({
       name: workTitle(
         {
@@ -38,7 +37,7 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
       ...{ reason, now, later },
     })),
     ceiling: sheet.ceiling.amount,
-    ...(sheet.warnings.some(({ is }) => is === "possible work above ceiling") && { couldPass: english.paper.choices.couldPass }),
+    ...(sheet.warnings.some(({ is }) => is === "possible work above ceiling") && { couldPass: choices.couldPass }),
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,
     days: sheet.days.total,
@@ -49,21 +48,25 @@ function ownerLine(line: Line, input: EstimateInput, tongue: Tongue): OwnerLine 
   const note = lineNote(line, input, tongue);
   return {
     id: line.id,
-    heading: lineHeading(line),
-    title: lineTitle(line),
+    heading: lineHeading(line, tongue),
+    title: lineTitle(line, tongue),
     ...(note !== undefined && { note }),
     ...(line.count !== undefined && { count: line.count }),
     amount: line.amount,
   };
 }
 
-const ownerGroup = ({ id, names, reason, price, chosen, refused, probability }: GroupPrice): OwnerGroup => ({
+const ownerGroup = (
+  { id, names, reason, price, covered, chosen, refused, probability }: GroupPrice,
+  { refused: leftOut }: Words["paper"]["choices"],
+): OwnerGroup => ({
   id,
   names,
   price,
   ...(reason !== undefined && { reason }),
+  ...(covered && { covered }),
   ...(chosen !== undefined && { chosen }),
-  ...(refused !== undefined && !chosen && { refused: english.paper.choices.refused(refused) }),
+  ...(refused !== undefined && !chosen && { refused: leftOut(refused) }),
   ...(probability !== undefined && { probability }),
 });
 

@@ -9,6 +9,7 @@ import { ownerEntries } from "../../records/ownerEntries.js";
 import { deadSince, type OwnerLink } from "../../records/ownerLinks.js";
 import type { Settings } from "../../records/settings.js";
 import { moment } from "../../wording/time.js";
+import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { entryToken } from "./cookie.js";
 
@@ -35,9 +36,11 @@ export async function visitBy(c: Context<AppEnv>, link: OwnerLink): Promise<Excl
   const { settings } = job;
   const dead = deadSince(link, c.var.clock().toISOString());
   if (!dead) return { is: "in", visit: { link, job, settings } };
-  const since = moment(dead.since, settings.locale, settings.timeZone);
+  const { language, locale = settings.locale } = job.revision(link.estimateId)?.input.paperwork ?? {};
+  const since = moment(dead.since, locale, settings.timeZone);
   const current = { number: job.job.number, revision: job.current?.revision ?? 0 };
-  return { is: "gone", view: { is: "gone", shop: ownerShop(settings), why: dead.why, since, current } };
+  const view = { language: languageOf(language), shop: ownerShop(settings), why: dead.why, since, current };
+  return { is: "gone", view: { is: "gone", ...view } };
 }
 
 export const ownerShop = ({ name, address, phone, email }: Settings): OwnerShop => ({

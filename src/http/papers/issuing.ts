@@ -1,6 +1,7 @@
 /** How a draft is put on paper: the owner's address on it, its photos and the shop's logo in it. */
 import type { Context } from "hono";
 import type { Press } from "../../acts/issue.js";
+import { unprintable } from "../../documents/estimate/spelling.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -16,7 +17,9 @@ export const press = (c: Context<AppEnv>, estimate: string, { job: jobOf } = des
     if (!shown.ok) return { unfit: shown.faults.map(({ text }) => text).join(" ") };
     const { number, revision, date } = before?.input.paperwork ?? {};
     const earlier = before && { ...before, number, revision, date };
-    return (await estimatePdf(sheet, input, { earlier, logo: await logoOf(c.var.db, paperwork), photos: shown.pictures })).bytes;
+    const options = { earlier, logo: await logoOf(c.var.db, paperwork), photos: shown.pictures };
+    const { bytes, warnings } = await estimatePdf(sheet, input, options);
+    return { bytes, unprintable: unprintable(input, warnings) };
   },
 });
 

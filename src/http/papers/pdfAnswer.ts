@@ -1,4 +1,4 @@
-/** A PDF as an answer, under a file name of plain letters. */
+/** A PDF as an answer, under a file name of plain letters. It is downloaded, so that it never takes the place of the page one is on. */
 import type { Context } from "hono";
 import type { Warning } from "../../estimating/sheet.js";
 
@@ -9,7 +9,7 @@ export function pdfAnswer(
 ) {
   return c.body(bytes as Uint8Array<ArrayBuffer>, 200, {
     "content-type": "application/pdf",
-    "content-disposition": `inline; filename="${name.replaceAll(/[^\w.-]+/g, "-")}.pdf"`,
+    "content-disposition": `attachment; filename="${name.replaceAll(/[^\w.-]+/g, "-")}.pdf"`,
     // Such as characters the fonts lack; JSON, percent-encoded.
     ...(warnings.length > 0 && { "ohmwright-warnings": encodeURIComponent(JSON.stringify(warnings)).slice(0, 4000) }),
   });

@@ -1,6 +1,6 @@
 /** Documents from the pages: of an estimate on record, and of a form that is not saved yet. */
 import { type Context, Hono } from "hono";
-import { shopPaperwork } from "../../acts/paperwork.js";
+import { decidedFor, shopPaperwork } from "../../acts/paperwork.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
@@ -56,7 +56,7 @@ async function preview(c: Context<AppEnv>, print: Print, name: string, ask: Ask 
   const paperwork = {
     ...read.input.paperwork,
     ...shopPaperwork(settings, read.input.policy?.profile, owner),
-    ...(own?.paper && { paper: own.paper }),
+    ...decidedFor(own),
     date: context.today,
   };
   const logo = await logoOf(c.var.db, paperwork);

@@ -4,6 +4,8 @@ import { saysOf } from "../../acts/field.js";
 import { type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
+import { unprintable } from "../../documents/estimate/spelling.js";
+import { estimatePdf } from "../../documents/estimatePdf.js";
 import { changeList } from "../../estimating/agreement/changeList.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -16,6 +18,7 @@ import { changedWork, reasonFields } from "../../pages/revise/reasonBoxes.js";
 import { whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
+import { placeText, unprintableText } from "../../wording/letters.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
 import { day, moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
@@ -122,6 +125,8 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
   const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
   const before = job.current && job.revision(job.current.id);
+  const letters = outcome.ok ? unprintable(input, (await estimatePdf(outcome.sheet, input)).warnings) : [];
+  const boxes = new Map(letters.map(({ pointer }, row) => [`input${pointer.replaceAll("/", ".")}`, `spellings.${row}.latin`]));
   const changes = before && changeList(job.inputOf(before), input);
   return pageAnswer(
     c,
@@ -133,9 +138,16 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
       profile={{ name: profile.name, source: profileSourceText(profile) }}
       lacks={lacks}
       work={workOf(job, draft)}
+      letters={letters.map(({ pointer, text, characters }) => ({
+        text,
+        place: placeText(pointer),
+        said: unprintableText(pointer, text, characters),
+      }))}
+      inWords={input.paperwork.summary !== undefined}
       reachable={c.var.publicOrigin !== undefined}
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}
       {...form}
+      errors={new Map([...form.errors].map(([name, text]) => [boxes.get(name) ?? name, text]))}
       {...(before && changes && { since: before.revision, changes })}
       {...(outcome.ok && {
         figures: {

@@ -1,6 +1,7 @@
-/** In which language an owner's papers are written, and on which paper a draft is printed. */
+/** What an owner gets: in which language, and what a draft says first, in how much detail, on which paper. */
 import { type Context, Hono } from "hono";
 import { choosePapers } from "../../acts/choosePapers.js";
+import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { PapersPage } from "../../pages/revise/papersPage.js";
 import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
@@ -37,11 +38,10 @@ papers.post("/jobs/:id/papers", async (c) => {
   });
 });
 
-const stands = ({ owner: { language = "", locale = "" }, draft }: JobAsItStands): [string, string][] => [
-  ["language", language],
-  ["locale", locale],
-  ["paper", draft?.input.paperwork?.paper ?? ""],
-];
+function stands({ owner: { language = "", locale = "" }, draft }: JobAsItStands): [string, string][] {
+  const { summary = "", detail = "", paper = "" } = draft?.input.paperwork ?? {};
+  return Object.entries({ language, locale, summary, detail, paper });
+}
 const drawn = (job: JobAsItStands): [string, string][] => stands(job).map(([name, text]) => [`was.${name}`, text]);
 
 function show(
@@ -62,9 +62,10 @@ function show(
       job={headOf(job)}
       owner={owner.name}
       {...form}
+      says={saysOf(choosePapers.fields)}
       languages={LANGUAGES.map((language) => [language, languageName(language)] as const)}
-      usual={{ language: languageName(languageOf(settings.language)), paper: settings.paper }}
-      draft={draft !== undefined}
+      usual={{ language: languageName(languageOf(settings.language)), paper: settings.paper, detail: settings.detail }}
+      {...(draft && { draft: draft.id })}
       {...(say && { say })}
     />,
     form.errors.size > 0 ? 422 : 200,

@@ -3,7 +3,7 @@
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import { agreeText, declineText } from "./choice.js";
-import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
+import { type OwnerFrame, OwnerFramed, textsOf } from "./ownerFrame.js";
 import { type AnswerTexts, type EstimateView, OWNER_PATHS } from "./view.js";
 
 interface CheckPageProps {
@@ -13,37 +13,38 @@ interface CheckPageProps {
 }
 
 export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
-  const { shop, paper, unit, tongue, sheet, choice, work, texts, typed } = view;
+  const { paper, unit, tongue, sheet, choice, work, texts: recorded, typed } = view;
+  const { check: texts, head } = textsOf(view);
   const taken = sheet.options.filter(({ id }) => choice.chosen.includes(id)).map(({ names }) => names.join("; "));
   const left = sheet.options.filter(({ id }) => !choice.chosen.includes(id)).map(({ names }) => names.join("; "));
   const struck = work.filter(({ id }) => choice.struck.includes(id)).map(({ title }) => title);
   const declines = answer === "declined";
   return (
-    <OwnerFramed frame={frame} shop={shop} title="Check your answer">
-      <h1>Check your answer</h1>
-      <p>It is not sent yet.</p>
+    <OwnerFramed frame={frame} view={view} title={texts.title}>
+      <h1>{texts.title}</h1>
+      <p>{texts.notSent}</p>
       <dl class="facts checked">
-        <Fact name="Estimate">
-          {`${paper.number}, revision ${paper.revision}, ${day(paper.date, tongue.locale)}: ${unit.maker} ${unit.model}`}
+        <Fact name={texts.estimate}>
+          {`${head.ref(paper.number, paper.revision)}, ${day(paper.date, tongue.locale)}: ${unit.maker} ${unit.model}`}
         </Fact>
-        <Fact name="Your answer">{declines ? "Decline" : answer === "agreed" ? "Agree" : "Agree in part"}</Fact>
+        <Fact name={texts.yourAnswer}>{texts.acts[answer]}</Fact>
         {declines ? (
-          <Fact name="If you decline once it is open">{money(sheet.ifDeclined, tongue)} at most</Fact>
+          <Fact name={texts.ifDeclined}>{texts.atMost(money(sheet.ifDeclined, tongue))}</Fact>
         ) : (
           <>
-            <List name="Options taken" of={taken} none={left.length > 0 ? "none" : ""} />
-            <List name="Options left" of={left} />
-            <List name="Work left out" of={struck} />
-            <Fact name="Total">
+            <List name={texts.taken} of={taken} none={left.length > 0 ? texts.none : ""} />
+            <List name={texts.left} of={left} />
+            <List name={texts.struck} of={struck} />
+            <Fact name={texts.total}>
               <strong>{money(sheet.totals.total, tongue)}</strong>
             </Fact>
-            <Fact name="Ceiling">{money(sheet.ceiling, tongue)}</Fact>
+            <Fact name={texts.ceiling}>{money(sheet.ceiling, tongue)}</Fact>
           </>
         )}
-        <Fact name="Name">{typed?.name ?? ""}</Fact>
+        <Fact name={texts.by}>{typed?.name ?? ""}</Fact>
       </dl>
-      <p>These words go on record:</p>
-      <blockquote>{texts[answer]}</blockquote>
+      <p>{texts.onRecord}</p>
+      <blockquote>{recorded[answer]}</blockquote>
       <form method="post" action={OWNER_PATHS.agreement} novalidate>
         <Carried name="hash" values={[paper.contentHash]} />
         <Carried name="chosen" values={choice.chosen} />
@@ -55,7 +56,7 @@ export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
             {declines ? declineText(view) : agreeText(view)}
           </button>
           <button type="submit" formaction={OWNER_PATHS.price} class="quiet">
-            Go back and change it
+            {texts.goBack}
           </button>
         </p>
       </form>

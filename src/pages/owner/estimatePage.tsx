@@ -1,12 +1,11 @@
-/** One issued revision as its owner meets it: how much, what changed, what can be chosen, what it is made of, and the answer. */
+/** One issued revision as its owner meets it, the letter first: what is wrong and what will be done, the price, what may be found, and the answer; then how it adds up. */
 
 import { money } from "../../wording/figures.js";
-import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import { Changes, MadeOf } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
 import { IfFound, Options, Work, WorthDoing, YourAnswer } from "./choice.js";
-import { type OwnerFrame, OwnerFramed } from "./ownerFrame.js";
+import { type OwnerFrame, OwnerFramed, textsOf } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
 import { InShort, Standing } from "./standing.js";
 import { type EstimateView, OWNER_PATHS, type OwnerFault, type OwnerPhoto } from "./view.js";
@@ -18,65 +17,70 @@ interface EstimatePageProps {
 
 export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
   if (view.checking) return <CheckPage frame={frame} view={view} answer={view.checking} />;
-  const { shop, paper, unit, owner, tongue, state, say, wrong, sheet } = view;
+  const { paper, unit, owner, tongue, state, say, wrong, sheet } = view;
+  const { head, said } = textsOf(view);
   const open = state.is === "open";
+  const [photo, ...photos] = view.photos;
   return (
-    <OwnerFramed
-      frame={frame}
-      shop={shop}
-      title={`Estimate ${paper.number}, revision ${paper.revision}`}
-      wrong={wrong.length > 0}
-    >
-      <h1>{`Estimate for your ${unit.maker} ${unit.model}`}</h1>
+    <OwnerFramed frame={frame} view={view} title={head.title(paper.number, paper.revision)} wrong={wrong.length > 0}>
+      <h1>{head.estimateFor(`${unit.maker} ${unit.model}`)}</h1>
       <p class="soft">
-        {`${paper.number}, revision ${paper.revision}, ${day(paper.date, tongue.locale)}`}
-        {owner ? `. For ${owner}.` : "."}
+        {`${head.ref(paper.number, paper.revision)}, ${day(paper.date, tongue.locale)}. ${owner ? head.forOwner(owner) : ""}`}
       </p>
-      <Faults wrong={wrong} />
+      <Faults view={view} />
       <p role="status" class={say ? "said" : "said empty-said"} id="said">
-        {say ?? ""}
+        {say ? said[say] : ""}
       </p>
       <Standing view={view} />
-      {unit.reported ? (
-        <p>
-          You told us: <q>{unit.reported}</q>
-        </p>
-      ) : null}
-      {unit.found ? <p class="as-typed">We found: {unit.found}</p> : null}
-      {unit.serial ? <p class="hint">Serial number {unit.serial}</p> : null}
+      <div class="in-words">
+        <div>
+          {view.summary ? <p class="summary-words as-typed">{view.summary}</p> : null}
+          {unit.reported ? (
+            <p>
+              {head.youTold}: <q>{unit.reported}</q>
+            </p>
+          ) : null}
+          {unit.found && !view.summary ? <p class="as-typed">{head.weFound(unit.found)}</p> : null}
+          {unit.serial ? <p class="hint">{head.serial(unit.serial)}</p> : null}
+        </div>
+        {photo ? <Photo photo={photo} at={0} view={view} /> : null}
+      </div>
       <form method="post" action={OWNER_PATHS.check} id="answer" novalidate>
         {/* Enter in a field presses the first button: it must be a harmless one. */}
         {open ? (
           <button type="submit" formaction={OWNER_PATHS.price} class="unseen" tabindex={-1}>
-            Work out the price
+            {head.workOut}
           </button>
         ) : null}
         <input type="hidden" name="hash" value={paper.contentHash} />
         <InShort view={view} />
-        <p class="links screen">
-          <a href={paper.pdf}>The whole estimate as PDF</a>
-        </p>
         <Changes view={view} />
-        <Work view={view} />
-        <Options view={view} />
         <IfFound view={view} />
-        <WorthDoing view={view} />
-        <MadeOf view={view} />
-        <Photos photos={view.photos} />
-        <Notices notices={view.notices} />
+        <Options view={view} />
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
         <Questions view={view} />
+        <h2 id="reckoning">{head.reckoning}</h2>
+        <p class="links screen">
+          <a href={paper.pdf} download>
+            {head.pdf}
+          </a>
+        </p>
+        <Work view={view} />
+        <MadeOf view={view} />
+        <WorthDoing view={view} />
+        <Photos photos={photos} view={view} />
+        <Notices view={view} />
         {open ? (
           <div class="till">
             <output class="till-total" id="total-now" data-follows for="chosen">
-              <span class="till-name">Total</span> <strong>{money(sheet.totals.total, tongue)}</strong>
+              <span class="till-name">{head.total}</span> <strong>{money(sheet.totals.total, tongue)}</strong>
             </output>
             <p class="till-buttons">
               <button type="submit" formaction={OWNER_PATHS.price} class="quiet no-script" id="work-out">
-                Work out the price
+                {head.workOut}
               </button>
-              <a class="button primary" href="#your-answer">
-                Answer
+              <a class="button" href="#your-answer">
+                {head.toAnswer}
               </a>
             </p>
           </div>
@@ -95,13 +99,13 @@ const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
   amount: "total",
 };
 
-const Faults = ({ wrong }: { wrong: readonly OwnerFault[] }) =>
-  wrong.length === 0 ? null : (
+const Faults = ({ view }: { view: EstimateView }) =>
+  view.wrong.length === 0 ? null : (
     <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
       <div role="alert">
-        <h2 id="summary-name">{wrong.length === 1 ? "There is a problem" : `There are ${counted(wrong.length, "problem")}`}</h2>
+        <h2 id="summary-name">{textsOf(view).frame.problems(view.wrong.length)}</h2>
         <ul>
-          {wrong.map(({ field, text }) => (
+          {view.wrong.map(({ field, text }) => (
             <li>
               <a href={`#${PLACE[field]}`}>{text}</a>
             </li>
@@ -111,29 +115,31 @@ const Faults = ({ wrong }: { wrong: readonly OwnerFault[] }) =>
     </section>
   );
 
-const Photos = ({ photos }: { photos: readonly OwnerPhoto[] }) =>
+/** As large as the page has room for, so that nobody has to open it elsewhere. */
+const Photo = ({ photo: { href, caption }, at, view }: { photo: OwnerPhoto; at: number; view: EstimateView }) => (
+  <figure class="photo">
+    <img src={href} alt={caption ?? textsOf(view).head.photo(at + 1)} loading={at === 0 ? "eager" : "lazy"} />
+    {caption ? <figcaption>{caption}</figcaption> : null}
+  </figure>
+);
+
+/** Those beyond the first. */
+const Photos = ({ photos, view }: { photos: readonly OwnerPhoto[]; view: EstimateView }) =>
   photos.length === 0 ? null : (
     <section aria-labelledby="photos-name">
-      <h2 id="photos-name">Photos</h2>
-      <div class="photos">
-        {photos.map(({ href, caption }, at) => (
-          <figure class="photo">
-            <a href={href}>
-              <img src={href} alt={caption ?? `Photo ${at + 1}`} loading="lazy" />
-            </a>
-            {caption ? <figcaption>{caption}</figcaption> : null}
-          </figure>
-        ))}
-      </div>
+      <h2 id="photos-name">{textsOf(view).head.photos}</h2>
+      {photos.map((photo, at) => (
+        <Photo photo={photo} at={at + 1} view={view} />
+      ))}
     </section>
   );
 
-const Notices = ({ notices }: { notices: readonly string[] }) =>
-  notices.length === 0 ? null : (
+const Notices = ({ view }: { view: EstimateView }) =>
+  view.notices.length === 0 ? null : (
     <section>
-      <h2>What you should know</h2>
+      <h2>{textsOf(view).head.notices}</h2>
       <ul>
-        {notices.map((notice) => (
+        {view.notices.map((notice) => (
           <li>{notice}</li>
         ))}
       </ul>

@@ -1,6 +1,10 @@
 /** The frame of an owner's page: the shop's, with no way into the rest of the site, and never to be listed anywhere. */
 import type { Child } from "hono/jsx";
+import { ownersPageIn } from "../../wording/ownersPage.js";
 import type { OwnerShop } from "./view.js";
+
+/** What the page says, in its language. */
+export const textsOf = ({ language }: { readonly language: string }) => ownersPageIn(language);
 
 export interface OwnerFrame {
   /** Addresses of the built stylesheet, icon and script. */
@@ -11,51 +15,55 @@ export interface OwnerFrame {
 
 interface OwnerFrameProps {
   readonly frame: OwnerFrame;
-  readonly shop: OwnerShop;
+  readonly view: { readonly shop: OwnerShop; readonly language: string };
   readonly title: string;
   /** The page reports something to put right. */
   readonly wrong?: boolean;
   readonly children?: Child;
 }
 
-export const OwnerFramed = ({ frame, shop, title, wrong = false, children }: OwnerFrameProps) => (
-  <html lang="en">
-    <head>
-      <meta charset="utf-8" />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <meta name="color-scheme" content="light dark" />
-      <meta name="robots" content="noindex, nofollow, noarchive" />
-      <meta name="format-detection" content="telephone=no" />
-      <title>{`${wrong ? "Error: " : ""}${title} – ${shop.name}`}</title>
-      <link rel="icon" href={frame.icon} type="image/svg+xml" />
-      <link rel="stylesheet" href={frame.style} />
-      <script type="module" src={frame.script} />
-    </head>
-    <body class="owner">
-      <a class="skip" href="#main">
-        Skip to the page
-      </a>
-      <header class="top">
-        <p class="mark">
-          <strong>{shop.name}</strong>
-        </p>
-        <Reach shop={shop} />
-      </header>
-      <main id="main" tabindex={-1}>
-        {children}
-      </main>
-      <footer class="foot">
-        {shop.address ? <p>{[shop.name, ...shop.address].join(", ")}</p> : null}
-        <p>This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.</p>
-      </footer>
-    </body>
-  </html>
-);
+export const OwnerFramed = ({ frame, view, title, wrong = false, children }: OwnerFrameProps) => {
+  const { shop, language } = view;
+  const texts = textsOf(view).frame;
+  return (
+    <html lang={language}>
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light dark" />
+        <meta name="robots" content="noindex, nofollow, noarchive" />
+        <meta name="format-detection" content="telephone=no" />
+        <title>{`${wrong ? `${texts.error}: ` : ""}${title} – ${shop.name}`}</title>
+        <link rel="icon" href={frame.icon} type="image/svg+xml" />
+        <link rel="stylesheet" href={frame.style} />
+        <script type="module" src={frame.script} />
+      </head>
+      <body class="owner">
+        <a class="skip" href="#main">
+          {texts.skip}
+        </a>
+        <header class="top">
+          <p class="mark">
+            <strong>{shop.name}</strong>
+          </p>
+          <Reach shop={shop} label={texts.reach} />
+        </header>
+        <main id="main" tabindex={-1}>
+          {children}
+        </main>
+        <footer class="foot">
+          {shop.address ? <p>{[shop.name, ...shop.address].join(", ")}</p> : null}
+          <p>{texts.keepToYourself}</p>
+        </footer>
+      </body>
+    </html>
+  );
+};
 
 /** How to speak to the shop. */
-const Reach = ({ shop: { phone, email } }: { shop: OwnerShop }) =>
+const Reach = ({ shop: { phone, email }, label }: { shop: OwnerShop; label: string }) =>
   phone || email ? (
-    <ul class="reach" aria-label="How to reach us">
+    <ul class="reach" aria-label={label}>
       {phone ? (
         <li>
           <a href={`tel:${phone.replaceAll(/[^+\d]/g, "")}`}>{phone}</a>

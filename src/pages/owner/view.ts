@@ -7,9 +7,14 @@ import type { Cause } from "../../estimating/agreement/causes.js";
 import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
-import type { Tongue } from "../../wording/tongue.js";
+import type { Figures } from "../../wording/figures.js";
 
 export type OwnerView = EntryView | GoneView | EstimateView;
+
+/** BCP 47, that the page is written in. */
+interface InLanguage {
+  readonly language: string;
+}
 
 export interface OwnerShop {
   readonly name: string;
@@ -19,7 +24,7 @@ export interface OwnerShop {
 }
 
 /** /o: where a link or a number with its code is exchanged for a cookie. */
-export interface EntryView {
+export interface EntryView extends InLanguage {
   readonly is: "entry";
   readonly shop: OwnerShop;
   /** As typed before. */
@@ -29,7 +34,7 @@ export interface EntryView {
 }
 
 /** The link is dead: answered 410. */
-export interface GoneView {
+export interface GoneView extends InLanguage {
   readonly is: "gone";
   readonly shop: OwnerShop;
   readonly why: "expired" | "withdrawn";
@@ -39,10 +44,12 @@ export interface GoneView {
   readonly current: { readonly number: string; readonly revision: number };
 }
 
-export interface EstimateView {
+export interface EstimateView extends InLanguage {
   readonly is: "estimate";
   readonly shop: OwnerShop;
-  readonly tongue: Tongue;
+  readonly tongue: Figures;
+  /** The technician's words: what is wrong, and what will be done. */
+  readonly summary?: string;
   readonly owner: string;
   readonly unit: {
     readonly maker: string;
@@ -77,8 +84,8 @@ export interface EstimateView {
   /** Payments on record, and what is still to come. */
   readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor };
   readonly questions: readonly OwnerQuestion[];
-  /** What to announce at the top. */
-  readonly say?: string;
+  /** What was done, to be announced at the top. */
+  readonly say?: "answer" | "question";
   readonly wrong: readonly OwnerFault[];
   /** What was typed, so that nothing is lost. */
   readonly typed?: { readonly name?: string; readonly question?: string };
@@ -199,7 +206,7 @@ export interface OwnerChanges {
   }[];
   /** Found since, each with its own price. */
   readonly faults?: FaultsFound;
-  /** Such as 'Ceiling £300.00 instead of £250.00'. */
+  /** Such as 'Never more than £300.00 instead of £250.00'. */
   readonly figures: readonly string[];
 }
 

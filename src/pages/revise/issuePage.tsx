@@ -5,6 +5,7 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
+import { Box } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { ChangesPart } from "./changesPage.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
@@ -25,6 +26,10 @@ interface IssuePageProps extends AskedForm {
   readonly changes?: ChangeList;
   /** What can be given a reason. */
   readonly work: readonly ChangedWork[];
+  /** Texts in letters that the papers' typeface lacks. */
+  readonly letters: readonly { readonly text: string; readonly place: string; readonly said: string }[];
+  /** The technician's words stand on it. */
+  readonly inWords: boolean;
   readonly say?: string;
   /** Owners reach the shop's address; otherwise it is given on paper. */
   readonly reachable: boolean;
@@ -56,8 +61,15 @@ export const IssuePage = (props: IssuePageProps) => {
       <p class="links">
         <a href={`/estimates/${draft.id}`}>Change the estimate</a>
         {figures ? <a href={`/estimates/${draft.id}.pdf`}>See it as PDF</a> : null}
-        <a href={`/jobs/${job.id}/papers`}>Language and paper</a>
+        <a href={`/jobs/${job.id}/papers`}>What the owner gets</a>
       </p>
+      {props.inWords ? null : (
+        <p class="hint">
+          The estimate has no words of yours yet:{" "}
+          <a href={`/jobs/${job.id}/papers#summary`}>say in two sentences what is wrong and what you will do</a>. The owner reads
+          them first.
+        </p>
+      )}
       {changes ? (
         <section aria-labelledby="changes-name">
           <h2 id="changes-name">What changes since revision {props.since}</h2>
@@ -92,6 +104,7 @@ const IssueForm = (props: IssuePageProps) => (
     <input type="hidden" name="estimate" value={props.draft.id} />
     <input type="hidden" name="version" value={String(props.draft.version)} />
     <ReasonBoxes fields={props.fields} errors={props.errors} work={props.work} />
+    <Letters {...props} />
     <fieldset class="part">
       <legend>Issue</legend>
       <p>
@@ -118,6 +131,22 @@ const IssueForm = (props: IssuePageProps) => (
     </fieldset>
   </form>
 );
+
+/** Said before it is frozen: otherwise the paper has marks in their place. */
+const Letters = ({ letters, ...form }: IssuePageProps) =>
+  letters.length === 0 ? null : (
+    <fieldset class="part" id="letters">
+      <legend>Letters that the paper cannot print</legend>
+      <p class="hint">The owner's page shows them as they are. Spelled here, they are printed so on this estimate's papers.</p>
+      {letters.map(({ text, place, said }, row) => (
+        <>
+          <input type="hidden" name={`spellings.${row}.text`} value={text} />
+          <Box {...form} name={`spellings.${row}.latin`} label={`${place}, as printed`} hint={said} size="long" />
+        </>
+      ))}
+      <Ask form={form} name="marks" />
+    </fieldset>
+  );
 
 const Fact = ({ name, children }: { name: string; children?: unknown }) => (
   <div>

@@ -1,34 +1,68 @@
-/** How the papers of one job are written and printed. */
+/** What the owner of one job gets: the words first said, how much of the reckoning, in which language, on which paper. */
 
+import type { PaperDetail } from "../../estimating/input.js";
+import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, type Options, Pick, type SmallForm } from "../frame/field.js";
+import { Box, type Options, Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "./jobFrame.js";
 
-interface PapersPageProps extends SmallForm {
+interface PapersPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly owner: string;
   readonly languages: Options;
   /** As the settings have them. */
-  readonly usual: { readonly language: string; readonly paper: string };
-  /** Whether there is a draft whose paper may still be chosen. */
-  readonly draft: boolean;
+  readonly usual: { readonly language: string; readonly paper: string; readonly detail: PaperDetail };
+  /** The draft that may still be changed. */
+  readonly draft?: string;
   readonly say?: string;
 }
+
+export const DETAILS = [
+  ["letter", "A letter of one page: what is wrong, what you will do, and what it comes to"],
+  ["by assembly", "What each assembly comes to"],
+  ["every line", "Every line"],
+] as const satisfies readonly (readonly [PaperDetail, string])[];
+
+const detailName = (detail: PaperDetail): string => (detail === "letter" ? "a letter of one page" : detail);
 
 export const PapersPage = (props: PapersPageProps) => {
   const { frame, job, owner, usual, errors, say } = props;
   return (
-    <JobFramed frame={frame} job={job} title="Language and paper" wrong={errors.size > 0}>
+    <JobFramed frame={frame} job={job} title="What the owner gets" wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <Said say={say} />
       <form method="post" action={`/jobs/${job.id}/papers`} novalidate>
-        {["was.language", "was.locale", "was.paper"].map((name) => (
-          <input type="hidden" name={name} value={props.fields.get(name) ?? ""} />
-        ))}
+        {["language", "locale", "summary", "detail", "paper"]
+          .map((name) => `was.${name}`)
+          .map((name) => (
+            <input type="hidden" name={name} value={props.fields.get(name) ?? ""} />
+          ))}
+        {props.draft ? (
+          <fieldset class="part">
+            <legend>This estimate</legend>
+            <Ask form={props} name="summary" rows={4} />
+            <div class="columns">
+              <Ask form={props} name="detail" options={[["", `As usual: ${detailName(usual.detail)}`], ...DETAILS]} />
+              <Pick
+                {...props}
+                name="paper"
+                label="Paper"
+                options={[
+                  ["", `As the shop's: ${usual.paper}`],
+                  ["A4", "A4"],
+                  ["Letter", "Letter"],
+                ]}
+              />
+            </div>
+            <p class="links">
+              <a href={`/estimates/${props.draft}.pdf`}>See it as PDF</a>
+            </p>
+          </fieldset>
+        ) : null}
         <fieldset class="part">
-          <legend>What {owner} gets, on this job and every other</legend>
+          <legend>All that {owner} gets, on this job and every other</legend>
           <div class="columns">
             <Pick
               {...props}
@@ -46,21 +80,6 @@ export const PapersPage = (props: PapersPageProps) => {
             />
           </div>
         </fieldset>
-        {props.draft ? (
-          <fieldset class="part">
-            <legend>This estimate</legend>
-            <Pick
-              {...props}
-              name="paper"
-              label="Paper"
-              options={[
-                ["", `As the shop's: ${usual.paper}`],
-                ["A4", "A4"],
-                ["Letter", "Letter"],
-              ]}
-            />
-          </fieldset>
-        ) : null}
         <p class="actions">
           <button type="submit" class="primary">
             Save

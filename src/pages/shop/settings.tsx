@@ -3,6 +3,7 @@ import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
 import { FileBox, type Options } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
+import { DETAILS } from "../revise/papersPage.js";
 
 interface SettingsPageProps {
   readonly frame: Frame;
@@ -56,6 +57,8 @@ export const SettingsPage = ({ frame, form, say, books, currencies, languages, p
           <Ask form={form} name="locale" />
           <Ask form={form} name="timeZone" />
           <Ask form={form} name="paper" />
+          <Ask form={form} name="detail" options={DETAILS} />
+          <Ask form={form} name="detail" options={DETAILS} />
           <Ask form={form} name="benchQueueDays" />
           <Ask form={form} name="linkDays" />
           <Ask form={form} name="warrantyDays" />

@@ -20,8 +20,8 @@ export const law = {
   name: ({ name }: Pick<AgreementProfile, "id" | "name">) => name,
   notAdvice: "Not legal advice; check your local law.",
   writtenFor: (name: string) => `Written for ${name}.`,
-  notAboveYourCeiling: "We do not go above the ceiling you set without your agreement beforehand.",
-  notAboveTheCeiling: "We do not go above the ceiling without your agreement beforehand.",
+  notAboveYourCeiling: "We do not charge more than the most you allowed without your agreement beforehand.",
+  notAboveTheCeiling: "We do not charge more than the amount under 'Never more than' without your agreement beforehand.",
   notAbove: "We do not go above this estimate, and the possible work listed with it, without your agreement beforehand.",
   notMoreAbove: (percent: string) =>
     `We do not go more than ${percent} above this estimate, and the possible work listed with it, without your agreement beforehand.`,
@@ -126,7 +126,7 @@ const fields: Readonly<Record<Exclude<FieldChange["field"], "reason">, string>> 
 
 const figures: Readonly<Record<Exclude<FigureChange["figure"], "days">, string>> = {
   total: "Total",
-  ceiling: "Ceiling",
+  ceiling: "Never more than",
   "if declined": "If declined after opening",
   deposit: "Deposit",
   "paid already": "Paid already",

@@ -62,7 +62,7 @@ export const unitDetails: Readonly<Record<keyof EstimateInput["unit"], string>> 
 
 const inShort = {
   total: "Total, tax included",
-  ceiling: "Ceiling without a new agreement",
+  ceiling: "Never more than, without a new agreement",
   ifDeclined: "If you decline after opening",
   deposit: "Deposit before work starts",
   days: "Days to complete",
@@ -104,9 +104,9 @@ const choices = {
     "options behind the same panel share its opening, so several together may come to another figure, which we will confirm.",
   ifFound: "Only if found necessary",
   notInTheTotal:
-    "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and within the ceiling, without asking again.",
+    "Not in the total. By agreeing you let us do this when it proves necessary, at the price given and never past the amount under 'Never more than', without asking again.",
   fixedPriceCovers: "The fixed price covers this: we do it when it proves necessary, and you pay no more for it.",
-  couldPass: "All of it together would pass the ceiling: before it does, we ask you.",
+  couldPass: "All of it together would come to more than we may charge: before it does, we ask you.",
   covered: "covered",
   work: "Work",
   chance: "Chance",
@@ -126,7 +126,7 @@ const agreement = {
   notABill: (number: string, until: string) =>
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
   agreeing: (total: string, ticked: boolean, ceiling: string) =>
-    `Agreeing lets us do the work listed for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never above the ceiling of ${ceiling}.`,
+    `Agreeing lets us do the work listed for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never for more than ${ceiling}.`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please refit the unit and return it.",
@@ -138,12 +138,29 @@ const agreement = {
   typeThere: (number: string, code: string) => `. Type the number ${number} and the code ${code} there.`,
 };
 
-export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };
+/** Of the letter, and of the words above it at every level. */
+const letter = {
+  inWords: "What is wrong, and what we will do",
+  neverMore: "Never more than",
+  weStop: "We stop and ask you before that.",
+  ready: "Ready, from your agreement",
+  opening: (time: string) => `Opening it once is in it: ${time}.`,
+  paid: (paid: string, due: string) => `Paid already: ${paid}; still to pay: ${due}.`,
+  mayFind: "We may find, and then do without asking again",
+  youChoose: "You choose: tick what you want",
+  inIt: "in the total",
+  onTop: "on top",
+  filledBox:
+    "A filled box is in the total; strike it out to leave it. Options share work, so several together may come to another figure, which we confirm.",
+  more: (paged: boolean) => `Every line and sum: ${paged ? "there" : "ask us, free of charge"}.`,
+};
+
+export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter };
 
 /** 'What the figures mean', under the sums. */
 export const paperMeaning = {
   heading: "What the figures mean",
-  ceiling: "Ceiling",
+  ceiling: "Never more than",
   notAbove: (ceiling: string) => `We do not go above ${ceiling}, tax included, without a new agreement.`,
   ifDeclined: "If declined",
   owed: "What you owe when you say no after the unit has been opened.",
@@ -161,7 +178,7 @@ export const paperMeaning = {
   opening: (how: string) => `Opening is reckoned ${how}.`,
   work: (how: string) => `Work is counted ${how}.`,
   shareOfValue: (percent: string, value: string) => `The total is ${percent} of the value you declared, ${value}.`,
-  aboveYourCeiling: "The total is above the ceiling you set: work waits for your answer.",
+  aboveYourCeiling: "The total is above the most you allowed: work waits for your answer.",
 };
 
 /** 'What changed', on a revision that replaces another. */
@@ -195,7 +212,7 @@ export const paperChanges = {
 
 /** Texts of the quotation for machines. */
 export const quotation = {
-  ceiling: (amount: string) => `Ceiling, tax included: ${amount}`,
+  ceiling: (amount: string) => `Never more than, tax included: ${amount}`,
   earlierRevision: "Earlier revision",
   noWork: "No work is chosen yet",
   optional: "Optional: the price on top of this quotation, everything else as it stands.",

@@ -22,8 +22,8 @@ export const law: Words["law"] = {
   name: ({ id, name }) => NAMES[id] ?? name,
   notAdvice: "Keine Rechtsberatung; maßgeblich ist das Recht an Ihrem Ort.",
   writtenFor: (name) => `Abgefasst für: ${name}.`,
-  notAboveYourCeiling: "Wir gehen nicht ohne Ihre vorherige Zustimmung über den Höchstbetrag hinaus, den Sie gesetzt haben.",
-  notAboveTheCeiling: "Wir gehen nicht ohne Ihre vorherige Zustimmung über den Höchstbetrag hinaus.",
+  notAboveYourCeiling: "Wir berechnen nicht ohne Ihre vorherige Zustimmung mehr, als Sie höchstens erlaubt haben.",
+  notAboveTheCeiling: "Wir berechnen nicht ohne Ihre vorherige Zustimmung mehr als den Betrag unter „Nie mehr als“.",
   notAbove:
     "Wir gehen nicht ohne Ihre vorherige Zustimmung über diesen Kostenvoranschlag und die darin genannten möglichen Arbeiten hinaus.",
   notMoreAbove: (percent) =>
@@ -126,7 +126,7 @@ export const changes: Words["changes"] = {
   },
   figures: {
     total: "Gesamtbetrag",
-    ceiling: "Höchstbetrag",
+    ceiling: "Nie mehr als",
     "if declined": "Bei Ablehnung nach dem Öffnen",
     deposit: "Anzahlung",
     "paid already": "Bereits bezahlt",

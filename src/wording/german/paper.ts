@@ -63,7 +63,7 @@ export const unitDetails: Words["unitDetails"] = {
 
 const inShort: Paper["inShort"] = {
   total: "Gesamtbetrag inkl. Umsatzsteuer",
-  ceiling: "Höchstbetrag ohne neue Zustimmung",
+  ceiling: "Nie mehr als, ohne neue Zustimmung",
   ifDeclined: "Bei Ablehnung nach dem Öffnen",
   deposit: "Anzahlung vor Beginn",
   days: "Tage bis zur Fertigstellung",
@@ -105,13 +105,13 @@ const choices: Paper["choices"] = {
     "allein neben dem jetzt Gewählten: Arbeiten hinter derselben Abdeckung teilen sich das Öffnen, mehrere zusammen können daher einen anderen Betrag ergeben, den wir bestätigen.",
   ifFound: "Nur bei Bedarf",
   notInTheTotal:
-    "Nicht im Gesamtbetrag. Mit Ihrer Zustimmung dürfen wir dies ausführen, wenn es sich als nötig erweist, zum genannten Preis und innerhalb des Höchstbetrags, ohne erneut zu fragen.",
+    "Nicht im Gesamtbetrag. Mit Ihrer Zustimmung dürfen wir dies ausführen, wenn es sich als nötig erweist, zum genannten Preis und nie über den Betrag unter „Nie mehr als“ hinaus, ohne erneut zu fragen.",
   fixedPriceCovers:
     "Der Festpreis deckt dies ab: Wir führen es aus, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
-  couldPass: "Alles zusammen würde den Höchstbetrag übersteigen: Vorher fragen wir Sie.",
+  couldPass: "Alles zusammen käme auf mehr, als wir berechnen dürfen: Vorher fragen wir Sie.",
   covered: "enthalten",
   work: "Arbeit",
-  chance: "Wahrscheinlichkeit",
+  chance: "Aussicht",
   priceIfNeeded: "Preis bei Bedarf inkl. Umsatzsteuer",
   worthDoing: "Lohnt sich, solange es offen ist",
   tickToAdd: "Nicht im Gesamtbetrag: ankreuzen, um es hinzuzunehmen",
@@ -128,23 +128,39 @@ const agreement: Paper["agreement"] = {
   notABill: (number, until) =>
     `Dies ist ein schriftlicher Kostenvoranschlag${number && ` (${number})`}, keine Rechnung. Er gilt bis ${until}.`,
   agreeing: (total, ticked, ceiling) =>
-    `Mit Ihrer Zustimmung führen wir die aufgeführten Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus und gehen nie über den Höchstbetrag von ${ceiling} hinaus.`,
+    `Mit Ihrer Zustimmung führen wir die aufgeführten Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus, nie für mehr als ${ceiling}.`,
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
   decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
   name: "Name",
   signature: "Unterschrift",
   date: "Datum",
-  scan: "Zum Antworten scannen",
+  scan: "Antworten",
   yourPage: "Ihre Seite: ",
   typeThere: (number, code) => `. Geben Sie dort die Nummer ${number} und den Code ${code} ein.`,
 };
 
-export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement };
+const letter: Paper["letter"] = {
+  inWords: "Was fehlt und was wir tun",
+  neverMore: "Nie mehr als",
+  weStop: "Vorher halten wir an und fragen Sie.",
+  ready: "Fertig, ab Ihrer Zustimmung",
+  opening: (time) => `Einmal öffnen ist enthalten: ${time}.`,
+  paid: (paid, due) => `Bereits bezahlt: ${paid}; noch zu zahlen: ${due}.`,
+  mayFind: "Was wir finden können und dann ausführen, ohne erneut zu fragen",
+  youChoose: "Sie wählen: Bitte ankreuzen, was Sie wünschen",
+  inIt: "im Gesamtbetrag",
+  onTop: "zusätzlich",
+  filledBox:
+    "Ein gefülltes Kästchen ist enthalten; streichen Sie es, um zu verzichten. Mehrere zusammen können anders kosten, was wir bestätigen.",
+  more: (paged) => `Alle Posten und Summen: ${paged ? "dort" : "auf Nachfrage, kostenlos"}.`,
+};
+
+export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter };
 
 export const paperMeaning: Words["paperMeaning"] = {
   heading: "Was die Beträge bedeuten",
-  ceiling: "Höchstbetrag",
+  ceiling: "Nie mehr als",
   notAbove: (ceiling) => `Wir gehen nicht ohne neue Zustimmung über ${ceiling} inkl. Umsatzsteuer hinaus.`,
   ifDeclined: "Bei Ablehnung",
   owed: "Was Sie schulden, wenn Sie ablehnen, nachdem das Gerät geöffnet wurde.",
@@ -161,7 +177,8 @@ export const paperMeaning: Words["paperMeaning"] = {
   opening: (how) => `Das Öffnen ist angesetzt ${how}.`,
   work: (how) => `Die Arbeit ist gezählt ${how}.`,
   shareOfValue: (percent, value) => `Der Gesamtbetrag ist ${percent} des von Ihnen angegebenen Werts von ${value}.`,
-  aboveYourCeiling: "Der Gesamtbetrag liegt über dem Höchstbetrag, den Sie gesetzt haben: Die Arbeit wartet auf Ihre Antwort.",
+  aboveYourCeiling:
+    "Der Gesamtbetrag liegt über dem Betrag, den Sie höchstens erlaubt haben: Die Arbeit wartet auf Ihre Antwort.",
 };
 
 export const paperChanges: Words["paperChanges"] = {
@@ -193,7 +210,7 @@ export const paperChanges: Words["paperChanges"] = {
 };
 
 export const quotation: Words["quotation"] = {
-  ceiling: (amount) => `Höchstbetrag inkl. Umsatzsteuer: ${amount}`,
+  ceiling: (amount) => `Nie mehr als, inkl. Umsatzsteuer: ${amount}`,
   earlierRevision: "Frühere Fassung",
   noWork: "Noch keine Arbeit gewählt",
   optional: "Zusatzarbeit: der Preis zusätzlich zu diesem Angebot, alles andere unverändert.",

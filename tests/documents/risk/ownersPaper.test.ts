@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { estimateBlocks } from "../../../src/documents/estimate/estimateBlocks.js";
+import { everyLine } from "../../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../../src/documents/estimatePdf.js";
 import { allowances, asked, DEMO, fixed, priced, underCeiling } from "../../estimating/pricing/asked.js";
@@ -10,7 +10,7 @@ describe.each(DEMO.map((input) => [input.unit.model, input] as const))("the owne
     const own = priced(input, by);
     const sheet = asked(input, by);
     const { risk, ...bare } = sheet;
-    const texts = textsOf(estimateBlocks(subjectOf(sheet, own)));
+    const texts = textsOf(everyLine(subjectOf(sheet, own)));
 
     it(`prints no word and no figure of the shop's risk (${by.is})`, async () => {
       expect(texts.join("\n")).not.toMatch(
@@ -28,7 +28,7 @@ describe.each(DEMO.map((input) => [input.unit.model, input] as const))("the owne
     const own = priced(input, fixed(80));
     const sheet = asked(input, fixed(80));
     const subject = subjectOf(sheet, own);
-    const texts = textsOf(estimateBlocks(subject));
+    const texts = textsOf(everyLine(subject));
     expect(allowances(sheet).length).toBeGreaterThan(0);
     for (const { amount } of allowances(sheet)) expect(texts).toContain(subject.cash(amount));
     expect(texts.filter((text) => /you pay no more|not charged again/.test(text)).length).toBeGreaterThanOrEqual(

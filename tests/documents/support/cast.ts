@@ -7,10 +7,27 @@ import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 
-export const KEYBOARD = keyboard as unknown as EstimateInput;
-export const TAPE_ECHO = tapeEcho as unknown as EstimateInput;
-export const AMPLIFIER = amplifier as unknown as EstimateInput;
-export const PLAIN_COUNTS = plainCounts as unknown as EstimateInput;
+/** Every line on paper; `asLetter` for what owners get where nothing is said. */
+const inFull = (input: unknown): EstimateInput => {
+  const { paperwork, ...rest } = input as EstimateInput;
+  return { ...rest, paperwork: { ...paperwork, detail: "every line" } };
+};
+export const KEYBOARD = inFull(keyboard);
+export const TAPE_ECHO = inFull(tapeEcho);
+export const AMPLIFIER = inFull(amplifier);
+export const PLAIN_COUNTS = inFull(plainCounts);
+
+export const SUMMARY =
+  "The supply hums because its capacitors have dried out; a drink went down the divider boards and one divider is dead. " +
+  "We will renew the supply, clean and repair the boards, and set the instrument up again.";
+/** With the technician's words, and a link to answer by. */
+export const asLetter = ({ paperwork, ...input }: EstimateInput): EstimateInput => {
+  const { detail: _, ...rest } = paperwork ?? {};
+  return {
+    ...input,
+    paperwork: { ...rest, summary: SUMMARY, link: "https://lanternfold.example/o#Zq7-_x9A", code: "7KQX-M4TD" },
+  };
+};
 
 export const CAST: readonly (readonly [name: string, input: EstimateInput])[] = [
   ["string organ keyboard", KEYBOARD],

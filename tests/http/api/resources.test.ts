@@ -399,7 +399,7 @@ describe("an estimate's life", () => {
       const response = await opened.call(`/api/estimates/${id}/${name}.pdf`);
       expect(response.status).toBe(200);
       expect(response.headers.get("content-disposition")).toMatch(
-        new RegExp(`^inline; filename="${name}-J-2025-0001-\\d+\\.pdf"$`),
+        new RegExp(`^attachment; filename="${name}-J-2025-0001-\\d+\\.pdf"$`),
       );
     }
     expect((await opened.call("/api/estimates/nobody/estimate.pdf")).status).toBe(404);

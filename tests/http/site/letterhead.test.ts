@@ -6,8 +6,8 @@ import { logos } from "../../../src/records/logos.js";
 import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
-import { words } from "../support/noScript.js";
-import { HAND, issued, type Shop, type Story, story } from "../support/story.js";
+import { formsOn, words } from "../support/noScript.js";
+import { come, HAND, issued, type Shop, type Story, story } from "../support/story.js";
 
 const picture = (blue: number) => png({ width: 60, height: 20, colour: "rgb", at: (x) => [x, 0, blue] });
 const latin = async (answer: Response) => Buffer.from(await answer.arrayBuffer()).toString("latin1");
@@ -139,7 +139,7 @@ describe("the papers of one owner", () => {
     expect(draft).toContain("/Lang(de-AT)");
     expect(draft).toContain("/MediaBox[0 0 612 792]");
     const xml = await (await opened.call(`/api/estimates/${estimateId}/quotation.xml`)).text();
-    expect(xml).toContain("Höchstbetrag inkl. Umsatzsteuer");
+    expect(xml).toContain("Nie mehr als, inkl. Umsatzsteuer");
 
     await told.desk.press(await told.desk.get(`${job}/issue`), "Issue revision 1", { by: HAND });
     await told.desk.press(await told.desk.get(`${job}/papers`), "Save", { language: "", locale: "" });
@@ -153,5 +153,70 @@ describe("the papers of one owner", () => {
     const told = await story();
     await told.desk.press(await told.desk.get(`${told.job}/papers`), "Save", { language: "de" });
     expect(await draftPdf(told)).toContain("/Lang(de-DE)");
+  });
+});
+
+describe("what the owner gets", () => {
+  const SUMMARY = "The supply hums because its capacitors are dry. We will renew it.";
+  const pagesOf = (pdf: string) => pdf.match(/\/Type\/Page\/Parent/g)!.length;
+
+  it("is a letter of one page, and the estimate can show more; the technician's words stand first on the owner's page", async () => {
+    const told = await story();
+    const { desk, job } = told;
+    expect(pagesOf(await draftPdf(told))).toBe(1);
+    expect(words((await desk.get(`${job}/issue`)).html)).toContain("say in two sentences what is wrong and what you will do");
+    await desk.press(await desk.get(`${job}/papers`), "Save", { summary: SUMMARY, detail: "every line" });
+    expect(pagesOf(await draftPdf(told))).toBeGreaterThan(3);
+    const { seen } = await come(told, await issued(told));
+    const page = words(seen.html);
+    expect(page.indexOf(SUMMARY)).toBeGreaterThan(0);
+    expect(page.indexOf(SUMMARY)).toBeLessThan(page.indexOf("Never more than"));
+    await told.opened.send("POST", `/api/jobs/${told.jobId}/estimates`, {});
+    const [form] = formsOn((await desk.get(`${job}/papers`)).html);
+    expect(form!.fields).toEqual(
+      expect.arrayContaining([
+        ["summary", SUMMARY],
+        ["detail", "every line"],
+      ]),
+    );
+  });
+
+  it("is as much as the shop usually shows", async () => {
+    const told = await story();
+    await told.desk.press(await told.desk.get("/settings"), "Save", { detail: "by assembly" });
+    expect(pagesOf(await draftPdf(told))).toBeGreaterThan(1);
+  });
+
+  it("tells of letters the paper cannot print before it is issued, and prints them as they are spelled", async () => {
+    const told = await story();
+    const { opened, job, desk, estimateId } = told;
+    await opened.db.run(sql`UPDATE owners SET name = '王小明' WHERE name LIKE 'Žofie%'`);
+    const page = await desk.get(`${job}/issue`);
+    expect(words(page.html)).toContain("Owner's name: the papers have no letters for 王, 小 and 明 in '王小明'");
+    const held = await desk.press(page, "Issue revision 1", { by: HAND });
+    expect(words(held.html)).toContain("There is a problem");
+    expect(held.html).toContain('href="#spellings.0.latin"');
+    expect(await issues.find(opened.db, estimateId)).toBeUndefined();
+    await desk.press(held, "Issue revision 1", { by: HAND, "spellings.0.latin": "Wáng Xiǎomíng" });
+    const issue = await opened.call(`/api/estimates/${estimateId}`);
+    expect(await issue.json()).toMatchObject({
+      issuedBy: HAND,
+      input: { paperwork: { owner: { name: "王小明" }, spellings: { 王小明: "Wáng Xiǎomíng" } } },
+    });
+    expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+  });
+
+  it("refuses a program's issue by field and letters, unless it takes marks in their place", async () => {
+    const { opened, estimateId } = await story();
+    await opened.db.run(sql`UPDATE owners SET name = 'שלום' WHERE name LIKE 'Žofie%'`);
+    const etag = (await opened.call(`/api/estimates/${estimateId}`)).headers.get("etag")!;
+    const issue = (body: object) =>
+      opened.send("POST", `/api/estimates/${estimateId}/issue`, { by: HAND, ...body }, { "if-match": etag });
+    const refused = await issue({});
+    expect([refused.status, await refused.json()]).toMatchObject([
+      409,
+      { type: "/problems/letters-missing", errors: [{ pointer: "/input/paperwork/owner/name", name: "letter unprintable" }] },
+    ]);
+    expect((await issue({ marks: true })).status).toBe(200);
   });
 });

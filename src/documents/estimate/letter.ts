@@ -1,0 +1,114 @@
+/** The estimate in one page: what is wrong and what will be done, the price, what may be found, and the answer. Nothing is added up here. */
+import { chance } from "../../wording/figures.js";
+import { capital, listed } from "../../wording/list.js";
+import { day, duration } from "../../wording/time.js";
+import type { Block, Cell, Row } from "../layout/block.js";
+import { fitWithin } from "../picture/picture.js";
+import { markOf } from "./earlier.js";
+import { condition, conditionFacts } from "./parties.js";
+import { photoAlternative, photoTurned, type Subject } from "./subject.js";
+
+const PHOTO_BOX = { width: 150, height: 112 };
+const PHOTO_SHARE = 0.3;
+
+/** The technician's words, or the reported and found faults where there are none; beside them the first photo. */
+export function inWords(subject: Subject, { photo: withPhoto = false, short = false } = {}): Block[] {
+  const { paperwork, input, words } = subject;
+  const texts = words.paper.letter;
+  const { summary } = paperwork;
+  const said: Block[] =
+    summary === undefined
+      ? condition(subject)
+      : [
+          { is: "heading", text: texts.inWords },
+          { is: "paragraph", text: summary, large: true },
+          { is: "facts", labels: 66, facts: conditionFacts({ input, words }, { found: false, onArrival: !short }) },
+        ];
+  const [photo] = paperwork.photos ?? [];
+  const picture = photo && subject.photos?.get(photo.sha256);
+  if (!withPhoto || !picture) return said;
+  const shown: Block[] = [
+    { is: "gap", height: 13 },
+    {
+      is: "picture",
+      picture: photo.sha256,
+      alternative: photoAlternative(photo, 0, words),
+      ...fitWithin(photoTurned(picture, photo), PHOTO_BOX),
+      ...(photo.turn !== undefined && { turn: photo.turn }),
+    },
+  ];
+  return [{ is: "columns", shares: [1 - PHOTO_SHARE, PHOTO_SHARE], columns: [said, shown] }];
+}
+
+/** Price, limits and days. */
+export function figures({ sheet, words, cash, tongue }: Subject): Block[] {
+  const texts = words.paper.letter;
+  const { totals, ceiling, ifDeclined, deposit, days, access, validUntil } = sheet;
+  const taxed = totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
+  const paid = totals.prepaid === 0 ? [] : [texts.paid(cash(totals.prepaid), cash(totals.due))];
+  const opened = access.minutes.likely === 0 ? "" : texts.opening(duration(access.minutes.likely, tongue.locale));
+  const { inShort, head } = words.paper;
+  return [
+    {
+      is: "figures",
+      figures: [
+        { label: inShort.total, value: cash(totals.total), note: [...taxed, ...paid].join(" ") },
+        { label: texts.neverMore, value: cash(ceiling.amount), note: texts.weStop },
+        { label: texts.ready, value: inShort.about(days.total), note: opened },
+        { label: inShort.ifDeclined, value: cash(ifDeclined.amount) },
+        { label: inShort.deposit, value: cash(deposit.amount) },
+        { label: head.goodUntil, value: day(validUntil, tongue.locale) },
+      ],
+    },
+  ];
+}
+
+/** What may be found, and what the owner may choose. */
+export function offers(subject: Subject, short = false): Block[] {
+  const { sheet, words } = subject;
+  const { mayFind, youChoose, filledBox } = words.paper.letter;
+  const [found, options] = [possible(subject, short), chosen(subject, short)];
+  const [title, ...second] = [...(found.length > 0 ? [mayFind] : []), ...(options.length > 0 ? [youChoose] : [])];
+  if (title === undefined) return [];
+  return [
+    {
+      is: "table",
+      columns: [
+        { title, width: "rest" },
+        { title: found.length > 0 ? words.paper.choices.chance : "", width: "fit", align: "right" },
+        { title: words.paper.choices.price, width: "fit", align: "right" },
+      ],
+      rows: [...found, ...second.map((text): Row => ({ kind: "group", cells: [{ text }] })), ...options],
+    },
+    ...(sheet.options.length === 0 ? [] : [{ is: "paragraph", small: true, text: filledBox } as const]),
+  ];
+}
+
+function possible(subject: Subject, short: boolean): Row[] {
+  const { sheet, words, cash, tongue } = subject;
+  return sheet.ifFound.map(({ id, names, reason, probability, covered, price }): Row => {
+    return {
+      ...markOf(subject, "if found", id),
+      cells: [
+        { text: listed(names, words.lists.and), ...(reason && !short && { note: capital(reason) }) },
+        { text: probability === undefined ? "" : chance(probability, tongue.locale) },
+        { text: covered ? words.paper.choices.covered : cash(price) },
+      ],
+    };
+  });
+}
+
+function chosen(subject: Subject, short: boolean): Row[] {
+  const { sheet, words, cash } = subject;
+  const texts = words.paper.letter;
+  return sheet.options.map(({ id, names, reason, chosen: taken, refused, price }): Row => {
+    const left = taken || refused === undefined ? "" : words.paper.choices.refused(refused);
+    const note = capital([short ? "" : reason, left].filter(Boolean).join(". "));
+    const cell: Cell = {
+      text: `${listed(names, words.lists.and)}, ${taken ? texts.inIt : texts.onTop}`,
+      ...(note && { note }),
+      box: taken ? "ticked" : "empty",
+    };
+    return { ...markOf(subject, "option", id), cells: [cell, { text: "" }, { text: cash(price) }] };
+  });
+}

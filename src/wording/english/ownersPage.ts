@@ -1,0 +1,219 @@
+/** What the pages say that an owner's link opens. */
+
+type AnswerGiven = "agreed" | "part agreed" | "declined";
+type Channel = "page" | "in person" | "telephone" | "e-mail";
+
+const frame = {
+  error: "Error",
+  skip: "Skip to the page",
+  reach: "How to reach us",
+  keepToYourself: "This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.",
+  problems: (count: number) => (count === 1 ? "There is a problem" : `There are ${count} problems`),
+};
+
+const gone = {
+  title: "This link has ended",
+  expired: (since: string) => `It was good until ${since}.`,
+  withdrawn: (shop: string, since: string) => `${shop} withdrew it on ${since}.`,
+  nothingLost: "Nothing you answered before is lost.",
+  current: "The current estimate is",
+  openIt: "If you have a newer link to it, or the code on its paper, open it with that; otherwise ask us for one.",
+};
+
+const entry = {
+  title: "Your estimate",
+  typeBoth: "Type the two that stand at the end of the printed estimate, beside the square code.",
+  number: "Estimate number",
+  numberHint: "Such as J-2026-0001.",
+  code: "Code",
+  codeHint: "Ten letters and figures. Capitals, spaces and dashes do not matter.",
+  open: "Open the estimate",
+};
+
+const head = {
+  ref: (number: string, revision: number) => `${number}, revision ${revision}`,
+  title: (number: string, revision: number) => `Estimate ${number}, revision ${revision}`,
+  estimateFor: (unit: string) => `Estimate for your ${unit}`,
+  forOwner: (owner: string) => `For ${owner}.`,
+  serial: (serial: string) => `Serial number ${serial}`,
+  youTold: "You told us",
+  weFound: (found: string) => `We found: ${found}`,
+  pdf: "This estimate as PDF",
+  workOut: "Work out the price",
+  total: "Total",
+  toAnswer: "Answer",
+  photos: "Photos",
+  photo: (number: number) => `Photo ${number}`,
+  notices: "What you should know",
+  reckoning: "How it adds up",
+};
+
+const standing = {
+  label: "Where this estimate stands",
+  done: "The work is done",
+  handedBack: "The unit was handed back",
+  account: (day: string, total: string) => `Final account of ${day}: total ${total}, tax included;`,
+  paidBack: (amount: string) => `${amount} to be paid back to you`,
+  stillToPay: (amount: string) => `${amount} still to pay`,
+  accountPdf: "Final account as PDF",
+  replaced: (revision: number) => `Revision ${revision} has taken the place of this one.`,
+  notAnyMore: "This one can no longer be agreed to.",
+  openRevision: (revision: number) => `Open revision ${revision}`,
+  open: "We do nothing that you have not agreed to. This offer is good until",
+  ended: (until: string) => `This offer ended on ${until}`,
+  afterEnd: ", so it can no longer be agreed to. You may still decline it, or ask us for a new one below.",
+  deposit: (amount: string) => `Deposit before we start: ${amount}.`,
+  paid: (amount: string, due: string | undefined) =>
+    `Paid so far: ${amount}${due === undefined ? "" : `; still to pay once the work is done: ${due}`}.`,
+  lastDay: "Put the last day in your calendar",
+  readyDay: "Put the day it should be ready in your calendar",
+  answers: { agreed: "Agreed", "part agreed": "Agreed in part", declined: "Declined" } as Readonly<Record<AnswerGiven, string>>,
+  channels: {
+    page: "on this page",
+    "in person": "in person",
+    telephone: "by telephone",
+    "e-mail": "by e-mail",
+  } as Readonly<Record<Channel, string>>,
+  by: (name: string, channel: string, at: string) => `By ${name}, ${channel}, ${at}.`,
+  corrects: "This corrects an earlier answer.",
+  amount: (total: string, most: string | undefined) => `Total ${total}${most === undefined ? "" : `, never more than ${most}`}.`,
+  optionsTaken: (names: string) => `Options taken: ${names}.`,
+  leftOut: (names: string) => `Left out: ${names}.`,
+  receipt: "Receipt",
+  receiptWhy: "Keep it: it shows that this answer stands on record as it is. If it is not what you meant, tell us.",
+};
+
+const inShort = {
+  name: "In short",
+  total: (taxed: boolean): string => (taxed ? "Total, tax included" : "Total"),
+  due: "Still due",
+  paid: (amount: string) => `${amount} is paid already.`,
+  ceiling: "Never more than",
+  ceilingWhy: "We stop and ask you before the bill passes it.",
+  deposit: "Deposit",
+  depositWhy: "To be paid before we start; part of the total.",
+  ifDeclined: "If you decline once it is open",
+  ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
+  ready: "Ready in about",
+  days: (days: number) => `${days} ${days === 1 ? "day" : "days"}`,
+  readyWhy: "From your answer.",
+  until: "Good until",
+};
+
+const changes = {
+  since: (revision: number) => `What changed since revision ${revision}`,
+  caption: "What the total changed by, by cause",
+  because: "Because of",
+  same: "The total is the same.",
+  rows: (count: number) => `Row by row (${count})`,
+  hint: "Amounts of rows are before tax where tax comes on top; those of options and of what we may find have it in.",
+  notInTotal: "not in the total",
+};
+
+const madeOf = {
+  name: "What it is made of",
+  sum: "Sum of the lines",
+  withoutTax: "Without tax",
+  ofBase: (percent: string, base: string) => `${percent} of ${base}`,
+  total: (within: boolean): string => (within ? "Total; the lines include tax" : "Total"),
+  paid: "Paid already",
+  due: "Still due",
+};
+
+const choice = {
+  name: "Your choice",
+  tick: "Tick what you want. ",
+  shared: "Options share work, so each price goes with the others as they are ticked; the total is worked out for the whole set.",
+  taken: "taken",
+  left: "left",
+  inTotal: "in the total",
+  toTotal: "to the total",
+  work: (count: number) => `The work, piece by piece (${count})`,
+  workToDo: "The work to be done",
+  workHint:
+    "All of it is ticked. Take a tick away to leave that work out; the total follows. Openings and what several works share come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.",
+  onlyIf: "Only if it proves necessary, and not in the total:",
+  ifFound: "What we may find",
+  covered: "The fixed price covers it: it is done when it proves necessary, and you pay no more for it.",
+  notCovered:
+    "Not in the total. Agreeing covers it: it is done and charged only if it proves necessary, and never past the amount under ‘Never more than’.",
+  coveredShort: "covered",
+  chance: (share: string) => `chance ${share}`,
+  worthDoing: "Worth doing while it is open",
+  worthDoingHint: "Not part of this estimate. If you want any of it, ask us below, and we put it into a new revision.",
+  worthDoingCaption: "What it would come to now and at a later visit, tax included",
+  ...{ workHead: "Work", now: "Now", later: "At a later visit" },
+};
+
+const answer = {
+  name: "Your answer",
+  hint: "It is for what is ticked on this page. You see it once more before it is sent.",
+  fullName: "Your full name",
+  fullNameHint: "It stands for your signature.",
+  agree: (amount: string) => `Agree to this work for ${amount}`,
+  agreeInPart: (amount: string) => `Agree to part of the work, for ${amount}`,
+  ask: "Ask us something",
+  decline: (amount: string) => `Decline, and owe ${amount} at most`,
+  declineRevision: (revision: number, earlier: number) => `Decline revision ${revision}; revision ${earlier} stands`,
+};
+
+const check = {
+  title: "Check your answer",
+  notSent: "It is not sent yet.",
+  estimate: "Estimate",
+  yourAnswer: "Your answer",
+  acts: { agreed: "Agree", "part agreed": "Agree in part", declined: "Decline" } as Readonly<Record<AnswerGiven, string>>,
+  ifDeclined: "If you decline once it is open",
+  atMost: (amount: string) => `${amount} at most`,
+  taken: "Options taken",
+  none: "none",
+  left: "Options left",
+  struck: "Work left out",
+  total: "Total",
+  ceiling: "Never more than",
+  by: "Name",
+  onRecord: "These words go on record:",
+  goBack: "Go back and change it",
+};
+
+const questions = {
+  name: "Questions",
+  asked: (at: string) => `You asked, ${at}`,
+  notYet: "Not answered yet.",
+  replied: (by: string, at: string) => `${by} replied, ${at}`,
+  first: "Ask us something",
+  more: "Ask something else",
+  hint: "We reply here, on this page. A question is not an answer to the estimate.",
+  send: "Send the question",
+};
+
+/** Said at the top when something was done. */
+const said = {
+  answer: "Your answer is on record. Keep the receipt below.",
+  question: "Your question went to the shop. The reply will stand here.",
+};
+
+/** The words of an answer, put on record as they are shown. */
+const words = {
+  estimate: (number: string | undefined) => `estimate ${number ?? ""}`.trim(),
+  revision: (revision: number) => `revision ${revision}`,
+  of: (day: string) => `of ${day}`,
+  agree: (estimate: string) => `I agree to ${estimate}: do the work listed.`,
+  agreeInPart: (estimate: string, left: string) => `I agree to ${estimate} in part: do the work listed, but not ${left}.`,
+  noOptions: "I take none of the options.",
+  options: (count: number, names: string) => `I take the ${count === 1 ? "option" : "options"}: ${names}.`,
+  covered: "The possible work listed may be done when it proves necessary; the price covers it.",
+  possible: "The possible work listed may be done when it proves necessary, at its price.",
+  upTo: (total: string, most: string) =>
+    `I agree that it comes to ${total}, tax included, and never to more than ${most} without a new agreement.`,
+  declineRevision: (estimate: string, earlier: number) =>
+    `I decline ${estimate}. What I agreed to in revision ${earlier} stands.`,
+  decline: (estimate: string, owed: string) =>
+    `I decline ${estimate}. Refit the unit and return it. For opening and diagnosis already done I owe no more than ${owed}, tax included.`,
+};
+
+export const ownersPage = {
+  ...{ frame, gone, entry, head, standing, inShort, changes, madeOf, choice, answer, check, questions, said, words },
+};
+
+export type OwnersPage = typeof ownersPage;

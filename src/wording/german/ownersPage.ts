@@ -1,0 +1,214 @@
+import type { OwnersPage as Page } from "../english/ownersPage.js";
+
+const frame: Page["frame"] = {
+  error: "Fehler",
+  skip: "Zur Seite springen",
+  reach: "So erreichen Sie uns",
+  keepToYourself:
+    "Diese Seite ist nur für Sie. Behalten Sie ihre Adresse für sich: Wer sie hat, kann den Kostenvoranschlag lesen und beantworten.",
+  problems: (count) => (count === 1 ? "Etwas stimmt noch nicht" : `${count} Angaben stimmen noch nicht`),
+};
+
+const gone: Page["gone"] = {
+  title: "Dieser Link gilt nicht mehr",
+  expired: (since) => `Er galt bis ${since}.`,
+  withdrawn: (shop, since) => `${shop} hat ihn am ${since} zurückgezogen.`,
+  nothingLost: "Was Sie bisher geantwortet haben, ist nicht verloren.",
+  current: "Der gültige Kostenvoranschlag ist",
+  openIt:
+    "Wenn Sie einen neueren Link haben oder den Code auf dem Papier, öffnen Sie ihn damit; sonst bitten Sie uns um einen neuen Link.",
+};
+
+const entry: Page["entry"] = {
+  title: "Ihr Kostenvoranschlag",
+  typeBoth:
+    "Geben Sie die beiden Angaben ein, die am Ende des gedruckten Kostenvoranschlags neben dem quadratischen Code stehen.",
+  number: "Nummer des Kostenvoranschlags",
+  numberHint: "Zum Beispiel J-2026-0001.",
+  code: "Code",
+  codeHint: "Zehn Buchstaben und Ziffern. Großschreibung, Leerzeichen und Striche spielen keine Rolle.",
+  open: "Kostenvoranschlag öffnen",
+};
+
+const head: Page["head"] = {
+  ref: (number, revision) => `${number}, Fassung ${revision}`,
+  title: (number, revision) => `Kostenvoranschlag ${number}, Fassung ${revision}`,
+  estimateFor: (unit) => `Kostenvoranschlag: ${unit}`,
+  forOwner: (owner) => `Für ${owner}.`,
+  serial: (serial) => `Seriennummer ${serial}`,
+  youTold: "Ihre Angabe",
+  weFound: (found) => `Unser Befund: ${found}`,
+  pdf: "Dieser Kostenvoranschlag als PDF",
+  workOut: "Preis berechnen",
+  total: "Gesamtbetrag",
+  toAnswer: "Antworten",
+  photos: "Fotos",
+  photo: (number) => `Foto ${number}`,
+  notices: "Was Sie wissen sollten",
+  reckoning: "Wie sich der Betrag zusammensetzt",
+};
+
+const standing: Page["standing"] = {
+  label: "Stand dieses Kostenvoranschlags",
+  done: "Die Arbeit ist fertig",
+  handedBack: "Das Gerät wurde zurückgegeben",
+  account: (day, total) => `Schlussrechnung vom ${day}: Gesamtbetrag ${total} inkl. Umsatzsteuer;`,
+  paidBack: (amount) => `${amount} zahlen wir Ihnen zurück`,
+  stillToPay: (amount) => `noch zu zahlen: ${amount}`,
+  accountPdf: "Schlussrechnung als PDF",
+  replaced: (revision) => `Fassung ${revision} ist an die Stelle dieser getreten.`,
+  notAnyMore: "Dieser kann nicht mehr zugestimmt werden.",
+  openRevision: (revision) => `Fassung ${revision} öffnen`,
+  open: "Wir tun nichts, dem Sie nicht zugestimmt haben. Dieses Angebot gilt bis",
+  ended: (until) => `Dieses Angebot ist am ${until} abgelaufen`,
+  afterEnd: " und kann nicht mehr angenommen werden. Sie können es noch ablehnen oder uns unten um ein neues bitten.",
+  deposit: (amount) => `Anzahlung, bevor wir anfangen: ${amount}.`,
+  paid: (amount, due) => `Bisher bezahlt: ${amount}${due === undefined ? "" : `; nach der Arbeit noch zu zahlen: ${due}`}.`,
+  lastDay: "Letzten Tag in den Kalender eintragen",
+  readyDay: "Tag der voraussichtlichen Fertigstellung in den Kalender eintragen",
+  answers: { agreed: "Zugestimmt", "part agreed": "Teilweise zugestimmt", declined: "Abgelehnt" },
+  channels: { page: "auf dieser Seite", "in person": "persönlich", telephone: "am Telefon", "e-mail": "per E-Mail" },
+  by: (name, channel, at) => `Von ${name}, ${channel}, ${at}.`,
+  corrects: "Dies berichtigt eine frühere Antwort.",
+  amount: (total, most) => `Gesamtbetrag ${total}${most === undefined ? "" : `, nie mehr als ${most}`}.`,
+  optionsTaken: (names) => `Gewählte Zusatzarbeiten: ${names}.`,
+  leftOut: (names) => `Weggelassen: ${names}.`,
+  receipt: "Beleg",
+  receiptWhy:
+    "Bewahren Sie ihn auf: Er zeigt, dass diese Antwort so festgehalten ist, wie sie ist. Wenn Sie es anders gemeint haben, sagen Sie es uns.",
+};
+
+const inShort: Page["inShort"] = {
+  name: "Das Wichtigste",
+  total: (taxed) => (taxed ? "Gesamtbetrag inkl. Umsatzsteuer" : "Gesamtbetrag"),
+  due: "Noch zu zahlen",
+  paid: (amount) => `${amount} sind schon bezahlt.`,
+  ceiling: "Nie mehr als",
+  ceilingWhy: "Wir halten an und fragen Sie, bevor die Rechnung darüber hinausgeht.",
+  deposit: "Anzahlung",
+  depositWhy: "Zu zahlen, bevor wir anfangen; Teil des Gesamtbetrags.",
+  ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
+  ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
+  ready: "Fertig in etwa",
+  days: (days) => `${days} ${days === 1 ? "Tag" : "Tagen"}`,
+  readyWhy: "Ab Ihrer Antwort.",
+  until: "Gültig bis",
+};
+
+const changes: Page["changes"] = {
+  since: (revision) => `Was sich seit Fassung ${revision} geändert hat`,
+  caption: "Um wie viel sich der Gesamtbetrag geändert hat, nach Ursache",
+  because: "Ursache",
+  same: "Der Gesamtbetrag ist derselbe.",
+  rows: (count) => `Zeile für Zeile (${count})`,
+  hint: "Beträge der Zeilen sind vor Umsatzsteuer, wo sie hinzukommt; die von Zusatzarbeiten und möglichen Arbeiten enthalten sie.",
+  notInTotal: "nicht im Gesamtbetrag",
+};
+
+const madeOf: Page["madeOf"] = {
+  name: "Woraus er besteht",
+  sum: "Summe der Posten",
+  withoutTax: "Ohne Umsatzsteuer",
+  ofBase: (percent, base) => `${percent} von ${base}`,
+  total: (within) => (within ? "Gesamtbetrag; die Posten enthalten die Umsatzsteuer" : "Gesamtbetrag"),
+  paid: "Bereits bezahlt",
+  due: "Noch zu zahlen",
+};
+
+const choice: Page["choice"] = {
+  name: "Ihre Wahl",
+  tick: "Kreuzen Sie an, was Sie wünschen. ",
+  shared:
+    "Zusatzarbeiten teilen sich Arbeit, daher gilt jeder Preis neben den anderen angekreuzten; der Gesamtbetrag wird für alle zusammen berechnet.",
+  taken: "gewählt",
+  left: "weggelassen",
+  inTotal: "im Gesamtbetrag",
+  toTotal: "zum Gesamtbetrag",
+  work: (count) => `Die Arbeiten im Einzelnen (${count})`,
+  workToDo: "Die auszuführenden Arbeiten",
+  workHint:
+    "Alle sind angekreuzt. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. Öffnen und was mehrere Arbeiten sich teilen, kommt zu den Beträgen hier hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.",
+  onlyIf: "Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag:",
+  ifFound: "Was wir finden können",
+  covered: "Der Festpreis deckt es ab: Es wird ausgeführt, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
+  notCovered:
+    "Nicht im Gesamtbetrag. Ihre Zustimmung gilt auch dafür: Es wird nur ausgeführt und berechnet, wenn es sich als nötig erweist, und nie über den Betrag unter „Nie mehr als“ hinaus.",
+  coveredShort: "enthalten",
+  chance: (share) => `Wahrscheinlichkeit ${share}`,
+  worthDoing: "Lohnt sich, solange es offen ist",
+  worthDoingHint:
+    "Nicht Teil dieses Kostenvoranschlags. Wenn Sie etwas davon wünschen, fragen Sie uns; wir nehmen es in eine neue Fassung auf.",
+  worthDoingCaption: "Was es jetzt und bei einem späteren Auftrag kosten würde, inkl. Umsatzsteuer",
+  ...{ workHead: "Arbeit", now: "Jetzt", later: "Bei einem späteren Auftrag" },
+};
+
+const answer: Page["answer"] = {
+  name: "Ihre Antwort",
+  hint: "Sie gilt für das, was auf dieser Seite angekreuzt ist. Sie sehen sie noch einmal, bevor sie abgeschickt wird.",
+  fullName: "Ihr voller Name",
+  fullNameHint: "Er steht für Ihre Unterschrift.",
+  agree: (amount) => `Diesen Arbeiten für ${amount} zustimmen`,
+  agreeInPart: (amount) => `Einem Teil der Arbeiten für ${amount} zustimmen`,
+  ask: "Eine Frage stellen",
+  decline: (amount) => `Ablehnen und höchstens ${amount} schulden`,
+  declineRevision: (revision, earlier) => `Fassung ${revision} ablehnen; Fassung ${earlier} bleibt bestehen`,
+};
+
+const check: Page["check"] = {
+  title: "Prüfen Sie Ihre Antwort",
+  notSent: "Sie ist noch nicht abgeschickt.",
+  estimate: "Kostenvoranschlag",
+  yourAnswer: "Ihre Antwort",
+  acts: { agreed: "Zustimmen", "part agreed": "Teilweise zustimmen", declined: "Ablehnen" },
+  ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
+  atMost: (amount) => `höchstens ${amount}`,
+  taken: "Gewählte Zusatzarbeiten",
+  none: "keine",
+  left: "Weggelassene Zusatzarbeiten",
+  struck: "Weggelassene Arbeiten",
+  total: "Gesamtbetrag",
+  ceiling: "Nie mehr als",
+  by: "Name",
+  onRecord: "Diese Worte werden festgehalten:",
+  goBack: "Zurück und ändern",
+};
+
+const questions: Page["questions"] = {
+  name: "Fragen",
+  asked: (at) => `Ihre Frage, ${at}`,
+  notYet: "Noch nicht beantwortet.",
+  replied: (by, at) => `${by} antwortete, ${at}`,
+  first: "Fragen Sie uns etwas",
+  more: "Fragen Sie noch etwas",
+  hint: "Wir antworten hier auf dieser Seite. Eine Frage ist keine Antwort auf den Kostenvoranschlag.",
+  send: "Frage abschicken",
+};
+
+const said: Page["said"] = {
+  answer: "Ihre Antwort ist festgehalten. Bewahren Sie den Beleg unten auf.",
+  question: "Ihre Frage ist bei uns. Die Antwort wird hier stehen.",
+};
+
+const words: Page["words"] = {
+  estimate: (number) => `dem Kostenvoranschlag ${number ?? ""}`.trim(),
+  revision: (revision) => `Fassung ${revision}`,
+  of: (day) => `vom ${day}`,
+  agree: (estimate) => `Ich stimme ${estimate} zu: Führen Sie die aufgeführten Arbeiten aus.`,
+  agreeInPart: (estimate, left) =>
+    `Ich stimme ${estimate} teilweise zu: Führen Sie die aufgeführten Arbeiten aus, aber nicht ${left}.`,
+  noOptions: "Ich wähle keine der Zusatzarbeiten.",
+  options: (count, names) => `Ich wähle die ${count === 1 ? "Zusatzarbeit" : "Zusatzarbeiten"}: ${names}.`,
+  covered:
+    "Die aufgeführten möglichen Arbeiten dürfen ausgeführt werden, wenn sie sich als nötig erweisen; der Preis deckt sie ab.",
+  possible: "Die aufgeführten möglichen Arbeiten dürfen zu ihrem Preis ausgeführt werden, wenn sie sich als nötig erweisen.",
+  upTo: (total, most) =>
+    `Ich bin einverstanden, dass es auf ${total} inkl. Umsatzsteuer kommt und ohne neue Zustimmung nie auf mehr als ${most}.`,
+  declineRevision: (estimate, earlier) =>
+    `Ich stimme ${estimate} nicht zu. Was ich in Fassung ${earlier} vereinbart habe, bleibt bestehen.`,
+  decline: (estimate, owed) =>
+    `Ich stimme ${estimate} nicht zu. Bauen Sie das Gerät zusammen und geben Sie es zurück. Für das bereits erfolgte Öffnen und die Fehlersuche schulde ich nicht mehr als ${owed} inkl. Umsatzsteuer.`,
+};
+
+export const ownersPage: Page = {
+  ...{ frame, gone, entry, head, standing, inShort, changes, madeOf, choice, answer, check, questions, said, words },
+};

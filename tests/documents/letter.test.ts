@@ -1,0 +1,105 @@
+/** What an owner gets at each level of detail. Sizes and wording are ours; the demo jobs are invented. */
+import { describe, expect, it } from "vitest";
+import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
+import { subjectOf } from "../../src/documents/estimate/subject.js";
+import { isFault } from "../../src/documents/picture/picture.js";
+import { readPicture } from "../../src/documents/picture/readPicture.js";
+import type { EstimateInput, PaperDetail } from "../../src/estimating/input.js";
+import { headingSums } from "../../src/wording/line.js";
+import { png } from "./picture/files.js";
+import { asLetter, CAST, KEYBOARD, priced, SUMMARY } from "./support/cast.js";
+import { textsOf } from "./support/texts.js";
+
+const blocksOf = (input: EstimateInput) => estimateBlocks(subjectOf(priced(input), input));
+const told = (input: EstimateInput) => textsOf(blocksOf(input));
+const at = (detail: PaperDetail, input: EstimateInput): EstimateInput => ({
+  ...asLetter(input),
+  paperwork: { ...asLetter(input).paperwork, detail },
+});
+const DETAILS: readonly PaperDetail[] = ["letter", "by assembly", "every line"];
+
+describe("a letter", () => {
+  it("is what an owner gets where nothing was chosen", () => {
+    expect(told(asLetter(KEYBOARD))).toEqual(told(at("letter", KEYBOARD)));
+    expect(told(asLetter(KEYBOARD))).not.toContain("Sum of the lines");
+  });
+
+  it("begins with the technician's words, and without them says what was reported and found", () => {
+    const { summary: _, ...paperwork } = asLetter(KEYBOARD).paperwork!;
+    expect(told(asLetter(KEYBOARD))).toContain(SUMMARY);
+    expect(told(asLetter(KEYBOARD))).not.toContain(KEYBOARD.unit.found);
+    expect(told({ ...KEYBOARD, paperwork })).toContain(KEYBOARD.unit.found);
+  });
+
+  it("names all that may be found and chosen, for that is agreed to", () => {
+    const sheet = priced(KEYBOARD);
+    const { cash } = subjectOf(sheet, KEYBOARD);
+    const texts = told(asLetter(KEYBOARD));
+    for (const { price } of [...sheet.ifFound, ...sheet.options]) expect(texts).toContain(cash(price));
+  });
+
+  it("says where every line stands", () => {
+    const where = (texts: readonly string[]) => texts.filter((text) => text.includes("Every line and sum"));
+    expect(where(told(asLetter(KEYBOARD)))).toHaveLength(1);
+    expect(where(told(at("every line", KEYBOARD)))).toEqual([]);
+  });
+
+  it("has the first photo beside the words, and the others on pages of their own", async () => {
+    const picture = await readPicture(png({ width: 80, height: 60, colour: "rgb", at: () => [9, 9, 9] }));
+    if (isFault(picture)) throw new Error("No picture.");
+    const [one, two] = ["a".repeat(64), "b".repeat(64)];
+    const photos = [
+      { id: "1", sha256: one, caption: "the vented capacitor" },
+      { id: "2", sha256: two },
+    ];
+    const input = { ...asLetter(KEYBOARD), paperwork: { ...asLetter(KEYBOARD).paperwork, photos } };
+    const pictures = new Map([
+      [one, picture],
+      [two, picture],
+    ]);
+    const blocks = estimateBlocks(subjectOf(priced(input), input, { photos: pictures }));
+    const texts = textsOf(blocks);
+    expect(texts.indexOf("Photo 1: the vented capacitor")).toBe(texts.indexOf("Total, tax included") - 1);
+    expect(texts.filter((text) => text.startsWith("Photo 1"))).toHaveLength(1);
+    expect(blocks.findIndex(({ is }) => is === "page")).toBeGreaterThan(0);
+    expect(texts.slice(texts.indexOf("Photos"))).toContain("Photo 2");
+  });
+});
+
+describe("by assembly", () => {
+  it("tells what each place comes to, and the same sums", () => {
+    const sheet = priced(KEYBOARD);
+    const { cash, tongue } = subjectOf(sheet, KEYBOARD);
+    const texts = told(at("by assembly", KEYBOARD));
+    const sums = headingSums(sheet.lines, tongue);
+    expect(sums.reduce((sum, { amount }) => sum + amount, 0)).toBe(sheet.totals.linesNet);
+    for (const { heading, amount } of sums) expect(texts[texts.lastIndexOf(heading) + 1]).toBe(cash(amount));
+    expect(texts).not.toContain("Count");
+  });
+});
+
+describe("at every level", () => {
+  it.each(CAST)("the price, the limits, the terms and the caution are the same: %s", (_, input) => {
+    const sheet = priced(input);
+    const { cash } = subjectOf(sheet, input);
+    for (const detail of DETAILS) {
+      const all = told(at(detail, input)).join("\n");
+      for (const amount of [sheet.totals.total, sheet.ceiling.amount, sheet.ifDeclined.amount, sheet.deposit.amount])
+        expect(all).toContain(cash(amount));
+      for (const text of [
+        ...input.paperwork!.terms!,
+        "This unit may hold dangers inside",
+        input.unit.model,
+        input.unit.reported!,
+      ])
+        expect(all).toContain(text);
+      expect(all).toContain("Never more than");
+      expect(all).toContain(`and never for more than ${cash(sheet.ceiling.amount)}.`);
+      expect(all).not.toMatch(/\bceiling of\b/);
+    }
+  });
+
+  it("an amount has as many digits as the currency", () => {
+    for (const detail of DETAILS) expect(told(at(detail, KEYBOARD)).filter((text) => /£[\d,]+\.\d{3}/.test(text))).toEqual([]);
+  });
+});
