@@ -37,7 +37,8 @@ export const notListedText = (text: string, known: readonly string[], where: str
 /** The names that have most of its words, then most of its first letters, and no more than six. */
 function nearest(text: string, known: readonly string[]): readonly string[] {
   const wanted = text.toLowerCase();
-  const words = wanted.split(/\s+/).filter(Boolean);
+  // "of" and "and" say nothing.
+  const words = wanted.split(/\s+/).filter((word) => word.length > 2 || /\d/.test(word));
   const alike = (name: string): number => {
     const lower = name.toLowerCase();
     if (lower.includes(wanted) || wanted.includes(lower)) return 10_000;

@@ -27,7 +27,7 @@ export interface FormContext {
 }
 
 /** Of a catalogue of thousands, so many go into a page; the others are found while typing. */
-const MOST_AT_HAND = 300;
+const MOST_AT_HAND = 100;
 
 /** Kinds that the form names, then those in stock, then those offered last; with their offers. */
 export function atHand(context: FormContext, { kinds: named = [] }: Pick<EstimateInput, "kinds">): FormContext {

@@ -1,5 +1,7 @@
 /** The rate book made the shop's own, by its pages: what is typed is shown with what it does, then saved as the next version. Demo data. */
 import { describe, expect, it } from "vitest";
+import { estimates } from "../../../src/records/estimates.js";
+import { draftOf, issued as issuedNow, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { type Seen, words } from "../support/noScript.js";
 import { issued, story } from "../support/story.js";
 
@@ -303,7 +305,7 @@ describe("a service", () => {
     const told = await story();
     const at = ((await book(told)) as { services?: object[] }).services?.length ?? 0;
     const row = `services.${at}`;
-    await saved(told, "/rate-book/services/new", {
+    const done = await saved(told, "/rate-book/services/new", {
       ...{ [`${row}.name`]: "Mains lead, fitted", [`${row}.price`]: "24.50", [`${row}.source.basis`]: "demo" },
       ...{ [`${row}.work.0.operation`]: "replace", [`${row}.work.0.part.type`]: "electrolytic", [`${row}.work.0.count`]: "1" },
     });
@@ -312,6 +314,11 @@ describe("a service", () => {
       work: [{ operation: "replace", part: { type: "electrolytic" }, count: 1 }],
     });
     expect(said(await told.desk.get("/rate-book/services"))).toContain("Mains lead, fitted");
+    // It is looked at again under its own name.
+    expect([done.path, done.html.match(/<h1>(.*?)<\/h1>/)?.[1]]).toEqual([
+      "/rate-book/services/mains-lead-fitted?saved",
+      "Mains lead, fitted",
+    ]);
   });
 
   it("is told before it is saved by the names of its work and parts, as work of the service", async () => {
@@ -388,6 +395,28 @@ describe("files", () => {
     const again = await told.desk.press(await told.desk.get("/rate-book/files"), "See what it does", { what, text });
     expect([again.status, said(again)]).toEqual([422, expect.stringContaining(sentence)]);
     expect(again.html).toContain(text.split("\n")[0]!.slice(0, 8).replaceAll('"', "&quot;"));
+  });
+});
+
+describe("a job that was issued", () => {
+  it("stands in what a change does as it was issued, whatever versions came since", async () => {
+    const told = await story();
+    const id = (await draftOf(told.opened.db, TAPE_ECHO)).id;
+    await issuedNow(told.opened.db, id, "2026-11-25T09:00:00.000Z");
+    const { total } = (await estimates.find(told.opened.db, id))!.sheet!.totals;
+    const change = async (ratePerHour: number, seen: number, carryOut: boolean) => {
+      const body = { inForceFrom: "2026-11-25", labourClasses: [{ id: "bench", ratePerHour }], carryOut };
+      const answer = await told.opened.send("POST", "/api/rate-books/bench-book/changes", body, { "if-match": `"${seen}"` });
+      return (await answer.json()) as { effect: { issued: { estimate: string; was: number; becomes: number }[] } };
+    };
+    await change(9000, 1, true);
+    const again = await change(4800, 2, false);
+    // Back at the rate it was issued at, it comes to the same again.
+    expect(again.effect.issued.find(({ estimate }) => estimate === id)).toMatchObject({ was: total, becomes: total });
+    const see = await told.desk.press(await told.desk.get("/rate-book"), "See what it does", {
+      "labourClasses.0.ratePerHour": "60",
+    });
+    expect(said(see)).toMatch(/The last ten jobs\s+Job\s+As issued\s+Then/);
   });
 });
 
