@@ -47,7 +47,7 @@ export const mergePartKind = act({
     if ("refused" in hand) return hand;
     // What stands there twice may have one name.
     const kept = await partKindNamed(db, into, into === id ? undefined : id);
-    if (!kept) return refused("input refused", { errors: [await noSuchKind(db, into, "/into")] });
+    if (!kept) return refused("input refused", { errors: [await noSuchKind(db, into, "/into", id)] });
     if (kept.id === id)
       return wrongField("/into", "record unknown", "Part to keep: this is the part itself; choose the other one.");
     const errors = differences(from, kept, await shopRateBook(db));

@@ -36,9 +36,9 @@ export const partKindFields = z.strictObject({
   notes: maybe(note("Notes")),
 });
 
-/** What was typed as a part and is none: the nearest, or the numbers of those that share the name. */
-export async function noSuchKind(db: Database, typed: string, pointer: string): Promise<Fault> {
-  const same = await partKindsNamed(db, typed);
+/** What was typed as a part and is none: the nearest, or the numbers of those that share the name; `but`: the id of one that is not meant. */
+export async function noSuchKind(db: Database, typed: string, pointer: string, but?: string): Promise<Fault> {
+  const same = (await partKindsNamed(db, typed)).filter(({ id }) => id !== but);
   const detail =
     same.length > 1
       ? `Several parts are called '${short(typed)}'; give the number of the one meant, ${listed(
@@ -47,7 +47,7 @@ export async function noSuchKind(db: Database, typed: string, pointer: string): 
         )}.`
       : unknownNameText(
           typed,
-          (await kindNames(db)).map(({ name }) => name),
+          (await kindNames(db)).flatMap(({ id, name }) => (id === but ? [] : name)),
         );
   return { pointer, name: "record unknown", detail: `Part: ${detail}` };
 }

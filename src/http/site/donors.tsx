@@ -7,8 +7,10 @@ import { today } from "../../acts/today.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { DonorPage, type DonorShown, DonorsPage } from "../../pages/parts/donorsPage.js";
 import { type Donor, donors as records } from "../../records/donors.js";
+import { findGoodsIn } from "../../records/goodsIn.js";
 import { kindsNear, partKindNames } from "../../records/partKinds.js";
 import { shopSettings } from "../../records/settings.js";
+import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { changing, fresh, NOT_A_FORM, pageDoor, seenIn, sentForm } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
@@ -62,7 +64,7 @@ donors.post("/parts/donors/:id/pulls", async (c) => {
   return pageDoor(c, pullFromDonor, {
     ...{ on: { id: c.req.param("id") }, tongue: await shopSettings(c.var.db) },
     said: { typed: typedWith(typed, { job: job || undefined, item }), names: { job: "serves", item: "serves" } },
-    done: () => `${donorAt(c.req.param("id"))}?pulled`,
+    done: ({ id }) => `${donorAt(c.req.param("id"))}?pulled=${encodeURIComponent(id)}`,
     show: (pull) => show(c, { pull }),
   });
 });
@@ -118,6 +120,7 @@ async function show(c: Context<AppEnv>, { form, pull, withdrawal }: Sent) {
   if (!found) return refuse(c, "not found", { detail: "There is no such donor unit." });
   const [donor] = await shown(c, [found]);
   const { saved, pulled } = c.req.query();
+  const came = pulled === undefined ? undefined : await findGoodsIn(db, pulled);
   const serves = (await openJobs(db)).flatMap(({ id, number, unit, parts }) =>
     parts
       .filter(({ part }) => found.parts.some(({ kind }) => kind === part.kind))
@@ -136,7 +139,11 @@ async function show(c: Context<AppEnv>, { form, pull, withdrawal }: Sent) {
       form={drawn}
       rows={rowsOf(drawn)}
       kinds={await kindsNear(db)}
-      say={saved !== undefined ? "Saved." : pulled !== undefined ? "Pulled: its list is shorter by as many." : undefined}
+      say={
+        saved !== undefined
+          ? "Saved."
+          : came && `Pulled: ${counted(came.pieces, "piece")} of ${came.name}. Its list is shorter by as many.`
+      }
       standing={{
         ...{ donor: donor!, serves, withdrawn: found.withdrawal },
         pull: pull ?? fresh(pullFromDonor, { by, pulledOn: today(c.var.clock(), shop.timeZone), pieces: "1" }),

@@ -285,7 +285,9 @@ describe("two parts that are one", () => {
     for (const id of ["film-a", "film-b", "film-c"])
       expect((await send("POST", "/api/part-kinds", { ...film(id), name: "Film, twice" })).status).toBe(201);
     const told = await desk.press(await desk.get("/parts/kinds/film-a"), "Merge them", { into: "Film, twice", by: BY });
-    expect(words(told.html)).toContain("Part: Several parts are called 'Film, twice'; give the number of the one meant,");
+    expect(words(told.html)).toContain(
+      "Part: Several parts are called 'Film, twice'; give the number of the one meant, film-b or film-c.",
+    );
     expect((await desk.press(told, "Merge them", { into: "film-c", by: BY })).path).toBe("/parts/kinds/film-c?merged");
     const rest = await desk.get("/parts/kinds/film-b");
     expect((await desk.press(rest, "Merge them", { into: "film, TWICE", by: BY })).path).toBe("/parts/kinds/film-c?merged");

@@ -72,7 +72,7 @@ describe("a donor unit", () => {
     const pulled = await desk.press(await desk.get(`/parts/donors/${unit.id}`), "Pull them", {
       ...{ kind: "el-10u-450", pieces: "2", "tested.good": "1", "tested.bad": "1", by: BY },
     });
-    expect(words(pulled.html)).toContain("Pulled: its list is shorter by as many.");
+    expect(words(pulled.html)).toMatch(/Pulled: 2 pieces of .+ Its list is shorter by as many\./);
     expect((await stockOf(db, ["el-10u-450"])).get("el-10u-450")).toBe(before + 2);
     expect(await offers("el-10u-450")).toMatchObject([{ available: 1, seenGood: { good: 1, bad: 1 } }]);
     const standing = (await (await call("/api/part-kinds/el-10u-450/standing")).json()) as object;
@@ -108,7 +108,7 @@ describe("a donor unit", () => {
     const page = await desk.get(`/parts/donors/${unit.id}`);
     const [, serves] = new RegExp(`value="(${job} [^"]+)"`).exec(page.html)!;
     const done = await desk.press(page, "Pull them", { kind: ROLLER, serves: serves!, by: BY });
-    expect(words(done.html)).toContain("Pulled: its list is shorter by as many.");
+    expect(words(done.html)).toMatch(/Pulled: 1 piece of .+ Its list is shorter by as many\./);
     expect((await stockOf(db, [ROLLER])).get(ROLLER) ?? 0).toBe(before);
     const { items } = (await (await call(`/api/jobs/${job}/work-log`)).json()) as { items: object[] };
     expect(items.at(-1)).toMatchObject({ partKind: ROLLER, partCount: 1, paidPrice: 1800, partState: "used", person: BY });
