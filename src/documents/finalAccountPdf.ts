@@ -52,7 +52,7 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
   const limit = limitText(account, tongue);
   return [
     ...letterhead(subject, title, [
-      [texts.agreed, numberOf(subject)],
+      [account.basis === "declined" ? texts.declined : texts.agreed, numberOf(subject)],
       [texts.date, day(paperwork.date ?? account.on, tongue.locale)],
       [texts.basis, accountBasisText(account.basis, tongue)],
     ]),
@@ -81,12 +81,14 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
 /** From the lines to what is due; every payment is credited by itself. */
 function accountSums(
   subject: Subject,
-  { held, payments, totals }: FinalAccount,
+  { basis, held, payments, totals }: FinalAccount,
   letters: ReadonlyMap<string, string> | undefined,
 ): Row[] {
   const texts = subject.words.account.paper;
   const row = sumRow(subject, letters);
-  const above = held.allowances.map(({ amount, taxCategory }) => row("sum", texts.aboveLimit, -amount, taxCategory));
+  const above = held.allowances.map(({ amount, taxCategory }) =>
+    row("sum", basis === "declined" ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
+  );
   return [
     ...sumsToTotal(subject, letters, above),
     ...payments.map((payment) => row("sum", paymentText(payment, subject.tongue), -payment.amount)),

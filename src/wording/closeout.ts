@@ -105,8 +105,8 @@ export const declinedText = ({ margin }: { readonly margin?: Margin | undefined 
   margin === undefined
     ? "It was declined. What an hour costs the shop was not said, so what looking at it cost is not known."
     : margin.margin < 0
-      ? `It was declined; looking at it cost the shop ${money(-margin.margin, tongue)} more than it brought.`
-      : `It was declined; ${money(margin.margin, tongue)} was left of what was paid for looking at it.`;
+      ? `It was declined; looking at it cost the shop ${money(-margin.margin, tongue)} more than is charged for it.`
+      : `It was declined; ${money(margin.margin, tongue)} is left of what is charged for looking at it.`;
 
 /** 'The job earned £148.20 less than planned: 2 h 10 min more at the bench than allowed.' Without costs, what is known instead. */
 export function earnedText(

@@ -53,7 +53,7 @@ jobs.get("/", async (c) => {
       next: { says: next === "nothing" ? "" : next, ...(href && { href }), ...(by && { by }) },
       ...(closedOn && { closedOn }),
       ...(paid !== undefined && currency && { paid: { total: paid, currency } }),
-      ...(deposit !== undefined && { deposit }),
+      ...(deposit !== undefined && next === "take the deposit" && { deposit }),
       ...(amount !== undefined && currency
         ? { amount: { total: amount, currency, offered: false } }
         : stands !== "declined" &&

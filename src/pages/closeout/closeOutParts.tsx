@@ -163,7 +163,8 @@ export const Untouched = (props: CloseOutPageProps) =>
 
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
-  const { lines, adjustments, held, totals, payments } = account;
+  const { basis, lines, adjustments, held, totals, payments } = account;
+  const above = basis === "declined" ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
   const notCharged = notChargedText(account, tongue);
@@ -199,7 +200,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
           rows={[
             ...lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount)),
             ...adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount)),
-            ...held.allowances.map(({ amount }) => row("Above the limit agreed, not charged", -amount)),
+            ...held.allowances.map(({ amount }) => row(above, -amount)),
             ...(totals.pricesIncludeTax ? [] : [row("Tax", totals.tax)]),
             row("Total, tax included", totals.total),
             ...payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount)),

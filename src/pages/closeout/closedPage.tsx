@@ -103,6 +103,7 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
   const cash = (amount: number | undefined) => (amount === undefined ? "" : money(amount, tongue));
   const share = (of: Margin | undefined) =>
     of?.percent === undefined ? "" : percent(Math.round(of.percent * 10) / 10, tongue.locale);
+  const beside = (name: string, before: string, now: string) => (planned ? [name, before, now] : [name, now]);
   return (
     <section aria-labelledby="margin-name">
       <h2 id="margin-name">What it earned</h2>
@@ -110,17 +111,17 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
         class="lines"
         id="margin"
         caption="Margin, planned and earned"
-        heads={["At cost to the shop", ...figures("Planned", "Earned")]}
+        heads={["At cost to the shop", ...figures(...(planned ? ["Planned", "Earned"] : ["Earned"]))]}
         rows={[
-          ["Billed, without tax", cash(planned?.revenue), cash(margin.revenue)],
-          ["Hours", cash(planned && -planned.labour), cash(-margin.labour)],
-          ["Parts", cash(planned && -planned.parts), cash(-margin.parts)],
-          ["Freight and other costs", cash(planned && -planned.other), cash(-margin.other)],
+          beside("Billed, without tax", cash(planned?.revenue), cash(margin.revenue)),
+          beside("Hours", cash(planned && -planned.labour), cash(-margin.labour)),
+          beside("Parts", cash(planned && -planned.parts), cash(-margin.parts)),
+          beside("Freight and other costs", cash(planned && -planned.other), cash(-margin.other)),
         ]}
         foot={[
-          ["Margin", cash(planned?.margin), cash(margin.margin)],
-          ["Of what was billed", share(planned), share(margin)],
-          ["For each hour at the bench", cash(planned?.perHour), cash(margin.perHour)],
+          beside("Margin", cash(planned?.margin), cash(margin.margin)),
+          beside("Of what was billed", share(planned), share(margin)),
+          beside("For each hour at the bench", cash(planned?.perHour), cash(margin.perHour)),
         ]}
       />
     </section>

@@ -36,11 +36,11 @@ export const HandBackPage = (props: HandBackPageProps) => {
           ? "The estimate asked for no fee for finding the fault and named no limit for it, so nothing is owed."
           : `Owed is the fee for finding the fault and the time logged so far, and at most ${money(promised, tongue)}, as promised.`}
       </p>
-      {account ? <AccountPreview account={account} tongue={tongue} /> : null}
       <p>
         <a href={`/jobs/${job.id}/payments`}>Payments</a>: a fee taken, or a deposit given back, is recorded there, before or
         after closing.
       </p>
+      {account ? <AccountPreview account={account} tongue={tongue} /> : null}
       <form method="post" action={`/jobs/${job.id}/hand-back`} id="hand-back" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />
         {corrects ? <input type="hidden" name="corrects" value={corrects} /> : null}

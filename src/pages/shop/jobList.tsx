@@ -17,7 +17,7 @@ interface JobRow {
   readonly closedOn?: IsoDate;
   /** In all, refunds taken off. */
   readonly paid?: { readonly total: Minor; readonly currency: string };
-  /** Still awaited. */
+  /** Awaited, where that is what is next. */
   readonly deposit?: Minor;
   /** Billed or agreed; offered where neither is, or nothing where that was declined. */
   readonly amount?: { readonly total: Minor; readonly currency: string; readonly offered: boolean };
@@ -130,9 +130,10 @@ const Next = ({ next: { says, href, by }, closedOn, amount, deposit, locale }: J
   <>
     {href ? <a href={href}>{capital(says)}</a> : capital(says)}
     {deposit !== undefined && amount ? (
-      <span class="hint"> deposit {money(deposit, { locale, currency: amount.currency })}</span>
+      <span class="hint"> of {money(deposit, { locale, currency: amount.currency })}</span>
+    ) : by ? (
+      <span class="hint"> by {day(by, locale)}</span>
     ) : null}
-    {by ? <span class="hint"> by {day(by, locale)}</span> : null}
     {closedOn ? <span class="hint"> closed on {day(closedOn, locale)}</span> : null}
   </>
 );

@@ -56,6 +56,7 @@ const paper = {
   finalAccount: "Final account",
   corrected: "Corrected final account",
   agreed: "Agreed",
+  declined: "Declined",
   date: "Date",
   basis: "Basis",
   total: "Total, tax included",
@@ -73,6 +74,7 @@ const paper = {
   ...{ part: "Part", state: "State", pieces: "Pieces" },
   warrantyAndParts: "Warranty and parts",
   handedBack: "Handed back",
+  abovePromised: "Above what was promised, not charged",
   nothingOwed: "Nothing is owed: no fee and no limit for finding the fault was agreed beforehand.",
   yourRights: "Your rights under local consumer law stand beside what is said here.",
 };
@@ -89,6 +91,8 @@ export const account = {
   limitPassed: (limit: string, by: string, reason: string, who: string) =>
     `The limit agreed, ${limit}, is passed by ${by}: ${reason} (${who}).`,
   limitHeld: (above: string, limit: string) => `${above} above the limit agreed, ${limit}, is not charged.`,
+  promiseHeld: (above: string, promised: string) =>
+    `Finding the fault took ${above} more than the ${promised} that were promised at most; that is not charged.`,
   noWarranty: "No warranty beyond what the law gives.",
   warranty: (days: number, until: string) => `Warranty: ${days} ${days === 1 ? "day" : "days"}, until ${until}.`,
   partsReturned: "The parts that were replaced are returned with the unit.",

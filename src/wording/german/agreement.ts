@@ -60,6 +60,7 @@ export const account: Words["account"] = {
     finalAccount: "Schlussrechnung",
     corrected: "Berichtigte Schlussrechnung",
     agreed: "Vereinbart",
+    declined: "Abgelehnt",
     date: "Datum",
     basis: "Grundlage",
     total: "Gesamtbetrag inkl. Umsatzsteuer",
@@ -77,6 +78,7 @@ export const account: Words["account"] = {
     ...{ part: "Teil", state: "Zustand", pieces: "Stück" },
     warrantyAndParts: "Garantie und Teile",
     handedBack: "Rückgabe",
+    abovePromised: "Über dem Zugesagten, nicht berechnet",
     nothingOwed: "Es ist nichts zu zahlen: Für die Fehlersuche war vorher weder eine Pauschale noch ein Höchstbetrag vereinbart.",
     yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben davon unberührt.",
   },
@@ -95,6 +97,8 @@ export const account: Words["account"] = {
   limitPassed: (limit, by, reason, who) =>
     `Der vereinbarte Höchstbetrag von ${limit} ist um ${by} überschritten: ${reason} (${who}).`,
   limitHeld: (above, limit) => `${above} über dem vereinbarten Höchstbetrag von ${limit} werden nicht berechnet.`,
+  promiseHeld: (above, promised) =>
+    `Die Fehlersuche hat ${above} mehr gekostet, als mit höchstens ${promised} zugesagt war; das wird nicht berechnet.`,
   noWarranty: "Keine Garantie über die gesetzliche Gewährleistung hinaus.",
   warranty: (days, until) => `Garantie: ${days} ${days === 1 ? "Tag" : "Tage"}, bis ${until}.`,
   partsReturned: "Die ausgetauschten Teile gehen mit dem Gerät zurück.",

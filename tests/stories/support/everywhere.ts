@@ -40,7 +40,7 @@ export async function everywhere(told: Story, owner: Visitor, state: string, nex
   const row = words(/<tr>(?:(?!<\/tr>).)*$/s.exec(html.slice(0, html.indexOf("</tr>", html.indexOf(`href="${told.job}"`))))![0]);
   expect(row.replaceAll("\n", " ").toLowerCase()).toContain(next === "nothing" ? state : next);
   if (total !== undefined && state !== "declined") expect(row).toContain(cash(total));
-  expect(row.includes(`deposit ${cash(deposit)}`)).toBe(deposit > 0);
+  expect(row.includes(`of ${cash(deposit)}`)).toBe(deposit > 0 && next === "take the deposit");
   const left =
     due === undefined || state !== "closed"
       ? undefined
