@@ -142,7 +142,7 @@ it("goes from intake to a link, an answer on a phone, an extra fault, a second a
   expect(now).toBeGreaterThan(0);
   expect(later).toBeGreaterThan(now!);
   await desk.getByRole("button", { name: "Add it and go on to issue revision 2" }).click();
-  await desk.getByText("Faults found since").waitFor();
+  await desk.getByText("Faults found since").first().waitFor();
   await look(desk, "issue-2");
   await desk.getByRole("button", { name: "Issue revision 2" }).click();
   const second = await addressShown(desk);
