@@ -6,11 +6,11 @@ import { split } from "../money/split.js";
 import type { Line } from "../sheet.js";
 import { isByTime, type LabourLine } from "./times.js";
 
-/** The lines that are charged, with the billing step within them; or, as books had it before, after them. */
-export function billed(labour: readonly LabourLine[], rateBook: RateBook, book: Book): Line[] {
+/** The lines that are charged, with the billing step within them; or, as books had it before, and where only their sums are looked at, after them. */
+export function billed(labour: readonly LabourLine[], rateBook: RateBook, book: Book, onlySums = false): Line[] {
   const lines = labour.filter(({ behind }) => behind === undefined).map(({ line }) => line);
   const rounding = roundingLines(labour, rateBook, book);
-  if (rateBook.billing.minutes !== "expected") return [...lines, ...rounding];
+  if (rateBook.billing.minutes !== "expected" || onlySums) return [...lines, ...rounding];
   return rounding.reduce((before, step) => withStep(before, step, labour), lines);
 }
 

@@ -30,9 +30,9 @@ export interface JobRisk {
   /** The same with all that may be found. */
   readonly withAll?: Minor;
   readonly found: readonly FoundGroup[];
-  readonly completion: CompletionModel;
+  readonly completion: () => CompletionModel;
   /** Every timed line there is or may be, by id. */
-  readonly lines: ReadonlyMap<string, Line>;
+  readonly lines: () => ReadonlyMap<string, Line>;
 }
 
 /** What may be found, beyond what is counted. */
@@ -81,7 +81,7 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
     deterministic,
     ...(all !== undefined && { withAll: deterministic + all }),
     found: possible.groups.map(({ group, plans }) => ({ id: group.id, items: group.ids, plans })),
-    completion: {
+    completion: () => ({
       queueDays: input.policy?.benchQueueDays ?? 0,
       leadDays: leadOf(counted.parts, bare.plans),
       reorders: bare.plans
@@ -95,8 +95,8 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
         ...(shared && { shared: shared.map((each, at) => ({ ...each, labour: timedShared![at]! })) }),
       },
       weeklyBenchMinutes: rateBook.calendar.weeklyBenchMinutes,
-    },
-    lines: new Map([...workLines(counted).map(({ line }) => line), ...possible.lines].map((line) => [line.id, line])),
+    }),
+    lines: () => new Map([...workLines(counted).map(({ line }) => line), ...possible.lines].map((line) => [line.id, line])),
   };
 }
 

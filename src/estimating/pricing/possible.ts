@@ -14,7 +14,7 @@ import type { FoundRisk, LabourRisk, SharedRisk } from "../risk/model.js";
 import { closure } from "../teardown/map.js";
 import { type Bare, extraBought } from "./bare.js";
 import { isUsable, type KindPlan } from "./buyPlans.js";
-import { added, addLabour, FREIGHT, LABOUR, netOfSums, noSums, OTHERS, PARTS, type Sums, sumsOf } from "./sums.js";
+import { added, addLabour, addTo, FREIGHT, LABOUR, netOfSums, noSums, OTHERS, PARTS, type Sums, sumsOf } from "./sums.js";
 import { pricedOf, sourcingRisk, timedRisk, worthOf } from "./timedRisk.js";
 import type { Priced, Workings } from "./workings.js";
 
@@ -62,16 +62,27 @@ export function possibleWork(groups: readonly Group[], bare: Bare, workings: Wor
   const smooth = ({ sums, explained }: Piece) => netOfSums(added(base, sums), policy, rateBook, true) - smoothNow - explained;
   const amounts = own.map(smooth);
   const once = [...shared].map(([id, piece]) => ({ id, piece, amount: smooth(piece) }));
+  const onceAt = new Map(once.map(({ id }, at) => [id, at]));
+  const needed = own.map(({ needs }) => needs.map((id) => onceAt.get(id)!));
   /** What a set is charged, and what of that its pieces do not say. */
   const chargedFor = (has: readonly boolean[]) => {
-    const paid = new Set(own.flatMap(({ needs }, at) => (has[at] ? needs : [])));
-    const pieces = [
-      ...own.flatMap((piece, at) => (has[at] ? [{ piece, amount: amounts[at]! }] : [])),
-      ...once.filter(({ id }) => paid.has(id)),
-    ];
-    const sums = pieces.reduce((sum, { piece }) => added(sum, piece.sums), base);
+    const sums = base.slice();
+    let reckoned = 0;
+    const paid = new Uint8Array(once.length);
+    const take = (piece: Piece, amount: number) => {
+      addTo(sums, piece.sums);
+      reckoned += piece.explained + amount;
+    };
+    own.forEach((piece, at) => {
+      if (!has[at]) return;
+      take(piece, amounts[at]!);
+      for (const unit of needed[at]!) {
+        if (paid[unit] === 0) take(once[unit]!.piece, once[unit]!.amount);
+        paid[unit] = 1;
+      }
+    });
     const charged = netOfSums(sums, policy, rateBook) - now;
-    return { charged, beyond: charged - pieces.reduce((sum, { piece, amount }) => sum + piece.explained + amount, 0) };
+    return { charged, beyond: charged - reckoned };
   };
   const all = chargedFor(own.map(() => true)).charged;
   const { beyond, mean } = isStepped(base, policy, workings)
@@ -141,8 +152,10 @@ function taken(groups: readonly Group[], bare: Bare, workings: Workings) {
   const own = groups.map((group, at): OwnPiece => {
     const { items } = group;
     const { parts, plans, sums, paid } = bought[at]!;
-    const places = items.flatMap(({ place }) => (place === undefined || base.off.has(place) ? [] : [place]));
-    const closed = [...closure(workings.map, places)].filter((place) => !base.off.has(place) && !base.visit.open.has(place));
+    const places = new Set(items.flatMap(({ place }) => (place === undefined || base.off.has(place) ? [] : [place])));
+    const closed = [...(places.size > 0 ? closure(workings.map, places) : [])].filter(
+      (place) => !base.off.has(place) && !base.visit.open.has(place),
+    );
     const firsts = items.filter(({ setupKey, takes }) => !setUp.has(setupKey) && takes.setup.high > 0);
     const needs = [
       ...closed.map((place) => need(`place ${place}`, () => piece([workings.openings[place]!.line], workings))),
@@ -150,13 +163,7 @@ function taken(groups: readonly Group[], bare: Bare, workings: Workings) {
       ...[...paid.keys()].map((source) => need(`freight ${source}`, () => freightPiece(freight.get(source)!, workings))),
     ];
     for (const [source, amount] of paid) sums[FREIGHT]! += amount - freight.get(source)!;
-    const lines = [...items.map((read) => labourLine(read, 0, workings)), ...moreSetups(items, setUp, base, workings)];
-    const labour = piece(lines, workings);
-    const flat = piece(
-      lines.filter((line) => !isByTime(line)),
-      workings,
-    );
-    const flatPrices = lines.reduce((sum, { flat: isFlat, line }) => sum + (isFlat ? line.amount : 0), 0);
+    const { labour, flat, flatPrices } = labourOf(group, moreSetups(items, setUp, base, workings), workings);
     return {
       group,
       sums: added(labour.sums, sums),
@@ -172,6 +179,32 @@ function taken(groups: readonly Group[], bare: Bare, workings: Workings) {
     };
   });
   return { own, shared };
+}
+
+interface OwnLabour {
+  readonly labour: Piece;
+  /** Of it, what is not charged by time. */
+  readonly flat: Piece;
+  readonly flatPrices: number;
+}
+
+/** The same whatever it is added to, but for set-ups on more boards. By the group's first item. */
+const ownLabour = new WeakMap<ReadItem, OwnLabour>();
+
+function labourOf({ items }: Group, more: readonly LabourLine[], workings: Workings): OwnLabour {
+  const ready = more.length === 0 ? ownLabour.get(items[0]!) : undefined;
+  if (ready) return ready;
+  const lines = [...items.map((read) => labourLine(read, 0, workings)), ...more];
+  const made = {
+    labour: piece(lines, workings),
+    flat: piece(
+      lines.filter((line) => !isByTime(line)),
+      workings,
+    ),
+    flatPrices: lines.reduce((sum, { flat, line }) => sum + (flat ? line.amount : 0), 0),
+  };
+  if (more.length === 0) ownLabour.set(items[0]!, made);
+  return made;
 }
 
 function piece(lines: readonly LabourLine[], workings: Workings): Piece {
@@ -245,8 +278,9 @@ function needsIn(priced: Priced): ReadonlyMap<string, readonly PartNeed[]> {
 function partsOf({ items }: Group, bare: Bare, workings: Workings) {
   const sums = noSums(workings);
   const needs = needsOf(items);
-  const base = needs.length === 0 ? undefined : needsIn(bare.priced);
-  const same = [...new Set(needs.map(kindOf))].flatMap((kind) => base?.get(kind) ?? []);
+  if (needs.length === 0) return { parts: workings.parts([]), plans: [], sums, paid: new Map<string, number>() };
+  const base = needsIn(bare.priced);
+  const same = [...new Set(needs.map(kindOf))].flatMap((kind) => base.get(kind) ?? []);
   const [before, parts] = [workings.parts(same), workings.parts([...same, ...needs])];
   const freight = new Map(bare.priced.parts.freight.map(({ reason = "", amount }) => [reason, amount]));
   const more = parts.freight.map(({ reason = "", amount }) => [reason, amount - (freight.get(reason) ?? 0)] as const);

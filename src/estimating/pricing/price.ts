@@ -16,7 +16,8 @@ import { feeLines, rush, sundries } from "../totals/charges.js";
 import { discountOn } from "../totals/discount.js";
 import type { Priced, Visit, Workings } from "./workings.js";
 
-export function price(workings: Workings, items: readonly ReadItem[], visit: Visit): Priced {
+/** `onlySums`: nobody reads its lines; steps may stand beside them. */
+export function price(workings: Workings, items: readonly ReadItem[], visit: Visit, onlySums = false): Priced {
   const { map, rateBook, book } = workings;
   const { policy, boards } = visit;
   const worked = new Set(visit.toOpen);
@@ -36,7 +37,8 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
     ...parts.pulls.map((pull) => pullLine(pull, rateBook, book)),
   ];
   const timed = [...access, ...labour];
-  const charged = billed(timed, rateBook, book);
+  // Tax that is rounded line by line depends on the lines.
+  const charged = billed(timed, rateBook, book, onlySums && rateBook.tax.rounding.level !== "line");
   const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
   return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
 }
@@ -45,7 +47,7 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
 export function priceWith(base: Priced, items: readonly ReadItem[], workings: Workings): Priced {
   const grown = workings.grown.get(base) ?? new Map<ReadItem, Priced>();
   workings.grown.set(base, grown);
-  const more = grown.get(items[0]!) ?? price(workings, [...base.items, ...items], base.visit);
+  const more = grown.get(items[0]!) ?? price(workings, [...base.items, ...items], base.visit, true);
   grown.set(items[0]!, more);
   return more;
 }

@@ -22,7 +22,7 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
   const ask = { price, curvePoints: CURVE_POINTS, explain: EXPLAINED };
   const { tried, contributions, curve, expected, ...figures } = assess(risk.model, ask, total);
   const names = namesOf(risk, workings);
-  const days = completion(risk.completion);
+  const days = completion(risk.completion());
   const on = (count: number) => ({ days: count, on: addDays(input.asOf, count) });
   const plannedBuy = ({ bought, plan }: KindPlan, group?: string): PlannedBuy => {
     const { outcomes: _, exact: __, expectedSpend, ...rest } = plan;
@@ -62,7 +62,8 @@ function shareOf({ source, id, takesOff }: Contribution, grade: string, names: N
 }
 
 /** Of what carries risk, by its id. */
-function namesOf({ found, lines }: JobRisk, workings: Workings): Names {
+function namesOf({ found, lines: linesOf }: JobRisk, workings: Workings): Names {
+  const lines = linesOf();
   const { grade, book, items } = workings;
   const reads = new Map(items.map((read) => [read.item.id, read]));
   const byLine = new Map(items.map((read) => [`labour:${read.item.id}`, read]));

@@ -13,6 +13,10 @@ export const [LABOUR, FLAT, BY_TIME, PARTS, OTHERS, FREIGHT, CLASSES] = [0, 1, 2
 
 export const noSums = ({ rateBook }: Workings): Sums => new Float64Array(CLASSES + rateBook.labourClasses.length);
 
+export function addTo(sums: Sums, more: Sums): void {
+  for (let at = 0; at < sums.length; at++) sums[at]! += more[at]!;
+}
+
 export const added = (a: Sums, b: Sums): Sums => a.map((sum, at) => sum + b[at]!);
 
 export function addLabour(sums: Sums, each: LabourLine, { book }: Workings, sign = 1): void {

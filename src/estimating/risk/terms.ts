@@ -107,7 +107,11 @@ interface Possible {
 function grouped(possible: readonly Possible[], shared: ReadonlyMap<string, SharedRisk>, sets?: readonly number[]) {
   const members = new Map<string, Lump[]>();
   for (const { found, lump } of possible)
-    for (const id of found.needs ?? []) if (shared.has(id)) members.set(id, [...(members.get(id) ?? []), lump]);
+    for (const id of found.needs ?? []) {
+      const same = members.get(id);
+      if (same) same.push(lump);
+      else if (shared.has(id)) members.set(id, [lump]);
+    }
   /** What the same lumps need is paid as one. */
   const bySet = new Map<string, { readonly lumps: readonly Lump[]; readonly risks: SharedRisk[] }>();
   const place = new Map(possible.map(({ lump }, at) => [lump, at]));

@@ -13,7 +13,7 @@ import type { GroupPrice, Suggestion, Totals } from "../sheet.js";
 export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Totals, workings: Workings): GroupPrice {
   const certainty = items[0]!.item.certainty;
   const within = certainty.is === "optional" && certainty.chosen;
-  const other = within ? price(workings, without(base.items, items), base.visit) : priceWith(base, items, workings);
+  const other = within ? price(workings, without(base.items, items), base.visit, true) : priceWith(base, items, workings);
   const [more, less] = within ? [base, other] : [other, base];
   const covered = certainty.is === "if found" && isFixed(base.visit.policy);
   const others = covered ? totals : quotedTotals(other, workings);
@@ -36,7 +36,7 @@ export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Tota
 
 /** What charging one more item adds to the total, tax included. */
 const marginalPrice = (read: ReadItem, base: Priced, workings: Workings): Minor =>
-  price(workings, [...base.items, read], base.visit).totals.total - base.totals.total;
+  price(workings, [...base.items, read], base.visit, true).totals.total - base.totals.total;
 
 function without(items: readonly ReadItem[], left: readonly ReadItem[]): ReadItem[] {
   const out = new Set(left);
