@@ -2,11 +2,17 @@
 import type { LoggedWork } from "../estimating/agreement/workLog.js";
 import { partAsLogged, timeAsLogged } from "../estimating/closeout/log/spent.js";
 import type { Override, PartUsed, TimeEntry, Work } from "../estimating/closeout/log/workLog.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, WorkItem } from "../estimating/input.js";
 import type { LogEntryValue, WorkedOn } from "../records/workLog.js";
 
-export const workOf = ({ item, assembly, offer }: WorkedOn): Work => {
-  if (item !== undefined) return { is: "item", id: item };
+/** Work in own words is one piece of work wherever it is said in the same words of the same place. */
+const workId = ({ item, own, assembly = "" }: WorkedOn): string | undefined =>
+  item ?? (own === undefined ? undefined : `bench:${assembly}:${own}`);
+
+export const workOf = (on: WorkedOn): Work => {
+  const { assembly, offer } = on;
+  const id = workId(on);
+  if (id !== undefined) return { is: "item", id };
   if (offer !== undefined) return { is: "pull", offer };
   return { is: "access", ...(assembly !== undefined && { assembly }) };
 };
@@ -28,8 +34,16 @@ export function timeOf(entry: Row, override?: Override): TimeEntry | undefined {
 
 /** Undefined: no pieces are told, or not for which work, or not what was paid for them. */
 export function partOf(entry: Row, override?: Override): PartUsed | undefined {
-  const { id, item, partKind, partType, partCount = 1, paidPrice, paidPer = 1, partState = "new", insteadOf, note } = entry;
-  const part = partKind !== undefined ? { kind: partKind } : partType !== undefined ? { type: partType } : undefined;
+  const { id, partKind, partType, ownPart, partCount = 1, paidPrice, paidPer = 1, partState = "new", insteadOf, note } = entry;
+  const item = workId(entry);
+  const part =
+    ownPart !== undefined
+      ? { own: ownPart }
+      : partKind !== undefined
+        ? { kind: partKind }
+        : partType !== undefined
+          ? { type: partType }
+          : undefined;
   if (!part || item === undefined || paidPrice === undefined) return undefined;
   return {
     ...{ id, item, part, count: partCount, state: partState },
@@ -49,4 +63,23 @@ export function asLogged(entry: Row, input: Pick<EstimateInput, "rateBook">): Lo
     ...(time && timeAsLogged(time)),
     ...(parts !== undefined && { parts }),
   };
+}
+
+/** The work in own words that entries were made for, as it would stand on an estimate. */
+export function ownWorkOf(entries: readonly LogEntryValue[]): WorkItem[] {
+  const works = new Map<string, WorkItem>();
+  for (const entry of entries) {
+    const { own, assembly, ownHazards = [] } = entry;
+    const id = workId(entry);
+    if (own === undefined || id === undefined) continue;
+    const hazards = [...new Set([...(works.get(id)?.own?.hazards ?? []), ...ownHazards])];
+    works.set(id, {
+      id,
+      ...(assembly !== undefined && { assembly }),
+      own: { name: own, ...(hazards.length > 0 && { hazards }) },
+      count: 1,
+      certainty: { is: "planned" },
+    });
+  }
+  return [...works.values()];
 }

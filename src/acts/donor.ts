@@ -201,8 +201,9 @@ export const pullFromDonor = act({
       desk,
       {
         ...(item !== undefined && { item }),
-        ...{ partKind: part.kind, partCount: rest.pieces, paidPrice: part.price, partState: "used", workedOn: day },
-        person: came.answer.by,
+        ...{ partKind: part.kind, partCount: rest.pieces, paidPrice: part.price, partState: "donor pull", workedOn: day },
+        partReason: `as the list of ${donorName(unit)} has it`,
+        ...{ person: came.answer.by, beyond: true },
         note: `pulled from ${donorName(unit)}`,
       },
       { job },

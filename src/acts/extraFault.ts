@@ -4,13 +4,15 @@ import { type ExtraFault, extraFault as priceExtra } from "../estimating/agreeme
 import { type FaultsFound, faultsFound as findFaults } from "../estimating/agreement/faultsFound.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
+import { HAZARDS } from "../estimating/lists.js";
 import { type Estimate, estimates, priced } from "../records/estimates.js";
 import { shopRows } from "../records/shopRows.js";
 import { ownMarginText } from "../wording/risk.js";
-import { act, type Desk, refused } from "./act.js";
+import { act, type Desk, refused, wrongField } from "./act.js";
 import { itemSaid, withKind } from "./asItem.js";
 import { begun, onceMore } from "./beginDraft.js";
-import { line, maybe, note, several } from "./field.js";
+import { NO_OWN_WORK } from "./fault.js";
+import { line, maybe, note, several, someOf } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import { faultOf, lineFields, namesIn, namesWrong } from "./line.js";
 import { orPlace, placeFault, placeFields, placeSaid } from "./place.js";
@@ -24,6 +26,7 @@ const fields = z
     reason: note("What you found, for the owner to read"),
     ...lineFields.shape,
     ...placeFields.shape,
+    hazards: maybe(someOf("Its dangers", HAZARDS, { hint: "Of work in your own words; cautions follow them." }).readonly()),
     also: maybe(several("Usually goes with it").meta({ description: "Operations to put in beside it, once each, by id" })),
     open: maybe(several("Open now").meta({ description: "Assemblies that stand open beyond those the job opens, by id" })),
     base: maybe(
@@ -139,7 +142,9 @@ async function foundIn(desk: Desk, said: Said, on: On) {
   const wrong = namesWrong(names, said);
   if (wrong.length > 0) return refused("input refused", { errors: orPlace(wrong) });
   const [id, ...others] = freshIds(base, 1 + (said.also?.length ?? 0)) as [string, ...string[]];
-  const item = itemSaid(said, id, names, base, shop.kinds);
+  const { hazards, ...rest } = said;
+  if (hazards && said.own === undefined) return wrongField("/hazards", "own work missing", NO_OWN_WORK);
+  const item = itemSaid({ ...rest, ...(hazards && { hazards: hazards.join(";") }) }, id, names, base, shop.kinds);
   if (!("id" in item)) return refused("input refused", { errors: [item] });
   const also = (said.also ?? []).map((operation, at): WorkItem => {
     const reason = base.rateBook.companions?.find((rule) => rule.operation === operation)?.reason;

@@ -91,6 +91,9 @@ function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType, w
   }
 }
 
+export const NO_OWN_WORK =
+  "Dangers are said of work in your own words, and there is none; say what the work is, or leave them out.";
+
 function custom(name: string, where: string, given: string): [ShapeFault, string] {
   switch (name) {
     case "line broken":
@@ -108,7 +111,11 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
     case "end missing":
       return [name, `${where} is missing; timed work has a start and an end, and a timer that runs is started as a timer.`];
     case "part given twice":
-      return [name, "The part is named by partKind and by partType; give one of the two."];
+      return [name, "The part is named in two ways; give one of partKind, partType and ownPart."];
+    case "work given twice":
+      return [name, `${where} is ${given}, beside work of the list; give one of the two.`];
+    case "own work missing":
+      return [name, NO_OWN_WORK];
     case "price given twice":
       return [name, `${where} stands beside a price; give one of the two.`];
     case "work of the part missing":

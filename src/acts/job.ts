@@ -20,9 +20,9 @@ import { type Estimate, type EstimateValue, jobOfEstimate } from "../records/est
 import type { Issue } from "../records/issues.js";
 import { type JobRows, jobRows } from "../records/jobRows.js";
 import type { Timer } from "../records/timers.js";
-import type { LogEntry } from "../records/workLog.js";
+import type { LogEntry, LogEntryValue } from "../records/workLog.js";
 import type { Tongue } from "../wording/tongue.js";
-import { asLogged, partOf, timeOf } from "./asWork.js";
+import { asLogged, ownWorkOf, partOf, timeOf } from "./asWork.js";
 
 export interface Agreed extends PricedSet {
   readonly agreement: Agreement;
@@ -61,8 +61,11 @@ export interface JobAsItStands extends JobRows {
   readonly priced: (estimateId: string, set: AgreedSet) => PricedSet | UnknownInSet;
   /** What the shop may work by; undefined while nothing is agreed. `before`: by the answers to earlier revisions alone. */
   readonly agreed: (before?: number) => Agreed | undefined;
-  /** The newest revision, issued or not, with work that was agreed and dropped since; undefined without an estimate. */
-  readonly input: () => EstimateInput | undefined;
+  /**
+   * The newest revision, issued or not, with work that was agreed and dropped since, and work in own words that was logged, or is about
+   * to be (`entry`); undefined without an estimate.
+   */
+  readonly input: (entry?: LogEntryValue) => EstimateInput | undefined;
   readonly unagreed: () => readonly Unagreed[];
   /** Work that the first issued revision did not have: item -> the revision it came with. */
   readonly foundIn: () => ReadonlyMap<string, number>;
@@ -129,7 +132,14 @@ function standing(rows: JobRows): JobAsItStands {
     const set = agreedAsKept(before);
     return set && { ...set, input: resolve(set.input) };
   };
-  const input = once(() => latest && resolve(withItemsOf(inputOf(latest), agreedAsKept()?.input.items ?? [])));
+  const inputWith = keptBy(
+    (entry?: LogEntryValue) => JSON.stringify(entry?.own === undefined ? null : entry),
+    (entry) => {
+      const more = [...(agreedAsKept()?.input.items ?? []), ...ownWorkOf([...entries, ...(entry ? [entry] : [])])];
+      return latest && resolve(withItemsOf(inputOf(latest), more));
+    },
+  );
+  const input = (entry?: LogEntryValue) => inputWith(entry);
   const limitFor = keptBy(
     (found: readonly string[]) => found.join("\n"),
     (found) => {
@@ -186,7 +196,7 @@ function standing(rows: JobRows): JobAsItStands {
     limit: (entry) => limitFor(foundBy(agreed()?.input.items ?? [], entry ? [...entries, entry] : entries)),
     spent: once(() => {
       const [set, known] = [agreed(), input()];
-      return set && known && logged(known, set.sheet, loggedWork());
+      return set && known && logged(known, set, loggedWork());
     }),
     logged: loggedWork,
     log: (withoutTimer) => engineLog(rows, entries, timers, withoutTimer),
@@ -201,7 +211,9 @@ function engineLog(
 ): WorkLog {
   const passes = new Map(overrides.map(({ id, by, reason }): [string, Pass] => [id, { by, reason }]));
   const pass = ({ overrideId }: LogEntry) => (overrideId === undefined ? undefined : passes.get(overrideId));
+  const own = ownWorkOf(entries);
   return {
+    ...(own.length > 0 && { own }),
     time: [
       ...entries.flatMap((entry) => timeOf(entry, pass(entry)) ?? []),
       ...timers
@@ -221,10 +233,10 @@ function foundBy(items: readonly WorkItem[], log: readonly Pick<LoggedWork, "ite
   return [...new Set(groups)];
 }
 
-/** Agreed work that a later draft dropped may have been logged: it is still known. */
-function withItemsOf(input: EstimateInput, agreed: readonly WorkItem[]): EstimateInput {
+/** Work that the newest revision has not, agreed and dropped or logged beside the list, is still known. */
+function withItemsOf(input: EstimateInput, more: readonly WorkItem[]): EstimateInput {
   const known = new Set(input.items.map(({ id }) => id));
-  return { ...input, items: [...input.items, ...agreed.filter(({ id }) => !known.has(id))] };
+  return { ...input, items: [...input.items, ...more.filter(({ id }) => !known.has(id))] };
 }
 
 function once<T>(work: () => T): () => T {

@@ -27,7 +27,7 @@ export function entryProblems(
 ): (Problem | LogProblem)[] {
   const { closedOn } = job;
   const context: LogContext = {
-    current: job.input()!,
+    current: job.input(entry)!,
     agreed: job.agreed()?.input,
     ...(closedOn !== undefined && { closedOn }),
   };
@@ -50,7 +50,10 @@ const HERE: Readonly<Record<string, string>> = {
 /** /time/3/endedAt is /endedAt of the entry, /parts/0/part its kind or type. */
 function intoEntry(pointer: string, entry: EntryValue): string {
   const here = pointer.split("/").slice(3).join("/");
+  if (here === "work" && entry.own !== undefined) return "/own";
   if (here === "work") return `/${entry.offer !== undefined ? "offer" : entry.assembly !== undefined ? "assembly" : "item"}`;
+  if (here === "item" && entry.own !== undefined) return "/own";
+  if (here === "part" && entry.ownPart !== undefined) return "/ownPart";
   if (here === "part") return entry.partKind === undefined ? "/partType" : "/partKind";
   return here === "" ? "" : `/${HERE[here] ?? here}`;
 }
@@ -92,7 +95,7 @@ function passedOpen(job: JobAsItStands, entry: EntryValue, problems: readonly (P
     if (problem.name === "work not agreed") return unagreedWork(job, problem.why);
     if (problem.name === "part not agreed") return { is: "part unagreed", was: problem.name, detail: problemText(problem) };
   }
-  const [input, limit] = [job.input()!, job.limit(entry)!];
+  const [input, limit] = [job.input(entry)!, job.limit(entry)!];
   const verdict = withinLimit(input, { ...agreed, limit, unagreed: job.unagreed() }, job.logged(), asLogged(entry, input));
   if (verdict.is === "within") return undefined;
   if (verdict.is === "not agreed") return unagreedWork(job, verdict.why);

@@ -94,10 +94,12 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, current }: CloseOutBasis): JobDone {
   const [first, ...rest] = steps.map((step) => revisionOf(job, step));
+  const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
+  const input = worked && resolve({ ...worked, items: [...worked.items, ...(log.own ?? [])] });
   return {
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
-    ...(current && { current: resolve(job.inputOf(current)) }),
+    ...(input && { current: input }),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
+import type { PartTold } from "../estimating/closeout/account/fitted.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
@@ -130,10 +131,12 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
   ];
 }
 
-/** What was fitted, and whether it was new. */
-function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block[] {
-  if (parts.length === 0) return [];
+/** What was fitted, in place of what, and whether it was new. */
+function partsFitted({ tongue, words }: Subject, { parts, fitted = parts }: FinalAccount): Block[] {
+  if (fitted.length === 0) return [];
   const texts = words.account.paper;
+  const named = ({ part, insteadOf, beyond }: PartTold): string =>
+    [insteadOf ? texts.inPlaceOf(part.name, insteadOf.name) : part.name, ...(beyond ? [texts.beyond] : [])].join(", ");
   return [
     { is: "heading", text: texts.partsFitted },
     {
@@ -143,8 +146,8 @@ function partsFitted({ tongue, words }: Subject, { parts }: FinalAccount): Block
         { title: texts.state, width: "fit" },
         { title: texts.pieces, width: "fit", align: "right" },
       ],
-      rows: parts.map(({ part, state, count }) => ({
-        cells: [{ text: part.name }, { text: partStateText(state, tongue) }, { text: String(count) }],
+      rows: fitted.map((told) => ({
+        cells: [{ text: named(told) }, { text: partStateText(told.state, tongue) }, { text: String(told.count) }],
       })),
     },
   ];

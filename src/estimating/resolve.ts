@@ -22,6 +22,7 @@ const OWN_WORDS = { basis: "measured here", note: "the shop's own words" } as co
 /** Reserved: no entry of the rate book or the catalogue may bear one. */
 export const ownId = (item: string): string => `own:${item}`;
 const serviceId = (service: string): string => `service:${service}`;
+export const isReserved = (id: string): boolean => /^(own|service):/.test(id);
 /** Of the work behind an item that is a service; `at` from 0. */
 export const behindId = (item: string, at: number): string => `${item}/${at + 1}`;
 

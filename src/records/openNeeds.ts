@@ -65,7 +65,7 @@ export const openNeedRows = (db: Database) =>
     .crossJoin(unitsTable)
     .where(and(eq(jobsTable.id, openNeedsTable.jobId), eq(unitsTable.id, jobsTable.unitId)));
 
-const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}) is null then 0
+const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}, ${workLogTable.ownPart}) is null then 0
   else coalesce(${workLogTable.partCount}, 1) end)`;
 
 /** Pieces used up on each job, by work item. Asked by the ids themselves: joined to the open jobs, SQLite would walk the whole log in the order of its jobs. */

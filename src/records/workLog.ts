@@ -5,15 +5,17 @@
 import { and, asc, eq, gt, gte, isNotNull, lt, ne, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
-import type { IsoDate, Minor, Minutes } from "../estimating/input.js";
+import type { Hazard, IsoDate, Minor, Minutes } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { overridesTable } from "./overrides.js";
 
-/** What was worked on: a work item, or pulling parts of an offer; with neither, opening and refitting, of one assembly or of all. */
+/** What was worked on: a work item, work in the shop's own words, or pulling parts of an offer; with none, opening and refitting, of one assembly or of all. */
 export interface WorkedOn {
   readonly item?: string;
+  /** What was done, where no revision has it; `assembly` is then where. */
+  readonly own?: string;
   readonly assembly?: string;
   readonly offer?: string;
 }
@@ -25,14 +27,21 @@ export interface LogEntryValue extends WorkedOn {
   readonly endedAt?: Instant;
   /** Worked at, where it is not the class of the item's operation, or of access. */
   readonly labourClass?: string;
+  /** Of the work in own words. */
+  readonly ownHazards?: readonly Hazard[];
   readonly partKind?: string;
   readonly partType?: string;
+  /** A part in the shop's own words. */
+  readonly ownPart?: string;
   /** Pieces used up, bad ones included. */
   readonly partCount?: number;
   /** What was paid for `paidPer` pieces. */
   readonly paidPrice?: Minor;
   readonly paidPer?: number;
   readonly partState?: PartState;
+  readonly partSource?: string;
+  /** Why what was paid is not what the shop knows of the part. */
+  readonly partReason?: string;
   /** Fitted in place of the part the item was agreed with. */
   readonly insteadOf?: true;
   /** Selling price of parts that were not told piece by piece. */
@@ -70,6 +79,11 @@ export const workLogTable = sqliteTable(
     paidPer: integer("paid_per"),
     partState: text("part_state").$type<PartState>(),
     insteadOf: integer("instead_of", { mode: "boolean" }).$type<true>(),
+    own: text("own"),
+    ownHazards: text("own_hazards", { mode: "json" }).$type<readonly Hazard[]>(),
+    ownPart: text("own_part"),
+    partSource: text("part_source"),
+    partReason: text("part_reason"),
   },
   (table) => [
     index("work_log_job").on(table.jobId),

@@ -133,7 +133,7 @@ const SAY: Say = {
   "work not agreed": ({ where, why }) =>
     `${where}: ${NOT_AGREED[why]}, so it may not be worked on yet; send a revision and wait for the answer, or override with a reason and a name.`,
   "part not agreed": ({ where, part }) =>
-    `${where}: '${part}' is not in the agreed revision for this work; use the part agreed, send a revision, or override with a reason and a name.`,
+    `${where}: '${part}' is not in the agreed revision for this work; use the part agreed, say that this one stands in for it, send a revision, or override with a reason and a name.`,
   "override incomplete": ({ where, lacks }) =>
     `${where}: the override has no ${lacks}, and without one it is no record; give a reason and the name of who decided.`,
 };

@@ -22,7 +22,7 @@ async function bench() {
 describe("the engine's log of a job", () => {
   it("tells time, pieces and running timers apart, with who let what through, and leaves bare amounts out", async () => {
     const { db, logged: log, started } = await bench();
-    await log({ item: "w02", minutes: 12.5, partKind: "drive-belt", paidPrice: 450, paidPer: 3 });
+    await log({ item: "w02", minutes: 12.5, partKind: "drive-belt", paidPrice: 450, paidPer: 3, partReason: "bought in threes" });
     await log({
       assembly: "case",
       startedAt: "2026-11-25T09:00:00+01:00",

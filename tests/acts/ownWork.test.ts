@@ -13,6 +13,7 @@ import { estimate } from "../../src/estimating/estimate.js";
 import type { WorkItem } from "../../src/estimating/input.js";
 import type { Database } from "../../src/records/database.js";
 import { observations } from "../../src/records/observations.js";
+import { partKindsTable } from "../../src/records/partKinds.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { workTitle } from "../../src/wording/line.js";
@@ -20,7 +21,7 @@ import { textsOf } from "../documents/support/texts.js";
 import { shop } from "../http/support/shop.js";
 import { agreedJob, closing, logged } from "../records/support/closed.js";
 import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
-import { answerOf, close, log, not, stands } from "./support/bench.js";
+import { answerOf, close, log, not, stands, withdraw } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
 const TONGUE = { locale: "en-GB", currency: "GBP" };
@@ -63,12 +64,21 @@ describe("what is on no list", () => {
     });
   });
 
+  it("says its dangers, and their cautions follow", async () => {
+    const { db } = await shop();
+    const said = { reason: "leaks", own: "Neutralise the battery leak", minutes: "5", hazards: "leaking cells" };
+    expect((await added(db, said)).own).toMatchObject({ hazards: ["leaking cells"] });
+    const { hazards } = (await draftOf(db, TAPE_ECHO)).sheet!;
+    expect(hazards.find(({ hazard }) => hazard === "leaking cells")?.from).toContain(said.own);
+  });
+
   it("is refused at the field that is wrong", async () => {
     const { db } = await shop();
     const wrong = async (fields: Record<string, string>, pointer: string, name: string) =>
       expect(await typed(db, { reason: "odd", ...fields })).toMatchObject(not("input refused", { errors: [{ pointer, name }] }));
     await wrong({ own: "Listen to it" }, "/minutes", "time or price missing");
     await wrong({ own: "Listen to it", work: "Clean a board", minutes: "5" }, "/work", "work said twice");
+    await wrong({ work: "Clean a board", hazards: "mercury" }, "/hazards", "own work missing");
     await wrong({ ownPart: "Voice chip", part: "IC, 16 pins" }, "/partCost", "own part without cost");
     await wrong({ ownPart: "Voice chip", partCost: "95" }, "/part", "own part without time");
     await wrong({ part: "Jack", partCost: "4" }, "/partReason", "price without reason");
@@ -143,6 +153,109 @@ describe("what is on no list", () => {
   });
 });
 
+describe("what is on no list, at the bench", () => {
+  const WHY = { by: "Wilhelmina Stråhle", reason: "it would not have held" };
+  const BATTERY = { own: "Test the memory battery under load", ownHazards: ["leaking cells" as const], minutes: 12 };
+
+  async function bench() {
+    const { db } = await shop();
+    await agreedJob(db);
+    const logging = (entry: Parameters<typeof log>[2], override?: typeof WHY) =>
+      log(db, { job: TAPE_ECHO, when: at(3) }, entry, override);
+    const taker = (await stands(db, TAPE_ECHO))
+      .agreed()!
+      .input.items.find(({ part, count, certainty }) => part && "kind" in part && count > 2 && certainty.is === "planned")!;
+    return { db, logging, taker };
+  }
+  const closedOn = async (db: Database, terms: Parameters<typeof closing>[0] = {}) =>
+    answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing(terms))).result;
+
+  it("is work that nobody agreed to: refused, let through by name and reason, flagged, and told at the close without a charge", async () => {
+    const { db, logging } = await bench();
+    expect(await logging(BATTERY)).toMatchObject(not("work unagreed", { overridable: true }));
+    const first = answerOf(await logging(BATTERY, WHY));
+    const { own } = (await stands(db, TAPE_ECHO)).log();
+    expect(own).toMatchObject([{ own: { name: BATTERY.own, hazards: ["leaking cells"] } }]);
+    const [{ id }] = own as [WorkItem];
+    expect((await stands(db, TAPE_ECHO)).unagreed()).toContainEqual({ id, why: "not in what was agreed" });
+    // By its own id it is the same work, said in its words.
+    expect(answerOf(await logging({ item: id, minutes: 3 }, WHY))).toMatchObject({ own: BATTERY.own, minutes: 3 });
+    const before = answerOf(await close(db, { id: "early", job: TAPE_ECHO, when: at(500) }, closing({}))).result;
+    expect(before.account.notCharged).toBeGreaterThan(0);
+    expect(before.closeOut!.rows.filter(({ item }) => item === id)).toMatchObject([
+      { category: "not agreed", is: { line: { operation: { name: BATTERY.own } } }, minutes: { actual: 15 } },
+    ]);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+    expect(first.overrideId).toBeDefined();
+  });
+
+  it("is a part in own words with its cost, in place of the agreed one or by an override, and the account says both", async () => {
+    const { db, logging, taker } = await bench();
+    const part = { item: taker.id, ownPart: "Can from the drawer", paidPrice: 150, partState: "new old stock" as const };
+    const { paidPrice: _, ...unpriced } = part;
+    expect(await logging(unpriced)).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/paidPrice", name: "own part without cost" }] }),
+    );
+    expect(await logging(part)).toMatchObject(not("part unagreed", { overridable: true }));
+    answerOf(await logging({ ...part, partCount: 2, insteadOf: true }));
+    const { account } = await closedOn(db);
+    const told = account.fitted!.filter(({ insteadOf }) => insteadOf);
+    expect(told).toMatchObject([{ part: { name: part.ownPart }, state: "new old stock", count: 2 }]);
+    const agreed = told[0]!.insteadOf!.name;
+    const planned = (await stands(db, TAPE_ECHO))
+      .agreed()!
+      .input.items.filter(({ part: own }) => own && "kind" in own && own.kind === told[0]!.insteadOf!.kind);
+    const pieces = account.fitted!.filter(({ part: { name }, insteadOf }) => name === agreed || insteadOf?.name === agreed);
+    expect(pieces.reduce((sum, { count }) => sum + count, 0)).toBe(planned.reduce((sum, { count }) => sum + count, 0));
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("is another price for a known part, with its reason", async () => {
+    const { logging, taker } = await bench();
+    const part = { item: taker.id, partKind: (taker.part as { kind: string }).kind, paidPrice: 777 };
+    expect(await logging(part)).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/partReason", name: "price without reason" }] }),
+    );
+    const kept = answerOf(await logging({ ...part, partReason: "only one left", partSource: "Wrendale Surplus" }));
+    expect(kept).toMatchObject({ paidPrice: 777, partReason: "only one left", partSource: "Wrendale Surplus" });
+  });
+
+  it("lets another part of the catalogue stand in for the agreed one, by its name, and takes it from the shelf as itself", async () => {
+    const { db, logging, taker } = await bench();
+    const other = (await stands(db, TAPE_ECHO))
+      .agreed()!
+      .input.kinds!.find(({ id }) => id !== (taker.part as { kind: string }).kind)!;
+    await db.insert(partKindsTable).values({ ...KIND, type: other.type });
+    const kept = answerOf(await logging({ item: taker.id, partKind: KIND.id, insteadOf: true }));
+    expect(kept).toMatchObject({ ownPart: KIND.name, insteadOf: true });
+    expect((await stands(db, TAPE_ECHO)).movements.map(({ kind }) => kind)).toEqual([KIND.id]);
+  });
+
+  it("asks before more pieces are used than the work needs", async () => {
+    const { logging, taker } = await bench();
+    const part = { item: taker.id, partKind: (taker.part as { kind: string }).kind };
+    answerOf(await logging({ ...part, partCount: taker.count }));
+    expect(await logging(part)).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/partCount", name: "more than needed" }] }),
+    );
+    expect(answerOf(await logging({ ...part, beyond: true }))).not.toHaveProperty("beyond");
+  });
+
+  it("stays known when the entry that said it first is withdrawn", async () => {
+    const { db, logging } = await bench();
+    const first = answerOf(await logging(BATTERY, WHY));
+    const [{ id }] = (await stands(db, TAPE_ECHO)).log().own as [WorkItem];
+    answerOf(await logging({ item: id, minutes: 3 }, WHY));
+    answerOf(await withdraw(db, { job: TAPE_ECHO, when: at(4) }, first.id, { by: "Ines", reason: "twice" }));
+    expect((await stands(db, TAPE_ECHO)).log().own).toMatchObject([{ id }]);
+    expect((await closedOn(db)).account.notCharged).toBeGreaterThan(0);
+  });
+});
+
+const KIND = {
+  ...{ id: "odd-can", name: "Odd can", version: 1, createdAt: at(0), updatedAt: at(0) },
+};
+
 describe("a service", () => {
   const LEAD = { id: "mains-lead", name: "Mains lead, fitted", price: 2450 };
 
@@ -171,7 +284,14 @@ describe("a service", () => {
     const [behind] = sheet.behind!;
     expect(behind).toMatchObject({ id: `labour:${line.id}/1`, amount: 0 });
     answerOf(await log(db, { job: TAPE_ECHO, when: at(3) }, { item: `${line.id}/1`, minutes: 21 }));
-    const part = { item: `${line.id}/1`, partType: "electrolytic", partCount: 2, paidPrice: 30, paidPer: 1 };
+    const part = {
+      item: `${line.id}/1`,
+      partType: "electrolytic",
+      partCount: 2,
+      paidPrice: 30,
+      paidPer: 1,
+      partReason: "a better one",
+    };
     answerOf(await log(db, { job: TAPE_ECHO, when: at(4) }, part));
     const { result } = answerOf(
       await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing({ basis: "time and parts" })),

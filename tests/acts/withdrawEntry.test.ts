@@ -8,7 +8,7 @@ import type { CloseOutRecord } from "../../src/records/closeOuts.js";
 import type { Database } from "../../src/records/database.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { movementsOf, stockOf } from "../../src/records/stock.js";
-import { entriesOf, everyEntryOf, type LogEntryValue } from "../../src/records/workLog.js";
+import { entriesOf, everyEntryOf } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { agreedShop } from "../http/support/agreedShop.js";
 import { closing, worked } from "../records/support/closed.js";
@@ -21,7 +21,7 @@ const BELT = "drive-belt";
 
 async function bench() {
   const { db } = await agreedShop();
-  const log = (id: string, entry: Partial<LogEntryValue>, override?: typeof WHY, when = at(3), once?: string) =>
+  const log = (id: string, entry: Parameters<typeof logged>[2], override?: typeof WHY, when = at(3), once?: string) =>
     logged(db, { id, job: TAPE_ECHO, when, ...(once !== undefined && { once }) }, entry, override);
   const withdraw = (entry: string, id = `w-${entry}`, when = at(20)) =>
     withdrawn(db, { id, job: TAPE_ECHO, when, once: id }, entry, WHY);
@@ -38,7 +38,7 @@ describe("a withdrawn entry", () => {
     answerOf(await log("right", { item: "w02", minutes: 20 }));
     const spent = (await stands(db, TAPE_ECHO)).spent()!.total;
     expect(spent).toBeGreaterThan(before);
-    const five = { item: "w02", minutes: 9, partKind: BELT, partCount: 5, paidPrice: 10 };
+    const five = { item: "w02", minutes: 9, partKind: BELT, partCount: 5, beyond: true, paidPrice: 10, partReason: "from a lot" };
     answerOf(await log("wrong", five, WHY));
     expect((await stockOf(db, [BELT])).get(BELT)).toBe(0);
     expect(await usedOn(db, "w02")).toBe(5);

@@ -86,7 +86,7 @@ const LEFT: Readonly<Record<string, Readonly<Record<string, Left>>>> = {
   questions: { text: gone },
   question_replies: { text: gone },
   overrides: { reason: without },
-  work_log: { note: without },
+  work_log: { note: without, partReason: without },
   log_withdrawals: { reason: without },
   readings: { label: without },
   payments: { note: gone },

@@ -81,6 +81,7 @@ const limit = z.strictObject({
   withTax: z.boolean(),
   by: z.enum(["owner's ceiling", "ceiling", "tolerance", "if declined"]),
 });
+const partFitted = z.strictObject({ part: linePart, state: z.enum(PART_STATES), count });
 const account = z
   .strictObject({
     basis,
@@ -100,7 +101,12 @@ const account = z
       z.strictObject({ labourClass: z.strictObject({ id: text, name: text }), minutes, ratePerHour: amount, amount }),
     ),
     worked: z.strictObject({ attended: minutes, unattended: minutes }),
-    parts: z.array(z.strictObject({ part: linePart, state: z.enum(PART_STATES), count })),
+    parts: z.array(partFitted),
+    fitted: maybe(
+      z.array(partFitted.extend({ insteadOf: maybe(linePart), beyond: maybe(z.literal(true)) })).meta({
+        description: "Pieces as they are charged: `insteadOf` what was agreed, `beyond` what a fixed price charges",
+      }),
+    ),
     notCharged: amount,
     warranty: z.strictObject({ days: count, until: isoDate }),
     oldParts,

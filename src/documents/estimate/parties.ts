@@ -132,7 +132,7 @@ function ofUnit(subject: Subject): Fact[] {
     [texts.serial, serial && oneLine(serial)],
     [texts.declaredValue, declaredValue === undefined ? undefined : cash(declaredValue)],
     [texts.grade, input.rateBook.grades.find(({ id }) => id === grade)?.name],
-    [texts.cameWith, accessories.length > 0 ? accessories.join(", ") : texts.noAccessories],
+    [texts.cameWith, accessories.join(", ")],
     [texts.storedData, storedData === "" ? texts.none : storedData && texts.keepACopy(storedData)],
   ]);
 }

@@ -3,10 +3,12 @@ import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
 import { behindOf, flatPriceOf, operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
-import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
+import { rush, sundries } from "../totals/charges.js";
+import { discountOn } from "../totals/discount.js";
 import { same } from "./canonical.js";
 import { type Limit, type Measured, over } from "./limit.js";
+import type { Revision } from "./rowChanges.js";
 
 export interface LoggedWork {
   /** A work item; absent: opening and refitting. */
@@ -19,24 +21,34 @@ export interface LoggedWork {
   readonly parts?: Minor;
 }
 
-/** What the log comes to so far, with the fees, allowances and charges of the agreed sheet. `current` knows every item logged. */
-export function logged(current: EstimateInput, agreed: Sheet, log: readonly LoggedWork[]): Measured {
-  const { rateBook } = current;
+/**
+ * What the log comes to so far: its work and parts, the fees agreed, and discount, sundries, rush and freight as these bring them with
+ * them. Nothing is used by agreeing: without an entry it is nothing. `current` knows every item logged.
+ */
+export function logged(current: EstimateInput, agreed: Revision, log: readonly LoggedWork[]): Measured {
+  const { rateBook, policy = {} } = agreed.input;
   const { tax } = rateBook;
+  if (log.length === 0) return addUp([], [], tax, 0);
   const flat = flatWork(current);
   const byTime = log.filter(({ item = "" }) => !flat.has(item));
   const sold = new Set(log.flatMap(({ item = "" }) => flat.get(item) ?? []));
+  const labour = { sort: "other", taxClass: "labour", taxCategory: tax.labour } as const;
+  const ofParts = (amount: Minor) => ({ sort: "part", taxClass: "parts", taxCategory: tax.parts, amount }) as const;
   const lines = [
-    ...byTime.flatMap((entry) => [
-      { amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)), taxCategory: tax.labour },
-      { amount: entry.parts ?? 0, taxCategory: tax.parts },
-    ]),
+    ...agreed.sheet.lines.filter(({ sort }) => sort === "fee"),
+    ...byTime.map((entry) => ({ ...labour, amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)) })),
+    ...byTime.map(({ parts = 0 }) => ofParts(parts)),
     // A fixed price is owed once its work has begun, whatever it takes.
-    ...[...sold].map(({ amount }) => ({ amount, taxCategory: tax.labour })),
-    ...log.flatMap(({ item = "", parts = 0 }) => (flat.get(item)?.parts ? [{ amount: parts, taxCategory: tax.parts }] : [])),
+    ...[...sold].map(({ amount }) => ({ ...labour, amount, why: { rule: "fixed price", price: amount } as const })),
+    ...log.flatMap(({ item = "", parts = 0 }) => (flat.get(item)?.parts ? [ofParts(parts)] : [])),
   ];
-  const fees = agreed.lines.filter(({ sort }) => sort === "fee");
-  return addUp([...fees, ...lines], agreed.adjustments, tax, 0);
+  const adjustments = [
+    ...discountOn(lines, policy.discount, rateBook).adjustments,
+    ...sundries(lines, rateBook),
+    ...(log.some(({ parts = 0 }) => parts > 0) ? agreed.sheet.adjustments.filter(({ sort }) => sort === "freight") : []),
+    ...(policy.rush ? rush(lines, rateBook) : []),
+  ];
+  return addUp(lines, adjustments, tax, 0);
 }
 
 /** What is sold at a fixed price, by each item that is logged for it; `parts`: its parts are charged beside it. */
@@ -70,8 +82,7 @@ export type LogVerdict =
   | { readonly is: "not agreed"; readonly item: string; readonly why: Unagreed["why"] }
   | { readonly is: "above limit"; readonly amount: Measured; readonly by: Minor };
 
-export interface Agreed {
-  readonly sheet: Sheet;
+export interface Agreed extends Revision {
   readonly limit: Limit;
   /** Of the current input, by `unagreed`. */
   readonly unagreed: readonly Unagreed[];
@@ -81,7 +92,7 @@ export interface Agreed {
 export function mayLog(current: EstimateInput, agreed: Agreed, log: readonly LoggedWork[], entry: LoggedWork): LogVerdict {
   const refused = agreed.unagreed.find(({ id }) => id === entry.item);
   if (refused) return { is: "not agreed", item: refused.id, why: refused.why };
-  const amount = logged(current, agreed.sheet, [...log, entry]);
+  const amount = logged(current, agreed, [...log, entry]);
   const by = over(agreed.limit, amount);
   return by > 0 ? { is: "above limit", amount, by } : { is: "within", amount };
 }

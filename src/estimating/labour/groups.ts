@@ -12,7 +12,7 @@ export interface Group {
 }
 
 /** Planned work, and options that are chosen. */
-export const isCharged = ({ item: { certainty } }: ReadItem): boolean =>
+export const isCharged = ({ item: { certainty } }: { readonly item: Pick<WorkItem, "certainty"> }): boolean =>
   certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen);
 
 /** Agreed in advance, charged only if needed. */

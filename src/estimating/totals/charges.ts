@@ -4,10 +4,12 @@ import { divide } from "../money/rounding.js";
 import { percentOf, toScaledPercent, WHOLE } from "../money/scales.js";
 import type { Adjustment, Line, Rule, Why } from "../sheet.js";
 
+type Charged = Pick<Line, "sort" | "taxClass" | "amount" | "why">;
+
 /** Solder, cleaner, wipes: a percentage of parts (without scarcity margin) and of labour and access, never above the cap. A fixed price has its own within it. */
-export function sundries(lines: readonly Line[], { parts, tax }: RateBook): Adjustment[] {
+export function sundries(lines: readonly Charged[], { parts, tax }: RateBook): Adjustment[] {
   const { percentOfParts, percentOfLabour } = parts.sundries;
-  const sum = (wanted: (line: Line) => boolean) => lines.filter(wanted).reduce((total, { amount }) => total + amount, 0);
+  const sum = (wanted: (line: Charged) => boolean) => lines.filter(wanted).reduce((total, { amount }) => total + amount, 0);
   const ofParts = sum(({ sort }) => sort === "part");
   const ofLabour = sum(({ taxClass, why }) => taxClass === "labour" && why?.rule !== "fixed price");
   const { full, amount } = sundriesOn(ofParts, ofLabour, parts);
@@ -45,7 +47,7 @@ export function sundriesOn(ofParts: Minor, ofLabour: Minor, { sundries: { percen
 }
 
 /** A rush job pays a percentage of labour and access on top. */
-export function rush(lines: readonly Line[], { fees, tax }: RateBook): Adjustment[] {
+export function rush(lines: readonly Charged[], { fees, tax }: RateBook): Adjustment[] {
   const base = lines.filter(({ taxClass }) => taxClass === "labour").reduce((sum, { amount }) => sum + amount, 0);
   const amount = percentOf(base, fees.rushPercent);
   if (amount <= 0) return [];

@@ -10,7 +10,11 @@ interface Discount {
   readonly adjustments: readonly Adjustment[];
 }
 
-export function discountOn(lines: readonly Line[], discount: Policy["discount"], { tax }: RateBook): Discount {
+export function discountOn(
+  lines: readonly Pick<Line, "amount" | "taxCategory">[],
+  discount: Policy["discount"],
+  { tax }: RateBook,
+): Discount {
   if (!discount) return { asked: 0, given: 0, adjustments: [] };
   const base = Math.max(
     0,

@@ -32,7 +32,9 @@ export async function ownerFile(db: Database, ownerId: string, at: string) {
       agreements: await answersOf(db, id),
       links: await ownerLinks.ofJob(db, id),
       questions: await questions.ofJob(db, id),
-      workLog: (await entriesOf(db, id)).map(({ paidPrice: _, paidPer: __, ...entry }) => entry),
+      workLog: (await entriesOf(db, id)).map(
+        ({ paidPrice: _, paidPer: __, partSource: ___, partReason: ____, ...entry }) => entry,
+      ),
       overrides: await overridesOf(db, id),
       payments: await paymentsOf(db, id),
       closeOuts: (await closeOuts.ofJob(db, id)).map(({ closedOn, by, result, corrects, reason, ...record }) => ({

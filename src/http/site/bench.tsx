@@ -6,6 +6,7 @@ import { logWork } from "../../acts/logWork.js";
 import { takeReading } from "../../acts/takeReading.js";
 import { tickOff } from "../../acts/tickOff.js";
 import { stopTimer, switchTimer } from "../../acts/timer.js";
+import { withdrawEntry } from "../../acts/withdrawEntry.js";
 import { isBenchAct } from "../../pages/bench/benchForm.js";
 import { BenchPage } from "../../pages/bench/benchPage.js";
 import type { AppEnv } from "../bindings.js";
@@ -24,7 +25,9 @@ const SAID: Readonly<Record<string, string>> = {
   stop: "Paused; the time is logged.",
   minutes: "Logged.",
   tick: "Ticked off.",
+  own: "Logged, by the override on record.",
   part: "The part is logged.",
+  undo: "Taken back: the entry is withdrawn, and counts nowhere.",
   reading: "The reading is on record.",
 };
 
@@ -37,7 +40,10 @@ bench.get("/jobs/:id/bench", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"), desk);
   const open = subject && openBench(subject, c.req.query("by"));
   if (!open) return refuse(c, "not found", NO_JOB);
-  return show(c, desk, open, { say: SAID[c.req.query("done") ?? ""] });
+  // Another part is wanted in the place of this work's own.
+  const instead = c.req.query("instead");
+  const fields = new Map(instead === undefined ? [] : Object.entries({ for: instead, insteadOf: "yes" }));
+  return show(c, desk, open, { fields, say: SAID[c.req.query("done") ?? ""] });
 });
 
 bench.post("/jobs/:id/bench", async (c) => {
@@ -70,6 +76,8 @@ bench.post("/jobs/:id/bench", async (c) => {
       return pageDoor(c, tickOff, door);
     case "reading":
       return pageDoor(c, takeReading, door);
+    case "undo":
+      return pageDoor(c, withdrawEntry, { ...door, on: { job: subject.job.id, entry: typed.get("entry") ?? "" } });
     default:
       return pageDoor(c, logWork, door);
   }
@@ -79,11 +87,13 @@ async function show(
   c: Context<AppEnv>,
   desk: Desk,
   open: OpenBench,
-  { fields = new Map(), errors = new Map(), refusal, status, say }: Partial<Again> & { readonly say?: string | undefined },
+  { typed, fields = new Map(), errors = new Map(), refusal, status, say }: Partial<Again> & { readonly say?: string | undefined },
 ) {
   const view = await benchView(c, desk, open);
   // Time that is let through later ended when it was first told.
-  const sent = [["moment", desk.at] as const, ...fields];
+  const typedAgain = typed ? typed.names.flatMap((name) => typed.all(name).map((value) => [name, value] as const)) : [];
+  const sent = [["moment", desk.at] as const, ...typedAgain];
+  const insteadFor = fields.get("insteadOf") ? open.needs.find(({ item }) => item === fields.get("for")) : undefined;
   return pageAnswer(
     c,
     <BenchPage
@@ -91,6 +101,8 @@ async function show(
       fields={fields}
       errors={refusal ? new Map() : errors}
       say={say}
+      dangers={typed?.all("ownHazards") ?? []}
+      {...(insteadFor && { insteadFor })}
       token={uuidv7}
       {...(refusal && { refusal: { text: errors.get("") ?? "", overridable: refusal.overridable === true, sent } })}
     />,

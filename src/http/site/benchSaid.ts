@@ -4,13 +4,14 @@ import { type Typed, typedWith } from "../../acts/readForm.js";
 import { today } from "../../acts/today.js";
 import { readMoment } from "../../estimating/closeout/log/spent.js";
 import type { Act } from "../../pages/bench/benchForm.js";
-import { partTyped } from "../../pages/bench/partTyped.js";
+import { type PartTyped, partTyped } from "../../pages/bench/partTyped.js";
 import { workFrom } from "../../pages/bench/view.js";
-import { partKinds } from "../../records/partKinds.js";
+import { partKindNamed } from "../../records/partKinds.js";
 import { key } from "../../wording/fieldName.js";
 import { fieldsOf, type SaidOtherwise } from "../doors/page.js";
 import type { OpenBench } from "./benchView.js";
 
+const OWN = ["minutes", "assembly", "note", "override.by", "override.reason"] as const;
 const WORK = { item: "work", assembly: "work", offer: "work" };
 
 /** With the place of the page where it was said. */
@@ -30,6 +31,8 @@ export async function benchSaid(
     ...{ typed: typedWith(rest, changed), names: { person: "by", ...names }, wrong, anchor },
   });
   const work = workFrom(typed.get("work") ?? "");
+  // A refusal that was overridden says who and why by their own names.
+  const ofOwn = OWN.filter((name) => typed.get("intent") !== "override" || !name.startsWith("override."));
   const itemKey = key(typed.get("item") ?? "");
   switch (act) {
     case "start":
@@ -40,6 +43,18 @@ export async function benchSaid(
       );
     case "stop":
       return said({ endedAt: told }, { endedAt: "worked", minutes: "worked" }, "at-work");
+    case "own":
+      return said(
+        {
+          ...NO_WORK,
+          ...Object.fromEntries(ofOwn.map((name) => [name, typed.get(`own.${name}`)])),
+          workedOn,
+        },
+        Object.fromEntries(ofOwn.map((name) => [name, `own.${name}`])),
+        "recent",
+      );
+    case "undo":
+      return said({ by: typed.get("person"), reason: "taken back at the bench" }, { by: "by" }, typed.get("at") ?? "recent");
     case "minutes":
       return said({ ...NO_WORK, ...work, workedOn }, WORK, "recent");
     case "tick":
@@ -48,11 +63,26 @@ export async function benchSaid(
       return said({}, {}, "readings");
     case "part": {
       const code = (typed.get("code") ?? "").trim();
-      const scanned = code === "" ? undefined : await partKinds.find(desk.db, code);
-      const found = partTyped(fieldsOf(typed), open.needs, open.subject.stands.latest!.id, open.input, scanned);
+      const own = (typed.get("ownPart") ?? "").trim();
+      const scanned = code === "" ? undefined : await partKindNamed(desk.db, code);
+      const item = typed.get("for") || undefined;
+      const found: PartTyped =
+        own === "" || code !== ""
+          ? partTyped(fieldsOf(typed), open.needs, open.subject.stands.latest!.id, open.input, scanned)
+          : item === undefined
+            ? { is: "wrong", field: "for", text: "For: choose the work that used it." }
+            : { is: "part", part: { item } };
       if (found.is === "wrong") wrong.set(found.field, found.text);
       const part = found.is === "wrong" ? {} : found.part;
-      return said({ ...NO_WORK, ...part, workedOn }, { partKind: "code", partType: "code", item: "for" }, "parts");
+      const need = open.needs.find((each) => found.is === "part" && each.item === found.part.item);
+      // Beside a part of the list stands its own count.
+      const row = typed.get("kind") || typed.get("type");
+      const count = row ? { partCount: `pieces.${key(item ?? "")}` } : {};
+      return said(
+        { ...NO_WORK, ...part, workedOn },
+        { partKind: "code", partType: "code", item: "for", ...count },
+        need ? `need-${key(need.item)}` : "parts",
+      );
     }
   }
 }

@@ -13,7 +13,7 @@ import { plainNumber } from "../../wording/figures.js";
 import { clock } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { benchScriptFor, frameFor } from "../frame/frame.js";
-import { leaveIn, needsOf, wantedOf, worksOf } from "./benchWorks.js";
+import { cautionsOf, leaveIn, needsOf, wantedOf, worksOf } from "./benchWorks.js";
 import { type JobSubject, lastHand } from "./jobSubject.js";
 import { logRow, workedOnTitle } from "./logRows.js";
 import { agreedProps } from "./standing.js";
@@ -34,12 +34,17 @@ export function openBench(subject: JobSubject, named?: string): OpenBench | unde
   const sheet = stands.latest?.sheet ?? stands.agreed()?.sheet;
   if (!input || !sheet) return undefined;
   const by = (named ?? subject.hand ?? stands.entries.at(-1)?.person ?? lastHand(subject)).trim();
-  return { subject, input, by, sheet, needs: needsOf(stands, input) };
+  return { subject, input, by, sheet, needs: needsOf(stands, input, subject.when) };
 }
 
-export type BenchShown = Omit<BenchView, "fields" | "errors" | "token" | "say" | "refusal">;
+export type BenchShown = Omit<BenchView, "fields" | "errors" | "token" | "say" | "refusal" | "insteadFor" | "dangers">;
 
-const SAYS = new Map([...saysOf(logWork.fields), ...saysOf(takeReading.fields)]);
+const OF_LOG = saysOf(logWork.fields);
+/** Fields of the form of work in own words that the form of minutes has too. */
+const OWN = ["minutes", "assembly", "note", "override.by", "override.reason"].map(
+  (name) => [`own.${name}`, OF_LOG.get(name)!] as const,
+);
+const SAYS = new Map([...OF_LOG, ...saysOf(takeReading.fields), ...OWN]);
 
 export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench): Promise<BenchShown> {
   const { subject, input, by, sheet, needs } = open;
@@ -55,7 +60,8 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     at: at(desk.at),
     revision: stands.latest!.id,
     says: SAYS,
-    ...{ tongue, input, sheet, by, needs },
+    ...{ tongue, input, by, needs },
+    sheet: { ...sheet, hazards: cautionsOf(sheet, stands) },
     ...(closedOn !== undefined && { closedOn }),
     deposit: owed(stands).deposit,
     ...(agreed && { agreed }),

@@ -2,16 +2,18 @@
  * The work of a job as the bench shows it, by assembly in the order they come off, tests and soak last; and what it still needs: parts,
  * by a number that stays, and readings.
  */
-import { asLogged } from "../../acts/asWork.js";
+import { asLogged, partOf as partUsed, workOf } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { readBook } from "../../estimating/book.js";
 import type { EstimateInput, WorkItem } from "../../estimating/input.js";
+import { HAZARDS } from "../../estimating/lists.js";
 import { operationIdOf, partOf } from "../../estimating/resolve.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { closure, readMap } from "../../estimating/teardown/map.js";
 import type { Need, WantedReading, WorkGroup, WorkRow } from "../../pages/bench/view.js";
 import { unagreedText } from "../../wording/agreement.js";
 import { workTitle } from "../../wording/line.js";
+import { logRow } from "./logRows.js";
 
 const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
 
@@ -27,8 +29,10 @@ function benchItems(job: JobAsItStands, input: EstimateInput) {
 export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) {
   const { entries, done } = job;
   const spent = new Map<string, number>();
-  for (const entry of entries)
-    if (entry.item !== undefined) spent.set(entry.item, (spent.get(entry.item) ?? 0) + (asLogged(entry, input).minutes ?? 0));
+  for (const entry of entries) {
+    const work = workOf(entry);
+    if (work.is === "item") spent.set(work.id, (spent.get(work.id) ?? 0) + (asLogged(entry, input).minutes ?? 0));
+  }
   const operations = new Map(input.rateBook.operations.map(({ id, sort }) => [id, sort]));
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const groups = new Map<string | undefined, WorkRow[]>();
@@ -85,7 +89,8 @@ export function leaveIn(sheet: Sheet, job: JobAsItStands): ReadonlySet<string> {
   return new Set(sheet.access.removal.flatMap(({ id }) => (opens.has(id) ? [] : [id])));
 }
 
-export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
+/** `when`: a moment as the shop writes it. */
+export function needsOf(job: JobAsItStands, input: EstimateInput, when: (iso: string) => string): Need[] {
   const book = readBook(input);
   const items = benchItems(job, input).flatMap(({ item, why }) => {
     const part = partOf(item);
@@ -94,7 +99,8 @@ export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
   return items.map(({ item, part, why }, index): Need => {
     const kind = "kind" in part ? book.kinds.get(part.kind)?.is : undefined;
     const type = "kind" in part ? (kind?.type ?? "") : part.type;
-    const used = job.entries.reduce((sum, { item: id, partCount = 0 }) => (id === item.id ? sum + partCount : sum), 0);
+    const uses = job.entries.filter((entry) => entry.item === item.id && partUsed(entry));
+    const last = uses.at(-1);
     const { part: _, ...bare } = item;
     return {
       number: index + 1,
@@ -105,11 +111,20 @@ export function needsOf(job: JobAsItStands, input: EstimateInput): Need[] {
       name: kind?.name ?? book.partTypes.get(type)?.is.name ?? type,
       ...(kind?.value !== undefined && { value: kind.value }),
       needed: item.count,
-      used: Math.min(used, item.count),
+      used: uses.reduce((sum, { partCount = 1 }) => sum + partCount, 0),
       blocked: why !== undefined || job.agreed() === undefined,
+      ...(last && { last: { id: last.id, text: `${logRow(last, input, [], when).part}: ${last.person}, ${when(last.at)}` } }),
     };
   });
 }
+
+/** With the dangers of work in own words that was logged. */
+export const cautionsOf = ({ hazards }: Sheet, job: JobAsItStands): Sheet["hazards"] =>
+  HAZARDS.flatMap((hazard) => {
+    const own = (job.log().own ?? []).flatMap(({ own: said }) => (said?.hazards?.includes(hazard) ? [said.name] : []));
+    const from = [...(hazards.find((each) => each.hazard === hazard)?.from ?? []), ...own];
+    return from.length > 0 ? [{ hazard, from }] : [];
+  });
 
 /** A cell's rated voltage, and the working voltage noted with the part that is fitted. */
 export function wantedOf({ items, kinds = [], rateBook, map }: EstimateInput, taken: readonly string[]): WantedReading[] {

@@ -104,6 +104,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, shown: Shown) {
       open={typed?.all("open") ?? []}
       behind={typed?.all("placeBehind") ?? []}
       faults={faults}
+      dangers={typed?.all("hazards") ?? []}
       fields={typed ? fieldsOf(typed) : new Map()}
       errors={errors}
       says={saysOf(addExtraFault.fields)}

@@ -13,13 +13,13 @@ import { offered } from "../../wording/rateBookParts.js";
 import type { SaidOtherwise } from "../doors/page.js";
 import { overriding } from "./benchSaid.js";
 
-/** As the list of parts names it; one of the catalogue that no revision names was logged as its type, with its name in the note. */
+/** As the list of parts names it; one of the catalogue that no revision names was logged as its type, with its name in the note, or by its name. */
 export async function asTaken(db: Database, { movements }: JobAsItStands, entry: EntryKept): Promise<EntryKept> {
   const taken = movements.find(({ id }) => id === `used:${entry.id}`);
-  const kept = entry.partType === undefined || !taken ? undefined : await partKinds.find(db, taken.kind);
+  const kept = entry.partKind !== undefined || !taken ? undefined : await partKinds.find(db, taken.kind);
   if (!kept) return entry;
-  const { partType: _, note = "", ...rest } = entry;
-  return { ...rest, partKind: kept.id, note: note.replace(kept.name, "").replace(/^: /, "") };
+  const { partType, ownPart: _, note = "", ...rest } = entry;
+  return { ...rest, partKind: kept.id, note: partType === undefined ? note : note.replace(kept.name, "").replace(/^: /, "") };
 }
 
 export async function partsToName(db: Database, input: EstimateInput, chosen: string | undefined) {
@@ -36,19 +36,20 @@ export async function partsToName(db: Database, input: EstimateInput, chosen: st
 /** A price that is no whole amount a piece is left to its newest offer. Two ends become the minutes between them. */
 export function fieldsAnew(entry: EntryKept, input: EstimateInput, tongue: JobAsItStands["tongue"]): Map<string, string> {
   const { item, assembly, offer, labourClass, person, workedOn, note, partKind, partType } = entry;
+  const { own, ownHazards, ownPart, partSource, partReason } = entry;
   const { partCount = 1, paidPrice, paidPer = 1, partState = "new", insteadOf = false } = entry;
   const { minutes } = asLogged(entry, input);
   const part = partKind === undefined ? partType && `type:${partType}` : `kind:${partKind}`;
   const each = paidPrice !== undefined && paidPrice % paidPer === 0 ? paidPrice / paidPer : undefined;
   const value = {
-    ...{ labourClass, person, workedOn, note },
+    ...{ labourClass, person, workedOn, note, own, ownHazards },
     ...(minutes !== undefined && { minutes: Math.round(minutes * 1000) / 1000 }),
-    ...(part && { partCount, paidPrice: each, partState, insteadOf }),
+    ...((part ?? ownPart) !== undefined && { ownPart, partCount, paidPrice: each, partState, partSource, partReason, insteadOf }),
   };
   return new Map([
     ...writeForm(logWork.fields, value, tongue),
     ["item", item ?? (assembly === undefined && offer === undefined ? "" : workValue({ assembly, offer }))],
-    ...(part ? [["part", part] as const] : []),
+    ...((part ?? ownPart) ? [["part", part ?? ""] as const] : []),
   ]);
 }
 
@@ -59,12 +60,17 @@ export const workNamed = (value: string, { items }: EstimateInput) =>
 export function logSaid(typed: Typed, input: EstimateInput): SaidOtherwise {
   const { typed: rest, wrong } = overriding(typed);
   const [, is, id] = /^(kind|type):(.+)$/s.exec(typed.get("part") ?? "") ?? [];
+  const own = typed.get("ownPart")?.trim() ? {} : NO_PART;
+  const part = is === undefined ? own : is === "kind" ? { partKind: id } : { partType: id };
   const work = { item: undefined, assembly: undefined, offer: undefined, ...workNamed(typed.get("item") ?? "", input) };
   return {
-    typed: typedWith(rest, { ...work, ...(is === undefined ? NO_PART : is === "kind" ? { partKind: id } : { partType: id }) }),
+    typed: typedWith(rest, { ...work, ...part }),
     names: { assembly: "item", offer: "item", partKind: "part", partType: "part" },
     wrong,
   };
 }
 
-const NO_PART = { partCount: undefined, paidPrice: undefined, partState: undefined, insteadOf: undefined };
+const NO_PART = {
+  ...{ ownPart: undefined, partCount: undefined, paidPrice: undefined, partState: undefined, insteadOf: undefined },
+  ...{ partSource: undefined, partReason: undefined, beyond: undefined },
+};

@@ -77,7 +77,7 @@ async function show(
   c: Context<AppEnv>,
   { stands, head, settings, tongue, when }: JobSubject,
   input: EstimateInput,
-  { fields, errors, says, refusal, status, say }: Shown,
+  { typed, fields, errors, says, refusal, status, say }: Shown,
 ) {
   const { closedOn } = stands;
   const agreed = agreedProps(stands);
@@ -105,6 +105,7 @@ async function show(
       errors={refusal?.overridable ? new Map() : errors}
       say={say}
       parts={await partsToName(c.var.db, input, fields.get("part"))}
+      dangers={typed?.all("ownHazards") ?? (fields.get("ownHazards") ?? "").split("\n")}
       changed={stands.changedAfterClosing}
       {...(closedOn !== undefined && { closedOn })}
       {...("item" in worked || !fields.get("item")

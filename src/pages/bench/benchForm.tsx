@@ -2,7 +2,7 @@
 import type { Child } from "hono/jsx";
 import type { BenchView } from "./view.js";
 
-const ACTS = ["start", "stop", "minutes", "tick", "part", "reading"] as const;
+const ACTS = ["start", "stop", "minutes", "own", "tick", "part", "reading", "undo"] as const;
 export type Act = (typeof ACTS)[number];
 export const isBenchAct = (text: string): text is Act => ACTS.some((act) => act === text);
 
@@ -13,10 +13,12 @@ interface BenchFormProps {
   readonly title: string;
   readonly id?: string;
   readonly kind?: string;
+  /** Pieces that may be used before it is asked. */
+  readonly left?: number;
   readonly children?: Child;
 }
 
-export const BenchForm = ({ view, act, title, id, kind, children }: BenchFormProps) => (
+export const BenchForm = ({ view, act, title, id, kind, left, children }: BenchFormProps) => (
   <form
     method="post"
     action={`/jobs/${view.job.id}/bench`}
@@ -24,10 +26,22 @@ export const BenchForm = ({ view, act, title, id, kind, children }: BenchFormPro
     data-title={title}
     novalidate
     {...(id ? { id } : {})}
+    {...(left === undefined ? {} : { "data-left": String(Math.max(0, left)) })}
   >
     <input type="hidden" name="act" value={act} />
     <input type="hidden" name="token" value={view.token()} />
     <input type="hidden" name="person" value={view.by} />
     {children}
   </form>
+);
+
+/** Takes an entry back where it was made; `at`: the place of the page. */
+export const Undo = ({ view, entry, what, at }: { view: BenchView; entry: string; what: string; at: string }) => (
+  <BenchForm view={view} act="undo" title={`Undo: ${what}`} kind="undo">
+    <input type="hidden" name="entry" value={entry} />
+    <input type="hidden" name="at" value={at} />
+    <button type="submit">
+      Undo<span class="unseen"> {what}</span>
+    </button>
+  </BenchForm>
 );

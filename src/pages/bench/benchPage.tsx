@@ -7,10 +7,11 @@ import { JobFramed } from "../revise/jobFrame.js";
 import { Limit } from "../revise/standingCard.js";
 import { PutRight } from "../revise/workLogPage.js";
 import { Cautions } from "../sheet/sheetView.js";
+import { Undo } from "./benchForm.js";
 import { Refit, Removal } from "./orderPart.js";
 import { Parts } from "./partsPart.js";
 import { Readings } from "./readingsPart.js";
-import { Minutes, TimerPart } from "./timerPart.js";
+import { Minutes, OwnWork, TimerPart } from "./timerPart.js";
 import type { BenchView, Refusal } from "./view.js";
 import { AfterRefit, Works } from "./workPart.js";
 
@@ -60,6 +61,7 @@ export const BenchPage = (view: BenchView) => {
             ["readings", "Readings"],
             ["refit", "Refit"],
             ["minutes-form", "Minutes"],
+            ["own-form", "Other work"],
           ].map(([id, name]) => (
             <li>
               <a href={`#${id}`}>{name}</a>
@@ -75,7 +77,9 @@ export const BenchPage = (view: BenchView) => {
           Work log
         </a>
       </p>
-      <Cautions sheet={sheet} input={input} tongue={tongue} unfolded />
+      <div id="bench-cautions" data-follows>
+        <Cautions sheet={sheet} input={input} tongue={tongue} unfolded />
+      </div>
       <div id="bench-parts" data-follows>
         <Removal {...view} />
         <Works {...view} />
@@ -85,17 +89,22 @@ export const BenchPage = (view: BenchView) => {
         <AfterRefit {...view} />
         <Recent {...view} />
       </div>
-      {closedOn === undefined ? <Minutes {...view} /> : null}
+      {closedOn === undefined ? (
+        <>
+          <Minutes {...view} />
+          <OwnWork {...view} />
+        </>
+      ) : null}
     </JobFramed>
   );
 };
 
-const Recent = ({ recent, tongue, job }: BenchView) =>
+const Recent = ({ recent, tongue, job, ...view }: BenchView) =>
   recent.length === 0 ? null : (
     <section aria-labelledby="recent-name">
       <h2 id="recent-name">Logged last</h2>
       <ul class="plain-list" id="recent">
-        {recent.map(({ id, what, part, person, minutes, parts }) => (
+        {recent.map(({ id, what, part, person, minutes, parts }, at) => (
           <li>
             {what}
             {part ? `: ${part}` : ""}{" "}
@@ -107,6 +116,9 @@ const Recent = ({ recent, tongue, job }: BenchView) =>
               ].join(", ")}
             </span>{" "}
             <PutRight job={job.id} entry={{ id, what, person }} />
+            {at === 0 && view.closedOn === undefined ? (
+              <Undo view={{ recent, tongue, job, ...view }} entry={id} what={what} at="recent" />
+            ) : null}
           </li>
         ))}
       </ul>

@@ -1,6 +1,8 @@
 /** Who works, and the timer that runs. */
+
+import { HAZARDS } from "../../estimating/lists.js";
 import { Ask } from "../frame/ask.js";
-import { Box, Pick } from "../frame/field.js";
+import { Box, Pick, Ticks } from "../frame/field.js";
 import { BenchForm } from "./benchForm.js";
 import { type BenchView, workValue } from "./view.js";
 
@@ -129,3 +131,46 @@ export const Minutes = (view: BenchView) => {
     </BenchForm>
   );
 };
+
+/** What nobody agreed to is logged by name, with a reason, in the same step. */
+export const OwnWork = (view: BenchView) => (
+  <BenchForm view={view} act="own" title="Work in your own words" id="own-form">
+    <fieldset class="part">
+      <legend>Work that is on no list</legend>
+      <p class="hint">
+        Nobody agreed to it, so it is not billed. To charge it, <a href={`/jobs/${view.job.id}/extra-fault`}>send a revision</a>{" "}
+        instead, and wait for the answer.
+      </p>
+      <div class="columns">
+        <Ask form={view} name="own" size="long" />
+        <Ask form={view} name="own.minutes" size="money" />
+        <Ask
+          form={view}
+          name="own.assembly"
+          label="Where"
+          options={[
+            ["", "the unit as a whole"],
+            ...(view.input.map?.assemblies ?? []).map(({ id, name }) => [id, name] as const),
+          ]}
+        />
+        <Ask form={view} name="own.override.by" value={view.fields.get("own.override.by") ?? view.by} />
+        <Ask form={view} name="own.override.reason" label="Why it is done without an agreement" size="long" />
+      </div>
+      <details class="fold" {...(view.dangers.length > 0 ? { open: true } : {})}>
+        <summary>Its dangers, a note</summary>
+        <Ticks
+          {...view}
+          name="ownHazards"
+          legend="Dangers"
+          hint="Each shows its usual caution here."
+          values={HAZARDS}
+          ticked={view.dangers}
+        />
+        <Ask form={view} name="own.note" rows={1} />
+      </details>
+      <button type="submit" class="big">
+        Log this work
+      </button>
+    </fieldset>
+  </BenchForm>
+);

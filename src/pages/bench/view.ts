@@ -40,6 +40,10 @@ export interface BenchView extends AskedForm {
   readonly wanted: readonly WantedReading[];
   /** Newest first. */
   readonly recent: readonly LogRow[];
+  /** Work whose part another one stands in for, as the form of parts is opened for it. */
+  readonly insteadFor?: Need;
+  /** Dangers ticked of work in own words. */
+  readonly dangers: readonly string[];
   readonly refusal?: Refusal;
   readonly say?: string | undefined;
   /** A new id for each form, so that an entry sent twice is kept once. */
@@ -93,6 +97,8 @@ export interface Need {
   readonly needed: number;
   readonly used: number;
   readonly blocked: boolean;
+  /** Entry that used it last. */
+  readonly last?: { readonly id: string; readonly text: string };
 }
 
 export interface WantedReading {

@@ -73,6 +73,7 @@ const LINE: Readonly<Record<string, string>> = {
   originalVolts: "original's rated volts",
   price: "fixed price each",
   labour: "labour class",
+  ownHazards: "its danger",
   cost: "what one part costs",
   why: "why that price",
   brought: "the owner brings the part",

@@ -106,7 +106,7 @@ function readOwnPart(
   });
 }
 
-const WORK_ONLY = ["price", "labour"] as const;
+const WORK_ONLY = ["price", "labour", "ownHazards"] as const;
 const PART_ONLY = ["like", "state", "days", "pack", "minPacks", "good"] as const;
 
 /** What is said of own words and stands beside a name on a list would be lost without a word. */

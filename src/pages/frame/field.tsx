@@ -188,3 +188,22 @@ export const Tick = ({ name, id = name, value = "yes", checked, label, hint, err
     <Wrong errors={errors} name={id} />
   </div>
 );
+
+interface TicksProps extends Named {
+  readonly legend: string;
+  readonly hint?: Child;
+  readonly values: readonly string[];
+  readonly ticked: readonly string[];
+}
+
+/** Boxes of one name: which of several. */
+export const Ticks = ({ name, legend, hint, values, ticked, errors = NONE }: TicksProps) => (
+  <fieldset class="ticks" id={name}>
+    <legend>{legend}</legend>
+    {hint ? <p class="hint">{hint}</p> : null}
+    <Wrong errors={errors} name={name} />
+    {values.map((value, at) => (
+      <Tick id={`${name}.${at}`} name={name} value={value} checked={ticked.includes(value)} label={value} />
+    ))}
+  </fieldset>
+);

@@ -1,4 +1,6 @@
 /** What few lines need: own words or another price, a group, the original part. */
+import { HAZARDS } from "../../estimating/lists.js";
+import { listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { ownMarginText, stateOptions } from "../../wording/risk.js";
 import { idOf } from "../form/fields.js";
@@ -10,7 +12,7 @@ import type { IntakeView } from "./view.js";
 const TIMES = ["low", "likely", "high"] as const;
 const PART = ["why", "like", "source", "state", "days", "pack", "minPacks", "good"] as const;
 const ORIGINAL = ["originalType", "originalValue", "originalVolts", "workingVolts", "tolerance", "audio"] as const;
-const MORE = [...TIMES, "price", "labour", "cost", "brought", "keep", ...PART, "group", ...ORIGINAL];
+const MORE = [...TIMES, "price", "labour", "ownHazards", "cost", "brought", "keep", ...PART, "group", ...ORIGINAL];
 
 export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
   const field = `line.${row}`;
@@ -36,6 +38,7 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
             ),
           ])}
           <Small {...small("group", "Group: found or chosen together")} />
+          {pick("ownHazards", "Its danger", dangers(view.fields.get(`${field}.ownHazards`)))}
         </div>
       </fieldset>
       <fieldset class="more-part">
@@ -98,9 +101,16 @@ function filledIn({ fields }: IntakeView, field: string): string {
     ...(said("brought") ? ["the owner brings the part"] : []),
     ...(said("keep") ? ["kept for next time"] : []),
   ];
-  const rest = ["labour", ...PART, "group", ...ORIGINAL].filter((leaf) => said(leaf) !== "").length;
+  const rest = ["labour", "ownHazards", ...PART, "group", ...ORIGINAL].filter((leaf) => said(leaf) !== "").length;
   return [...told, ...(rest > 0 ? [`${rest} more filled in`] : [])].join("; ");
 }
+
+/** One danger is chosen; several that a program said stay together. */
+const dangers = (now = ""): Options => [
+  ["", "none said"],
+  ...HAZARDS.map((one) => [one, one] as const),
+  ...(now.includes(";") ? [[now, listed(now.split(";"))] as const] : []),
+];
 
 type Options = readonly (readonly [value: string, name: string])[];
 interface SmallProps {

@@ -63,8 +63,8 @@ export const LinesPart = ({ view }: { view: IntakeView }) => {
   );
 };
 
-/** Nobody types these: what the owner refused, and what an interface said that no box asks for. */
-const CARRIED = ["refused", "ownWork", "ownPart", "ownHazards"] as const;
+/** Nobody types these: what the owner refused, and own words that read like a name on a list. */
+const CARRIED = ["refused", "ownWork", "ownPart"] as const;
 
 const named = (all: readonly { readonly name: string }[]): readonly string[] => all.map(({ name }) => name);
 

@@ -67,7 +67,7 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
     <div class="columns">
       <Note view={view} name="unit.reported" hint="In the owner's words." />
       <Note view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
-      <Note view={view} name="unit.accessories" hint="One a line." />
+      <Note view={view} name="unit.accessories" hint="One a line; 'none' where you looked and nothing came with it." />
       <Note view={view} name="unit.found" hint="What the bench has seen so far." />
     </div>
     <div class="columns">

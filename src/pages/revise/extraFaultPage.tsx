@@ -3,7 +3,7 @@
 import type { ExtraCost } from "../../estimating/agreement/extraFault.js";
 import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { FASTENER_KINDS } from "../../estimating/lists.js";
+import { FASTENER_KINDS, HAZARDS } from "../../estimating/lists.js";
 import type { Companion } from "../../estimating/sheet.js";
 import { signedMoney } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
@@ -17,7 +17,7 @@ import { key } from "../form/fields.js";
 import { partsOffered } from "../form/names.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Box, Tick, Wrong } from "../frame/field.js";
+import { Box, Tick, Ticks, Wrong } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { FaultsPart } from "./changesPage.js";
@@ -46,6 +46,8 @@ interface ExtraFaultPageProps extends AskedForm {
   readonly open: readonly string[];
   /** Ids of assemblies that a new place is behind. */
   readonly behind: readonly string[];
+  /** Ticked of work in own words. */
+  readonly dangers: readonly string[];
   readonly cost?: Cost;
   /** Found since the last issued revision, and in the draft already. */
   readonly faults?: FaultsFound | undefined;
@@ -216,6 +218,14 @@ const InOwnWords = (props: ExtraFaultPageProps) => (
         <Ask form={props} name={name} list={name === "own" ? "own-works" : undefined} />
       ))}
     </div>
+    <Ticks
+      {...props}
+      name="hazards"
+      legend="Dangers of work in your own words"
+      hint="Each brings its usual caution."
+      values={HAZARDS}
+      ticked={props.dangers}
+    />
     <div class="columns">
       {OWN_PART.map((name) => (
         <Ask
@@ -235,7 +245,7 @@ const InOwnWords = (props: ExtraFaultPageProps) => (
 const OF_THE_PART = ["partState", "partPack", "partMinimum", "partGood"] as const;
 const OWN_WORK = ["own", "minutes", "minutesLow", "minutesHigh", "price"] as const;
 const OWN_PART = ["ownPart", "partCost", "partReason", "partSource", "partDays", ...OF_THE_PART, "partBrought"] as const;
-const OWN = [...OWN_WORK, ...OWN_PART];
+const OWN = ["hazards", ...OWN_WORK, ...OWN_PART];
 
 /** Those the job opens anyway need no tick. */
 const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {

@@ -1,11 +1,12 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
+import { HAZARDS } from "../../estimating/lists.js";
 import { money } from "../../wording/figures.js";
 import { day, duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm, NO_OR_YES } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { Pick } from "../frame/field.js";
+import { Pick, Ticks } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table, unseen } from "../frame/table.js";
 import { JobFramed, type JobHead, LogChanged } from "./jobFrame.js";
@@ -40,6 +41,8 @@ interface WorkLogPageProps extends AskedForm {
   readonly otherWork?: readonly [value: string, title: string];
   /** To choose from where the entry below is of a part. */
   readonly parts: readonly (readonly [value: string, name: string])[];
+  /** Ticked of work in own words. */
+  readonly dangers: readonly string[];
   readonly closedOn?: string;
   /** The log is another than the close-out's. */
   readonly changed: boolean;
@@ -86,6 +89,7 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
                 ...items.map(({ id, title, unagreed }) => [id, unagreed ? `${title} – not agreed` : title] as const),
               ]}
             />
+            <Ask form={props} name="own" />
             <Ask form={props} name="minutes" />
             <Ask
               form={props}
@@ -97,6 +101,15 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
           </div>
           {props.fields.has("part") ? <PartAnew {...props} /> : null}
           <Ask form={props} name="note" rows={1} />
+          {props.fields.get("own") || props.dangers.length > 0 ? (
+            <Ticks
+              {...props}
+              name="ownHazards"
+              legend="Dangers of work in your own words"
+              values={HAZARDS}
+              ticked={props.dangers}
+            />
+          ) : null}
           <p class="hint">
             Timers, parts used, counts and readings are entered <a href={`/jobs/${job.id}/bench`}>at the bench</a>.
           </p>
@@ -142,11 +155,15 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
 /** The bench takes parts; here one is only put right. */
 const PartAnew = (props: WorkLogPageProps) => (
   <div class="columns">
-    <Pick {...props} name="part" label="Part" options={[["", "no part"], ...props.parts]} />
+    <Pick {...props} name="part" label="Part" options={[["", "none of these"], ...props.parts]} />
+    <Ask form={props} name="ownPart" />
     <Ask form={props} name="partCount" />
     <Ask form={props} name="paidPrice" />
     <Ask form={props} name="partState" options={PART_STATES.map((state) => [state, state] as const)} />
+    <Ask form={props} name="partReason" />
+    <Ask form={props} name="partSource" />
     <Ask form={props} name="insteadOf" options={NO_OR_YES} />
+    <Ask form={props} name="beyond" options={NO_OR_YES} />
   </div>
 );
 

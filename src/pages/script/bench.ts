@@ -3,7 +3,7 @@
  * its problem. Without this script every form still works.
  */
 import { backInto, preview } from "./benchForms.js";
-import { changeQueue, send, type Waiting, waiting, withFields } from "./benchQueue.js";
+import { changeQueue, fieldOf, send, type Waiting, waiting, withFields } from "./benchQueue.js";
 import { refreshed, rowOf, type WaysOut } from "./benchScreen.js";
 
 const queue = document.getElementById("queue")!;
@@ -41,9 +41,14 @@ document.addEventListener("submit", (event) => {
     // It may be sent another day.
     ["moment", new Date().toISOString()],
   ];
-  const button = event.submitter;
-  if (button instanceof HTMLButtonElement && button.name) own.push([button.name, button.value]);
+  const button = event.submitter instanceof HTMLButtonElement ? event.submitter : undefined;
+  if (button?.name) own.push([button.name, button.value]);
   const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
+  const more = button?.name === "beyond" ? 0 : beyond(form, fields);
+  if (more > 0) {
+    event.preventDefault();
+    return askBeyond(form, more);
+  }
   const entry = { key, title: titleOf(form, fields), fields: [] };
   try {
     changeQueue(job, (before) => [...before, { ...entry, fields: withFields({ ...entry, fields }, own) }]);
@@ -52,14 +57,31 @@ document.addEventListener("submit", (event) => {
     return;
   }
   event.preventDefault();
-  if (["minutes-form", "part-form", "reading-form"].includes(form.id)) form.reset();
+  if (["minutes-form", "part-form", "reading-form", "own-form"].includes(form.id) || form.classList.contains("use")) form.reset();
   show();
   void sendAll();
 });
 
+/** How many pieces more than the work still needs, with those that wait to be sent. */
+function beyond(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): number {
+  if (form.dataset.left === undefined) return 0;
+  const wanted = { key: "", title: "", fields };
+  const pieces = (entry: Waiting): number => Number(fieldOf(entry, "partCount") || 1) || 0;
+  const queued = waiting(job).filter(
+    (entry) => fieldOf(entry, "act") === "part" && fieldOf(entry, "for") === fieldOf(wanted, "for"),
+  );
+  return [wanted, ...queued].reduce((sum, entry) => sum + pieces(entry), 0) - Number(form.dataset.left);
+}
+
+/** Where the hand is: pressed again by the button that says it. */
+function askBeyond(form: HTMLFormElement, more: number): void {
+  form.querySelector<HTMLButtonElement>(".beyond")!.hidden = false;
+  form.querySelector(".use-said")!.textContent = `That is ${more} more than the work needs.`;
+}
+
 function titleOf(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): string {
-  const typed = ["code", "partCount", "minutes", "count", "label", "found", "unit"].flatMap((name) =>
-    fields.flatMap(([each, value]) => (each === name && value.trim() ? value.trim() : [])),
+  const typed = ["code", "ownPart", "partCount", "minutes", "own", "own.minutes", "count", "label", "found", "unit"].flatMap(
+    (name) => fields.flatMap(([each, value]) => (each === name && value.trim() ? value.trim() : [])),
   );
   const chosen = form.id === "minutes-form" ? form.querySelector("select")?.selectedOptions[0]?.textContent : undefined;
   return [form.dataset.title, chosen, typed.join(" ")].filter(Boolean).join(", ");
@@ -82,7 +104,8 @@ async function sendAll(): Promise<void> {
         changeQueue(job, (before) =>
           before.flatMap((entry) => {
             if (entry.key !== key) return entry;
-            return answer.is === "kept" ? [] : { ...entry, problem: answer.problem, overridable: answer.overridable };
+            if (answer.is === "kept") return [];
+            return { ...entry, problem: answer.problem, overridable: answer.overridable, beyond: answer.beyond };
           }),
         );
         show();
@@ -144,9 +167,9 @@ const WAYS_OUT: WaysOut = {
     drop(entry);
     backInto(entry);
   },
-  override: ({ title, fields, key }, typed) => {
+  again: ({ title, fields, key }, typed) => {
     const entry = { key: freshKey(), title, fields };
-    const again = { ...entry, fields: withFields(entry, [...typed, ["intent", "override"]]) };
+    const again = { ...entry, fields: withFields(entry, typed) };
     changeQueue(job, (before) => before.map((each) => (each.key === key ? again : each)));
     show();
     void sendAll();

@@ -6,6 +6,7 @@ import { made } from "./benchScreen.js";
 function formOf(entry: Waiting): HTMLFormElement | undefined {
   const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));
   if (act === "minutes") return document.querySelector<HTMLFormElement>("#minutes-form") ?? undefined;
+  if (act === "own") return document.querySelector<HTMLFormElement>("#own-form") ?? undefined;
   if (act === "part") return document.querySelector<HTMLFormElement>("#part-form") ?? undefined;
   if (act === "reading" && label) return document.querySelector<HTMLFormElement>("#reading-form") ?? undefined;
   const forms = document.querySelectorAll<HTMLFormElement>("form.bench-form");
@@ -25,6 +26,10 @@ export function backInto(entry: Waiting): void {
   for (const element of form.elements) {
     if (!(element instanceof HTMLInputElement || element instanceof HTMLSelectElement) || element.type === "hidden") continue;
     const text = fieldOf(entry, element.name);
+    if (element instanceof HTMLInputElement && element.type === "checkbox") {
+      element.checked = entry.fields.some(([name, value]) => name === element.name && value === element.value);
+      continue;
+    }
     element.value = text === "" && element.name === "code" ? fieldOf(entry, "kind") || fieldOf(entry, "type") : text;
     first ??= element;
   }
@@ -40,6 +45,12 @@ export function preview(entry: Waiting): void {
     const box = form?.querySelector<HTMLInputElement>('[name="count"]');
     if (box && box.type !== "hidden") box.value = count;
     form?.closest(".bench-row")?.classList.toggle("done", count !== "0" && box?.type === "hidden");
+  }
+  if (act === "part" && fieldOf(entry, "for")) {
+    const forms = document.querySelectorAll<HTMLFormElement>("form.use");
+    const form = [...forms].find((each) => each.querySelector<HTMLInputElement>('[name="for"]')?.value === fieldOf(entry, "for"));
+    const said = form?.querySelector(".use-said");
+    if (said) said.textContent = `${fieldOf(entry, "partCount") || "1"} more, waiting to be sent.`;
   }
   if (act !== "start" && act !== "stop") return;
   const timer = document.getElementById("timer");

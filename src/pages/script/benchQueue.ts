@@ -7,6 +7,8 @@ export interface Waiting {
   /** Why it was refused; it stays until somebody decides. */
   readonly problem?: string;
   readonly overridable?: boolean;
+  /** More pieces than the work needs: sent again when that is said. */
+  readonly beyond?: boolean;
 }
 
 const place = (job: string): string => `ohmwright bench ${job}`;
@@ -36,7 +38,7 @@ export const withFields = (entry: Waiting, more: readonly (readonly [string, str
 
 type Sent =
   | { readonly is: "kept" }
-  | { readonly is: "refused"; readonly problem: string; readonly overridable: boolean }
+  | { readonly is: "refused"; readonly problem: string; readonly overridable: boolean; readonly beyond: boolean }
   /** No network, or the shop cannot answer now: it is sent again later. */
   | { readonly is: "later"; readonly why: "no network" | "busy" | "sign in" };
 
@@ -44,7 +46,7 @@ interface Problem {
   readonly type?: string;
   readonly title?: string;
   readonly detail?: string;
-  readonly errors?: readonly { readonly detail?: string }[];
+  readonly errors?: readonly { readonly name?: string; readonly detail?: string }[];
 }
 
 /** A network that takes longer than this has lost it; sent again, it is still kept once. */
@@ -72,6 +74,7 @@ export async function send(path: string, entry: Waiting): Promise<Sent> {
   return {
     is: "refused",
     problem: texts.length > 0 ? texts.join(" ") : (problem.detail ?? problem.title ?? `The shop answered ${answer.status}.`),
+    beyond: problem.errors?.some(({ name }) => name === "more than needed") ?? false,
     overridable: OVERRIDABLE.includes(problem.type ?? "") && !["start", "tick", "reading"].includes(fieldOf(entry, "act")),
   };
 }

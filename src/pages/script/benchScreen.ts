@@ -53,7 +53,8 @@ function handAt({ id, nth }: Hand): HTMLElement | undefined {
 export interface WaysOut {
   readonly correct: (entry: Waiting) => void;
   readonly drop: (entry: Waiting) => void;
-  readonly override: (entry: Waiting, typed: readonly (readonly [string, string])[]) => void;
+  /** Sent again with what was said since. */
+  readonly again: (entry: Waiting, typed: readonly (readonly [string, string])[]) => void;
 }
 
 export function made<K extends keyof HTMLElementTagNameMap>(tag: K, text = "", name = ""): HTMLElementTagNameMap[K] {
@@ -79,6 +80,7 @@ export function rowOf(entry: Waiting, ways: WaysOut): HTMLLIElement {
   }
   row.append(made("span", entry.problem, "wrong"));
   if (entry.overridable) row.append(overrideFor(entry, ways));
+  if (entry.beyond) row.append(button("Use it all the same", () => ways.again(entry, [["beyond", "yes"]])));
   row.append(
     button("Correct it", () => ways.correct(entry)),
     button("Drop it", () => ways.drop(entry)),
@@ -86,7 +88,7 @@ export function rowOf(entry: Waiting, ways: WaysOut): HTMLLIElement {
   return row;
 }
 
-function overrideFor(entry: Waiting, { override }: WaysOut): HTMLFormElement {
+function overrideFor(entry: Waiting, { again }: WaysOut): HTMLFormElement {
   const form = made("form", "", "columns");
   for (const [name, text] of [
     ["override.by", "Who decides"],
@@ -102,10 +104,8 @@ function overrideFor(entry: Waiting, { override }: WaysOut): HTMLFormElement {
   form.append(made("button", "Log it by override"));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    override(
-      entry,
-      [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]),
-    );
+    const said = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
+    again(entry, [...said, ["intent", "override"]]);
   });
   return form;
 }

@@ -32,9 +32,12 @@ export async function closeOutMismatch(
   if (strange) return wrong("revision");
   const job = jobDone((await jobAsItStands(db, record.jobId))!, basis);
   const reckoned = reckon(job, basis);
-  // Where texts were erased, the figures stay.
+  // Where texts were erased, the figures stay. An account from before `fitted` was told has all else.
+  const since = result.account.fitted === undefined ? { fitted: undefined } : {};
   const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
-    left === undefined ? canonical({ closeOut, account, margin }) : canonical([closeOut?.total, account.totals, margin]);
+    left === undefined
+      ? canonical({ closeOut, account: { ...account, ...since }, margin })
+      : canonical([closeOut?.total, account.totals, margin]);
   if (!reckoned.ok || figures(reckoned.result) !== figures(result)) return wrong("figures");
   if (accountSums(result.account).length > 0) return wrong("sums");
   return standingOf(all)?.id === id && (await outcomeDiffers(db, record, job)) ? wrong("outcome") : undefined;

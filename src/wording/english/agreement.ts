@@ -41,7 +41,14 @@ const basis: Readonly<Record<FinalAccount["basis"], string>> = {
   "time and parts": "Time and parts, up to the limit agreed",
   declined: "Declined: diagnosis and opening, no more than promised",
 };
-const partState: Readonly<Record<PartState, string>> = { new: "new", used: "used", reconditioned: "reconditioned" };
+const partState: Readonly<Record<PartState, string>> = {
+  new: "new",
+  "new old stock": "new old stock",
+  used: "used",
+  "donor pull": "used, from a donor unit",
+  reproduction: "reproduction",
+  reconditioned: "reconditioned",
+};
 const payment: Readonly<Record<Payment["for"], string>> = {
   deposit: "Deposit",
   balance: "Balance",
@@ -72,6 +79,8 @@ const paper = {
     `Each line is rounded by itself. Really worked: ${attended} attended${unattended === undefined ? "" : `, and ${unattended} unattended`}.`,
   partsFitted: "Parts fitted",
   ...{ part: "Part", state: "State", pieces: "Pieces" },
+  inPlaceOf: (used: string, agreed: string) => `${used}, in place of ${agreed}`,
+  beyond: "used beyond what was agreed and not charged",
   warrantyAndParts: "Warranty and parts",
   handedBack: "Handed back",
   abovePromised: "Above what was promised, not charged",

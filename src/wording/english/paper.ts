@@ -36,7 +36,6 @@ const unit = {
   declaredValue: "Declared value",
   grade: "Grade",
   cameWith: "Came with",
-  noAccessories: "no accessories",
   storedData: "Stored data",
   none: "none",
   keepACopy: (held: string) => `${held}. Keep a copy: the work may erase it.`,

@@ -37,7 +37,6 @@ const unit: Paper["unit"] = {
   declaredValue: "Angegebener Wert",
   grade: "Zustand",
   cameWith: "Zubehör",
-  noAccessories: "kein Zubehör",
   storedData: "Gespeichert",
   none: "nichts",
   keepACopy: (held) => `${held}. Bewahren Sie eine Kopie auf: Die Arbeit kann dies löschen.`,

@@ -25,7 +25,7 @@ export const stands = async (db: Database, job: string): Promise<JobAsItStands> 
 export const log = (
   db: Database,
   made: Made,
-  entry: Partial<LogEntryValue>,
+  entry: Partial<LogEntryValue> & { readonly beyond?: boolean },
   override?: { readonly by: string; readonly reason: string },
 ) => {
   const whole = { person: "Ines", workedOn: "2026-11-25", ...entry, ...(override && { override }) };

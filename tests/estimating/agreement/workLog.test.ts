@@ -17,8 +17,9 @@ const input = (policy: Policy = {}): EstimateInput =>
     policy,
     rateBook: TAXED,
   });
+const revision = (agreed: EstimateInput) => ({ input: agreed, sheet: sheetOf(agreed) });
 const agreedTo = (current: EstimateInput): Agreed => ({
-  sheet: sheetOf(withChoices(current, [])),
+  ...revision(withChoices(current, [])),
   limit: agreedLimit(withChoices(current, []))!,
   unagreed: unagreed(current, withChoices(current, [])),
 });
@@ -26,18 +27,35 @@ const agreedTo = (current: EstimateInput): Agreed => ({
 describe("what the work log comes to", () => {
   it("is minutes at the rate of the item's operation, opening at that of access, and parts at their price, with tax", () => {
     const log: LoggedWork[] = [{ minutes: 18 }, { item: "a", minutes: 20.5, parts: 250 }, { item: "tune", minutes: 3 }];
-    expect(logged(input(), sheetOf(input()), log)).toMatchObject({ withoutTax: 1800 + 2050 + 250 + 600, total: 5640 });
+    expect(logged(input(), revision(input()), log)).toMatchObject({ withoutTax: 1800 + 2050 + 250 + 600, total: 5640 });
   });
 
   it("takes the class really worked at where the entry names one", () => {
     const log: LoggedWork[] = [{ item: "a", minutes: 10, labourClass: "alignment" }];
-    expect(logged(input(), sheetOf(input()), log).withoutTax).toBe(2000);
+    expect(logged(input(), revision(input()), log).withoutTax).toBe(2000);
   });
 
-  it("starts from the fees and charges agreed: they are owed whatever the work takes", () => {
+  it("is nothing before anything is logged; what is then used brings its fees, rush, sundries and freight", () => {
     const rushed = input({ rush: true, diagnosis: true });
-    /** Diagnosis 40.00, rush 25 % of 49.00 = 12.25. */
-    expect(logged(rushed, sheetOf(rushed), []).withoutTax).toBe(4000 + 1225);
+    const book: EstimateInput["rateBook"] = {
+      ...TAXED,
+      parts: { ...TAXED.parts, sundries: { percentOfParts: 10, percentOfLabour: 5 } },
+    };
+    const agreed = revision({ ...rushed, rateBook: book });
+    const freight = { id: "freight:post", sort: "freight", charge: true, amount: 700 } as const;
+    const sheet = {
+      ...agreed.sheet,
+      adjustments: [
+        ...agreed.sheet.adjustments,
+        { ...freight, taxCategory: book.tax.freight, taxClass: "freight", from: [] } as const,
+      ],
+    };
+    const used = (log: readonly LoggedWork[]) => logged(agreed.input, { ...agreed, sheet }, log).withoutTax;
+    expect(logged(agreed.input, { ...agreed, sheet }, [])).toMatchObject({ total: 0, withoutTax: 0 });
+    /** Ten minutes at 1.00, the bench fee of 40.00, a rush of 25 %, sundries of 5 % of the labour. */
+    expect(used([{ item: "a", minutes: 10 }])).toBe(1000 + 4000 + 250 + 50);
+    /** A part: sundries of 10 % of it, and the freight agreed. */
+    expect(used([{ item: "a", parts: 300 }])).toBe(300 + 4000 + 30 + 700);
   });
 });
 

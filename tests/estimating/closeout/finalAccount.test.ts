@@ -56,6 +56,22 @@ describe("a fixed price", () => {
     expect(bill.lines.some(({ id }) => id === "labour:voice")).toBe(false);
   });
 
+  it("tells its parts in the state of what was used, as many as it charges, and apart what was used beyond", () => {
+    const told = (log: Parameters<typeof done>[0], terms = TERMS, given: Partial<JobDone> = {}) =>
+      account(taxed(log, given), terms).fitted!.map(({ part, state, count, insteadOf, beyond }) =>
+        [part.name, state, count, ...(insteadOf ? [`for ${insteadOf.name}`] : []), ...(beyond ? ["beyond"] : [])].join(" "),
+      );
+    expect(told({})).toEqual(["capacitor new 4"]);
+    expect(told({ parts: [used("caps", 1, 9, { state: "donor pull" })] })).toEqual(["capacitor donor pull 1", "capacitor new 3"]);
+    const more = { parts: [used("caps", 3, 12), used("caps", 3, 15, { state: "new old stock" as const })] };
+    expect(told(more)).toEqual(["capacitor new 3", "capacitor new old stock 1", "capacitor new old stock 2 beyond"]);
+    expect(told(more, TIME_AND_PARTS)).toEqual(["capacitor new 3", "capacitor new old stock 3"]);
+    const other = { part: { type: "dip-40" }, insteadOf: true as const };
+    expect(told({ parts: [used("caps", 2, 9, other)] }, TERMS)).toEqual(["dip-40 new 2 for capacitor", "capacitor new 2"]);
+    expect(told({ parts: [used("caps", 2, 9, other)] }, TIME_AND_PARTS)).toEqual(["dip-40 new 2 for capacitor"]);
+    expect(told({}, TERMS, { found: ["valve"], done: { caps: 3 } })).toEqual(["capacitor new 3", "valve new 1"]);
+  });
+
   it("credits what was paid, and pays back what is too much", () => {
     const payments = [
       { on: "2026-11-02", amount: 4500, for: "diagnosis fee" },

@@ -126,7 +126,7 @@ const CASES: Readonly<Record<LogProblemName, [log: WorkLog, pointer: string, tex
     [
       log([], [used("caps", 1, 900, { part: { type: "dip-40" } })]),
       "/parts/0/part",
-      "Part used, board 'Top', replace capacitor: 'dip-40' is not in the agreed revision for this work; use the part agreed, send a revision, or override with a reason and a name.",
+      "Part used, board 'Top', replace capacitor: 'dip-40' is not in the agreed revision for this work; use the part agreed, say that this one stands in for it, send a revision, or override with a reason and a name.",
     ],
   ],
   "override incomplete": [
@@ -261,7 +261,7 @@ describe("a log held against the limit", () => {
     expect(partAsLogged(pack, { rateBook: book })).toEqual({ item: "caps", parts: 23 });
   });
   it("stops where the limit is passed", () => {
-    const agreed = { sheet: sheetOf(INPUT), limit: agreedLimit(INPUT)!, unagreed: [] };
+    const agreed = { input: INPUT, sheet: sheetOf(INPUT), limit: agreedLimit(INPUT)!, unagreed: [] };
     const before = [timeAsLogged(minutes("voice", 40)), partAsLogged(used("caps", 4, 10), INPUT)];
     expect(agreed.limit.upTo).toBe(9944);
     expect(mayLog(INPUT, agreed, before, timeAsLogged(minutes("clean", 19))).is).toBe("within");

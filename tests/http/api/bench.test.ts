@@ -83,12 +83,13 @@ describe("the bench", () => {
     const part = { item: "w02", partKind: "drive-belt" };
     expect(await read(await log(part))).toMatchObject({
       partCount: 1,
-      partState: "new",
+      partState: "reproduction",
       paidPrice: expect.any(Number),
       paidPer: 1,
     });
-    const paid = { ...part, partCount: 2, paidPrice: 450, paidPer: 3, partState: "used", note: "one was cracked" };
-    expect(await read(await log(paid))).toMatchObject(paid);
+    const paid = { ...part, partCount: 2, paidPrice: 450, paidPer: 3, partState: "used", partReason: "from a lot" };
+    expect(await read(await log(paid))).toMatchObject({ errors: [{ pointer: "/partCount", name: "more than needed" }] });
+    expect(await read(await log({ ...paid, beyond: true, note: "one was cracked" }))).toMatchObject(paid);
     const { rows } = await db.run(
       "SELECT beyond - change AS pieces FROM stock_movements WHERE why = 'used on job' ORDER BY number",
     );

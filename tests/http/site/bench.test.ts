@@ -117,11 +117,16 @@ describe("the bench", () => {
     await desk.press(page, "Use it", { code: "1" });
     await desk.press(page, "Use it", { code: "1" });
     const [first] = await entriesOf(db, TAPE_ECHO);
-    expect(first).toMatchObject({ partCount: 1, paidPrice: expect.any(Number), paidPer: expect.any(Number), partState: "new" });
+    expect(first).toMatchObject({
+      partCount: 1,
+      paidPrice: expect.any(Number),
+      paidPer: expect.any(Number),
+      partState: "reproduction",
+    });
     expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(1);
     if (first?.partKind) expect(await movementsOf(db, first.partKind)).toMatchObject([{ why: "used on job", jobId: TAPE_ECHO }]);
     const next = await desk.get(`${BENCH}?by=Wilhelmina`);
-    await desk.press(next, buttonOf(next.html, /^Use 1 of number 2, /));
+    await desk.press(next, buttonOf(next.html, /^Use number 2, /));
     expect(await entriesOf(db, TAPE_ECHO)).toHaveLength(2);
     const unknown = await desk.press(await desk.get(BENCH), "Use it", { code: "no such part", partCount: "2" });
     expect(words(unknown.html)).toContain("nothing of this job is called 'no such part'");
@@ -131,6 +136,55 @@ describe("the bench", () => {
     expect(words((await desk.press(await desk.get(BENCH), "Use it", { code: "99" })).html)).toContain(
       "the list has no number 99",
     );
+  });
+
+  it("asks at the part before more is used than the work needs, takes several at once, and takes the last entry back there", async () => {
+    const { desk, page, db, pass } = await agreed();
+    const use = buttonOf(page.html, /^Use number 3, /);
+    await desk.press(page, use, { partCount: "3" });
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([{ partCount: 3 }]);
+    pass(1000);
+    const full = await desk.get(`${BENCH}?by=Wilhelmina`);
+    expect(words(full.html)).toContain("3 of 3 used");
+    const asked = await desk.press(full, use, { partCount: "2" });
+    expect([asked.status, words(asked.html)]).toEqual([422, expect.stringContaining("of the 3 that the work needs 0 are still")]);
+    const [, field] = /<a href="#(pieces\.w\d+)">/.exec(asked.html)!;
+    const row = asked.html.slice(asked.html.indexOf(`id="${field}"`));
+    expect(row.slice(0, row.indexOf("</form>"))).toMatch(/name="beyond" value="yes" class="big beyond">/);
+    const undo = buttonOf(full.html, /^Undo 3 × /);
+    expect(words((await desk.press(full, undo)).html)).toContain("Taken back");
+    expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
+  });
+
+  it("takes another part in the place of the agreed one, and says what was agreed and what was used", async () => {
+    const { desk, page, db } = await agreed();
+    const [, href] = /<a href="([^"]*instead=[^"]*)#part-form"/.exec(page.html)!;
+    const form = await desk.get(href!.replaceAll("&amp;", "&"));
+    expect(words(form.html)).toMatch(/In place of Drive belt, flat, 242 mm round/);
+    const done = await desk.press(form, "Use it", {
+      ownPart: "Belt from the drawer",
+      paidPrice: "3",
+      partState: "new old stock",
+    });
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      { ownPart: "Belt from the drawer", paidPrice: 300, partState: "new old stock", insteadOf: true },
+    ]);
+    expect(words(done.html)).toContain("1 × Belt from the drawer, in place of Drive belt, flat, 242 mm round");
+  });
+
+  it("logs work that is on no list by name and reason, flags it, and shows the caution of its danger", async () => {
+    const { desk, page, db } = await agreed();
+    const typed = { own: "Neutralise the battery leak", "own.minutes": "9", "own.override.by": "Wilhelmina" };
+    const unsaid = await desk.press(page, "Log this work", { ...typed, ownHazards: "leaking cells" });
+    expect([unsaid.status, unsaid.html]).toEqual([422, expect.stringContaining('<a href="#own.override.reason">')]);
+    expect(unsaid.html).toMatch(/value="leaking cells" checked/);
+    const why = { "own.override.reason": "it would eat the board" };
+    const done = await desk.press(page, "Log this work", { ...typed, ...why, ownHazards: "leaking cells" });
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      { own: typed.own, minutes: 9, ownHazards: ["leaking cells"], overrideId: expect.any(String) },
+    ]);
+    expect(words(done.html)).toContain("Not agreed: it is not in the revision the owner agreed to.");
+    expect(words(done.html)).toMatch(/Leaking cells[^.]*Neutralise the battery leak/);
   });
 
   it("lets a part that was not agreed for the work through only by an override", async () => {

@@ -111,7 +111,7 @@ describe("a donor unit", () => {
     expect(words(done.html)).toMatch(/Pulled: 1 piece of .+ Its list is shorter by as many\./);
     expect((await stockOf(db, [ROLLER])).get(ROLLER) ?? 0).toBe(before);
     const { items } = (await (await call(`/api/jobs/${job}/work-log`)).json()) as { items: object[] };
-    expect(items.at(-1)).toMatchObject({ partKind: ROLLER, partCount: 1, paidPrice: 1800, partState: "used", person: BY });
+    expect(items.at(-1)).toMatchObject({ partKind: ROLLER, partCount: 1, paidPrice: 1800, partState: "donor pull", person: BY });
     const half = await post(`/api/donors/${unit.id}/pulls`, { kind: ROLLER, pieces: 1, job, by: BY });
     expect(half.body.errors).toMatchObject([{ pointer: "/item", name: "key missing" }]);
   });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { stockOf } from "../../../src/records/stock.js";
-import { entriesOf, everyEntryOf, type LogEntryValue } from "../../../src/records/workLog.js";
+import { entriesOf, everyEntryOf } from "../../../src/records/workLog.js";
 import { answerOf, close, log as logged } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
@@ -16,7 +16,7 @@ async function bench() {
   const opened = await agreedShop();
   const { db } = opened;
   const desk = visitor(opened);
-  const log = async (id: string, entry: Partial<LogEntryValue>, override?: typeof why) =>
+  const log = async (id: string, entry: Parameters<typeof logged>[2], override?: typeof why) =>
     answerOf(await logged(db, { id, job: TAPE_ECHO, when: at(3) }, entry, override));
   const asked = (id: string) => desk.get(`${job}/work-log/${id}/withdrawal`);
   return { db, desk, log, asked };
@@ -44,8 +44,15 @@ describe("a wrong entry", () => {
 
   it("is corrected by the form filled with it, which withdraws it when it is sent, and not before: work, time, part, and what the note says", async () => {
     const { db, desk, log, asked } = await bench();
-    const part = { partKind: "drive-belt", partCount: 2, paidPrice: 250, partState: "used" as const, insteadOf: true as const };
-    await log("wrong", { item: "w02", minutes: 20.5, note: "stiff", ...part });
+    const part = {
+      partKind: "drive-belt",
+      partCount: 2,
+      paidPrice: 250,
+      partState: "used" as const,
+      partReason: "the last one",
+      insteadOf: true as const,
+    };
+    await log("wrong", { item: "w02", minutes: 20.5, note: "stiff", ...part, beyond: true });
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
     expect(words(form.html)).toContain("Put it right below");
     expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["wrong"]);
@@ -76,7 +83,7 @@ describe("a wrong entry", () => {
     await db.run(
       `INSERT INTO part_kinds (id, version, created_at, updated_at, type, name, stock) VALUES ('odd-belt', 1, 'x', 'x', 'belt', 'Odd belt (short)', 5)`,
     );
-    await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, note: "from the drawer" }, why);
+    await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, beyond: true, note: "from the drawer" }, why);
     const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
     expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(2);
     const refused = await desk.press(form, "Log it", { partCount: "1" });

@@ -194,6 +194,7 @@ describe("own words on a line", () => {
     expect(after.items.find(({ id }) => id === "a")).not.toHaveProperty("own");
     expect(problems.map(({ name, field }) => [name, field])).toEqual([
       ["not of this", "line.a.price"],
+      ["not of this", "line.a.ownHazards"],
       ["not of this", "line.c.like"],
     ]);
   });

@@ -12,8 +12,9 @@ import { workedIn } from "../actual/untimed.js";
 import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
-import type { Override, PartState, WorkLog } from "../log/workLog.js";
+import type { Override, WorkLog } from "../log/workLog.js";
 import { declinedLines, promised } from "./declined.js";
+import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import { type AccountTerms, checkTerms, type HandBack, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
 
 interface HoursBilled {
@@ -22,12 +23,6 @@ interface HoursBilled {
   readonly ratePerHour: Minor;
   /** Sum of the lines, each rounded by itself. */
   readonly amount: Minor;
-}
-
-interface PartFitted {
-  readonly part: NonNullable<Line["part"]>;
-  readonly state: PartState;
-  readonly count: number;
 }
 
 export interface FinalAccount {
@@ -47,7 +42,10 @@ export interface FinalAccount {
   readonly hours: readonly HoursBilled[];
   /** Minutes really worked on what is agreed, whatever is billed. */
   readonly worked: { readonly attended: Minutes; readonly unattended: Minutes };
+  /** As they were logged. */
   readonly parts: readonly PartFitted[];
+  /** The same as many as are charged, with what each stands in for; absent in accounts from before it was told. */
+  readonly fitted?: readonly PartTold[];
   /** Worth of what was worked and used on an override without being agreed; not billed. */
   readonly notCharged: Minor;
   readonly warranty: { readonly days: number; readonly until: IsoDate };
@@ -107,7 +105,8 @@ function made(
     payments,
     hours: hoursOf(lines, rateBook.labourClasses),
     worked: workedOn(logged),
-    parts: partsFitted(logged),
+    parts: partsFitted(logged.parts),
+    ...(!isDeclined && { fitted: partsTold(basis, (basis === "fixed price" ? logged : done).parts, allowed) }),
     notCharged: [
       ...done.work.filter((work) => !work.agreed || (isDeclined && lines.length === 0)).map(amountDone),
       ...done.parts.filter((part) => !part.agreed || isDeclined).map((part) => part.amount),
@@ -139,15 +138,4 @@ function workedOn({ work }: Recorded): FinalAccount["worked"] {
   const sum = (attended: boolean) =>
     fromMilli(portions.reduce((total, { labourClass, milli }) => total + (labourClass.attended === attended ? milli : 0), 0));
   return { attended: sum(true), unattended: sum(false) };
-}
-
-function partsFitted({ parts }: Recorded): PartFitted[] {
-  const fitted = new Map<string, PartFitted>();
-  for (const { agreed, used, line } of parts)
-    for (const { state, count: pieces } of agreed ? used : []) {
-      const part = line.part!;
-      const key = JSON.stringify([part.type, part.kind, state]);
-      fitted.set(key, { part, state, count: pieces + (fitted.get(key)?.count ?? 0) });
-    }
-  return [...fitted.values()];
 }

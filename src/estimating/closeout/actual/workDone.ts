@@ -3,11 +3,11 @@ import { type Book, readBook } from "../../book.js";
 import type { EstimateInput, LabourClass, Minor } from "../../input.js";
 import { priceMilli, toMilli } from "../../money/scales.js";
 import { split } from "../../money/split.js";
-import { type KnownPart, operationIdOf, partOf } from "../../resolve.js";
+import { operationIdOf, ownId, partOf } from "../../resolve.js";
 import type { Line, Sheet } from "../../sheet.js";
 import type { Covered } from "../log/covered.js";
 import { classWorked, type PersonRates, spent } from "../log/spent.js";
-import type { Work, WorkLog } from "../log/workLog.js";
+import type { PartNamed, Work, WorkLog } from "../log/workLog.js";
 
 /** Time at one rate. */
 export interface Portion {
@@ -94,7 +94,8 @@ export const lineIdOf = (work: Work): string =>
 export type PartName = NonNullable<Line["part"]>;
 
 /** The part as the catalogue names it; ids it does not have stand as they are. */
-export function partName(part: KnownPart, { kinds, partTypes }: Book): PartName {
+export function partName(part: PartNamed, { kinds, partTypes }: Book): PartName {
+  if ("own" in part) return { type: "", kind: ownId(part.own), name: part.own };
   if ("type" in part) return { type: part.type, name: partTypes.get(part.type)?.is.name ?? part.type };
   const kind = kinds.get(part.kind)?.is;
   return { type: kind?.type ?? "", kind: part.kind, name: kind?.name ?? part.kind };

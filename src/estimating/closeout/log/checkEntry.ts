@@ -73,7 +73,11 @@ export function wordingFor(input: EstimateInput): Wording {
   return {
     work: (given) => uncapped(work(given)),
     part: (part) =>
-      "kind" in part ? (book.kinds.get(part.kind)?.is.name ?? part.kind) : (book.partTypes.get(part.type)?.is.name ?? part.type),
+      "own" in part
+        ? part.own
+        : "kind" in part
+          ? (book.kinds.get(part.kind)?.is.name ?? part.kind)
+          : (book.partTypes.get(part.type)?.is.name ?? part.type),
   };
 }
 

@@ -100,12 +100,14 @@ function checkPart(
   const { part, paid, override } = entry;
   const to = (...tokens: string[]): Spot => inside(here, tokens);
   const work = checkWork({ work: { is: "item", id: entry.item }, override }, here, to("item"), names, covered);
-  const notFitting = work.length === 0 && !covered.fits(entry) && !override;
+  const notFitting = work.length === 0 && !covered.counts(entry) && !override;
   return [
     ...work,
     ...("kind" in part
       ? unknown("part kind unknown", part.kind, book.kinds, to("part", "kind"))
-      : unknown("part type unknown", part.type, book.partTypes, to("part", "type"))),
+      : "type" in part
+        ? unknown("part type unknown", part.type, book.partTypes, to("part", "type"))
+        : []),
     ...(notFitting ? [at(to("part"), { name: "part not agreed", part: wording.part(part) })] : []),
     ...count(entry.count, to("count")),
     ...amount(paid.price, to("paid", "price")),

@@ -12,9 +12,7 @@ type NotAgreed = Extract<LogProblem, { name: "work not agreed" }>["why"];
 export interface Covered {
   /** Undefined: it is covered. */
   readonly workNot: (work: Work) => NotAgreed | undefined;
-  /** Whether a part is the one its item was agreed with. */
-  readonly fits: (used: PartUsed) => boolean;
-  /** Whether it is reckoned against its item's part: it fits, or was fitted in its place. */
+  /** Whether a part is reckoned against the one its item was agreed with: it is that one, or is said to stand in for it. */
   readonly counts: (used: PartUsed) => boolean;
 }
 
@@ -39,7 +37,6 @@ export function coverage(current: EstimateInput, agreed: EstimateInput | undefin
   const fits = (used: PartUsed) => isThePart(used.part, partTaken(items.get(used.item)), book);
   return {
     workNot,
-    fits,
     counts: (used) => {
       const consumes = items.get(used.item)?.part !== undefined;
       return workNot({ is: "item", id: used.item }) === undefined && (fits(used) || (used.insteadOf === true && consumes));
@@ -51,7 +48,7 @@ const partTaken = (item: WorkItem | undefined): KnownPart | undefined => item &&
 
 /** The same kind; or, where only the type was agreed, any kind of that type. */
 function isThePart(used: PartUsed["part"], agreed: KnownPart | undefined, { kinds }: Book): boolean {
-  if (!agreed) return false;
+  if (!agreed || "own" in used) return false;
   if ("kind" in agreed) return "kind" in used && used.kind === agreed.kind;
   return "type" in used ? used.type === agreed.type : kinds.get(used.kind)?.is.type === agreed.type;
 }

@@ -2,7 +2,9 @@
  * What a job really took: time and parts, each entry on a piece of its work. Plain data; `checkLog` says what is wrong with it.
  * Units: minutes to three decimals; money = integer minor units; moments = ISO 8601 date, time and zone.
  */
-import type { EstimateInput, Minor, Minutes } from "../../input.js";
+import type { EstimateInput, Minor, Minutes, WorkItem } from "../../input.js";
+import { OFFER_STATES } from "../../lists.js";
+import { isReserved } from "../../resolve.js";
 
 /** ISO 8601 with a zone: 2026-11-25T09:30+00:00 or 2026-11-25T09:30:15Z. */
 export type Moment = string;
@@ -42,14 +44,17 @@ interface EnteredEntry extends TimeOn {
 
 export type TimeEntry = TimedEntry | EnteredEntry;
 
-export const PART_STATES = ["new", "used", "reconditioned"] as const;
+export const PART_STATES = [...OFFER_STATES, "reconditioned"] as const;
 export type PartState = (typeof PART_STATES)[number];
+
+/** Of the rate book, of the catalogue, or in the shop's own words. */
+export type PartNamed = { readonly type: string } | { readonly kind: string } | { readonly own: string };
 
 export interface PartUsed {
   readonly id: string;
   /** The work item that used it up. */
   readonly item: string;
-  readonly part: { readonly type: string } | { readonly kind: string };
+  readonly part: PartNamed;
   /** Pieces used up, bad ones included. */
   readonly count: number;
   /** What was paid for `per` pieces, as the offers' prices are. */
@@ -62,6 +67,8 @@ export interface PartUsed {
 }
 
 export interface WorkLog {
+  /** Work that no revision has, in the shop's own words: what entries were made for beside the list. */
+  readonly own?: readonly WorkItem[];
   readonly time: readonly TimeEntry[];
   readonly parts: readonly PartUsed[];
 }
@@ -73,8 +80,16 @@ export function withNames(input: EstimateInput, current: EstimateInput = input):
     const ids = new Set(own.map(({ id }) => id));
     return [...own, ...more.filter(({ id }) => !ids.has(id))];
   };
+  // Own words of the current revision, or of the log, are entries of its book alone.
+  const own = <T extends { readonly id: string }>(rows: readonly T[]): T[] => rows.filter(({ id }) => isReserved(id));
+  const { operations, partTypes } = input.rateBook;
   return {
     ...input,
+    rateBook: {
+      ...input.rateBook,
+      operations: joined(operations, own(current.rateBook.operations)),
+      partTypes: joined(partTypes, own(current.rateBook.partTypes)),
+    },
     items: joined(input.items, current.items),
     kinds: joined(input.kinds, current.kinds),
     offers: joined(input.offers, current.offers),
