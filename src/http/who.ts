@@ -88,6 +88,7 @@ export const WHO = {
   "/estimates/:file{[^/]+\\.pdf}": { GET: page },
   "/estimates/:id/lines": { GET: page, POST: page },
   "/estimates/:id/bench-sheet.pdf": { GET: page },
+  "/estimates/:id/intake-receipt.pdf": { GET: page },
   "/estimates/:id/shop-copy.pdf": { GET: page },
   "/jobs/:id": { GET: page },
   "/jobs/:id/revisions": { POST: page },

@@ -88,9 +88,14 @@ describe("an act over a hosted database costs no more than it did", () => {
 
   it("at the counter: a new job, a draft saved, issued, an extra fault", async () => {
     const shop = await atWork((await demoFile()).path);
-    await held("new job", shop, await shop.press("/estimates/new", "Save the estimate", NEW), 303);
+    await held("new job", shop, await shop.press("/estimates/new?open=intake", "Save the estimate", NEW), 303);
     const draft = `/estimates/${(await demo()).jobs.find(({ id }) => id === TAPE_ECHO)!.estimates[0]!.id}`;
-    await held("draft saved", shop, await shop.press(draft, "Save", { "unit.reported": "hums and eats tape" }), 303);
+    await held(
+      "draft saved",
+      shop,
+      await shop.press(`${draft}?open=intake`, "Save", { "unit.reported": "hums and eats tape" }),
+      303,
+    );
     await held("estimate issued", shop, await shop.press(`${JOB}/issue`, "Issue revision 1", { by: NAME }), 200);
     const add = await shop.press(`${JOB}/extra-fault`, "Add it to a draft of revision 2", FOUND);
     await held("extra fault with its page", shop, () => shop.followed(add), 200);

@@ -12,14 +12,17 @@ afterAll(() => shop.close());
 const ORGAN = { maker: "Quellmarsh", model: "Solivane 49" };
 
 async function startOrgan(page: Page) {
-  await page.goto("/estimates/new");
+  await page.goto("/estimates/new?open=intake+grid");
   await field(page, "owner.name").fill("Nerys Quillfeather");
   await field(page, "unit.maker").fill(ORGAN.maker);
   await field(page, "unit.model").fill(ORGAN.model);
   await page.getByRole("button", { name: "Start from this model's map" }).click();
-  await page.getByText("The grid starts from the map").waitFor();
+  await page.getByText("The estimate starts from the map").waitFor();
   expect(await page.locator("table.grid tbody tr").count()).toBe(17);
 }
+
+/** The estimate on record with who and what unfolded. */
+const unfolded = (page: Page, at = page.url()) => page.goto(`${at.split("?")[0]}?open=intake`);
 
 /** The bytes behind a link, fetched by the page itself. */
 const bytesOf = (page: Page, href: string) =>
@@ -37,7 +40,7 @@ describe("a known model", () => {
     const second = await totalAfter(page, first);
     await field(page, "cells.chorus.p:film").fill("");
     expect(await totalAfter(page, second)).toBe(first);
-    await page.locator("#more-columns > summary").click();
+    await page.locator("#more-columns").click();
     await field(page, "show.o:clean-pots").check();
     await field(page, "cells.*.o:clean-pots").fill("9");
     const live = await totalAfter(page, first);
@@ -99,13 +102,13 @@ describe("a known model", () => {
 });
 
 describe("own words on a line", () => {
-  it("open what stands below the line, reprice while they are typed, and are on the lists once they are kept", async () => {
+  it("unfold the rest of the line, reprice while they are typed, and are on the lists once they are kept", async () => {
     const page = await shop.tab();
     await startOrgan(page);
     await page.getByRole("button", { name: "Add a line", exact: true }).click();
     await field(page, "line.l1.operation").fill("Age the valves overnight");
     await page.keyboard.press("Tab");
-    expect(await page.locator("#more-l1").evaluate((fold) => (fold as HTMLDetailsElement).open)).toBe(true);
+    await page.locator("#more-l1").waitFor();
     const before = await totalOn(page);
     await field(page, "line.l1.price").fill("35");
     await field(page, "line.l1.likely").fill("20");
@@ -116,6 +119,7 @@ describe("own words on a line", () => {
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.getByText("Kept for next time: Age the valves overnight.").waitFor();
     expect(await totalOn(page)).toBe(live);
+    await page.getByRole("button", { name: "Whole unit" }).click();
     // What is half written saves itself, and is put on no list by that.
     await page.getByRole("button", { name: "Add a line", exact: true }).click();
     await field(page, "line.l2.operation").fill("Age the val");
@@ -154,7 +158,7 @@ describe("script off", () => {
     expect(await totalOn(page)).toBe(withTwo);
 
     await page.getByRole("button", { name: "Save the estimate" }).click();
-    expect(page.url()).toMatch(/\?saved$/);
+    expect(page.url()).toMatch(/\?saved/);
     expect(await totalOn(page)).toBe(withTwo);
   });
 
@@ -172,15 +176,17 @@ describe("script off", () => {
 describe("an unknown model", () => {
   it("is sketched in the page and kept for next time", async () => {
     const page = await shop.tab();
-    await page.goto("/estimates/new");
+    await page.goto("/estimates/new?open=intake+grid+map");
     await field(page, "owner.name").fill("Nerys Quillfeather");
     await field(page, "unit.maker").fill("Threnwick");
     await field(page, "unit.model").fill("Cadence 3");
     await field(page, "assembly.a1.name").fill("Top cover");
     await field(page, "assembly.a2.name").fill("Tone board");
-    await page.locator("#map-a1 > summary").click();
+    await page.keyboard.press("Tab");
+    await page.getByRole("button", { name: "Top cover", exact: true }).click();
+    await page.getByRole("button", { name: "How it is reached" }).click();
     await field(page, "fasteners.a1.screw").fill("8");
-    await page.locator("#map-a2 > summary").click();
+    await page.locator("#see-a2").click();
     await field(page, "assembly.a2.behind").fill("Top cover");
     await field(page, "cells.a2.p:electrolytic").fill("11");
     await page.getByLabel(/Keep this map for the next/).check();
@@ -193,6 +199,8 @@ describe("an unknown model", () => {
     await page.getByRole("cell", { name: "8 screws" }).waitFor();
     await page.getByRole("link", { name: "New estimate from this map" }).click();
     expect(await field(page, "cells.a2.p:electrolytic").inputValue()).toBe("11");
+    await page.locator("#see-a2").click();
+    await page.getByRole("button", { name: "How it is reached" }).click();
     expect(await field(page, "assembly.a2.behind").inputValue()).toBe("Top cover");
   });
 });
@@ -201,7 +209,7 @@ describe("no map and no time", () => {
   it("prices plain counts by standard, says so, and refines them without a cent of difference", async () => {
     const page = await shop.tab();
     await page.goto("/estimates/new");
-    await page.locator("#part-boards > summary").click();
+    await page.getByRole("button", { name: /^Boards by size/ }).click();
     await field(page, "boards.medium.on%20top").fill("2");
     await field(page, "boards.large.behind%20another").fill("1");
     await field(page, "cells.*.p:electrolytic").fill("30");
@@ -253,7 +261,7 @@ describe("what cannot be right", () => {
 
   it.each([true, false])("is named beside its field and stays as typed (script %s)", async (javaScriptEnabled) => {
     const page = await shop.tab({ javaScriptEnabled });
-    await page.goto("/estimates/new");
+    await page.goto("/estimates/new?open=intake+grid");
     const typed: Readonly<Record<string, string>> = {
       "owner.name": "Nerys",
       "unit.maker": "Threnwick",
@@ -296,7 +304,7 @@ describe("what cannot be right", () => {
     page.on("dialog", () => {
       throw new Error("A name ran as a script.");
     });
-    await page.goto("/estimates/new");
+    await page.goto("/estimates/new?open=intake+grid");
     await field(page, "owner.name").fill(name);
     await field(page, "unit.maker").fill(name);
     await field(page, "unit.model").fill("Cadence 3");
@@ -306,6 +314,7 @@ describe("what cannot be right", () => {
     await page.getByText("Opening and refitting").first().waitFor();
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.waitForURL(/\?saved/);
+    await page.getByRole("button", { name: /^Owner, complaint and condition/ }).click();
     expect(await field(page, "owner.name").inputValue()).toBe(name);
     expect(await field(page, "assembly.a1.name").inputValue()).toBe(name);
     expect(await field(page, "unit.reported").inputValue()).toBe(NOTE.trim());
@@ -328,8 +337,6 @@ describe("the keyboard alone", () => {
       throw new Error(`Tab never reaches ${id}.`);
     };
     const now = () => page.evaluate(() => document.activeElement?.id);
-    await tabTo("owner.name");
-    await page.keyboard.type("Nerys Quillfeather");
     await tabTo("unit.maker");
     await page.keyboard.type("Threnwick");
     await page.keyboard.press("Tab");
@@ -365,14 +372,27 @@ describe("the keyboard alone", () => {
       }
       throw new Error(`Tab never reaches '${name}'.`);
     };
-    await press("Add a line");
-    expect(await now()).toBe("line.l1.operation");
+    await tabTo("next.what");
     await page.keyboard.type("Test every function");
+    await page.keyboard.press("Enter");
+    expect(await now()).toBe("next.what");
+    await page.keyboard.press("ArrowUp");
+    expect(await now()).toBe("line.l1.count");
     await press("Repeat line 1");
     expect(await now()).toBe("line.l2.count");
-    await press("Remove line 2");
+    await page.keyboard.press("Alt+ArrowUp");
+    expect(await page.locator(".line").evaluateAll((lines) => lines.map((line) => (line as HTMLElement).dataset.line))).toEqual([
+      "l2",
+      "l1",
+    ]);
+    expect(await now()).toBe("line.l2.count");
+    await page.keyboard.press("Control+Delete");
     expect(await now()).toBe("put-back");
     expect(await field(page, "line.l2.count").count()).toBe(0);
+    await press("Owner, complaint and condition nothing yet; wanted before it is issued");
+    expect(await now()).toBe("owner.id");
+    await tabTo("owner.name");
+    await page.keyboard.type("Nerys Quillfeather");
     await page.keyboard.press("Control+Enter");
     await page.waitForURL(/\?saved/);
     expect(await field(page, "cells.a2.p:electrolytic").inputValue()).toBe("7");
@@ -386,7 +406,7 @@ describe("two people at one estimate", () => {
     await startOrgan(one);
     await one.getByRole("button", { name: "Save the estimate" }).click();
     await one.waitForURL(/\?saved/);
-    await two.goto(one.url());
+    for (const page of [one, two]) await unfolded(page, one.url());
     await field(one, "unit.serial").fill("FIRST-1");
     await one.getByRole("button", { name: "Save", exact: true }).click();
     await one.getByText("Saved.", { exact: true }).waitFor();
@@ -413,6 +433,7 @@ describe("a draft on record", () => {
     await startOrgan(page);
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.waitForURL(/\?saved/);
+    await unfolded(page);
     return page;
   };
 
@@ -430,7 +451,7 @@ describe("a draft on record", () => {
     await page.waitForFunction((at) => document.querySelector<HTMLInputElement>('[name="meta.version"]')!.value !== at, "2");
     expect(await field(page, "owner.id").inputValue()).toBe(owner);
     const plain = await shop.tab({ javaScriptEnabled: false });
-    await plain.goto(page.url());
+    await unfolded(plain, page.url());
     expect(await field(plain, "unit.serial").inputValue()).toBe("AUTO-1");
     expect(await field(plain, "owner.phone").inputValue()).toBe("01632 960555");
     expect(await plain.locator("option", { hasText: "Morwenna Ashgrove" }).count()).toBe(1);
@@ -446,7 +467,7 @@ describe("a draft on record", () => {
     await field(two, "unit.serial").fill("SECOND-2");
     await pause(two);
     await two.getByText("It was saved or issued elsewhere meanwhile.").waitFor();
-    await one.reload();
+    await unfolded(one);
     expect(await field(one, "unit.serial").inputValue()).toBe("FIRST-1");
     await two.getByRole("button", { name: "Save", exact: true }).click();
     await two.getByRole("heading", { name: "Someone else saved this estimate first" }).waitFor();
@@ -470,6 +491,7 @@ describe("a draft on record", () => {
     await page.getByRole("button", { name: "Save", exact: true }).click();
     press();
     await page.getByText("Saved.", { exact: true }).waitFor();
+    await unfolded(page);
     expect(await field(page, "unit.serial").inputValue()).toBe("BOTH-1");
   });
 });
@@ -492,6 +514,7 @@ describe("weight and speed", () => {
     await page.getByRole("link", { name: "J-2026-0001" }).click();
     await page.getByRole("link", { name: "Change the estimate" }).click();
     await page.locator("html.scripted").waitFor();
+    await page.goto(`${page.url()}?open=grid`);
     const [first, ...rest] = await drawn(page, "cells.chorus.p:film", 15);
     console.info(`Typing to sheet: at first ${first} ms of processor, then ${rest.join(", ")}.`);
     // A bound against decay, not a target.

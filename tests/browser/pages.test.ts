@@ -27,12 +27,14 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   },
   "estimate unfolded": async (page) => {
     await PAGES.estimate!(page);
+    await page.goto(`${page.url()}?open=all`);
+    await page.locator("#sheet-place .total").waitFor();
     await page.evaluate(() => {
       for (const fold of document.querySelectorAll("details")) fold.open = true;
     });
   },
   "estimate with problems": async (page) => {
-    await page.goto("/estimates/new");
+    await page.goto("/estimates/new?open=intake+grid");
     await field(page, "cells.*.p:electrolytic").fill("-3");
     await field(page, "unit.value").fill("dear");
     await page.getByRole("button", { name: "Save the estimate" }).click();

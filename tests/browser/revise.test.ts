@@ -66,13 +66,13 @@ it("goes from intake to a link, an answer on a phone, an extra fault, a second a
   const phone = await shop.page(PHONE);
 
   // Intake: a known model, and one option that is in the total until the owner says otherwise.
-  await desk.goto("/estimates/new");
+  await desk.goto("/estimates/new?open=intake+grid");
   await field(desk, "owner.name").fill(OWNER);
   await field(desk, "owner.email").fill("nerys@quillfeather.example");
   await field(desk, "unit.maker").fill("Quellmarsh");
   await field(desk, "unit.model").fill("Solivane 49");
   await desk.getByRole("button", { name: "Start from this model's map" }).click();
-  await desk.getByText("The grid starts from the map").waitFor();
+  await desk.getByText("The estimate starts from the map").waitFor();
   await field(desk, "unit.reported").fill("Hum on every voice.");
   await field(desk, "cells.chorus.p:film").fill("6");
   await desk.getByRole("button", { name: "Add a line", exact: true }).click();

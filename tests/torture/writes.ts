@@ -86,14 +86,14 @@ const posting =
 
 export const MAKINGS: Readonly<Record<Sort, Making>> = {
   "new job": pressing(
-    () => "/estimates/new",
+    () => "/estimates/new?open=intake",
     "Save the estimate",
     (mark) => ({ "owner.name": mark, "unit.maker": "Threnwick", "unit.model": "Cadence 3", "unit.reported": "silent" }),
     "meta.token",
   ),
   // One text in the owner, the unit, the visit and the draft's own terms: all of it or none.
   "draft saved": pressing(
-    ({ draft }) => `/estimates/${draft}`,
+    ({ draft }) => `/estimates/${draft}?open=intake`,
     "Save",
     (mark) => ({ "owner.phone": mark, "unit.serial": mark, "unit.reported": mark }),
     "meta.token",

@@ -29,20 +29,23 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
   );
 
   await guide.click(link("New estimate"));
-  await guide.type(field(desk, "owner.name"), OWNER);
   await guide.type(field(desk, "unit.maker"), "Quellmarsh");
   await guide.type(field(desk, "unit.model"), "Solivane 49");
   await guide.click(button("Start from this model's map"));
-  await desk.getByText("The grid starts from the map").waitFor();
+  await desk.getByText("The estimate starts from the map").waitFor();
+  await guide.click(button(/^Owner, complaint and condition/));
+  await guide.type(field(desk, "owner.name"), OWNER);
   await guide.type(field(desk, "unit.reported"), "Hum on every voice");
+  await guide.click(button(/^Chorus board/));
   const before = await totalOn(desk);
-  await guide.type(field(desk, "cells.chorus.p:film"), "7");
+  await guide.type(field(desk, "next.what"), "7 film capacitor");
+  await guide.click(button("Add a line"));
   await totalAfter(desk, before);
   await guide.stop(
     desk,
     "intake",
     "Intake",
-    "Who, what, and what is reported. The model is known, so one click brings its boards, what must come off to reach each of them, and the counts usual for it. Seven film capacitors on the chorus board are one figure in its row. The total follows while you type.",
+    "The model is known, so one click brings its boards, what must come off to reach each of them, and the counts usual for it. Who brought it and what it does are a fold away. Seven film capacitors on the chorus board are typed in one line. The total follows while you type.",
     field(desk, "cells.chorus.p:film"),
   );
 

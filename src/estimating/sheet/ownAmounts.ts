@@ -17,3 +17,17 @@ export function ownAmounts({ lines }: Sheet, items: readonly WorkItem[]): Readon
   }
   return own;
 }
+
+/** By assembly: its opening and its items' own. Under the empty id is the rest: work on the whole unit, billed steps, fees. Together `totals.linesNet`. */
+export function placeAmounts(sheet: Sheet, items: readonly WorkItem[]): ReadonlyMap<string, Minor> {
+  const own = ownAmounts(sheet, items);
+  const places = new Map<string, Minor>();
+  let placed = 0;
+  const add = (place: string, amount: Minor) => {
+    places.set(place, (places.get(place) ?? 0) + amount);
+    placed += amount;
+  };
+  for (const { sort, assembly, amount } of sheet.lines) if (sort === "access" && assembly) add(assembly.id, amount);
+  for (const { id, assembly } of items) if (assembly !== undefined) add(assembly, own.get(id) ?? 0);
+  return places.set("", sheet.totals.linesNet - placed);
+}

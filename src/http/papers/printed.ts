@@ -4,6 +4,7 @@ import type { Agreed } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { type BenchOptions, benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
+import { intakeReceiptPdf } from "../../documents/intakeReceiptPdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { withChoices } from "../../estimating/agreement/choices.js";
 import type { Limit } from "../../estimating/agreement/limit.js";
@@ -12,6 +13,7 @@ import { estimate as compute } from "../../estimating/estimate.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Estimate } from "../../records/estimates.js";
 import { issues } from "../../records/issues.js";
+import { problemText } from "../../wording/problem.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { logoOf } from "../doors/logo.js";
@@ -35,6 +37,19 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   const shown = await photosOnPaper(c, job.photos, paperwork.photos);
   if (!shown.ok) return refuse(c, "estimate unready", { detail: shown.faults.map(({ text }) => text).join(" ") });
   return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures }), name);
+}
+
+/** Of the visit alone: whatever work the estimate says by now is on no receipt, and needs no price. */
+export async function printedIntakeReceipt(c: Context<AppEnv>, estimate: Estimate): Promise<Response> {
+  const { job, paperwork: ofRevision, input: whole } = await printable(c, estimate);
+  const { map: _, boards: __, toOpen: ___, alreadyOpen: ____, openAtNoCharge: _____, ...input } = whole;
+  const { revision: ______, ...paperwork } = ofRevision;
+  const visit = { ...input, asOf: job.job.arrivedOn, items: [], kinds: [], offers: [], paperwork };
+  const outcome = compute(visit);
+  if (!outcome.ok) return refuse(c, "estimate unready", { detail: outcome.problems.map(problemText).join(" ") });
+  const at = `${new URL(c.req.url).origin}/jobs/${estimate.jobId}`;
+  const printed = await intakeReceiptPdf(outcome.sheet, visit, { logo: await logoOf(c.var.db, paperwork), at });
+  return pdfAnswer(c, printed, `intake-receipt-${paperwork.number}`);
 }
 
 /** For the shop alone: the estimate and what it may cost the shop. */

@@ -16,7 +16,7 @@ import type { AppEnv } from "../bindings.js";
 import { logoOf } from "../doors/logo.js";
 import { calendarAnswer } from "../papers/calendarAnswer.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
-import { printedBenchSheet, printedEstimate, printedShopCopy } from "../papers/printed.js";
+import { printedBenchSheet, printedEstimate, printedIntakeReceipt, printedShopCopy } from "../papers/printed.js";
 import { refuse } from "../problems/refuse.js";
 import { formOf, isForm } from "./form.js";
 import { draftedIn, shopOf } from "./intakeFields.js";
@@ -32,6 +32,10 @@ documents.post("/estimates/bench-preview.pdf", (c) =>
 documents.post("/estimates/shop-preview.pdf", (c) => preview(c, shopCopyPdf, "shop-copy-preview", { risk: true }));
 documents.get("/estimates/:id/bench-sheet.pdf", (c) => printed(c, c.req.param("id"), printedBenchSheet));
 documents.get("/estimates/:id/shop-copy.pdf", (c) => printed(c, c.req.param("id"), printedShopCopy));
+documents.get("/estimates/:id/intake-receipt.pdf", async (c) => {
+  const found = await estimates.find(c.var.db, c.req.param("id"));
+  return found ? printedIntakeReceipt(c, found) : refuse(c, "not found", { detail: "There is no such estimate." });
+});
 documents.get("/estimates/:file{[^/]+\\.pdf}", (c) => printed(c, c.req.param("file").slice(0, -4), printedEstimate));
 
 documents.get("/jobs/:id/calendar.ics", (c) => {

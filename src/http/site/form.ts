@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
 import { uuidv7 } from "uuidv7";
 import { type Fields, fieldsFrom } from "../../pages/form/fields.js";
+import { whole } from "../../pages/form/rest.js";
 import type { AppEnv } from "../bindings.js";
 
 export const isForm = (c: Context<AppEnv>): boolean =>
@@ -12,7 +13,7 @@ export async function formOf(c: Context<AppEnv>): Promise<{ readonly fields: Fie
   const pairs = new URLSearchParams(await c.req.text());
   const intent = pairs.get("intent") ?? "recalculate";
   pairs.delete("intent");
-  return { fields: fieldsFrom(pairs), intent };
+  return { fields: whole(fieldsFrom(pairs)), intent };
 }
 
 /** A form with files in it. */

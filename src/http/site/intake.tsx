@@ -9,6 +9,7 @@ import { takeIn } from "../../acts/takeIn.js";
 import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
 import { act } from "../../pages/form/act/act.js";
 import { takeEarlierCounts } from "../../pages/form/act/counts.js";
+import { addNext } from "../../pages/form/act/typed.js";
 import { missingForSaving } from "../../pages/form/complaints.js";
 import { drawnIn, withDrawn } from "../../pages/form/drawn.js";
 import { type Fields, idOf } from "../../pages/form/fields.js";
@@ -28,11 +29,13 @@ import { formOf, isForm, tokenIn } from "./form.js";
 import {
   around,
   arrivedOn,
+  asOpened,
   blankFields,
   type Drafted,
   draftedIn,
   fieldsOfKept,
   fieldsOfMap,
+  looksOf,
   saidIn,
   shopOf,
   withMapSeen,
@@ -49,7 +52,7 @@ intake.get("/estimates/new", async (c) => {
   const blank = blankFields(shop);
   const model = c.req.query("model") ? await models.find(c.var.db, c.req.query("model")!) : undefined;
   const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
-  return show(c, shop, viewOf(started.fields, shop.context, await around(c)), undefined, { say: started.say });
+  return show(c, shop, viewOf(asOpened(c, started.fields), shop.context, await around(c)), undefined, { say: started.say });
 });
 
 intake.post("/estimates/new", (c) => answer(c, undefined));
@@ -60,7 +63,8 @@ intake.get("/estimates/:id{[^/.]+}", async (c) => {
   const { estimate, job } = found;
   if (estimate.issuedAt) return c.redirect(`/jobs/${job.id}#revision-${estimate.revision}`, 303);
   const shop = await shopOf(c, found);
-  const view = viewOf(await withMapSeen(c.var.db, fieldsOfKept(found, shop)), shop.context, await around(c, found), true);
+  const fields = asOpened(c, await withMapSeen(c.var.db, fieldsOfKept(found, shop)));
+  const view = viewOf(fields, shop.context, await around(c, found), true);
   const saved = view.outcome.ok ? "Saved." : "Saved as a draft. It has no price until what is listed is put right.";
   const kept = await keptText(c, estimate, c.req.query("kept")?.split(",") ?? []);
   return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved + kept });
@@ -77,7 +81,8 @@ async function answer(c: Context<AppEnv>, found: Drafted | undefined) {
   const { fields: sent, intent } = await formOf(c);
   const fields = intent === "fresh prices" ? new Map(sent).set("meta.fresh", "on") : sent;
   const shop = await shopOf(c, found, fields);
-  if (intent === "save") return save(c, shop, fields, found);
+  if (intent === "save")
+    return save(c, shop, fields.get("next.what")?.trim() ? addNext(fields, shop.context).fields : fields, found);
   const { context } = shop;
   const surroundings = { ...(await around(c, found)), unsaved: true };
   const taken = await take(c, shop, intent, fields, found?.job.id);
@@ -109,7 +114,8 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
   if (outcome.ok) {
     const keep = Object.entries(read.draft.line).flatMap(([key, line]) => (line.keep ? [idOf(key)] : []));
     if (keep.length > 0) await carryOut(keepForNextTime, deskOf(c), { items: keep }, { estimate: id });
-    return c.redirect(`/estimates/${id}?saved${keep.length > 0 ? `&kept=${keep.map(encodeURIComponent).join()}` : ""}`, 303);
+    const kept = keep.length > 0 ? `&kept=${keep.map(encodeURIComponent).join()}` : "";
+    return c.redirect(`/estimates/${id}?saved${kept}${looksOf(fields)}`, 303);
   }
   const { refusal } = outcome;
   if (refusal.is === "estimate issued") {

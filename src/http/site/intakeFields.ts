@@ -46,6 +46,19 @@ export async function shopOf(c: Context<AppEnv>, found?: Drafted, fields?: Field
   return openShop(c.var.db, c.var.clock(), { rateBook, kinds, offers, exchange });
 }
 
+const LOOKS = ["open", "at"] as const;
+
+/** A link may say which parts of the form to draw, parted by spaces, and the lines of which assembly: `?open=intake&at=supply`. */
+export const asOpened = (c: Context<AppEnv>, fields: Fields): Fields =>
+  new Map([
+    ...fields,
+    ...LOOKS.flatMap((name) => c.req.queries(name)?.map((text) => [`meta.${name}`, text.slice(0, 400)] as const) ?? []),
+  ]);
+
+/** What is drawn stays drawn over a saving. */
+export const looksOf = (fields: Fields): string =>
+  LOOKS.map((name) => (fields.has(`meta.${name}`) ? `&${name}=${encodeURIComponent(fields.get(`meta.${name}`)!)}` : "")).join("");
+
 /** The draft as fields, with owner, unit and visit as on record. */
 export function fieldsOfKept({ job, estimate }: Drafted, { context }: Shop): Map<string, string> {
   const fields = fieldsFor({ ...job.inputOf(estimate), rateBook: context.rateBook, paperwork: { owner: job.owner } }, context);

@@ -29,7 +29,7 @@ export function startFrom(fields: Fields, model: StartingModel, context: FormCon
   started.set("unit.maker", model.maker);
   started.set("unit.model", model.model);
   started.set("meta.modelId", model.id);
-  return { fields: started, say: `The grid starts from the map of ${model.maker} ${model.model}. Change what differs.` };
+  return { fields: started, say: `The estimate starts from the map of ${model.maker} ${model.model}. Change what differs.` };
 }
 
 const BY_ASSEMBLY = /^(?:assembly|fasteners|hazards|cells|cellIds|usual)\.([^.]+)\./;

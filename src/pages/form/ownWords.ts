@@ -3,6 +3,7 @@
  * price, a part by its cost or because the owner brings it. Own words that read like a name on a list are told apart by `ownWork` and
  * `ownPart`, which hold them a second time.
  */
+import { replacementIn } from "../../estimating/book.js";
 import type { Hazard, Minor, OwnPart, OwnWork, ThreePoint, WorkItem } from "../../estimating/input.js";
 import { HAZARDS, OFFER_STATES } from "../../estimating/lists.js";
 import { foundByName, nameFor } from "../../wording/named.js";
@@ -117,11 +118,13 @@ function only(at: Reading, field: string, mine: LineDraft, leaves: readonly (key
 
 export function fieldsForWork(
   field: string,
-  { operation, own, service, minutes }: WorkItem,
+  { operation, own, service, minutes, part }: WorkItem,
   { context, number, money }: Pen,
 ): Pairs {
   const names = workNames(context);
-  const known = service === undefined ? operation : `service:${service}`;
+  // What a part is taken for where no work is named goes without saying.
+  const usual = part && operation === replacementIn(context.rateBook, part, context.kinds);
+  const known = service !== undefined ? `service:${service}` : usual ? undefined : operation;
   const times = own?.minutes ?? minutes;
   return [
     [`${field}.operation`, own?.name ?? (known && nameFor(known, names))],

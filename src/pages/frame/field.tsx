@@ -69,6 +69,8 @@ interface InputProps extends SmallForm {
   readonly keys?: "numeric" | "decimal" | undefined;
   /** In place of what was typed. */
   readonly value?: string | undefined;
+  /** Its label to those who do not see the head it stands under. */
+  readonly spoken?: string;
 }
 
 export interface BoxProps extends InputProps {
@@ -91,6 +93,7 @@ export const Input = (props: InputProps) => {
       {...(keys && { inputmode: keys })}
       {...(code && { spellcheck: false })}
       {...(list && { list })}
+      {...(props.spoken && { "aria-label": props.spoken })}
       {...ties(props)}
     />
   );

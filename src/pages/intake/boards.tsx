@@ -3,17 +3,34 @@ import { BOARD_SIZES, MOUNTINGS } from "../../estimating/lists.js";
 import { capital } from "../../wording/list.js";
 import { key } from "../form/fields.js";
 import { ties, Wrong } from "../frame/field.js";
+import { Fold } from "./fold.js";
 import type { IntakeView } from "./view.js";
 
 export const BoardsPart = ({ view }: { view: IntakeView }) => {
-  const counted = Object.values(view.read.draft.boards).some((row) => Object.values(row).some((text) => text.trim() !== ""));
+  const counts = BOARD_SIZES.flatMap((size) =>
+    MOUNTINGS.flatMap((mounting) => {
+      const count = view.fields.get(`boards.${size}.${key(mounting)}`)?.trim();
+      return count ? [`${count} ${size}, ${mounting}`] : [];
+    }),
+  );
+  return (
+    <Fold
+      view={view}
+      name="boards"
+      title="Boards by size, without names"
+      says={counts.length > 0 ? counts.join("; ") : "none counted; for a price with no map and no time"}
+      holds={/^boards\./}
+    >
+      {() => <BoardTable view={view} />}
+    </Fold>
+  );
+};
+
+const BoardTable = ({ view }: { view: IntakeView }) => {
   const wrong = [...view.errors.keys()].filter((field) => field.startsWith("boards."));
   return (
-    <details class="part fold" id="part-boards" open={counted}>
-      <summary>
-        No map and no time: count the boards
-        <span class="hint"> Access then goes by the rate book's standards, and the sheet says how far it may be out.</span>
-      </summary>
+    <>
+      <p class="hint">Access then goes by the rate book's standards, and the sheet says how far it may be out.</p>
       <section class="scroll" tabindex={0} aria-labelledby="boards-name">
         <table class="boards">
           <caption id="boards-name" class="unseen">
@@ -66,6 +83,6 @@ export const BoardsPart = ({ view }: { view: IntakeView }) => {
         </button>
         <span class="hint">Gives each board a row in the grid. Everything typed stays, and the price does not change.</span>
       </p>
-    </details>
+    </>
   );
 };

@@ -51,7 +51,7 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
   );
 };
 
-const PRIVATE = /^(meta\.|assembly\.[^.]+\.was$|show\.|cellIds\.|earlier\.)/;
+const PRIVATE = /^(meta\.|next\.|assembly\.[^.]+\.was$|show\.|cellIds\.|earlier\.)/;
 
 /** What a choice means that was never made. */
 const USUAL: Readonly<Record<string, string>> = { discountBy: "percent", certainty: "planned" };

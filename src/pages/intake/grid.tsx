@@ -1,22 +1,40 @@
 /** The count grid: a row for each assembly and one for the unit as a whole, a column for each part type and cleaning operation. */
+import { counted } from "../../wording/list.js";
 import { type Column, columnsOf } from "../form/context.js";
 import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
+import { isOpen } from "../form/open.js";
 import { Tick } from "../frame/field.js";
+import { Fold } from "./fold.js";
 import { columnsShown, countsInLines, EarlierPart, GROUP_NAMES } from "./gridCounts.js";
 import { GridRow } from "./gridRow.js";
 import type { IntakeView } from "./view.js";
 
 export const GridPart = ({ view }: { view: IntakeView }) => {
-  const columns = columnsShown(view);
+  const rows = Object.values(view.read.draft.cells).map((row) => Object.values(row).filter((text) => text.trim() !== "").length);
+  const cells = rows.reduce((sum, row) => sum + row, 0);
+  return (
+    <Fold
+      view={view}
+      name="grid"
+      title="Counts by part type"
+      says={`all assemblies in one table; ${cells === 0 ? "nothing is counted yet" : `${counted(cells, "count")} so far`}`}
+      holds={/^never$/}
+    >
+      {() => <Grid view={view} />}
+    </Fold>
+  );
+};
+
+const Grid = ({ view }: { view: IntakeView }) => {
   const also = countsInLines(view);
+  const columns = columnsShown(view, also);
   const rows = Object.keys(view.read.draft.assembly).filter((row) => row !== WHOLE_UNIT);
   return (
-    <fieldset class="part" id="part-grid">
-      <legend>Counts</legend>
+    <>
       <p class="hint" id="grid-help">
         How many pieces on which assembly. Counts not yet placed go in the last row. Enter moves down, and adds a row at the end;
-        Ctrl and Enter saves.
+        Ctrl and Enter saves. A figure without a box is of lines that say more; press it to see them.
       </p>
       <section class="scroll" tabindex={0} aria-labelledby="grid-name">
         <table class="grid">
@@ -50,7 +68,7 @@ export const GridPart = ({ view }: { view: IntakeView }) => {
       </p>
       <EarlierPart view={view} />
       <MoreColumns view={view} shown={columns} />
-    </fieldset>
+    </>
   );
 };
 
@@ -93,9 +111,17 @@ const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly Column
   const hidden = allColumns(view).filter(({ id, mark, retired }) => (!showing.has(id) && !retired) || view.fields.has(mark));
   const groups = [...new Set(hidden.map(({ group }) => group))];
   if (hidden.length === 0) return null;
+  const left = hidden.filter(({ mark }) => !view.fields.has(mark)).length;
+  if (!isOpen(view.open, "columns"))
+    return (
+      <p class="actions">
+        <button type="submit" name="intent" value="open:columns" class="quiet" id="more-columns" aria-expanded="false">
+          More columns ({left})
+        </button>
+      </p>
+    );
   return (
-    <details class="fold" id="more-columns">
-      <summary>More columns ({hidden.filter(({ mark }) => !view.fields.has(mark)).length})</summary>
+    <section id="more-columns">
       {groups.map((group) => (
         <fieldset class="ticks">
           <legend>{GROUP_NAMES[group] ?? group}</legend>
@@ -106,10 +132,10 @@ const MoreColumns = ({ view, shown }: { view: IntakeView; shown: readonly Column
             ))}
         </fieldset>
       ))}
-      <button type="submit" name="intent" value="recalculate" class="quiet">
+      <button type="submit" name="intent" value="close:columns" class="quiet">
         Show the ticked columns
       </button>
-    </details>
+    </section>
   );
 };
 

@@ -8,10 +8,10 @@ import type { IntakeView } from "./view.js";
 
 const USUAL = { parts: 9, cleaning: 3 };
 
-export function columnsShown(view: IntakeView): readonly Column[] {
+export function columnsShown(view: IntakeView, inLines: ReadonlyMap<string, number>): readonly Column[] {
   const { cells, usual, show } = view.read.draft;
   const columns = columnsOf(view.context.rateBook);
-  const inUse = new Set<string>(Object.keys(show));
+  const inUse = new Set<string>([...Object.keys(show), ...[...inLines.keys()].map((cell) => cell.slice(cell.indexOf(".") + 1))]);
   for (const table of [cells, usual]) {
     for (const row of Object.values(table))
       for (const [column, text] of Object.entries(row)) if (text.trim() !== "") inUse.add(column);
@@ -24,7 +24,7 @@ export function columnsShown(view: IntakeView): readonly Column[] {
   return columns.filter((column) => shown.has(column) || inUse.has(key(column.id)));
 }
 
-/** Counts that lines add to a cell of the grid: `row.column` -> pieces. */
+/** What lines count of a cell of the grid: `row.column` -> pieces. */
 export function countsInLines(view: IntakeView): ReadonlyMap<string, number> {
   const { input, draft } = view.read;
   const typeOf = new Map(input.kinds?.map(({ id, type }) => [id, type]));
@@ -57,7 +57,6 @@ export const GROUP_NAMES: Readonly<Record<string, string>> = {
 
 /** What was taken from earlier jobs of the model, and what each count rests on. */
 interface Suggestion {
-  readonly field: string;
   readonly about: string;
   readonly text: string;
   readonly kept: boolean;
@@ -79,11 +78,10 @@ export const EarlierPart = ({ view }: { view: IntakeView }) => {
         you save.
       </p>
       <ul>
-        {found.map(({ field, about, text, kept }) => (
+        {found.map(({ about, text, kept }) => (
           <li>
             <a href={`#${encodeURI(about)}`}>{text}</a>
             {kept ? "" : ", changed since"}
-            <input type="hidden" name={field} value={view.fields.get(field)} />
           </li>
         ))}
       </ul>
@@ -107,7 +105,6 @@ function suggestionsOf({ fields, read, context }: IntakeView): readonly Suggesti
     const range = jobs === "1" ? "" : least === most ? "the same in each; " : `${least} to ${most}; `;
     return [
       {
-        field,
         about,
         text: `${capital(where)}, ${what}: ${count} (${range}${jobs} of ${of} ${of === "1" ? "job" : "jobs"})`,
         kept: now === count,

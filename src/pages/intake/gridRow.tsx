@@ -4,7 +4,6 @@ import { WHOLE_UNIT } from "../form/draft.js";
 import { key } from "../form/fields.js";
 import { assemblyName } from "../form/label.js";
 import { ties, Wrong } from "../frame/field.js";
-import { Carried } from "./field.js";
 import { isSuggested } from "./gridCounts.js";
 import type { IntakeView } from "./view.js";
 
@@ -16,7 +15,7 @@ interface RowProps {
 }
 
 export const GridRow = ({ view, row, columns, also }: RowProps) => {
-  const cells = columns.map(({ id }) => `cells.${row}.${key(id)}`);
+  const cells = columns.filter(({ id }) => !also.has(`${row}.${key(id)}`)).map(({ id }) => `cells.${row}.${key(id)}`);
   const wrong = [`assembly.${row}.name`, ...cells].filter((field) => view.errors.has(field));
   return (
     <>
@@ -64,7 +63,6 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
           data-row={row}
           {...ties({ ...view, name: field })}
         />
-        <Carried view={view} name={`assembly.${row}.was`} />
         <button
           type="submit"
           name="intent"
@@ -80,12 +78,24 @@ const RowHead = ({ view, row }: { view: IntakeView; row: string }) => {
   );
 };
 
-/** Below the box: what the lines add to it, or how many there usually are. */
+/** A box, and below it how many there usually are; where lines count here, their sum with it, which leads to them. */
 const Cell = ({ view, row, column, also }: { view: IntakeView; row: string; column: Column; also: number | undefined }) => {
   const field = `cells.${row}.${key(column.id)}`;
   const usual = view.fields.get(`usual.${row}.${key(column.id)}`);
   const value = view.fields.get(field) ?? "";
-  const noted = also !== undefined || (usual !== undefined && usual !== value);
+  const noted = usual !== undefined && usual !== value;
+  if (also !== undefined) {
+    const own = Number(value);
+    const sum = also + (Number.isInteger(own) ? own : 0);
+    const name = `${column.name}, ${assemblyName(row, view.read.draft)}: ${sum}, by lines`;
+    return (
+      <td>
+        <button type="submit" name="intent" value={`see:${row}`} class="quiet cell-sum" aria-label={name}>
+          {sum}
+        </button>
+      </td>
+    );
+  }
   const ids = [...(noted ? [`${field}-note`] : []), ...(view.errors.has(field) ? [`${field}-wrong`] : [])];
   return (
     <td>
@@ -100,22 +110,11 @@ const Cell = ({ view, row, column, also }: { view: IntakeView; row: string; colu
         {...(ids.length > 0 ? { "aria-describedby": ids.join(" ") } : {})}
         {...(view.errors.has(field) ? { "aria-invalid": "true" } : {})}
       />
-      {usual === undefined ? null : <input type="hidden" name={`usual.${row}.${key(column.id)}`} value={usual} />}
-      <Carried view={view} name={`cellIds.${row}.${key(column.id)}`} />
       {noted ? (
         <span class="cell-note" id={`${field}-note`}>
-          {also === undefined ? (
-            <>
-              <span class="unseen">usually </span>
-              <span aria-hidden="true">of </span>
-              {usual}
-            </>
-          ) : (
-            <>
-              +{also}
-              <span class="unseen"> in the lines below</span>
-            </>
-          )}
+          <span class="unseen">usually </span>
+          <span aria-hidden="true">of </span>
+          {usual}
         </span>
       ) : null}
     </td>

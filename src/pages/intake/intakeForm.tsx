@@ -1,42 +1,62 @@
-/** The whole form, and beside it what it comes to. The same function draws it on the server and in the browser. */
+/**
+ * The form, part by part, and in one field what of it is not drawn. The same function draws it on the server and in the browser, where
+ * only parts that read otherwise are drawn again.
+ */
+import { namesIn, REST, restOf } from "../form/rest.js";
 import { BoardsPart } from "./boards.js";
+import { DeskPart } from "./desk.js";
 import { Carried } from "./field.js";
 import { GridPart } from "./grid.js";
-import { LinesPart } from "./lines.js";
-import { TeardownPart } from "./teardown.js";
+import { MapPart } from "./teardown.js";
 import { TermsPart } from "./terms.js";
 import { Till } from "./till.js";
-import { OwnerPart, UnitPart } from "./unit.js";
+import { HazardsPart, IntakePart, UnitPart } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
-export const IntakeForm = ({ view }: { view: IntakeView }) => (
-  <form method="post" action={view.surroundings.action} id="intake" novalidate>
-    {/* Enter in a field presses the first button: it must be a harmless one. */}
-    <button type="submit" name="intent" value="recalculate" class="unseen" tabindex={-1}>
-      Recalculate
-    </button>
-    <Carried view={view} name="meta.version" />
-    <Carried view={view} name="meta.estimate" />
-    <Carried view={view} name="meta.drawn" />
-    <Carried view={view} name="meta.fresh" />
-    <Carried view={view} name="meta.token" />
-    <Carried view={view} name="meta.undo" />
-    <Carried view={view} name="meta.undone" />
-    {view.fields.has("meta.undo") ? (
+const PARTS = {
+  undone: ({ view }: { view: IntakeView }) =>
+    view.fields.has("meta.undo") ? (
       <p class="undo" id="undo">
         Removed: {view.fields.get("meta.undone")}.{" "}
         <button type="submit" name="intent" value="put back" id="put-back">
           Put it back
         </button>
       </p>
-    ) : null}
-    <OwnerPart view={view} />
-    <UnitPart view={view} />
-    <GridPart view={view} />
-    <BoardsPart view={view} />
-    <LinesPart view={view} />
-    <TeardownPart view={view} />
-    <TermsPart view={view} />
-    <Till view={view} />
-  </form>
-);
+    ) : null,
+  unit: UnitPart,
+  grid: GridPart,
+  boards: BoardsPart,
+  desk: DeskPart,
+  intake: IntakePart,
+  hazards: HazardsPart,
+  map: MapPart,
+  terms: TermsPart,
+  till: Till,
+};
+
+/** In fields of their own, for those who look for them there. */
+const CARRIED = ["meta.version", "meta.token", "meta.drawn"];
+
+/** Id -> HTML. */
+export const formParts = (view: IntakeView): ReadonlyMap<string, string> =>
+  new Map(Object.entries(PARTS).map(([id, Part]) => [`drawn-${id}`, String(<Part view={view} />)]));
+
+export const IntakeForm = ({ view }: { view: IntakeView }) => {
+  const parts = formParts(view);
+  const drawn = new Set([...CARRIED, ...namesIn([...parts.values()].join(""))]);
+  return (
+    <form method="post" action={view.surroundings.action} id="intake" novalidate>
+      {/* Enter in a field presses the first button: it must be a harmless one. */}
+      <button type="submit" name="intent" value="recalculate" class="unseen" tabindex={-1}>
+        Recalculate
+      </button>
+      {CARRIED.map((name) => (
+        <Carried view={view} name={name} />
+      ))}
+      <input type="hidden" name={REST} value={restOf(view.fields, drawn)} />
+      {[...parts].map(([id, html]) => (
+        <div id={id} class="drawn" dangerouslySetInnerHTML={{ __html: html }} />
+      ))}
+    </form>
+  );
+};

@@ -1,6 +1,8 @@
 /** Intake, new or again: one page from the owner's name to the total. */
 import { atHand, type FormContext } from "../form/context.js";
+import { isOpen } from "../form/open.js";
 import { type Frame, Page } from "../frame/layout.js";
+import type { Explained } from "../sheet/lineTable.js";
 import { SheetView } from "../sheet/sheetView.js";
 import { Conflict, type ConflictView } from "./conflict.js";
 import { IntakeForm } from "./intakeForm.js";
@@ -79,9 +81,8 @@ const ErrorSummary = ({ view }: { view: IntakeView }) =>
   );
 
 /** Beside the form: what is still to put right, and the sheet of what could be priced. */
-export const SheetPanel = ({ view }: { view: IntakeView }) => {
-  const { outcome, context, complaints } = view;
-  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+export const SheetPanel = ({ view, explained = "none" }: { view: IntakeView } & Explained) => {
+  const { sheet, context, complaints } = view;
   return (
     <>
       {complaints.length > 0 ? (
@@ -96,7 +97,10 @@ export const SheetPanel = ({ view }: { view: IntakeView }) => {
         </section>
       ) : null}
       {sheet ? (
-        <SheetView sheet={sheet} input={view.read.input} tongue={context} add />
+        <SheetView
+          {...{ sheet, input: view.read.input, tongue: context, add: true }}
+          {...(!isOpen(view.open, "why") && { explained })}
+        />
       ) : (
         <p class="empty">Nothing can be priced before this is put right.</p>
       )}

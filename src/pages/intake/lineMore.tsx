@@ -14,16 +14,24 @@ const PART = ["why", "like", "source", "state", "days", "pack", "minPacks", "goo
 const ORIGINAL = ["originalType", "originalValue", "originalVolts", "workingVolts", "tolerance", "audio"] as const;
 const MORE = [...TIMES, "price", "labour", "ownHazards", "cost", "brought", "keep", ...PART, "group", ...ORIGINAL];
 
+export const isWrongInMore = (view: IntakeView, field: string): boolean =>
+  ["operation", "part", "assembly", "reason", ...MORE].some((leaf) => view.errors.has(`${field}.${leaf}`));
+
 export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
   const field = `line.${row}`;
   const small = (leaf: string, label: string) => ({ view, name: `${field}.${leaf}`, label });
   const pick = (leaf: string, label: string, options: Options) => <Choose {...small(leaf, label)} options={options} />;
-  // What is on no list is put right here.
-  const wrong = ["operation", "part", ...MORE].some((leaf) => view.errors.has(`${field}.${leaf}`));
-  const filled = filledIn(view, field);
   return (
-    <details class="fold more" id={`more-${row}`} open={wrong}>
-      <summary>Own words, minutes or price, original part{filled === "" ? null : <span class="hint">: {filled}</span>}</summary>
+    <div class="more" id={`more-${row}`}>
+      <div class="row">
+        <Small {...small("assembly", "Where")} list="assemblies" />
+        <button type="submit" name="intent" value={`raise line:${row}`} class="quiet">
+          Move up
+        </button>
+        <button type="submit" name="intent" value={`lower line:${row}`} class="quiet">
+          Move down
+        </button>
+      </div>
       <fieldset class="more-part">
         <legend>The work: minutes of its own, or a price in your own words</legend>
         <div class="row">
@@ -79,19 +87,18 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
           ])}
         </div>
       </fieldset>
-    </details>
+    </div>
   );
 };
 
 /** What the part's price draws after it; said anew with every figure typed. */
-export function marginOf({ outcome, read, context }: IntakeView, row: string): string {
-  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+export function marginOf({ sheet, read, context }: IntakeView, row: string): string {
   const item = read.input.items.find(({ id }) => id === idOf(row));
   return (sheet && item && ownMarginText(sheet, item, context.rateBook.scarcity, context)) ?? "";
 }
 
-/** What the fold holds, as far as a few words say it. */
-function filledIn({ fields }: IntakeView, field: string): string {
+/** What is not drawn of the line, as far as a few words say it. */
+export function filledIn({ fields }: IntakeView, field: string): string {
   const said = (leaf: string) => fields.get(`${field}.${leaf}`)?.trim() ?? "";
   const times = TIMES.map(said).filter(Boolean);
   const told = [

@@ -1,145 +1,165 @@
-/** Work that a count alone does not say: other operations, parts of the catalogue, what may be found, what the owner may choose. */
-import { offered } from "../../wording/rateBookParts.js";
-import { atHand } from "../form/context.js";
-import { labelOf } from "../form/label.js";
-import { partsOffered } from "../form/names.js";
-import { ties, Wrong } from "../frame/field.js";
-import { Carried, Small } from "./field.js";
-import { LineMore } from "./lineMore.js";
+/** One row a line: what, how many, how certain, what it comes to, and why where that is said. The rest of a line is folded. */
+import { columnsOf } from "../form/context.js";
+import { idOf } from "../form/fields.js";
+import { assemblyName, labelOf } from "../form/label.js";
+import { isOpen } from "../form/open.js";
+import { cellId } from "../form/readItems.js";
+import { Input, ties, Wrong } from "../frame/field.js";
+import { itemOf } from "./amounts.js";
+import { filledIn, isWrongInMore, LineMore } from "./lineMore.js";
 import type { IntakeView } from "./view.js";
 
-export const LinesPart = ({ view }: { view: IntakeView }) => {
-  const { rateBook } = view.context;
-  const own = view.surroundings.ownWords ?? { works: [], parts: [] };
-  const [operations, partTypes] = [offered(rateBook.operations), offered(rateBook.partTypes)];
-  const [works, parts] = [
-    named([...operations, ...offered(rateBook.services ?? [])]),
-    named(partsOffered(atHand(view.context, view.read.input))),
-  ];
-  // What was kept since is on a list by now.
-  const names = new Set([...works, ...parts]);
-  const quick = operations.filter(({ sort }) => sort !== "cleaning" && sort !== "replacement");
+interface RowProps {
+  readonly view: IntakeView;
+  readonly row: string;
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** The grid draws the box of a count that no line adds to. */
+export const isInGrid = (view: IntakeView, also: ReadonlyMap<string, number>, cell: string): boolean =>
+  isOpen(view.open, "grid") && !also.has(cell);
+
+export const LineRow = ({ view, row, number, texts }: RowProps & { readonly number: number }) => {
+  const field = `line.${row}`;
+  const said = (leaf: string) => view.fields.get(`${field}.${leaf}`)?.trim() ?? "";
+  const open = isOpen(view.open, `more.${row}`) || isWrongInMore(view, field);
+  const name = said("operation") || said("part") || "empty";
+  const certainty = said("certainty") || "planned";
+  const reason = said("reason") !== "" || certainty !== "planned" || open;
+  const both = open || (said("operation") === "") === (said("part") === "");
+  const told = open ? "" : filledIn(view, field);
+  const slot = { view, field };
   return (
-    <fieldset class="part" id="part-lines">
-      <legend>Other work and extras</legend>
-      <p class="hint">
-        A part without a kind of work is replaced. Work without a place is for the whole unit. What is on no list: write it in
-        your own words, and open what stands below it.
-      </p>
-      <datalist id="operations">
-        {[...works, ...own.works.filter((name) => !names.has(name))].map((name) => (
-          <option value={name} />
-        ))}
-      </datalist>
-      <datalist id="parts" data-find="/parts/kinds">
-        {[...parts, ...own.parts.filter((name) => !names.has(name))].map((name) => (
-          <option value={name} />
-        ))}
-      </datalist>
-      <datalist id="types">
-        {partTypes.map(({ name }) => (
-          <option value={name} />
-        ))}
-      </datalist>
-      {Object.keys(view.read.draft.line).map((row, index) => (
-        <LineRow view={view} row={row} number={index + 1} />
-      ))}
-      <p class="actions">
-        <button type="submit" name="intent" value="add line" data-last-line>
-          Add a line
-        </button>
-      </p>
-      <details class="fold" id="quick-lines">
-        <summary>Add a line of common work</summary>
-        <p class="actions">
-          {quick.map(({ name }) => (
-            <button type="submit" name="intent" value={`add line:${name}`} class="quiet">
-              {name}
-            </button>
-          ))}
-        </p>
-      </details>
+    <fieldset class="line" data-line={row}>
+      <legend class="unseen">
+        Line {number}: {name}
+      </legend>
+      <div class="line-row">
+        <div class="line-what">
+          {both || said("operation") !== "" ? <Slot {...slot} leaf="operation" list="operations" hint="Work" /> : null}
+          {both || said("part") !== "" ? <Slot {...slot} leaf="part" list="parts" hint="Part" /> : null}
+        </div>
+        <Slot {...slot} leaf="count" figure />
+        <div class="line-certainty">
+          <Certainty {...slot} now={certainty} />
+          {certainty === "if found" ? <Slot {...slot} leaf="probability" figure hint="%" /> : null}
+          {certainty === "optional" ? (
+            <label class="line-chosen">
+              <input
+                type="checkbox"
+                id={`${field}.chosen`}
+                name={`${field}.chosen`}
+                value="on"
+                checked={said("chosen") !== ""}
+                aria-label={labelOf(`${field}.chosen`, view.read.draft, view.context)}
+              />
+              chosen
+            </label>
+          ) : null}
+        </div>
+        <output class="line-amount" data-says={itemOf(row)}>
+          {texts.get(itemOf(row))}
+        </output>
+        <div class="row-buttons">
+          <RowButton intent={`${open ? "close" : "open"}:more.${row}`} says={`${open ? "Less" : "More"} of line ${number}`}>
+            {open ? "–" : "…"}
+          </RowButton>
+          <RowButton intent={`repeat line:${row}`} says={`Repeat line ${number}`}>
+            <svg viewBox="0 0 16 16" aria-hidden="true" class="glyph">
+              <path d="M2 2h8v8H2zM6 13h8V6" />
+            </svg>
+          </RowButton>
+          <RowButton intent={`remove line:${row}`} says={`Remove line ${number}`}>
+            ×
+          </RowButton>
+        </div>
+        {reason ? <Slot {...slot} leaf="reason" hint="why" wide /> : null}
+      </div>
+      {told === "" ? null : <p class="hint line-told">{told}</p>}
+      {open ? <LineMore view={view} row={row} /> : null}
     </fieldset>
   );
 };
 
-/** Nobody types these: what the owner refused, and own words that read like a name on a list. */
-const CARRIED = ["refused", "ownWork", "ownPart"] as const;
-
-const named = (all: readonly { readonly name: string }[]): readonly string[] => all.map(({ name }) => name);
-
-const LineRow = ({ view, row, number }: { view: IntakeView; row: string; number: number }) => {
-  const field = `line.${row}`;
-  const certainty = `${field}.certainty`;
-  const name = view.fields.get(`${field}.operation`) || view.fields.get(`${field}.part`) || "empty";
+/** A count of the grid: the same work as a line of it would be. More can be said of it once it is a line. */
+export const CellRow = ({ view, row, column, boxed, texts }: RowProps & { readonly column: string; readonly boxed: boolean }) => {
+  const id = idOf(column);
+  const name = columnsOf(view.context.rateBook).find((one) => one.id === id)?.name ?? id;
+  const field = `cells.${row}.${column}`;
+  const item = `item ${view.fields.get(`cellIds.${row}.${column}`) || cellId(row, id)}`;
+  const what = `${name}, ${assemblyName(row, view.read.draft)}`;
   return (
-    <fieldset class="line" data-line={row}>
-      <legend>
-        <span class="unseen">Line </span>
-        {number}
-        <span class="unseen">: {name}</span>
-      </legend>
-      {CARRIED.map((leaf) => (
-        <Carried view={view} name={`${field}.${leaf}`} />
-      ))}
-      <div class="row">
-        <Small view={view} name={`${field}.operation`} label="Work" list="operations" />
-        <Small view={view} name={`${field}.part`} label="Part" list="parts" grow />
-        <Small view={view} name={`${field}.assembly`} label="Where" list="assemblies" />
-        <Small view={view} name={`${field}.count`} label="Count" figure />
-        <div class="small">
-          <label for={certainty}>
-            Certainty<span class="unseen"> ({labelOf(certainty, view.read.draft, view.context)})</span>
-          </label>
-          <select id={certainty} name={certainty} {...ties({ ...view, name: certainty })}>
-            {["planned", "if found", "optional"].map((one) => (
-              <option value={one} selected={(view.fields.get(certainty) || "planned") === one}>
-                {one}
-              </option>
-            ))}
-          </select>
-          <Wrong {...view} name={certainty} />
-        </div>
-        <div class="only-found">
-          <Small view={view} name={`${field}.probability`} label="Chance, %" figure />
-        </div>
-        <div class="only-optional small">
-          <label for={`${field}.chosen`}>Chosen</label>
-          <input
-            type="checkbox"
-            id={`${field}.chosen`}
-            name={`${field}.chosen`}
-            value="on"
-            checked={Boolean(view.fields.get(`${field}.chosen`))}
-          />
-        </div>
-        <Small view={view} name={`${field}.reason`} label="Why" grow />
+    <div class="line" data-cell={`${row}.${column}`}>
+      <div class="line-row">
+        <div class="line-what">{name}</div>
+        {boxed ? (
+          <Slot view={view} field={`cells.${row}`} leaf={column} figure />
+        ) : (
+          <span class="line-count">{view.fields.get(field)}</span>
+        )}
+        <span class="line-certainty hint">planned</span>
+        <output class="line-amount" data-says={item}>
+          {texts.get(item)}
+        </output>
         <div class="row-buttons">
-          <button
-            type="submit"
-            name="intent"
-            value={`repeat line:${row}`}
-            class="icon"
-            aria-label={`Repeat line ${number}`}
-            title="Repeat this line"
-          >
-            <svg viewBox="0 0 16 16" aria-hidden="true" class="glyph">
-              <path d="M2 2h8v8H2zM6 13h8V6" />
-            </svg>
-          </button>
-          <button
-            type="submit"
-            name="intent"
-            value={`remove line:${row}`}
-            class="icon"
-            aria-label={`Remove line ${number}`}
-            title="Remove this line"
-          >
+          <RowButton intent={`as line:${row}.${column}`} says={`More of ${what}`}>
+            …
+          </RowButton>
+          <RowButton intent={`remove cell:${row}.${column}`} says={`Remove ${what}`}>
             ×
-          </button>
+          </RowButton>
         </div>
       </div>
-      <LineMore view={view} row={row} />
-    </fieldset>
+    </div>
+  );
+};
+
+const RowButton = ({ intent, says, children }: { intent: string; says: string; children: unknown }) => (
+  <button type="submit" name="intent" value={intent} class="icon" aria-label={says} title={says}>
+    {children}
+  </button>
+);
+
+interface SlotProps {
+  readonly view: IntakeView;
+  readonly field: string;
+  readonly leaf: string;
+  readonly list?: string;
+  readonly figure?: boolean;
+  readonly wide?: boolean;
+  readonly hint?: string;
+}
+
+/** A box of the row; the head of the column is its label to the eye. */
+const Slot = ({ view, field, leaf, list, figure, wide, hint }: SlotProps) => {
+  const name = `${field}.${leaf}`;
+  const kind = wide ? "slot wide" : figure ? "slot short" : "slot";
+  return (
+    <span class={view.errors.has(name) ? `${kind} field-wrong` : kind} {...(hint && { "data-hint": hint })}>
+      <Input
+        {...view}
+        name={name}
+        list={list}
+        keys={figure ? "decimal" : undefined}
+        spoken={labelOf(name, view.read.draft, view.context)}
+      />
+      <Wrong {...view} name={name} />
+    </span>
+  );
+};
+
+const Certainty = ({ view, field, now }: { view: IntakeView; field: string; now: string }) => {
+  const name = `${field}.certainty`;
+  return (
+    <>
+      <select id={name} name={name} aria-label={labelOf(name, view.read.draft, view.context)} {...ties({ ...view, name })}>
+        {["planned", "if found", "optional"].map((one) => (
+          <option value={one} selected={now === one}>
+            {one}
+          </option>
+        ))}
+      </select>
+      <Wrong {...view} name={name} />
+    </>
   );
 };

@@ -1,40 +1,37 @@
-/** The teardown map, one fold an assembly: what holds it, what it sits behind, what comes out with it. */
+/** The teardown map: what holds an assembly, what it sits behind, what comes out with it; and what is said of the map as a whole. */
 import { ASSEMBLY_SORTS, HAZARDS } from "../../estimating/lists.js";
-import { capital } from "../../wording/list.js";
+import { capital, counted } from "../../wording/list.js";
 import { key } from "../form/fields.js";
-import { assemblyName } from "../form/label.js";
+import { isOpen } from "../form/open.js";
 import { Wrong } from "../frame/field.js";
 import { Choice, Note, Text, Tick } from "./field.js";
+import { Fold } from "./fold.js";
 import { Access, Fasteners, FitTable, WorthTable } from "./teardownTables.js";
 import type { IntakeView } from "./view.js";
 
-export const TeardownPart = ({ view }: { view: IntakeView }) => {
-  const rows = Object.keys(view.read.draft.assembly);
+export const MapPart = ({ view }: { view: IntakeView }) => {
+  const { assembly, fit, worth } = view.read.draft;
+  const named = Object.values(assembly).filter(({ name }) => name?.trim()).length;
+  const told = [
+    named > 0 ? counted(named, "assembly", "assemblies") : "no assembly is named yet",
+    ...(Object.keys(fit).length > 0 ? [`${counted(Object.keys(fit).length, "refit order")}`] : []),
+    ...(Object.keys(worth).length > 0 ? [`${Object.keys(worth).length} worth doing while open`] : []),
+    ...(view.fields.get("meta.keepModel") ? ["kept for the next unit"] : []),
+  ];
   return (
-    <fieldset class="part" id="part-map">
-      <legend>Teardown map</legend>
-      <p class="hint">
-        What holds each assembly and what must come off first. Opening is charged once, however much is done inside. What is left
-        out goes by the rate book's standards.
-      </p>
-      <datalist id="assemblies">
-        {rows.map((row) => {
-          const name = view.read.draft.assembly[row]?.name?.trim();
-          return name ? <option value={name} /> : null;
-        })}
-      </datalist>
-      {rows.map((row) => (
-        <AssemblyFold view={view} row={row} />
-      ))}
-      <p class="actions">
-        <button type="submit" name="intent" value="add assembly">
-          Add an assembly to the map
-        </button>
-      </p>
-      <FitTable view={view} />
-      <WorthTable view={view} />
-      <Tick view={view} name="meta.keepModel" label={keepLabel(view)} hint="Kept when this estimate is saved." />
-    </fieldset>
+    <Fold view={view} name="map" title="Teardown map" says={told.join("; ")} holds={/^(fit|worth)\.|^meta\.keepModel/}>
+      {() => (
+        <>
+          <p class="hint">
+            What holds each assembly and what must come off first stands with the assembly. Opening is charged once, however much
+            is done inside. What is left out goes by the rate book's standards.
+          </p>
+          <FitTable view={view} />
+          <WorthTable view={view} />
+          <Tick view={view} name="meta.keepModel" label={keepLabel(view)} hint="Kept when this estimate is saved." />
+        </>
+      )}
+    </Fold>
   );
 };
 
@@ -45,17 +42,36 @@ function keepLabel({ fields }: IntakeView): string {
     : `Keep this map for the next ${model || "unit of this model"}`;
 }
 
-const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
+/** `here`: it may be unfolded. */
+export const Reach = ({ view, row, here }: { view: IntakeView; row: string; here: boolean }) => {
   const field = `assembly.${row}`;
+  const grid = isOpen(view.open, "grid");
   const wrong = [...view.errors.keys()].some(
-    (name) => /^(assembly|fasteners|hazards)\./.test(name) && name.split(".")[1] === row,
+    (name) => /^(assembly|fasteners|hazards)\./.test(name) && name.split(".")[1] === row && !(grid && name === `${field}.name`),
   );
+  const open = (here && view.open.has("reach")) || isOpen(view.open, "all");
+  if (!open && !wrong)
+    return (
+      <p class="actions">
+        <button type="submit" name="intent" value="open:reach" class="quiet" id={`reach-${row}`} aria-expanded="false">
+          How it is reached
+        </button>
+      </p>
+    );
   return (
-    <details class="fold assembly" id={`map-${row}`} open={wrong && !view.errors.has(`${field}.name`)}>
-      <summary>
-        <span class="assembly-name">{assemblyName(row, view.read.draft)}</span> <span class="hint">{gist(view, row)}</span>
-      </summary>
+    <div class="assembly" id={`map-${row}`}>
+      <p class="actions">
+        {open && !isOpen(view.open, "all") ? (
+          <button type="submit" name="intent" value="close:reach" class="quiet" aria-expanded="true">
+            Fold how it is reached
+          </button>
+        ) : null}
+        <button type="submit" name="intent" value={`remove assembly:${row}`} class="quiet">
+          Remove this assembly
+        </button>
+      </p>
       <div class="columns">
+        {grid ? null : <Text view={view} name={`${field}.name`} label="Name" />}
         <Choice
           view={view}
           name={`${field}.sort`}
@@ -94,12 +110,12 @@ const AssemblyFold = ({ view, row }: { view: IntakeView; row: string }) => {
         ))}
       </fieldset>
       <Wrong {...view} name={`hazards.${row}`} />
-    </details>
+    </div>
   );
 };
 
-/** What the fold holds, in a few words. */
-function gist(view: IntakeView, row: string): string {
+/** How an assembly is held and what is before it, in a few words. */
+export function reached(view: IntakeView, row: string): string {
   const { behind, joined } = view.read.draft.assembly[row] ?? {};
   const assembly = view.read.input.map?.assemblies.find(({ id }) => key(id) === row);
   const access = assembly?.access;

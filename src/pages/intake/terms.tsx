@@ -1,16 +1,41 @@
 import { PROFILES } from "../../estimating/law/profiles.js";
 import { SCARCITIES } from "../../estimating/lists.js";
-import { capital } from "../../wording/list.js";
+import { capital, counted } from "../../wording/list.js";
 import { key } from "../form/fields.js";
+import { labelOf } from "../form/label.js";
 import type { Options } from "../frame/field.js";
 import { Choice, Text, Tick } from "./field.js";
+import { Fold } from "./fold.js";
 import type { IntakeView } from "./view.js";
 
-export const TermsPart = ({ view }: { view: IntakeView }) => {
+export const TermsPart = ({ view }: { view: IntakeView }) => (
+  <Fold view={view} name="terms" title="Terms of this estimate" says={unusual(view)} holds={/^(terms|scarcity)\.|^meta\.asOf/}>
+    {() => <TermFields view={view} />}
+  </Fold>
+);
+
+/** What differs from usual, in one line. */
+function unusual({ fields, read, context }: IntakeView): string {
+  const said = (name: string) => fields.get(`terms.${name}`)?.trim() ?? "";
+  const named = (name: string) =>
+    said(name) ? `${labelOf(`terms.${name}`, read.draft, context).toLowerCase()} ${said(name)}` : "";
+  const scarce = Object.values(read.draft.scarcity).filter(Boolean).length;
+  const told = [
+    said("pricing") && PRICINGS.find(([value]) => value === said("pricing"))?.[1].toLowerCase(),
+    said("discount") && `discount ${said("discount")} ${said("discountBy") === "amount" ? context.currency : "percent"}`,
+    said("rush") && "rush",
+    ...["prepaid", "diagnosisLimit", "ceiling", "storageDays"].map(named),
+    said("profile") && PROFILES.find(({ id }) => id === said("profile"))?.name,
+    context.rateBook.fees.diagnosis.amount > 0 && !said("diagnosis") && "no diagnosis fee",
+    scarce > 0 && `${counted(scarce, "part type")} hard to get`,
+  ].filter(Boolean);
+  return told.length > 0 ? told.join("; ") : "as usual";
+}
+
+const TermFields = ({ view }: { view: IntakeView }) => {
   const { currency } = view.context;
   return (
-    <fieldset class="part" id="part-terms">
-      <legend>Terms of this estimate</legend>
+    <>
       <div class="columns">
         <Text view={view} name="meta.asOf" label="Prices as of" size="word" type="date" />
         <Text view={view} name="terms.queue" size="figure" />
@@ -67,7 +92,7 @@ export const TermsPart = ({ view }: { view: IntakeView }) => {
           </span>
         </p>
       ) : null}
-    </fieldset>
+    </>
   );
 };
 

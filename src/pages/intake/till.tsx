@@ -2,40 +2,52 @@
 
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
+import { isOpen } from "../form/open.js";
 import type { IntakeView } from "./view.js";
 
 export const Till = ({ view }: { view: IntakeView }) => (
-  <div class="till">
-    <output id="total-now" for="intake" class="till-total">
-      <TotalNow view={view} />
-    </output>
-    <a href="#sheet" class="to-sheet">
-      How it adds up
-    </a>
-    <p role="status" id="saved-at" class="hint" />
-    <p class="till-buttons">
-      <button type="submit" name="intent" value="recalculate" class="quiet no-script">
-        Recalculate
-      </button>
-      <button type="submit" formaction="/estimates/preview.pdf" formtarget="_blank" class="quiet" data-leaves>
-        PDF
-      </button>
+  <>
+    <p class="actions">
+      Papers of what stands here, saved or not:
       <button type="submit" formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         Bench sheet
       </button>
       <button type="submit" formaction="/estimates/shop-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         Shop's copy
       </button>
-      <button type="submit" name="intent" value="save" class="primary" data-save>
-        {view.surroundings.saved ? "Save" : "Save the estimate"}
-      </button>
+      {isOpen(view.open, "all") ? null : (
+        <button type="submit" name="intent" value="open:all" class="quiet no-script">
+          Show the whole form
+        </button>
+      )}
     </p>
-  </div>
+    <div class="till">
+      <p class="till-now">
+        <output id="total-now" for="intake" class="till-total">
+          <TotalNow view={view} />
+        </output>
+        <a href="#sheet" class="to-sheet">
+          How it adds up
+        </a>
+        <span role="status" id="saved-at" class="hint" />
+      </p>
+      <p class="till-buttons">
+        <button type="submit" name="intent" value="recalculate" class="quiet no-script">
+          Recalculate
+        </button>
+        <button type="submit" formaction="/estimates/preview.pdf" formtarget="_blank" class="quiet" data-leaves>
+          PDF
+        </button>
+        <button type="submit" name="intent" value="save" class="primary" data-save>
+          {view.surroundings.saved ? "Save" : "Save the estimate"}
+        </button>
+      </p>
+    </div>
+  </>
 );
 
 export const TotalNow = ({ view }: { view: IntakeView }) => {
-  const { outcome, complaints, context } = view;
-  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+  const { sheet, complaints, context } = view;
   const price = sheet ? money(sheet.totals.total, context) : undefined;
   const open = complaints.length === 0 ? "" : `${counted(complaints.length, "entry", "entries")} to put right`;
   return (

@@ -1,14 +1,85 @@
-/** The unit and its owner. */
+/** What came in: maker and model, which make a price; and what an owner, a receipt and the bench want to know of it. */
 import { HAZARDS } from "../../estimating/lists.js";
-import { capital } from "../../wording/list.js";
+import { capital, listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { key } from "../form/fields.js";
-import { Carried, Choice, Note, Text, Tick } from "./field.js";
+import { Choice, Note, Text, Tick } from "./field.js";
+import { Fold } from "./fold.js";
 import type { IntakeView } from "./view.js";
 
-export const OwnerPart = ({ view }: { view: IntakeView }) => (
-  <fieldset class="part" id="part-owner">
-    <legend>Owner</legend>
+export const UnitPart = ({ view }: { view: IntakeView }) => (
+  <fieldset class="part" id="part-unit">
+    <legend>Unit</legend>
+    <div class="beside">
+      <Text view={view} name="unit.maker" list="makers" code />
+      <Text view={view} name="unit.model" list="models" code />
+      <button type="submit" name="intent" value="take model" class="quiet">
+        Start from this model's map
+      </button>
+    </div>
+    <datalist id="makers">
+      {view.surroundings.makers.map((maker) => (
+        <option value={maker} />
+      ))}
+    </datalist>
+    <datalist id="models">
+      {view.surroundings.models.map(({ maker, model }) => (
+        <option value={model}>{maker}</option>
+      ))}
+    </datalist>
+  </fieldset>
+);
+
+export const IntakePart = ({ view }: { view: IntakeView }) => (
+  <Fold
+    view={view}
+    name="intake"
+    title="Owner, complaint and condition"
+    says={taken(view)}
+    holds={/^(owner\.|unit\.(?!maker|model))/}
+  >
+    {() => (
+      <>
+        <OwnerFields view={view} />
+        <div class="columns">
+          <Text view={view} name="unit.serial" size="word" code />
+          <Text
+            view={view}
+            name="unit.value"
+            size="money"
+            label={`Declared value, ${view.context.currency}`}
+            hint="What the owner says it is worth."
+          />
+          <Note view={view} name="unit.reported" hint="In the owner's words." />
+          <Note view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
+          <Note view={view} name="unit.accessories" hint="One a line; 'none' where you looked and nothing came with it." />
+          <Note view={view} name="unit.found" hint="What the bench has seen so far." />
+          <Choice
+            view={view}
+            name="unit.grade"
+            size="long"
+            options={offered(view.context.rateBook.grades, ({ id }) => id === view.fields.get("unit.grade")).map(
+              ({ id, name }) => [id, name] as const,
+            )}
+          />
+          <Choice
+            view={view}
+            name="unit.dataHeld"
+            options={[
+              ["", "Not asked yet"],
+              ["none", "It holds none"],
+              ["held", "It holds some, as noted"],
+            ]}
+          />
+          <Text view={view} name="unit.storedData" hint="Patch memories, recordings, settings." />
+        </div>
+      </>
+    )}
+  </Fold>
+);
+
+const OwnerFields = ({ view }: { view: IntakeView }) => (
+  <>
     {view.surroundings.owners.length > 0 ? (
       <div class="beside">
         <Choice
@@ -28,76 +99,44 @@ export const OwnerPart = ({ view }: { view: IntakeView }) => (
       <Text view={view} name="owner.email" type="text" code />
       <Note view={view} name="owner.address" rows={3} />
     </div>
-  </fieldset>
+  </>
 );
 
-export const UnitPart = ({ view }: { view: IntakeView }) => (
-  <fieldset class="part" id="part-unit">
-    <legend>Unit</legend>
-    <Carried view={view} name="meta.modelId" />
-    <Carried view={view} name="meta.modelSeen" />
-    <div class="columns">
-      <Text view={view} name="unit.maker" list="makers" code />
-      <Text view={view} name="unit.model" list="models" code />
-      <Text view={view} name="unit.serial" size="word" code />
-      <Text
-        view={view}
-        name="unit.value"
-        size="money"
-        label={`Declared value, ${view.context.currency}`}
-        hint="What the owner says it is worth."
-      />
-    </div>
-    <p class="actions">
-      <button type="submit" name="intent" value="take model">
-        Start from this model's map
-      </button>
-      <span class="hint">Fills the grid below with its assemblies and usual counts; what you typed stays.</span>
-    </p>
-    <datalist id="makers">
-      {view.surroundings.makers.map((maker) => (
-        <option value={maker} />
-      ))}
-    </datalist>
-    <datalist id="models">
-      {view.surroundings.models.map(({ maker, model }) => (
-        <option value={model}>{maker}</option>
-      ))}
-    </datalist>
-    <div class="columns">
-      <Note view={view} name="unit.reported" hint="In the owner's words." />
-      <Note view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
-      <Note view={view} name="unit.accessories" hint="One a line; 'none' where you looked and nothing came with it." />
-      <Note view={view} name="unit.found" hint="What the bench has seen so far." />
-    </div>
-    <div class="columns">
-      <Choice
-        view={view}
-        name="unit.grade"
-        size="long"
-        options={offered(view.context.rateBook.grades, ({ id }) => id === view.fields.get("unit.grade")).map(
-          ({ id, name }) => [id, name] as const,
-        )}
-      />
-      <Choice
-        view={view}
-        name="unit.dataHeld"
-        options={[
-          ["", "Not asked yet"],
-          ["none", "It holds none"],
-          ["held", "It holds some, as noted"],
-        ]}
-      />
-      <Text view={view} name="unit.storedData" hint="Patch memories, recordings, settings." />
-    </div>
-    <details class="fold">
-      <summary>Hazards of this unit</summary>
-      <p class="hint">Each prints the usual caution on the bench sheet.</p>
-      <div class="ticks">
-        {HAZARDS.map((hazard) => (
-          <Tick view={view} name={`caution.${key(hazard)}`} label={capital(hazard)} />
-        ))}
-      </div>
-    </details>
-  </fieldset>
-);
+/** In one line; what is wanted before an estimate is issued is said while it is missing. */
+function taken({ fields, context }: IntakeView): string {
+  const said = (name: string) => fields.get(name)?.trim() ?? "";
+  const grade = context.rateBook.grades.find(({ id }) => id === said("unit.grade"));
+  const complaint = said("unit.reported").replace(/\s+/g, " ");
+  const told = [
+    said("owner.name"),
+    said("unit.serial") && `serial ${said("unit.serial")}`,
+    complaint.length > 60 ? `${complaint.slice(0, 60)}…` : complaint,
+    grade && grade.id !== context.rateBook.grades[0]?.id ? grade.name : "",
+  ].filter(Boolean);
+  const rest = ["owner.name", "unit.reported"].some((name) => said(name) === "") ? "wanted before it is issued" : "";
+  return [told.length > 0 ? told.join("; ") : "nothing yet", rest].filter(Boolean).join("; ");
+}
+
+export const HazardsPart = ({ view }: { view: IntakeView }) => {
+  const ticked = HAZARDS.filter((hazard) => view.fields.get(`caution.${key(hazard)}`));
+  return (
+    <Fold
+      view={view}
+      name="hazards"
+      title="Hazards of this unit"
+      says={ticked.length > 0 ? listed(ticked) : "none beyond those of its parts and work"}
+      holds={/^caution\./}
+    >
+      {() => (
+        <>
+          <p class="hint">Each prints the usual caution on the bench sheet.</p>
+          <div class="ticks">
+            {HAZARDS.map((hazard) => (
+              <Tick view={view} name={`caution.${key(hazard)}`} label={capital(hazard)} />
+            ))}
+          </div>
+        </>
+      )}
+    </Fold>
+  );
+};

@@ -1,9 +1,11 @@
 /** All that the intake page shows: the fields as typed, what they come to, and what is wrong with them. */
 
 import { estimate, type Outcome } from "../../estimating/estimate.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import { type Complaint, complaintsOf } from "../form/complaints.js";
 import type { FormContext } from "../form/context.js";
 import type { Fields } from "../form/fields.js";
+import { openIn } from "../form/open.js";
 import { type Read, readForm } from "../form/readForm.js";
 
 export interface IntakeView {
@@ -11,10 +13,14 @@ export interface IntakeView {
   readonly context: FormContext;
   readonly read: Read;
   readonly outcome: Outcome;
+  /** Of what could be priced. */
+  readonly sheet?: Sheet;
   readonly complaints: readonly Complaint[];
   /** Field -> what is wrong with it; empty until the form was sent once. */
   readonly errors: ReadonlyMap<string, string>;
   readonly surroundings: Surroundings;
+  /** Parts of the form that are drawn. */
+  readonly open: ReadonlySet<string>;
 }
 
 /** What stands around the form and does not change while it is typed. */
@@ -31,14 +37,15 @@ export interface Surroundings {
   readonly unsaved?: boolean;
 }
 
-/** `sent`: the problems are shown beside their fields. */
-export function viewOf(fields: Fields, context: FormContext, surroundings: Surroundings, sent = false): IntakeView {
+/** `sent`: the problems are shown beside their fields. `risk`: what the shop reads about the job's risk is worked out too. */
+export function viewOf(fields: Fields, context: FormContext, surroundings: Surroundings, sent = false, risk = true): IntakeView {
   const read = readForm(fields, context);
-  const outcome = estimate(read.input, { risk: true });
+  const outcome = estimate(read.input, risk ? { risk } : {});
   const complaints = complaintsOf(read, outcome, context);
   const errors = new Map<string, string>();
   if (sent) {
     for (const { field, text } of complaints) if (field && !errors.has(field)) errors.set(field, text);
   }
-  return { fields, context, read, outcome, complaints, errors, surroundings };
+  const sheet = outcome.ok ? outcome.sheet : outcome.partial;
+  return { fields, context, read, outcome, ...(sheet && { sheet }), complaints, errors, surroundings, open: openIn(fields) };
 }

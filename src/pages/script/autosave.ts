@@ -3,7 +3,7 @@
  * nobody's changes are overwritten. What cannot be saved quietly waits for the button, which shows why.
  */
 import { drawnIn, isOnRecord } from "../form/drawn.js";
-import { fieldsNow, form } from "./screen.js";
+import { fieldsNow, form, put } from "./screen.js";
 
 const PAUSE = 4000;
 
@@ -26,14 +26,12 @@ export function autosave(onSaved: () => void): Autosave {
 
   async function save(): Promise<void> {
     touched = false;
-    const now = [...new FormData(form())].filter(([name]) => !KEPT_BY_HAND.test(name));
-    const body = new URLSearchParams(now.map(([name, value]) => [name, String(value)]));
+    const body = new URLSearchParams([...fieldsNow()].filter(([name]) => !KEPT_BY_HAND.test(name)));
     body.set("intent", "save");
     const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (answer.ok && answer.redirected && page.getElementById("intake")) {
-      takeFacts(page);
-      for (const name of GIVEN_BY_THE_SERVER) take(name, page);
+      takeOver(page);
       if (!touched) onSaved();
       return say(`Saved ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`);
     }
@@ -67,30 +65,25 @@ const KEPT_BY_HAND = /^line\.[^.]+\.keep$/;
 /** Without the owner's new record, each save would make another. */
 const GIVEN_BY_THE_SERVER = ["meta.version", "meta.drawn", "owner.id"];
 
-type Box = HTMLInputElement | HTMLTextAreaElement;
-
-/** What others changed on record, where nothing was typed over it here. */
-function takeFacts(page: Document): void {
-  const drawn = drawnIn(fieldsNow());
-  for (const theirs of page.querySelectorAll<Box>("#intake input, #intake textarea")) {
-    if (!isOnRecord(theirs.name)) continue;
-    const ours = form().querySelector<Box>(`[name="${CSS.escape(theirs.name)}"]`);
-    const stood = drawn.get(theirs.name) ?? "";
-    if (ours instanceof HTMLInputElement && theirs instanceof HTMLInputElement && ours.type === "checkbox") {
-      if (ours.checked === Boolean(stood)) ours.checked = theirs.checked;
-    } else if (ours && ours.value.trim() === stood.trim() && ours.value !== theirs.value) ours.value = theirs.value;
+/** What the server gave, and what others changed on record where nothing was typed over it here. */
+function takeOver(page: Document): void {
+  const theirs = fieldsNow(page.querySelector<HTMLFormElement>("#intake")!);
+  const ours = fieldsNow();
+  const drawn = drawnIn(ours);
+  const said = (of: ReadonlyMap<string, string>, name: string) => (of.get(name) ?? "").replace(/\r\n?/g, "\n").trim();
+  for (const name of new Set([...theirs.keys(), ...ours.keys()])) {
+    const given = GIVEN_BY_THE_SERVER.includes(name) || (isOnRecord(name) && said(ours, name) === said(drawn, name));
+    if (!given || said(ours, name) === said(theirs, name)) continue;
+    if (name === "owner.id") offerOwner(page, theirs.get(name) ?? "");
+    put(name, theirs.get(name) ?? "");
   }
 }
 
-function take(name: string, page: Document): void {
-  const theirs = page.querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`);
-  const ours = form().querySelector<HTMLInputElement | HTMLSelectElement>(`[name="${name}"]`);
-  if (!theirs || !ours) return;
-  if (ours instanceof HTMLSelectElement && theirs instanceof HTMLSelectElement) {
-    const chosen = theirs.selectedOptions[0];
-    if (chosen && ![...ours.options].some(({ value }) => value === chosen.value)) ours.append(document.adoptNode(chosen));
-    ours.value = chosen?.value ?? ours.value;
-  } else ours.value = theirs.value;
+/** A new owner is one to choose by now. */
+function offerOwner(page: Document, id: string): void {
+  const choices = form().querySelector<HTMLSelectElement>('[name="owner.id"]');
+  const made = page.querySelector<HTMLOptionElement>(`[name="owner.id"] option[value="${CSS.escape(id)}"]`);
+  if (choices && ![...choices.options].some(({ value }) => value === id)) choices.append(new Option(made?.text ?? "", id));
 }
 
 function say(text: string): void {

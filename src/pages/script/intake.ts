@@ -3,11 +3,14 @@ import { foundByName } from "../../wording/named.js";
 import { act } from "../form/act/act.js";
 import type { KindsFound } from "../form/context.js";
 import { partNames, workNames } from "../form/names.js";
+import { opened } from "../form/open.js";
 import { autosave } from "./autosave.js";
-import { carriage, fieldsNow, form, learn, pricingContext, redraw, reprice } from "./screen.js";
+import { begin, carriage, fieldsNow, form, learn, pricingContext, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
 const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);
+/** Those that change nothing but what is drawn. */
+const LOOKS = /^(open|close|see|lines from):?/;
 
 let unsaved = carriage().surroundings.unsaved === true;
 let waiting: ReturnType<typeof setTimeout> | undefined;
@@ -18,14 +21,19 @@ const place = document.getElementById("form-place")!;
 
 document.documentElement.classList.add("scripted");
 
-function perform(intent: string): void {
-  const { fields, focus, say } = act(intent, fieldsNow(), pricingContext);
-  unsaved = true;
-  saver.touch();
-  redraw(fields, focus, say);
+function perform(intent: string, fields = fieldsNow()): void {
+  const acted = act(intent, fields, pricingContext);
+  if (!LOOKS.test(intent)) {
+    unsaved = true;
+    saver.touch();
+  }
+  redraw(acted.fields, acted.focus, acted.say);
+  const shown = intent.startsWith("see:") ? document.querySelector(".desk-shown") : undefined;
+  if (shown && shown.getBoundingClientRect().top < 0) shown.scrollIntoView({ block: "start" });
 }
 
-place.addEventListener("input", () => {
+place.addEventListener("input", ({ target }) => {
+  if (target instanceof HTMLElement && target.id.startsWith("next.")) return;
   unsaved = true;
   saver.touch();
   clearTimeout(waiting);
@@ -37,39 +45,39 @@ document.addEventListener("kindsfound", (event) => {
   reprice();
 });
 
+/** Names, certainties and counts are said in other places too. What a pointer is about to press stays where it is until it has. */
+let pressed = false;
+let stale = false;
+const settle = () =>
+  setTimeout(() => {
+    if (!stale || pressed) return;
+    stale = false;
+    const fields = fieldsNow();
+    redraw(unknownOpened(fields));
+  }, 0);
+document.addEventListener("pointerdown", () => {
+  pressed = true;
+});
+for (const end of ["pointerup", "pointercancel", "click"])
+  document.addEventListener(end, () => {
+    pressed = false;
+    settle();
+  });
+let named: string | undefined;
 place.addEventListener("change", ({ target }) => {
-  if (!(target instanceof HTMLInputElement)) return;
-  if (target.name.startsWith("show.")) redraw(fieldsNow());
-  if (/^line\.[^.]+\.(operation|part)$/.test(target.name)) askMore(target);
-  if (/^assembly\.[^.]+\.name$/.test(target.name)) rename(target);
+  if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement) || target.id.startsWith("next.")) return;
+  named = target.name;
+  stale = true;
+  settle();
 });
 
 /** What is on no list wants to say more. */
-function askMore({ name, value }: HTMLInputElement): void {
-  const [, row, leaf] = name.split(".");
+function unknownOpened(fields: Map<string, string>): Map<string, string> {
+  const [, row, leaf] = /^line\.([^.]+)\.(operation|part)$/.exec(named ?? "") ?? [];
+  const typed = fields.get(named ?? "")?.trim();
+  if (row === undefined || !typed) return fields;
   const names = leaf === "part" ? partNames(pricingContext) : workNames(pricingContext);
-  const more = document.getElementById(`more-${row}`);
-  if (value.trim() && !foundByName(value.trim(), names) && more instanceof HTMLDetailsElement) more.open = true;
-}
-
-/** The name is said in other places too. */
-function rename(box: HTMLInputElement): void {
-  const row = box.name.split(".")[1]!;
-  for (const at of [
-    document.getElementById(`row-${row}`),
-    document.getElementById(`map-${row}`)?.querySelector(".assembly-name"),
-  ]) {
-    if (at && box.value.trim()) at.textContent = box.value.trim();
-  }
-  const names = [...form().querySelectorAll<HTMLInputElement>("input[data-row]")]
-    .map(({ value }) => value.trim())
-    .filter(Boolean);
-  const options = names.map((name) => {
-    const option = document.createElement("option");
-    option.value = name;
-    return option;
-  });
-  document.getElementById("assemblies")?.replaceChildren(...options);
+  return foundByName(typed, names) ? fields : opened(fields, `more.${row}`);
 }
 
 place.addEventListener("submit", (event) => {
@@ -91,11 +99,43 @@ place.addEventListener("submit", (event) => {
   }
 });
 
+/** What is to be put right may stand where nothing is drawn yet. */
+document.addEventListener("click", ({ target }) => {
+  const href = target instanceof Element ? target.closest("a[href^='#']")?.getAttribute("href") : undefined;
+  if (!href) return;
+  const name = decodeURI(href.slice(1));
+  if (name !== "" && !document.getElementById(name)) redraw(leadingTo(name, fieldsNow()), name);
+});
+
+function leadingTo(name: string, fields: Map<string, string>): Map<string, string> {
+  const [head = "", row = "", leaf] = name.split(".");
+  const at = (one: string) => new Map(fields).set("meta.at", one);
+  if (head === "line") {
+    const where = (fields.get(`line.${row}.assembly`) ?? "").trim().toLowerCase();
+    const found = [...fields].find(
+      ([field, text]) => /^assembly\.[^.]+\.name$/.test(field) && text.trim().toLowerCase() === where,
+    );
+    return opened(at(where !== "" && found ? found[0].split(".")[1]! : "*"), `more.${row}`);
+  }
+  if (head === "cells") return at(row);
+  if (/^(assembly|fasteners|hazards)$/.test(head)) return opened(at(row), "reach");
+  if (head === "terms" || head === "scarcity" || (head === "meta" && row === "asOf")) return opened(fields, "terms");
+  if (head === "owner" || head === "unit") return opened(fields, "intake");
+  if (head === "boards") return opened(fields, "boards");
+  return opened(fields, head === "caution" ? "hazards" : leaf === undefined ? "grid" : "map");
+}
+
+place.addEventListener("paste", (event) => {
+  const text = event.clipboardData?.getData("text/plain") ?? "";
+  if (!(event.target instanceof HTMLInputElement) || event.target.id !== "next.what" || !/[\r\n]/.test(text.trim())) return;
+  event.preventDefault();
+  perform("add lines", new Map(fieldsNow()).set("next.list", text));
+});
+
 place.addEventListener("keydown", (event) =>
   onKey(event, {
     save: () => form().requestSubmit(form().querySelector<HTMLButtonElement>("[data-save]")),
-    addAssembly: () => perform("add assembly"),
-    addLine: () => perform("add line"),
+    perform,
   }),
 );
 
@@ -106,56 +146,95 @@ window.addEventListener("beforeunload", (event) => {
 // Coming back to the page finds its button pressed.
 window.addEventListener("pageshow", () => form().querySelector("[data-save]")?.removeAttribute("disabled"));
 
+begin();
 document.getElementById("summary")?.focus();
 document.getElementById("conflict")?.focus();
 // A browser may have kept what was typed before the page was left.
 reprice();
 
 /**
- * Enter goes down a column and adds a row at the end; Shift and Enter, and the arrows, go up and down; Ctrl and Enter saves.
- * Tab keeps its meaning everywhere.
+ * Enter goes down a column and adds a row at the end; Shift and Enter, and the arrows, go up and down; Alt and the arrows move a line;
+ * Delete in an empty box or with Ctrl removes it; Ctrl and Enter saves. Tab keeps its meaning everywhere.
  */
 interface KeyActions {
   readonly save: () => void;
-  readonly addAssembly: () => void;
-  readonly addLine: () => void;
+  readonly perform: (intent: string) => void;
 }
 
-function onKey(event: KeyboardEvent, actions: KeyActions): void {
+function onKey(event: KeyboardEvent, { save, perform }: KeyActions): void {
   const at = event.target;
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
     event.preventDefault();
-    actions.save();
+    save();
     return;
   }
+  if (!(at instanceof HTMLElement)) return;
+  if (at instanceof HTMLInputElement && at.id === "next.what") {
+    onNext(event, at, perform);
+    return;
+  }
+  const line = at.closest<HTMLElement>(".line");
+  if (line && onLine(event, at, line, perform)) return;
   if (!(at instanceof HTMLInputElement) || at.type === "checkbox" || event.altKey || event.ctrlKey || event.metaKey) return;
   const down = event.key === "Enter" ? !event.shiftKey : event.key === "ArrowDown" ? true : undefined;
   const up = event.key === "Enter" ? event.shiftKey : event.key === "ArrowUp" ? true : undefined;
   if (!down && !up) return;
-  const row = at.closest<HTMLElement>("table.grid tbody tr, fieldset.line, table.boards tbody tr");
+  const row = at.closest<HTMLElement>("table.grid tbody tr, .line, table.boards tbody tr");
   // With a list of suggestions the arrows choose from it.
   if (!row || (event.key !== "Enter" && (at.hasAttribute("list") || at.dataset.list !== undefined))) return;
   event.preventDefault();
   const next = beside(at, row, down ? 1 : -1);
   if (next) next.select();
-  else if (event.key === "Enter" && down && row.matches("table.grid tr")) actions.addAssembly();
-  else if (event.key === "Enter" && down && row.matches(".line")) actions.addLine();
+  else if (event.key === "Enter" && down && row.matches("table.grid tr")) perform("add assembly");
+  else if (down && row.matches(".line")) document.getElementById("next.what")?.focus();
+}
+
+/** Enter in the box for the next line adds it; the arrow goes up to the lines. */
+function onNext(event: KeyboardEvent, box: HTMLInputElement, perform: KeyActions["perform"]): void {
+  if (event.key === "Enter") {
+    event.preventDefault();
+    if (box.value.trim() !== "") perform("add line");
+  } else if (event.key === "ArrowUp") {
+    const counts = document.querySelectorAll<HTMLInputElement>(
+      `#${CSS.escape(box.closest(".place")!.id)} .line .slot.short input`,
+    );
+    counts[counts.length - 1]?.select();
+  }
+}
+
+function onLine(event: KeyboardEvent, at: HTMLElement, line: HTMLElement, perform: KeyActions["perform"]): boolean {
+  const { line: key, cell } = line.dataset;
+  const intent =
+    event.key === "Delete" && (event.ctrlKey || !(at instanceof HTMLInputElement) || at.value === "")
+      ? key === undefined
+        ? `remove cell:${cell}`
+        : `remove line:${key}`
+      : event.altKey && key !== undefined && event.key === "ArrowUp"
+        ? `raise line:${key}`
+        : event.altKey && key !== undefined && event.key === "ArrowDown"
+          ? `lower line:${key}`
+          : undefined;
+  if (intent === undefined || at instanceof HTMLTextAreaElement) return false;
+  event.preventDefault();
+  perform(intent);
+  return true;
 }
 
 /** The box in the same place of the next or previous row. */
 function beside(at: HTMLInputElement, row: HTMLElement, step: 1 | -1): HTMLInputElement | undefined {
-  const kind = row.matches(".line") ? "fieldset.line" : "tr";
+  const kind = row.matches(".line") ? ".line" : "tr";
+  const slot = at.name.split(".").at(-1)!;
   const place = boxes(row).indexOf(at);
+  const match = (other: Element) =>
+    kind === ".line"
+      ? boxes(other).find((box) => (at.closest(".short") ? box.closest(".short") : box.name.endsWith(`.${slot}`)))
+      : [...other.children][[...row.children].indexOf(at.closest("th, td")!)]?.querySelector<HTMLInputElement>(
+          "input:not([type=hidden])",
+        );
   let other = step === 1 ? row.nextElementSibling : row.previousElementSibling;
-  while (other && !(other.matches(kind) && boxes(other)[place]))
+  while (other && !(other.matches(kind) && (match(other) || (kind === "tr" && boxes(other)[place]))))
     other = step === 1 ? other.nextElementSibling : other.previousElementSibling;
-  if (!other) return undefined;
-  const found = row.matches("tr")
-    ? [...other.children][[...row.children].indexOf(at.closest("th, td")!)]?.querySelector<HTMLInputElement>(
-        "input:not([type=hidden])",
-      )
-    : boxes(other)[place];
-  return found ?? undefined;
+  return other ? (match(other) ?? undefined) : undefined;
 }
 
 const boxes = (row: Element): HTMLInputElement[] => [...row.querySelectorAll<HTMLInputElement>("input:not([type=hidden])")];

@@ -14,21 +14,40 @@ popup.hidden = true;
 popup.setAttribute("aria-label", "Suggestions");
 let box: HTMLInputElement | undefined;
 let at = -1;
+/** What stays before the entry that is taken. */
+let counted = "";
+
+/** A box of one list, or of another's entries too. */
+const listsOf = ({ dataset }: HTMLElement): readonly HTMLElement[] =>
+  [dataset.list, dataset.also].flatMap((id) => (id && document.getElementById(id)) || []);
+
+/** In a box of two lists a count may stand before the name. */
+const countIn = ({ value, dataset }: HTMLInputElement): string =>
+  dataset.also === undefined ? "" : (/^\s*\d+\s*(?:[x×]\s)?\s*/.exec(value)?.[0] ?? "");
+
+const nameIn = (of: HTMLInputElement): string => of.value.slice(countIn(of).length);
 
 /** Entries that have every word typed; those that begin with what was typed come first. */
-function found(typed: string, list: Element): string[] {
+function found(typed: string, lists: readonly HTMLElement[]): string[] {
   const words = plain(typed).split(/\s+/).filter(Boolean);
-  const fits = [...list.querySelectorAll("option")].flatMap(({ value }) => {
-    const text = plain(value);
-    return value !== "" && words.every((word) => text.includes(word)) ? [{ value, first: text.startsWith(words[0] ?? "") }] : [];
-  });
+  const fits = lists
+    .flatMap((list) => [...list.querySelectorAll("option")])
+    .flatMap(({ value }) => {
+      const text = plain(value);
+      return value !== "" && words.every((word) => text.includes(word))
+        ? [{ value, first: text.startsWith(words[0] ?? "") }]
+        : [];
+    });
   const ranked = [...fits.filter(({ first }) => first), ...fits.filter(({ first }) => !first)];
   return [...new Set(ranked.map(({ value }) => value))].slice(0, MOST);
 }
 
 function show(): void {
-  const list = box && document.getElementById(box.dataset.list ?? "");
-  const fits = box && list ? found(box.value, list) : [];
+  const count = box ? countIn(box) : "";
+  const near = box ? found(box.value, listsOf(box)) : [];
+  // A value such as 100 uF begins like a count.
+  counted = near.length === 0 ? count : "";
+  const fits = box && counted !== "" ? found(box.value.slice(counted.length), listsOf(box)) : near;
   close();
   // Nothing is left to suggest.
   if (!box || fits.length === 0 || (fits.length === 1 && fits[0] === box.value)) return;
@@ -72,7 +91,7 @@ function look(list: HTMLElement, typed: string): void {
     const known = new Set([...list.querySelectorAll("option")].map(({ value }) => value));
     for (const { name } of detail.kinds) if (!known.has(name)) list.append(new Option("", name));
     document.dispatchEvent(new CustomEvent("kindsfound", { detail }));
-    if (box?.dataset.list === list.id && box.value === typed && document.activeElement === box) show();
+    if (box?.dataset.list === list.id && nameIn(box) === typed && document.activeElement === box) show();
   }, 150);
 }
 
@@ -94,7 +113,7 @@ function mark(next: number): void {
 
 function take(entry: Element | undefined): void {
   if (!box || !entry) return;
-  box.value = entry.textContent ?? "";
+  box.value = counted + (entry.textContent ?? "");
   close();
   for (const name of ["input", "change"]) box.dispatchEvent(new Event(name, { bubbles: true }));
   close();
@@ -119,7 +138,7 @@ document.addEventListener("input", ({ target }) => {
   if (target !== box || !box) return;
   show();
   const list = document.getElementById(box.dataset.list ?? "");
-  if (list) look(list, box.value);
+  if (list) look(list, nameIn(box));
 });
 popup.addEventListener("mousedown", (event) => {
   // The box keeps the focus.

@@ -7,7 +7,7 @@ import { adjustmentTitle } from "../../wording/line.js";
 import { taxRoundingText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
-import { LineTable } from "./lineTable.js";
+import { type Explained, LineTable } from "./lineTable.js";
 import { type SheetProps, Sources } from "./sources.js";
 
 const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
@@ -22,13 +22,20 @@ const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
   fees: "Fees",
 };
 
-export const Ledger = (props: SheetProps & { open?: boolean }) => {
+export const Ledger = (props: SheetProps & Explained & { open?: boolean }) => {
   const { sheet, tongue } = props;
   const { totals } = sheet;
   const taxed = totals.taxGroups.length > 0;
   return (
     <section class="ledger" aria-labelledby="ledger-name">
       <h3 id="ledger-name">How it adds up</h3>
+      {props.explained === "none" ? (
+        <p class="no-script">
+          <button type="submit" form="intake" name="intent" value="open:why" class="quiet">
+            Say where each amount comes from
+          </button>
+        </p>
+      ) : null}
       {sheet.lines.length === 0 ? <p class="empty">Nothing is counted yet. Type a count in the grid, or add a line.</p> : null}
       {subtotals(sheet).map((group) => (
         <Group {...props} subtotal={group} />
@@ -58,7 +65,7 @@ export const Ledger = (props: SheetProps & { open?: boolean }) => {
   );
 };
 
-const Group = ({ subtotal, open = false, ...props }: SheetProps & { subtotal: Subtotal; open?: boolean }) => {
+const Group = ({ subtotal, open = false, ...props }: SheetProps & Explained & { subtotal: Subtotal; open?: boolean }) => {
   const { tongue, sheet } = props;
   return (
     <details class="group" id={`group-${subtotal.group}`} open={open}>

@@ -12,7 +12,12 @@ import { key } from "../form/fields.js";
 import { figures, Table } from "../frame/table.js";
 import { type SheetProps, Sources } from "./sources.js";
 
-export const LineTable = ({ subtotal, title, ...props }: SheetProps & { subtotal: Subtotal; title: string }) => {
+/** Lines whose amounts are explained; absent: all are. Of the others the explanation is drawn when it is unfolded, by a script, or not at all. */
+export interface Explained {
+  readonly explained?: ReadonlySet<string> | "none";
+}
+
+export const LineTable = ({ subtotal, title, ...props }: SheetProps & Explained & { subtotal: Subtotal; title: string }) => {
   const timed = subtotal.minutes > 0;
   const parts = byPlace(subtotal.lines);
   return (
@@ -53,8 +58,8 @@ function byPlace(lines: readonly Line[]): readonly { readonly place: string; rea
   return runs;
 }
 
-const LineRow = ({ line, timed, ...props }: SheetProps & { line: Line; timed: boolean }) => {
-  const { tongue, sheet } = props;
+const LineRow = ({ line, timed, explained, ...props }: SheetProps & Explained & { line: Line; timed: boolean }) => {
+  const { tongue } = props;
   const each = timed
     ? line.minutes === undefined
       ? ""
@@ -62,36 +67,52 @@ const LineRow = ({ line, timed, ...props }: SheetProps & { line: Line; timed: bo
     : line.unitPriceE4 === undefined
       ? ""
       : unitPrice(line.unitPriceE4, tongue);
-  const part =
-    line.sort === "part" ? sheet.parts.find(({ type, kind }) => type === line.part?.type && kind === line.part?.kind) : undefined;
+  const id = `why-${key(line.id)}`;
+  const name = (
+    <>
+      {lineTitle(line)}
+      {line.count === undefined ? "" : ` × ${line.count}`}
+      {line.sort === "scarcity margin" && line.why ? <span class="why"> {whyText(line.why, tongue)}</span> : null}
+    </>
+  );
   return (
     <tr>
       <td>
-        <details id={`why-${key(line.id)}`}>
-          <summary>
-            {lineTitle(line)}
-            {line.count === undefined ? "" : ` × ${line.count}`}
-            {line.sort === "scarcity margin" && line.why ? <span class="why"> {whyText(line.why, tongue)}</span> : null}
-          </summary>
-          {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
-          {line.times ? (
-            <p>
-              {capital(english.lists.spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) /
-              6.
-            </p>
-          ) : null}
-          {part ? (
-            <p>
-              Cost {money(part.cost, tongue)}, mark-up {percent(part.markUpPercent, tongue.locale)}. {part.scarcity}:{" "}
-              {scarcityText(part.because, tongue)}.
-            </p>
-          ) : null}
-          <p class="from">Comes from</p>
-          <Sources {...props} from={line.from} />
-        </details>
+        {explained === "none" ? (
+          name
+        ) : (
+          <details id={id} {...(explained && { "data-why": true })}>
+            <summary>{name}</summary>
+            {explained === undefined || explained.has(id) ? <Explanation {...props} line={line} /> : null}
+          </details>
+        )}
       </td>
       <td class="figure">{each}</td>
       <td class="figure">{money(line.amount, tongue)}</td>
     </tr>
+  );
+};
+
+const Explanation = ({ line, ...props }: SheetProps & { line: Line }) => {
+  const { tongue, sheet } = props;
+  const part =
+    line.sort === "part" ? sheet.parts.find(({ type, kind }) => type === line.part?.type && kind === line.part?.kind) : undefined;
+  return (
+    <>
+      {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
+      {line.times ? (
+        <p>
+          {capital(english.lists.spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) / 6.
+        </p>
+      ) : null}
+      {part ? (
+        <p>
+          Cost {money(part.cost, tongue)}, mark-up {percent(part.markUpPercent, tongue.locale)}. {part.scarcity}:{" "}
+          {scarcityText(part.because, tongue)}.
+        </p>
+      ) : null}
+      <p class="from">Comes from</p>
+      <Sources {...props} from={line.from} />
+    </>
   );
 };

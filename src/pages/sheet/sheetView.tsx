@@ -7,11 +7,12 @@ import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
 import { Companions, IfFound, Options, Suggestions } from "./groups.js";
 import { Ledger } from "./ledger.js";
+import type { Explained } from "./lineTable.js";
 import { Order } from "./order.js";
 import { Risk } from "./risk/risk.js";
 import { type SheetProps, Sources } from "./sources.js";
 
-export const SheetView = (props: SheetProps & { open?: boolean; add?: boolean }) => {
+export const SheetView = (props: SheetProps & Explained & { open?: boolean; add?: boolean }) => {
   const { sheet } = props;
   return (
     <div class="sheet">

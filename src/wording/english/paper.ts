@@ -154,7 +154,21 @@ const letter = {
   more: (paged: boolean) => `Every line and sum: ${paged ? "there" : "ask us, free of charge"}.`,
 };
 
-export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter };
+/** The receipt at the counter, and the tag of the unit below it. */
+const intake = {
+  title: "Intake receipt",
+  received: "Received on",
+  authority: "What we may do",
+  upTo: (limit: string) =>
+    `We may open and examine the unit for at most ${limit}, tax included. We do nothing beyond that before you have agreed to an estimate.`,
+  forFee: (fee: string, beforeTax: boolean) =>
+    `We may open and examine the unit for the diagnosis fee of ${fee}${beforeTax ? ", before tax" : ""}. We do nothing beyond that before you have agreed to an estimate.`,
+  nothing: "We do nothing that costs you anything before you have agreed to an estimate.",
+  bring: "Please bring this receipt when you collect the unit.",
+  tag: "Tag: cut here and tie it to the unit.",
+};
+
+export const paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter, intake };
 
 /** 'What the figures mean', under the sums. */
 export const paperMeaning = {

@@ -155,7 +155,20 @@ const letter: Paper["letter"] = {
   more: (paged) => `Alle Posten und Summen: ${paged ? "dort" : "auf Nachfrage, kostenlos"}.`,
 };
 
-export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter };
+const intake: Paper["intake"] = {
+  title: "Annahmebeleg",
+  received: "Angenommen am",
+  authority: "Was wir tun dürfen",
+  upTo: (limit) =>
+    `Wir dürfen das Gerät für höchstens ${limit} inkl. Umsatzsteuer öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
+  forFee: (fee, beforeTax) =>
+    `Wir dürfen das Gerät für die Untersuchungspauschale von ${fee}${beforeTax ? " zzgl. Umsatzsteuer" : ""} öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
+  nothing: "Wir tun nichts, was Sie etwas kostet, bevor Sie einem Kostenvoranschlag zugestimmt haben.",
+  bring: "Bitte bringen Sie diesen Beleg mit, wenn Sie das Gerät abholen.",
+  tag: "Anhänger: hier abschneiden und am Gerät befestigen.",
+};
+
+export const paper: Paper = { furniture, head, unit, inShort, ledger, taxTable, choices, agreement, letter, intake };
 
 export const paperMeaning: Words["paperMeaning"] = {
   heading: "Was die Beträge bedeuten",

@@ -160,7 +160,7 @@ export async function drawn(page: Page, box: string, times: number, from = 1): P
                 watch.disconnect();
                 done();
               });
-              watch.observe(document.getElementById("sheet-place")!, { childList: true });
+              watch.observe(document.getElementById("sheet-place")!, { childList: true, subtree: true, characterData: true });
               const typed = document.querySelector<HTMLInputElement>(`[name="${name}"]`)!;
               typed.value = value;
               typed.dispatchEvent(new Event("input", { bubbles: true }));

@@ -1,5 +1,7 @@
 /** The pages as a browser without script meets them: forms in, pages and redirects out. */
 import { describe, expect, it } from "vitest";
+import { fieldsFrom } from "../../../src/pages/form/fields.js";
+import { whole } from "../../../src/pages/form/rest.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { modelNamed } from "../../../src/records/models.js";
 import { owners } from "../../../src/records/owners.js";
@@ -8,7 +10,7 @@ import { demo, shop } from "../support/shop.js";
 
 type Shop = Awaited<ReturnType<typeof shop>>;
 
-/** The fields of the page's form, as a browser would send them. */
+/** The fields of the page's form, as a browser would send them; what is not drawn of it with them. */
 function fieldsOn(html: string): URLSearchParams {
   const fields = new URLSearchParams();
   const form = html.slice(html.indexOf('id="intake"'), html.indexOf("</form>"));
@@ -32,7 +34,7 @@ function fieldsOn(html: string): URLSearchParams {
     const chosen = options.find(([, , rest = ""]) => rest.includes("selected")) ?? options[0];
     fields.set(text(/name="([^"]*)"/.exec(attributes)![1]!), text(chosen?.[1] ?? ""));
   }
-  return fields;
+  return new URLSearchParams([...whole(fieldsFrom(fields))]);
 }
 
 const page = async ({ app }: Shop, path: string) => {
@@ -139,7 +141,7 @@ describe("a new estimate", () => {
   });
 
   it("offers to keep the map in whole words while no model is named", async () => {
-    const { html } = await visitor(await shop()).get("/estimates/new");
+    const { html } = await visitor(await shop()).get("/estimates/new?open=map");
     expect(html).toContain("Keep this map for the next unit of this model");
   });
 

@@ -158,10 +158,10 @@ describe("counts of earlier jobs", () => {
     const model = (await modelNamed(db, unit.maker, unit.model))!;
     expect(words((await told.desk.get(`/models/${model.id}`)).html)).toMatch(/1\s*of\s*1/);
 
-    const blank = await told.desk.get("/estimates/new");
+    const blank = await told.desk.get("/estimates/new?open=grid");
     const none = await told.desk.press(blank, "Take counts of earlier jobs of this model");
     expect(words(none.html)).toContain("Fill in maker and model first.");
-    const mapped = await told.desk.get(`/estimates/new?model=${model.id}`);
+    const mapped = await told.desk.get(`/estimates/new?open=grid&model=${model.id}`);
     const cleared = await told.desk.press(mapped, "Clear all counts");
     expect(cleared.html).not.toContain('name="earlier.');
     const taken = await told.desk.press(cleared, "Take counts of earlier jobs of this model");

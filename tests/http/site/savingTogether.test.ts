@@ -34,7 +34,7 @@ async function changed({ opened }: Pick<Story, "opened">, path: string, keys: Ro
 async function open() {
   const told = await story();
   const { ownerId, unitId } = (await jobs.find(told.opened.db, told.jobId))!;
-  const form = await told.desk.get(`/estimates/${told.estimateId}`);
+  const form = await told.desk.get(`/estimates/${told.estimateId}?open=all`);
   const at = { owner: `/api/owners/${ownerId}`, unit: `/api/units/${unitId}`, job: `/api/jobs/${told.jobId}` };
   const records = async () => {
     const { db } = told.opened;
@@ -53,7 +53,7 @@ describe("a new job's form", () => {
       "unit.model": "TR-4",
       "unit.reported": "no sound",
     };
-    const saved = await desk.press(await desk.get("/estimates/new"), "Save the estimate", typed);
+    const saved = await desk.press(await desk.get("/estimates/new?open=intake+grid+map"), "Save the estimate", typed);
     const draft = (await estimates.find(opened.db, /estimates\/([^?]+)/.exec(saved.path)![1]!))!;
     const job = (await jobs.find(opened.db, draft.jobId))!;
     expect(await units.find(opened.db, job.unitId)).toMatchObject({ maker: "Thornwick", model: "TR-4" });
@@ -152,7 +152,7 @@ describe("facts of the unit and the visit", () => {
     const { jobId: job, rateBookId, rateBookVersion, input } = (await before.json()) as Row;
     const value = { jobId: job, rateBookId, rateBookVersion, input };
     expect((await opened.send("PUT", path, value, { "if-match": before.headers.get("etag")! })).status).toBe(412);
-    expect((await desk.get(`/estimates/${estimateId}`)).html).toContain('value="NEW-1"');
+    expect((await desk.get(`/estimates/${estimateId}?open=intake`)).html).toContain('value="NEW-1"');
     expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
 
     const issued = await opened.send("POST", `${path}/issue`, { by: "Orla" }, { "if-match": after.headers.get("etag")! });
@@ -209,7 +209,7 @@ describe("a new job", () => {
   const open = async () => {
     const opened = await shop();
     const desk = visitor(opened);
-    const form = await desk.get("/estimates/new");
+    const form = await desk.get("/estimates/new?open=intake+grid+map");
     const save = (filled: Filled): Promise<Seen> => desk.press(form, "Save the estimate", { ...SMALL, ...filled });
     return { ...opened, save };
   };

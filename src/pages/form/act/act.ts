@@ -4,8 +4,23 @@
  */
 import type { FormContext } from "../context.js";
 import type { Fields } from "../fields.js";
+import { opened } from "../open.js";
 import { clearCounts, refine, takeUsualCounts } from "./counts.js";
-import { type Acted, addAssembly, addFit, addLine, addWorth, putBack, remove, repeatLine, settleNames } from "./rows.js";
+import {
+  type Acted,
+  addAssembly,
+  addFit,
+  addLine,
+  addWorth,
+  asLine,
+  moveLine,
+  putBack,
+  remove,
+  repeatLine,
+  settleNames,
+  take,
+} from "./rows.js";
+import { addList, addNext, rowAt } from "./typed.js";
 
 export function act(intent: string, fields: Fields, context: FormContext): Acted {
   const [verb = "", ...rest] = intent.split(":");
@@ -15,7 +30,26 @@ export function act(intent: string, fields: Fields, context: FormContext): Acted
     case "add assembly":
       return addAssembly(settled);
     case "add line":
-      return addLine(settled, key);
+      if (key === "" && settled.get("next.what")?.trim()) return addNext(settled, context);
+      return addLine(settled, key, key === "" ? settled.get(`assembly.${rowAt(settled)}.name`)?.trim() : "");
+    case "add lines":
+      return addList(settled, context);
+    case "raise line":
+      return moveLine(settled, key, -1);
+    case "lower line":
+      return moveLine(settled, key, 1);
+    case "as line":
+      return asLine(settled, key, context);
+    case "remove cell":
+      return take(settled, (name) => name === `cells.${key}` || name === `cellIds.${key}`, "the count");
+    case "open":
+      return { fields: opened(settled, key), focus: `part-${key}` };
+    case "close":
+      return { fields: opened(settled, key, false) };
+    case "see":
+      return { fields: seeing(settled, key) };
+    case "lines from":
+      return { fields: settled.set("meta.from", key) };
     case "add fit":
       return addFit(settled);
     case "add worth":
@@ -38,4 +72,12 @@ export function act(intent: string, fields: Fields, context: FormContext): Acted
     default:
       return { fields: settled };
   }
+}
+
+/** The assembly whose lines are drawn; none: the first that has any. */
+function seeing(fields: Map<string, string>, row: string): Map<string, string> {
+  fields.delete("meta.from");
+  if (row === "") fields.delete("meta.at");
+  else fields.set("meta.at", row);
+  return fields;
 }

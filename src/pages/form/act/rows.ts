@@ -1,5 +1,12 @@
 /** Rows of the form: a new one, empty but for what is usual; one repeated; one taken out, and put back; one under another name. */
-import type { Fields } from "../fields.js";
+import { nameFor } from "../../../wording/named.js";
+import type { FormContext } from "../context.js";
+import { draftFrom, WHOLE_UNIT } from "../draft.js";
+import { type Fields, idOf, key } from "../fields.js";
+import { operationNames, typeNames } from "../names.js";
+import { isOpen, opened, openIn } from "../open.js";
+import { placesIn } from "../places.js";
+import { cellId } from "../readItems.js";
 
 export interface Acted {
   readonly fields: Map<string, string>;
@@ -11,24 +18,27 @@ export interface Acted {
 
 export function addAssembly(fields: Fields): Acted {
   const row = freeKey(fields, "assembly", "a");
+  const added = withFields(fields, [
+    [`assembly.${row}.name`, ""],
+    [`assembly.${row}.sort`, "board"],
+  ]);
   return {
-    fields: withFields(fields, [
-      [`assembly.${row}.name`, ""],
-      [`assembly.${row}.sort`, "board"],
-    ]),
+    // Where no grid is drawn, it is named beside its lines.
+    fields: isOpen(openIn(fields), "grid") ? added : opened(added.set("meta.at", row), "reach"),
     focus: `assembly.${row}.name`,
     say: "A row for one more assembly was added.",
   };
 }
 
-/** `operation`: its name, when the button says which work. */
-export function addLine(fields: Fields, operation: string): Acted {
+/** `operation`: its name, when the button says which work. `place`: name of the assembly. */
+export function addLine(fields: Fields, operation: string, place = ""): Acted {
   const row = freeKey(fields, "line", "l");
   return {
     fields: withFields(fields, [
       [`line.${row}.operation`, operation],
       [`line.${row}.count`, "1"],
       [`line.${row}.certainty`, "planned"],
+      ...(place === "" ? [] : [[`line.${row}.assembly`, place] as const]),
     ]),
     focus: `line.${row}.${operation === "" ? "operation" : "count"}`,
     say: operation === "" ? "A line was added." : `A line was added: ${operation}.`,
@@ -49,11 +59,11 @@ export function addWorth(fields: Fields): Acted {
   };
 }
 
-const withFields = (fields: Fields, pairs: Iterable<readonly [string, string]>): Map<string, string> =>
+export const withFields = (fields: Fields, pairs: Iterable<readonly [string, string]>): Map<string, string> =>
   new Map([...fields, ...pairs]);
 
 /** The first of a1, a2, ... that is not in use, nor kept to be put back. */
-function freeKey(fields: Fields, section: string, letter: string): string {
+export function freeKey(fields: Fields, section: string, letter: string): string {
   const names = [...fields.keys(), fields.get("meta.undo") ?? ""].join("\n");
   for (let number = 1; ; number += 1) {
     if (!names.includes(`${section}.${letter}${number}.`)) return `${letter}${number}`;
@@ -71,12 +81,44 @@ export function repeatLine(fields: Fields, key: string): Acted {
   return { fields: repeated, focus: `line.${row}.count`, say: "The line was repeated." };
 }
 
+/** The line before or after the next one of its place. */
+export function moveLine(fields: Fields, row: string, step: -1 | 1): Acted {
+  const draft = draftFrom(fields);
+  const mine = placesIn(draft).find(({ lines }) => lines.includes(row))?.lines ?? [];
+  const other = mine[mine.indexOf(row) + step];
+  if (other === undefined) return { fields: new Map(fields) };
+  const swapped = Object.keys(draft.line).map((line) => (line === row ? other : line === other ? row : line));
+  const rest = [...fields].filter(([name]) => !name.startsWith("line."));
+  const lines = swapped.flatMap((line) => [...fields].filter(([name]) => name.startsWith(`line.${line}.`)));
+  return { fields: new Map([...rest, ...lines]), focus: `line.${row}.count`, say: step < 0 ? "Moved up." : "Moved down." };
+}
+
+/** A count of the grid as a line of the same work, of which more can be said. */
+export function asLine(fields: Fields, cell: string, context: FormContext): Acted {
+  const at = cell.indexOf(".");
+  const [row, column] = [cell.slice(0, at), cell.slice(at + 1)];
+  const id = idOf(column);
+  const [names, leaf] = id.startsWith("p:")
+    ? ([typeNames(context), "part"] as const)
+    : ([operationNames(context), "operation"] as const);
+  const line = key(fields.get(`cellIds.${cell}`) || cellId(row, id));
+  const left = new Map([...fields].filter(([name]) => name !== `cells.${cell}` && name !== `cellIds.${cell}`));
+  const made = withFields(left, [
+    [`line.${line}.${leaf}`, nameFor(id.slice(2), names)],
+    [`line.${line}.count`, fields.get(`cells.${cell}`) ?? ""],
+    [`line.${line}.certainty`, "planned"],
+    ...(row === WHOLE_UNIT ? [] : [[`line.${line}.assembly`, fields.get(`assembly.${row}.name`) ?? ""] as const]),
+  ]);
+  return { fields: opened(made, `more.${line}`), focus: `line.${line}.certainty`, say: "More can be said of this line now." };
+}
+
 /** Taking a row out of the form, and putting the last one removed back. */
 const TABLES_BY_ASSEMBLY = ["fasteners", "hazards", "cells", "cellIds", "usual", "earlier"];
 
 export function remove(fields: Fields, section: string, key: string): Acted {
   const sections = section === "assembly" ? ["assembly", ...TABLES_BY_ASSEMBLY] : [section];
-  const what = fields.get(`${section}.${key}.name`) || fields.get(`${section}.${key}.operation`) || "the line";
+  const said = (leaf: string) => fields.get(`${section}.${key}.${leaf}`);
+  const what = said("name") || said("part") || said("operation") || "the line";
   return take(fields, (name) => sections.some((head) => name.startsWith(`${head}.${key}.`)), what);
 }
 

@@ -1,0 +1,103 @@
+import { describe, expect, it } from "vitest";
+import { act } from "../../../src/pages/form/act/act.js";
+import { listedLine, typedLine } from "../../../src/pages/form/act/typed.js";
+import { fieldsFrom } from "../../../src/pages/form/fields.js";
+import { readForm } from "../../../src/pages/form/readForm.js";
+import { bench } from "../cast/bench.js";
+
+const form = (pairs: Record<string, string>) => fieldsFrom(Object.entries(pairs));
+const BOARD = { "assembly.a1.name": "Voice board", "meta.at": "a1" };
+
+describe("a line as one types it", () => {
+  it.each([
+    ["12 film capacitor", "12", "film capacitor"],
+    ["12 x Film capacitor", "12", "Film capacitor"],
+    ["film capacitors x 4", "4", "film capacitors"],
+    ["Test every function", "1", "Test every function"],
+    ["100 uF, 50 V, low leakage", "1", "100 uF, 50 V, low leakage"],
+    ["3 weights rebushed", "3", "weights rebushed"],
+    ["6SN7 tested", "1", "6SN7 tested"],
+  ])("%s", (text, count, what) => {
+    expect(typedLine(text, bench)).toEqual({ count, what });
+  });
+
+  it.each([
+    ["Film capacitor\t12", "12", "Film capacitor"],
+    ["12;Film capacitor", "12", "Film capacitor"],
+    ["C1, C2, C7;Film capacitor", "3", "Film capacitor"],
+    ["C1,C2,Film capacitor", "2", "Film capacitor"],
+    ["5 resistor", "5", "resistor"],
+  ])("of a list: %s", (line, count, what) => {
+    expect(listedLine(line, bench)).toEqual({ count, what });
+  });
+
+  it("passes over heads and empty lines of a list", () => {
+    expect(["Ref;Value;Qty", "", " ; "].map((line) => listedLine(line, bench))).toEqual([undefined, undefined, undefined]);
+  });
+});
+
+describe("the next line", () => {
+  it("is a count of the chosen assembly where that says it all, in the grid as in the lines", () => {
+    const { fields, focus } = act("add line", form({ ...BOARD, "next.what": "12 film capacitors" }), bench);
+    expect([fields.get("cells.a1.p:film"), fields.get("next.what"), focus]).toEqual(["12", "", "next.what"]);
+    expect(readForm(fields, bench).input.items).toMatchObject([{ assembly: "a1", count: 12, part: { type: "film" } }]);
+  });
+
+  it("is a line of its own where something is counted there already", () => {
+    const { fields } = act("add line", form({ ...BOARD, "cells.a1.p:film": "4", "next.what": "2 film capacitor" }), bench);
+    expect([fields.get("cells.a1.p:film"), fields.get("line.l1.part"), fields.get("line.l1.assembly")]).toEqual([
+      "4",
+      "Film capacitor",
+      "Voice board",
+    ]);
+  });
+
+  it("asks for minutes or a price of what is on no list", () => {
+    const { fields, focus } = act("add line", form({ "next.what": "Age the valves overnight" }), bench);
+    expect([fields.get("line.l1.operation"), focus]).toEqual(["Age the valves overnight", "line.l1.likely"]);
+    expect(fields.get("meta.open")).toContain("more.l1");
+  });
+
+  it("is empty, on the chosen assembly, when nothing is typed", () => {
+    const { fields, focus } = act("add line", form(BOARD), bench);
+    expect([fields.get("line.l1.assembly"), focus]).toEqual(["Voice board", "line.l1.operation"]);
+  });
+
+  it("may be many at once", () => {
+    const list = "Qty\tPart\n12\tFilm capacitor\n3 jack\nRebush the shaft; 1\n";
+    const { fields, say } = act("add lines", form({ ...BOARD, "next.list": list }), bench);
+    expect([fields.get("cells.a1.p:film"), fields.get("cells.a1.p:jack")]).toEqual(["12", "3"]);
+    expect(fields.get("line.l1.operation")).toBe("Rebush the shaft");
+    expect([fields.get("next.list"), say]).toEqual(["", "3 lines were added. 1 is on no list: give minutes or a price."]);
+  });
+});
+
+describe("lines", () => {
+  const THREE = {
+    ...BOARD,
+    "line.l1.part": "Resistor",
+    "line.l1.assembly": "Voice board",
+    "line.l2.part": "Jack",
+    "line.l3.part": "Resistor",
+    "line.l3.assembly": "Voice board",
+  };
+  const order = (fields: ReturnType<typeof form>) => Object.keys(readForm(fields, bench).draft.line);
+
+  it("move among those of their place", () => {
+    expect(order(act("raise line:l3", form(THREE), bench).fields)).toEqual(["l3", "l2", "l1"]);
+    expect(order(act("lower line:l1", form(THREE), bench).fields)).toEqual(["l3", "l2", "l1"]);
+    expect(order(act("raise line:l2", form(THREE), bench).fields)).toEqual(["l1", "l2", "l3"]);
+  });
+
+  it("take the place of a count of the grid as the same work, under its own id", () => {
+    const counted = form({ ...BOARD, "cells.a1.p:film": "4" });
+    const { fields } = act("as line:a1.p:film", counted, bench);
+    expect(fields.has("cells.a1.p:film")).toBe(false);
+    expect(readForm(fields, bench).input.items).toEqual(readForm(counted, bench).input.items);
+  });
+
+  it("of the grid are put back as they were counted", () => {
+    const { fields } = act("remove cell:a1.p:film", form({ ...BOARD, "cells.a1.p:film": "4" }), bench);
+    expect(act("put back", fields, bench).fields.get("cells.a1.p:film")).toBe("4");
+  });
+});
