@@ -93,7 +93,7 @@ describe("own words on a line", () => {
   it("are told at the price of a used part what it carries for pieces that prove bad", async () => {
     const { desk, kept } = await saved();
     const { id } = await kept();
-    const form = await desk.get(`/estimates/${id}`);
+    const form = await desk.get(`/estimates/${id}?open=all`);
     expect(words(form.html)).toMatch(/used: \d+\s?% good/);
     const row = /name="line\.(\w+)\.cost" [^>]*value="[^"]/.exec(form.html)?.[1];
     const seen = await desk.press(form, "Save", { [`line.${row}.state`]: "used", [`line.${row}.good`]: "" });

@@ -43,7 +43,7 @@ describe("a form sent after the sign-in ended", () => {
 
   it("of the intake shows the form again, filled in", async () => {
     const { at, end, codes } = await expired();
-    const page = await (await at.get("/estimates/new")).text();
+    const page = await (await at.get("/estimates/new?open=intake")).text();
     const fields = {
       ...fieldsIn(page),
       "owner.name": "Žofie Kapradinová",
