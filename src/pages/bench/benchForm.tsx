@@ -37,7 +37,7 @@ export const BenchForm = ({ view, act, title, id, kind, left, children }: BenchF
 
 /** Takes an entry back where it was made; `at`: the place of the page. */
 export const Undo = ({ view, entry, what, at }: { view: BenchView; entry: string; what: string; at: string }) => (
-  <BenchForm view={view} act="undo" title={`Undo: ${what}`} kind="undo">
+  <BenchForm view={view} act="undo" title={`Undo: ${what}`} kind="take-back">
     <input type="hidden" name="entry" value={entry} />
     <input type="hidden" name="at" value={at} />
     <button type="submit">
