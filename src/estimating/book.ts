@@ -32,6 +32,8 @@ export interface Book {
   readonly operations: Index<Operation>;
   readonly kinds: Index<PartKind>;
   readonly services: readonly Service[];
+  /** Ids. */
+  readonly taxCategories: ReadonlySet<string>;
 }
 
 export const standardKey = (of: { readonly size: string; readonly mounting: string }): string => `${of.size}, ${of.mounting}`;
@@ -57,6 +59,7 @@ export function readBook(input: EstimateInput): Book {
     operations: indexed(rateBook.operations, byId),
     kinds: indexed(kinds, byId),
     services: rateBook.services ?? [],
+    taxCategories: new Set(rateBook.tax.categories.map(({ id }) => id)),
   };
 }
 

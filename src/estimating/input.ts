@@ -177,7 +177,10 @@ export interface OwnWork {
   /** Absent: the one that access is charged at. */
   readonly labourClass?: string;
   readonly minutes?: ThreePoint;
+  /** Below 0: a credit. */
   readonly price?: Minor;
+  /** Where it is not that of labour. */
+  readonly taxCategory?: string;
   readonly hazards?: readonly Hazard[];
 }
 
@@ -465,7 +468,7 @@ export interface Service extends Retirable {
 /** By an operation of the rate book, or by the shop's own words and minutes. */
 export interface ServiceWork {
   readonly operation?: string;
-  readonly own?: Omit<OwnWork, "price">;
+  readonly own?: Omit<OwnWork, "price" | "taxCategory">;
   readonly count: number;
   readonly part?: { readonly type: string };
   readonly minutes?: ThreePoint;
@@ -536,9 +539,10 @@ export interface TaxRounding {
 
 /** What is decided for this one estimate. */
 export interface Policy {
+  /** `taxCategory`: off the lines of that category alone. */
   readonly discount?:
-    | { readonly percent: Percent; readonly reason: string }
-    | { readonly amount: Minor; readonly reason: string };
+    | { readonly percent: Percent; readonly reason: string; readonly taxCategory?: string }
+    | { readonly amount: Minor; readonly reason: string; readonly taxCategory?: string };
   readonly rush?: boolean;
   readonly storageDays?: number;
   /** Charge the rate book's diagnosis fee. */

@@ -56,6 +56,7 @@ export const resolvedFrom = ({ given, operations, partTypes }: ResolvedBook): Ow
 
 interface FlatOperation extends Operation {
   readonly price?: Minor;
+  readonly taxCategory?: string;
 }
 interface BroughtKind extends PartKind {
   readonly broughtByOwner?: true;
@@ -68,6 +69,7 @@ export const ownPartOf = (item: WorkItem | ResolvedItem): OwnPart | undefined =>
   item.part && "own" in item.part ? item.part.own : (item as ResolvedItem).ownPart;
 /** What one count costs, whatever time it takes. */
 export const flatPriceOf = (operation: FlatOperation): Minor | undefined => operation.price;
+export const taxCategoryOf = (operation: FlatOperation): string | undefined => operation.taxCategory;
 export const isBrought = (kind: BroughtKind): boolean => kind.broughtByOwner === true;
 
 /** Whether its own words or its service stand as an operation already. */
@@ -154,7 +156,7 @@ const together = ({ id, certainty }: WorkItem): Certainty =>
 
 const ownOperation = (
   id: string,
-  { name, labourClass, minutes, price, hazards }: OwnWork,
+  { name, labourClass, minutes, price, taxCategory, hazards }: OwnWork,
   rateBook: RateBook,
 ): FlatOperation => ({
   id,
@@ -166,6 +168,7 @@ const ownOperation = (
   ...(hazards && { hazards }),
   source: OWN_WORDS,
   ...(price !== undefined && { price }),
+  ...(taxCategory !== undefined && { taxCategory }),
 });
 
 function withOwnPart(item: WorkItem, { asOf, currency }: EstimateInput, made: Made): ResolvedItem {

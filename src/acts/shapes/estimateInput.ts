@@ -18,9 +18,14 @@ export const pricing = z
   ])
   .meta({ id: "Pricing" });
 
+const discounted = {
+  reason: line,
+  taxCategory: maybe(ident).meta({ description: "Off the lines of this category of the rate book alone; off all when absent" }),
+};
+
 export const policy = z
   .strictObject({
-    discount: maybe(z.union([z.strictObject({ percent, reason: line }), z.strictObject({ amount, reason: line })])),
+    discount: maybe(z.union([z.strictObject({ percent, ...discounted }), z.strictObject({ amount, ...discounted })])),
     rush: maybe(z.boolean()),
     storageDays: maybe(z.number()),
     diagnosis: maybe(z.boolean()),

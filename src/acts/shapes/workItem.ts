@@ -17,7 +17,10 @@ const certainty = z
 const ownWork = z
   .strictObject({
     ...ownWorkKeys,
-    price: maybe(amount).meta({ description: "Fixed, for one count; in place of the minutes or beside them" }),
+    price: maybe(amount).meta({
+      description: "Fixed, for one count; in place of the minutes or beside them. Below 0: a credit",
+    }),
+    taxCategory: maybe(ident).meta({ description: "Of the rate book; that of labour when absent" }),
   })
   .meta({ id: "OwnWork", description: "Work in the shop's own words, by its minutes for one count or at a fixed price" });
 

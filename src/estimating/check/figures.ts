@@ -24,6 +24,10 @@ export function amount(value: Minor, at: Spot): readonly Problem[] {
   return Number.isInteger(value) ? NONE : [{ name: "amount fractional", value, ...found(at) }];
 }
 
+/** The same, or below 0 by as much: a credit. */
+export const signedAmount = (value: Minor, at: Spot): readonly Problem[] =>
+  amount(Math.abs(value), at).length > 0 ? amount(value, at) : NONE;
+
 export const percent = (value: Percent, at: Spot, high = 100, low = 0): readonly Problem[] =>
   value >= low && value <= high ? NONE : [{ name: "percent out of range", value, low, high, ...found(at) }];
 

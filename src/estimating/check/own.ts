@@ -4,7 +4,7 @@ import type { EstimateInput, OwnPart, OwnWork, RateBook, Service, ServiceWork, W
 import { LIMITS, type Problem } from "../problems.js";
 import { behindOf, isResolved, resolve } from "../resolve.js";
 import { checkShare } from "./catalogue.js";
-import { amount, count, ifGiven, NONE, threePoint, unknown } from "./figures.js";
+import { amount, count, ifGiven, NONE, signedAmount, threePoint, unknown } from "./figures.js";
 import { found, inside, part, type Spot, spot } from "./spot.js";
 
 /** What is done is said in one way, and that way is complete. What was resolved already is said by its operation. */
@@ -29,13 +29,15 @@ export function checkSaid(item: WorkItem, here: Spot, book: Book): readonly Prob
   return unknown("operation unknown", operation, book.operations, to("operation"));
 }
 
-function checkOwnWork({ name, labourClass, minutes, price }: OwnWork, here: Spot, { classes }: Book): readonly Problem[] {
+function checkOwnWork(own: OwnWork, here: Spot, { classes, taxCategories }: Book): readonly Problem[] {
+  const { name, labourClass, minutes, price, taxCategory } = own;
   return [
     ...checkWords(name, "work", inside(here, ["name"])),
     ...ifGiven(labourClass, (id) => unknown("labour class unknown", id, classes, inside(here, ["labourClass"]))),
     ...(minutes === undefined && price === undefined ? [{ name: "time or price missing", ...found(here) } as const] : NONE),
     ...ifGiven(minutes, (value) => threePoint(value, inside(here, ["minutes"]))),
-    ...ifGiven(price, (value) => amount(value, part(here, "price", "price"))),
+    ...ifGiven(price, (value) => signedAmount(value, part(here, "price", "price"))),
+    ...ifGiven(taxCategory, (id) => unknown("tax category unknown", id, taxCategories, inside(here, ["taxCategory"]))),
   ];
 }
 

@@ -12,7 +12,7 @@ const CONFIDENCE = { least: 50, most: 99.9 } as const;
 /** More would price a job at many times its cost. */
 const MOST_MARGIN = 90;
 
-export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book): Problem[] {
+export function checkPolicy({ policy = {} }: EstimateInput, { partTypes, taxCategories }: Book): Problem[] {
   const to = (words: string, field: keyof Policy) => spot(() => words, "policy", field);
   const {
     pricing,
@@ -31,6 +31,9 @@ export function checkPolicy({ policy = {} }: EstimateInput, { partTypes }: Book)
       "percent" in given
         ? percent(given.percent, inside(discounted, ["percent"]))
         : amount(given.amount, inside(discounted, ["amount"])),
+    ),
+    ...ifGiven(discount?.taxCategory, (id) =>
+      unknown("tax category unknown", id, taxCategories, inside(discounted, ["taxCategory"])),
     ),
     ...ifGiven(storageDays, (value) => count(value, to("Storage days", "storageDays"))),
     ...ifGiven(benchQueueDays, (value) => count(value, to("Days in the bench queue", "benchQueueDays"))),

@@ -2,7 +2,7 @@
 import type { Entry } from "../book.js";
 import type { ConditionGrade, RateBook } from "../input.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
-import { behindOf, flatPriceOf } from "../resolve.js";
+import { behindOf, flatPriceOf, taxCategoryOf } from "../resolve.js";
 import type { Source } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import type { ReadItem } from "./readItem.js";
@@ -62,7 +62,7 @@ function make(
       id: `labour:${item.id}`,
       sort: operation.is.sort,
       taxClass: "labour",
-      taxCategory: rateBook.tax.labour,
+      taxCategory: taxCategoryOf(operation.is) ?? rateBook.tax.labour,
       ...(assembly && { assembly: { id: assembly.id, name: assembly.name } }),
       operation: { id: operation.is.id, name: operation.is.name },
       ...(part && {

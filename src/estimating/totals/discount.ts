@@ -1,4 +1,4 @@
-/** A discount comes off the sum of the lines, never more than that, and is spread over their tax categories. */
+/** A discount comes off the sum of the lines, or of those of one tax category, never more than that, and is spread over their tax categories. */
 import type { Minor, Policy, RateBook } from "../input.js";
 import { percentOf } from "../money/scales.js";
 import { split } from "../money/split.js";
@@ -11,11 +11,13 @@ interface Discount {
 }
 
 export function discountOn(
-  lines: readonly Pick<Line, "amount" | "taxCategory">[],
+  all: readonly Pick<Line, "amount" | "taxCategory">[],
   discount: Policy["discount"],
   { tax }: RateBook,
 ): Discount {
   if (!discount) return { asked: 0, given: 0, adjustments: [] };
+  const { taxCategory: only } = discount;
+  const lines = only === undefined ? all : all.filter(({ taxCategory }) => taxCategory === only);
   const base = Math.max(
     0,
     lines.reduce((sum, { amount }) => sum + amount, 0),

@@ -56,6 +56,7 @@ export function readWork(
     minutes: readMinutes(at, field, mine),
     price: money(at, `${field}.price`, mine.price),
     hazards: hazards?.length ? hazards : undefined,
+    taxCategory: mine.ownTax || undefined,
   });
   return own.minutes || own.price !== undefined ? { own } : undefined;
 }
@@ -135,6 +136,7 @@ export function fieldsForWork(
     [`${field}.price`, money(own?.price)],
     [`${field}.labour`, own?.labourClass],
     [`${field}.ownHazards`, own?.hazards?.join(";")],
+    [`${field}.ownTax`, own?.taxCategory],
   ];
 }
 

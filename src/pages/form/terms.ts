@@ -57,7 +57,8 @@ function readDiscount(at: Reading, terms: Draft["terms"]): Policy["discount"] {
   const reason = line(at, "terms.discountReason", terms.discountReason);
   if (size === undefined) return undefined;
   if (reason === undefined) at.problems.push({ name: "reason missing", field: "terms.discountReason" });
-  return by === "percent" ? { percent: size, reason: reason ?? "" } : { amount: size, reason: reason ?? "" };
+  const told = { reason: reason ?? "", ...(terms.discountOf && { taxCategory: terms.discountOf }) };
+  return by === "percent" ? { percent: size, ...told } : { amount: size, ...told };
 }
 
 /** How the price stands to the risk of the job. Figures the chosen pricing does not use stay in the form unread. */
@@ -103,6 +104,7 @@ export function fieldsForTerms(policy: Policy, pen: Pen): Pairs {
     ["terms.discount", discount && ("percent" in discount ? pen.number(discount.percent) : pen.money(discount.amount))],
     ["terms.discountBy", discount && ("percent" in discount ? "percent" : "amount")],
     ["terms.discountReason", discount?.reason],
+    ["terms.discountOf", discount?.taxCategory],
     ["terms.rush", policy.rush ? "on" : undefined],
     ["terms.storageDays", pen.number(policy.storageDays)],
     ["terms.diagnosis", policy.diagnosis ? "on" : undefined],

@@ -169,6 +169,7 @@ describe("own words on a line", () => {
     const base = demoInput(demo!);
     const plain = { count: 1, certainty: { is: "planned" } } as const;
     const type = base.rateBook.partTypes[0]!;
+    const taxCategory = base.rateBook.tax.categories.at(-1)!.id;
     const services = [
       {
         id: "yearly",
@@ -181,13 +182,16 @@ describe("own words on a line", () => {
     const items = [
       { id: "a", own: { name: "Air it", price: 500, hazards: ["asbestos"], minutes: { low: 1, likely: 2, high: 3 } }, ...plain },
       { id: "b", service: "yearly", ...plain },
+      { id: "e", own: { name: "Credit for the old motor", price: -2500, taxCategory }, ...plain },
       { id: "c", operation: "replace", part: { own: { name: "Voice chip", type: type.id, cost: 9500 } }, ...plain },
       { id: "d", operation: "replace", part: { type: type.id }, partPrice: { cost: 1, reason: "last one" }, ...plain },
     ] as const satisfies EstimateInput["items"];
-    const input: EstimateInput = { ...base, rateBook: { ...base.rateBook, services }, items };
+    const discount = { amount: 500, reason: "waited long", taxCategory };
+    const input: EstimateInput = { ...base, rateBook: { ...base.rateBook, services }, items, policy: { discount } };
     const context = contextOf(input);
-    const back = readForm(fieldsFor(input, context), context).input.items;
-    for (const item of items) expect(back).toContainEqual(item);
+    const read = readForm(fieldsFor(input, context), context).input;
+    for (const item of items) expect(read.items).toContainEqual(item);
+    expect(read.policy).toEqual({ discount });
     const changed = new Map(fieldsFor(input, context));
     changed.set("line.a.operation", base.rateBook.operations[0]!.name).set("line.c.part", type.name);
     const { input: after, problems } = readForm(changed, context);

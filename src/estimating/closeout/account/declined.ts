@@ -20,8 +20,6 @@ export function declinedLines({ work }: Pick<Recorded, "work">, declined: Revisi
   if (promised(declined).upTo === 0) return [];
   return [
     ...declined.sheet.lines.filter(({ id }) => id === "fee:diagnosis"),
-    ...withUniqueIds(
-      work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done, declined.input).map(({ line }) => line)),
-    ),
+    ...withUniqueIds(work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done).map(({ line }) => line))),
   ];
 }

@@ -1,6 +1,5 @@
 /** What a job comes to by the time and parts really used: the lines, allowances and charges of a sheet, by the rate book's own rules. */
 import { readBook } from "../../book.js";
-import type { EstimateInput } from "../../input.js";
 import { billed, minimumLine } from "../../labour/billing.js";
 import { type LabourLine, NO_TIME } from "../../labour/times.js";
 import { fromMilli, priceMilli } from "../../money/scales.js";
@@ -31,7 +30,7 @@ export function actualLines(
   const flat = sheet.lines.filter(({ why }) => why?.rule === "fixed price");
   const sold = new Set(flat.map(({ id }) => id));
   const byTime = work.filter(({ agreed, line: { id } }) => agreed && !sold.has(id) && !behind.has(id));
-  const labour = byTime.flatMap((done) => labourLines(done, input));
+  const labour = byTime.flatMap(labourLines);
   const unique = withUniqueIds(labour.map(({ line }) => line));
   const timed = labour.map((each, at) => ({ ...each, line: unique[at]! }));
   const charged = billed([...timed, ...flat.map(atItsPrice)], rateBook, readBook(input));
@@ -55,7 +54,7 @@ export function actualLines(
 }
 
 /** One for each class worked at, rounded once. */
-export function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<EstimateInput, "rateBook">) {
+export function labourLines({ line, portions }: WorkDone) {
   const byClass = new Map<string, Portion>();
   for (const portion of portions) {
     const before = byClass.get(portion.labourClass.id);
@@ -67,7 +66,6 @@ export function labourLines({ line, portions }: WorkDone, { rateBook }: Pick<Est
     labourClass: id,
     line: {
       ...untimed(line),
-      taxCategory: rateBook.tax.labour,
       labourClass: { id, name },
       minutes: fromMilli(milli),
       amount: priceMilli(milli, ratePerHour),
