@@ -80,7 +80,14 @@ export function onceMore(
     ? { ...last, items: afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) }
     : last;
   const photos = paperwork?.photos?.filter(({ id }) => job.photos.some((photo) => photo.id === id)) ?? [];
-  const kept = { ...decidedFor(paperwork), ...(photos.length > 0 && { photos }) };
+  // What was as usual follows what is usual by now.
+  const { paper, detail, ...said } = decidedFor(paperwork);
+  const kept = {
+    ...said,
+    ...(paper && paper !== job.settings.paper && { paper }),
+    ...(detail && detail !== job.settings.detail && { detail }),
+    ...(photos.length > 0 && { photos }),
+  };
   const bare = withFacts({ ...rest, ...(saysAny(kept) && { paperwork: kept }) }, factsOf(job.unit, job.job));
   const { rateBook, ...input } = job.inputOf({ rateBookId, rateBookVersion, input: bare });
   return { jobId: job.id, rateBookId, rateBookVersion, input, book: rateBook };

@@ -1,14 +1,15 @@
 /** In which language an owner's papers are written, and what the open draft says first, in how much detail, on which paper. What is issued already stays as it is. */
 import { z } from "zod";
+import { same } from "../estimating/agreement/canonical.js";
 import type { Paperwork } from "../estimating/input.js";
 import { PAPER_DETAILS } from "../estimating/lists.js";
 import { owners } from "../records/owners.js";
 import { LANGUAGES } from "../wording/tongue.js";
 import { act, refused } from "./act.js";
 import { changedMeanwhile, reconciled, saysAny } from "./draft.js";
-import { choice, maybe, saying } from "./field.js";
+import { choice, line, maybe, saying, several } from "./field.js";
 import { withPaperwork } from "./paperwork.js";
-import { language, locale, summary } from "./shapes/estimateInput.js";
+import { language, locale, MOST_PACKAGES, summary } from "./shapes/estimateInput.js";
 
 const papers = {
   language: maybe(saying(language, { label: "Language", kind: "choice", choices: LANGUAGES })),
@@ -23,6 +24,9 @@ const papers = {
   detail: maybe(choice("How much the estimate shows", PAPER_DETAILS)),
   paper: maybe(choice("Paper", ["A4", "Letter"])),
 };
+const packages = maybe(
+  z.array(z.strictObject({ name: maybe(line("Name", { most: 60 })), options: maybe(several("Options")) })).max(MOST_PACKAGES),
+);
 const OF_DRAFT = ["summary", "detail", "paper"] as const;
 type OfDraft = { readonly [K in (typeof OF_DRAFT)[number]]?: string };
 
@@ -30,9 +34,9 @@ export const choosePapers = act({
   name: "choosePapers",
   title: "What the owner gets",
   /** `was`: as the sender's form was drawn. */
-  fields: z.strictObject({ ...papers, was: maybe(z.strictObject(papers)) }),
+  fields: z.strictObject({ ...papers, packages, was: maybe(z.strictObject(papers)) }),
   answer: z.strictObject({}),
-  decide: async (desk, { was = {}, ...value }, { job: id }: { readonly job: string }) => {
+  decide: async (desk, { was = {}, packages: sets = [], ...value }, { job: id }: { readonly job: string }) => {
     const job = await desk.job(id);
     if (!job) return refused("not found", { detail: "There is no such job." });
     const { owner, draft } = job;
@@ -46,13 +50,16 @@ export const choosePapers = act({
     ];
     if (clashes.length > 0)
       return refused("version moved", { errors: clashes.map(([key, now]) => changedMeanwhile(`/${key}`, now)) });
+    const named = sets.flatMap(({ name, options = [] }) => (name === undefined ? [] : [{ name, options }]));
+    const changes = {
+      ...(printed.keys as Pick<Paperwork, keyof OfDraft>),
+      ...(draft && !same(named, draft.input.paperwork?.packages ?? []) && { packages: named.length > 0 ? named : undefined }),
+    };
     return {
       answer: {},
       writes: [
         ...(saysAny(said.keys) ? [owners.changed(desk.db, owner, said.keys, desk.at).write] : []),
-        ...(draft && saysAny(printed.keys)
-          ? [(await withPaperwork(desk, job, draft, printed.keys as Pick<Paperwork, keyof OfDraft>)).write]
-          : []),
+        ...(draft && saysAny(changes) ? [(await withPaperwork(desk, job, draft, changes)).write] : []),
       ],
     };
   },

@@ -38,10 +38,11 @@ export async function withPaperwork(
 }
 
 /** What was decided for one estimate, whatever is usual. */
-export const decidedFor = ({ paper, detail, summary, spellings }: Paperwork = {}): Paperwork => ({
+export const decidedFor = ({ paper, detail, summary, packages, spellings }: Paperwork = {}): Paperwork => ({
   ...(paper && { paper }),
   ...(detail && { detail }),
   ...(summary && { summary }),
+  ...(packages && { packages }),
   ...(spellings && { spellings }),
 });
 

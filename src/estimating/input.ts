@@ -605,6 +605,8 @@ export interface Paperwork {
   readonly detail?: PaperDetail;
   /** The technician's words for the owner: what is wrong, and what will be done. */
   readonly summary?: string;
+  /** Sets of options, side by side for the owner to pick one. */
+  readonly packages?: readonly Package[];
   /** How texts that the fonts cannot print are spelled on paper: by the text as it stands. */
   readonly spellings?: Readonly<Record<string, string>>;
   /** Printed small at the foot of every page, such as the bank account. */
@@ -613,6 +615,13 @@ export interface Paperwork {
   readonly logo?: string;
   /** Printed on the last pages; their bytes are given beside the input. */
   readonly photos?: readonly PaperPhoto[];
+}
+
+/** A set of options under a name, such as minimal, advised, full. Options that the estimate has no more are in no set. */
+export interface Package {
+  readonly name: string;
+  /** Ids of options on the sheet. */
+  readonly options: readonly string[];
 }
 
 export type PaperDetail = (typeof PAPER_DETAILS)[number];

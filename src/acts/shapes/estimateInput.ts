@@ -73,6 +73,11 @@ export const summary = prose
   .min(1)
   .max(1000)
   .meta({ description: "What is wrong and what will be done, in the technician's words for the owner" });
+export const MOST_PACKAGES = 3;
+const packageOf = z.strictObject({ name: line.min(1), options: z.array(ident).max(100) }).meta({
+  id: "Package",
+  description: "A set of options under a name, for the owner to pick; its options by their ids on the sheet",
+});
 const MOST_FOOTER_LINES = 4;
 export const footer = z.array(line).max(MOST_FOOTER_LINES).meta({ description: "Lines at the foot of every page" });
 export const logoId = z
@@ -97,6 +102,7 @@ export const paperwork = z
     language: maybe(language),
     detail: maybe(paperDetail),
     summary: maybe(summary),
+    packages: maybe(z.array(packageOf).max(MOST_PACKAGES)),
     spellings: maybe(z.record(prose.min(1), line)).meta({
       description: "How texts in letters that the fonts lack are spelled on paper, by the text as it stands",
     }),

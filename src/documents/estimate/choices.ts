@@ -1,3 +1,4 @@
+import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
 import type { GroupPrice, Sheet } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { chance } from "../../wording/figures.js";
@@ -5,6 +6,38 @@ import { listed } from "../../wording/list.js";
 import type { Block, Cell, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";
+
+/** Sets of options side by side, each with what all comes to, and a box. */
+export function packages({ sheet, input, cash, words }: Subject): Block[] {
+  const texts = words.paper.choices;
+  const sets = packagePrices(input, sheet);
+  if (sets.length === 0) return [];
+  const taken = sheet.options.flatMap(({ id, chosen }) => (chosen ? [id] : []));
+  const called = new Map(sheet.options.map(({ id, names }) => [id, listed(names, words.lists.and)]));
+  return [
+    { is: "gap", height: 6 },
+    {
+      is: "table",
+      columns: [
+        { title: texts.packages, width: "rest" },
+        { title: texts.allTogether, width: "fit", align: "right" },
+      ],
+      rows: sets.map(({ name, options: ids, total }): Row => {
+        const inIt = ids.flatMap((id) => called.get(id) ?? []);
+        return {
+          cells: [
+            {
+              text: name,
+              note: inIt.length === 0 ? texts.noOptions : inIt.join("; "),
+              box: isSet(ids, taken) ? "ticked" : "empty",
+            },
+            { text: cash(total) },
+          ],
+        };
+      }),
+    },
+  ];
+}
 
 /** What the owner may choose, with boxes to tick. */
 export function options(subject: Subject): Block[] {

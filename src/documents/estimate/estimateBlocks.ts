@@ -1,7 +1,7 @@
 import type { Block } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { agreement, cautionsFor, inSmallPrint, notices, terms } from "./agreement.js";
-import { ifFound, options, worthDoing } from "./choices.js";
+import { ifFound, options, packages, worthDoing } from "./choices.js";
 import { byAssembly, ledger } from "./ledger.js";
 import { figures, inWords, offers } from "./letter.js";
 import { inShort, meaning } from "./meaning.js";
@@ -23,6 +23,7 @@ const letterBlocks = (subject: Subject, short = false): Block[] => [
   ...inWords(subject, { photo: true, short }),
   ...figures(subject),
   ...whatChanged(subject),
+  ...packages(subject),
   ...offers(subject, short),
   ...inSmallPrint(subject),
   ...agreement(subject),
@@ -40,6 +41,7 @@ const reckoned = (subject: Subject): Block[] => [
   ...whatChanged(subject),
   ...(subject.paperwork.detail === "by assembly" ? byAssembly(subject) : ledger(subject)),
   ...taxTable(subject),
+  ...packages(subject),
   ...options(subject),
   ...ifFound(subject),
   ...worthDoing(subject),

@@ -4,6 +4,7 @@ import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
 import { owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
+import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -99,6 +100,11 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
   const words = (answer: AnswerGiven) => answerWords(job, id, answer, choice);
   return {
     choice,
+    packages: packagePrices(input, job.revision(id)!.sheet!).map((set) => ({
+      ...set,
+      names: priced.sheet.options.filter((option) => set.options.includes(option.id)).map(({ names }) => names.join("; ")),
+      chosen: isSet(set.options, choice.chosen),
+    })),
     sheet: ownerSheet(priced.sheet, input, answerTongue(job, input)),
     texts: {
       agreed: words("agreed"),
@@ -112,7 +118,9 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
 export function knownChoice(visit: Visit, issue: Issue, fields: URLSearchParams): OwnerChoice {
   const { sheet, input } = estimateOf(visit, issue);
   const work = strikeable(input);
-  const { chosen, struck } = choiceIn(fields, work);
+  const said = choiceIn(fields, work);
+  const picked = fields.has("package") ? input.paperwork?.packages?.[Number(fields.get("package"))] : undefined;
+  const [chosen, struck] = [picked?.options ?? said.chosen, said.struck];
   const options = new Set(sheet.options.map(({ id }) => id));
   const known = new Set(work.map(({ id }) => id));
   return { chosen: chosen.filter((id) => options.has(id)), struck: struck.filter((id) => known.has(id)) };

@@ -3,6 +3,7 @@ import { type Context, Hono } from "hono";
 import { choosePapers } from "../../acts/choosePapers.js";
 import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import type { Package } from "../../estimating/input.js";
 import { PapersPage } from "../../pages/revise/papersPage.js";
 import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
@@ -18,7 +19,7 @@ papers.get("/jobs/:id/papers", async (c) => {
   const job = await deskOf(c).job(c.req.param("id"));
   if (!job) return refuse(c, "not found", NO_JOB);
   const say = c.req.query("saved") === undefined ? undefined : "Saved.";
-  return show(c, job, { fields: new Map([...stands(job), ...drawn(job)]), errors: new Map(), say });
+  return show(c, job, { fields: new Map([...stands(job), ...setNames(setsOf(job)), ...drawn(job)]), errors: new Map(), say });
 });
 
 papers.post("/jobs/:id/papers", async (c) => {
@@ -28,12 +29,16 @@ papers.post("/jobs/:id/papers", async (c) => {
   return pageDoor(c, choosePapers, {
     ...{ on: { job: job.id }, tongue: job.tongue, desk },
     done: () => `/jobs/${job.id}/papers?saved`,
-    show: async ({ fields, errors }) => {
+    show: async ({ typed, fields, errors }) => {
       const now = (await jobAsItStands(c.var.db, job.id)) ?? job;
       // Saving again keeps what stands in the form, and only there.
       const old = (name: string) => !errors.has(name) && fields.get(name) === fields.get(`was.${name}`);
       const left = stands(now).filter(([name]) => old(name));
-      return show(c, now, { fields: new Map([...fields, ...left, ...drawn(now)]), errors });
+      const packages = [0, 1, 2].map((row) => ({
+        name: typed.get(`packages.${row}.name`) ?? "",
+        options: typed.all(`packages.${row}.options`),
+      }));
+      return show(c, now, { fields: new Map([...fields, ...left, ...drawn(now)]), errors, packages });
     },
   });
 });
@@ -42,7 +47,11 @@ function stands({ owner: { language = "", locale = "" }, draft }: JobAsItStands)
   const { summary = "", detail = "", paper = "" } = draft?.input.paperwork ?? {};
   return Object.entries({ language, locale, summary, detail, paper });
 }
+
+const setsOf = ({ draft }: JobAsItStands) => draft?.input.paperwork?.packages ?? [];
 const drawn = (job: JobAsItStands): [string, string][] => stands(job).map(([name, text]) => [`was.${name}`, text]);
+
+const setNames = (sets: readonly Package[]): [string, string][] => sets.map(({ name }, row) => [`packages.${row}.name`, name]);
 
 function show(
   c: Context<AppEnv>,
@@ -51,10 +60,11 @@ function show(
     readonly fields: ReadonlyMap<string, string>;
     readonly errors: ReadonlyMap<string, string>;
     readonly say?: string | undefined;
+    readonly packages?: readonly Package[];
   },
 ) {
   const { settings, owner, draft } = job;
-  const { say, ...form } = shown;
+  const { say, packages: _, ...form } = shown;
   return pageAnswer(
     c,
     <PapersPage
@@ -66,6 +76,8 @@ function show(
       languages={LANGUAGES.map((language) => [language, languageName(language)] as const)}
       usual={{ language: languageName(languageOf(settings.language)), paper: settings.paper, detail: settings.detail }}
       {...(draft && { draft: draft.id })}
+      options={(draft?.sheet?.options ?? []).map(({ id, names }) => ({ id, name: names.join("; ") }))}
+      packages={shown.packages ?? setsOf(job)}
       {...(say && { say })}
     />,
     form.errors.size > 0 ? 422 : 200,

@@ -5,7 +5,47 @@ import { key } from "../form/fields.js";
 import { Box } from "../frame/field.js";
 import { figures, Table } from "../frame/table.js";
 import { textsOf } from "./ownerFrame.js";
-import type { EstimateView, OwnerGroup, OwnerWork } from "./view.js";
+import { type EstimateView, OWNER_PATHS, type OwnerGroup, type OwnerWork } from "./view.js";
+
+/** Sets side by side: a button that ticks the options of one, with what all comes to then. */
+export const Packages = ({ view }: { view: EstimateView }) => {
+  const { packages, tongue, state } = view;
+  const texts = textsOf(view).choice;
+  return packages.length === 0 ? null : (
+    <section id="packages" data-follows aria-labelledby="packages-name">
+      <h2 id="packages-name">{texts.packages}</h2>
+      <p class="hint">{texts.packagesHint}</p>
+      <ul class="packages">
+        {packages.map(({ name, names, total, chosen }, at) => (
+          <li class={chosen ? "card chosen" : "card"}>
+            <h3>{name}</h3>
+            <p class="package-total">
+              <strong>{money(total, tongue)}</strong>
+            </p>
+            {names.length === 0 ? (
+              <p class="hint">{texts.noOptions}</p>
+            ) : (
+              <ul>
+                {names.map((option) => (
+                  <li>{option}</li>
+                ))}
+              </ul>
+            )}
+            {chosen ? (
+              <p>
+                <span class="tag tag-on">{texts.taken}</span>
+              </p>
+            ) : state.is === "open" ? (
+              <button type="submit" formaction={OWNER_PATHS.price} name="package" value={String(at)}>
+                {texts.pick(name)}
+              </button>
+            ) : null}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+};
 
 export const Options = ({ view }: { view: EstimateView }) => {
   const { sheet, state } = view;

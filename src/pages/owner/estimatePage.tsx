@@ -4,7 +4,7 @@ import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import { Changes, MadeOf } from "./changes.js";
 import { CheckPage } from "./checkPage.js";
-import { IfFound, Options, Work, WorthDoing, YourAnswer } from "./choice.js";
+import { IfFound, Options, Packages, Work, WorthDoing, YourAnswer } from "./choice.js";
 import { type OwnerFrame, OwnerFramed, textsOf } from "./ownerFrame.js";
 import { Questions } from "./questions.js";
 import { InShort, Standing } from "./standing.js";
@@ -56,6 +56,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         <InShort view={view} />
         <Changes view={view} />
         <IfFound view={view} />
+        <Packages view={view} />
         <Options view={view} />
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
         <Questions view={view} />

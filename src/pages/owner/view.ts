@@ -62,6 +62,15 @@ export interface EstimateView extends InLanguage {
   /** The set shown: options chosen, work struck out. Everything below `sheet` and in `texts` is for exactly this set. */
   readonly choice: OwnerChoice;
   readonly sheet: OwnerSheet;
+  /** Sets of options to pick one of, each with what all comes to; empty where there are none. */
+  readonly packages: readonly {
+    readonly name: string;
+    readonly options: readonly string[];
+    /** What the options in it are called. */
+    readonly names: readonly string[];
+    readonly total: Minor;
+    readonly chosen: boolean;
+  }[];
   /** Work that may be left out to agree in part; priced only as a whole set. */
   readonly work: readonly OwnerWork[];
   /** The exact wording that is put on record with each answer. */
@@ -248,12 +257,12 @@ export interface OwnerFault {
 }
 
 /** What POST /o/price answers as JSON: the parts of the view that follow the choice. */
-export type PricedView = Pick<EstimateView, "choice" | "sheet" | "texts">;
+export type PricedView = Pick<EstimateView, "choice" | "sheet" | "packages" | "texts">;
 
 /**
  * Forms, application/x-www-form-urlencoded:
  * - /o/entry: `link` (what stands after the # of the address), or `number` and `code`
- * - /o/price: `hash`, any `chosen`, any `struck` (or any `work` that is to be done, as the page ticks it, and an empty one); `name` is carried along
+ * - /o/price: `hash`, `package` (the place of a set, in place of `chosen`), any `chosen`, any `struck` (or any `work` that is to be done, as the page ticks it, and an empty one); `name` is carried along
  * - /o/check: the same, `answer` ('agreed' or 'declined'; agreed with work struck out is checked as 'part agreed')
  * - /o/agreement: the same, `amount` (total shown, minor units), `answer`
  * - /o/question: `hash`, `text`

@@ -16,6 +16,10 @@ interface PapersPageProps extends AskedForm {
   readonly usual: { readonly language: string; readonly paper: string; readonly detail: PaperDetail };
   /** The draft that may still be changed. */
   readonly draft?: string;
+  /** Its options, by id. */
+  readonly options: readonly { readonly id: string; readonly name: string }[];
+  /** As they stand, or as they were typed. */
+  readonly packages: readonly { readonly name: string; readonly options: readonly string[] }[];
   readonly say?: string;
 }
 
@@ -26,6 +30,36 @@ export const DETAILS = [
 ] as const satisfies readonly (readonly [PaperDetail, string])[];
 
 const detailName = (detail: PaperDetail): string => (detail === "letter" ? "a letter of one page" : detail);
+
+const ROWS = [0, 1, 2];
+
+/** Options side by side: each set is priced as a whole, and the owner picks one. */
+const Packages = ({ options, packages, ...form }: PapersPageProps) => (
+  <details id="packages" open={packages.length > 0}>
+    <summary>Options side by side, such as minimal, advised and full</summary>
+    <p class="hint">Two or three sets of your options, each with its price. The owner picks one; without a name a set is none.</p>
+    <div class="columns">
+      {ROWS.map((row) => (
+        <fieldset class="part">
+          <legend>Set {row + 1}</legend>
+          <Ask form={form} name={`packages.${row}.name`} />
+          {options.map(({ id, name }) => (
+            <p class="field tick">
+              <input
+                type="checkbox"
+                id={`packages.${row}.${id}`}
+                name={`packages.${row}.options`}
+                value={id}
+                checked={packages[row]?.options.includes(id)}
+              />
+              <label for={`packages.${row}.${id}`}>{name}</label>
+            </p>
+          ))}
+        </fieldset>
+      ))}
+    </div>
+  </details>
+);
 
 export const PapersPage = (props: PapersPageProps) => {
   const { frame, job, owner, usual, errors, say } = props;
@@ -56,6 +90,7 @@ export const PapersPage = (props: PapersPageProps) => {
                 ]}
               />
             </div>
+            {props.options.length > 0 ? <Packages {...props} /> : null}
             <p class="links">
               <a href={`/estimates/${props.draft}.pdf`}>See it as PDF</a>
             </p>

@@ -93,6 +93,9 @@ const taxTable = {
 
 const choices = {
   options: "Options: tick what you want",
+  packages: "Pick one: each with exactly these options",
+  allTogether: "Total, tax included",
+  noOptions: "no option",
   option: "Option",
   inTheTotal: "In the total",
   refused: (revision: number) => `You left this out in revision ${revision}; tick it if you want it after all.`,

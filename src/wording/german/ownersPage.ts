@@ -120,6 +120,10 @@ const choice: Page["choice"] = {
   tick: "Kreuzen Sie an, was Sie wünschen. ",
   shared:
     "Zusatzarbeiten teilen sich Arbeit, daher gilt jeder Preis neben den anderen angekreuzten; der Gesamtbetrag wird für alle zusammen berechnet.",
+  packages: "Wählen Sie eines",
+  packagesHint: "Jeder Preis gilt für alles mit genau diesen Zusatzarbeiten. Einzelne Häkchen können Sie unten noch ändern.",
+  noOptions: "Die Arbeiten oben ohne Zusatzarbeit.",
+  pick: (name) => `${name} nehmen`,
   taken: "gewählt",
   left: "weggelassen",
   inTotal: "im Gesamtbetrag",

@@ -94,6 +94,9 @@ const taxTable: Paper["taxTable"] = {
 
 const choices: Paper["choices"] = {
   options: "Zusatzarbeiten: Bitte ankreuzen, was Sie wünschen",
+  packages: "Wählen Sie eines: jedes mit genau diesen Zusatzarbeiten",
+  allTogether: "Gesamtbetrag inkl. Umsatzsteuer",
+  noOptions: "ohne Zusatzarbeit",
   option: "Zusatzarbeit",
   inTheTotal: "Im Gesamtbetrag",
   refused: (revision) => `In Revision ${revision} von Ihnen weggelassen; bitte ankreuzen, falls doch gewünscht.`,

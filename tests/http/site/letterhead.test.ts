@@ -7,7 +7,7 @@ import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
 import { formsOn, words } from "../support/noScript.js";
-import { come, HAND, issued, type Shop, type Story, story } from "../support/story.js";
+import { come, HAND, issued, type Shop, type Story, story, totalOn } from "../support/story.js";
 
 const picture = (blue: number) => png({ width: 60, height: 20, colour: "rgb", at: (x) => [x, 0, blue] });
 const latin = async (answer: Response) => Buffer.from(await answer.arrayBuffer()).toString("latin1");
@@ -218,5 +218,29 @@ describe("what the owner gets", () => {
       { type: "/problems/letters-missing", errors: [{ pointer: "/input/paperwork/owner/name", name: "letter unprintable" }] },
     ]);
     expect((await issue({ marks: true })).status).toBe(200);
+  });
+});
+
+describe("options side by side", () => {
+  it("are sets that the shop names and the owner picks one of; the answer records its options", async () => {
+    const told = await story(2);
+    const { desk, job, opened } = told;
+    const page = await desk.get(`${job}/papers`);
+    const ids = [...page.html.matchAll(/name="packages\.1\.options" value="([^"]+)"/g)].map(([, id]) => id!);
+    expect(ids.length).toBeGreaterThan(2);
+    const sets = { "packages.0.name": "Minimal", "packages.1.name": "Full", "packages.1.options": ids };
+    const saved = await desk.press(page, "Save", sets);
+    expect(saved.status).toBe(200);
+    expect(formsOn(saved.html)[0]!.fields.filter(([name]) => name === "packages.1.options")).toHaveLength(ids.length);
+    const { owner, seen } = await come(told, await issued(told));
+    const full = await owner.press(seen, "Take Full");
+    expect(totalOn(full.html)).toMatch(/£[\d,.]+/);
+    expect(words(full.html).replaceAll(/\s+/g, " ")).toContain(`Full ${totalOn(full.html)}`);
+    const check = await owner.press(full, `Agree to this work for ${totalOn(full.html)}`, { name: "Orla Thistlewick" });
+    await owner.press(check, `Agree to this work for ${totalOn(full.html)}`);
+    const { items } = (await (await opened.call(`/api/jobs/${told.jobId}/agreements`)).json()) as {
+      items: { chosen: string[] }[];
+    };
+    expect([...items[0]!.chosen].sort()).toEqual([...ids].sort());
   });
 });
