@@ -45,7 +45,9 @@ describe("the engine's log of a job", () => {
         },
         { id: "timer-1", person: "Tamsin", work: { is: "item", id: "w02" }, startedAt: "2026-11-25T10:00:00.000Z" },
       ],
-      parts: [{ id: "log-1", item: "w02", part: { kind: "drive-belt" }, count: 1, state: "reproduction", paid: { price: 450, per: 3 } }],
+      parts: [
+        { id: "log-1", item: "w02", part: { kind: "drive-belt" }, count: 1, state: "reproduction", paid: { price: 450, per: 3 } },
+      ],
     });
     expect((await stands(db, TAPE_ECHO)).entries.at(-1)).toMatchObject({ id: "log-4", parts: 340 });
   });

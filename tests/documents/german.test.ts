@@ -123,7 +123,7 @@ describe("a German final account", () => {
     } as const;
     const log = {
       time: [minutes("open lid", 10), minutes("clean", 900)],
-      parts: [used("caps", 3, 12), used("caps", 1, 15, { state: "reconditioned" })],
+      parts: [used("caps", 3, 12), used("caps", 2, 15, { state: "reconditioned", part: { own: "Wickel 7" }, insteadOf: true })],
     };
     const result = finalAccount(done(log), terms);
     if (!result.ok) throw new Error(JSON.stringify(result.problems));

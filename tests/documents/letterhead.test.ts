@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { parties } from "../../src/documents/estimate/parties.js";
+import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import { isFault } from "../../src/documents/picture/picture.js";
 import { readPicture } from "../../src/documents/picture/readPicture.js";
 import { jpeg, png } from "./picture/files.js";
 import { KEYBOARD, priced } from "./support/cast.js";
+import { textsOf } from "./support/texts.js";
 
 const sheet = priced(KEYBOARD);
 const FOOTER = ["Pindrake Bank, account 0000 (demo)", "Open by appointment"];
@@ -32,6 +35,13 @@ describe("the head of an owner's document", () => {
     const id = (pdf: string) => /\/ID \[ <([0-9a-f]{32})>/.exec(pdf)![1];
     const other = png({ width: 400, height: 40, colour: "rgb", at: (x, y) => [x % 256, y * 6, 91] });
     expect(id(await printed(other))).not.toBe(id(await printed(logo)));
+  });
+
+  it("says what came with the unit only where somebody looked", () => {
+    const { accessories: _, ...unit } = KEYBOARD.unit;
+    const told = (more: object) => textsOf(parties(subjectOf(sheet, { ...KEYBOARD, unit: { ...unit, ...more } })));
+    for (const unsaid of [{}, { accessories: [] }]) expect(told(unsaid)).not.toContain("Came with");
+    expect(told({ accessories: ["none"] })).toEqual(expect.arrayContaining(["Came with", "none"]));
   });
 
   it("has the footer on every page, once as text and then as furniture", async () => {
