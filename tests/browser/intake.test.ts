@@ -400,6 +400,45 @@ describe("the keyboard alone", () => {
   });
 });
 
+describe("what a crash leaves behind", () => {
+  it("is offered again in the same browser, goes on as it stood, and is forgotten once it is on record", async () => {
+    const context = (await shop.page()).context();
+    const typed = await context.newPage();
+    await typed.goto("/estimates/new");
+    await field(typed, "unit.maker").fill("Threnwick");
+    await field(typed, "unit.model").fill("Cadence 12");
+    await field(typed, "cells.*.p:film").fill("7");
+    const total = await settledTotal(typed);
+    await typed.waitForFunction(() => localStorage.getItem("ohmwright typed /estimates/new")?.includes("Cadence 12"));
+    await typed.close();
+    const again = await context.newPage();
+    await again.goto("/estimates/new");
+    await again.getByText(/^Typed here on/).waitFor();
+    await again.getByRole("button", { name: "Go on with it" }).click();
+    expect(await field(again, "cells.*.p:film").inputValue()).toBe("7");
+    expect(await settledTotal(again)).toBe(total);
+    await again.getByRole("button", { name: /^Owner, complaint/ }).click();
+    await field(again, "owner.name").fill("Orla Thistlewick");
+    await again.getByRole("button", { name: "Save the estimate" }).click();
+    await again.waitForURL(/\?saved/);
+    await again.goto("/estimates/new");
+    await again.locator("html.scripted").waitFor();
+    expect(await again.getByText(/^Typed here on/).count()).toBe(0);
+  });
+});
+
+describe("a serial number", () => {
+  it.each([true, false])("that was here before says so and leads to its jobs (script %s)", async (javaScriptEnabled) => {
+    const page = await shop.tab({ javaScriptEnabled });
+    await page.goto("/estimates/new?open=intake");
+    await field(page, "unit.serial").fill("s49-02117");
+    if (javaScriptEnabled) await page.keyboard.press("Tab");
+    else await page.getByRole("button", { name: "Recalculate" }).last().click();
+    await page.getByText("This serial number was here before:").waitFor();
+    await page.getByRole("link", { name: /^J-2026-0001, Quellmarsh Solivane 49/ }).waitFor();
+  });
+});
+
 describe("two people at one estimate", () => {
   it("shows the second both versions and keeps what was typed", async () => {
     const [one, two] = [await shop.tab(), await shop.tab()];

@@ -52,7 +52,9 @@ intake.get("/estimates/new", async (c) => {
   const blank = blankFields(shop);
   const model = c.req.query("model") ? await models.find(c.var.db, c.req.query("model")!) : undefined;
   const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
-  return show(c, shop, viewOf(asOpened(c, started.fields), shop.context, await around(c)), undefined, { say: started.say });
+  return show(c, shop, viewOf(asOpened(c, started.fields), shop.context, await around(c, undefined, started.fields)), undefined, {
+    say: started.say,
+  });
 });
 
 intake.post("/estimates/new", (c) => answer(c, undefined));
@@ -64,7 +66,7 @@ intake.get("/estimates/:id{[^/.]+}", async (c) => {
   if (estimate.issuedAt) return c.redirect(`/jobs/${job.id}#revision-${estimate.revision}`, 303);
   const shop = await shopOf(c, found);
   const fields = asOpened(c, await withMapSeen(c.var.db, fieldsOfKept(found, shop)));
-  const view = viewOf(fields, shop.context, await around(c, found), true);
+  const view = viewOf(fields, shop.context, await around(c, found, fields), true);
   const saved = view.outcome.ok ? "Saved." : "Saved as a draft. It has no price until what is listed is put right.";
   const kept = await keptText(c, estimate, c.req.query("kept")?.split(",") ?? []);
   return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved + kept });
@@ -84,7 +86,7 @@ async function answer(c: Context<AppEnv>, found: Drafted | undefined) {
   if (intent === "save")
     return save(c, shop, fields.get("next.what")?.trim() ? addNext(fields, shop.context).fields : fields, found);
   const { context } = shop;
-  const surroundings = { ...(await around(c, found)), unsaved: true };
+  const surroundings = { ...(await around(c, found, fields)), unsaved: true };
   const taken = await take(c, shop, intent, fields, found?.job.id);
   if (taken) return show(c, shop, viewOf(taken.fields, context, surroundings), found, { say: taken.say });
   const { fields: acted, say } = act(intent, fields, context);

@@ -20,6 +20,7 @@ import { earlierWords } from "../../records/earlierJobs.js";
 import { type Estimate, onTop } from "../../records/estimates.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
+import { search, wordsIn } from "../../records/search.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { openShop, type Shop } from "./shop.js";
@@ -114,22 +115,42 @@ export function saidIn(read: Read, context: FormContext): DraftSaid {
 export const arrivedOn = ({ input }: Read, { today }: FormContext): string => (isDay(input.asOf) ? input.asOf : today);
 
 /** Names to choose from: the newest two hundred owners, all models, and what earlier estimates said in own words. */
-export async function around(c: Context<AppEnv>, found?: Drafted): Promise<Surroundings> {
-  const [people, known, ownWords] = await Promise.all([
+export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields = new Map()): Promise<Surroundings> {
+  const [people, known, ownWords, seen] = await Promise.all([
     owners.list(c.var.db, { limit: 200, newestFirst: true }),
     models.list(c.var.db, { limit: 1000 }),
     earlierWords(c.var.db),
+    seenBefore(c.var.db, fields, found),
   ]);
   const own = found && !people.rows.some(({ id }) => id === found.job.owner.id) ? [found.job.owner] : [];
   return {
     action: found ? `/estimates/${found.estimate.id}` : "/estimates/new",
     makers: [...new Set(known.rows.map(({ maker }) => maker))].sort(),
     models: known.rows.map(({ id, maker, model }) => ({ id, maker, model })),
-    owners: [...own, ...people.rows].map(({ id, name, phone, email }) => ({
-      id,
-      label: [name, phone ?? email].filter(Boolean).join(", "),
-    })),
+    owners: [...own, ...people.rows]
+      .filter(({ name }) => name !== "")
+      .map(({ id, name, phone, email }) => ({
+        id,
+        label: [name, phone ?? email].filter(Boolean).join(", "),
+      })),
     ownWords,
+    ...(seen.length > 0 && { seen }),
     saved: found !== undefined,
   };
+}
+
+const MOST_SEEN = 5;
+
+/** Other jobs of the serial number, and, while no record is chosen, of the owner's name. */
+async function seenBefore(db: Database, fields: Fields, found: Drafted | undefined): Promise<NonNullable<Surroundings["seen"]>> {
+  const said = (name: string) => fields.get(name)?.trim() ?? "";
+  const typed = { serial: said("unit.serial"), owner: said("owner.id") === "" ? said("owner.name") : "" };
+  const of = async (by: "serial" | "owner") => {
+    const jobs = typed[by] === "" ? [] : await search(db, wordsIn(typed[by]), 4 * MOST_SEEN);
+    return jobs
+      .filter((job) => job[by]?.toLowerCase() === typed[by].toLowerCase() && job.jobId !== found?.job.job.id)
+      .slice(0, MOST_SEEN)
+      .map(({ jobId, number, unit, owner }) => ({ by, href: `/jobs/${jobId}`, text: `${number}, ${unit}, ${owner}` }));
+  };
+  return (await Promise.all([of("serial"), of("owner")])).flat();
 }

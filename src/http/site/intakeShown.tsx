@@ -49,7 +49,7 @@ export function show(c: Context<AppEnv>, { settings }: Shop, view: IntakeView, f
 /** The field that a pointer into what was said stands for. */
 const FIELD: Readonly<Record<string, string>> = {
   "/input/unit/declaredValue": "unit.value",
-  "/input/unit/hazards": "part-unit",
+  "/input/unit/hazards": "part-hazards",
   "/map": "meta.keepModel",
 };
 const fieldAt = (pointer: string): string => FIELD[pointer] ?? pointer.replace("/input", "").slice(1).replaceAll("/", ".");

@@ -15,7 +15,7 @@ import type { Sheet } from "../../estimating/sheet.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
 import { changedWork, reasonFields } from "../../pages/revise/reasonBoxes.js";
-import { whereToFill } from "../../pages/revise/whereToFill.js";
+import { inEstimate, whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
 import { placeText, unprintableText } from "../../wording/letters.js";
@@ -170,7 +170,7 @@ const lapsing = ({ validUntil }: Sheet, { paperwork }: EstimateInput, { id }: Es
     ? [
         {
           text: `It would end on ${day(validUntil, locale)}, before it is issued; read the prices as of today.`,
-          href: `/estimates/${id}#meta.asOf`,
+          href: inEstimate(id, "meta.asOf"),
         },
       ]
     : [];

@@ -37,10 +37,6 @@ function inRing({ draft }: Read, ring: readonly string[]): string | undefined {
   return row && `assembly.${row.key}.${row.draft.behind ? "behind" : "joined"}`;
 }
 
-/** What a form must say before it can become a job, beyond what it must say to be priced. */
-export const missingForSaving = ({ owner, unit }: Draft): readonly FormProblem[] =>
-  [
-    ["owner.name", owner.name],
-    ["unit.maker", unit.maker],
-    ["unit.model", unit.model],
-  ].flatMap(([field, text]) => (text?.trim() ? [] : [{ name: "missing" as const, field: field! }]));
+/** What a form must say before it can become a job, beyond what it must say to be priced: of which unit. Whose it is is asked before it is issued. */
+export const missingForSaving = ({ unit }: Draft): readonly FormProblem[] =>
+  unit.maker?.trim() || unit.model?.trim() ? [] : [{ name: "missing", field: "unit.model" }];

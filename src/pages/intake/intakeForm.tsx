@@ -10,7 +10,7 @@ import { GridPart } from "./grid.js";
 import { MapPart } from "./teardown.js";
 import { TermsPart } from "./terms.js";
 import { Till } from "./till.js";
-import { HazardsPart, IntakePart, UnitPart } from "./unit.js";
+import { HazardsPart, IntakePart, SeenBefore, UnitPart } from "./unit.js";
 import type { IntakeView } from "./view.js";
 
 const PARTS = {
@@ -24,6 +24,7 @@ const PARTS = {
       </p>
     ) : null,
   unit: UnitPart,
+  seen: SeenBefore,
   grid: GridPart,
   boards: BoardsPart,
   desk: DeskPart,

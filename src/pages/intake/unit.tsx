@@ -30,6 +30,28 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
   </fieldset>
 );
 
+const SEEN = { serial: "This serial number was here before:", owner: "An owner of this name was here before:" };
+
+/** The history of what is being written down. */
+export const SeenBefore = ({ view: { surroundings } }: { view: IntakeView }) =>
+  (["serial", "owner"] as const).map((by) => {
+    const jobs = surroundings.seen?.filter((one) => one.by === by) ?? [];
+    return jobs.length === 0 ? null : (
+      <p class="said" id={`seen-${by}`}>
+        {SEEN[by]}{" "}
+        {jobs.map(({ href, text }, index) => (
+          <>
+            {index > 0 ? "; " : ""}
+            <a href={href} target="_blank" rel="noopener">
+              {text}
+            </a>
+          </>
+        ))}
+        {by === "owner" ? ". If it is the same person, choose the record under Owner." : "."}
+      </p>
+    );
+  });
+
 export const IntakePart = ({ view }: { view: IntakeView }) => (
   <Fold
     view={view}

@@ -31,6 +31,8 @@ export interface Surroundings {
   readonly owners: readonly { readonly id: string; readonly label: string }[];
   /** Of earlier estimates: work and parts that were on no list. */
   readonly ownWords?: { readonly works: readonly string[]; readonly parts: readonly string[] };
+  /** Jobs of the unit that has this serial number, and of an owner of this name. */
+  readonly seen?: readonly { readonly by: "serial" | "owner"; readonly href: string; readonly text: string }[];
   /** The estimate is on record. */
   readonly saved: boolean;
   /** What the form says is not on record yet. */

@@ -16,7 +16,7 @@ const ESTIMATE: Readonly<Partial<Record<DocumentField, string>>> = {
   "maker and model": "unit.maker",
   serial: "unit.serial",
   "reported fault": "unit.reported",
-  "work described": "part-lines",
+  "work described": "part-desk",
   "highest price": "terms.ceiling",
   "stored data notice": "unit.dataHeld",
 };
@@ -25,17 +25,27 @@ const TEXTS: readonly (readonly [pointer: string, field: string])[] = [
   ["/unit/found", "unit.found"],
   ["/unit/condition", "unit.condition"],
   ["/policy/discount/reason", "terms.discountReason"],
-  ["/items", "part-lines"],
+  ["/items", "part-desk"],
 ];
 
 /** A path of this site with the field to go to. */
 export function whereToFill(lack: Unready, estimateId: string): string {
-  const estimate = `/estimates/${estimateId}`;
-  if (lack.is === "validity too short") return `${estimate}#meta.asOf`;
+  const at = (field: string) => inEstimate(estimateId, field);
+  if (lack.is === "validity too short") return at("meta.asOf");
   if (lack.is === "word not allowed") {
     if (lack.pointer.startsWith("/paperwork/terms")) return "/settings#terms";
-    return `${estimate}#${TEXTS.find(([pointer]) => lack.pointer.startsWith(pointer))?.[1] ?? "part-lines"}`;
+    return at(TEXTS.find(([pointer]) => lack.pointer.startsWith(pointer))?.[1] ?? "part-desk");
   }
   const ofShop = SHOP[lack.field];
-  return ofShop ? `/settings#${ofShop}` : `${estimate}#${ESTIMATE[lack.field] ?? "main"}`;
+  return ofShop ? `/settings#${ofShop}` : at(ESTIMATE[lack.field] ?? "main");
+}
+
+/** With the part of the form unfolded that has the field. */
+export function inEstimate(id: string, field: string): string {
+  const part = /^(owner\.|unit\.(?!maker|model))/.test(field)
+    ? "intake"
+    : /^(terms\.|meta\.asOf)/.test(field)
+      ? "terms"
+      : undefined;
+  return `/estimates/${id}${part ? `?open=${part}` : ""}#${field}`;
 }

@@ -5,7 +5,9 @@ import type { KindsFound } from "../form/context.js";
 import { partNames, workNames } from "../form/names.js";
 import { opened } from "../form/open.js";
 import { autosave } from "./autosave.js";
-import { begin, carriage, fieldsNow, form, learn, pricingContext, redraw, reprice } from "./screen.js";
+import { forget, keep, kept } from "./localDraft.js";
+import { morph } from "./morph.js";
+import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
 const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);
@@ -14,19 +16,26 @@ const LOOKS = /^(open|close|see|lines from):?/;
 
 let unsaved = carriage().surroundings.unsaved === true;
 let waiting: ReturnType<typeof setTimeout> | undefined;
+let keeping: ReturnType<typeof setTimeout> | undefined;
 const saver = autosave(() => {
   unsaved = false;
+  clearTimeout(keeping);
+  forget();
 });
+
+function touch(): void {
+  unsaved = true;
+  saver.touch();
+  clearTimeout(keeping);
+  keeping = setTimeout(() => keep(fieldsNow()), 500);
+}
 const place = document.getElementById("form-place")!;
 
 document.documentElement.classList.add("scripted");
 
 function perform(intent: string, fields = fieldsNow()): void {
   const acted = act(intent, fields, pricingContext);
-  if (!LOOKS.test(intent)) {
-    unsaved = true;
-    saver.touch();
-  }
+  if (!LOOKS.test(intent)) touch();
   redraw(acted.fields, acted.focus, acted.say);
   const shown = intent.startsWith("see:") ? document.querySelector(".desk-shown") : undefined;
   if (shown && shown.getBoundingClientRect().top < 0) shown.scrollIntoView({ block: "start" });
@@ -34,8 +43,7 @@ function perform(intent: string, fields = fieldsNow()): void {
 
 place.addEventListener("input", ({ target }) => {
   if (target instanceof HTMLElement && target.id.startsWith("next.")) return;
-  unsaved = true;
-  saver.touch();
+  touch();
   clearTimeout(waiting);
   waiting = setTimeout(reprice, 60);
 });
@@ -67,9 +75,19 @@ let named: string | undefined;
 place.addEventListener("change", ({ target }) => {
   if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement) || target.id.startsWith("next.")) return;
   named = target.name;
+  if (/^(unit\.serial|owner\.(name|id))$/.test(named)) void askSeen();
   stale = true;
   settle();
 });
+
+/** Who and what was here before, the shop knows. */
+async function askSeen(): Promise<void> {
+  const body = new URLSearchParams([...fieldsNow(), ["intent", "recalculate"]]);
+  const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } }).catch(() => undefined);
+  const page = answer?.ok ? new DOMParser().parseFromString(await answer.text(), "text/html") : undefined;
+  const [ours, theirs] = [document, page].map((one) => one?.getElementById("drawn-seen"));
+  if (ours && theirs) morph(ours, theirs);
+}
 
 /** What is on no list wants to say more. */
 function unknownOpened(fields: Map<string, string>): Map<string, string> {
@@ -147,10 +165,43 @@ window.addEventListener("beforeunload", (event) => {
 window.addEventListener("pageshow", () => form().querySelector("[data-save]")?.removeAttribute("disabled"));
 
 begin();
+offerKept();
 document.getElementById("summary")?.focus();
 document.getElementById("conflict")?.focus();
 // A browser may have kept what was typed before the page was left.
 reprice();
+
+/** What a crash left behind is offered, and put in place of nothing by itself. */
+function offerKept(): void {
+  const found = unsaved || document.getElementById("conflict") ? undefined : kept(fieldsNow());
+  if (!found) return;
+  const offer = document.createElement("p");
+  offer.className = "undo";
+  offer.id = "kept-here";
+  const when = found.at.toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+  const button = (text: string, press: () => void) => {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = text;
+    made.addEventListener("click", () => {
+      offer.remove();
+      press();
+    });
+    return made;
+  };
+  offer.append(
+    `Typed here on ${when}, and not saved: `,
+    button("Go on with it", () => {
+      // Sent twice under one token, it is one job.
+      put("meta.token", found.fields.get("meta.token") ?? "");
+      redraw(found.fields);
+      touch();
+    }),
+    " ",
+    button("Throw it away", () => forget()),
+  );
+  place.before(offer);
+}
 
 /**
  * Enter goes down a column and adds a row at the end; Shift and Enter, and the arrows, go up and down; Alt and the arrows move a line;

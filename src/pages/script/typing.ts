@@ -3,6 +3,7 @@
  * (the combobox pattern of the ARIA Authoring Practices). Without this script the browser's own list does.
  */
 import type { KindsFound } from "../form/context.js";
+import { FORGOTTEN } from "./localDraft.js";
 
 const MOST = 12;
 const plain = (text: string): string => text.normalize("NFKD").replaceAll(/\p{M}/gu, "").toLowerCase();
@@ -164,3 +165,8 @@ document.addEventListener(
   },
   true,
 );
+
+document.addEventListener("submit", ({ target }) => {
+  if (!(target instanceof HTMLFormElement) || !target.action.endsWith("/sign-out")) return;
+  for (const key of Object.keys(localStorage)) if (key.startsWith(FORGOTTEN)) localStorage.removeItem(key);
+});

@@ -65,7 +65,7 @@ export const JobList = ({ frame, locale, rows, states, next, first, unsettled, u
           rows={rows.map((row) => [
             <a href={`/jobs/${row.id}`}>{row.number}</a>,
             row.unit,
-            row.owner,
+            row.owner || <span class="hint">owner not named yet</span>,
             <span class="tag">{row.state}</span>,
             <Next {...row} locale={locale} />,
             row.amount && (

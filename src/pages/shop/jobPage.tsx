@@ -101,7 +101,7 @@ export const JobPage = (props: JobPageProps) => {
 const Facts = ({ photos, tongue, arrivedOn, owner, unit, modelHref, reported, condition, accessories }: JobPageProps) => (
   <dl class="facts">
     <Fact name="Owner">
-      {owner.name}
+      {owner.name || "Not named yet: wanted before an estimate is issued."}
       {[...(owner.address ?? []), owner.phone, owner.email].filter(Boolean).map((text) => (
         <div class="hint">{text}</div>
       ))}

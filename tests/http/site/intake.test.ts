@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { whole } from "../../../src/pages/form/rest.js";
+import { estimates } from "../../../src/records/estimates.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { modelNamed } from "../../../src/records/models.js";
 import { owners } from "../../../src/records/owners.js";
@@ -124,9 +125,24 @@ describe("a new estimate", () => {
     const { status, html } = await post(opened, "/estimates/new", await blank(opened, { "cells.*.p:film": "3" }), "save");
     expect(status).toBe(422);
     expect(html).toContain("<title>Error: New estimate");
-    expect(html).toContain('<a href="#owner.name">Owner&#39;s name: nothing is given');
+    expect(html).toContain('<a href="#unit.model">Model: nothing is given');
     expect(fieldsOn(html).get("cells.*.p:film")).toBe("3");
     expect((await jobs.list(opened.db, { limit: 100 })).rows).toHaveLength(before);
+  });
+
+  it("of a unit in two words, whose owner nobody asked yet, is saved; it is not issued before the owner has a name", async () => {
+    const opened = await shop();
+    const said = { "unit.model": "string synthesizer", "cells.*.p:film": "3" };
+    const { status, to } = await post(opened, "/estimates/new", await blank(opened, said), "save");
+    expect(status).toBe(303);
+    const { jobId } = (await estimates.find(opened.db, /estimates\/([^?]+)/.exec(to)![1]!))!;
+    expect((await page(opened, "/")).html).toContain("owner not named yet");
+    const { html } = await page(opened, `/jobs/${jobId}/issue`);
+    expect(html).toMatch(/href="\/estimates\/[^"]+\?open=intake#owner\.name"/);
+    const issued = await opened.send("POST", `/api/estimates/${jobId}/issue`, { by: "Orla" }, { "if-match": "*" });
+    expect([issued.status, await issued.text()]).toEqual([422, expect.stringContaining("owner")]);
+    const receipt = await opened.app.request(`http://localhost:4700/estimates/${jobId}/intake-receipt.pdf`);
+    expect([receipt.status, receipt.headers.get("content-type")]).toEqual([200, "application/pdf"]);
   });
 
   it("shows both versions when the same form is sent again with other content", async () => {

@@ -1,0 +1,54 @@
+/**
+ * What is typed is kept in this browser until it is on record, and offered again after a crash. Signing out forgets it. A new estimate is
+ * told from the record it became by its token, a draft on record from a later one by its version.
+ */
+/** What stands under such keys in this browser is somebody's: signing out forgets it. */
+export const FORGOTTEN = "ohmwright typed ";
+
+interface Kept {
+  readonly at: number;
+  readonly fields: readonly (readonly [string, string])[];
+}
+
+const NEW = "/estimates/new";
+const keyOf = (path: string): string => `${FORGOTTEN}${path}`;
+const MOST_DAYS = 30;
+
+export function keep(fields: ReadonlyMap<string, string>): void {
+  try {
+    localStorage.setItem(keyOf(location.pathname), JSON.stringify({ at: Date.now(), fields: [...fields] } satisfies Kept));
+  } catch {
+    // Full, or not allowed: the draft on record is what there is.
+  }
+}
+
+export function forget(path = location.pathname): void {
+  try {
+    localStorage.removeItem(keyOf(path));
+  } catch {
+    // Not allowed: nothing was kept.
+  }
+}
+
+function read(path: string): { readonly at: Date; readonly fields: Map<string, string> } | undefined {
+  try {
+    const kept = JSON.parse(localStorage.getItem(keyOf(path)) ?? "null") as Kept | null;
+    if (!kept || Date.now() - kept.at > MOST_DAYS * 86_400_000) return undefined;
+    return { at: new Date(kept.at), fields: new Map(kept.fields.map(([name, text]) => [name, text])) };
+  } catch {
+    return undefined;
+  }
+}
+
+/** What was typed here and is not on record, where the form has not moved on since. */
+export function kept(now: ReadonlyMap<string, string>): ReturnType<typeof read> {
+  // The record that a new estimate became.
+  if (location.pathname.endsWith(`/${read(NEW)?.fields.get("meta.token")}`)) forget(NEW);
+  const found = read(location.pathname);
+  if (!found) return undefined;
+  const said = (of: ReadonlyMap<string, string>) =>
+    JSON.stringify([...of].filter(([name, text]) => text !== "" && !/^(meta|next|usual)\./.test(name)).sort());
+  if (found.fields.get("meta.version") === now.get("meta.version") && said(found.fields) !== said(now)) return found;
+  forget();
+  return undefined;
+}
