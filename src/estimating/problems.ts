@@ -87,6 +87,8 @@ export type Problem = At &
         readonly what: "option or if found" | "worth doing";
         readonly count: number;
         readonly limit: number;
+        /** Works there are, where the limit follows from them. */
+        readonly items?: number;
       }
   );
 
@@ -119,6 +121,9 @@ export const LIMITS = {
   /** Works behind one service. */
   serviceWork: 100,
   choices: 200,
+  /** Where the rate book has risk shared, each choice is weighed among all the work: so many choices, and choices times works. */
+  weighedChoices: 100,
+  weighed: 40_000,
   count: 10_000,
   /** Pieces on the shelf. */
   stock: 1_000_000,

@@ -109,10 +109,10 @@ const SAY: Say = {
     `Teardown map: it has ${count} assemblies, above the limit of ${limit}; join some, or split the unit into two jobs.`,
   "too many items": ({ count, limit }) =>
     `Estimate: it has ${count} work items, above the limit of ${limit}; join lines, or split the work over several jobs.`,
-  "too many choices": ({ what, count, limit }) =>
+  "too many choices": ({ what, count, limit, items }) =>
     what === "worth doing"
-      ? `Teardown map: ${count} works are named as worth doing while it is open, above the limit of ${limit}; name fewer.`
-      : `Estimate: it has ${count} options and if-found works, above the limit of ${limit}, and each is priced by itself; group those that belong together.`,
+      ? `Teardown map: ${count} works are named as worth doing while it is open, above the limit of ${limit}${besideText(items)}; name fewer.`
+      : `Estimate: it has ${count} options and if-found works, above the limit of ${limit}${besideText(items)}, and each is priced by itself; group those that belong together.`,
   "moment unreadable": ({ where, value }) =>
     `${where}: '${value}' is not a moment in time; write it as date, time and zone, such as 2026-11-25T09:30+00:00.`,
   "time negative": ({ where, minutes }) =>
@@ -162,3 +162,5 @@ function circle(cycle: readonly string[], link: string, joined: readonly number[
     .map((id, index) => `'${id}' ${joined.includes(index) ? "is joined to" : link} '${around[(index + 1) % around.length]}'`)
     .join(", ");
 }
+
+const besideText = (items: number | undefined): string => (items === undefined ? "" : ` in an estimate of ${items} works`);

@@ -40,16 +40,24 @@ export function check(input: EstimateInput): Problem[] {
 
 /**
  * Counted boards take up the room of the assemblies they can be refined into. Each option, if-found group and work worth doing is priced
- * as a whole again, so that there may be fewer of them than of items.
+ * as a whole again, so that there may be fewer of them than of items, and fewer the more items there are.
  */
 function checkLimits(input: EstimateInput): Problem[] {
-  const { map, boards = [], items } = input;
+  const { map, boards = [], items, rateBook } = input;
   const worked = items.length > LIMITS.items ? items.length : resolve(input).items.length;
   const counted = boards.reduce((sum, { count }) => sum + (count <= LIMITS.boards ? Math.max(0, count) : 0), 0);
   const assemblies = (map?.assemblies.length ?? 0) + counted;
   const thought = (map?.assemblies ?? []).reduce((sum, { worthDoing = [] }) => sum + worthDoing.length, 0);
-  const tooManyChoices = (what: "option or if found" | "worth doing", count: number, pointer: string): Problem[] =>
-    count > LIMITS.choices ? [{ name: "too many choices", what, count, limit: LIMITS.choices, pointer }] : [];
+  const weighed =
+    rateBook.risk === "shared"
+      ? Math.min(LIMITS.weighedChoices, Math.floor(LIMITS.weighed / Math.max(1, worked)))
+      : LIMITS.choices;
+  const tooManyChoices = (what: "option or if found" | "worth doing", count: number, pointer: string): Problem[] => {
+    if (count <= Math.min(LIMITS.choices, weighed)) return [];
+    const beside =
+      weighed < LIMITS.weighedChoices ? { limit: weighed, items: worked } : { limit: Math.min(LIMITS.choices, weighed) };
+    return [{ name: "too many choices", what, count, ...beside, pointer }];
+  };
   return [
     ...(assemblies > LIMITS.assemblies
       ? [

@@ -18,8 +18,8 @@ import { added, addLabour, addTo, FREIGHT, LABOUR, netOfSums, noSums, OTHERS, PA
 import { pricedOf, sourcingRisk, timedRisk, worthOf } from "./timedRisk.js";
 import type { Priced, Workings } from "./workings.js";
 
-/** Of so many groups every set is weighed; of fewer where there are options, since each has a price of its own. */
-const mostInSets = (options: number): number => Math.max(6, 9 - Math.ceil(Math.log2(1 + options)));
+/** Of so many groups every set is weighed; of fewer the more options there are, since each has a price of its own. */
+const mostInSets = (options: number): number => Math.max(0, 9 - Math.ceil(Math.log2(1 + options))) * Number(options < 32);
 /** So many sets stand for all of more groups. */
 const SAMPLE = 24;
 
@@ -265,12 +265,24 @@ function needsIn(priced: Priced): ReadonlyMap<string, readonly PartNeed[]> {
   const ready = counts.get(priced);
   if (ready) return ready;
   const made = new Map<string, PartNeed[]>();
-  for (const need of needsOf(priced.items)) {
+  for (const need of priced.needs) {
     // What has a price of its own is told from others by its item.
     const bare = { ...need, items: need.price ? need.items : [] };
     made.set(kindOf(need), [...(made.get(kindOf(need)) ?? []), bare]);
   }
   counts.set(priced, made);
+  return made;
+}
+
+/** Parts by themselves, and with a group's, by its first item: of most options the same. */
+const beside = new WeakMap<ReadItem, Map<string, { readonly before: PartsPrice; readonly parts: PartsPrice }>>();
+
+function pricedBeside(first: ReadItem, needs: readonly PartNeed[], same: readonly PartNeed[], workings: Workings) {
+  const known = beside.get(first) ?? new Map<string, { readonly before: PartsPrice; readonly parts: PartsPrice }>();
+  beside.set(first, known);
+  const key = same.map((need) => `${need.count} ${need.items.join()}`).join(";");
+  const made = known.get(key) ?? { before: workings.parts(same), parts: workings.parts([...same, ...needs]) };
+  known.set(key, made);
   return made;
 }
 
@@ -281,7 +293,7 @@ function partsOf({ items }: Group, bare: Bare, workings: Workings) {
   if (needs.length === 0) return { parts: workings.parts([]), plans: [], sums, paid: new Map<string, number>() };
   const base = needsIn(bare.priced);
   const same = [...new Set(needs.map(kindOf))].flatMap((kind) => base.get(kind) ?? []);
-  const [before, parts] = [workings.parts(same), workings.parts([...same, ...needs])];
+  const { before, parts } = pricedBeside(items[0]!, needs, same, workings);
   const freight = new Map(bare.priced.parts.freight.map(({ reason = "", amount }) => [reason, amount]));
   const more = parts.freight.map(({ reason = "", amount }) => [reason, amount - (freight.get(reason) ?? 0)] as const);
   const extra = extraBought({ parts }, { parts: before }, workings);

@@ -31,7 +31,8 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
 
   const counted = boards.reduce((sum, { count }) => sum + count, 0) + visit.toOpen.length;
   const setups = setupsOf(items, counted);
-  const parts = workings.parts(needsOf(items));
+  const needs = needsOf(items);
+  const parts = workings.parts(needs);
   const labour = [
     ...items.map((read) => labourLine(read, setups.get(read) ?? 0, workings)),
     ...parts.pulls.map((pull) => pullLine(pull, rateBook, book)),
@@ -40,7 +41,7 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
   // Tax that is rounded line by line depends on the lines.
   const charged = billed(timed, rateBook, book, onlySums && rateBook.tax.rounding.level !== "line");
   const lines = [...charged, ...minimumLine(charged, rateBook), ...parts.lines, ...feeLines(policy, rateBook)];
-  return { visit, items, worked, off, opened, access, labour, parts, ...settled(lines, parts, policy, rateBook) };
+  return { visit, items, worked, off, opened, access, labour, needs, parts, ...settled(lines, parts, policy, rateBook) };
 }
 
 /** The same and the items of a group that it does not hold. */

@@ -3,7 +3,7 @@ import type { Minor, Policy, Pricing, TaxRules } from "../input.js";
 import { isPossible, nameOf } from "../labour/groups.js";
 import { behindOf } from "../resolve.js";
 import { type Distribution, distributionOf } from "../risk/distribution.js";
-import { expectedOfAll, type RiskModel } from "../risk/model.js";
+import { pricedMinutes, type RiskModel, worth } from "../risk/model.js";
 import { type Allowance, allowancesFor, priceBy } from "../risk/pricing.js";
 import type { Line, PricingUsed, Why } from "../sheet.js";
 import { type Bare, bareOf, netOf, sharesRisk, sourced } from "./bare.js";
@@ -94,17 +94,24 @@ export function quote(counted: Priced, workings: Workings): Quote {
 const CLOSE = 0.03;
 
 /** A set costs no more than all of it does, and so does its price; but two distributions are not alike to the last figure. */
-function mayPass({ model, withAll }: JobRisk, most: Minor, total: Distribution): boolean {
-  if (withAll === undefined || model.ifFound.length === 0 || withAll >= most) return false;
-  const all = model.ifFound.reduce((chance, { probability }) => chance * probability, 1);
-  return all > 0.001 || expectedOfAll(model) - total.expected < CLOSE * most;
+function mayPass({ model: { ifFound }, withAll }: JobRisk, most: Minor): boolean {
+  if (withAll === undefined || ifFound.length === 0 || withAll >= most) return false;
+  const all = ifFound.reduce((chance, { probability }) => chance * probability, 1);
+  const missing = ifFound.reduce((sum, { probability, labour, parts }) => {
+    const time = labour.reduce(
+      (total, line) => total + worth(pricedMinutes(line.time, { charged: "expected" }), line.ratePerHour),
+      0,
+    );
+    return sum + (1 - probability) * (time + parts);
+  }, 0);
+  return all > 0.001 || missing < CLOSE * most;
 }
 
 /** Never above what the same costs with all of it planned. */
 function pricedBy(by: Exclude<Pricing, { is: "as counted" }>, { risk, total }: Weighed, counted: Priced, workings: Workings) {
   const own = priceBy(by, total, risk.deterministic);
   const most = ({ price, ceiling = price }: typeof own) => ceiling;
-  if (!mayPass(risk, most(own), total)) return own;
+  if (!mayPass(risk, most(own))) return own;
   const planned = weigh(
     withPossible(counted, workings, () => true),
     workings,

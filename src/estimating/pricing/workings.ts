@@ -33,6 +33,7 @@ export interface Priced {
   readonly opened: readonly number[];
   readonly access: readonly LabourLine[];
   readonly labour: readonly LabourLine[];
+  readonly needs: readonly PartNeed[];
   readonly parts: PartsPrice;
   readonly lines: readonly Line[];
   readonly adjustments: readonly Adjustment[];

@@ -19,13 +19,6 @@ export const conditionSigma = (cv: number): number => Math.sqrt(Math.log1p(cv * 
 /** The factor at z: exp(z sigma - sigma^2 / 2). */
 export const conditionAt = (z: number, sigma: number): number => Math.exp(z * sigma - (sigma * sigma) / 2);
 
-/** Within a stratum the factor is spread straight: beyond such a width of ln C that is felt. */
-const WIDEST = 0.15;
-
-/** So many strata, or more where units differ much. */
-export const fineStrata = (cv: number, least: number): number =>
-  Math.max(least, Math.ceil((2 * STRATA_REACH * conditionSigma(cv)) / WIDEST));
-
 /** Ascending. cv = 0: one stratum at exactly 1. Mass and mean: w = Phi(b) - Phi(a), c = (Phi(b - s) - Phi(a - s)) / w. */
 export function conditionStrata(cv: number, count: number): readonly Stratum[] {
   if (!(cv > 0)) return [{ mass: 1, mean: 1, from: 1, to: 1 }];

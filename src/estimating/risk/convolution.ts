@@ -4,7 +4,7 @@
  */
 
 import { type Algebra, type Cost, foundMoments, type Lump, summed } from "./cluster.js";
-import { conditionAt, conditionSigma, conditionStrata, fineStrata, STRATA_REACH } from "./condition.js";
+import { conditionAt, conditionSigma, conditionStrata, STRATA_REACH } from "./condition.js";
 import { crowdMoments, dearestStep, lumpStep, type Sorted, sortTerms } from "./crowd.js";
 import { convolve, convolveIfFound, type Masses, mixed, scaled, splitOnto } from "./lattice.js";
 import { UNFELT } from "./line.js";
@@ -32,6 +32,13 @@ const NEAR = 48;
 const LOOKED_AT = [0.99, 0.95, 0.8, 0.5];
 const LOOKED_AT_FINELY = [...LOOKED_AT, 0.1];
 
+/** So much of an amount may slide below the top of a lattice from above it, where nothing is: a dent, unless the lattice goes on so far beyond what is read of it. */
+const SLID = 0.35;
+
+function upTo(high: number, { from, mass, h }: OnLattice): OnLattice {
+  return { from, mass: mass.subarray(0, Math.max(1, Math.floor(high / h) - from + 1)), h };
+}
+
 /** What is convolved per stratum (`early`), and what after them because the condition does not touch it. */
 interface Plan {
   readonly early: Terms;
@@ -53,7 +60,12 @@ export function convolveTotal(terms: Terms, total: TotalMoments, resolution: Res
   for (const p of terms.fine ? LOOKED_AT_FINELY : LOOKED_AT) {
     const { h, ...masses } = lattices[lattices.length - 1]!;
     const reached = indexReaching(masses, p) * h - low;
-    if (reached < NEAR * h && h > UNFELT) lattices.push(onLattice(plan, low, low + 1.25 * Math.max(reached, h), resolution));
+    if (reached < NEAR * h && h > UNFELT) {
+      const high = low + 1.25 * Math.max(reached, h);
+      lattices.push(
+        terms.fine ? upTo(high, onLattice(plan, low, (1 + SLID) * high, resolution)) : onLattice(plan, low, high, resolution),
+      );
+    }
   }
   return lattices;
 }
@@ -153,9 +165,8 @@ function onLatticeOf(
 const MOST_NARROW = 16;
 
 /** Where a set costs other than the sum of its parts, its labour cannot be told from the total: the strata must be narrow instead. */
-const strataFor = ({ cv, fine, clusters }: Terms, strata: number): number =>
-  (fine ? fineStrata(cv, strata) : strata) *
-  (clusters.some(({ beyond }) => beyond !== undefined && beyond.length <= MOST_NARROW) ? 3 : 1);
+const strataFor = ({ clusters }: Terms, strata: number): number =>
+  strata * (clusters.some(({ beyond }) => beyond !== undefined && beyond.length <= MOST_NARROW) ? 3 : 1);
 
 /** First index at which the masses up to it reach p. */
 function indexReaching({ from, mass }: Masses, p: number): number {

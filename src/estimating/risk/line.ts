@@ -17,7 +17,16 @@ export interface Line extends Moments {
 /** Spreads below a hundredth of a minor unit count as none. */
 export const UNFELT = 0.01;
 
-export function lineOf({ id, time, ratePerHour }: LabourRisk): Line {
+/** The same line stands in many models, one for each option. */
+const lines = new WeakMap<LabourRisk, Line>();
+
+export function lineOf(risk: LabourRisk): Line {
+  const line = lines.get(risk) ?? lineFrom(risk);
+  lines.set(risk, line);
+  return line;
+}
+
+function lineFrom({ id, time, ratePerHour }: LabourRisk): Line {
   const points = {
     low: worth(time.low, ratePerHour),
     likely: worth(time.likely, ratePerHour),

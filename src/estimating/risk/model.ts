@@ -69,21 +69,6 @@ export const worth = (minutes: Minutes, ratePerHour: Minor): number => (minutes 
 export const pricedMinutes = ({ low, likely, high }: ThreePoint, { charged }: Pick<RiskModel, "charged">): Minutes =>
   charged === "expected" ? (low + 4 * likely + high) / 6 : likely;
 
-/** With everything found, on average. */
-export function expectedOfAll({ fixed, labour, sourcing, ifFound, shared = [], beyond }: RiskModel): number {
-  const all = [...ifFound.map(({ parts, ...found }) => ({ ...found, amount: parts })), ...shared];
-  const time = [labour, ...all.map((each) => each.labour)].flat();
-  const bought = [sourcing, ...ifFound.map((found) => found.sourcing ?? [])].flat();
-  return (
-    all.reduce((sum, { amount }) => sum + amount, fixed + (beyond?.at(-1) ?? 0)) +
-    time.reduce((sum, line) => sum + worth(pricedMinutes(line.time, { charged: "expected" }), line.ratePerHour), 0) +
-    bought.reduce(
-      (sum, { outcomes }) => sum + outcomes.reduce((mean, { probability, amount }) => mean + probability * amount, 0),
-      0,
-    )
-  );
-}
-
 /** The price with every time as it is charged, every part as priced and nothing found; not rounded. */
 export const deterministicPrice = (model: RiskModel): number =>
   model.fixed +

@@ -28,7 +28,7 @@ export interface Terms {
   readonly lumps: readonly Lump[];
   /** Lumps that have something to pay together. */
   readonly clusters: readonly Cluster[];
-  /** Strata of the condition no wider than they should be; false: as many as books had. */
+  /** Without the dents that books had; see convolution.ts. */
   readonly fine: boolean;
 }
 

@@ -21,9 +21,9 @@ export interface Size {
 }
 
 export const EXTREME: Size = {
-  items: 2000,
-  optional: 100,
-  found: 100,
+  items: 400,
+  optional: 50,
+  found: 50,
   assemblies: 60,
   map: "chain",
   kinds: 0,
@@ -125,15 +125,16 @@ function changed(size: Size, uniform: () => number): Size {
       : within(uniform() < 0.5 ? value * (0.4 + 1.4 * uniform()) + 2 : least + uniform() * (most - least), least, most);
   const oneOf = <T>(all: readonly T[], now: T): T => (uniform() < 0.75 ? now : all[Math.floor(uniform() * all.length)]!);
   const items = step(size.items, 1, LIMITS.items);
-  const optional = step(size.optional, 0, Math.min(items, LIMITS.choices));
+  const most = Math.min(items, LIMITS.weighedChoices, Math.floor(LIMITS.weighed / items));
+  const optional = step(size.optional, 0, most);
   return {
     items,
     optional,
-    found: step(size.found, 0, Math.min(items - optional, LIMITS.choices - optional)),
+    found: step(size.found, 0, Math.max(0, most - optional)),
     assemblies: step(size.assemblies, 1, LIMITS.assemblies),
     map: oneOf(["chain", "fan", "lattice"], size.map),
     kinds: step(size.kinds, 0, 60),
-    worthDoing: step(size.worthDoing, 0, Math.min(60, LIMITS.choices)),
+    worthDoing: step(size.worthDoing, 0, most),
     spread: oneOf([0, 2, 10, 25, 60, 90], size.spread),
     step: oneOf([0, 6, 15, 30], size.step),
     chance: oneOf([0.02, 0.1, 0.3, 0.7], size.chance),

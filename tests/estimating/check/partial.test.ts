@@ -123,6 +123,22 @@ describe("limits", () => {
     ]);
   });
 
+  it("are fewer choices the more work there is, where each is weighed among all of it: 100 among 400, 80 among 500", () => {
+    const rateBook = { ...PLAIN, risk: "shared" as const };
+    const options = (works: number, count: number) =>
+      many(works).map((each, at) => (at < count ? { ...each, certainty: { is: "optional", chosen: false } as const } : each));
+    const name = "too many choices";
+    for (const [works, limit, items] of [
+      [400, 100, undefined],
+      [500, 80, 500],
+    ] as const) {
+      expect(sheet({ items: options(works, limit), rateBook }).options).toHaveLength(limit);
+      expect(refused({ items: options(works, limit + 1), rateBook }).problems).toEqual([
+        { name, what: "option or if found", count: limit + 1, limit, ...(items && { items }), pointer: "/items" },
+      ]);
+    }
+  });
+
   it("are counts of 10,000", () => {
     expect(sheet({ items: [item("a", { count: 10_000 })] }).lines[0]!.count).toBe(10_000);
     expect(refused({ items: [item("a", { count: 10_001 })] }).problems).toMatchObject([
