@@ -277,7 +277,7 @@ export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
     ? wrongField("/oldParts/why", "key missing", `${WHY_KEPT} is missing; the owner reads it.`)
     : undefined;
 
-const MOST_NAMED = 4;
+const MOST_NAMED = 2;
 
 /** Agreed work without time in the log, as it is said to have been; undefined: to be asked. What was used on it or ticked off was done. */
 export function untouchedBy(

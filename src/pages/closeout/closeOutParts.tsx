@@ -144,22 +144,34 @@ const HOW = [
 ] as const;
 
 /** Work that the log says nothing of is asked about in one step, with one answer for all of it. */
-export const Untouched = (props: CloseOutPageProps) =>
-  props.untouched.length === 0 ? null : (
+export const Untouched = (props: CloseOutPageProps) => {
+  const { untouched, fields, errors } = props;
+  if (untouched.length === 0) return null;
+  const open = untouched.some(({ id }) => errors.has(untouchedField(id)) || fields.get(untouchedField(id)));
+  return (
     <fieldset class="part" id="untouched">
       <legend>Work that nothing was logged on</legend>
       <p class="hint">
         What was done is billed as agreed and stands at the time that was planned; what was not done is not billed. Nothing is
-        learnt from time that nobody took.
+        learned from time that nobody took.
       </p>
-      <div class="columns">
-        <Ask form={props} name="untouched.all" label="All of it, unless said below" options={[["", "Say how it was"], ...HOW]} />
-        {props.untouched.map(({ id, title }) => (
-          <Ask form={props} name={untouchedField(id)} label={title} options={[["", "as all of it"], ...HOW]} />
-        ))}
-      </div>
+      <Ask
+        form={props}
+        name="untouched.all"
+        label="All of it, unless said piece by piece"
+        options={[["", "Say how it was"], ...HOW]}
+      />
+      <details class="fold" open={open}>
+        <summary>Piece by piece: {untouched.length}</summary>
+        <div class="columns">
+          {untouched.map(({ id, title }) => (
+            <Ask form={props} name={untouchedField(id)} label={title} options={[["", "as all of it"], ...HOW]} />
+          ))}
+        </div>
+      </details>
     </fieldset>
   );
+};
 
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
