@@ -1,5 +1,6 @@
 /** What leaves the shop for a mailbox or a calendar. */
 import type { IsoDate } from "../estimating/input.js";
+import { ownersPageIn } from "./ownersPage.js";
 
 /** What goes to an owner with a link to their page. Lines end with a bare line feed. */
 export interface OwnerMail {
@@ -9,7 +10,7 @@ export interface OwnerMail {
 }
 
 interface MailAbout {
-  readonly owner: { readonly name: string; readonly email?: string };
+  readonly owner: { readonly name: string; readonly email?: string; readonly language?: string | undefined };
   readonly number: string;
   readonly unit: string;
   readonly revision: number;
@@ -20,51 +21,33 @@ interface MailAbout {
 }
 
 export function ownerMail({ owner, number, unit, revision, shop, address, code }: MailAbout): OwnerMail {
-  const page = address.split("#")[0];
+  const page = address.split("#")[0]!;
+  const texts = ownersPageIn(owner.language).mail;
   return {
     to: owner.email ?? "",
-    subject: `Estimate ${number}, revision ${revision}: ${unit}`,
+    subject: texts.subject(number, revision, unit),
     text: [
-      owner.name ? `Dear ${owner.name},` : "Hello,",
-      "",
-      `our written estimate for your ${unit} is ready. Read it and answer it here:`,
-      "",
-      address,
-      "",
-      `If the link does not open, go to ${page} and type the number ${number} and the code ${code}.`,
-      "",
-      shop,
+      ...[texts.dear(owner.name), "", texts.ready(unit), ""],
+      ...[address, "", texts.otherwise(page, number, code), "", shop],
     ].join("\n"),
   };
 }
 
 /** What a day in a calendar is called. */
-type DayName =
-  | {
-      readonly is: "offer ends";
-      readonly number: string;
-      readonly revision: number;
-      readonly unit: string;
-      readonly shop: string;
-    }
-  | {
-      readonly is: "ready";
-      readonly number: string;
-      readonly unit: string;
-      readonly shop: string;
-      readonly days: number;
-      readonly agreedOn: IsoDate;
-    };
+type DayName = {
+  readonly number: string;
+  readonly unit: string;
+  readonly shop: string;
+  readonly language?: string | undefined;
+} & (
+  | { readonly is: "offer ends"; readonly revision: number }
+  | { readonly is: "ready"; readonly days: number; readonly agreedOn: IsoDate }
+);
 
 export function dayName(name: DayName): { readonly title: string; readonly text: string } {
-  const { number, unit, shop } = name;
-  if (name.is === "offer ends")
-    return {
-      title: `Estimate ${number} ends: ${unit}`,
-      text: `Last day to agree to revision ${name.revision} of estimate ${number} of ${shop}.`,
-    };
-  return {
-    title: `${unit} about ready (${number})`,
-    text: `About ${name.days} ${name.days === 1 ? "day" : "days"} from the answer of ${name.agreedOn}, as the estimate of ${shop} says. Ask before you come.`,
-  };
+  const { number, unit, shop, language } = name;
+  const { calendar: texts } = ownersPageIn(language);
+  return name.is === "offer ends"
+    ? { title: texts.offerEnds(number, unit), text: texts.lastDay(name.revision, number, shop) }
+    : { title: texts.ready(unit, number), text: texts.fromAnswer(name.days, name.agreedOn, shop) };
 }

@@ -22,7 +22,7 @@ export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?
       uid: `${jobId}-offer@ohmwright`,
       revision: offered.revision,
       on: offered.sheet.validUntil,
-      ...dayName({ is: "offer ends", revision: offered.revision, ...named }),
+      ...dayName({ is: "offer ends", revision: offered.revision, ...named, language: offered.input.paperwork?.language }),
       ...(pageUrl && { url: pageUrl }),
     });
   if (agreed) {
@@ -32,7 +32,7 @@ export async function calendarAnswer(c: Context<AppEnv>, jobId: string, pageUrl?
       uid: `${jobId}-ready@ohmwright`,
       revision: agreed.agreement.revision,
       on: addDays(agreedOn, total),
-      ...dayName({ is: "ready", days: total, agreedOn, ...named }),
+      ...dayName({ is: "ready", days: total, agreedOn, ...named, language: agreed.input.paperwork?.language }),
       ...(pageUrl && { url: pageUrl }),
     });
   }

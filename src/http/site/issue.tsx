@@ -94,7 +94,11 @@ async function issuedPage(
       job: headOf(job),
       shop: settings.name,
       revision: record.revision,
-      owner: { name: owner.name, ...(owner.email && { email: owner.email }) },
+      owner: {
+        name: owner.name,
+        ...(owner.email && { email: owner.email }),
+        language: record.input.paperwork?.language,
+      },
       address: ownerAddress(c, secret.fragment),
       code: secret.code,
       until: moment(until, settings.locale, settings.timeZone),

@@ -42,7 +42,11 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
           job: head,
           shop: settings.name,
           revision: current.revision,
-          owner: { name: owner?.name ?? "", ...(owner?.email && { email: owner.email }) },
+          owner: {
+            name: owner?.name ?? "",
+            ...(owner?.email && { email: owner.email }),
+            language: owner?.language ?? settings.language,
+          },
           address: ownerAddress(c, secret.fragment),
           code: secret.code,
           until: when(expiresAt),

@@ -31,7 +31,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
       <p role="status" class={say ? "said" : "said empty-said"} id="said">
         {say ? said[say] : ""}
       </p>
-      <Standing view={view} />
+      {open ? null : <Standing view={view} />}
       <div class="in-words">
         <div>
           {view.summary ? <p class="summary-words as-typed">{view.summary}</p> : null}
@@ -45,6 +45,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         </div>
         {photo ? <Photo photo={photo} at={0} view={view} /> : null}
       </div>
+      {open ? <Standing view={view} /> : null}
       <form method="post" action={OWNER_PATHS.check} id="answer" novalidate>
         {/* Enter in a field presses the first button: it must be a harmless one. */}
         {open ? (

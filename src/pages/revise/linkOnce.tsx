@@ -7,7 +7,7 @@ export interface LinkOnceProps {
   readonly job: JobHead;
   readonly shop: string;
   readonly revision: number;
-  readonly owner: { readonly name: string; readonly email?: string };
+  readonly owner: { readonly name: string; readonly email?: string; readonly language?: string | undefined };
   readonly address: string;
   readonly code: string;
   /** Day and time it ends. */

@@ -197,6 +197,25 @@ const said = {
   question: "Your question went to the shop. The reply will stand here.",
 };
 
+/** To a mailbox, with a link to the page. */
+const mail = {
+  subject: (number: string, revision: number, unit: string) => `Estimate ${number}, revision ${revision}: ${unit}`,
+  dear: (name: string) => (name ? `Dear ${name},` : "Hello,"),
+  ready: (unit: string) => `our written estimate for your ${unit} is ready. Read it and answer it here:`,
+  otherwise: (page: string, number: string, code: string) =>
+    `If the link does not open, go to ${page} and type the number ${number} and the code ${code}.`,
+};
+
+/** Of the days that an owner keeps. */
+const calendar = {
+  offerEnds: (number: string, unit: string) => `Estimate ${number} ends: ${unit}`,
+  lastDay: (revision: number, number: string, shop: string) =>
+    `Last day to agree to revision ${revision} of estimate ${number} of ${shop}.`,
+  ready: (unit: string, number: string) => `${unit} about ready (${number})`,
+  fromAnswer: (days: number, agreedOn: string, shop: string) =>
+    `About ${days} ${days === 1 ? "day" : "days"} from the answer of ${agreedOn}, as the estimate of ${shop} says. Ask before you come.`,
+};
+
 /** The words of an answer, put on record as they are shown. */
 const words = {
   estimate: (number: string | undefined) => `estimate ${number ?? ""}`.trim(),
@@ -217,7 +236,24 @@ const words = {
 };
 
 export const ownersPage = {
-  ...{ frame, gone, entry, head, standing, inShort, changes, madeOf, choice, answer, check, questions, said, words },
+  ...{
+    frame,
+    gone,
+    entry,
+    head,
+    standing,
+    inShort,
+    changes,
+    madeOf,
+    choice,
+    answer,
+    check,
+    questions,
+    said,
+    mail,
+    calendar,
+    words,
+  },
 };
 
 export type OwnersPage = typeof ownersPage;

@@ -193,6 +193,24 @@ const said: Page["said"] = {
   question: "Ihre Frage ist bei uns. Die Antwort wird hier stehen.",
 };
 
+const mail: Page["mail"] = {
+  subject: (number, revision, unit) => `Kostenvoranschlag ${number}, Fassung ${revision}: ${unit}`,
+  dear: (name) => (name ? `Guten Tag ${name},` : "Guten Tag,"),
+  ready: (unit) =>
+    `unser schriftlicher Kostenvoranschlag ist fertig. Er betrifft Ihr Gerät: ${unit}. Hier können Sie ihn lesen und beantworten:`,
+  otherwise: (page, number, code) =>
+    `Falls sich der Link nicht öffnet, gehen Sie auf ${page} und geben Sie die Nummer ${number} und den Code ${code} ein.`,
+};
+
+const calendar: Page["calendar"] = {
+  offerEnds: (number, unit) => `Kostenvoranschlag ${number} läuft ab: ${unit}`,
+  lastDay: (revision, number, shop) =>
+    `Letzter Tag, um Fassung ${revision} des Kostenvoranschlags ${number} von ${shop} zuzustimmen.`,
+  ready: (unit, number) => `${unit} voraussichtlich fertig (${number})`,
+  fromAnswer: (days, agreedOn, shop) =>
+    `Etwa ${days} ${days === 1 ? "Tag" : "Tage"} ab der Antwort vom ${agreedOn}, laut Kostenvoranschlag von ${shop}. Fragen Sie nach, bevor Sie kommen.`,
+};
+
 const words: Page["words"] = {
   estimate: (number) => `dem Kostenvoranschlag ${number ?? ""}`.trim(),
   revision: (revision) => `Fassung ${revision}`,
@@ -214,5 +232,22 @@ const words: Page["words"] = {
 };
 
 export const ownersPage: Page = {
-  ...{ frame, gone, entry, head, standing, inShort, changes, madeOf, choice, answer, check, questions, said, words },
+  ...{
+    frame,
+    gone,
+    entry,
+    head,
+    standing,
+    inShort,
+    changes,
+    madeOf,
+    choice,
+    answer,
+    check,
+    questions,
+    said,
+    mail,
+    calendar,
+    words,
+  },
 };

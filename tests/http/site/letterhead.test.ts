@@ -7,7 +7,7 @@ import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
 import { formsOn, words } from "../support/noScript.js";
-import { come, HAND, issued, type Shop, type Story, story, totalOn } from "../support/story.js";
+import { come, HAND, issued, linkOn, type Shop, type Story, story, totalOn } from "../support/story.js";
 
 const picture = (blue: number) => png({ width: 60, height: 20, colour: "rgb", at: (x) => [x, 0, blue] });
 const latin = async (answer: Response) => Buffer.from(await answer.arrayBuffer()).toString("latin1");
@@ -218,6 +218,37 @@ describe("what the owner gets", () => {
       { type: "/problems/letters-missing", errors: [{ pointer: "/input/paperwork/owner/name", name: "letter unprintable" }] },
     ]);
     expect((await issue({ marks: true })).status).toBe(200);
+  });
+});
+
+describe("what a German owner gets", () => {
+  it("is German on the page, in the words that go on record, in the mail and in the calendar", async () => {
+    const told = await story();
+    const { desk, job, opened } = told;
+    await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
+    const issue = await desk.press(await desk.get(`${job}/issue`), "Issue revision 1", { by: HAND });
+    expect(decodeURIComponent(/href="mailto:[^"]*"/.exec(issue.html)![0])).toContain(
+      "unser schriftlicher Kostenvoranschlag ist fertig",
+    );
+    const { owner, seen } = await come(told, linkOn(issue));
+    expect(seen.html).toContain('<html lang="de">');
+    const page = words(seen.html);
+    for (const text of ["Nie mehr als", "Was wir finden können", "Eine Frage stellen", "Dezember 2026"])
+      expect(page).toContain(text);
+    for (const text of ["Never more than", "What we may find", "Ready in about", "Your answer", "Total"])
+      expect(page).not.toContain(text);
+    expect((await owner.get("/o/calendar.ics")).html).toContain("Letzter Tag");
+    const [, button] = /<button type="submit" name="answer" value="agreed"[^>]*>([^<]+)</.exec(seen.html)!;
+    const agree = button!.replaceAll(/\s+/g, " ");
+    const check = await owner.press(seen, agree, { name: "Žofie Kapradinová" });
+    const [, shown] = /<blockquote>([^<]+)</.exec(check.html)!;
+    expect(shown).toMatch(/^Ich stimme dem Kostenvoranschlag J-\d{4}-0001, Fassung 1, vom .* zu: Führen Sie/);
+    const done = await owner.press(check, agree);
+    expect(words(done.html)).toContain("Zugestimmt");
+    const { items } = (await (await opened.call(`/api/jobs/${told.jobId}/agreements`)).json()) as {
+      items: { wording: string }[];
+    };
+    expect(items[0]!.wording).toBe(shown);
   });
 });
 
