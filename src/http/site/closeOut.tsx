@@ -8,6 +8,7 @@ import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
+import type { WorkLog } from "../../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { ClosedPage } from "../../pages/closeout/closedPage.js";
@@ -157,7 +158,7 @@ async function show(
       says={says}
       fields={fields}
       errors={new Map([...errors].filter(([field]) => !field.startsWith("log.")))}
-      work={partial?.closeOut ? workRows(partial.closeOut, input, stands.done) : []}
+      work={partial?.closeOut ? workRows(partial.closeOut, input, stands.done, toClose.done.log) : []}
       untouched={untouchedBy(stands, { found: [...found], ...(value?.done && { done: value.done }) })
         .filter(({ how }) => how === undefined)
         .map(({ item }) => ({ id: item.id, title: workTitle(item, input) }))}
@@ -183,7 +184,8 @@ async function show(
 /** A payment whose day is still to be given is not in the account. */
 const datedIn = (value?: Partial<Closing>) => (value?.payments ?? []).filter(({ on }) => on !== undefined);
 
-function workRows({ rows }: CloseOut, input: EstimateInput, ticked: Readonly<Record<string, number>>): WorkRow[] {
+/** What is logged; work that nobody timed has none, whatever it is reckoned at. */
+function workRows({ rows }: CloseOut, input: EstimateInput, ticked: Readonly<Record<string, number>>, log: WorkLog): WorkRow[] {
   return input.items
     .filter(({ count, certainty }) => count > 0 && (certainty.is !== "optional" || certainty.chosen))
     .map((item) => {
@@ -196,17 +198,24 @@ function workRows({ rows }: CloseOut, input: EstimateInput, ticked: Readonly<Rec
         count: item.count,
         ...(ticked[item.id] !== undefined && { ticked: ticked[item.id]! }),
         allowed: sum(({ minutes }) => minutes?.allowed),
-        logged: sum(({ minutes }) => minutes?.actual),
+        logged: sum(({ minutes, untimed }) => (untimed ? 0 : minutes?.actual)),
         pieces: sum(({ pieces }) => pieces?.allowed),
-        used: sum(({ pieces }) => pieces?.actual),
+        used: log.parts.reduce((total, part) => total + (part.item === item.id ? part.count : 0), 0),
       };
     });
 }
 
 const openingOf = ({ rows }: CloseOut) => {
   const own = rows.filter(({ category }) => category === "access");
-  const sum = (of: "allowed" | "actual") => own.reduce((total, { minutes }) => total + (minutes?.[of] ?? 0), 0);
-  return { allowed: sum("allowed"), logged: sum("actual") };
+  const sum = (each: typeof own, of: "allowed" | "actual") =>
+    each.reduce((total, { minutes }) => total + (minutes?.[of] ?? 0), 0);
+  return {
+    allowed: sum(own, "allowed"),
+    logged: sum(
+      own.filter(({ untimed }) => !untimed),
+      "actual",
+    ),
+  };
 };
 
 function closed(c: Context<AppEnv>, { stands, head, settings, tongue, when }: JobSubject, standing: CloseOutRecord) {

@@ -94,6 +94,8 @@ it("does not let be forgotten what the estimate counted as paid already", async 
   const desk = visitor(opened);
   const first = await desk.get(page);
   expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
+  // Nothing is logged, and none of what it is reckoned at is shown as if it were.
+  expect(words(first.html)).toMatch(/Opening and refitting\s+[\d.hmin \u00a0]+\s+none\s+Inspect/);
   const undated = await desk.press(first, "Close the job", { by: HAND });
   expect(words(undated.html)).toContain("Day of the payment is missing; give a day");
   const all = { "untouched.all": "done, not timed" };
