@@ -161,7 +161,7 @@ const isKept = (state: JobState): state is JobState & OwnerState =>
   ["draft", "with the owner", "closed", "declined"].includes(state);
 
 /** Agreed jobs are only as many as are open, so how far each is may be asked of all. */
-async function agreedIn(db: Database): Promise<ReadonlyMap<string, JobState>> {
+export async function agreedIn(db: Database): Promise<ReadonlyMap<string, JobState>> {
   const agreed = await db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
   const found = await withParts(
     db,
@@ -171,16 +171,21 @@ async function agreedIn(db: Database): Promise<ReadonlyMap<string, JobState>> {
 }
 
 /** Narrows a list of jobs to a state; with the page that is wanted, no more than its jobs are read. */
-export async function inJobState(db: Database, state: JobState | "open", page?: PageWanted): Promise<SQL> {
+export async function inJobState(
+  db: Database,
+  state: JobState | "open",
+  page?: PageWanted,
+  agreed?: ReadonlyMap<string, JobState>,
+): Promise<SQL> {
   if (state === "open" || isKept(state)) return inState(state, page);
-  const ids = [...(await agreedIn(db))].flatMap(([id, stands]) => (stands === state ? [id] : []));
+  const ids = [...(agreed ?? (await agreedIn(db)))].flatMap(([id, stands]) => (stands === state ? [id] : []));
   return inArray(jobsTable.id, ids);
 }
 
 /** How many jobs that are not closed stand in each state. */
-export async function jobsInEach(db: Database): Promise<ReadonlyMap<JobState, number>> {
+export async function jobsInEach(db: Database, agreed?: ReadonlyMap<string, JobState>): Promise<ReadonlyMap<JobState, number>> {
   const counts = new Map<JobState, number>();
   for (const [state, jobs] of await openStates(db)) if (state !== "agreed") counts.set(state, jobs);
-  for (const state of (await agreedIn(db)).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
+  for (const state of (agreed ?? (await agreedIn(db))).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
   return counts;
 }

@@ -5,7 +5,7 @@ import { carryOut } from "../../acts/carryOut.js";
 import { compared } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { isUntouched } from "../../acts/setUp.js";
-import { inJobState, JOB_STATES, type JobState, jobsInEach, type NextStep, standings } from "../../acts/standing.js";
+import { agreedIn, inJobState, JOB_STATES, type JobState, jobsInEach, type NextStep, standings } from "../../acts/standing.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
@@ -35,13 +35,14 @@ jobs.get("/", async (c) => {
   const asked = c.req.query("state");
   const state = isState(asked) ? asked : "open";
   const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
-  const page = await jobBoard(db, wanted, await inJobState(db, state, wanted));
+  const agreed = await agreedIn(db);
+  const page = await jobBoard(db, wanted, await inJobState(db, state, wanted, agreed));
   const standing = await standings(
     db,
     page.rows.map(({ id }) => id),
     clock(),
   );
-  const counts = await jobsInEach(db);
+  const counts = await jobsInEach(db, agreed);
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
