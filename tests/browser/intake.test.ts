@@ -314,7 +314,6 @@ describe("what cannot be right", () => {
     await page.getByText("Opening and refitting").first().waitFor();
     await page.getByRole("button", { name: "Save the estimate" }).click();
     await page.waitForURL(/\?saved/);
-    await page.getByRole("button", { name: /^Owner, complaint and condition/ }).click();
     expect(await field(page, "owner.name").inputValue()).toBe(name);
     expect(await field(page, "assembly.a1.name").inputValue()).toBe(name);
     expect(await field(page, "unit.reported").inputValue()).toBe(NOTE.trim());
