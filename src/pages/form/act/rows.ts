@@ -64,9 +64,11 @@ export const withFields = (fields: Fields, pairs: Iterable<readonly [string, str
 
 /** The first of a1, a2, ... that is not in use, nor kept to be put back. */
 export function freeKey(fields: Fields, section: string, letter: string): string {
-  const names = [...fields.keys(), fields.get("meta.undo") ?? ""].join("\n");
+  const kept = fields.get("meta.undo") ?? "";
+  const taken = new Set([...fields.keys()].flatMap((name) => (name.startsWith(`${section}.`) ? [name.split(".")[1]] : [])));
   for (let number = 1; ; number += 1) {
-    if (!names.includes(`${section}.${letter}${number}.`)) return `${letter}${number}`;
+    const row = `${letter}${number}`;
+    if (!taken.has(row) && !kept.includes(`${section}.${row}.`)) return row;
   }
 }
 
