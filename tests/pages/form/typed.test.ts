@@ -17,6 +17,8 @@ describe("a line as one types it", () => {
     ["100 uF, 50 V, low leakage", "1", "100 uF, 50 V, low leakage"],
     ["3 weights rebushed", "3", "weights rebushed"],
     ["6SN7 tested", "1", "6SN7 tested"],
+    ["5 resistor", "5", "resistor"],
+    ["2 resistors", "2", "resistors"],
   ])("%s", (text, count, what) => {
     expect(typedLine(text, bench)).toEqual({ count, what });
   });

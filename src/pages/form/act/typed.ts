@@ -21,26 +21,34 @@ const UNIT = /^(?:[munpµμ]?[fh]|v|ma|k|m|r|w|ohms?|hz|mm|cm|pins?|%)(?![a-z])/
 
 export function typedLine(text: string, context: FormContext): Typed {
   const what = text.trim();
+  if (named(what, context)) return { count: "1", what };
   const [, after, times] = AFTER.exec(what) ?? [];
-  if (after !== undefined && !found(what, context)) return { count: times!, what: after };
+  if (after !== undefined) return { count: times!, what: after };
   const [, count, sign, rest] = BEFORE.exec(what) ?? [];
-  if (count === undefined || found(what, context)) return { count: "1", what };
-  return sign || found(rest!, context) || !UNIT.test(rest!) ? { count, what: rest! } : { count: "1", what };
+  if (count === undefined) return { count: "1", what };
+  return sign || named(rest!, context) || !UNIT.test(rest!) ? { count, what: rest! } : { count: "1", what };
 }
 
-/** By its whole name, or as the only one that has every word. */
-function found(text: string, context: FormContext): (Named & { readonly is: "operation" | "part" }) | undefined {
-  const works = workNames(context).filter(({ id }) => isOffered(id, context));
-  const parts = partsOffered(context);
-  const work = foundByName(text, works);
+type Known = Named & { readonly is: "operation" | "part" };
+
+function named(text: string, context: FormContext): Known | undefined {
+  const work = foundByName(text, worksOffered(context));
   if (work) return { ...work, is: "operation" };
-  const part = foundByName(text, parts);
-  if (part) return { ...part, is: "part" };
+  const part = foundByName(text, partsOffered(context));
+  return part && { ...part, is: "part" };
+}
+
+const worksOffered = (context: FormContext): readonly Named[] => workNames(context).filter(({ id }) => isOffered(id, context));
+
+/** By its whole name, or as the only one that has every word. */
+function found(text: string, context: FormContext): Known | undefined {
+  const whole = named(text, context);
+  if (whole) return whole;
   const words = text.toLowerCase().split(/\s+/);
   const has = ({ name }: Named) => words.every((word) => name.toLowerCase().includes(word.replace(/(?<=...)s$/, "")));
-  const fits = [
-    ...works.filter(has).map((one) => ({ ...one, is: "operation" as const })),
-    ...parts.filter(has).map((one) => ({ ...one, is: "part" as const })),
+  const fits: readonly Known[] = [
+    ...worksOffered(context).flatMap((one) => (has(one) ? [{ ...one, is: "operation" as const }] : [])),
+    ...partsOffered(context).flatMap((one) => (has(one) ? [{ ...one, is: "part" as const }] : [])),
   ];
   return fits.length === 1 ? fits[0] : undefined;
 }
@@ -73,7 +81,7 @@ function addTyped(fields: Fields, { count, what }: Typed, at: string, context: F
   return { fields: line, focus: "next.what", say: took, ...(!known && { own: row }) };
 }
 
-function columnOf({ id, is }: Named & { readonly is: "operation" | "part" }, { rateBook }: FormContext): string | undefined {
+function columnOf({ id, is }: Known, { rateBook }: FormContext): string | undefined {
   if (is === "part") return id.startsWith("type:") ? `p:${id.slice("type:".length)}` : undefined;
   return rateBook.operations.some((one) => one.id === id && one.sort === "cleaning") ? `o:${id}` : undefined;
 }
@@ -99,7 +107,7 @@ export function listedLine(line: string, context: FormContext): Typed | undefine
     .map((cell) => cell.trim())
     .filter(Boolean);
   if (cells.length === 0) return undefined;
-  if (cells.length === 1 || found(line.trim(), context)) return typedLine(line, context);
+  if (cells.length === 1 || named(line.trim(), context)) return typedLine(line, context);
   if (cells.every((cell) => HEAD.test(cell))) return undefined;
   const places = (cell: string) => cell.split(/[\s,]+/).filter((one) => PLACE.test(one)).length;
   const isPlaces = (cell: string) => cell.split(/[\s,]+/).every((one) => PLACE.test(one));
