@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-scarce-parts.json";
 import { type BuyPlan, buyPlan } from "../../../src/estimating/parts/buyPlan.js";
 import type { PlanAsk, PlanOffer } from "../../../src/estimating/parts/buyPlanTakes.js";
-import { allMixes } from "./buyPlanByForce.js";
+import { allMixes, expectedOf } from "./buyPlanByForce.js";
 
 const offer = (id: string, more: Partial<PlanOffer> = {}): PlanOffer => ({
   id,
@@ -99,6 +99,26 @@ describe("a plan from several offers", () => {
       }),
       { numRuns: 400 },
     );
+  });
+
+  it("spends least on average of all mixes that reach the level, where that is asked, and the least at once does not", () => {
+    let dearer = 0;
+    fc.assert(
+      fc.property(anAsk, (ask) => {
+        const plan = buyPlan({ ...ask, least: "expected spend" });
+        const enough = allMixes(ask).filter(({ chance }) => chance >= ask.serviceLevel - 1e-10);
+        expect(plan.reached).toBe(enough.length > 0);
+        if (!plan.reached) return;
+        const least = Math.min(...enough.map((mix) => expectedOf(ask, mix)));
+        expect(plan.exact).toBe(true);
+        expect(plan.expectedSpend).toBeLessThanOrEqual(least + 0.01);
+        expect(plan.expectedSpend).toBeGreaterThanOrEqual(least - 0.01);
+        expect(plan.probability).toBeGreaterThanOrEqual(ask.serviceLevel - 1e-10);
+        if (buyPlan(ask).expectedSpend > least + 1) dearer++;
+      }),
+      { numRuns: 422 },
+    );
+    expect(dearer).toBeGreaterThan(0);
   });
 
   it("never costs less at a higher service level", () => {
@@ -247,7 +267,7 @@ describe("limit cases", () => {
     });
     const took = (ask: PlanAsk) => {
       const from = process.cpuUsage();
-      buyPlan(ask);
+      buyPlan({ ...ask, least: "expected spend" });
       const { user, system } = process.cpuUsage(from);
       return (user + system) / 1000;
     };

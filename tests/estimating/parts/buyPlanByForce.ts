@@ -52,3 +52,43 @@ export function allMixes({ needed, offers }: PlanAsk): readonly Mix[] {
   visit([]);
   return mixes;
 }
+
+/** P(exactly g good of all that is taken), for g = 0 and on. */
+function goodOf(offers: readonly PlanOffer[], packs: readonly number[]): number[] {
+  let chances = [1];
+  offers.forEach((offer, index) => {
+    const pieces = packs[index]! * offer.packSize;
+    const next = Array.from({ length: chances.length + pieces }, () => 0);
+    chances.forEach((chance, before) => {
+      for (let good = 0; good <= pieces; good++) next[before + good]! += chance * chanceOfGood(offer, pieces, good);
+    });
+    chances = next;
+  });
+  return chances;
+}
+
+/** What a mix costs on average, with the reorder of what is short: at the cheapest that has enough left for it, else at the dearest. */
+export function expectedOf({ needed, offers }: PlanAsk, { packs, spend }: Mix): number {
+  const reorder = (short: number): number => {
+    const each = offers.map((offer, index) => {
+      const share =
+        typeof offer.shareGood === "number"
+          ? offer.shareGood
+          : offer.shareGood.good / (offer.shareGood.good + offer.shareGood.bad);
+      const more = Math.max(offer.minimumPacks ?? 1, Math.ceil(short / share / offer.packSize - 1e-9));
+      const pulling = Math.round((more * offer.packSize * (offer.pullMinutes ?? 0) * (offer.pullRatePerHour ?? 0)) / 60);
+      return {
+        cost: more * offer.price + pulling + (offer.freight ?? 0),
+        left: (packs[index]! + more) * offer.packSize <= offer.available!,
+        sold: (offer.minimumPacks ?? 1) * offer.packSize <= offer.available!,
+      };
+    });
+    const known = each.filter(({ sold }) => sold);
+    const left = known.filter((one) => one.left);
+    return left.length > 0 ? Math.min(...left.map(({ cost }) => cost)) : Math.max(...known.map(({ cost }) => cost));
+  };
+  return goodOf(offers, packs).reduce(
+    (sum, chance, good) => sum + (good < needed && chance > 0 ? chance * reorder(needed - good) : 0),
+    spend,
+  );
+}
