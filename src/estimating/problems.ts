@@ -123,7 +123,7 @@ export const LIMITS = {
   choices: 200,
   /** Where the rate book has risk shared, each choice is weighed among all the work: so many choices, and choices times works. */
   weighedChoices: 100,
-  weighed: 40_000,
+  weighed: 24_000,
   count: 10_000,
   /** Pieces on the shelf. */
   stock: 1_000_000,

@@ -39,14 +39,20 @@ export function planner(input: EstimateInput): Planner {
   const plans = new Map<string, BuyPlan>();
   let catalogue: Catalogue | undefined;
 
-  const planOffer = (offer: Offer, { paid, taken }: Purse): PlanOffer => ({
-    ...offer,
-    shareGood: shareGoodOf(offer, rateBook.scarcity),
-    freight: Math.max(0, (offer.freight ?? 0) - (paid.get(offer.source) ?? 0)),
-    reorderFreight: offer.freight ?? 0,
-    ...(offer.available !== undefined && { available: Math.max(0, offer.available - (taken.get(offer.id) ?? 0)) }),
-    pullRatePerHour,
-  });
+  const freightOf = ({ freight = 0, source }: Offer, { paid }: Purse) => Math.max(0, freight - (paid.get(source) ?? 0));
+  const leftOf = ({ available, id }: Offer, { taken }: Purse) =>
+    available === undefined ? undefined : Math.max(0, available - (taken.get(id) ?? 0));
+  const planOffer = (offer: Offer, purse: Purse): PlanOffer => {
+    const available = leftOf(offer, purse);
+    return {
+      ...offer,
+      shareGood: shareGoodOf(offer, rateBook.scarcity),
+      freight: freightOf(offer, purse),
+      reorderFreight: offer.freight ?? 0,
+      ...(available !== undefined && { available }),
+      pullRatePerHour,
+    };
+  };
 
   const planFor = ({ kind, pieces, scarcity, offers: used }: Bought, purse: Purse): BuyPlan | undefined => {
     catalogue ??= readCatalogue(input);
@@ -54,9 +60,10 @@ export function planner(input: EstimateInput): Planner {
     const hard = scarcity === "scarce" || scarcity === "donor only";
     const mayBeBad = offers.some((offer) => used.includes(offer.id) && !isSure(shareGoodOf(offer, rateBook.scarcity)));
     if (!hard && !mayBeBad) return undefined;
-    const asked = { needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)), ...least };
-    const key = JSON.stringify([kind.id, pieces, ...asked.offers.map(({ freight, available }) => [freight, available])]);
-    const plan = plans.get(key) ?? buyPlan(asked);
+    const key = `${pieces} ${offers.map((offer) => `${freightOf(offer, purse)} ${leftOf(offer, purse)}`).join()} ${kind.id}`;
+    const plan =
+      plans.get(key) ??
+      buyPlan({ needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)), ...least });
     plans.set(key, plan);
     return plan;
   };

@@ -13,7 +13,7 @@ import { needsOf, type PartNeed } from "../parts/supply.js";
 import type { FoundRisk, LabourRisk, SharedRisk } from "../risk/model.js";
 import { closure } from "../teardown/map.js";
 import { type Bare, extraBought } from "./bare.js";
-import { isUsable, type KindPlan } from "./buyPlans.js";
+import { type Bought, isUsable, type KindPlan } from "./buyPlans.js";
 import { added, addLabour, addTo, FREIGHT, LABOUR, netOfSums, noSums, OTHERS, PARTS, type Sums, sumsOf } from "./sums.js";
 import { pricedOf, sourcingRisk, timedRisk, worthOf } from "./timedRisk.js";
 import type { Priced, Workings } from "./workings.js";
@@ -274,6 +274,12 @@ function needsIn(priced: Priced): ReadonlyMap<string, readonly PartNeed[]> {
   return made;
 }
 
+function plansFor(extra: readonly Bought[], { freight }: PartsPrice, { purse }: Bare, workings: Workings): readonly KindPlan[] {
+  const paid = new Map(purse.paid);
+  for (const { reason = "", amount } of freight) paid.set(reason, Math.max(paid.get(reason) ?? 0, amount));
+  return workings.planner(extra, { paid, taken: new Map(purse.taken) });
+}
+
 /** Parts by themselves, and with a group's, by its first item: of most options the same. */
 const beside = new WeakMap<ReadItem, Map<string, { readonly before: PartsPrice; readonly parts: PartsPrice }>>();
 
@@ -297,9 +303,7 @@ function partsOf({ items }: Group, bare: Bare, workings: Workings) {
   const freight = new Map(bare.priced.parts.freight.map(({ reason = "", amount }) => [reason, amount]));
   const more = parts.freight.map(({ reason = "", amount }) => [reason, amount - (freight.get(reason) ?? 0)] as const);
   const extra = extraBought({ parts }, { parts: before }, workings);
-  const purse = new Map(bare.purse.paid);
-  for (const { reason = "", amount } of parts.freight) purse.set(reason, Math.max(purse.get(reason) ?? 0, amount));
-  const plans = workings.planner(extra, { paid: purse, taken: new Map(bare.purse.taken) });
+  const plans = extra.length === 0 ? [] : plansFor(extra, parts, bare, workings);
   const planned = new Set([...bare.plans, ...plans].filter(isUsable).map(({ bought }) => bought.kind.id));
   const take = ({ lines, pulls }: PartsPrice, sign: number) => {
     for (const { sort, part, amount } of lines)

@@ -22,8 +22,8 @@ export interface Size {
 
 export const EXTREME: Size = {
   items: 400,
-  optional: 50,
-  found: 50,
+  optional: 30,
+  found: 30,
   assemblies: 60,
   map: "chain",
   kinds: 0,
