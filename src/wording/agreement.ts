@@ -9,6 +9,7 @@ import { english } from "./english/index.js";
 import { money } from "./figures.js";
 import { workTitle } from "./line.js";
 import { listed } from "./list.js";
+import { bookIn, namesIn } from "./names.js";
 import { ownersPageIn } from "./ownersPage.js";
 import { day } from "./time.js";
 import type { Tongue } from "./tongue.js";
@@ -100,9 +101,11 @@ interface AnswerSubject {
 }
 
 /** The exact text that an owner agrees to or declines by, put on record word for word. */
-export function ownerAnswerText(subject: AnswerSubject, tongue: Tongue): string {
-  const { answer, sheet, earlier } = subject;
+export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tongue): string {
   const { tag, lists } = tongue.words ?? english;
+  const { answer, earlier } = given;
+  const sheet = namesIn(given.sheet, tag);
+  const subject = { ...given, sheet, input: bookIn(input, tag) };
   const texts = ownersPageIn(tag).words;
   const document = documentName(subject.input, tongue);
   if (answer === "declined")

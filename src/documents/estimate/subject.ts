@@ -2,6 +2,7 @@ import type { EstimateInput, Minor, PaperPhoto, Paperwork } from "../../estimati
 import type { Sheet } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { money } from "../../wording/figures.js";
+import { bookIn, namesIn } from "../../wording/names.js";
 import { day } from "../../wording/time.js";
 import { type Tongue, wordsIn } from "../../wording/tongue.js";
 import type { Picture } from "../picture/picture.js";
@@ -39,11 +40,12 @@ const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
-export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier, logo, photos }: About = {}): Subject {
-  const { spellings } = asKept.paperwork ?? {};
-  const [sheet, input] = spelled([given, asKept] as const, spellings);
+export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos }: About = {}): Subject {
+  const { spellings, language } = asKept.paperwork ?? {};
+  const { words } = wordsIn(language);
+  const [sheet, input] = spelled([namesIn(given, words.tag), bookIn(asKept, words.tag)] as const, spellings);
+  const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag), input: bookIn(before.input, words.tag) };
   const paperwork = input.paperwork ?? {};
-  const { words } = wordsIn(paperwork.language);
   const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
   const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;

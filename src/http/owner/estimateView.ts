@@ -24,6 +24,7 @@ import type { Question } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
+import { bookIn, namesIn } from "../../wording/names.js";
 import { profileNotices } from "../../wording/profile.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
@@ -44,16 +45,17 @@ export async function estimateView(
 ): Promise<EstimateView> {
   const { job } = visit;
   const estimate = estimateOf(visit, issue);
-  const input = job.inputOf(estimate);
+  const tongue = answerTongue(job, job.inputOf(estimate));
+  const input = bookIn(job.inputOf(estimate), tongue.words.tag);
+  const sheet = namesIn(estimate.sheet, tongue.words.tag);
   const standing = job.answerTo(issue.id);
   const events = standing ? await eventsOf(c.var.db, job.id) : [];
   const set = choice ?? (standing && standing.answer !== "declined" ? standing : asIssued(job, issue.id));
   const { timeZone } = visit.settings;
-  const tongue = answerTongue(job, input);
   const when = (at: string) => moment(at, tongue.locale, timeZone);
   const before = job.issues.find(({ revision }) => revision === issue.revision - 1);
   const earlier = job.agreed(issue.revision)?.agreement.revision;
-  const changes = before && ownerChanges(job.inputOf(estimateOf(visit, before)), input, tongue);
+  const changes = before && ownerChanges(bookIn(job.inputOf(estimateOf(visit, before)), tongue.words.tag), input, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
   return {
@@ -74,16 +76,16 @@ export async function estimateView(
       pdfHash: issue.pdfHash,
     },
     ...pricedView(visit, issue, { chosen: set.chosen, struck: set.struck }),
-    work: ownerWork(input, estimate.sheet),
+    work: ownerWork(input, sheet),
     ...(earlier !== undefined && { earlier }),
-    notices: profileNotices(profileOf(input.policy?.profile), input, estimate.sheet, tongue),
+    notices: profileNotices(profileOf(input.policy?.profile), input, sheet, tongue),
     ...(changes && { changes }),
     photos: (input.paperwork?.photos ?? []).map(({ id, caption }) => ({
       href: `${OWNER_PATHS.photo}?revision=${issue.revision}&id=${encodeURIComponent(id)}`,
       ...(caption && { caption }),
     })),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
-    ...(standing && { answer: ownerAnswer(standing, input, estimate.sheet, events, when) }),
+    ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
     ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),
     paid: owed(job),
     questions: job.questions.map((question) => ownerQuestion(question, when)),
@@ -96,16 +98,18 @@ export async function estimateView(
 export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): PricedView {
   const priced = job.priced(id, choice);
   if ("is" in priced) throw new Error(`The choice names '${priced.id}', which the revision does not have.`);
-  const input = job.inputOf(job.revision(id)!);
+  const kept = job.inputOf(job.revision(id)!);
+  const tongue = answerTongue(job, kept);
+  const [input, sheet] = [bookIn(kept, tongue.words.tag), namesIn(priced.sheet, tongue.words.tag)];
   const words = (answer: AnswerGiven) => answerWords(job, id, answer, choice);
   return {
     choice,
-    packages: packagePrices(input, job.revision(id)!.sheet!).map((set) => ({
+    packages: packagePrices(kept, job.revision(id)!.sheet!).map((set) => ({
       ...set,
-      names: priced.sheet.options.filter((option) => set.options.includes(option.id)).map(({ names }) => names.join("; ")),
+      names: sheet.options.filter((option) => set.options.includes(option.id)).map(({ names }) => names.join("; ")),
       chosen: isSet(set.options, choice.chosen),
     })),
-    sheet: ownerSheet(priced.sheet, input, answerTongue(job, input)),
+    sheet: ownerSheet(sheet, input, tongue),
     texts: {
       agreed: words("agreed"),
       ...(choice.struck.length > 0 && { "part agreed": words("part agreed") }),

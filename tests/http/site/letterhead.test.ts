@@ -233,6 +233,8 @@ describe("what a German owner gets", () => {
     const { owner, seen } = await come(told, linkOn(issue));
     expect(seen.html).toContain('<html lang="de">');
     const page = words(seen.html);
+    // Names, grades and taxes of the first rate book too.
+    for (const text of ["Ersetzen", "Tastenkontakte reinigen", "Umsatzsteuer 20 %"]) expect(page).toContain(text);
     for (const text of ["Nie mehr als", "Was wir finden können", "Eine Frage stellen", "Dezember 2026"])
       expect(page).toContain(text);
     for (const text of ["Never more than", "What we may find", "Ready in about", "Your answer", "Total"])

@@ -1,0 +1,39 @@
+/** Names of the first rate book in an owner's language. The translations are from memory, no source. */
+import { describe, expect, it } from "vitest";
+import rateBook from "../../fixtures/demo/rate-book.json";
+import keyboard from "../../fixtures/demo/string-organ-keyboard.json";
+import { estimate } from "../../src/estimating/estimate.js";
+import type { EstimateInput, RateBook } from "../../src/estimating/input.js";
+import { bookIn, namesIn } from "../../src/wording/names.js";
+
+const KEYBOARD = keyboard as unknown as EstimateInput;
+const BOOK = rateBook as unknown as RateBook;
+const SAME = ["Potentiometer", "Diode", "Transistor", "Trimmer", "Motor"];
+
+const namesOf = ({ labourClasses, grades, partTypes, operations, tax, companions = [] }: RateBook): string[] => [
+  ...[...labourClasses, ...grades, ...partTypes, ...operations, ...tax.categories].map(({ name }) => name),
+  ...companions.map(({ reason }) => reason),
+];
+
+describe("the first rate book in German", () => {
+  it("has a German name for all that an owner may read", () => {
+    const german = namesOf(bookIn({ rateBook: BOOK }, "de").rateBook);
+    const left = namesOf(BOOK).filter((name, at) => german[at] === name && !SAME.includes(name));
+    expect(left).toEqual([]);
+  });
+
+  it("changes no figure, and within names put together only what is the book's", () => {
+    const outcome = estimate(KEYBOARD);
+    if (!outcome.ok) throw new Error("The demo has problems.");
+    const sheet = namesIn(outcome.sheet, "de");
+    expect(sheet.totals).toMatchObject({ total: outcome.sheet.totals.total, linesNet: outcome.sheet.totals.linesNet });
+    expect(sheet.lines.map(({ id, amount }) => [id, amount])).toEqual(outcome.sheet.lines.map(({ id, amount }) => [id, amount]));
+    expect(sheet.options.map(({ names }) => names.join("; "))).toContain("Organ contact rail: Tastenkontakte reinigen × 49");
+    expect(namesIn(outcome.sheet, "en")).toBe(outcome.sheet);
+  });
+
+  it("leaves a shop's own words as it wrote them", () => {
+    const own = { name: "Replace the felt", names: ["Lid: Clean a boardroom, Replacement × 2"] };
+    expect(namesIn(own, "de")).toEqual(own);
+  });
+});
