@@ -97,7 +97,7 @@ export function redraw(fields: Fields, focus?: string, say?: string): void {
   place("said").classList.toggle("empty-said", !say);
   if (focus === undefined && before?.isConnected) return;
   const target = document.getElementById(focus ?? before?.id ?? "");
-  const box = target?.matches("fieldset, p") ? target.querySelector<HTMLElement>("input, select, textarea, button") : target;
+  const box = target?.matches("fieldset") ? target.querySelector<HTMLElement>("input, select, textarea") : target;
   for (let fold = box?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
   box?.focus();
 }
