@@ -1,8 +1,7 @@
 /** Dangers, for whoever is at the bench and for the owner at home. */
 import type { Hazard } from "../estimating/input.js";
-import { english } from "./english/index.js";
+import { englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { listed } from "./list.js";
-import type { Spoken } from "./tongue.js";
 
 /** General knowledge of the trade, not a standard quoted. */
 const TEXT: Readonly<Record<Hazard, string>> = {
@@ -35,7 +34,7 @@ export const DEFER = "Follow local codes; leave mains and high-tension work to a
 export const cautionAlone = (hazard: Hazard): string => TEXT[hazard];
 
 /** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
-export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: Spoken = {}): string =>
+export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: SpokenOfSheet = {}): string =>
   words.dangers.atHome(
     listed(
       hazards.map((hazard) => words.dangers.names[hazard]),

@@ -2,17 +2,17 @@
 import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, WorkItem } from "../estimating/input.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
 import type { Adjustment, Line } from "../estimating/sheet.js";
-import { type AllowanceRule, english } from "./english/index.js";
+import { type AllowanceRule, englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { money, percent } from "./figures.js";
 import { whyText } from "./reasons.js";
-import type { Spoken, Tongue } from "./tongue.js";
+import type { Tongue } from "./tongue.js";
 
 /** '3 medium boards behind another'. */
-export const boardsName = (size: BoardSize, mounting: Mounting, count: number, { words = english }: Spoken = {}): string =>
+export const boardsName = (size: BoardSize, mounting: Mounting, count: number, { words = english }: SpokenOfSheet = {}): string =>
   words.lines.boards(size, mounting, count);
 
 /** What a line is for, without its assembly unless the assembly is all there is to say. */
-export function lineTitle(line: Line, { words = english }: Spoken = {}): string {
+export function lineTitle(line: Line, { words = english }: SpokenOfSheet = {}): string {
   const texts = words.lines;
   switch (line.sort) {
     case "access":
@@ -57,7 +57,7 @@ function fee({ id, amount, why }: Line, { lines }: typeof english): string {
 }
 
 /** What a line stands under. */
-export function lineHeading({ sort, assembly }: Line, { words = english }: Spoken = {}): string {
+export function lineHeading({ sort, assembly }: Line, { words = english }: SpokenOfSheet = {}): string {
   const { headings } = words.lines;
   switch (sort) {
     case "access":
@@ -80,7 +80,10 @@ export function lineHeading({ sort, assembly }: Line, { words = english }: Spoke
 }
 
 /** Each heading once, where it first stands, with the sum of its lines. */
-export function headingSums(lines: readonly Line[], spoken: Spoken = {}): { readonly heading: string; readonly amount: Minor }[] {
+export function headingSums(
+  lines: readonly Line[],
+  spoken: SpokenOfSheet = {},
+): { readonly heading: string; readonly amount: Minor }[] {
   const sums = new Map<string, Minor>();
   for (const line of lines) {
     const heading = lineHeading(line, spoken);
@@ -105,7 +108,7 @@ export function lineNote(line: Line, input: EstimateInput, tongue: Tongue): stri
 function stateOf(
   line: Line,
   offers: readonly { readonly id: string; readonly state: OfferState }[],
-  { words = english }: Tongue,
+  { words = english }: SpokenOfSheet,
 ): string | undefined {
   const states = line.from.flatMap((source) =>
     source.is === "offer" ? (offers.find(({ id }) => id === source.id)?.state ?? []) : [],

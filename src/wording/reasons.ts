@@ -2,15 +2,15 @@
 import type { TaxRounding, ThreePoint } from "../estimating/input.js";
 import type { Uncovered } from "../estimating/parts/orderList.js";
 import type { Detail, Rule, ScarcityReason, Source, Warning, Why } from "../estimating/sheet.js";
-import { english } from "./english/index.js";
+import { englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import type { Figures } from "./figures.js";
-import type { Spoken, Tongue } from "./tongue.js";
+import type { Tongue } from "./tongue.js";
 
 /** One plain sentence. */
 export const whyText = (why: Why, tongue: Tongue): string =>
   ((tongue.words ?? english).why[why.rule] as (why: Why, figures: Figures) => string)(why, tongue);
 
-export const ruleText = (rule: Rule, { words = english }: Spoken = {}): string => words.rules[rule];
+export const ruleText = (rule: Rule, { words = english }: SpokenOfSheet = {}): string => words.rules[rule];
 
 /** One plain sentence saying where an amount comes from. */
 export function sourceText(source: Source, tongue: Tongue): string {
@@ -29,14 +29,14 @@ export const warningText = (warning: Warning, tongue: Tongue): string =>
   ((tongue.words ?? english).warnings[warning.is] as (warning: Warning, figures: Figures) => string)(warning, tongue);
 
 /** Completes 'Access is reckoned ...' and 'Work is counted ...'. */
-export const detailText = (detail: Detail, { words = english }: Spoken = {}): string => words.detail[detail];
+export const detailText = (detail: Detail, { words = english }: SpokenOfSheet = {}): string => words.detail[detail];
 
 /** 'between LOW and HIGH, most likely LIKELY'. */
-export const spread = (time: ThreePoint, locale?: string, { words = english }: Spoken = {}): string =>
+export const spread = (time: ThreePoint, locale?: string, { words = english }: SpokenOfSheet = {}): string =>
   words.lists.spread(time, locale);
 
 /** The rounding rule as printed under a tax table. */
-export function taxRoundingText(rounding: TaxRounding, { words = english }: Spoken = {}): string {
+export function taxRoundingText(rounding: TaxRounding, { words = english }: SpokenOfSheet = {}): string {
   const { level, mode, moreDigits } = words.taxRounding;
   const { extraDigits = 0 } = rounding;
   const digits = rounding.level === "line" && extraDigits > 0 ? moreDigits(extraDigits) : "";

@@ -2,11 +2,10 @@
 
 import type { LineGroup, Subtotal } from "../../estimating/sheet/subtotals.js";
 import type { Line } from "../../estimating/sheet.js";
-import { english } from "../../wording/english/index.js";
 import { money, percent, unitPrice } from "../../wording/figures.js";
 import { lineTitle } from "../../wording/line.js";
 import { capital } from "../../wording/list.js";
-import { scarcityText, whyText } from "../../wording/reasons.js";
+import { scarcityText, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import { figures, Table } from "../frame/table.js";
@@ -101,9 +100,7 @@ const Explanation = ({ line, ...props }: SheetProps & { line: Line }) => {
     <>
       {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
       {line.times ? (
-        <p>
-          {capital(english.lists.spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) / 6.
-        </p>
+        <p>{capital(spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) / 6.</p>
       ) : null}
       {part ? (
         <p>
