@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { EstimateInput, Pricing, RateBook, WorkItem } from "../../../src/estimating/input.js";
+import { cpuOf, DEAREST, ofSize } from "../../bench/risk/dearest.js";
 import { measure } from "../../bench/risk/measure.js";
 import { SHAPES } from "../../bench/risk/shapes.js";
 import { trueJobs } from "../../bench/risk/trueJobs.js";
@@ -79,6 +80,30 @@ it("possible work never makes a fixed price dearer than the same work planned", 
     ),
     { numRuns: 60 },
   );
+});
+
+it("an option's price is what choosing it adds, to the minor unit, whatever may be found beside it", () => {
+  for (const [name, { items, ...rest }] of small.filter(([, input]) => input.items.length > 4)) {
+    const optional = (chosen: readonly string[]): EstimateInput =>
+      withChances(
+        {
+          ...rest,
+          items: items.map((each, at) =>
+            at % 4 === 3 ? { ...each, certainty: { is: "optional", chosen: chosen.includes(each.id) } } : each,
+          ),
+        },
+        found,
+      );
+    const sheet = asked(optional([]), fixed(80));
+    for (const { id, price } of sheet.options)
+      expect(asked(optional([id]), fixed(80)).totals.total - sheet.totals.total, `${id} of ${name}`).toBe(price);
+  }
+});
+
+it("of the accepted estimates that a search looked at, the dearest takes less than half a second of processor time", () => {
+  const ms = cpuOf(ofSize(DEAREST), 4);
+  console.info(`The dearest estimate: ${ms?.toFixed(0)} ms of CPU`);
+  expect(ms).toBeLessThan(500);
 });
 
 describe("a hundred thousand jobs drawn of the true model", () => {
