@@ -21,7 +21,7 @@ import type { Priced, Workings } from "./workings.js";
 /** Of so many groups every set is weighed; of fewer the more options there are, since each has a price of its own. */
 const mostInSets = (options: number): number => Math.max(0, 9 - Math.ceil(Math.log2(1 + options))) * Number(options < 32);
 /** So many sets stand for all of more groups. */
-const SAMPLE = 24;
+const SAMPLE = 96;
 
 interface Piece {
   readonly sums: Sums;
