@@ -546,7 +546,7 @@ describe("weight and speed", () => {
     expect(size).toBeLessThan(110_000);
   });
 
-  it("draws the sheet of the largest demo estimate again in a tenth of a second or so of processor", async () => {
+  it("draws the sheet of the largest demo estimate again in less than a tenth of a second of processor", async () => {
     const page = await shop.tab();
     await page.goto("/");
     await page.getByRole("link", { name: "J-2026-0001" }).click();
@@ -555,7 +555,7 @@ describe("weight and speed", () => {
     await page.goto(`${page.url()}?open=grid`);
     const [first, ...rest] = await drawn(page, "cells.chorus.p:film", 15);
     console.info(`Typing to sheet: at first ${first} ms of processor, then ${rest.join(", ")}.`);
-    // A bound against decay, not a target.
-    expect([...rest].sort((a, b) => a - b)[7]).toBeLessThan(300);
+    // The shop's goal is 50; a machine that does other things besides is given twice that.
+    expect([...rest].sort((a, b) => a - b)[7]).toBeLessThan(100);
   });
 });

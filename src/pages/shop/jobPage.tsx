@@ -143,6 +143,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
           <a href={`/estimates/${revision.id}/shop-copy.pdf`}>Shop's copy PDF</a>
         </>
       ) : null}
+      <a href={`/estimates/${revision.id}/intake-receipt.pdf`}>Intake receipt and tag</a>
       <a href={`/estimates/${revision.id}/lines`}>Lines as CSV</a>
     </p>
     {revision.sheet ? (
