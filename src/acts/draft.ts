@@ -39,7 +39,10 @@ export const draftFields = {
     }),
   ).meta({ description: "Kept for the next unit of this model" }),
   was: maybe(
-    z.strictObject({ owner: maybe(party), unit: maybe(unit.omit({ grade: true, found: true, storedData: true }).partial()) }),
+    z.strictObject({
+      owner: maybe(party),
+      unit: maybe(unit.omit({ grade: true, found: true, storedData: true, power: true }).partial()),
+    }),
   ).meta({ description: "What stood when it was read: what still reads so was not changed, and is not written" }),
 };
 export type DraftSaid = z.output<z.ZodObject<typeof draftFields>>;

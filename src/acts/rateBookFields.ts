@@ -149,6 +149,9 @@ const book = {
   risk: pick("What several possible faults open", ["shared", "each"], {
     hint: "In the risk of a job and a fixed price: paid once, however many of them turn up",
   }),
+  safety: pick("A unit counts as mains powered", ["by default", "as said"], {
+    hint: "Cautions, a safety test to offer, and the question what a unit with a memory cell holds",
+  }),
   valueSharePercent: share("Flag a total above this share of the unit's value"),
   calendar: maybe(z.strictObject({ weeklyBenchMinutes: time("Bench time in a week") })),
   operations: maybe(

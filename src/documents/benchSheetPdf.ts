@@ -4,7 +4,7 @@ import { agreedOf, type BenchOptions, notAgreed } from "./bench/agreed.js";
 import { benchCautions, benchHead } from "./bench/benchHead.js";
 import { refit, removal } from "./bench/order.js";
 import { pickList, writing } from "./bench/pickList.js";
-import { testAndSoak, work, workIfFound } from "./bench/work.js";
+import { memoryFirst, testAndSoak, work, workIfFound } from "./bench/work.js";
 import { forTheShop, numberOf, type Subject, subjectOf, unitName } from "./estimate/subject.js";
 import type { Block } from "./layout/block.js";
 import { printSubject } from "./printDocument.js";
@@ -29,6 +29,7 @@ export function benchBlocks(subject: Subject, options: BenchOptions = {}): Block
     ...benchHead(subject, agreed),
     ...notAgreed(agreed),
     ...benchCautions(subject),
+    ...memoryFirst(subject, agreed),
     ...pickList(subject, agreed),
     ...removal(subject, agreed),
     ...work(subject, agreed),

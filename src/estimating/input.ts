@@ -12,6 +12,7 @@ import type {
   MOUNTINGS,
   OFFER_STATES,
   PAPER_DETAILS,
+  POWERS,
   SCARCITIES,
 } from "./lists.js";
 
@@ -81,6 +82,8 @@ export interface Unit {
   /** What the unit holds of the owner's data, such as patch memories; an empty text says it holds none. */
   readonly storedData?: string;
   readonly hazards?: readonly Hazard[];
+  /** Absent: nobody said; a rate book with `safety: "by default"` takes it for mains. */
+  readonly power?: (typeof POWERS)[number];
 }
 
 export type Hazard = (typeof HAZARDS)[number];
@@ -328,6 +331,11 @@ export interface RateBook {
    * as if planned; buy plans by least expected spend. Absent: each fault by itself, as books had it.
    */
   readonly risk?: "each" | "shared";
+  /**
+   * 'by default': a unit counts as mains powered and its supply as charged until someone says otherwise, and a memory cell asks what the
+   * unit holds. Absent: only what is said counts, as books had it.
+   */
+  readonly safety?: "by default" | "as said";
   /** Flag the estimate when the total passes this share of the declared value. */
   readonly valueSharePercent: Percent;
   readonly validityDays: number;
@@ -445,6 +453,8 @@ export interface Operation extends Retirable {
 export interface Companion {
   /** Id of one of the rate book's operations. */
   readonly operation: string;
+  /** It comes before anything is opened, such as saving a memory. */
+  readonly first?: true;
   readonly after: {
     readonly sorts?: readonly OperationSort[];
     readonly families?: readonly PartFamily[];

@@ -45,6 +45,9 @@ export const HAZARDS = [
   "picture tube",
 ] as const;
 
+/** What a unit runs on, where someone said. */
+export const POWERS = ["mains", "low voltage"] as const;
+
 export const OFFER_STATES = ["new", "new old stock", "used", "donor pull", "reproduction"] as const;
 
 /** How sure a piece of work is, in the order it is asked for. */

@@ -50,7 +50,10 @@ export interface Sheet {
   readonly deposit: { readonly amount: Minor; readonly from: readonly Source[] };
   readonly days: Days;
   readonly validUntil: IsoDate;
-  readonly hazards: readonly { readonly hazard: Hazard; readonly from: readonly string[] }[];
+  /** `assumed`: nobody said how the unit is powered, so it counts as mains powered. */
+  readonly hazards: readonly { readonly hazard: Hazard; readonly from: readonly string[]; readonly assumed?: boolean }[];
+  /** A cell is worked on that may keep what the unit holds: ids of that work, and of the work that saves it first; whether anyone asked what it holds. */
+  readonly memory?: { readonly asked: boolean; readonly cells: readonly string[]; readonly saved: readonly string[] };
   readonly warnings: readonly Warning[];
   /** For the shop alone; only when asked for (`estimate(input, { risk: true })`), so that no owner's sheet has it. */
   readonly risk?: RiskSummary;
@@ -378,6 +381,8 @@ export interface Days {
 }
 
 export type Warning =
+  /** Work on a cell, and nobody asked what the unit holds. */
+  | { readonly is: "memory not asked" }
   /** Possible work was agreed in advance, and all of it together would pass the ceiling. */
   | { readonly is: "possible work above ceiling"; readonly total: Minor; readonly ceiling: Minor }
   | {

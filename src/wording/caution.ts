@@ -1,5 +1,6 @@
 /** Dangers, for whoever is at the bench and for the owner at home. */
-import type { Hazard } from "../estimating/input.js";
+import type { Hazard, Unit } from "../estimating/input.js";
+import type { Sheet } from "../estimating/sheet.js";
 import { englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { listed } from "./list.js";
 
@@ -10,7 +11,7 @@ const TEXT: Readonly<Record<Hazard, string>> = {
   "valve high tension":
     "Valve equipment holds a lethal voltage, also after it is switched off. Discharge the high-tension supply through a resistor, measure it, and keep one hand clear.",
   "lithium cells":
-    "Take lithium cells out first. Never heat, short or charge a primary cell; insulate the terminals of old ones and hand them to battery collection.",
+    "Save what a cell keeps in memory before it comes out. Never heat, short or charge a primary cell; insulate the terminals of old ones and hand them to battery collection.",
   "leaking cells":
     "Leaked electrolyte burns skin and eats copper. Wear gloves and eye protection, neutralise and rinse before working on the board, and keep the waste apart.",
   "lead solder":
@@ -32,6 +33,20 @@ export const DEFER = "Follow local codes; leave mains and high-tension work to a
 
 /** The usual caution for a hazard in a list that ends with DEFER. */
 export const cautionAlone = (hazard: Hazard): string => TEXT[hazard];
+
+/** Where it comes from, and whether that is only taken to be so. */
+export const dangerFrom = ({ from, assumed }: Sheet["hazards"][number]): string =>
+  listed(from) + (assumed ? "; nobody has said what it runs on, so it counts as mains powered" : "");
+
+/** At the bench, wherever a cell is worked on. */
+export const SAVE_FIRST = "Save the memory first";
+export const saveFirstText = ({ storedData }: Unit): string =>
+  `While the unit is closed and its cell in place, copy what it remembers${storedData ? ` (${storedData})` : "; nobody has asked what that is"}.`;
+export const ONLY_SAVED = "Only after the memory is saved.";
+
+/** What the owner should be told of a memory that may be lost. */
+export const ownerMemoryText = ({ storedData = "" }: Unit, { words = english }: SpokenOfSheet = {}): string =>
+  words.dangers.memory(storedData.trim().replace(/[.]+$/, ""));
 
 /** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
 export const ownerCautionText = (hazards: readonly Hazard[], { words = english }: SpokenOfSheet = {}): string =>

@@ -1,6 +1,6 @@
 /** Shapes only: whether a figure makes sense is for the engine to say, by name. */
 import { z } from "zod";
-import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, SCARCITIES } from "../../estimating/lists.js";
+import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, POWERS, SCARCITIES } from "../../estimating/lists.js";
 
 /** An absent key, never `undefined`: JSON has none, and the engine's types say so. */
 export const maybe = <S extends z.ZodType>(schema: S) => schema.optional() as unknown as z.ZodExactOptional<S>;
@@ -46,6 +46,7 @@ export const provenance = z
     note: maybe(line),
   })
   .meta({ id: "Provenance" });
+export const power = z.enum(POWERS).meta({ description: "What the unit runs on; absent: nobody said" });
 export const hazard = z.enum(HAZARDS).meta({ id: "Hazard" });
 export const scarcity = z.enum(SCARCITIES).meta({ id: "Scarcity" });
 export const boardSize = z.enum(BOARD_SIZES).meta({ id: "BoardSize" });

@@ -99,6 +99,7 @@ const operation = z
 const companion = z
   .strictObject({
     operation: ident,
+    first: maybe(z.literal(true)).meta({ description: "It comes before anything is opened" }),
     after: z.strictObject({
       sorts: maybe(z.array(operationSort)),
       families: maybe(z.array(partFamily)),
@@ -208,6 +209,10 @@ export const rateBook = z
     risk: maybe(z.enum(["each", "shared"])).meta({
       description:
         "'shared': in the risk of a job, what several possible faults need is opened and set up once, and buy plans spend least on average; absent: each by itself",
+    }),
+    safety: maybe(z.enum(["by default", "as said"])).meta({
+      description:
+        "'by default': a unit counts as mains powered until someone says otherwise, and work on a cell asks what the unit holds; absent: as said",
     }),
     valueSharePercent: percent,
     validityDays: z.number(),

@@ -347,6 +347,7 @@ export const warning = z
       likelyMinutes: minutes,
       highMinutes: minutes,
     }),
+    z.strictObject({ is: z.literal("memory not asked") }),
     z.strictObject({ is: z.literal("above ceiling"), total: amount, ceiling: amount }),
     z.strictObject({ is: z.literal("discount limited"), asked: amount, given: amount }),
     z.strictObject({ is: z.literal("currency scale"), currency: text, decimals: z.number() }),
@@ -464,7 +465,12 @@ export const sheet = z
     deposit: z.strictObject({ amount, from: z.array(source) }),
     days: z.strictObject({ total: z.number(), queue: z.number(), lead: z.number(), bench: z.number() }),
     validUntil: text,
-    hazards: z.array(z.strictObject({ hazard, from: texts })),
+    hazards: z.array(z.strictObject({ hazard, from: texts, assumed: maybe(z.boolean()) })).meta({
+      description: "assumed: nobody said how the unit is powered, so it counts as mains powered",
+    }),
+    memory: maybe(z.strictObject({ asked: z.boolean(), cells: texts, saved: texts })).meta({
+      description: "Ids of work on a cell that may keep what the unit holds, and of the work that saves it first",
+    }),
     warnings: z.array(warning),
     risk: maybe(riskSummary),
   })

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { amount, hazard, ident, line, maybe, prose } from "./primitives.js";
+import { amount, hazard, ident, line, maybe, power, prose } from "./primitives.js";
 
 export const unit = z
   .strictObject({
@@ -14,5 +14,6 @@ export const unit = z
     found: maybe(prose),
     storedData: maybe(prose),
     hazards: maybe(z.array(hazard)),
+    power: maybe(power),
   })
   .meta({ id: "Unit" });

@@ -1,5 +1,5 @@
-import { cautionAlone, DEFER } from "../../wording/caution.js";
-import { capital, counted, listed } from "../../wording/list.js";
+import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
+import { capital, counted } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
 import { known } from "../estimate/parties.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
@@ -25,7 +25,10 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
               ["Serial", serial && oneLine(serial)],
               ["Owner", oneLine(paperwork.owner?.name ?? "")],
               ["Came with", accessories.join(", ")],
-              ["Stored data", storedData && `${storedData}. Copy it before you start.`],
+              [
+                "Stored data",
+                storedData ? `${storedData}. Copy it before you start.` : sheet.memory && "Nobody has asked: ask the owner.",
+              ],
             ]),
           },
         ],
@@ -71,10 +74,10 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
 /** The usual cautions, before anything else. They never keep a sheet from being printed. */
 export function benchCautions({ sheet: { hazards } }: Subject): Block[] {
   if (hazards.length === 0) return [];
-  const cautions = hazards.map(({ hazard, from }) => ({
-    label: capital(hazard),
-    value: cautionAlone(hazard),
-    note: listed(from),
+  const cautions = hazards.map((each) => ({
+    label: capital(each.hazard),
+    value: cautionAlone(each.hazard),
+    note: dangerFrom(each),
   }));
   return [{ is: "cautions", title: "Before you open it", cautions, last: DEFER }];
 }

@@ -1,4 +1,5 @@
 import type { Line } from "../../estimating/sheet.js";
+import { ONLY_SAVED, SAVE_FIRST, saveFirstText } from "../../wording/caution.js";
 import { lineTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
 import { warningText } from "../../wording/reasons.js";
@@ -31,9 +32,39 @@ const COLUMNS: readonly Column[] = [
 const toDo = ({ sheet: { lines, behind = [] } }: Subject): readonly Line[] =>
   behind.length === 0 ? lines : [...lines.filter(({ why }) => !(why?.rule === "fixed price" && why.service)), ...behind];
 
+const savesMemory = ({ sheet: { memory } }: Subject, line: Line): boolean => {
+  const item = line.from.find((source) => source.is === "item");
+  return item !== undefined && (memory?.saved.includes(item.id) ?? false);
+};
+
+/** Before anything comes off. Where nobody planned it, it is to be done all the same. */
+export function memoryFirst(subject: Subject, agreed: Agreed): Block[] {
+  const { memory } = subject.sheet;
+  if (!memory) return [];
+  const rows = grouped(
+    toDo(subject).filter((line) => savesMemory(subject, line)),
+    subject,
+    agreed,
+  ).filter(({ kind }) => kind !== "group");
+  return [
+    { is: "heading", text: SAVE_FIRST },
+    { is: "paragraph", text: saveFirstText(subject.input.unit) },
+    {
+      is: "table",
+      columns: COLUMNS,
+      rows:
+        rows.length > 0
+          ? rows
+          : [{ cells: [{ text: "Memory saved, or known to be empty", box: "empty" }, { text: "" }, { text: "" }, { text: "" }] }],
+    },
+  ];
+}
+
 /** What is to be done on each assembly; tests and soak come after refitting. */
 export function work(subject: Subject, agreed: Agreed): Block[] {
-  const lines = toDo(subject).filter(({ sort }) => !NOT_WORK.includes(sort) && !AFTER_REFIT.includes(sort));
+  const lines = toDo(subject).filter(
+    (line) => !NOT_WORK.includes(line.sort) && !AFTER_REFIT.includes(line.sort) && !savesMemory(subject, line),
+  );
   const rows = grouped(lines, subject, agreed);
   const watch = subject.sheet.warnings
     .filter(({ is }) => WATCHED.includes(is))
@@ -58,11 +89,16 @@ const WATCHED: readonly string[] = [
 /** Agreed in advance; done, and charged, only when it proves necessary. */
 export function workIfFound({ sheet, tongue }: Subject, agreed: Agreed): Block[] {
   if (sheet.ifFound.length === 0) return [];
+  const keepsMemory = (items: readonly string[]) => items.some((id) => sheet.memory?.cells.includes(id));
   const rows = sheet.ifFound.map(
     ({ items, names, reason, minutes }): Row => ({
       ...markOfItems(agreed, items),
       cells: [
-        { text: listed(names), box: "empty", ...whyDone(agreed, items[0], reason) },
+        {
+          text: listed(names),
+          box: "empty",
+          ...whyDone(agreed, items[0], [keepsMemory(items) ? ONLY_SAVED : "", reason ?? ""].filter(Boolean).join(" ")),
+        },
         { text: "" },
         { text: duration(minutes, tongue.locale) },
         { text: "" },
@@ -100,7 +136,8 @@ function grouped(lines: readonly Line[], { sheet, input, tongue }: Subject, agre
       },
       ...group.map((line): Row => {
         const item = line.from.find((source) => source.is === "item");
-        const reason = item && reasons.get(item.id);
+        const first = item && sheet.memory?.cells.includes(item.id) ? ONLY_SAVED : "";
+        const reason = [first, (item && reasons.get(item.id)) ?? ""].filter(Boolean).join(" ");
         return {
           ...markOfLine(agreed, line),
           cells: [

@@ -1,6 +1,6 @@
 import type { Hazard } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
-import { ownerCautionText } from "../../wording/caution.js";
+import { ownerCautionText, ownerMemoryText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
@@ -117,7 +117,11 @@ export function cautionsFor(subject: Subject): Block[] {
   return last === undefined ? [] : [{ is: "cautions", title: subject.words.paper.agreement.caution, cautions: [], last }];
 }
 
-function ownersCaution({ sheet, tongue }: Subject): string | undefined {
+function ownersCaution({ sheet, input, tongue }: Subject): string | undefined {
   const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
-  return hazards.length === 0 ? undefined : ownerCautionText(hazards, tongue);
+  const said = [
+    ...(hazards.length === 0 ? [] : [ownerCautionText(hazards, tongue)]),
+    ...(sheet.memory ? [ownerMemoryText(input.unit, tongue)] : []),
+  ];
+  return said.length === 0 ? undefined : said.join(" ");
 }

@@ -5,13 +5,14 @@ import type { Priced, Workings } from "../pricing/workings.js";
 import type { AccessResult, OpenedStep, Why } from "../sheet.js";
 import type { MapReading } from "../teardown/map.js";
 import { refitAfter } from "../teardown/order.js";
+import { hazardsAt } from "./safety.js";
 
 export function accessResult(workings: Workings, { opened, worked, off, visit, access }: Priced): AccessResult {
-  const { map, openings, refit } = workings;
+  const { input, map, openings, refit } = workings;
   const isOpened = new Set(opened);
   const after = refitAfter(map);
   const step = (place: number): OpenedStep => {
-    const { id, name, access: by, hazards = [] } = map.assemblies[place]!;
+    const { id, name, access: by } = map.assemblies[place]!;
     const { remove, refit } = openings[place]!;
     const standard: Why[] =
       by.by === "standard"
@@ -34,7 +35,7 @@ export function accessResult(workings: Workings, { opened, worked, off, visit, a
       why: [...whyOpened(map, place, worked, off), ...standard],
       worked: worked.has(place),
       rests: by.by,
-      hazards,
+      hazards: hazardsAt(map.assemblies[place]!, input),
     };
   };
   const rows = visit.boards.filter(({ count }) => count > 0);

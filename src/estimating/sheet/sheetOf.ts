@@ -13,6 +13,7 @@ import type { MapReading } from "../teardown/map.js";
 import { accessResult, whyOpened } from "./access.js";
 import { missingCompanions } from "./companions.js";
 import { groupPrice, suggestionsFor } from "./options.js";
+import { memoryOf } from "./safety.js";
 import { ceilingOver, daysToComplete, depositOn, ifDeclined, type Room, roomFor } from "./terms.js";
 import { hazardsOf, warningsOf } from "./warnings.js";
 
@@ -37,6 +38,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
   };
   const taken = milliTaken(base);
   const companions = missingCompanions(input);
+  const memory = memoryOf(input);
   const group = (is: "if found" | "optional") =>
     groupsOf(items, input.items, is).map((each) => groupPrice(each, counted, totals, workings));
   const ifFound = group("if found");
@@ -73,6 +75,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
     days: daysToComplete({ attended: taken.attended.likely, unattended: taken.unattended }, parts, visit.policy, rateBook),
     validUntil: addDays(input.asOf, Math.max(rateBook.validityDays, profile.validityDays ?? 0)),
     hazards: hazardsOf(workings, base),
+    ...(memory && { memory }),
     warnings: [
       ...parts.warnings,
       ...substitutionWarnings(input.items, input.kinds ?? [], rateBook),

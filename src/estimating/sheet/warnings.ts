@@ -10,6 +10,7 @@ import { daysBetween } from "../parts/catalogue.js";
 import type { Priced, Workings } from "../pricing/workings.js";
 import type { Sheet, Warning } from "../sheet.js";
 import { closure } from "../teardown/map.js";
+import { countsAsMains, hazardsAt, memoryOf } from "./safety.js";
 
 export function warningsOf({ input, map }: Workings, priced: Priced, ceiling: Sheet["ceiling"]): Warning[] {
   const { total } = priced.totals;
@@ -28,6 +29,7 @@ export function warningsOf({ input, map }: Workings, priced: Priced, ceiling: Sh
       .map(({ times }) => times),
   );
   return [
+    ...(memoryOf(input)?.asked === false ? [{ is: "memory not asked" } as const] : []),
     ...(share > limit ? [{ is: "value share", percent: share, limit, total, declared } as const] : []),
     ...(total > ceiling.amount ? [{ is: "above ceiling", total, ceiling: ceiling.amount } as const] : []),
     ...(given < asked ? [{ is: "discount limited", asked, given } as const] : []),
@@ -65,17 +67,29 @@ function oldRates({ asOf, exchange = [], rateBook }: Workings["input"], { lines,
 
 /** Cautions, and what each comes from. Work that is only possible counts too: a caution too many does no harm. */
 export function hazardsOf({ input, map, items }: Workings, { visit }: Priced): Sheet["hazards"] {
+  const { maker, model, hazards, power } = input.unit;
+  const unit = [maker, model].filter(Boolean).join(" ");
   const from = new Map<Hazard, Set<string>>();
   const add = (hazards: readonly Hazard[] | undefined, name: string) => {
     for (const hazard of hazards ?? []) from.set(hazard, (from.get(hazard) ?? new Set()).add(name));
   };
-  const { maker, model, hazards } = input.unit;
-  add(hazards, [maker, model].filter(Boolean).join(" "));
+  add(hazards, unit);
   const mayBeOff = closure(map, [...visit.toOpen, ...visit.open, ...items.flatMap(({ place }) => place ?? [])]);
   map.assemblies.forEach((assembly, place) => {
     if (mayBeOff.has(place)) add(assembly.hazards, assembly.name);
   });
   for (const { is: operation } of new Set(items.map(({ takes }) => takes.operation))) add(operation.hazards, operation.name);
   for (const part of new Set(items.flatMap(({ takes }) => takes.part ?? []))) add(part.type.is.hazards, part.name);
-  return HAZARDS.flatMap((hazard) => (from.has(hazard) ? [{ hazard, from: [...from.get(hazard)!] }] : []));
+  const said = from.has("mains and stored charge");
+  if (countsAsMains(input) && (items.length > 0 || mayBeOff.size > 0 || visit.boards.some(({ count }) => count > 0))) {
+    add(["mains and stored charge"], unit);
+    map.assemblies.forEach((assembly, place) => {
+      if (mayBeOff.has(place)) add(hazardsAt(assembly, input), assembly.name);
+    });
+  }
+  return HAZARDS.flatMap((hazard) => {
+    if (!from.has(hazard)) return [];
+    const assumed = hazard === "mains and stored charge" && !said && power === undefined;
+    return [{ hazard, from: [...from.get(hazard)!], ...(assumed && { assumed }) }];
+  });
 }

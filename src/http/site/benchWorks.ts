@@ -37,6 +37,7 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
   const hazards = new Map(sheet.access.removal.map(({ id, hazards: list }) => [id, list]));
   const groups = new Map<string | undefined, WorkRow[]>();
   const after: WorkRow[] = [];
+  const first: WorkRow[] = [];
   const foundIn = job.foundIn();
   for (const { item, why } of benchItems(job, input)) {
     const { assembly, ...bare } = item;
@@ -51,16 +52,18 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
       ifFound: item.certainty.is === "if found",
       ...(item.reason && { reason: item.reason }),
       ...(foundIn.has(item.id) && { foundIn: foundIn.get(item.id)! }),
+      ...(sheet.memory?.cells.includes(item.id) && { afterSaving: true }),
       ...(why && { blocked: unagreedText(why) }),
     };
-    if (last) after.push(row);
+    if (sheet.memory?.saved.includes(item.id)) first.push(row);
+    else if (last) after.push(row);
     else groups.set(assembly, [...(groups.get(assembly) ?? []), row]);
   }
   const order = sheet.access.removal.map(({ id }) => id);
   const place = (id: string | undefined) =>
     id === undefined ? order.length + 1 : order.includes(id) ? order.indexOf(id) : order.length;
   return {
-    after,
+    ...{ first, after },
     groups: [...groups]
       .sort(([a], [b]) => place(a) - place(b))
       .map(

@@ -13,7 +13,7 @@ import { Parts } from "./partsPart.js";
 import { Readings } from "./readingsPart.js";
 import { Minutes, OwnWork, TimerPart } from "./timerPart.js";
 import type { BenchView, Refusal } from "./view.js";
-import { AfterRefit, Works } from "./workPart.js";
+import { AfterRefit, First, Works } from "./workPart.js";
 
 export const BenchPage = (view: BenchView) => {
   const { frame, job, script, agreed, tongue, errors, refusal, say, closedOn, sheet, input } = view;
@@ -81,6 +81,7 @@ export const BenchPage = (view: BenchView) => {
         <Cautions sheet={sheet} input={input} tongue={tongue} unfolded />
       </div>
       <div id="bench-parts" data-follows>
+        <First {...view} />
         <Removal {...view} />
         <Works {...view} />
         <Parts {...view} />

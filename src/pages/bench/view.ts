@@ -29,6 +29,8 @@ export interface BenchView extends AskedForm {
   /** The timer of who works. */
   readonly timer?: RunningTimer;
   readonly others: readonly RunningTimer[];
+  /** Saves the memory, before anything comes off. */
+  readonly first: readonly WorkRow[];
   readonly groups: readonly WorkGroup[];
   /** Tests and soak, after everything is back. */
   readonly after: readonly WorkRow[];
@@ -81,6 +83,8 @@ export interface WorkRow {
   readonly foundIn?: number;
   /** Why it may not be worked on. */
   readonly blocked?: string;
+  /** A cell that keeps the memory: not before it is saved. */
+  readonly afterSaving?: true;
   /** Agreed in advance, if it proves necessary. */
   readonly ifFound: boolean;
 }

@@ -1,5 +1,6 @@
 /** What is done on each assembly, ticked off and timed work by work. */
 
+import { ONLY_SAVED, SAVE_FIRST, saveFirstText } from "../../wording/caution.js";
 import { listed } from "../../wording/list.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
@@ -52,6 +53,7 @@ const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string })
         {blocked ? null : <span class="tag tag-on">agreed</span>}
         {minutes > 0 ? <span class="hint"> {duration(minutes, view.tongue.locale)} logged</span> : null}
         {foundIn === undefined ? null : <p class="why">Extra fault, revision {foundIn}.</p>}
+        {work.afterSaving ? <p class="danger">{ONLY_SAVED}</p> : null}
         {reason ? <p class="why">{reason}</p> : null}
         {blocked ? <p class="blocked-why">× {blocked}</p> : null}
       </div>
@@ -111,6 +113,22 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
     </BenchForm>
   );
 };
+
+/** Before anything comes off. */
+export const First = (view: BenchView) =>
+  !view.sheet.memory ? null : (
+    <section id="first" aria-labelledby="first-name">
+      <h2 id="first-name" class="step">
+        {SAVE_FIRST}
+      </h2>
+      <p class="danger">{saveFirstText(view.input.unit)}</p>
+      <ul class="bench-rows">
+        {view.first.map((work) => (
+          <Row view={view} work={work} on={SAVE_FIRST} />
+        ))}
+      </ul>
+    </section>
+  );
 
 export const AfterRefit = (view: BenchView) =>
   view.after.length === 0 ? null : (

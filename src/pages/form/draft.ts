@@ -7,7 +7,7 @@ import { UNIT_TEXT_NAMES } from "./unitTexts.js";
 
 const SECTIONS = {
   owner: ["id", "name", "address", "phone", "email"],
-  unit: ["maker", "model", ...UNIT_TEXT_NAMES, "value", "grade", "dataHeld", "storedData"],
+  unit: ["maker", "model", ...UNIT_TEXT_NAMES, "value", "grade", "dataHeld", "storedData", "power"],
   terms: [
     "discount",
     "discountBy",

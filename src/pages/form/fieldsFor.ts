@@ -44,6 +44,7 @@ const fieldsForUnit = (unit: Unit, pen: Pen): Pairs => [
   ["unit.grade", unit.grade],
   ["unit.dataHeld", unit.storedData === undefined ? undefined : unit.storedData === "" ? "none" : "held"],
   ["unit.storedData", unit.storedData],
+  ["unit.power", unit.power],
   ...(unit.hazards ?? []).map((hazard) => [`caution.${key(hazard)}`, "on"] as const),
 ];
 

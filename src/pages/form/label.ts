@@ -17,6 +17,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   ...Object.fromEntries(UNIT_TEXT_NAMES.map((name) => [`unit.${name}`, UNIT_TEXTS[name].label])),
   "unit.dataHeld": "Owner's data in the unit",
   "unit.storedData": "What the unit holds",
+  "unit.power": "What it runs on",
   "terms.discount": "Discount",
   "terms.discountBy": "Discount in percent or as an amount",
   "terms.discountReason": "Reason for the discount",

@@ -3,7 +3,7 @@
  * read named beside its field. What cannot be read is left out of the input; the rest can still be priced.
  */
 import type { BoardCount, EstimateInput, Hazard, Party, Unit } from "../../estimating/input.js";
-import { BOARD_SIZES, HAZARDS, MOUNTINGS } from "../../estimating/lists.js";
+import { BOARD_SIZES, HAZARDS, MOUNTINGS, POWERS } from "../../estimating/lists.js";
 import { ratesTaken } from "../../estimating/money/landed.js";
 import type { FormContext } from "./context.js";
 import { type AssemblyDraft, type Draft, draftFrom } from "./draft.js";
@@ -88,6 +88,7 @@ export function readUnit(at: Reading, { unit, caution }: Draft): Unit {
     grade: choice(at, "unit.grade", unit.grade, grades) ?? grades[0] ?? "",
     storedData: readStoredData(at, unit),
     hazards: hazards.length > 0 ? hazards : undefined,
+    power: choice(at, "unit.power", unit.power, POWERS),
   });
 }
 

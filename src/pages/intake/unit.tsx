@@ -58,7 +58,7 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
     name="intake"
     title="Owner, complaint and condition"
     says={taken(view)}
-    holds={/^(owner\.|unit\.(?!maker|model))/}
+    holds={/^(owner\.|unit\.(?!maker|model|power))/}
   >
     {() => (
       <>
@@ -88,9 +88,9 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
             view={view}
             name="unit.dataHeld"
             options={[
-              ["", "Not asked yet"],
-              ["none", "It holds none"],
-              ["held", "It holds some, as noted"],
+              ["", "Nobody has asked yet"],
+              ["none", "None, or none that matters"],
+              ["held", "Some, as noted beside"],
             ]}
           />
           <Text view={view} name="unit.storedData" hint="Patch memories, recordings, settings." />
@@ -139,6 +139,8 @@ function taken({ fields, context }: IntakeView): string {
   return [told.length > 0 ? told.join("; ") : "nothing yet", rest].filter(Boolean).join("; ");
 }
 
+const POWER_SAID: Readonly<Record<string, string>> = { mains: "mains powered", "low voltage": "no mains inside" };
+
 export const HazardsPart = ({ view }: { view: IntakeView }) => {
   const ticked = HAZARDS.filter((hazard) => view.fields.get(`caution.${key(hazard)}`));
   return (
@@ -146,12 +148,28 @@ export const HazardsPart = ({ view }: { view: IntakeView }) => {
       view={view}
       name="hazards"
       title="Hazards of this unit"
-      says={ticked.length > 0 ? listed(ticked) : "none beyond those of its parts and work"}
-      holds={/^caution\./}
+      says={[
+        POWER_SAID[view.fields.get("unit.power") ?? ""] ??
+          (view.context.rateBook.safety === "by default" ? "counts as mains powered" : ""),
+        ticked.length > 0 ? listed(ticked) : "none beyond those of its parts and work",
+      ]
+        .filter(Boolean)
+        .join("; ")}
+      holds={/^(caution\.|unit\.power$)/}
     >
       {() => (
         <>
-          <p class="hint">Each prints the usual caution on the bench sheet.</p>
+          <Choice
+            view={view}
+            name="unit.power"
+            hint="Until someone says otherwise a unit counts as mains powered, and its supply as charged."
+            options={[
+              ["", "Nobody has said yet"],
+              ["mains", "Mains"],
+              ["low voltage", "Batteries or a low-voltage adapter, no mains inside"],
+            ]}
+          />
+          <p class="hint">Each of these prints the usual caution on the bench sheet.</p>
           <div class="ticks">
             {HAZARDS.map((hazard) => (
               <Tick view={view} name={`caution.${key(hazard)}`} label={capital(hazard)} />

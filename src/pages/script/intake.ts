@@ -138,6 +138,7 @@ function leadingTo(name: string, fields: Map<string, string>): Map<string, strin
   if (head === "cells") return at(row);
   if (/^(assembly|fasteners|hazards)$/.test(head)) return opened(at(row), "reach");
   if (head === "terms" || head === "scarcity" || (head === "meta" && row === "asOf")) return opened(fields, "terms");
+  if (head === "unit" && row === "power") return opened(fields, "hazards");
   if (head === "owner" || head === "unit") return opened(fields, "intake");
   if (head === "boards") return opened(fields, "boards");
   return opened(fields, head === "caution" ? "hazards" : leaf === undefined ? "grid" : "map");

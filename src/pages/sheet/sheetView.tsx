@@ -1,6 +1,6 @@
 /** The sheet that explains itself. It shows figures of the engine and adds none. */
 import type { Minor } from "../../estimating/input.js";
-import { cautionAlone, DEFER } from "../../wording/caution.js";
+import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
@@ -47,13 +47,13 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
     <details class="cautions" id="cautions" open={unfolded}>
       <summary>Cautions at the bench ({sheet.hazards.length})</summary>
       <dl>
-        {sheet.hazards.map(({ hazard, from }) => (
+        {sheet.hazards.map((each) => (
           <>
             <dt>
-              {capital(hazard)}
-              <span class="hint"> {from.join(", ")}</span>
+              {capital(each.hazard)}
+              <span class="hint"> {dangerFrom(each)}</span>
             </dt>
-            <dd>{cautionAlone(hazard)}</dd>
+            <dd>{cautionAlone(each.hazard)}</dd>
           </>
         ))}
       </dl>

@@ -245,6 +245,10 @@ export const RatesPage = (view: BookView) => {
             ["shared", "is paid once"],
             ["each", "is paid by each of them"],
           ])}
+          {ask("safety", [
+            ["by default", "until someone says otherwise"],
+            ["as said", "only where someone says so"],
+          ])}
           {ask("fees.storagePerDay")}
           {ask("valueSharePercent")}
           {ask("calendar.weeklyBenchMinutes")}

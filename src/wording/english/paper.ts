@@ -57,6 +57,7 @@ export const unitDetails: Readonly<Record<keyof EstimateInput["unit"], string>> 
   found: "what was found",
   storedData: "the stored data",
   hazards: "the dangers inside",
+  power: "what it runs on",
 };
 
 const inShort = {

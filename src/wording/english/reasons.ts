@@ -187,6 +187,8 @@ export const warnings: Warnings = {
     `Prices in ${currency} are reckoned at ${exact(rate, tongue)} of ${day(on, tongue.locale)}, ${counted(days, "day")} old, and a rate is good for ${goodForDays}; enter today's rate and take it in.`,
   "access by standard": ({ lowMinutes: low, likelyMinutes: likely, highMinutes: high }, { locale }) =>
     `Access is by the rate book's standards, not by a teardown map: ${lists.spread({ low, likely, high }, locale)}.`,
+  "memory not asked": () =>
+    "Work on a cell may erase what the unit holds, and nobody has asked what that is; ask the owner and note it with the unit's condition.",
   "above ceiling": ({ total, ceiling }, tongue) =>
     `The total of ${money(total, tongue)} is above the owner's ceiling of ${money(ceiling, tongue)}; drop work or agree a higher ceiling before starting.`,
   "discount limited": ({ asked, given }, tongue) =>

@@ -94,6 +94,9 @@ const dangers = {
   atHome: (listed: string) =>
     `This unit may hold dangers inside: ${listed}. Some stay after it is unplugged. Do not open it, and do not switch it on until it ` +
     "has been repaired and tested. Follow local codes; leave mains and high-tension work to a qualified person.",
+  memory: (held: string) =>
+    `Work on its battery may erase what the unit remembers${held === "" ? ", such as sounds and settings of your own" : ` (${held})`}. We save it first wherever that is possible; ` +
+    "keep a copy of your own, and tell us of anything that must not be lost.",
 };
 
 export const englishOfSheet = {

@@ -83,6 +83,9 @@ const dangers: Words["dangers"] = {
   atHome: (listed) =>
     `Im Gerät können Gefahren lauern: ${listed}. Manche bleiben auch bei gezogenem Netzstecker. Öffnen Sie es nicht und schalten Sie es ` +
     "nicht ein, bevor es repariert und geprüft ist. Beachten Sie die örtlichen Vorschriften; Arbeiten an Netz- und Hochspannung sind Sache von Fachkräften.",
+  memory: (held) =>
+    `Arbeiten an der Batterie können löschen, was das Gerät gespeichert hat${held === "" ? ", etwa eigene Klänge und Einstellungen" : ` (${held})`}. Wir sichern es vorher, wo immer das möglich ist; ` +
+    "bewahren Sie eine eigene Kopie auf und sagen Sie uns, was nicht verloren gehen darf.",
 };
 
 export const german: Words = {

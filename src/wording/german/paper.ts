@@ -58,6 +58,7 @@ export const unitDetails: Words["unitDetails"] = {
   found: "der Befund",
   storedData: "die gespeicherten Daten",
   hazards: "die Gefahren im Gerät",
+  power: "die Stromversorgung",
 };
 
 const inShort: Paper["inShort"] = {

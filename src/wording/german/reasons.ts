@@ -202,6 +202,8 @@ export const warnings: Words["warnings"] = {
     `Preise in ${currency} sind zum Kurs ${exact(rate, figures)} vom ${day(on, figures.locale)} gerechnet, der ${days} ${days === 1 ? "Tag" : "Tage"} alt ist; ein Kurs gilt ${goodForDays} ${goodForDays === 1 ? "Tag" : "Tage"}. Tragen Sie den Kurs von heute ein und übernehmen Sie ihn.`,
   "access by standard": ({ lowMinutes, likelyMinutes, highMinutes }, { locale }) =>
     `Der Zugang ist nach den Richtwerten der Werkstatt angesetzt, nicht nach einem Zerlegeplan: zwischen ${duration(lowMinutes, locale)} und ${duration(highMinutes, locale)}, am ehesten ${duration(likelyMinutes, locale)}.`,
+  "memory not asked": () =>
+    "Arbeiten an einer Zelle können löschen, was das Gerät gespeichert hat, und niemand hat danach gefragt; fragen Sie den Auftraggeber und halten Sie es beim Zustand des Geräts fest.",
   "above ceiling": ({ total, ceiling }, figures) =>
     `Der Gesamtbetrag von ${money(total, figures)} liegt über dem Höchstbetrag des Auftraggebers von ${money(ceiling, figures)}; lassen Sie Arbeiten weg oder vereinbaren Sie vor Beginn einen höheren.`,
   "discount limited": ({ asked, given }, figures) =>
