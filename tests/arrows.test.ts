@@ -76,6 +76,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     shapes: [],
     ".": ["shapes"],
     erasure: ["."],
+    checked: ["erasure"],
   },
   documents: {
     picture: [],

@@ -8,7 +8,7 @@ import { measured } from "../estimating/agreement/limit.js";
 import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
-import { missingSpokenFields, type SpokenAgreement } from "../estimating/law/spoken.js";
+import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/law/spoken.js";
 import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
 import { tellingOf } from "../records/keptOnce.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
@@ -191,7 +191,13 @@ function refusalOf(
   earlier: PricedSet | undefined,
   tongue: Tongue,
 ): Refused | undefined {
-  if (given.answer === "declined") return undefined;
+  const issued = today(new Date(job.issueOf(given.estimateId)!.at), job.settings.timeZone);
+  const days = { from: issued, to: today(desk.now, job.settings.timeZone) };
+  if (given.answer === "declined") {
+    const { spoken = {} } = given;
+    const unreadable = missingSpokenFields(spoken, []).filter((field) => spoken[field] !== undefined);
+    return unsaid(spoken, unreadable) ?? saidOnNoSuchDay(spoken.date, days, tongue);
+  }
   const differs = setRefusal(given.answer, set, agreed);
   if (differs) return differs;
   if (given.channel === "page" && today(desk.now, job.settings.timeZone) > sheet.validUntil) {
@@ -209,8 +215,6 @@ function refusalOf(
   }
   const profile = profileOf(whole.policy?.profile);
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
-  const issued = today(new Date(job.issueOf(given.estimateId)!.at), job.settings.timeZone);
-  const days = { from: issued, to: today(desk.now, job.settings.timeZone) };
   return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), days, tongue);
 }
 
@@ -237,29 +241,36 @@ function channelRefusal(
     return writing?.trim() ? undefined : wrongField("/writing", "writing missing", which);
   }
   const missing = missingSpokenFields(spoken ?? {}, spokenFields);
-  if (missing.length > 0)
-    return refused("input refused", {
-      errors: missing.map((field) => ({
-        pointer: `/spoken/${field}`,
-        name: "spoken item missing",
-        detail: spoken?.[field]
-          ? `${spokenFieldText(field)}: '${spoken[field]}' is none; write ${UNREADABLE[field]}.`
-          : `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
-      })),
-    });
-  const said = spoken!.date!;
-  if (said < days.from || said > days.to) {
-    const why =
-      said > days.to
-        ? `after today, ${day(days.to, tongue.locale)}`
-        : `before the revision was issued, ${day(days.from, tongue.locale)}`;
-    const detail = `${spokenFieldText("date")} is ${day(said, tongue.locale)}, which is ${why}; give the day it was said.`;
-    return wrongField("/spoken/date", "said on no such day", detail);
-  }
+  const amiss = unsaid(spoken, missing) ?? saidOnNoSuchDay(spoken!.date, days, tongue);
+  if (amiss) return amiss;
   const told = spoken?.additionalCost;
   if (told === undefined && shown === undefined)
     return wrongField("/amount", "key missing", "The amount the owner agreed to is missing; type the total that was told.");
   if (told === undefined || told === additional) return undefined;
   const detail = `This answer agrees to ${money(additional, tongue)} more; the owner must have been told that amount.`;
   return wrongField("/spoken/additionalCost", "additional cost differs", detail);
+}
+
+const unsaid = (spoken: Partial<SpokenAgreement> | undefined, missing: readonly SpokenField[]): Refused | undefined =>
+  missing.length === 0
+    ? undefined
+    : refused("input refused", {
+        errors: missing.map((field) => ({
+          pointer: `/spoken/${field}`,
+          name: "spoken item missing",
+          detail: spoken?.[field]
+            ? `${spokenFieldText(field)}: '${spoken[field]}' is none; write ${UNREADABLE[field]}.`
+            : `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
+        })),
+      });
+
+/** `days`: those on which it can have been said. */
+function saidOnNoSuchDay(said: IsoDate | undefined, days: { readonly from: IsoDate; readonly to: IsoDate }, tongue: Tongue) {
+  if (said === undefined || (said >= days.from && said <= days.to)) return undefined;
+  const why =
+    said > days.to
+      ? `after today, ${day(days.to, tongue.locale)}`
+      : `before the revision was issued, ${day(days.from, tongue.locale)}`;
+  const detail = `${spokenFieldText("date")} is ${day(said, tongue.locale)}, which is ${why}; give the day it was said.`;
+  return wrongField("/spoken/date", "said on no such day", detail);
 }

@@ -95,7 +95,7 @@ export const withdrawal = maybe(
       ...{ at: z.string().meta({ format: "date-time" }), by: z.string(), reason: z.string() },
       into: maybe(z.string()).meta({ description: "Id of the one that it was merged into" }),
     })
-    .meta({ id: "Withdrawal", description: "It was a mistake: it is found by its id, and counts nowhere" }),
+    .meta({ id: "Withdrawal", description: "It was a mistake: it is found by its id and no longer counts" }),
 );
 
 /** A mistake, kept on record and out of sight. `held`: why it must stay; `beside`: what goes with it. */
@@ -129,7 +129,7 @@ export const withdrawing = <Value extends Withdrawn, Row extends Kept & Withdraw
 export const gone = (one: string, record: (Kept & Withdrawn) | undefined): Refusal | undefined =>
   record?.withdrawal && {
     is: "withdrawn already",
-    detail: `This ${one} was withdrawn by ${record.withdrawal.by}: ${record.withdrawal.reason}. Add it anew if it was none after all.`,
+    detail: `This ${one} was withdrawn by ${record.withdrawal.by}: ${record.withdrawal.reason}. Add it again if it was right after all.`,
   };
 
 const settled = async <Value extends object, Row extends Kept>(noun: Recorded<Value, Row>, desk: Desk, value: Value, old?: Row) =>

@@ -88,9 +88,11 @@ const NO_ESTIMATE = refused("not found", { detail: "There is no such estimate." 
 
 /** Who agreed and who heard it are who answered and who records it, unless others are named; a signed paper stands for itself. */
 function spokenOf(
-  { answer, by, channel, writing, spoken: said }: Omit<z.output<typeof fields>, "chosen" | "struck">,
+  { by, channel, writing, answer, spoken: said }: Omit<z.output<typeof fields>, "chosen" | "struck">,
   receiver: string,
 ) {
   const heard = channel === "telephone" || (channel === "in person" && !writing);
-  return heard && said && answer !== "declined" ? { authoriser: by, receiver, ...said } : undefined;
+  // A refusal needs no particulars; those that were given are kept.
+  const told = said && (answer !== "declined" || said.date !== undefined || said.time !== undefined);
+  return heard && told ? { authoriser: by, receiver, ...said } : undefined;
 }

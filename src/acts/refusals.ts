@@ -82,8 +82,8 @@ export const ANSWERS = {
   },
   "job closed": { status: 409, title: "The job is closed and its account is final; correct the close-out, or use a new job." },
   "log entry unknown": { status: 404, title: "The work log of this job has no such entry." },
-  "entry withdrawn already": { status: 409, title: "The entry is withdrawn already, and counts nowhere." },
-  "withdrawn already": { status: 409, title: "The record is withdrawn already; it is found by its id, and counts nowhere." },
+  "entry withdrawn already": { status: 409, title: "The entry is withdrawn already and no longer counts." },
+  "withdrawn already": { status: 409, title: "The record is withdrawn already; it is found by its id and no longer counts." },
   "part wanted": {
     status: 409,
     title: "The part is on the shelf, on order or wanted by agreed work, so it stays in the catalogue.",

@@ -36,7 +36,7 @@ const keptWithdrawal = z
 export const listedPayment = z
   .strictObject({
     ...keptPaymentKeys,
-    withdrawal: maybe(keptWithdrawal).meta({ description: "The payment was wrong, and counts nowhere" }),
+    withdrawal: maybe(keptWithdrawal).meta({ description: "The payment was wrong and no longer counts" }),
   })
   .meta({ id: "PaymentListed" });
 
@@ -88,7 +88,7 @@ export async function taking({ db, at, newId }: Desk, jobId: string, value: Paym
 
 export const withdrawPayment = act({
   name: "withdrawPayment",
-  title: "Withdraw a wrong payment: it stays on record and counts nowhere",
+  title: "Withdraw a wrong payment: it stays on record and no longer counts",
   fields: z
     .strictObject({ by: hand(WHO), reason: note("Why", { hint: "Such as: typed on the wrong job." }) })
     .meta({ id: "PaymentWithdrawal" }),

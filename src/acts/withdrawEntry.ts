@@ -1,5 +1,5 @@
 /**
- * A wrong entry of the work log is taken back: it stays on record and counts nowhere, and its part goes back on the shelf. An override
+ * A wrong entry of the work log is taken back: it stays on record and no longer counts, and its part goes back on the shelf. An override
  * of it stays too. On a closed job the account stays as it is until it is corrected.
  */
 import { z } from "zod";
@@ -23,13 +23,13 @@ export const keptWithdrawal = z
 export const listedLogEntry = z
   .strictObject({
     ...logEntryKeys,
-    withdrawal: maybe(keptWithdrawal).meta({ description: "The entry was wrong, and counts nowhere" }),
+    withdrawal: maybe(keptWithdrawal).meta({ description: "The entry was wrong and no longer counts" }),
   })
   .meta({ id: "LogEntryListed" });
 
 export const withdrawEntry = act({
   name: "withdrawLogEntry",
-  title: "Withdraw a wrong entry: it stays on record and counts nowhere, and its part goes back on the shelf",
+  title: "Withdraw a wrong entry: it stays on record and no longer counts, and its part goes back on the shelf",
   fields: z.strictObject({ by: hand(WHO), reason }).meta({ id: "EntryWithdrawal" }),
   answer: keptWithdrawal,
   decide: async (desk, value, on: OnEntry) => {
@@ -73,7 +73,7 @@ async function withdrawn(
 /** Both or neither: the new entry is judged by the job without the wrong one. */
 export const correctEntry = act({
   name: "correctLogEntry",
-  title: "Withdraw a wrong entry and log it anew",
+  title: "Withdraw a wrong entry and log it again",
   fields: logWork.fields
     .safeExtend({ withdrawal: z.strictObject({ by: hand(WHO), reason }) })
     .meta({ id: "EntryCorrection", description: "The entry as it should have been, and why the wrong one is withdrawn" }),

@@ -4,6 +4,7 @@ import { mkdir, mkdtemp, rename, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { sql } from "drizzle-orm";
+import { mismatchText } from "../acts/checked/mismatch.js";
 import { restoreRefused } from "../http/dataOut/backupText.js";
 import { backupLines } from "../records/backup/dump.js";
 import { restore } from "../records/backup/restore.js";
@@ -16,7 +17,6 @@ import { photoFolder } from "../records/photoFolder.js";
 import { SHOP, settings } from "../records/settings.js";
 import { fileSource, restoreFile } from "./backup/restoreFile.js";
 import { DatabaseNewer, migrateDatabase, NEWER_CODE, refuseNewer } from "./migrateDatabase.js";
-import { mismatchText } from "./verify/mismatch.js";
 import { verifyShop } from "./verify/verifyShop.js";
 
 const HELP = `npm run restore -- FILE                      into ./data (or OHMWRIGHT_DATA), where no shop is yet

@@ -276,7 +276,7 @@ describe("what cannot be right", () => {
     };
     for (const [name, text] of Object.entries(typed)) await field(page, name).fill(text);
     await page.getByRole("button", { name: "Save the estimate" }).click();
-    await page.getByRole("heading", { name: "There is a problem" }).waitFor();
+    await page.getByRole("heading", { name: "Something is missing or cannot be right" }).waitFor();
     expect(await page.title()).toBe("Error: New estimate – Ohmwright");
     expect(new URL(page.url()).pathname).toBe("/estimates/new");
     for (const [name, text] of Object.entries(typed)) expect(await field(page, name).inputValue(), name).toBe(text);

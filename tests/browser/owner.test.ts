@@ -85,7 +85,7 @@ describe("the price that follows the ticks", () => {
     expect(said).toBe(`Agree to part of the work, for ${after}`);
     await field(page, "name").fill("Žofie Kapradinová");
     await agree.click();
-    await page.getByRole("heading", { name: "Check your answer" }).waitFor();
+    await page.getByRole("heading", { name: "One last look before you send" }).waitFor();
     await page.goBack();
     await page.waitForFunction((price) => document.querySelector("#total strong")?.textContent === price, after);
     expect(await agree.textContent()).toBe(said);
@@ -133,7 +133,7 @@ it("without script takes number and code, works out the price by a button, and c
   await field(page, "name").press("Enter");
   expect(new URL(page.url()).pathname).toBe("/o/price");
   await page.getByRole("button", { name: /^Agree to/ }).click();
-  await page.getByRole("heading", { name: "Check your answer" }).waitFor();
+  await page.getByRole("heading", { name: "One last look before you send" }).waitFor();
   await page.getByRole("button", { name: "Go back and change it" }).click();
   expect(await field(page, "name").inputValue()).toBe("Žofie Kapradinová");
 });
@@ -151,7 +151,7 @@ describe.each(["light", "dark"] as const)("in %s, at 320 pixels", (colorScheme) 
     await picture(page, `owner-320-${colorScheme}`);
     await field(page, "name").fill("Žofie Kapradinová");
     await page.getByRole("button", { name: /^Decline/ }).click();
-    await page.getByRole("heading", { name: "Check your answer" }).waitFor();
+    await page.getByRole("heading", { name: "One last look before you send" }).waitFor();
     expect(await faultsOn(page)).toEqual([]);
     expect(await overflowOf(page)).toBe(0);
     await picture(page, `owner-check-320-${colorScheme}`);

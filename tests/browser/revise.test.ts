@@ -118,7 +118,7 @@ it("goes from intake to a link, an answer on a phone, an extra fault, a second a
   await look(phone, "owner-nameless");
   await field(phone, "name").fill(OWNER);
   await phone.getByRole("button", { name: /^Agree to/ }).click();
-  await phone.getByRole("heading", { name: "Check your answer" }).waitFor();
+  await phone.getByRole("heading", { name: "One last look before you send" }).waitFor();
   expect(await phone.locator("blockquote").textContent()).toContain(`I agree that it comes to ${whole}`);
   await look(phone, "owner-check");
   await phone.getByRole("button", { name: /^Agree to/ }).click();

@@ -99,7 +99,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
   await desk.goto(job);
   await guide.click(link("Bench"));
   await guide.type(field(desk, "by"), SHOP);
-  await guide.click(button("That is me"));
+  await guide.click(button("I am working"));
   const rows = desk.locator("#work .bench-row").filter({ has: desk.getByRole("button", { name: /^(All|Tick off)/ }) });
   await guide.click(
     rows

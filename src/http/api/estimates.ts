@@ -45,7 +45,7 @@ apiDoor(estimates, keepForNextTime, {
 apiDoor(estimates, importLines, {
   ...{ path: "/api/estimates/{id}/lines", tag: "estimates", status: 200, refusals: ["not found", "estimate issued"] },
   description:
-    "A row with the id of a line says that line anew; a row without one adds a line; lines that no row names stay. Headings are those of lines.csv",
+    "A row with the id of a line replaces that line; a row without one adds a line; lines that no row names stay. Headings are those of lines.csv",
   on: ({ id }) => ({ estimate: id, read: fileRead }),
 });
 

@@ -1,6 +1,6 @@
 /** What the document says of an operation beyond its title, and of a schema: where neither says it itself. */
 const PRICED = "The whole input is in the body and nothing is kept. What cannot be priced is named with its place in the input";
-const KEPT_PAPER = "An issued estimate gives the bytes that were kept when it was issued; a draft is printed anew";
+const KEPT_PAPER = "An issued estimate gives the bytes that were kept when it was issued; a draft is printed again each time";
 const OF_JOB = "In the order of writing; follow Link rel=next for more";
 const AT_BENCH = "What is not agreed, or passes the limit, is refused unless `override` says by whom and why it goes on";
 

@@ -27,7 +27,7 @@ const SAID: Readonly<Record<string, string>> = {
   tick: "Ticked off.",
   own: "Logged, by the override on record.",
   part: "The part is logged.",
-  undo: "Taken back: the entry is withdrawn, and counts nowhere.",
+  undo: "Undone: the entry is withdrawn and no longer counts.",
   reading: "The reading is on record.",
 };
 

@@ -54,7 +54,7 @@ dataOut.post("/data/owners/:id/erasure", async (c) => {
 });
 
 const HELD =
-  "Erased. The database would not be written anew, so its free space may still hold some of it; ask whoever keeps the database.";
+  "Erased. The database could not be rewritten, so its free space may still hold some of it; ask whoever keeps the database.";
 
 interface Shown {
   readonly form?: Pick<Again, "fields" | "errors" | "status">;

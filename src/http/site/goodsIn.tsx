@@ -48,7 +48,7 @@ goodsIn.get("/parts/goods-in", async (c) => {
   const goods = await findGoodsIn(c.var.db, c.req.query("in") ?? "");
   const ended = await findOrder(c.var.db, c.req.query("ended") ?? "");
   const say = goods
-    ? `In: ${counted(goods.pieces, "piece")} of ${goods.name}. The shelf and the offers know of it.`
+    ? `In: ${counted(goods.pieces, "piece")} of ${goods.name}. Stock and prices are updated.`
     : ended && `The order from ${ended.source} is ended.`;
   return show(c, settings, form, say);
 });

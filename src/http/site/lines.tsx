@@ -41,7 +41,7 @@ async function placeOf(c: Context<AppEnv>, id: string): Promise<TakenIn | undefi
           <p class="hint">
             {issued
               ? "An issued revision never changes, so no lines are taken in."
-              : "A row with the id of a line says that line anew; a row without an id adds one. Lines that the file does not name stay."}
+              : "A row with the id of a line replaces that line; a row without an id adds one. Lines that the file does not name stay."}
           </p>
         </>
       ),

@@ -1,4 +1,6 @@
 import { Hono } from "hono";
+import { mismatchText } from "../../acts/checked/mismatch.js";
+import { type Checked, verifyJob } from "../../acts/checked/verifyJob.js";
 import { same } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { answerText, eventText, TrailPage } from "../../pages/revise/trailPage.js";
@@ -8,6 +10,7 @@ import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";
 import { chainFaultText } from "../../wording/agreement.js";
 import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
@@ -15,7 +18,7 @@ import { type JobSubject, jobSubject, NO_JOB } from "./jobSubject.js";
 
 export const trail = new Hono<AppEnv>();
 
-/** The chain is reckoned again each time it is shown, against the heads that went out on paper. */
+/** The chain is reckoned again each time it is shown, against the heads that went out on paper; all that it tells of, where that is asked. */
 trail.get("/jobs/:id/trail", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
@@ -23,6 +26,12 @@ trail.get("/jobs/:id/trail", async (c) => {
   const [events, issued] = await Promise.all([eventsOf(c.var.db, job.id), issues.ofJob(c.var.db, job.id)]);
   const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
   const verdict = await verifyChain(events, sha256, heads);
+  const checked = c.req.query("check") === undefined ? undefined : await verifyJob(c.var.db, job.id, []);
+  const fault = checked?.mismatch
+    ? mismatchText(checked.mismatch)
+    : verdict.ok || checked
+      ? undefined
+      : chainFaultText(verdict.fault);
   return pageAnswer(
     c,
     <TrailPage
@@ -36,10 +45,14 @@ trail.get("/jobs/:id/trail", async (c) => {
         ),
       }))}
       head={shortHead(events.at(-1) ?? { number: 0, hash: "" })}
-      {...(verdict.ok ? {} : { fault: chainFaultText(verdict.fault) })}
+      {...(fault === undefined ? {} : { fault })}
+      {...(checked && fault === undefined && { sound: soundText(checked, when(c.var.clock().toISOString())) })}
     />,
   );
 });
+
+const soundText = ({ events, rows, revisions, erased }: Checked, at: string): string =>
+  `Checked ${at}: ${counted(events, "event")}, ${counted(rows, "entry", "entries")} and ${counted(revisions, "revision")} with their papers are as they were written, and every price was worked out again to the same amount.${erased ? " What told of the owner was erased, as the record says." : ""}`;
 
 /** What was corrected, from the records that the event and the correction name; undefined where they were erased. */
 function correctedText({ stands: { answers }, tongue }: JobSubject, content: unknown): string | undefined {

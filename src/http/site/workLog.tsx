@@ -23,7 +23,7 @@ export const workLog = new Hono<AppEnv>();
 
 const SAID = [
   ["logged", "Logged."],
-  ["withdrawn", "The entry is withdrawn. It stays on record, and counts nowhere."],
+  ["withdrawn", "The entry is withdrawn. It stays on record and no longer counts."],
 ] as const;
 
 workLog.get("/jobs/:id/work-log", async (c) => {

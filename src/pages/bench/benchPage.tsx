@@ -152,7 +152,7 @@ const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchVi
             <input type="hidden" name={name} value={value} />
           ))}
         <div class="columns">
-          <Ask form={view} name="override.by" />
+          <Ask form={view} name="override.by" value={view.fields.get("override.by") || view.by} />
           <Ask form={view} name="override.reason" size="long" />
         </div>
         <button type="submit" name="intent" value="override" class="big">

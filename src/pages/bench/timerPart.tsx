@@ -15,7 +15,7 @@ export const TimerPart = (view: BenchView) => {
       </h2>
       <form method="get" action={`/jobs/${job.id}/bench`} class="who" id="who">
         <Box {...view} name="by" label="Who works" value={by} autocomplete="name" />
-        <button type="submit">That is me</button>
+        <button type="submit">I am working</button>
       </form>
       {/* One started while the job was being closed runs on, and is paused by an override. */}
       {closedOn === undefined || (timer && !timer.elsewhere) ? (

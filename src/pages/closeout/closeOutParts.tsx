@@ -56,7 +56,7 @@ export interface CloseOutPageProps extends AskedForm {
 export const LogFaults = ({ job, faults }: { job: string; faults: readonly string[] }) =>
   faults.length === 0 ? null : (
     <section class="to-do" id="log-faults">
-      <h2>To put right in the work log</h2>
+      <h2>Please correct in the work log</h2>
       <ul>
         {faults.map((text) => (
           <li>{text}</li>

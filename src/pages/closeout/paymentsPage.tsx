@@ -52,7 +52,7 @@ export const PaymentsPage = (props: PaymentsPageProps) => {
         <form method="post" action={`${here}/${encodeURIComponent(gone.id)}/withdrawal`} class="narrow" novalidate>
           <input type="hidden" name="token" value={withdrawal.fields.get("token")} />
           <h2>{`Withdraw ${gone.for}, ${money(gone.amount, tongue)}, ${day(gone.on, tongue.locale)}`}</h2>
-          <p>It stays on record, struck through, and counts nowhere any more.</p>
+          <p>It stays on record, struck through, and no longer counts.</p>
           <Ask form={withdrawal} name="by" autocomplete="name" />
           <Ask form={withdrawal} name="reason" rows={1} />
           <p class="actions">

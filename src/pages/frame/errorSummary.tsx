@@ -3,7 +3,7 @@ export const ErrorSummary = ({ errors }: { errors: ReadonlyMap<string, string> }
   errors.size === 0 ? null : (
     <section class="summary" id="summary" aria-labelledby="summary-name" tabindex={-1} autofocus>
       <div role="alert">
-        <h2 id="summary-name">There is a problem</h2>
+        <h2 id="summary-name">Please look at this again</h2>
         <ul>
           {[...errors].map(([field, text]) => (
             <li>{field === "" ? text : <a href={`#${encodeURI(field)}`}>{text}</a>}</li>

@@ -96,8 +96,8 @@ const Erase = (props: OwnerPageProps) => (
       </ul>
       <p>
         Backups made before today still hold it all. Notes may tell of the owner in words nobody can look for: read them through.
-        A database file of this machine is written anew without it; a hosted one may hold some of it in its free space, where no
-        page or export reads it.
+        A database file on this machine is rewritten without it; a hosted one may hold some of it in its free space, where no page
+        or export reads it.
       </p>
       {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
       <Tick name="sure" label={`Erase ${props.name} for good`} errors={props.errors} checked={false} />

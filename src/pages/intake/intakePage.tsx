@@ -69,7 +69,7 @@ const ErrorSummary = ({ view }: { view: IntakeView }) =>
   view.errors.size === 0 && !(view.complaints.length > 0 && view.errors.size > 0) ? null : (
     <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
       <div role="alert">
-        <h2 id="summary-name">There is a problem</h2>
+        <h2 id="summary-name">Something is missing or cannot be right</h2>
         <ul>
           {view.complaints.slice(0, 30).map(({ field, text }) => (
             <li>{field ? <a href={`#${encodeURI(field)}`}>{text}</a> : text}</li>
@@ -87,7 +87,7 @@ export const SheetPanel = ({ view, explained = "none" }: { view: IntakeView } & 
     <>
       {complaints.length > 0 ? (
         <section class="to-do" aria-labelledby="to-do-name">
-          <h3 id="to-do-name">To put right</h3>
+          <h3 id="to-do-name">Please correct</h3>
           <ul>
             {complaints.slice(0, MOST).map(({ field, text }) => (
               <li>{field ? <a href={`#${encodeURI(field)}`}>{text}</a> : text}</li>

@@ -84,7 +84,7 @@ export const EditorPage = ({ frame, script, view, heading, say, conflict, standi
         <button type="submit" name="intent" value="save" class="primary" data-save>
           Save the map
         </button>
-        <a href="/models">Leave it</a>
+        <a href="/models">Cancel</a>
       </p>
     </form>
   </Page>

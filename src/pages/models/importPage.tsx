@@ -27,12 +27,12 @@ const MOST = 30;
 export const ImportPage = ({ frame, view }: { frame: Frame; view: ImportView }) => {
   const { text, leaveOut, problems, read } = view;
   return (
-    <Page frame={frame} title="Take in a map" at="/models" wrong={problems.length > 0}>
-      <h1>Take in a map</h1>
+    <Page frame={frame} title="Read in a map" at="/models" wrong={problems.length > 0}>
+      <h1>Read in a map</h1>
       {problems.length > 0 ? (
         <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
           <div role="alert">
-            <h2 id="summary-name">There is a problem</h2>
+            <h2 id="summary-name">The map cannot be read in yet</h2>
             <ul>
               {problems.slice(0, MOST).map((problem) => (
                 <li>
@@ -75,7 +75,7 @@ export const ImportPage = ({ frame, view }: { frame: Frame; view: ImportView }) 
           <button type="submit" name="intent" value="check" class={read ? "" : "primary"}>
             Check it
           </button>
-          <a href="/models">Leave it</a>
+          <a href="/models">Cancel</a>
         </p>
         {read ? <Checked read={read} /> : null}
       </form>

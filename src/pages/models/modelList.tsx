@@ -18,7 +18,7 @@ export const ModelList = ({ frame, rows }: { frame: Frame; rows: readonly ModelR
           New map
         </a>
         <a class="button" href="/models/import">
-          Take in a map
+          Read in a map
         </a>
       </p>
     </div>
@@ -26,7 +26,7 @@ export const ModelList = ({ frame, rows }: { frame: Frame; rows: readonly ModelR
       <div class="empty">
         <p>
           A model's teardown map says what holds each assembly and what must come off first. <a href="/models/new">Draw one</a>,{" "}
-          <a href="/models/import">take in</a> what another shop drew, or sketch it while you write the first{" "}
+          <a href="/models/import">read in</a> what another shop drew, or sketch it while you write the first{" "}
           <a href="/estimates/new">estimate</a> and tick "Keep this map": the next unit of that model starts from it.
         </p>
       </div>

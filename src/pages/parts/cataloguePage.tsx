@@ -80,7 +80,7 @@ export const CataloguePage = (props: CatalogueProps) => {
           {before ? <a href={before}>Parts before these</a> : null}
           {next ? <a href={next}>More parts</a> : null}
           {withdrawn ? <a href="/parts/kinds">The catalogue</a> : <a href="/parts/kinds?withdrawn=yes">Withdrawn parts</a>}
-          <a href="/data/in/part-kinds">Take in a CSV file</a>
+          <a href="/data/in/part-kinds">Read in a CSV file</a>
         </p>
       </div>
     </PartsFramed>
@@ -94,7 +94,7 @@ function shownText(
 ): string {
   const what = withdrawn ? "withdrawn part" : "part";
   if (all === 0 && typed !== "") return "No part has all of these words. Try fewer, or a piece of a word.";
-  if (all === 0) return withdrawn ? "Nothing was withdrawn." : "The catalogue is empty. Add a part, or take in a CSV file.";
+  if (all === 0) return withdrawn ? "Nothing was withdrawn." : "The catalogue is empty. Add a part, or read in a CSV file.";
   if (shown === all) return counted(all, what);
   return shown === 0
     ? `${counted(all, what)}; no more than these.`

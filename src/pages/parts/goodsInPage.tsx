@@ -137,7 +137,7 @@ const Orders = ({ orders, tongue }: GoodsInProps) => (
                 <li>
                   {`${pieces - came} × ${name}`}{" "}
                   <a href={`/parts/goods-in?line=${encodeURIComponent(id)}#entry`}>
-                    Take in<span class="unseen"> {name}</span>
+                    Book in<span class="unseen"> {name}</span>
                   </a>
                 </li>
               ))}

@@ -130,9 +130,7 @@ const Photo = ({
   </figure>
 );
 
-const PHOTO_HINT = `JPEG, PNG or WebP, ${
-  PHOTO_LIMITS.bytes / 1024 / 1024
-} MB in all. Where and with what they were taken is taken out.`;
+const PHOTO_HINT = `JPEG, PNG or WebP, ${PHOTO_LIMITS.bytes / 1024 / 1024} MB in all. Location and camera data are removed.`;
 
 const AddPhotos = ({ here, form, types, subjects }: PhotosPageProps & { here: string }) => (
   <form method="post" action={here} enctype="multipart/form-data" id="add-photos" novalidate>

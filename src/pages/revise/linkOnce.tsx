@@ -24,8 +24,8 @@ export const LinkOnce = (props: LinkOnceProps) => {
       <h2 id="link-name">The owner's link</h2>
       <p>
         <strong>It is shown here once.</strong>{" "}
-        {sent && "to" in sent ? `Your program took it, for ${sent.to}.` : `Send it now, to ${deliveredTo}.`} It opens until{" "}
-        {until}, or until you withdraw it.
+        {sent && "to" in sent ? `Your program took it, for ${sent.to}.` : `Send it now, to ${deliveredTo}.`} Valid until {until},
+        or until you withdraw it.
       </p>
       {sent && "failed" in sent ? (
         <p class="wrong" role="alert">

@@ -19,14 +19,16 @@ interface TrailPageProps {
   readonly head: string;
   /** The first thing that does not match, in words. */
   readonly fault?: string;
+  /** What was checked just now, and found as it was written. */
+  readonly sound?: string;
 }
 
-export const TrailPage = ({ frame, job, rows, head, fault }: TrailPageProps) => (
+export const TrailPage = ({ frame, job, rows, head, fault, sound }: TrailPageProps) => (
   <JobFramed frame={frame} job={job} title="Trail" wrong={fault !== undefined}>
     {fault ? (
       <section class="summary" aria-labelledby="fault-name">
         <div role="alert">
-          <h2 id="fault-name">The trail does not hold</h2>
+          <h2 id="fault-name">The record was changed</h2>
           <p>{fault}</p>
         </div>
       </section>
@@ -37,8 +39,14 @@ export const TrailPage = ({ frame, job, rows, head, fault }: TrailPageProps) => 
       <>
         <p>
           Each event's hash covers the one before it, so none can be changed, taken out or put in unseen. Paper that leaves the
-          shop carries the head: <code>{head}</code>. <code>npm run verify</code> reckons all of it again.
+          shop carries the latest of these hashes in short: <code>{head}</code>.
         </p>
+        <form method="get" action={`/jobs/${job.id}/trail`} class="actions">
+          <button type="submit" name="check" value="all">
+            Check the record
+          </button>
+          <p role="status">{sound}</p>
+        </form>
         <ol class="trail">
           {rows.map(({ number, at, text, hash }) => (
             <li value={number}>

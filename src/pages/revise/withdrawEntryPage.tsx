@@ -26,7 +26,7 @@ export const WithdrawEntryPage = (props: WithdrawEntryPageProps) => {
         <strong>{[what, part, time].filter(Boolean).join(", ")}</strong>, {person}, {day(workedOn, tongue.locale)}
       </p>
       <p>
-        The entry stays on record, struck through, and counts nowhere any more.
+        The entry stays on record, struck through, and no longer counts.
         {part ? " Its pieces go back to the count of the shelf; if the shelf was counted since, count it once more." : ""}
       </p>
       {closedOn === undefined ? null : (
@@ -45,7 +45,7 @@ export const WithdrawEntryPage = (props: WithdrawEntryPageProps) => {
         <Ask form={props} name="reason" rows={1} />
         <p class="actions">
           <button type="submit" name="intent" value="correct" class="primary">
-            Withdraw it and enter it anew
+            Withdraw it and enter it again
           </button>
           <button type="submit">Withdraw it</button>
           <a class="button" href={`/jobs/${job.id}/work-log`}>

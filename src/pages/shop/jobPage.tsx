@@ -150,7 +150,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
       <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
     ) : (
       <div class="to-do">
-        <h3>To put right</h3>
+        <h3>Please correct</h3>
         <ul>
           {revision.problems.map((problem) => (
             <li>{problemText(problem)}</li>

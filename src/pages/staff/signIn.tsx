@@ -129,7 +129,7 @@ export const SendAgain = ({ look, held, name, reopens }: SendAgainProps) => (
           </button>
         )}
         <a class="button" href={held.path}>
-          Leave it, open the page anew
+          Cancel and open the page again
         </a>
       </p>
     </form>

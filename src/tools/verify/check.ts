@@ -2,10 +2,10 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
+import { mismatchText } from "../../acts/checked/mismatch.js";
 import { connectFile } from "../../records/connectFile.js";
 import { connectWeb } from "../../records/connectWeb.js";
 import { DatabaseNewer, NEWER_CODE, refuseNewer } from "../migrateDatabase.js";
-import { mismatchText } from "./mismatch.js";
 import { verifyShop } from "./verifyShop.js";
 
 const HELP = `npm run verify                                     check the records in ./data (or OHMWRIGHT_DATA)

@@ -1,11 +1,12 @@
 /** Every job of a database, in the order of their numbers, up to the first thing that does not match. */
+
+import type { Mismatch } from "../../acts/checked/mismatch.js";
+import { verifyJob } from "../../acts/checked/verifyJob.js";
 import type { Database } from "../../records/database.js";
 import { type Job, jobs } from "../../records/jobs.js";
 import { logos } from "../../records/logos.js";
 import { countOnRecord } from "../../records/onRecord.js";
 import { sha256 } from "../../records/sha256.js";
-import type { Mismatch } from "./mismatch.js";
-import { verifyJob } from "./verifyJob.js";
 
 export interface Verdict {
   readonly jobs: number;

@@ -8,7 +8,8 @@ const frame = {
   skip: "Skip to the page",
   reach: "How to reach us",
   keepToYourself: "This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.",
-  problems: (count: number) => (count === 1 ? "There is a problem" : `There are ${count} problems`),
+  problems: (count: number) =>
+    count === 1 ? "One thing is still missing or unclear" : `${count} things are still missing or unclear`,
 };
 
 const gone = {
@@ -162,7 +163,7 @@ const answer = {
 };
 
 const check = {
-  title: "Check your answer",
+  title: "One last look before you send",
   notSent: "It is not sent yet.",
   estimate: "Estimate",
   yourAnswer: "Your answer",

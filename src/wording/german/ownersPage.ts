@@ -159,7 +159,7 @@ const answer: Page["answer"] = {
 };
 
 const check: Page["check"] = {
-  title: "Prüfen Sie Ihre Antwort",
+  title: "Noch ein Blick, bevor Sie abschicken",
   notSent: "Sie ist noch nicht abgeschickt.",
   estimate: "Kostenvoranschlag",
   yourAnswer: "Ihre Antwort",

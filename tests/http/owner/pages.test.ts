@@ -128,7 +128,7 @@ describe("answering", () => {
     const { ids, priceOf } = await optionsOf(told);
     const check = await owner.press(seen, /^Agree to/, { chosen: [ids[1]!], name: NAME });
     const read = words(check.html);
-    expect(read).toContain("Check your answer");
+    expect(read).toContain("One last look before you send");
     expect(read).toContain(`I agree that it comes to ${priceOf([ids[1]!])}`);
     expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
 

@@ -36,7 +36,7 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(words(early.html)).toContain("The work was agreed to on 2026-11-25; a job is closed on that day or later.");
   const wrong = await desk.press(first, "Close the job", typed);
   expect(wrong.status).toBe(422);
-  expect(words(wrong.html)).toContain("There is a problem");
+  expect(words(wrong.html)).toContain("Please look at this again");
   expect(wrong.html).toMatch(/id="warrantyDays"[^>]*value="ninety"[^>]*aria-describedby="warrantyDays-wrong"/);
   expect(wrong.html).toMatch(/id="payments\.0\.amount"[^>]*value="50"/);
 

@@ -1,9 +1,9 @@
 /** The shop's letterhead and logo, and the language and paper of what an owner gets, by the pages and the API. */
 import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
+import { mismatchText } from "../../../src/acts/checked/mismatch.js";
 import { issues } from "../../../src/records/issues.js";
 import { logos } from "../../../src/records/logos.js";
-import { mismatchText } from "../../../src/tools/verify/mismatch.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
 import { formsOn, words } from "../support/noScript.js";
@@ -194,7 +194,7 @@ describe("what the owner gets", () => {
     const page = await desk.get(`${job}/issue`);
     expect(words(page.html)).toContain("Owner's name: the papers have no letters for 王, 小 and 明 in '王小明'");
     const held = await desk.press(page, "Issue revision 1", { by: HAND });
-    expect(words(held.html)).toContain("There is a problem");
+    expect(words(held.html)).toContain("Please look at this again");
     expect(held.html).toContain('href="#spellings.0.latin"');
     expect(await issues.find(opened.db, estimateId)).toBeUndefined();
     await desk.press(held, "Issue revision 1", { by: HAND, "spellings.0.latin": "Wáng Xiǎomíng" });

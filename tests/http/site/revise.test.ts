@@ -379,10 +379,13 @@ describe("the job's other pages", () => {
     const events = await eventsOf(told.opened.db, told.jobId);
     expect(events.map(({ is }) => is)).toEqual(["draft begun", "issued", "link made", "answered"]);
     expect([...html.matchAll(/<li value="(\d+)"/g)].map(([, number]) => Number(number))).toEqual([1, 2, 3, 4]);
-    expect(html).not.toContain("does not hold");
+    expect(html).not.toContain("was changed");
+    const checked = words((await told.desk.get(`${told.job}/trail?check=all`)).html);
+    expect(checked).toMatch(/Checked .+: 4 events, \d entries and 1 revision with their papers are as they were written/);
     await told.opened.db.run(sql`drop trigger events_stay`);
     await told.opened.db.run(sql`update events set content = '{"revision":1,"by":"Somebody Else"}' where number = 2`);
     expect(words((await told.desk.get(`${told.job}/trail`)).html)).toContain("Event 2 does not match its hash");
+    expect(words((await told.desk.get(`${told.job}/trail?check=all`)).html)).toContain("Event 2 does not match its hash");
   });
 
   it("are not there for a job that is not", async () => {

@@ -1,7 +1,5 @@
 /** A close-out: its hashes, what its basis comes to, the sums of its account, and the row that boards read. */
-import { outcomeFrom } from "../../acts/closeJob.js";
-import { jobAsItStands } from "../../acts/job.js";
-import { jobDone, reckon } from "../../acts/reckoning.js";
+
 import { canonical } from "../../estimating/agreement/canonical.js";
 import type { JobDone } from "../../estimating/closeout/jobDone.js";
 import { type CloseOutRecord, closeOuts, standingOf } from "../../records/closeOuts.js";
@@ -11,6 +9,9 @@ import type { Issue } from "../../records/issues.js";
 import { withoutNulls } from "../../records/noun.js";
 import { outcomeOf } from "../../records/outcomes.js";
 import { sha256 } from "../../records/sha256.js";
+import { outcomeFrom } from "../closeJob.js";
+import { jobAsItStands } from "../job.js";
+import { jobDone, reckon } from "../reckoning.js";
 import { type Mismatch, sumsThatDiffer } from "./mismatch.js";
 
 /** `all` of the job. `left`: hash of the content that an erasure left; its PDF is gone. */

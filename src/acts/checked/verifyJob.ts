@@ -1,6 +1,5 @@
 /** One job: its chain, every row its events tell of, every revision with its sheet and PDF, every answer. The first mismatch ends it. */
 
-import { type Erased, erasedIn, rowKey } from "../../acts/erasure/erased.js";
 import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { pricedSet } from "../../estimating/agreement/choices.js";
@@ -17,6 +16,7 @@ import { rowsOnRecord } from "../../records/onRecord.js";
 import { rateBooks } from "../../records/rateBooks.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
+import { type Erased, erasedIn, rowKey } from "../erasure/erased.js";
 import { closeOutMismatch } from "./closeOutMismatch.js";
 import { type Mismatch, sumsThatDiffer } from "./mismatch.js";
 
