@@ -76,7 +76,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     shapes: [],
     ".": ["shapes"],
     erasure: ["."],
-    checked: ["erasure"],
+    checked: [".", "erasure"],
   },
   documents: {
     picture: [],
