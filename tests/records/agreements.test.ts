@@ -73,6 +73,7 @@ describe("an answer", () => {
       struck: [],
       amount: priced.sheet.totals.total,
       ceiling: priced.sheet.ceiling.amount,
+      deposit: priced.sheet.deposit.amount,
       linkId: link.id,
       deliveredTo: "on paper",
       address: "192.0.2.7",

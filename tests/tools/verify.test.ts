@@ -143,7 +143,7 @@ describe("records that someone touched", () => {
     ],
     [
       "an answer put in",
-      "INSERT INTO agreements SELECT 'forged', job_id, at, estimate_id, revision, content_hash, pdf_hash, answer, answered_by, channel, wording, zone, currency, chosen, struck, amount, ceiling, link_id, delivered_to, address, agent, recorded_by, spoken, writing, 'answer-3', reason FROM agreements WHERE id = 'answer-1'",
+      "INSERT INTO agreements SELECT 'forged', job_id, at, estimate_id, revision, content_hash, pdf_hash, answer, answered_by, channel, wording, zone, currency, chosen, struck, amount, ceiling, link_id, delivered_to, address, agent, recorded_by, spoken, writing, 'answer-3', reason, deposit FROM agreements WHERE id = 'answer-1'",
       /'forged' of agreements is told of by no event/,
     ],
     ["an answer taken away", "DELETE FROM agreements WHERE id = 'answer-3'", /'answer-3' of agreements is gone/],

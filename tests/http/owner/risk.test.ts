@@ -25,7 +25,7 @@ async function fixed(): Promise<{ input: EstimateInput; sheet: Sheet; withRisk: 
 describe("the risk of a job", () => {
   it("stands on the shop's page of a job at a fixed price, and not on its owner's", async () => {
     const told = await story();
-    const form = await told.desk.get(`/estimates/${told.estimateId}`);
+    const form = await told.desk.get(`/estimates/${told.estimateId}?open=all`);
     const saved = await told.desk.press(form, "Save", { "terms.pricing": "fixed price", "terms.confidence": "80" });
     expect(words(saved.html)).toContain("Fixed price that covers 4 jobs in 5.");
     const shops = words((await told.desk.get(told.job)).html);

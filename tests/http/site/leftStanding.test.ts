@@ -62,7 +62,7 @@ async function filled() {
   const unit = await get(told, `/api/units/${job.unitId}`);
   const paths = { owner: `/api/owners/${job.ownerId}`, unit: `/api/units/${job.unitId}`, job: `/api/jobs/${told.jobId}` };
   const model = `/api/models/${unit.modelId}`;
-  await told.desk.press(await told.desk.get(`/estimates/${told.estimateId}`), "Save", FORM);
+  await told.desk.press(await told.desk.get(`/estimates/${told.estimateId}?open=all`), "Save", FORM);
   await put(told, paths.owner, OWNER);
   await put(told, paths.unit, NOTES);
   await put(told, paths.job, NOTES);
@@ -95,7 +95,7 @@ function same(is: Row, was: Row, changed: Row = {}): void {
 describe("saving a draft", () => {
   it("changes what was typed of owner, unit and visit, and nothing beside it", async () => {
     const { before, saved, estimateId } = await filled();
-    const after = await saved(`/estimates/${estimateId}`, "Save", {
+    const after = await saved(`/estimates/${estimateId}?open=all`, "Save", {
       "owner.phone": "01632 960001",
       "unit.serial": "QM-0418",
       "unit.reported": "hums and crackles",
@@ -108,7 +108,7 @@ describe("saving a draft", () => {
 
   it("empties what was emptied, and nothing beside it", async () => {
     const { before, saved, estimateId } = await filled();
-    const after = await saved(`/estimates/${estimateId}`, "Save", {
+    const after = await saved(`/estimates/${estimateId}?open=all`, "Save", {
       "owner.email": "",
       "unit.serial": "",
       "unit.condition": "",
@@ -121,7 +121,7 @@ describe("saving a draft", () => {
 
   it("with its map kept for the next one leaves what the shop noted on the model", async () => {
     const { before, saved, estimateId } = await filled();
-    const { map: _, ...rest } = (await saved(`/estimates/${estimateId}`, "Save", { "meta.keepModel": "on" })).model;
+    const { map: _, ...rest } = (await saved(`/estimates/${estimateId}?open=all`, "Save", { "meta.keepModel": "on" })).model;
     const { map: __, ...was } = before.model;
     same(rest, was);
   });
@@ -132,7 +132,7 @@ describe("saving a draft", () => {
     expect(papers.status).toBe(200);
     const chosen = (await estimates.find(opened.db, estimateId))!.input.paperwork;
     expect(chosen).toMatchObject({ paper: "Letter" });
-    await saved(`/estimates/${estimateId}`, "Save", { "unit.reported": "hums and crackles" });
+    await saved(`/estimates/${estimateId}?open=all`, "Save", { "unit.reported": "hums and crackles" });
     expect((await estimates.find(opened.db, estimateId))!.input.paperwork).toEqual(chosen);
   });
 });
