@@ -1,6 +1,6 @@
 /** What an owner gets at each level of detail. Sizes and wording are ours; the demo jobs are invented. */
 import { describe, expect, it } from "vitest";
-import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
+import { estimateBlocks, shorterBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { isFault } from "../../src/documents/picture/picture.js";
 import { readPicture } from "../../src/documents/picture/readPicture.js";
@@ -31,6 +31,17 @@ describe("a letter", () => {
     expect(told({ ...KEYBOARD, paperwork })).toContain(KEYBOARD.unit.found);
   });
 
+  it("says what is done where and how often, unless the technician's words stand for it on a page that has no room", () => {
+    const input = asLetter(KEYBOARD);
+    expect(told(input)).toContain(
+      "Replace: Audio electrolytic 10 µF 50 V × 6, Audio electrolytic 22 µF 50 V × 4, Audio electrolytic 100 µF 35 V × 4, Tantalum 10 µF 16 V × 4; Set delay clock and bias × 3",
+    );
+    const { summary: _, ...paperwork } = input.paperwork!;
+    const shorter = (one: EstimateInput) => textsOf(shorterBlocks(subjectOf(priced(one), one))!);
+    expect(shorter(input)).not.toContain("The work");
+    expect(shorter({ ...input, paperwork })).toContain("The work");
+  });
+
   it("names all that may be found and chosen, for that is agreed to", () => {
     const sheet = priced(KEYBOARD);
     const { cash } = subjectOf(sheet, KEYBOARD);
@@ -59,7 +70,7 @@ describe("a letter", () => {
     ]);
     const blocks = estimateBlocks(subjectOf(priced(input), input, { photos: pictures }));
     const texts = textsOf(blocks);
-    expect(texts.indexOf("Photo 1: the vented capacitor")).toBe(texts.indexOf("Total, tax included") - 1);
+    expect(texts.indexOf("Photo 1: the vented capacitor")).toBe(texts.indexOf("The work") - 1);
     expect(texts.filter((text) => text.startsWith("Photo 1"))).toHaveLength(1);
     expect(blocks.findIndex(({ is }) => is === "page")).toBeGreaterThan(0);
     expect(texts.slice(texts.indexOf("Photos"))).toContain("Photo 2");

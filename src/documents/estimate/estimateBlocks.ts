@@ -3,7 +3,7 @@ import { fitWithin } from "../picture/picture.js";
 import { agreement, cautionsFor, inSmallPrint, notices, terms } from "./agreement.js";
 import { ifFound, options, packages, worthDoing } from "./choices.js";
 import { byAssembly, ledger } from "./ledger.js";
-import { figures, inWords, offers } from "./letter.js";
+import { figures, inWords, offers, workInShort } from "./letter.js";
 import { inShort, meaning } from "./meaning.js";
 import { parties, shortHead } from "./parties.js";
 import { photoAlternative, photoTurned, type Subject } from "./subject.js";
@@ -21,6 +21,7 @@ export const shorterBlocks = (subject: Subject): Block[] | undefined =>
 const letterBlocks = (subject: Subject, short = false): Block[] => [
   ...shortHead(subject),
   ...inWords(subject, { photo: true, short }),
+  ...(short && subject.paperwork.summary !== undefined ? [] : workInShort(subject)),
   ...figures(subject),
   ...whatChanged(subject),
   ...packages(subject),

@@ -71,7 +71,7 @@ function asRow(line: Line, above: Line | undefined, subject: Subject, letters: R
 }
 
 /** Lines under their headings, in print order. */
-function byHeading(lines: readonly Line[], { tongue }: Subject): Map<string, Line[]> {
+export function byHeading(lines: readonly Line[], { tongue }: Subject): Map<string, Line[]> {
   const groups = new Map<string, Line[]>();
   for (const line of lines) {
     const title = lineHeading(line, tongue);

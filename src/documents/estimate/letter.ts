@@ -1,10 +1,12 @@
 /** The estimate in one page: what is wrong and what will be done, the price, what may be found, and the answer. Nothing is added up here. */
+import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { capital, listed } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
 import type { Block, Cell, Row } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { markOf } from "./earlier.js";
+import { byHeading } from "./ledger.js";
 import { condition, conditionFacts } from "./parties.js";
 import { photoAlternative, photoTurned, type Subject } from "./subject.js";
 
@@ -38,6 +40,29 @@ export function inWords(subject: Subject, { photo: withPhoto = false, short = fa
     },
   ];
   return [{ is: "columns", shares: [1 - PHOTO_SHARE, PHOTO_SHARE], columns: [said, shown] }];
+}
+
+/** The work, a row for each place: what is done there and how often. What opening, parts and fees come to is in the price. */
+export function workInShort(subject: Subject): Block[] {
+  const { sheet, words } = subject;
+  const work = sheet.lines.filter(({ operation, sort }) => operation !== undefined && sort !== "donor pull");
+  const places = byHeading(work, subject);
+  if (places.size === 0) return [];
+  return [
+    { is: "heading", text: words.paper.letter.work },
+    { is: "facts", labels: 92, facts: [...places].map(([label, lines]) => ({ label, value: doneAt(lines) })) },
+  ];
+}
+
+/** 'Replace: tantalum × 4, film × 2; Clean switches × 12'. */
+function doneAt(lines: readonly Line[]): string {
+  const works = new Map<string, string[]>();
+  for (const { operation, part, count = 1 } of lines) {
+    const times = count > 1 ? ` × ${count}` : "";
+    const does = operation!.name + (part ? ": " : times);
+    works.set(does, [...(works.get(does) ?? []), ...(part ? [part.name + times] : [])]);
+  }
+  return [...works].map(([does, parts]) => does + parts.join(", ")).join("; ");
 }
 
 /** Price, limits and days. */

@@ -144,6 +144,7 @@ const agreement = {
 /** Of the letter, and of the words above it at every level. */
 const letter = {
   inWords: "What is wrong, and what we will do",
+  work: "The work",
   neverMore: "Never more than",
   weStop: "We stop and ask you before that.",
   ready: "Ready, from your agreement",

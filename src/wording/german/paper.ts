@@ -145,6 +145,7 @@ const agreement: Paper["agreement"] = {
 
 const letter: Paper["letter"] = {
   inWords: "Was fehlt und was wir tun",
+  work: "Die Arbeiten",
   neverMore: "Nie mehr als",
   weStop: "Vorher halten wir an und fragen Sie.",
   ready: "Fertig, ab Ihrer Zustimmung",

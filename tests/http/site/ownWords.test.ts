@@ -1,7 +1,7 @@
 /** What is on no list, by the pages alone: typed on a line, priced alike on page, paper and by program, kept for next time. All invented. */
 import { describe, expect, it } from "vitest";
 import { keepForNextTime } from "../../../src/acts/keepForNextTime.js";
-import { estimateBlocks } from "../../../src/documents/estimate/estimateBlocks.js";
+import { estimateBlocks, everyLine } from "../../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../../src/documents/estimate/subject.js";
 import { earlierWords } from "../../../src/records/earlierJobs.js";
 import { estimates } from "../../../src/records/estimates.js";
@@ -60,7 +60,9 @@ describe("own words on a line", () => {
     expect(sheet!.lines.map(({ amount }) => amount)).toEqual([960, 1200, 2640, 11875]);
     expect(sheet!.totals).toMatchObject({ withoutTax: 17270, tax: 3454, total: 20724 });
     expect(page.html).toMatch(/<span class="till-name">Total<\/span> <strong>£207\.24</);
-    const paper = textsOf(estimateBlocks(subjectOf(sheet!, { ...input, rateBook }))).join("\n");
+    const subject = subjectOf(sheet!, { ...input, rateBook });
+    const paper = textsOf(everyLine(subject)).join("\n");
+    for (const told of [TEST, CHIP]) expect(textsOf(estimateBlocks(subject)).join("\n")).toContain(told);
     for (const told of [TEST, CHIP, "£9.60", "£118.75", "£207.24"]) expect(paper).toContain(told);
     const priced = await opened.send("POST", "/api/estimate", { ...input, rateBook });
     expect(((await priced.json()) as { sheet: { totals: unknown } }).sheet.totals).toEqual(sheet!.totals);
