@@ -106,7 +106,7 @@ export const SCHEMAS: Readonly<Record<string, string>> = {
   ApiToken: "A token for programs, without what proves it",
   Assembly: "A board, panel, supply or other part of a unit, and how it is got at",
   BareInput: "What is priced, without the rate book, which is named beside it",
-  BoardCount: "Boards of one size and mounting, counted",
+  BoardCount: "Boards of one size and mounting, counted; of several behind one panel, one is behind it and the rest are on top",
   BoardSize: "Size of a board, as it is reckoned",
   Certainty: "Planned, charged only if found, or the owner's choice",
   CloseOut: "What a job is closed with",

@@ -30,7 +30,10 @@ const BoardTable = ({ view }: { view: IntakeView }) => {
   const wrong = [...view.errors.keys()].filter((field) => field.startsWith("boards."));
   return (
     <>
-      <p class="hint">Access then goes by the rate book's standards, and the sheet says how far it may be out.</p>
+      <p class="hint">
+        Access then goes by the rate book's standards, and the sheet says how far it may be out. Of several boards behind one
+        panel, count one behind it and the rest on top: the panel comes off once.
+      </p>
       <section class="scroll" tabindex={0} aria-labelledby="boards-name">
         <table class="boards">
           <caption id="boards-name" class="unseen">
