@@ -82,7 +82,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
     phone,
     "owner",
     "The owner's page",
-    "On the owner's telephone: the price, what it is made of, what may be found, and what the shop must ask before.",
+    "On the owner's telephone: what is wrong and what will be done, the price and its limits, what may be found, and the answer; below it, how it adds up.",
   );
 
   await guide.type(field(phone, "name"), OWNER);
