@@ -49,6 +49,13 @@ describe("a letter", () => {
     for (const { price } of [...sheet.ifFound, ...sheet.options]) expect(texts).toContain(cash(price));
   });
 
+  it("describes the work, and prices diagnosis and opening, wherever a law profile asks for it", () => {
+    const california = { ...asLetter(KEYBOARD), policy: { ...KEYBOARD.policy, profile: "us-ca" } };
+    expect(textsOf(shorterBlocks(subjectOf(priced(california), california))!)).toContain("The work");
+    expect(told(california).join("\n")).toMatch(/Diagnosis £45\.00, opening and refitting £/);
+    expect(told(asLetter(KEYBOARD)).join("\n")).not.toContain("Diagnosis £45.00");
+  });
+
   it("says where every line stands", () => {
     const where = (texts: readonly string[]) => texts.filter((text) => text.includes("Every line and sum"));
     expect(where(told(asLetter(KEYBOARD)))).toHaveLength(1);

@@ -5,6 +5,7 @@ import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
 import { oneLine } from "../type/shape.js";
+import { declined } from "./meaning.js";
 import { numberOf, type Subject } from "./subject.js";
 
 const CODE_SHARE = 0.17;
@@ -29,9 +30,15 @@ export function inSmallPrint(subject: Subject): Block[] {
   const said =
     texts.length === 0 ? [] : [`${heading}: ${texts.map((text, index) => `${index + 1}. ${text}`).join(" ")} ${yourRights}`];
   const warned = ownersCaution(subject);
-  return [...said, ...noticesOf(subject), ...(warned === undefined ? [] : [`${caution}: ${warned}`])].map(
-    (text): Block => ({ is: "paragraph", small: true, text }),
-  );
+  const { requires } = profileOf(subject.input.policy?.profile);
+  const priced = requires.includes("price of diagnosis") || requires.includes("price of teardown and reassembly");
+  const { label, value } = declined(subject);
+  return [
+    ...(priced ? [`${label}: ${value}`] : []),
+    ...said,
+    ...noticesOf(subject),
+    ...(warned === undefined ? [] : [`${caution}: ${warned}`]),
+  ].map((text): Block => ({ is: "paragraph", small: true, text }));
 }
 
 /** Where the owner answers, on paper or through the link. A letter says where all of it stands that it leaves out. */

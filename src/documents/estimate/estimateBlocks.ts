@@ -21,7 +21,7 @@ export const shorterBlocks = (subject: Subject): Block[] | undefined =>
 const letterBlocks = (subject: Subject, short = false): Block[] => [
   ...shortHead(subject),
   ...inWords(subject, { photo: true, short }),
-  ...(short && subject.paperwork.summary !== undefined ? [] : workInShort(subject)),
+  ...workInShort(subject, short),
   ...figures(subject),
   ...whatChanged(subject),
   ...packages(subject),

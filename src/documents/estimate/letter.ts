@@ -1,4 +1,5 @@
 /** The estimate in one page: what is wrong and what will be done, the price, what may be found, and the answer. Nothing is added up here. */
+import { profileOf } from "../../estimating/law/profiles.js";
 import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { capital, listed } from "../../wording/list.js";
@@ -42,9 +43,15 @@ export function inWords(subject: Subject, { photo: withPhoto = false, short = fa
   return [{ is: "columns", shares: [1 - PHOTO_SHARE, PHOTO_SHARE], columns: [said, shown] }];
 }
 
-/** The work, a row for each place: what is done there and how often. What opening, parts and fees come to is in the price. */
-export function workInShort(subject: Subject): Block[] {
-  const { sheet, words } = subject;
+/**
+ * The work, a row for each place: what is done there and how often. What opening, parts and fees come to is in the price. Where there is no
+ * room it is left out if the technician's words tell it, and no law profile has the paper describe the work.
+ */
+export function workInShort(subject: Subject, short = false): Block[] {
+  const { sheet, input, paperwork, words } = subject;
+  const { basis, requires } = profileOf(input.policy?.profile);
+  const wanted = basis !== "shop's own" && requires.includes("work described");
+  if (short && paperwork.summary !== undefined && !wanted) return [];
   const work = sheet.lines.filter(({ operation, sort }) => operation !== undefined && sort !== "donor pull");
   const places = byHeading(work, subject);
   if (places.size === 0) return [];

@@ -51,7 +51,7 @@ const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subjec
   value: `${texts.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
 });
 
-function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts } }: Subject): Fact {
+export function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts } }: Subject): Fact {
   const { amount, diagnosis, access, tax, limit, limited } = ifDeclined;
   const parts = texts.owedFor(cash(diagnosis), cash(access), cash(tax));
   const owed = limited && limit !== undefined ? texts.stoppedAt(parts, cash(amount)) : texts.comesTo(parts, cash(amount));

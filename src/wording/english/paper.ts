@@ -129,7 +129,7 @@ const agreement = {
   notABill: (number: string, until: string) =>
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
   agreeing: (total: string, ticked: boolean, ceiling: string) =>
-    `Agreeing lets us do the work listed for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never for more than ${ceiling}.`,
+    `Agreeing lets us do this work for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never for more than ${ceiling}.`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please refit the unit and return it.",

@@ -131,7 +131,7 @@ const agreement: Paper["agreement"] = {
   notABill: (number, until) =>
     `Dies ist ein schriftlicher Kostenvoranschlag${number && ` (${number})`}, keine Rechnung. Er gilt bis ${until}.`,
   agreeing: (total, ticked, ceiling) =>
-    `Mit Ihrer Zustimmung führen wir die aufgeführten Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus, nie für mehr als ${ceiling}.`,
+    `Mit Ihrer Zustimmung führen wir diese Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus, nie für mehr als ${ceiling}.`,
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
   decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
