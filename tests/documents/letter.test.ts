@@ -84,6 +84,23 @@ describe("a letter", () => {
   });
 });
 
+describe("the letter of a revision", () => {
+  it("says why the total changed, and leaves the rows to the owner's page where there is no room", () => {
+    const was = asLetter(KEYBOARD);
+    const now = asLetter({ ...KEYBOARD, items: KEYBOARD.items.slice(1) });
+    const earlier = { input: was, sheet: priced(was), revision: 1 };
+    const subject = subjectOf(priced(now), now, { earlier });
+    const [whole, short] = [textsOf(estimateBlocks(subject)), textsOf(shorterBlocks(subject)!)];
+    for (const texts of [whole, short]) {
+      expect(texts).toContain("What changed since revision 1");
+      expect(texts).toContain("Why the total changed");
+      expect(texts.join("\n")).not.toContain("From 'Work and parts' on");
+    }
+    expect(whole).toContain("All that did not change");
+    expect(short).not.toContain("All that did not change");
+  });
+});
+
 describe("by assembly", () => {
   it("tells what each place comes to, and the same sums", () => {
     const sheet = priced(KEYBOARD);

@@ -23,7 +23,7 @@ const letterBlocks = (subject: Subject, short = false): Block[] => [
   ...inWords(subject, { photo: true, short }),
   ...workInShort(subject, short),
   ...figures(subject),
-  ...whatChanged(subject),
+  ...whatChanged(subject, { rows: !short }),
   ...packages(subject),
   ...offers(subject, short),
   ...inSmallPrint(subject),

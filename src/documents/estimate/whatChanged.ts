@@ -7,8 +7,8 @@ import { changedOffers, changedRows, faultsSince } from "./changedRows.js";
 import { type Changes, earlierName, earlierNameAndDay } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
-/** What the owner should see before agreeing again: why the total differs, and every row that does. */
-export function whatChanged(subject: Subject): Block[] {
+/** What the owner should see before agreeing again: why the total differs, and every row that does, unless there is no room for them. */
+export function whatChanged(subject: Subject, { rows = true } = {}): Block[] {
   const { changes, words } = subject;
   const texts = words.paperChanges;
   if (!changes) return [];
@@ -19,15 +19,15 @@ export function whatChanged(subject: Subject): Block[] {
     const text = `${replaces}${texts.otherCurrency}`;
     return [heading, { is: "paragraph", text }];
   }
-  const marked = list.rows.length === 0 ? "" : texts.marked;
+  const isLetter = (subject.paperwork.detail ?? "letter") === "letter";
+  const marked = list.rows.length === 0 || isLetter ? "" : texts.marked;
   return [
     heading,
     { is: "paragraph", text: `${replaces}.${marked}`, leads: true },
     { is: "gap", height: 4 },
     ...byCause(list, changes, subject),
     ...faultsSince(list, subject),
-    ...changedRows(list, subject),
-    ...changedOffers(list, subject),
+    ...(rows ? [...changedRows(list, subject), ...changedOffers(list, subject)] : []),
     ...alsoChanged(list, changes, subject),
   ];
 }
