@@ -10,6 +10,7 @@ import { isOpen } from "../form/open.js";
 import { type Place, placeAt, placesIn } from "../form/places.js";
 import { Area } from "../frame/field.js";
 import { amountsOf } from "./amounts.js";
+import { backTo } from "./fold.js";
 import { countsInLines } from "./gridCounts.js";
 import { CellRow, isInGrid, LineRow } from "./lines.js";
 import { Reach, reached } from "./teardown.js";
@@ -69,6 +70,7 @@ const Places = ({ view, places, at, texts }: PlacesProps) => (
             type="submit"
             name="intent"
             value={`see:${row}`}
+            formaction={backTo(view, "part-desk")}
             id={`see-${row}`}
             {...(row === at.row && { "aria-current": "true" })}
           >
@@ -171,11 +173,18 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
         aria-label={`Next line, ${name}: count, then work, part or service`}
         aria-describedby="next-help"
       />
-      <button type="submit" name="intent" value="add line">
+      <button type="submit" name="intent" value="add line" formaction={backTo(view, "next.what")}>
         Add a line
       </button>
       {isOpen(view.open, "list") ? null : (
-        <button type="submit" name="intent" value="open:list" class="quiet" aria-expanded="false">
+        <button
+          type="submit"
+          name="intent"
+          value="open:list"
+          formaction={backTo(view, "next.what")}
+          class="quiet"
+          aria-expanded="false"
+        >
           Paste a list
         </button>
       )}
@@ -193,7 +202,7 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
           hint="One a line: a count or the places (C1, C7), then the name. Columns parted by tabs, semicolons or commas."
         />
         <p class="actions">
-          <button type="submit" name="intent" value="add lines">
+          <button type="submit" name="intent" value="add lines" formaction={backTo(view, "next.what")}>
             Add these lines
           </button>
           <button type="submit" name="intent" value="close:list" class="quiet">

@@ -3,6 +3,9 @@ import type { Child } from "hono/jsx";
 import { isOpen } from "../form/open.js";
 import type { IntakeView } from "./view.js";
 
+/** Without script the page is sent anew: it shows the place where the finger was. */
+export const backTo = ({ surroundings }: IntakeView, place: string): string => `${surroundings.action}#${place}`;
+
 interface FoldProps {
   readonly view: IntakeView;
   readonly name: string;
@@ -19,7 +22,14 @@ export const Fold = ({ view, name, title, says, holds, children }: FoldProps) =>
     <fieldset class="part" id={`part-${name}`}>
       <legend>{title}</legend>
       {view.open.has(name) ? (
-        <button type="submit" name="intent" value={`close:${name}`} class="quiet fold-close" aria-expanded="true">
+        <button
+          type="submit"
+          name="intent"
+          value={`close:${name}`}
+          formaction={backTo(view, `part-${name}`)}
+          class="quiet fold-close"
+          aria-expanded="true"
+        >
           Fold<span class="unseen"> {title}</span>
         </button>
       ) : null}
@@ -27,7 +37,7 @@ export const Fold = ({ view, name, title, says, holds, children }: FoldProps) =>
     </fieldset>
   ) : (
     <p class="folded" id={`part-${name}`}>
-      <button type="submit" name="intent" value={`open:${name}`} aria-expanded="false">
+      <button type="submit" name="intent" value={`open:${name}`} formaction={backTo(view, `part-${name}`)} aria-expanded="false">
         <span class="fold-title">{title}</span> <span class="hint">{says}</span>
       </button>
     </p>

@@ -6,6 +6,7 @@ import { isOpen } from "../form/open.js";
 import { cellId } from "../form/readItems.js";
 import { Input, ties, Wrong } from "../frame/field.js";
 import { itemOf } from "./amounts.js";
+import { backTo } from "./fold.js";
 import { filledIn, isWrongInMore, LineMore } from "./lineMore.js";
 import type { IntakeView } from "./view.js";
 
@@ -30,7 +31,7 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
   const told = open ? "" : filledIn(view, field);
   const slot = { view, field };
   return (
-    <fieldset class="line" data-line={row}>
+    <fieldset class="line" id={`place-at-${row}`} data-line={row}>
       <legend class="unseen">
         Line {number}: {name}
       </legend>
@@ -61,7 +62,11 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
           {texts.get(itemOf(row))}
         </output>
         <div class="row-buttons">
-          <RowButton intent={`${open ? "close" : "open"}:more.${row}`} says={`${open ? "Less" : "More"} of line ${number}`}>
+          <RowButton
+            back={backTo(view, `place-at-${row}`)}
+            intent={`${open ? "close" : "open"}:more.${row}`}
+            says={`${open ? "Less" : "More"} of line ${number}`}
+          >
             {open ? "–" : "…"}
           </RowButton>
           <RowButton intent={`repeat line:${row}`} says={`Repeat line ${number}`}>
@@ -114,8 +119,23 @@ export const CellRow = ({ view, row, column, boxed, texts }: RowProps & { readon
   );
 };
 
-const RowButton = ({ intent, says, children }: { intent: string; says: string; children: unknown }) => (
-  <button type="submit" name="intent" value={intent} class="icon" aria-label={says} title={says}>
+interface ButtonProps {
+  readonly intent: string;
+  readonly says: string;
+  readonly back?: string;
+  readonly children: unknown;
+}
+
+const RowButton = ({ intent, says, back, children }: ButtonProps) => (
+  <button
+    type="submit"
+    name="intent"
+    value={intent}
+    class="icon"
+    aria-label={says}
+    title={says}
+    {...(back && { formaction: back })}
+  >
     {children}
   </button>
 );

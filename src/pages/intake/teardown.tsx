@@ -5,7 +5,7 @@ import { key } from "../form/fields.js";
 import { isOpen } from "../form/open.js";
 import { Wrong } from "../frame/field.js";
 import { Choice, Note, Text, Tick } from "./field.js";
-import { Fold } from "./fold.js";
+import { backTo, Fold } from "./fold.js";
 import { Access, Fasteners, FitTable, WorthTable } from "./teardownTables.js";
 import type { IntakeView } from "./view.js";
 
@@ -53,7 +53,15 @@ export const Reach = ({ view, row, here }: { view: IntakeView; row: string; here
   if (!open && !wrong)
     return (
       <p class="actions">
-        <button type="submit" name="intent" value="open:reach" class="quiet" id={`reach-${row}`} aria-expanded="false">
+        <button
+          type="submit"
+          name="intent"
+          value="open:reach"
+          formaction={backTo(view, "part-desk")}
+          class="quiet"
+          id={`reach-${row}`}
+          aria-expanded="false"
+        >
           How it is reached
         </button>
       </p>
