@@ -73,6 +73,9 @@ const book = {
       minutes: pick("Time charged", ["expected", "likely"], {
         hint: "Expected: the mean of shortest, four times likely and longest. At likely times most jobs lose money: times run over more than under",
       }),
+      setUps: pick("Set up on each counted board", ["replacements", "any work"], {
+        hint: "Where boards are counted and not named. Replacements: cleaning, tests and the rest are set up once for the unit",
+      }),
       incrementMinutes: time("Billing step", { hint: "Time is billed in steps of this; 0: to the minute" }),
       minimumCharge: money("Minimum charge", { hint: "For labour and access together" }),
     }),

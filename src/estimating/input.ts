@@ -362,6 +362,11 @@ export interface Billing {
    * money by it, because times skew high.
    */
   readonly minutes?: "likely" | "expected";
+  /**
+   * What work on the unit as a whole is set up on each counted board for. 'replacements': they alone, and all else once. Absent: any work,
+   * as books had it, which prices counts above what the same work comes to by its assemblies.
+   */
+  readonly setUps?: "any work" | "replacements";
   /** Attended minutes of each labour class are billed in steps of this; 0 = to the exact minute. */
   readonly incrementMinutes: Minutes;
   /** Least charge for labour and access together, before tax. */

@@ -163,6 +163,9 @@ export const rateBook = z
         description:
           "What a count charges of a three-point time; absent: likely. 'expected' is the mean, (low + 4 likely + high) / 6, with billing steps within the lines",
       }),
+      setUps: maybe(z.enum(["any work", "replacements"])).meta({
+        description: "What work on the unit as a whole is set up on each counted board for, and all else once; absent: any work",
+      }),
       incrementMinutes: minutes,
       minimumCharge: amount,
     }),

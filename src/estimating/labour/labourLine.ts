@@ -87,10 +87,10 @@ function make(
 
 /**
  * Set-up is once per assembly and operation. Work on the unit as a whole is set up on each board that is counted or named
- * to be opened, at least once, and never more often than its count. It stands on the line whose item id sorts first; items that bear none are left out.
+ * to be opened (by the book, perhaps only replacements), at least once, and never more often than its count. It stands on the line whose item id sorts first; items that bear none are left out.
  * `boards`: counted, or named to be opened.
  */
-export function setupsOf(items: readonly ReadItem[], boards: number): ReadonlyMap<ReadItem, number> {
+export function setupsOf(items: readonly ReadItem[], boards: number, rateBook: RateBook): ReadonlyMap<ReadItem, number> {
   const shared = new Map<number, { first: ReadItem; count: number }>();
   for (const read of items) {
     const before = shared.get(read.setupKey);
@@ -101,6 +101,13 @@ export function setupsOf(items: readonly ReadItem[], boards: number): ReadonlyMa
     }
   }
   return new Map(
-    [...shared.values()].map(({ first, count }) => [first, first.place === undefined ? Math.min(count, Math.max(1, boards)) : 1]),
+    [...shared.values()].map(({ first, count }) => [
+      first,
+      first.place === undefined ? Math.min(count, boardsSetUp(first, boards, rateBook)) : 1,
+    ]),
   );
 }
+
+/** On how many boards work on the unit as a whole may be set up. */
+export const boardsSetUp = ({ takes }: ReadItem, boards: number, { billing }: RateBook): number =>
+  billing.setUps === "replacements" && takes.operation.is.sort !== "replacement" ? 1 : Math.max(1, boards);

@@ -3,7 +3,7 @@
  * charge and caps depend on what turns up together: weighed for every set while groups are few, on average beyond.
  */
 import type { Group } from "../labour/groups.js";
-import { labourLine } from "../labour/labourLine.js";
+import { boardsSetUp, labourLine } from "../labour/labourLine.js";
 import type { ReadItem } from "../labour/readItem.js";
 import { chargedMilli, graded, isByTime, type LabourLine, times } from "../labour/times.js";
 import { fromMilli, priceMilli } from "../money/scales.js";
@@ -251,7 +251,8 @@ function moreSetups(
       counts.set(read.setupKey, { read, count: (counts.get(read.setupKey)?.count ?? 0) + read.item.count });
   return [...counts.values()].flatMap(({ read, count }) => {
     const before = setUp.get(read.setupKey) ?? 0;
-    const more = Math.min(boards, before + count) - Math.max(1, Math.min(boards, before));
+    const most = boardsSetUp(read, boards, workings.rateBook);
+    const more = Math.min(most, before + count) - Math.max(1, Math.min(most, before));
     return more > 0 ? [setupLine(read, more, workings)] : [];
   });
 }

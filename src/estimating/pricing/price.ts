@@ -30,7 +30,7 @@ export function price(workings: Workings, items: readonly ReadItem[], visit: Vis
   ];
 
   const counted = boards.reduce((sum, { count }) => sum + count, 0) + visit.toOpen.length;
-  const setups = setupsOf(items, counted);
+  const setups = setupsOf(items, counted, rateBook);
   const needs = needsOf(items);
   const parts = workings.parts(needs);
   const labour = [

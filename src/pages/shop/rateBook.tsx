@@ -162,6 +162,10 @@ export const RatesPage = (view: BookView) => {
             ["expected", "expected"],
             ["likely", "likely"],
           ])}
+          {ask("billing.setUps", [
+            ["any work", "any work"],
+            ["replacements", "replacements"],
+          ])}
           {ask("billing.incrementMinutes")}
           {ask("billing.minimumCharge")}
           {ask(

@@ -64,6 +64,7 @@ export const anyRateBook: fc.Arbitrary<RateBook> = fc
     part: fc.tuple(money(500), money(50_000), money(3000), times(3), fc.integer({ min: 0, max: 40 })),
     markUp: fc.tuple(percent(200), percent(100), percent(50), money(300), money(5000)),
     packs: from("used", "whole"),
+    setUps: optional(from("any work" as const, "replacements" as const)),
     sundries: fc.record({ percentOfParts: percent(20), percentOfLabour: percent(10), cap: optional(money(2000)) }),
     margins: fc.tuple(percent(10), percent(30), percent(100), percent(200)),
     fees: fc.tuple(money(9000), fc.boolean(), percent(60), money(300)),
@@ -78,7 +79,7 @@ export const anyRateBook: fc.Arbitrary<RateBook> = fc
     return {
       ...PLAIN,
       labourClasses: PLAIN.labourClasses.map((each, i) => ({ ...each, ratePerHour: r.rates[i]! })),
-      billing: { incrementMinutes: r.increment, minimumCharge: r.minimumCharge },
+      billing: { incrementMinutes: r.increment, minimumCharge: r.minimumCharge, ...(r.setUps && { setUps: r.setUps }) },
       grades: [
         { ...PLAIN.grades[0]!, labourPercent: 100 },
         { ...PLAIN.grades[1]!, labourPercent: r.grade },

@@ -74,7 +74,12 @@ export function drawInput({ roll, chance, pick }: Dice): EstimateInput {
     ],
     // A step within the lines is worked by hand in fixtures/cases.
     billing: chance(0.5)
-      ? { minutes: "expected", incrementMinutes: 0, minimumCharge: pick([0, 0, 4800, 25_000]) }
+      ? {
+          minutes: "expected",
+          ...(chance(0.5) && { setUps: "replacements" }),
+          incrementMinutes: 0,
+          minimumCharge: pick([0, 0, 4800, 25_000]),
+        }
       : { incrementMinutes: pick([0, 0, 6, 15, 7.25]), minimumCharge: pick([0, 0, 4800, 25_000]) },
     grades: [PLAIN.grades[0]!, { ...PLAIN.grades[1]!, labourPercent: percent(200) }],
     fasteners: [

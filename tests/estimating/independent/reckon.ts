@@ -112,6 +112,8 @@ function visitPrice(input: EstimateInput, items: readonly WorkItem[], { boards, 
     const shared = items.filter(({ assembly, operation }) => assembly === item.assembly && operation === item.operation);
     if (shared.some(({ id }) => id < item.id)) return 0;
     if (item.assembly !== undefined) return 1;
+    if (book.billing.setUps === "replacements" && book.operations.find(({ id }) => id === item.operation)!.sort !== "replacement")
+      return 1;
     const counted = boards.reduce((sum, { count }) => sum + count, 0) + new Set(toOpen).size;
     return Math.min(
       shared.reduce((sum, { count }) => sum + count, 0),

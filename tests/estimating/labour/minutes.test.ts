@@ -145,4 +145,15 @@ describe("work on the unit as a whole", () => {
     const alone = lineOf(sheet({ items: [item("a", { count: 6 })] }), "labour:a");
     expect(lineOf(sheet({ items: [item("a", { count: 6 }), on("low"), on("rail")] }), "labour:a")).toEqual(alone);
   });
+
+  it("is set up once for the unit where the book sets up replacements alone on each board", () => {
+    const plain: RateBook = PLAIN;
+    const rateBook = { ...plain, billing: { ...plain.billing, setUps: "replacements" } } as const;
+    expect(plain.operations.find(({ id }) => id === item("a").operation)!.sort).not.toBe("replacement");
+    expect(setups({ rateBook, boards: boards(4) })).toBe(1);
+    const replaced = item("r", { operation: "replace", count: 6, part: { type: plain.partTypes[0]!.id } });
+    const minutes = (book: EstimateInput["rateBook"]) =>
+      lineOf(sheet({ rateBook: book, items: [replaced], boards: boards(4) }), "labour:r").minutes;
+    expect(minutes(rateBook)).toBe(minutes(plain));
+  });
 });

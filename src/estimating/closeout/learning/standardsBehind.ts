@@ -18,7 +18,7 @@ export function standardsBehind(
 ): ReadonlyMap<string, readonly Rest[]> {
   const { boards = [], toOpen = [], map, rateBook } = input;
   const counted = boards.reduce((sum, { count }) => sum + count, 0) + new Set(toOpen).size;
-  const setups = setupsOf(items, counted);
+  const setups = setupsOf(items, counted, rateBook);
   return new Map([
     ...items.map((read) => [`labour:${read.item.id}`, behindItem(read, setups.get(read) ?? 0, rateBook)] as const),
     ...opened.map((place) => {
