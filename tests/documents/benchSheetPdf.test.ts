@@ -39,6 +39,33 @@ describe("the bench sheet", () => {
     expect(told(REVISED).join()).not.toContain("Extra fault");
   });
 
+  it("has the memory saved before anything comes off, whether anyone planned it or not, and no cell out before", () => {
+    const cell = {
+      id: "cell",
+      operation: "replace",
+      count: 1,
+      part: { type: "memory-cell" },
+      certainty: { is: "planned" },
+    } as const;
+    const save = { id: "save", operation: "save-memory", count: 1, certainty: { is: "planned" } } as const;
+    const { storedData: _, ...unit } = PLAIN_COUNTS.unit;
+    const bare = { ...PLAIN_COUNTS, unit, items: [...PLAIN_COUNTS.items, cell] };
+    const planned = { ...bare, items: [...bare.items, save] };
+    for (const input of [bare, planned]) {
+      const texts = told(input);
+      const [first, works] = [texts.indexOf("Save the memory first"), texts.lastIndexOf("Work")];
+      expect(first).toBeGreaterThan(texts.indexOf("Before you open it"));
+      expect(first).toBeLessThan(works);
+      expect(texts.findIndex((text) => text.includes("Only after the memory is saved."))).toBeGreaterThan(works);
+    }
+    expect(under("Save the memory first", bare)).toEqual(["Memory saved, or known to be empty"]);
+    const name = PLAIN_COUNTS.rateBook.operations.find(({ id }) => id === "save-memory")!.name;
+    expect(under("Save the memory first", planned)).toEqual([name]);
+    expect(under("Work", planned)).not.toContain(name);
+    expect(told(PLAIN_COUNTS)).not.toContain("Save the memory first");
+    expect(told({ ...bare, unit: { ...bare.unit, storedData: "" } })).not.toContain("Save the memory first");
+  });
+
   it("says what must be back before the shelf, and why", () => {
     const texts = told(KEYBOARD);
     expect(texts.some((text) => text.includes("Chorus board") && text.includes("Supply board"))).toBe(true);

@@ -91,6 +91,28 @@ describe("the estimate document", () => {
     expect(told(KEYBOARD).join("\n")).toContain("This unit may hold dangers inside: mains and stored charge.");
   });
 
+  it("tells the owner that work on a memory cell may erase what the unit holds, in the owner's language, and not where it holds nothing", () => {
+    const cell = {
+      id: "cell",
+      operation: "replace",
+      count: 1,
+      part: { type: "memory-cell" },
+      certainty: { is: "planned" },
+    } as const;
+    const { storedData: _, ...unit } = KEYBOARD.unit;
+    const input = (storedData?: string, language?: string) => ({
+      ...KEYBOARD,
+      items: [...KEYBOARD.items, cell],
+      unit: { ...unit, ...(storedData !== undefined && { storedData }) },
+      paperwork: { ...KEYBOARD.paperwork, ...(language && { language }) },
+    });
+    expect(told(input("64 sounds.")).join("\n")).toContain("may erase what the unit remembers (64 sounds). We save it first");
+    expect(told(input()).join("\n")).toContain("may erase what the unit remembers, such as sounds and settings of your own.");
+    expect(told(input(undefined, "de")).join("\n")).toContain("können löschen, was das Gerät gespeichert hat");
+    for (const none of [input(""), { ...input(), items: KEYBOARD.items }])
+      expect(told(none).join("\n")).not.toContain("what the unit remembers");
+  });
+
   it("draws a box for each option, filled when it is in the total", () => {
     const boxes = estimateBlocks(subjectOf(priced(AMPLIFIER), AMPLIFIER))
       .flatMap((block) => (block.is === "table" ? block.rows : []))
