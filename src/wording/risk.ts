@@ -66,7 +66,7 @@ export const triedText = (risk: Pick<RiskSummary, "tried" | "pricing" | "bounded
   risk.bounded ? `${lossText(risk, tongue)} ${BOUNDED_TEXT}` : lossText(risk, tongue);
 
 const BOUNDED_TEXT =
-  "So many possible faults share what they open that some of it is reckoned more than once: these figures are a little high.";
+  "So many possible faults share what they open that some of it is counted more than once: these figures are a little high.";
 
 function lossText({ tried, pricing }: Pick<RiskSummary, "tried" | "pricing">, tongue: Tongue): string {
   const what = pricing.ceiling === undefined ? "price" : "ceiling";

@@ -52,7 +52,7 @@ async function showAll(c: Context<AppEnv>, { status, ...form }: Form) {
   const { db } = c.var;
   const shop = await shopSettings(db);
   const { rows } = await rates.list(db, { limit: SHOWN, newestFirst: true });
-  const say = c.req.query("saved") === undefined ? undefined : "Saved. Estimates from now on are reckoned at it.";
+  const say = c.req.query("saved") === undefined ? undefined : "Saved. Estimates use it from now on.";
   const shown = rows.toSorted((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : a.currency < b.currency ? -1 : 1));
   return pageAnswer(
     c,

@@ -31,14 +31,14 @@ export const BenchPage = (view: BenchView) => {
       </section>
       {closedOn === undefined ? null : (
         <p class="not-agreed">
-          The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged here. A wrong or forgotten entry is put
-          right in the <a href={`/jobs/${job.id}/work-log`}>work log</a>, with a reason.
+          The job was closed on {day(closedOn, tongue.locale)}, so nothing more is logged here. A wrong or forgotten entry is
+          corrected in the <a href={`/jobs/${job.id}/work-log`}>work log</a>, with a reason.
         </p>
       )}
       {closedOn === undefined && view.deposit > 0 ? (
         <p class="not-agreed" id="deposit-awaited">
           <strong>A deposit of {money(view.deposit, tongue)} is awaited before work begins.</strong>{" "}
-          <a href={`/jobs/${job.id}/payments`}>Record it</a>. What is logged meanwhile stands, in the name of whoever logs it.
+          <a href={`/jobs/${job.id}/payments`}>Record it</a>. You can log work before then; it is recorded in your name.
         </p>
       ) : null}
       <div id="bench-limit" data-follows>
@@ -142,7 +142,7 @@ const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchVi
           <a href={`/jobs/${view.job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer.
         </>
       ) : null}
-      {overridable ? " If the entry has to be made all the same, an override goes on record with it:" : ""}
+      {overridable ? " If it has to be logged anyway, record who decides and why:" : ""}
     </p>
     {overridable ? (
       <form method="post" action={`/jobs/${view.job.id}/bench`} id="override-form" novalidate>

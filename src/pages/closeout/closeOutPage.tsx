@@ -31,7 +31,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
           <p class="hint">
             {corrects
               ? "The record that stands is kept, and the corrected account takes its place."
-              : "The account is printed and kept as it is. After that no more time or parts are logged; a mistake is put right by a correction on top."}
+              : "The account is printed and kept as it is. After that no more time or parts are logged; a mistake is mended by a correction on top."}
           </p>
           <div class="columns">
             <Ask form={props} name="by" autocomplete="name" />
@@ -117,7 +117,7 @@ const CostsPart = (props: CloseOutPageProps) => (
     <p class="hint">
       Never on the owner's papers. Without it the job's margin is not known.
       {props.freight > 0
-        ? ` Parts are known from the work log; freight was reckoned at ${money(props.freight, props.tongue)}.`
+        ? ` Parts are known from the work log; freight was estimated at ${money(props.freight, props.tongue)}.`
         : ""}
     </p>
     <Ask form={props} name="costs.otherwise" />
@@ -138,7 +138,7 @@ const Above = (props: CloseOutPageProps) => {
       <p role="alert" class="wrong">
         {(account && limitText(account, tongue)) ?? "The account stays within the limit agreed."}
       </p>
-      <p>To bill it all the same, say who decides and why; it goes on record and stands on the account.</p>
+      <p>To bill it anyway, say who decides and why; both are recorded and printed on the account.</p>
       <div class="columns">
         <Ask form={props} name="above.by" />
         <Ask form={props} name="above.reason" size="long" />

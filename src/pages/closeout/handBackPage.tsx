@@ -76,7 +76,7 @@ export const HandBackPage = (props: HandBackPageProps) => {
           <p class="hint">
             {corrects
               ? "The record that stands is kept, and the corrected account takes its place."
-              : "The account is printed and kept as it is; a mistake is put right by a correction on top."}
+              : "The account is printed and kept as it is; a mistake is mended by a correction on top."}
           </p>
           <div class="columns">
             <Ask form={props} name="by" autocomplete="name" />

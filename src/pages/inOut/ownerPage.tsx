@@ -95,9 +95,9 @@ const Erase = (props: OwnerPageProps) => (
         <li>who of the shop did what, and that this was erased, when and by whom</li>
       </ul>
       <p>
-        Backups made before today still hold it all. Notes may tell of the owner in words nobody can look for: read them through.
-        A database file on this machine is rewritten without it; a hosted one may hold some of it in its free space, where no page
-        or export reads it.
+        Backups made before today still hold it all. Notes may mention the owner in ways a search cannot find: please read them
+        through. A database file on this machine is rewritten without it; a hosted one may hold some of it in its free space,
+        where no page or export reads it.
       </p>
       {props.staff === undefined ? <Box {...props} name="by" label="Your name" size="line" autocomplete="name" /> : null}
       <Tick name="sure" label={`Erase ${props.name} for good`} errors={props.errors} checked={false} />

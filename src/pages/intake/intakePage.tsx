@@ -102,7 +102,7 @@ export const SheetPanel = ({ view, explained = "none" }: { view: IntakeView } & 
           {...(!isOpen(view.open, "why") && { explained })}
         />
       ) : (
-        <p class="empty">Nothing can be priced before this is put right.</p>
+        <p class="empty">Nothing can be priced until this is corrected.</p>
       )}
     </>
   );

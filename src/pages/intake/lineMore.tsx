@@ -33,7 +33,7 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
         </button>
       </div>
       <fieldset class="more-part">
-        <legend>The work: minutes of its own, or a price in your own words</legend>
+        <legend>The work: your own minutes, or your own words and a price</legend>
         <div class="row">
           <Small {...small("likely", "Minutes each")} figure />
           <Small {...small("low", "At best")} figure />

@@ -86,12 +86,12 @@ export const Reach = ({ view, row, here }: { view: IntakeView; row: string; here
           label="Sort"
           options={ASSEMBLY_SORTS.map((sort) => [sort, capital(sort)] as const)}
         />
-        <Text view={view} name={`${field}.behind`} label="Is behind" hint="Names, parted by semicolons." list="assemblies" />
+        <Text view={view} name={`${field}.behind`} label="Is behind" hint="Names, separated by semicolons." list="assemblies" />
         <Text
           view={view}
           name={`${field}.joined`}
           label="Comes out together with"
-          hint="Names, parted by semicolons."
+          hint="Names, separated by semicolons."
           list="assemblies"
         />
       </div>

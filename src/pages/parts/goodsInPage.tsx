@@ -185,7 +185,7 @@ const Shares = ({ shares, tongue: { locale } }: GoodsInProps) =>
     <section aria-labelledby="shares-name">
       <h2 id="shares-name">How good they prove to be</h2>
       <p class="hint">
-        The rate book's share counts like five pieces; every piece tested moves it. Eight times in ten the true share lies in the
+        The rate book's share counts like five pieces; every piece tested moves it. Eight times in ten the true share is in the
         range.
       </p>
       <Table

@@ -135,7 +135,7 @@ const Questions = ({ job, questions, replyTo }: QuestionsProps) => (
   <section id="questions" aria-labelledby="questions-name">
     <h2 id="questions-name">Questions</h2>
     {questions.length === 0 ? (
-      <p class="empty">Nothing was asked yet. Where a link was made, the owner can ask on its page.</p>
+      <p class="empty">No questions yet. With a link, the owner can ask on the estimate's page.</p>
     ) : null}
     {questions.map(({ id, at, revision, text, replies }) => (
       <article class="asked">
@@ -153,13 +153,7 @@ const Questions = ({ job, questions, replyTo }: QuestionsProps) => (
         ))}
         <form method="post" action={`/jobs/${job.id}/questions/${id}/replies`} novalidate>
           <input type="hidden" name="token" value={replyTo(id).fields.get("token")} />
-          <Ask
-            form={replyTo(id)}
-            name="text"
-            id={`text.${id}`}
-            {...(replies.length > 0 && { label: "Reply once more" })}
-            rows={2}
-          />
+          <Ask form={replyTo(id)} name="text" id={`text.${id}`} {...(replies.length > 0 && { label: "Reply again" })} rows={2} />
           <Ask form={replyTo(id)} name="by" id={`by.${id}`} size="word" autocomplete="name" />
           <p class="actions">
             <button type="submit">Send the reply</button>

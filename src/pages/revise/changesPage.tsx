@@ -50,7 +50,9 @@ export const ChangesPage = ({ frame, job, tongue, revisions, from, to, changes }
           {changes ? (
             <ChangesPart changes={changes} tongue={tongue} />
           ) : (
-            <p class="empty">These two cannot be compared: one of them has entries to put right, or is in another currency.</p>
+            <p class="empty">
+              These two cannot be compared: one of them has entries that need correcting, or is in another currency.
+            </p>
           )}
         </>
       )}

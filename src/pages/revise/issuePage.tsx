@@ -84,7 +84,7 @@ export const IssuePage = (props: IssuePageProps) => {
           <ul>
             {figures ? null : (
               <li>
-                <a href={`/estimates/${draft.id}`}>The estimate has entries to put right.</a>
+                <a href={`/estimates/${draft.id}`}>Some entries of the estimate need correcting.</a>
               </li>
             )}
             {lacks.map(({ text, href }) => (

@@ -127,7 +127,7 @@ const SAID = { agreed: "Agreed", "part agreed": "Agreed in part", declined: "Dec
 const Draft = ({ draft, current }: StandingProps & { draft: NonNullable<StandingProps["draft"]> }) => (
   <p>
     Revision {draft.revision} is a draft{current ? ", which the owner has not seen" : ""}.
-    {draft.ready ? "" : " It has entries to put right before it can be issued."}
+    {draft.ready ? "" : " Some entries need correcting before it can be issued."}
   </p>
 );
 

@@ -127,7 +127,7 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
               </p>
             ) : (
               <p>
-                If the log has to be put right, an override goes on record with the entry, and the close-out is then to be
+                If the log has to be corrected, an override goes on record with the entry, and the close-out is then to be
                 corrected:
               </p>
             )}

@@ -31,7 +31,7 @@ export const SheetView = (props: SheetProps & Explained & { open?: boolean; add?
         </div>
       </div>
       <p class="rests">
-        {sheet.detail.access === "none" ? "" : `Access is reckoned ${detailText(sheet.detail.access)}. `}
+        {sheet.detail.access === "none" ? "" : `Access is worked out ${detailText(sheet.detail.access)}. `}
         {sheet.detail.work === "none" ? "" : `Work is counted ${detailText(sheet.detail.work)}. `}Rates and times from{" "}
         <a href="/rate-book">
           {sheet.rateBook.name}, version {sheet.rateBook.version}

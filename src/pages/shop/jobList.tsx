@@ -145,7 +145,7 @@ const SetUpOffer = ({ mayGoOn, untouched }: { mayGoOn: boolean; untouched: boole
       Give the shop its name, its currency and its rates, and make your account.{" "}
       {untouched
         ? "Until then an estimate has the rates of an example."
-        : "Until then whoever gets to this page may do everything."}
+        : "Until then anyone who reaches this page can do everything."}
     </p>
     <div class="beside">
       <a class={untouched ? "button primary" : "button"} href="/set-up">

@@ -45,7 +45,9 @@ export const SetUpPage = (props: SetUpPageProps) => {
         </You>
         {mayGoOn ? (
           <div class="part">
-            <p>Alone at this machine, and nobody else reaches it? Then the account can wait; the shop works without.</p>
+            <p>
+              Is this machine yours alone, out of reach of anyone else? Then the account can wait; everything works without one.
+            </p>
             <p class="actions">
               <button type="submit" formaction="/set-up/later">
                 Go on without an account
@@ -106,7 +108,7 @@ const You = ({ send, children, ...props }: AccountForm & { send: string; childre
     <fieldset class="part">
       <legend>You</legend>
       {children}
-      <Ask form={props} name="name" label="Your name" hint="As it stands on what you sign." autocomplete="name" size="word" />
+      <Ask form={props} name="name" label="Your name" hint="As you sign." autocomplete="name" size="word" />
     </fieldset>
     <NewWay {...props} send={send} />
   </>

@@ -69,7 +69,7 @@ export const StaffPage = (props: StaffPageProps) => {
 
 const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>) => (
   <ShownOnce name="address" title={`An invitation for ${name}`} label="Link" value={address}>
-    Shown this once. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
+    Shown only now. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
   </ShownOnce>
 );
 

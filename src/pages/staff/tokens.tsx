@@ -28,7 +28,7 @@ export interface TokensPageProps extends AskedForm {
 }
 
 const MAY = [
-  ["read", "read: look at everything, and reckon"],
+  ["read", "read: look at everything, and work out prices"],
   ["write", "write: change what a technician may change"],
   ["admin", "admin: what only a manager may, such as settings, rates and exports; with write also change it"],
 ] as const;

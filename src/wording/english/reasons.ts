@@ -184,7 +184,7 @@ export const warnings: Warnings = {
   "minimum order": ({ part, source, packs, packSize, used, amount, unused }, tongue) =>
     `${used} of ${part} ${used === 1 ? "is" : "are"} used, and ${counted(packs, "pack")}${packSize === 1 ? "" : ` of ${packSize}`} charged, because ${source} sells no fewer: ${money(amount, tongue)}, of which ${money(unused, tongue)} for pieces left over; look for a source without a minimum, or tell the owner.`,
   "old exchange rate": ({ currency, rate, on, days, goodForDays }, tongue) =>
-    `Prices in ${currency} are reckoned at ${exact(rate, tongue)} of ${day(on, tongue.locale)}, ${counted(days, "day")} old, and a rate is good for ${goodForDays}; enter today's rate and take it in.`,
+    `Prices in ${currency} are worked out at ${exact(rate, tongue)} of ${day(on, tongue.locale)}, ${counted(days, "day")} old, and a rate is good for ${goodForDays}; enter today's rate and take it in.`,
   "access by standard": ({ lowMinutes: low, likelyMinutes: likely, highMinutes: high }, { locale }) =>
     `Access is by the rate book's standards, not by a teardown map: ${lists.spread({ low, likely, high }, locale)}.`,
   "memory not asked": () =>

@@ -117,7 +117,7 @@ describe("a rate", () => {
     expect(told(sheetOf([offer()], [{ ...YEN, on: "2026-11-11" }]))).toEqual([]);
     expect(told(sheetOf([offer()], [old], { exchangeGoodForDays: 15 }))).toEqual([]);
     expect(warningText(told(sheetOf([offer()], [old]))[0]!, EN)).toBe(
-      "Prices in JPY are reckoned at 0.006 of 10 November 2026, 15 days old, and a rate is good for 14; enter today's rate and take it in.",
+      "Prices in JPY are worked out at 0.006 of 10 November 2026, 15 days old, and a rate is good for 14; enter today's rate and take it in.",
     );
   });
 

@@ -152,7 +152,7 @@ describe("the bench", () => {
     const row = asked.html.slice(asked.html.indexOf(`id="${field}"`));
     expect(row.slice(0, row.indexOf("</form>"))).toMatch(/name="beyond" value="yes" class="big beyond">/);
     const undo = buttonOf(full.html, /^Undo 3 × /);
-    expect(words((await desk.press(full, undo)).html)).toContain("Taken back");
+    expect(words((await desk.press(full, undo)).html)).toContain("Undone");
     expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
   });
 
@@ -248,6 +248,27 @@ describe("the bench", () => {
     const [, row] = /<li class="bench-row blocked" id="work-extra">(.*?)<\/li>/s.exec(html)!;
     expect(words(row!)).toContain("it is not in the revision the owner agreed to");
     expect(row).not.toContain("<button");
+  });
+
+  it("has the memory saved before anything comes off, and says of a cell not to take it out before", async () => {
+    const { desk, db } = await agreed();
+    expect(words((await desk.get(BENCH)).html)).not.toContain("Save the memory first");
+    const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
+    if (!next.record) throw new Error(next.is);
+    const { items, unit, ...input } = next.record.input;
+    const added = [
+      { id: "save", operation: "save-memory", count: 1, certainty: { is: "planned" } },
+      { id: "cell", operation: "replace", part: { type: "memory-cell" }, count: 1, certainty: { is: "planned" } },
+    ] as const;
+    const told = { ...input, unit: { ...unit, storedData: "64 sounds" }, items: [...items, ...added] };
+    await draftSaved(db, "second", 1, { ...next.record, input: told }, at(5));
+    const { html } = await desk.get(BENCH);
+    const [first, removal] = [html.indexOf('id="first"'), html.indexOf('id="removal"')];
+    expect([first > 0, first < removal]).toEqual([true, true]);
+    expect(html.indexOf('id="work-save"')).toBeLessThan(removal);
+    expect(words(html)).toContain("copy what it remembers (64 sounds)");
+    const [, cell] = /<li class="[^"]*" id="work-cell">(.*?)<\/li>/s.exec(html)!;
+    expect(words(cell!)).toContain("Only after the memory is saved.");
   });
 
   it("wants to know who works", async () => {
