@@ -147,6 +147,8 @@ it("from a question to the last penny", async () => {
   await everywhere(told, third.owner, "closed", "pay back what is over", agreed(total, total + 1000, 0));
   await pays(told, "refund", 1000);
   await everywhere(told, third.owner, "closed", "nothing", agreed(total, total, 0));
+  const settled = words((await told.desk.get(`${told.job}/close-out`)).html).replaceAll(/\s+/g, " ");
+  expect(settled).toContain(`Paid already ${cash(total)} Still to pay ${cash(0)}`);
   const rows = await (await told.opened.call("/api/csv/payments")).text();
   const amounts = rows.split("\r\n").flatMap((line) => /,(-?\d+\.\d\d),GBP,/.exec(line)?.[1] ?? []);
   expect(amounts.reduce((sum, each) => sum + Math.round(Number(each) * 100), 0)).toBe(total);

@@ -233,6 +233,7 @@ function closed(c: Context<AppEnv>, { stands, head, settings, tongue, when }: Jo
       logChanged={stands.changedAfterClosing}
       by={standing.by}
       account={account}
+      owed={owed(stands)}
       input={{ ...job.revisions.at(-1)!.input, items: [...items.values()] }}
       before={stands.closeOuts
         .filter(({ id }) => id !== standing.id)

@@ -24,6 +24,8 @@ interface ClosedPageProps {
   /** Absent where nothing was agreed to. */
   readonly closeOut?: CloseOut;
   readonly account: FinalAccount;
+  /** As it stands today. */
+  readonly owed: { readonly paid: number; readonly due?: number };
   readonly margin?: Margin;
   readonly planned?: Margin;
   readonly input: EstimateInput;
@@ -38,6 +40,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
   const { frame, job, tongue, closeOut, account, margin, planned, before, reason } = props;
   const cash = (amount: number) => money(amount, tongue);
   const { totals } = account;
+  const { due = 0 } = props.owed;
   const [limit, notCharged] = [limitText(account, tongue), notChargedText(account, tongue)];
   return (
     <JobFramed frame={frame} job={job} title="Close-out">
@@ -60,9 +63,9 @@ export const ClosedPage = (props: ClosedPageProps) => {
           <Fact name="Total, tax included">
             <strong>{cash(totals.total)}</strong>
           </Fact>
-          <Fact name="Paid already">{cash(totals.prepaid)}</Fact>
-          <Fact name={totals.due < 0 ? "To be paid back" : "Still to pay"}>
-            <strong>{cash(Math.abs(totals.due))}</strong>
+          <Fact name="Paid already">{cash(props.owed.paid)}</Fact>
+          <Fact name={due < 0 ? "To be paid back" : "Still to pay"}>
+            <strong>{cash(Math.abs(due))}</strong>
           </Fact>
         </dl>
         {limit ? <p>{limit}</p> : null}
@@ -70,7 +73,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
         {handBackTexts(account, tongue).map((text) => (
           <p>{text}</p>
         ))}
-        {totals.due === 0 ? null : (
+        {due === 0 ? null : (
           <p class="screen">
             <a href={`/jobs/${job.id}/payments`}>Payments</a>
           </p>
