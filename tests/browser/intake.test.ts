@@ -235,7 +235,9 @@ describe("usual companions", () => {
       const offers = page.locator(".companions button");
       await offers.first().waitFor();
       await picture(page.locator(".companions"), `companions-${javaScriptEnabled}`);
+      // A unit counts as mains powered until someone says otherwise.
       expect(await offers.allTextContents()).toEqual([
+        "Add: Safety test: earth bond, insulation, leakage",
         "Add: Test every function",
         "Add: Save and restore the memory",
         "Add: Measure the memory battery under load",
@@ -243,7 +245,11 @@ describe("usual companions", () => {
       await page.getByRole("button", { name: "Add: Save and restore the memory" }).click();
       await field(page, "line.l2.operation").waitFor();
       expect(await field(page, "line.l2.operation").inputValue()).toBe("Save and restore the memory");
-      expect(await offers.allTextContents()).toEqual(["Add: Test every function", "Add: Measure the memory battery under load"]);
+      expect(await offers.allTextContents()).toEqual([
+        "Add: Safety test: earth bond, insulation, leakage",
+        "Add: Test every function",
+        "Add: Measure the memory battery under load",
+      ]);
     },
   );
 });
