@@ -541,7 +541,7 @@ describe("a draft on record", () => {
 });
 
 describe("weight and speed", () => {
-  it("sends less than 110 kB of script, and no zod, to the browser", async () => {
+  it("sends less than 115 kB of script, and no zod, to the browser", async () => {
     const { assets } = (await import("../../.built/assets.js")) as {
       assets: Readonly<Record<string, { readonly body: string }>>;
     };
@@ -549,7 +549,7 @@ describe("weight and speed", () => {
     expect(script.body).not.toMatch(/ZodError|\$ZodType/);
     const size = gzipSync(script.body).length;
     console.info(`Script of the intake page: ${size} bytes gzipped.`);
-    expect(size).toBeLessThan(110_000);
+    expect(size).toBeLessThan(115_000);
   });
 
   it("draws the sheet of the largest demo estimate again in less than a tenth of a second of processor", async () => {
