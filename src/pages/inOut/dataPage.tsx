@@ -32,7 +32,7 @@ export const DataPage = ({ frame, sheets, mayTakeOut }: DataPageProps) => (
         <a href="/models/import">A teardown map</a>: a model from another shop, as JSON
       </li>
     </ul>
-    {mayTakeOut ? <Out sheets={sheets} /> : <p>Only a manager of the shop can take data out, erase an owner or make a backup.</p>}
+    {mayTakeOut ? <Out sheets={sheets} /> : <p>Only a manager of the shop can export data, erase an owner or make a backup.</p>}
   </Page>
 );
 

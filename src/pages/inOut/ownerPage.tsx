@@ -19,7 +19,7 @@ export const OwnersPage = ({ frame, name, rows, more }: OwnersPageProps) => (
       <button type="submit">Look</button>
     </form>
     {rows.length === 0 ? (
-      <p>Nobody of that name is on record.</p>
+      <p>No owner of that name is on record.</p>
     ) : (
       <Table
         class="list"
@@ -59,7 +59,7 @@ export const OwnerPage = (props: OwnerPageProps) => {
           Download everything as JSON
         </a>
       </p>
-      {erased ? <p>What told who this was has been erased.</p> : <Erase {...props} />}
+      {erased ? <p>Everything that identified the owner was erased.</p> : <Erase {...props} />}
     </Page>
   );
 };

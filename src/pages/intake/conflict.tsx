@@ -45,7 +45,7 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
       )}
       <p>
         Bring over by hand what you want of theirs, then save: that keeps your version. Or{" "}
-        <a href={conflict.href}>leave yours and open theirs</a>.
+        <a href={conflict.href}>discard yours and open theirs</a>.
       </p>
     </section>
   );

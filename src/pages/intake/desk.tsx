@@ -199,7 +199,7 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
           name="next.list"
           rows={6}
           label="Several lines, or a parts list"
-          hint="One a line: a count or the places (C1, C7), then the name. Columns parted by tabs, semicolons or commas."
+          hint="One a line: a count or the places (C1, C7), then the name. Columns separated by tabs, semicolons or commas."
         />
         <p class="actions">
           <button type="submit" name="intent" value="add lines" formaction={backTo(view, "next.what")}>

@@ -140,7 +140,7 @@ const PricingPart = ({ view }: { view: IntakeView }) => (
       <Text
         view={view}
         name="terms.leastMargin"
-        hint="Left of the price over the expected cost. Empty: none is asked for."
+        hint="What the price must leave over the expected cost. Empty: no minimum."
         size="money"
       />
     </div>

@@ -8,7 +8,7 @@ import type { IntakeView } from "./view.js";
 export const Till = ({ view }: { view: IntakeView }) => (
   <>
     <p class="actions">
-      Papers of what stands here, saved or not:
+      Print what is here now, saved or not:
       <button type="submit" formaction="/estimates/bench-preview.pdf" formtarget="_blank" class="quiet" data-leaves>
         Bench sheet
       </button>

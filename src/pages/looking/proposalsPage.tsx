@@ -48,9 +48,7 @@ export const ProposalsPage = (props: ProposalsPageProps) => {
         </form>
       ) : null}
       {proposals.length === 0 ? (
-        <p class="empty">
-          Nothing to propose yet: a standard is left alone until three closed jobs with its time logged speak of it.
-        </p>
+        <p class="empty">Nothing to propose yet: a standard is left alone until three closed jobs have time logged on it.</p>
       ) : (
         <Ticks {...props} />
       )}
@@ -114,7 +112,7 @@ const Models = ({ models, locale }: ProposalsPageProps) =>
   models.length === 0 ? null : (
     <section aria-labelledby="models-name">
       <h2 id="models-name">Models that go differently</h2>
-      <p>These are not for the rate book: give the work item, or the access of the model's map, minutes of its own.</p>
+      <p>These cannot go into the rate book: give the work item, or the access on the model's map, its own minutes.</p>
       <Table
         class="list"
         caption="Standards that take longer or shorter on one model"
@@ -138,7 +136,7 @@ const Shares = ({ shares, locale }: ProposalsPageProps) => {
   const bySource = shares.filter(({ source }) => source !== undefined);
   return bySource.length === 0 ? null : (
     <section aria-labelledby="shares-name">
-      <h2 id="shares-name">What came good, by source</h2>
+      <h2 id="shares-name">How many were good, by source</h2>
       <Table
         class="list"
         caption="Share of good pieces by source and state"

@@ -18,7 +18,7 @@ export const EditorTable = ({ view }: { view: ModelView }) => {
     <>
       <h2 id="assemblies-name">Assemblies</h2>
       <p class="hint" id="names-help">
-        Several names are parted by semicolons. Opening is charged once, however much is done inside.
+        Separate several names by semicolons. Opening is charged once, however much is done inside.
       </p>
       <datalist id="assemblies">
         {rows.map((row) => {

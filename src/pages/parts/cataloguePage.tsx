@@ -168,9 +168,9 @@ export const RecordPage = (props: FormPageProps) => {
 
 export const Withdraw = ({ action, form }: { readonly action: string; readonly form: AskedForm }) => (
   <details open={form.errors.size > 0}>
-    <summary>Retire it: a mistake, or not got any more</summary>
+    <summary>Retire it: a mistake, or no longer available</summary>
     <form method="post" action={action} novalidate>
-      <p class="hint">It stays on record, with who, when and why, and is offered no more.</p>
+      <p class="hint">It stays on record, with who, when and why, but is no longer offered.</p>
       <div class="columns">
         <Ask form={form} name="reason" />
         <Ask form={form} name="by" autocomplete="name" />

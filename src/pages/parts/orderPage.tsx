@@ -47,7 +47,7 @@ export const OrderPage = (props: OrderProps) => {
       {open ? (
         <form method="post" action={`/parts/orders/${encodeURIComponent(order.id)}/ending`} class="screen" novalidate>
           <fieldset class="part">
-            <legend>The rest will not come</legend>
+            <legend>The rest is not coming</legend>
             <div class="columns">
               <Ask form={form} name="reason" />
               <Ask form={form} name="by" autocomplete="name" />

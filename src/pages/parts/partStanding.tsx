@@ -168,11 +168,11 @@ export const Merge = ({
   readonly kinds: readonly string[];
 }) => (
   <details open={form.errors.size > 0}>
-    <summary>Merge it into another: it stands here twice</summary>
+    <summary>Merge it into another: it is listed twice</summary>
     <form method="post" action={action} novalidate>
       <input type="hidden" name="token" value={form.fields.get("token")} />
       <p class="hint">
-        Shelf, offers, orders, goods in and open drafts go over to the part that is kept. What was issued keeps its words.
+        Stock, offers, orders, deliveries and open drafts move to the part that is kept. What was issued stays as it is.
       </p>
       <div class="columns">
         <Ask form={form} name="into" list="kinds" />

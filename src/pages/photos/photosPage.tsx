@@ -123,8 +123,8 @@ const Photo = ({
         Take it out<span class="unseen">: {caption || about}</span>
       </summary>
       <form method="post" action={`${here}/${id}/removal`}>
-        <p class="hint">It goes from this page and from a draft. An estimate that was issued with it keeps it.</p>
-        <button type="submit">Take this photo out</button>
+        <p class="hint">It is removed from this page and from a draft. An estimate that was issued with it keeps it.</p>
+        <button type="submit">Remove this photo</button>
       </form>
     </details>
   </figure>

@@ -252,14 +252,14 @@ const StandsOpen = ({ base, open }: ExtraFaultPageProps) => {
   const others = (base.input.map?.assemblies ?? []).filter(({ id }) => !base.opens.includes(id));
   return others.length === 0 ? null : (
     <details class="fold" id="stands-open" open={open.length > 0}>
-      <summary>Is more open now than this job opens?</summary>
+      <summary>Is more open now than this job needs?</summary>
       <fieldset class="ticks">
         <legend class="unseen">Open now</legend>
         {others.map(({ id, name }) => (
           <Tick id={`open.${key(id)}`} name="open" value={id} checked={open.includes(id)} label={name} />
         ))}
       </fieldset>
-      <p class="hint">What stands open is not charged for opening.</p>
+      <p class="hint">Opening is not charged for what is open already.</p>
     </details>
   );
 };

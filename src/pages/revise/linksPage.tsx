@@ -66,7 +66,7 @@ export const LinksPage = (props: LinksPageProps) => {
         <form method="post" action={`/jobs/${job.id}/links`} novalidate>
           <fieldset class="part">
             <legend>One more link</legend>
-            <p>It opens the issued revisions of this job. Links made before go on opening them until they end.</p>
+            <p>It shows the issued revisions of this job. Earlier links keep working until they end.</p>
             <div class="columns">
               <Ask form={props} name="by" autocomplete="name" />
               <Ask form={props} name="deliveredTo" code />

@@ -37,7 +37,9 @@ const ROWS = [0, 1, 2];
 const Packages = ({ options, packages, ...form }: PapersPageProps) => (
   <details id="packages" open={packages.length > 0}>
     <summary>Options side by side, such as minimal, advised and full</summary>
-    <p class="hint">Two or three sets of your options, each with its price. The owner picks one; without a name a set is none.</p>
+    <p class="hint">
+      Two or three sets of your options, each with its price. The owner picks one; a set without a name is ignored.
+    </p>
     <div class="columns">
       {ROWS.map((row) => (
         <fieldset class="part">
@@ -103,7 +105,7 @@ export const PapersPage = (props: PapersPageProps) => {
               {...props}
               name="language"
               label="Language"
-              hint="Of our words. What the shop typed, such as names of work and terms, stays as it is."
+              hint="For our own words. What the shop typed, such as names of work and terms, stays as it is."
               options={[["", `As the shop's: ${usual.language}`], ...props.languages]}
             />
             <Box

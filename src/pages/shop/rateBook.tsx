@@ -199,7 +199,7 @@ export const RatesPage = (view: BookView) => {
             {ask(`tax.categories.${at}.percent`)}
           </div>
         ))}
-        <p class="hint">A row that is emptied is taken away. No tax: one at 0.</p>
+        <p class="hint">An emptied row is removed. For no tax, give a category at 0.</p>
         <details open={[...form.errors.keys()].some((name) => /^tax\.(labour|parts|freight|fees|rounding)/.test(name))}>
           <summary>Which tax on what, and how it is rounded</summary>
           <div class="columns">

@@ -199,7 +199,7 @@ const Behind = ({ form, book, base, rows }: BookView & { base: string; rows: num
           <Ask form={form} name={`${base}.work.${at}.count`} />
         </div>
         <details open={form.fields.has(`${base}.work.${at}.own.name`) || undefined}>
-          <summary>Time of your own words</summary>
+          <summary>Time for work in your own words</summary>
           <Ask
             form={form}
             name={`${base}.work.${at}.own.labourClass`}

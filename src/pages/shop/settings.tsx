@@ -114,7 +114,7 @@ export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) =
         <img src={`/api/logos/${logo.id}`} alt="The logo as it stands on documents now" width={logo.width} height={logo.height} />
       </figure>
     ) : (
-      <p>There is none; documents begin with the shop's name.</p>
+      <p>No logo yet; documents begin with the shop's name.</p>
     )}
     <form method="post" action="/settings/logo" enctype="multipart/form-data" novalidate>
       <input type="hidden" name="version" value={String(version)} />
@@ -125,7 +125,7 @@ export const LogoPage = ({ frame, version, logo, errors, say }: LogoPageProps) =
         </button>
         {logo ? (
           <button type="submit" name="intent" value="take off" class="quiet">
-            Take the logo off
+            Remove the logo
           </button>
         ) : null}
       </p>

@@ -118,7 +118,7 @@ export const AgainPage = (props: AccountForm) => (
   <Bare {...props.look} title="A manager's account by the shop's secret" wrong={props.errors.size > 0}>
     <h1>A manager's account by the shop's secret</h1>
     <ErrorSummary errors={props.errors} />
-    <p>This adds one more manager and changes no other account. It stands in the list of sign-ins for everyone to see.</p>
+    <p>This adds one more manager and changes no other account. Everyone can see it in the list of sign-ins.</p>
     <form method="post" action="/sign-in/secret" novalidate>
       <Ask form={props} name="secret" />
       <You {...props} send="Add the account with this passphrase" />

@@ -114,7 +114,7 @@ export const SendAgain = ({ look, held, name, reopens }: SendAgainProps) => (
         ))}
       {held.files.map((field, at) => (
         <p class="field">
-          <label for={`file-${at}`}>The file has to be chosen again</label>
+          <label for={`file-${at}`}>Please choose the file again</label>
           <input type="file" id={`file-${at}`} name={field} />
         </p>
       ))}

@@ -50,7 +50,7 @@ export const TokensPage = (props: TokensPageProps) => {
       <form method="post" action="/tokens" novalidate>
         <fieldset class="part">
           <legend>A new token</legend>
-          <p>It acts in your name and never may more than you; when your account is closed it opens nothing.</p>
+          <p>It acts in your name, never with more rights than yours, and ends with your account.</p>
           <Ask form={props} name="name" size="word" />
           <fieldset class="ticks" id="scopes">
             <legend>{props.says.get("scopes")!.label}</legend>

@@ -154,7 +154,7 @@ const answer = {
   name: "Your answer",
   hint: "It is for what is ticked on this page. You see it once more before it is sent.",
   fullName: "Your full name",
-  fullNameHint: "It stands for your signature.",
+  fullNameHint: "It counts as your signature.",
   agree: (amount: string) => `Agree to this work for ${amount}`,
   agreeInPart: (amount: string) => `Agree to part of the work, for ${amount}`,
   ask: "Ask us something",
@@ -164,7 +164,7 @@ const answer = {
 
 const check = {
   title: "One last look before you send",
-  notSent: "It is not sent yet.",
+  notSent: "Your answer is not sent yet.",
   estimate: "Estimate",
   yourAnswer: "Your answer",
   acts: { agreed: "Agree", "part agreed": "Agree in part", declined: "Decline" } as Readonly<Record<AnswerGiven, string>>,
@@ -195,7 +195,7 @@ const questions = {
 /** Said at the top when something was done. */
 const said = {
   answer: "Your answer is on record. Keep the receipt below.",
-  question: "Your question went to the shop. The reply will stand here.",
+  question: "Your question is with us. You will find the reply here.",
 };
 
 /** To a mailbox, with a link to the page. */

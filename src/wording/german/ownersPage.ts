@@ -150,7 +150,7 @@ const answer: Page["answer"] = {
   name: "Ihre Antwort",
   hint: "Sie gilt für das, was auf dieser Seite angekreuzt ist. Sie sehen sie noch einmal, bevor sie abgeschickt wird.",
   fullName: "Ihr voller Name",
-  fullNameHint: "Er steht für Ihre Unterschrift.",
+  fullNameHint: "Er gilt als Ihre Unterschrift.",
   agree: (amount) => `Diesen Arbeiten für ${amount} zustimmen`,
   agreeInPart: (amount) => `Einem Teil der Arbeiten für ${amount} zustimmen`,
   ask: "Eine Frage stellen",
@@ -160,7 +160,7 @@ const answer: Page["answer"] = {
 
 const check: Page["check"] = {
   title: "Noch ein Blick, bevor Sie abschicken",
-  notSent: "Sie ist noch nicht abgeschickt.",
+  notSent: "Ihre Antwort ist noch nicht abgeschickt.",
   estimate: "Kostenvoranschlag",
   yourAnswer: "Ihre Antwort",
   acts: { agreed: "Zustimmen", "part agreed": "Teilweise zustimmen", declined: "Ablehnen" },
@@ -190,7 +190,7 @@ const questions: Page["questions"] = {
 
 const said: Page["said"] = {
   answer: "Ihre Antwort ist festgehalten. Bewahren Sie den Beleg unten auf.",
-  question: "Ihre Frage ist bei uns. Die Antwort wird hier stehen.",
+  question: "Ihre Frage ist bei uns angekommen. Die Antwort lesen Sie dann hier.",
 };
 
 const mail: Page["mail"] = {

@@ -36,7 +36,7 @@ describe("a technician", () => {
     for (const path of ["/data", "/data/in/part-kinds", "/data/in/offers", "/data/in/parts-list"])
       expect((await ask(technician, "GET", path)).status, path).toBe(200);
 
-    expect(await (await ask(technician, "GET", "/data")).text()).toContain("Only a manager of the shop can take data out");
+    expect(await (await ask(technician, "GET", "/data")).text()).toContain("Only a manager of the shop can export data");
     expect(await (await ask(manager, "GET", "/data")).text()).toContain('href="/api/backup"');
     const form = "application/x-www-form-urlencoded";
     const erased = await ask(manager, "POST", `/data/owners/${id}/erasure`, form, "sure=yes&by=Someone+else");

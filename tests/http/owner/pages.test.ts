@@ -277,7 +277,7 @@ describe("questions", () => {
     const { ids } = await optionsOf(told);
     const filled = { work: kept, chosen: [ids[1]!], name: NAME, text: "How long?" };
     const asked = await owner.press(seen, "Send the question", filled);
-    expect(words(asked.html)).toContain("Your question went to the shop.");
+    expect(words(asked.html)).toContain("Your question is with us.");
     expect(asked.html).toContain(`value="${NAME}"`);
     expect(asked.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
     expect(asked.html).toContain(`name="work" value="${struck}"`);

@@ -246,7 +246,7 @@ describe("photos in the estimate", () => {
 
     const link = await issued(at);
     const [one] = await listPhotos(db);
-    await at.desk.press(await at.desk.get(`${at.job}/photos`), "Take this photo out", {});
+    await at.desk.press(await at.desk.get(`${at.job}/photos`), "Remove this photo", {});
     expect((await listPhotos(db)).length).toBe(1);
     expect((await app.request(`http://localhost:4700/photos/${one!.id}`)).status).toBe(404);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
@@ -289,7 +289,7 @@ describe("photos in the estimate", () => {
     await add(at, { token: TOKEN, photo: [["a.jpg", jpeg()]] });
     const [id] = (await idsOf(at)) as [string];
     await tick(at, [id]);
-    const out = await at.desk.press(await at.desk.get(`${at.job}/photos`), "Take this photo out");
+    const out = await at.desk.press(await at.desk.get(`${at.job}/photos`), "Remove this photo");
     expect(words(out.html)).toContain("Taken out.");
     expect((await estimates.find(at.opened.db, at.estimateId))?.input.paperwork?.photos).toBeUndefined();
     expect(await photos.isRemoved(at.opened.db, id)).toBe(true);
