@@ -74,11 +74,13 @@ const Places = ({ view, places, at, texts }: PlacesProps) => (
             id={`see-${row}`}
             {...(row === at.row && { "aria-current": "true" })}
           >
-            <span class={lines.length + cells.length > 0 ? "place-name worked" : "place-name"}>
-              {capital(assemblyName(row, view.read.draft))}
-            </span>
-            <span class="place-reached" data-says={`reached ${row}`}>
-              {texts.get(`reached ${row}`)}
+            <span>
+              <span class={lines.length + cells.length > 0 ? "place-name worked" : "place-name"}>
+                {capital(assemblyName(row, view.read.draft))}
+              </span>{" "}
+              <span class="place-reached" data-says={`reached ${row}`}>
+                {texts.get(`reached ${row}`)}
+              </span>
             </span>
             <span class="place-amount" data-says={`place ${row}`}>
               {texts.get(`place ${row}`)}
