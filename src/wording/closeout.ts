@@ -42,6 +42,10 @@ export function scopeCauseText(cause: ScopeCause): string {
       return `Revision ${cause.to} instead of revision ${cause.from}`;
     case "choice":
       return `The owner's choice among the options of revision ${cause.revision}`;
+    case "not done":
+      return "Planned work that was not done";
+    case "found":
+      return "Possible work that proved necessary";
     case "found and done":
       return "What was found or was not needed, of what was agreed in advance";
   }
@@ -108,24 +112,41 @@ export const declinedText = ({ margin }: { readonly margin?: Margin | undefined 
       ? `It was declined; looking at it cost the shop ${money(-margin.margin, tongue)} more than is charged for it.`
       : `It was declined; ${money(margin.margin, tongue)} is left of what is charged for looking at it.`;
 
-/** 'The job earned £148.20 less than planned: 2 h 10 min more at the bench than allowed.' Without costs, what is known instead. */
+/** 'The job earned £148.20, £30.00 less than planned: hours cost £30.00 more.' Its reasons add up to it. Without costs, what is known instead. */
 export function earnedText(
   closeOut: CloseOut,
   earned: { readonly margin?: Margin | undefined; readonly planned?: Margin | undefined },
   tongue: Tongue,
 ): string {
-  const why = reasons(closeOut, tongue);
-  const because = why.length === 0 ? "." : `: ${listed(why)}.`;
   if (earned.margin && earned.planned) {
+    const why = moved(earned.margin, earned.planned, tongue);
+    const because = why.length === 0 ? "." : `: ${listed(why)}.`;
     const by = earned.margin.margin - earned.planned.margin;
     const made = money(earned.margin.margin, tongue);
     if (by === 0) return `The job earned ${made}, as planned${because}`;
     return `The job earned ${made}, ${money(Math.abs(by), tongue)} ${by < 0 ? "less" : "more"} than planned${because}`;
   }
+  const why = reasons(closeOut, tongue);
+  const because = why.length === 0 ? "." : `: ${listed(why)}.`;
   const { actual, allowed } = closeOut.total;
   const size = money(Math.abs(actual - allowed), tongue);
   const came = actual === allowed ? "what was allowed for" : `${size} ${actual > allowed ? "more" : "less"} than allowed for`;
   return `What an hour costs the shop was not said, so what the job earned is not known. At the shop's own prices, work and parts came to ${came}${because}`;
+}
+
+/** What the margin is other by; revenue less the rest is the whole of it. */
+function moved(earned: Margin, planned: Margin, tongue: Tongue): string[] {
+  const by = (of: "revenue" | "labour" | "parts" | "other", text: (size: string) => string): string[] => {
+    const difference = earned[of] - planned[of];
+    const size = `${money(Math.abs(difference), tongue)} ${difference > 0 ? "more" : "less"}`;
+    return difference === 0 ? [] : [text(size)];
+  };
+  return [
+    ...by("revenue", (size) => `${size} was billed`),
+    ...by("labour", (size) => `hours cost ${size}`),
+    ...by("parts", (size) => `parts cost ${size}`),
+    ...by("other", (size) => `freight and other costs came to ${size}`),
+  ];
 }
 
 /** What moved it, in the order a person looks for it. */

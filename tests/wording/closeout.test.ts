@@ -3,6 +3,7 @@ import type { FinalAccount } from "../../src/estimating/closeout/account/finalAc
 import { coverage } from "../../src/estimating/closeout/accuracy/accuracy.js";
 import type { Proposal } from "../../src/estimating/closeout/learning/proposal.js";
 import type { Standard } from "../../src/estimating/closeout/learning/standard.js";
+import type { CloseOut } from "../../src/estimating/closeout/variance/closeOut.js";
 import type { RiskWorth } from "../../src/estimating/closeout/variance/riskWorth.js";
 import { CLOSE_OUT_CATEGORIES, VARIANCES } from "../../src/estimating/closeout/variance/row.js";
 import type { Line } from "../../src/estimating/sheet.js";
@@ -18,6 +19,7 @@ import {
 import {
   closeOutCategoryName,
   closeOutRowTitle,
+  earnedText,
   riskWorthText,
   scopeCauseText,
   varianceName,
@@ -80,6 +82,8 @@ describe("a close-out", () => {
   it.each([
     [{ is: "revision", from: 1, to: 2 }, "Revision 2 instead of revision 1"],
     [{ is: "choice", revision: 1 }, "The owner's choice among the options of revision 1"],
+    [{ is: "not done" }, "Planned work that was not done"],
+    [{ is: "found" }, "Possible work that proved necessary"],
     [{ is: "found and done" }, "What was found or was not needed, of what was agreed in advance"],
   ] as const)("says what changed its scope: %j", (cause, text) => expect(scopeCauseText(cause)).toBe(text));
   it.each<[Partial<RiskWorth>, string]>([
@@ -96,6 +100,22 @@ describe("a close-out", () => {
   ])("says what a charge for risk was worth: %j", (given, text) => {
     const used = given.used ?? 0;
     expect(riskWorthText({ line: LINE, charged: 563, covers: "work", used, kept: 563 - used, ...given }, TONGUE)).toBe(text);
+  });
+});
+
+describe("what a job earned", () => {
+  const margin = (revenue: number, labour: number, parts: number, other: number) => ({
+    ...{ revenue, labour, parts, other, margin: revenue - labour - parts - other },
+  });
+  it("is told from the plan by reasons that add up to the difference", () => {
+    const text = earnedText(
+      {} as CloseOut,
+      { margin: margin(81_915, 24_551, 16_372, 0), planned: margin(84_502, 26_379, 16_372, 1978) },
+      TONGUE,
+    );
+    expect(text).toBe(
+      "The job earned £409.92, £12.19 more than planned: £25.87 less was billed, hours cost £18.28 less and freight and other costs came to £19.78 less.",
+    );
   });
 });
 

@@ -35,9 +35,15 @@ export async function closeOutMismatch(
   const reckoned = reckon(job, basis);
   // Where texts were erased, the figures stay. An account from before `fitted` was told has all else.
   const since = result.account.fitted === undefined ? { fitted: undefined } : {};
+  const { attended, scope = [] } = result.closeOut ?? {};
+  // A close-out from before its allowed minutes were those charged and its scope told done from found has all else.
+  const older = {
+    ...(attended?.charged === undefined && { attended: undefined }),
+    ...(scope.some(({ cause }) => cause.is === "found and done") && { scope: undefined }),
+  };
   const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
     left === undefined
-      ? canonical({ closeOut, account: { ...account, ...since }, margin })
+      ? canonical({ closeOut: closeOut && { ...closeOut, ...older }, account: { ...account, ...since }, margin })
       : canonical([closeOut?.total, account.totals, margin]);
   if (!reckoned.ok || figures(reckoned.result) !== figures(result)) return wrong("figures");
   if (accountSums(result.account).length > 0) return wrong("sums");

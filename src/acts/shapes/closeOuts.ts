@@ -50,7 +50,9 @@ const row = z
 const scopeCause = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("revision"), from: count, to: count }),
   z.strictObject({ is: z.literal("choice"), revision: count }),
-  z.strictObject({ is: z.literal("found and done") }),
+  z.strictObject({ is: z.literal("not done") }),
+  z.strictObject({ is: z.literal("found") }),
+  z.strictObject({ is: z.literal("found and done") }).meta({ description: "Both, in records from before they were told apart" }),
 ]);
 const compared = z
   .strictObject({
@@ -71,7 +73,10 @@ const compared = z
       }),
     ),
     ifFound: z.array(z.strictObject({ group: groupPrice, probability: count, found: z.boolean() })),
-    attended: z.strictObject({ allowed: minutes, actual: minutes }),
+    attended: z.strictObject({
+      ...{ allowed: minutes, actual: minutes },
+      charged: maybe(z.literal("expected")).meta({ description: "Allowed is what is charged; absent: likely minutes" }),
+    }),
   })
   .meta({ id: "Compared" });
 

@@ -69,6 +69,8 @@ export type Allowed =
       readonly ok: true;
       /** What a fixed price comes to: the agreed work as done and, where the price does not cover it already, as found. */
       readonly billed: Revision;
+      /** The agreed work as done, without what was found. */
+      readonly planned: ChargedRevision;
       /** What the actual is held against: the same, and all that was found. */
       readonly allowed: ChargedRevision;
     }
@@ -86,7 +88,11 @@ export function allowedFor(job: JobDone): Allowed {
   if (!billed.ok) return billed;
   if (!planned.ok) return planned;
   const revision = asPromised(billed.revision, planned.revision, agreed, job.found);
-  return { ok: true, billed: revision, allowed: covered ? withFoundWork(revision, job.found) : revision };
+  const found = job.found.length > 0 && !covered;
+  return {
+    ...{ ok: true, billed: revision, planned: found ? planned.revision : revision },
+    allowed: covered ? withFoundWork(revision, job.found) : revision,
+  };
 }
 
 /** No dearer than what was agreed, as far as it was done, and what was found at the price it was agreed at. */

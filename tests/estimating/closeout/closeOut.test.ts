@@ -6,7 +6,7 @@ import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import { estimate } from "../../../src/estimating/estimate.js";
-import type { EstimateInput } from "../../../src/estimating/input.js";
+import type { EstimateInput, RateBook } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { anyInput } from "../cast/anyInput.js";
 import { job, on, sum } from "../cast/organ.js";
@@ -75,6 +75,18 @@ describe("a job closed out", () => {
     expect(result.attended).toEqual({ allowed: 75, actual: 82 });
   });
 
+  it("holds hours against the minutes charged where those are expected, and what nobody timed against nothing", () => {
+    const rateBook: RateBook = { ...PLAIN, billing: { incrementMinutes: 0, minimumCharge: 0, minutes: "expected" } };
+    const input = job({ items: ITEMS, rateBook });
+    const revisions = [revisionOf(input)] as const;
+    const all = closed(done({ time: exactly(sheetOf(input), input).time }, { revisions }));
+    expect(all.attended).toMatchObject({ allowed: all.attended.actual, charged: "expected" });
+    const voice = row(all, "labour:voice").minutes!.allowed;
+    const rest = closed(done({ time: [minutes("voice", voice - 4)] }, { revisions, untimed: { clean: "done", caps: "done" } }));
+    expect(rest.attended.allowed - rest.attended.actual).toBeCloseTo(4, 3);
+    expect(rest.total.variance.efficiency).toBe(-800);
+  });
+
   it("puts working at another class under rate, valued on the actual time, and the time under efficiency", () => {
     const cheaper = closed(done({ time: [minutes("voice", 20, { labourClass: "bench" })] }));
     expect(variance(row(cheaper, "labour:voice"))).toEqual({ rate: -2000, efficiency: 1000 });
@@ -139,7 +151,7 @@ describe("what may be found, and what is not done", () => {
     expect(row(found, "labour:valve")).toMatchObject({ quoted: 0, agreed: 0, allowed: 1100, actual: 1100 });
     expect(found.scope).toEqual([
       {
-        cause: { is: "found and done" },
+        cause: { is: "found" },
         amount: 1110,
         categories: [
           { category: "labour", amount: 1100 },
@@ -153,6 +165,14 @@ describe("what may be found, and what is not done", () => {
   it("is not allowed for when it was left undone; what was opened for it stays", () => {
     const left = closed(done({ time: [minutes("open low", 3)] }, { done: { voice: 0, caps: 3 } }));
     expect(row(left, "labour:voice")).toMatchObject({ agreed: 3000, allowed: 0, actual: 0 });
+    expect(left.scope.map(({ cause, amount }) => [cause.is, amount])).toEqual([
+      ["not done", left.total.allowed - left.total.agreed],
+    ]);
+    const both = closed(done({ time: [minutes("valve", 11)] }, { found: ["valve"], done: { voice: 0 } }));
+    expect(both.scope.map(({ cause, amount }) => [cause.is, amount])).toEqual([
+      ["not done", -3300],
+      ["found", 1110 + 300],
+    ]);
     expect(row(left, "labour:caps")).toMatchObject({ agreed: 2000, allowed: 1700 });
     expect(row(left, "access:low")).toMatchObject({ agreed: 300, allowed: 300, actual: 300 });
     const unopened = closed(done({}, { done: { voice: 0 } }));

@@ -45,7 +45,7 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(words(shown.html)).toContain(total);
   const done = await desk.press(shown, "Close the job");
   expect(done.status, words(done.html)).toBe(200);
-  expect(words(done.html)).toMatch(/The job earned £[\d.]+, £[\d.]+ less than planned: .* more at the bench than allowed/);
+  expect(words(done.html)).toMatch(/The job earned £[\d.]+, £[\d.]+ less than planned: .*hours cost £[\d.]+ more/);
   const pdf = await opened.app.request(`http://localhost:4700/jobs/${TAPE_ECHO}/final-account.pdf`);
   expect(pdf.headers.get("content-type")).toBe("application/pdf");
 

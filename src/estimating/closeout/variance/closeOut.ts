@@ -1,13 +1,12 @@
 /** Quoted, agreed, allowed and actual, by item, by assembly and by category: every breakdown sums to the total, to the minor unit. */
-import type { Revision } from "../../agreement/rowChanges.js";
-import type { CurrencyCode, Minutes } from "../../input.js";
+import type { CurrencyCode, EstimateInput, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { actualLines } from "../actual/actualLines.js";
 import { recorded } from "../actual/partsDone.js";
 import { workedIn } from "../actual/untimed.js";
 import type { WorkDone } from "../actual/workDone.js";
-import { agreedOf, allowedFor, type ChargedRevision, type JobDone, quotedOf, type Untimed } from "../jobDone.js";
+import { type Allowed, agreedOf, allowedFor, type JobDone, quotedOf, type Untimed } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { WorkLog } from "../log/workLog.js";
 import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
@@ -30,8 +29,11 @@ export interface CloseOut {
   readonly scope: readonly ScopeChange[];
   readonly risk: readonly RiskWorth[];
   readonly ifFound: readonly FoundOrNot[];
-  /** Person at the bench; allowed is likely time with the condition grade, before billing steps. */
-  readonly attended: { readonly allowed: Minutes; readonly actual: Minutes };
+  /**
+   * Person at the bench; what nobody timed is on neither side. Allowed is what is charged where the book charges expected minutes, else
+   * likely time with the condition grade, before billing steps; `charged` tells which, and is absent in close-outs from before it did.
+   */
+  readonly attended: { readonly allowed: Minutes; readonly actual: Minutes; readonly charged?: "expected" };
 }
 
 type CloseOutResult =
@@ -48,11 +50,11 @@ export function closeOut(job: JobDone): CloseOutResult {
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   const worked = workedIn(job, log, allowed.allowed);
-  const made = compare(job, worked, allowed.billed, allowed.allowed);
+  const made = compare(job, worked, allowed);
   return problems.length === 0 ? { ok: true, closeOut: made, worked } : { ok: false, problems, partial: made };
 }
 
-function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedRevision): CloseOut {
+function compare(job: JobDone, log: WorkLog, { billed, planned, allowed }: Extract<Allowed, { ok: true }>): CloseOut {
   const { input } = allowed;
   const [quoted, agreed] = [quotedOf(job), agreedOf(job)];
   const { work, parts } = recorded(job, log, allowed);
@@ -89,11 +91,24 @@ function compare(job: JobDone, log: WorkLog, billed: Revision, allowed: ChargedR
       return own.length === 0 ? [] : [{ category, ...sumOfFigures(own) }];
     }),
     total: sumOfFigures(rows),
-    scope: scopeChanges(job.revisions, allowed.sheet),
+    scope: scopeChanges(job.revisions, planned.sheet, allowed.sheet),
     risk: riskWorth(billed.sheet, allowed.sheet, rows),
     ifFound: foundOrNot(agreed.sheet, job.found),
-    attended: { allowed: fromMilli(toMilli(allowed.sheet.time.attended) - left), actual: fromMilli(attended) },
+    attended:
+      input.rateBook.billing.minutes === "expected"
+        ? { allowed: expectedOf(rows, unknown, input), actual: fromMilli(attended), charged: "expected" }
+        : { allowed: fromMilli(toMilli(allowed.sheet.time.attended) - left), actual: fromMilli(attended) },
   };
+}
+
+/** Attended minutes that the rows are charged for. */
+function expectedOf(rows: readonly Row[], unknown: ReadonlySet<string>, { rateBook }: Pick<EstimateInput, "rateBook">): Minutes {
+  const attended = new Set(rateBook.labourClasses.flatMap((each) => (each.attended ? [each.id] : [])));
+  const milli = rows.reduce((sum, { id, is, minutes }) => {
+    const by = "line" in is ? is.line.labourClass?.id : undefined;
+    return minutes && by !== undefined && attended.has(by) && !unknown.has(id) ? sum + toMilli(minutes.allowed) : sum;
+  }, 0);
+  return fromMilli(milli);
 }
 
 /** Whether anybody timed it; opening goes with the work. */

@@ -8,7 +8,11 @@ export type ScopeCause =
   | { readonly is: "revision"; readonly from: number; readonly to: number }
   /** Options chosen or not within one revision. */
   | { readonly is: "choice"; readonly revision: number }
-  /** Found necessary, or not done, of what was agreed in advance. */
+  /** Planned work that was not done. */
+  | { readonly is: "not done" }
+  /** Possible work that proved necessary, as it was agreed in advance. */
+  | { readonly is: "found" }
+  /** Both, in close-outs from before they were told apart. */
   | { readonly is: "found and done" };
 
 export interface ScopeChange {
@@ -21,6 +25,7 @@ export interface ScopeChange {
 /** Their amounts sum to allowed less quoted. */
 export function scopeChanges(
   steps: readonly { readonly revision: number; readonly sheet: Charged }[],
+  planned: Charged,
   allowed: Charged,
 ): readonly ScopeChange[] {
   const between = (cause: ScopeCause, before: Charged, after: Charged): ScopeChange[] => {
@@ -40,7 +45,8 @@ export function scopeChanges(
         sheet,
       );
     }),
-    ...between({ is: "found and done" }, steps.at(-1)!.sheet, allowed),
+    ...between({ is: "not done" }, steps.at(-1)!.sheet, planned),
+    ...between({ is: "found" }, planned, allowed),
   ];
 }
 
