@@ -67,7 +67,7 @@ export async function showAnew(
   const input = stands.input()!;
   const filled = fieldsAnew(await asTaken(c.var.db, stands, wrong), input, tongue);
   const withdrawal = { corrects: wrong.id, "withdrawal.by": by, "withdrawal.reason": reason };
-  const say = "Put it right below, and log it: the wrong entry is withdrawn with it.";
+  const say = "Correct it below and log it: the wrong entry is then withdrawn.";
   return show(c, subject, input, { ...fresh(logWork, { ...Object.fromEntries(filled), ...withdrawal }), say });
 }
 

@@ -162,6 +162,7 @@ export const HazardsPart = ({ view }: { view: IntakeView }) => {
           <Choice
             view={view}
             name="unit.power"
+            size="long"
             hint="Until someone says otherwise a unit counts as mains powered, and its supply as charged."
             options={[
               ["", "Nobody has said yet"],

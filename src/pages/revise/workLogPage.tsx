@@ -122,17 +122,17 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
             </p>
             {closedOn === undefined ? (
               <p>
-                <a href={`/jobs/${job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer. If the entry has to
-                be made all the same, an override goes on record with it:
+                <a href={`/jobs/${job.id}/extra-fault`}>Send the owner a revision</a> and wait for the answer. If it has to be
+                logged anyway, record who decides and why:
               </p>
             ) : (
               <p>
-                If the log has to be corrected, an override goes on record with the entry, and the close-out is then to be
-                corrected:
+                If the log has to be corrected, record who decides and why with the entry; the close-out then has to be corrected
+                too:
               </p>
             )}
             <div class="columns">
-              <Ask form={props} name="override.by" />
+              <Ask form={props} name="override.by" value={props.fields.get("override.by") || props.fields.get("person")} />
               <Ask form={props} name="override.reason" size="long" />
             </div>
           </fieldset>
