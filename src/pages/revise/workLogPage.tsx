@@ -132,7 +132,7 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
               </p>
             )}
             <div class="columns">
-              <Ask form={props} name="override.by" value={props.fields.get("override.by") || props.fields.get("person")} />
+              <Ask form={props} name="override.by" />
               <Ask form={props} name="override.reason" size="long" />
             </div>
           </fieldset>

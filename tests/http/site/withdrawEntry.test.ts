@@ -53,8 +53,8 @@ describe("a wrong entry", () => {
       insteadOf: true as const,
     };
     await log("wrong", { item: "w02", minutes: 20.5, note: "stiff", ...part, beyond: true });
-    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
-    expect(words(form.html)).toContain("Put it right below");
+    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it again", why);
+    expect(words(form.html)).toContain("Correct it below");
     expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["wrong"]);
     expect((await desk.press(form, "Log it", { minutes: "", partCount: "none" })).status).toBe(422);
     expect((await entriesOf(db, TAPE_ECHO)).map(({ id }) => id)).toEqual(["wrong"]);
@@ -64,13 +64,13 @@ describe("a wrong entry", () => {
       { item: "w02", minutes: 2.5, note: "stiff", person: "Ines", workedOn: "2026-11-25", ...part, partCount: 1 },
     ]);
     await log("opening", { assembly: "case", startedAt: "2026-11-25T08:00:00Z", endedAt: "2026-11-25T08:20:00Z" });
-    const again = await desk.press(await asked("opening"), "Withdraw it and enter it anew", why);
+    const again = await desk.press(await asked("opening"), "Withdraw it and enter it again", why);
     await desk.press(again, "Log it", {});
     expect((await entriesOf(db, TAPE_ECHO)).at(-1)).toMatchObject({ assembly: "case", minutes: 20 });
     // The new entry meets the same checks.
     const third = await desk.press(
       await asked((await entriesOf(db, TAPE_ECHO)).at(-1)!.id),
-      "Withdraw it and enter it anew",
+      "Withdraw it and enter it again",
       why,
     );
     expect((await desk.press(third, "Log it", { minutes: "6,000" })).status).toBe(409);
@@ -84,7 +84,7 @@ describe("a wrong entry", () => {
       `INSERT INTO part_kinds (id, version, created_at, updated_at, type, name, stock) VALUES ('odd-belt', 1, 'x', 'x', 'belt', 'Odd belt (short)', 5)`,
     );
     await log("wrong", { item: "w02", partKind: "odd-belt", partCount: 3, beyond: true, note: "from the drawer" }, why);
-    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
+    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it again", why);
     expect((await stockOf(db, ["odd-belt"])).get("odd-belt")).toBe(2);
     const refused = await desk.press(form, "Log it", { partCount: "1" });
     expect(refused.status).toBe(409);
@@ -100,7 +100,7 @@ describe("a wrong entry", () => {
     answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
     const CHANGED = "The log changed after closing: correct the close-out.";
     expect(words((await desk.get(job)).html)).not.toContain(CHANGED);
-    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it anew", why);
+    const form = await desk.press(await asked("wrong"), "Withdraw it and enter it again", why);
     const refused = await desk.press(form, "Log it", { minutes: "6" });
     expect(refused.status).toBe(409);
     expect(words(refused.html)).toContain("Job closed");
