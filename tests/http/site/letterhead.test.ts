@@ -66,7 +66,7 @@ describe("the logo", () => {
     await upload(opened, picture(1), await versionOf(opened));
     expect((await upload(opened, picture(2), "1")).status).toBe(422);
     expect((await upload(opened, new Uint8Array(), await versionOf(opened), "take off")).status).toBe(303);
-    expect(words(await onPage(opened, "/settings/logo"))).toContain("There is none");
+    expect(words(await onPage(opened, "/settings/logo"))).toContain("No logo yet");
   });
 
   it("comes in through the API too, once however often it is sent, and the settings name it", async () => {

@@ -38,7 +38,7 @@ describe("on loopback without a public address", () => {
     expect(issued.html).not.toMatch(/\/o#|id="code"|mailto:/);
     const answers = words((await told.desk.get(`${told.job}/answers`)).html);
     expect(answers).toContain("Where a link was made, the owner answers on its page");
-    expect(answers).toContain("Where a link was made, the owner can ask on its page");
+    expect(answers).toContain("With a link, the owner can ask on the estimate's page");
     expect(await ownerLinks.ofJob(told.opened.db, told.jobId)).toEqual([]);
     expect((await eventsOf(told.opened.db, told.jobId)).map(({ is }) => is)).not.toContain("link made");
     expect(await addressesIn(told)).toEqual([]);

@@ -94,7 +94,7 @@ describe("goods in", () => {
     const html = await page("/parts");
     const list = { ...boxes(html), token: tokenIn(html), by: BY, from: "GBP Fellwright Remakes" };
     await post("/parts/orders", list);
-    const line = /line=([^#]+)#entry">Take in<span class="unseen"> Pinch/.exec(await page("/parts/goods-in"))![1]!;
+    const line = /line=([^#]+)#entry">Book in<span class="unseen"> Pinch/.exec(await page("/parts/goods-in"))![1]!;
     const form = await page(`/parts/goods-in?line=${line}`);
     expect(form).toContain("1 piece still to come");
     const fields = {
