@@ -3,7 +3,8 @@
  * kept. The address and the code on the paper are secrets, so they stand in the PDF only and not in the input that is kept.
  */
 import { z } from "zod";
-import type { EstimateInput } from "../estimating/input.js";
+import type { Revision } from "../estimating/agreement/rowChanges.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import { type Unready, unready } from "../estimating/law/unready.js";
 import type { Sheet } from "../estimating/sheet.js";
@@ -16,10 +17,12 @@ import { sha256 } from "../records/sha256.js";
 import { unprintableText } from "../wording/letters.js";
 import { unreadyText } from "../wording/profile.js";
 import { act, refused } from "./act.js";
+import { heldAgainst } from "./compared.js";
 import { engineFaults, type Fault } from "./fault.js";
 import { line, maybe, note, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
+import { owed } from "./owed.js";
 import { paperworkOf } from "./paperwork.js";
 import { heldBack, type OnRecord } from "./record.js";
 import { LINK_DAYS } from "./settings.js";
@@ -28,10 +31,9 @@ import { keptEstimate } from "./shapes/resources.js";
 export const ON_PAPER = "on paper";
 const NAME = "Your name";
 
-/** The revision that is superseded, as it was priced. */
-export interface Before {
-  readonly input: EstimateInput;
-  readonly sheet: Sheet;
+/** What this one is to take the place of, and what was paid by then. */
+export interface Before extends Revision {
+  readonly paid: Minor;
 }
 
 /** How it is put on paper. */
@@ -113,7 +115,12 @@ export const issueEstimate = act({
     const ending = { by, deliveredTo, expiresAt: linkEnd(now, linkDays) };
     const link = address && (await newLink({ estimateId: id, jobId: job.id }, ending, at));
     const onPaper = link && { link: address(link.secret.fragment), code: link.secret.code };
-    const printed = await print(sheet, { ...input, paperwork: { ...input.paperwork, ...onPaper } }, revisionBefore(job));
+    const replaced = heldAgainst(job, draft.revision);
+    const printed = await print(
+      sheet,
+      { ...input, paperwork: { ...input.paperwork, ...onPaper } },
+      replaced && { ...replaced, paid: owed(job).paid },
+    );
     if ("unfit" in printed) return refused("estimate unready", { detail: printed.unfit });
     const { bytes: pdf, unprintable = [] } = printed;
     if (unprintable.length > 0 && !said.marks)
@@ -162,12 +169,6 @@ function paperworkWith(
   const { whyChanged: ___, ...rest } = paperwork;
   const said = why.flatMap(({ item, reason }) => (reason === undefined ? [] : [[item, reason] as const]));
   return { ...rest, ...(said.length > 0 && { whyChanged: Object.fromEntries(said) }) };
-}
-
-/** The issued revision that this one will supersede. */
-function revisionBefore(job: JobAsItStands): Before | undefined {
-  const last = job.current && job.revision(job.current.id);
-  return last?.sheet && { input: job.inputOf(last), sheet: last.sheet };
 }
 
 const issuedAlready = ({ revision, jobId }: Estimate) => ({

@@ -1,7 +1,7 @@
 /** 'What changed' between two revisions: rows, fields, figures and their causes. */
 
 import type { CauseAmount } from "../estimating/agreement/causes.js";
-import type { FigureChange } from "../estimating/agreement/changeList.js";
+import type { ChangeList, FigureChange } from "../estimating/agreement/changeList.js";
 import type { Category } from "../estimating/agreement/changeSums.js";
 import type { FieldChange } from "../estimating/agreement/difference.js";
 import type { Mark, RowChange } from "../estimating/agreement/rowChanges.js";
@@ -73,15 +73,21 @@ function certaintyText(certainty: Certainty, { locale, words = english }: Tongue
   return certainty.refused === undefined ? notChosen : refused(certainty.refused);
 }
 
-/** 'Total £300.00 instead of £250.00'. */
-export function figureText(change: FigureChange, tongue: Tongue): string {
-  const { figures, instead, days } = (tongue.words ?? english).changes;
+/** 'Total £300.00 instead of £250.00', or of what was agreed. */
+export function figureText(change: FigureChange, tongue: Tongue, agreed = false): string {
+  const { figures, instead, days, agreed: asAgreed } = (tongue.words ?? english).changes;
   if (change.figure === "days") return days(change.after, change.before);
   const name = figures[change.figure];
   return change.figure === "valid until"
     ? instead(name, day(change.after, tongue.locale), day(change.before, tongue.locale))
-    : instead(name, money(change.after, tongue), money(change.before, tongue));
+    : agreed && change.figure === "total"
+      ? asAgreed(name, money(change.after, tongue), money(change.before, tongue))
+      : instead(name, money(change.after, tongue), money(change.before, tongue));
 }
+
+/** 'revision 1', or 'what was agreed in revision 1'. */
+export const sinceText = ({ since: { revision = 0, agreed } }: Pick<ChangeList, "since">): string =>
+  agreed ? `what was agreed in revision ${revision}` : `revision ${revision}`;
 
 const SIGN: Readonly<Record<Mark, string>> = { added: "+", dropped: "\u2212", corrected: "\u2260", "price changed": "\u00b1" };
 

@@ -4,12 +4,11 @@ import { estimateBlocks } from "../../src/documents/estimate/estimateBlocks.js";
 import { type Subject, subjectOf } from "../../src/documents/estimate/subject.js";
 import { estimatePdf } from "../../src/documents/estimatePdf.js";
 import type { Block, Row, TableBlock } from "../../src/documents/layout/block.js";
-import { changeList } from "../../src/estimating/agreement/changeList.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { causesText, rowTitle, signedMark, signedMoney } from "../../src/wording/change.js";
 import { lineTitle } from "../../src/wording/line.js";
-import { revision } from "../estimating/agreement/demo.js";
+import { changeList, revision } from "../estimating/agreement/demo.js";
 import { KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";
 import { textsOf } from "./support/texts.js";
@@ -37,6 +36,19 @@ describe("what changed since the revision before", () => {
     expect(at).toBeLessThan(texts.indexOf("Work and parts"));
     expect(texts).toContain("revision 1 of 25 November 2026");
     expect(texts.filter((text) => text.startsWith("What changed"))).toHaveLength(1);
+  });
+
+  it("is held against what was agreed, where something was: named so, with what is paid, and declining it costs nothing", () => {
+    const deposit = priced(REVISED).deposit.amount;
+    const agreed = subjectOf(priced(REVISED), REVISED, { earlier: { ...EARLIER, agreed: true, paid: deposit - 100 } });
+    const [texts, before] = [textsOf(estimateBlocks(agreed)), textsOf(estimateBlocks(revised()))];
+    expect(texts).toContain("What changed since revision 1 as agreed");
+    expect(texts).toContain("Total of revision 1 as agreed");
+    expect(deposit).toBeGreaterThan(100);
+    expect(texts.join("\n")).toContain("of it is paid; £1.00 is still due");
+    expect(before).toContain("If you decline after opening");
+    expect(texts).not.toContain("If you decline after opening");
+    expect(texts.join("\n")).toContain("What you agreed to in revision 1 stands; declining this revision costs nothing.");
   });
 
   it("gives money by cause, the total then and the total now, and they add up as printed", () => {
@@ -121,7 +133,7 @@ describe("what changed since the revision before", () => {
       "The owner keeps the jacks as they are.",
       "Two more under the heat sink. Count 5 instead of 3.",
       "Proved necessary: may have been stressed by the bad smoothing.",
-      "Option taken up or left: the old lead is sound but stiff. Now an option, chosen instead of an option, not chosen.",
+      "Option taken up, or work left out: the old lead is sound but stiff. Now an option, chosen instead of an option, not chosen.",
     ])
       expect(texts).toContain(reason);
     const opened = titled(revised(), ROWS)!.rows.find(({ cells }) => cells[0]!.text === "Open and refit Mains transformer")!;

@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { CAUSES } from "../../src/estimating/agreement/causes.js";
-import { changeList } from "../../src/estimating/agreement/changeList.js";
 import { CATEGORIES } from "../../src/estimating/agreement/changeSums.js";
 import type { FieldChange } from "../../src/estimating/agreement/difference.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { categoryText, causesText, fieldText, figureText, markText, rowTitle, signedMoney } from "../../src/wording/change.js";
-import { ECHO, ORGAN } from "../estimating/agreement/demo.js";
+import { changeList, ECHO, ORGAN } from "../estimating/agreement/demo.js";
 
 const tongue = { locale: "en-GB", currency: "GBP" };
 

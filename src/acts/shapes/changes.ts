@@ -45,7 +45,12 @@ export const faultsFound = z.strictObject({
 
 export const changes = z
   .strictObject({
-    since: z.strictObject({ number: maybe(text), revision: maybe(z.int()), date: maybe(text) }),
+    since: z.strictObject({
+      ...{ number: maybe(text), revision: maybe(z.int()), date: maybe(text) },
+      agreed: maybe(z.literal(true)).meta({
+        description: "It is held against what the owner agreed to of it, not against all it offered",
+      }),
+    }),
     rows: z.array(
       z.discriminatedUnion("is", [
         z.strictObject({ is: z.literal("line"), ...row, ...pair(sheetLine) }),

@@ -1,6 +1,6 @@
 import { type ChangeList, changesBetween, marksOf } from "../../estimating/agreement/changeList.js";
 import type { Revision, RowChange } from "../../estimating/agreement/rowChanges.js";
-import type { IsoDate } from "../../estimating/input.js";
+import type { IsoDate, Minor } from "../../estimating/input.js";
 import { signedMark } from "../../wording/change.js";
 import type { Words } from "../../wording/english/index.js";
 import { day } from "../../wording/time.js";
@@ -13,6 +13,8 @@ export interface Earlier extends Revision {
   readonly number?: string | undefined;
   readonly revision?: number | undefined;
   readonly date?: IsoDate | undefined;
+  /** On the whole job, by the time this one is printed. */
+  readonly paid?: Minor | undefined;
 }
 
 export interface Changes {
@@ -41,8 +43,14 @@ export function markOf(
 }
 
 /** 'revision 1', as far as it is known. */
-export const earlierName = ({ number, revision }: Earlier, { paper: { head } }: Words): string =>
+const earlierName = ({ number, revision }: Earlier, { paper: { head } }: Words): string =>
   revision === undefined ? (number && oneLine(number)) || head.theOneBefore : head.revision(revision);
+
+/** 'revision 1 as agreed', where that is what the figures are of. */
+export function comparedName(earlier: Earlier, words: Words): string {
+  const name = earlierName(earlier, words);
+  return earlier.agreed ? words.paper.head.asAgreed(name) : name;
+}
 
 /** 'revision 1 of 25 November 2026'. */
 export function earlierNameAndDay(

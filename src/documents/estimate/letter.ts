@@ -8,6 +8,7 @@ import type { Block, Cell, Row } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { markOf } from "./earlier.js";
 import { byHeading } from "./ledger.js";
+import { depositOf, ifDeclined } from "./meaning.js";
 import { condition, conditionFacts } from "./parties.js";
 import { photoAlternative, photoTurned, type Subject } from "./subject.js";
 
@@ -73,9 +74,10 @@ function doneAt(lines: readonly Line[]): string {
 }
 
 /** Price, limits and days. */
-export function figures({ sheet, words, cash, tongue }: Subject): Block[] {
+export function figures(subject: Subject): Block[] {
+  const { sheet, words, cash, tongue } = subject;
   const texts = words.paper.letter;
-  const { totals, ceiling, ifDeclined, deposit, days, access, validUntil } = sheet;
+  const { totals, ceiling, days, access, validUntil } = sheet;
   const taxed = totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
   const paid = totals.prepaid === 0 ? [] : [texts.paid(cash(totals.prepaid), cash(totals.due))];
   const opened = access.minutes.likely === 0 ? "" : texts.opening(duration(access.minutes.likely, tongue.locale));
@@ -87,8 +89,8 @@ export function figures({ sheet, words, cash, tongue }: Subject): Block[] {
         { label: inShort.total, value: cash(totals.total), note: [...taxed, ...paid].join(" ") },
         { label: texts.neverMore, value: cash(ceiling.amount), note: texts.weStop },
         { label: texts.ready, value: inShort.about(days.total), note: opened },
-        { label: inShort.ifDeclined, value: cash(ifDeclined.amount) },
-        { label: inShort.deposit, value: cash(deposit.amount) },
+        ...ifDeclined(subject),
+        depositOf(subject),
         { label: head.goodUntil, value: day(validUntil, tongue.locale) },
       ],
     },

@@ -5,17 +5,18 @@ import type { Block, Fact } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
 /** The figures an owner looks for first. Each is explained where it is added up. */
-export function inShort({ sheet, tongue, cash, words }: Subject): Block[] {
+export function inShort(subject: Subject): Block[] {
+  const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.inShort;
-  const { totals, ceiling, ifDeclined, deposit, days, time } = sheet;
+  const { totals, ceiling, days, time } = sheet;
   return [
     {
       is: "figures",
       figures: [
         { label: texts.total, value: cash(totals.total) },
         { label: texts.ceiling, value: cash(ceiling.amount) },
-        { label: texts.ifDeclined, value: cash(ifDeclined.amount) },
-        { label: texts.deposit, value: cash(deposit.amount) },
+        ...ifDeclined(subject),
+        depositOf(subject),
         { label: texts.days, value: texts.about(days.total) },
         {
           label: texts.benchTime,
@@ -27,6 +28,21 @@ export function inShort({ sheet, tongue, cash, words }: Subject): Block[] {
       ],
     },
   ];
+}
+
+/** Nothing is owed for declining a revision while an earlier one stands agreed. */
+export const ifDeclined = ({ sheet, cash, words, changes }: Subject): Fact[] =>
+  changes?.earlier.agreed ? [] : [{ label: words.paper.inShort.ifDeclined, value: cash(sheet.ifDeclined.amount) }];
+
+/** With what is paid of it. */
+export function depositOf({ sheet: { deposit }, cash, words, changes }: Subject): Fact & { readonly note?: string } {
+  const { deposit: label, depositPaid } = words.paper.inShort;
+  const paid = Math.min(changes?.earlier.paid ?? 0, deposit.amount);
+  const due = deposit.amount - paid;
+  return {
+    ...{ label, value: cash(deposit.amount) },
+    ...(paid > 0 && { note: depositPaid(cash(paid), due === 0 ? undefined : cash(due)) }),
+  };
 }
 
 /** What the figures beside the total mean, and what the estimate rests on. */
@@ -51,17 +67,25 @@ const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subjec
   value: `${texts.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
 });
 
-export function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts } }: Subject): Fact {
+export function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts }, changes }: Subject): Fact {
+  if (changes?.earlier.agreed) return { label: texts.ifDeclined, value: texts.agreedStands(changes.earlier.revision ?? 0) };
   const { amount, diagnosis, access, tax, limit, limited } = ifDeclined;
   const parts = texts.owedFor(cash(diagnosis), cash(access), cash(tax));
   const owed = limited && limit !== undefined ? texts.stoppedAt(parts, cash(amount)) : texts.comesTo(parts, cash(amount));
   return { label: texts.ifDeclined, value: `${texts.owed} ${owed}` };
 }
 
-function deposit({ sheet: { deposit: due }, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact {
+function deposit(subject: Subject): Fact {
+  const {
+    sheet: { deposit: due },
+    tongue,
+    cash,
+    words: { paperMeaning: texts },
+  } = subject;
   if (due.amount === 0) return { label: texts.deposit, value: texts.noDeposit };
+  const { note } = depositOf(subject);
   const why = due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule, tongue)] : [])).join(" ");
-  return { label: texts.deposit, value: `${texts.partOfTotal(cash(due.amount))} ${why}` };
+  return { label: texts.deposit, value: [texts.partOfTotal(cash(due.amount)), ...(note ? [`${note}.`] : []), why].join(" ") };
 }
 
 const days = ({ sheet: { days: until }, words: { paperMeaning: texts } }: Subject): Fact => ({

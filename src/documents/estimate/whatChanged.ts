@@ -4,7 +4,7 @@ import { causesText, figureText, signedMoney, UNIT_DETAILS, unitDetailText } fro
 import { listed } from "../../wording/list.js";
 import type { Block, Row } from "../layout/block.js";
 import { changedOffers, changedRows, faultsSince } from "./changedRows.js";
-import { type Changes, earlierName, earlierNameAndDay } from "./earlier.js";
+import { type Changes, comparedName, earlierNameAndDay } from "./earlier.js";
 import type { Subject } from "./subject.js";
 
 /** What the owner should see before agreeing again: why the total differs, and every row that does, unless there is no room for them. */
@@ -12,7 +12,7 @@ export function whatChanged(subject: Subject, { rows = true } = {}): Block[] {
   const { changes, words } = subject;
   const texts = words.paperChanges;
   if (!changes) return [];
-  const heading: Block = { is: "heading", text: texts.heading(earlierName(changes.earlier, words)) };
+  const heading: Block = { is: "heading", text: texts.heading(comparedName(changes.earlier, words)) };
   const replaces = texts.replaces(earlierNameAndDay(changes.earlier, subject));
   const { list } = changes;
   if (!list) {
@@ -43,7 +43,7 @@ function byCause({ causes, sums: { total } }: ChangeList, { earlier }: Changes, 
       (cause): Row => ({ cells: [{ text: causesText(cause, tongue) }, { text: signedMoney(cause.amount, tongue) }] }),
     ),
     sum("sum", texts.difference, signedMoney(total.difference, tongue)),
-    sum("sum", texts.totalOf(earlierName(earlier, words)), cash(total.before)),
+    sum("sum", texts.totalOf(comparedName(earlier, words)), cash(total.before)),
     sum("total", texts.totalNow, cash(total.after)),
   ];
   const unexplained = causes.length === 0 && total.difference !== 0;
@@ -74,7 +74,7 @@ function alsoChanged({ figures, context }: ChangeList, { earlier }: Changes, { i
   const paid = figures.some(({ figure }) => figure === "paid already") || sheet.totals.prepaid !== 0;
   const beside = figures
     .filter(({ figure }) => figure !== "total" && (figure !== "due" || paid))
-    .map((change) => figureText(change, tongue));
+    .map((change) => figureText(change, tongue, earlier.agreed));
   const { unit, paperwork } = earlier.input;
   const written = [
     ...(context.includes("unit")

@@ -1,6 +1,5 @@
 /** What changed since an earlier revision, ready to be printed: rows with their marks, money by cause and by category, and the figures beside the total. */
-import { estimate } from "../estimate.js";
-import type { EstimateInput, IsoDate, Minor } from "../input.js";
+import type { IsoDate, Minor } from "../input.js";
 import type { Sheet } from "../sheet.js";
 import { type CauseAmount, moneyByCause } from "./causes.js";
 import { type CategoryMoney, type ChangeSums, changeSums, moneyByCategory } from "./changeSums.js";
@@ -19,7 +18,7 @@ export type FigureChange =
 
 export interface ChangeList {
   /** The earlier revision, as its paperwork names it. */
-  readonly since: { readonly number?: string; readonly revision?: number; readonly date?: IsoDate };
+  readonly since: { readonly number?: string; readonly revision?: number; readonly date?: IsoDate; readonly agreed?: true };
   readonly rows: readonly RowChange[];
   /** What the rows of lines, allowances and charges add up to, with what did not change. */
   readonly sums: ChangeSums;
@@ -27,7 +26,7 @@ export interface ChangeList {
   readonly causes: readonly CauseAmount[];
   /** Differences sum to that of the totals. */
   readonly categories: readonly CategoryMoney[];
-  /** Only those that differ. */
+  /** Only those that differ; what declining costs is none of them where an agreement stands by then. */
   readonly figures: readonly FigureChange[];
   /** Absent where none were found since. */
   readonly faults?: FaultsFound;
@@ -35,14 +34,7 @@ export interface ChangeList {
   readonly context: readonly ContextKey[];
 }
 
-/** Undefined when the two cannot be compared: one has problems, or they are in different currencies. */
-export function changeList(before: EstimateInput, after: EstimateInput): ChangeList | undefined {
-  const [was, is] = [estimate(before), estimate(after)];
-  if (!was.ok || !is.ok) return undefined;
-  return changesBetween({ input: before, sheet: was.sheet }, { input: after, sheet: is.sheet });
-}
-
-/** The same of sheets as they were issued. */
+/** By the sheets as they were issued. Undefined where they are in different currencies. */
 export function changesBetween(before: Revision, after: Revision): ChangeList | undefined {
   if (before.sheet.currency !== after.sheet.currency) return undefined;
   const { number, revision, date } = before.input.paperwork ?? {};
@@ -56,12 +48,13 @@ export function changesBetween(before: Revision, after: Revision): ChangeList | 
       ...(number !== undefined && { number }),
       ...(revision !== undefined && { revision }),
       ...(date !== undefined && { date }),
+      ...(before.agreed && { agreed: true }),
     },
     rows,
     sums,
     causes: explained ? causes : [],
     categories: moneyByCategory(before.sheet, after.sheet),
-    figures: figures(before.sheet, after.sheet),
+    figures: figures(before.sheet, after.sheet).filter(({ figure }) => !(before.agreed && figure === "if declined")),
     ...(faults && { faults }),
     context: Object.keys(difference(before.input, after.input).context) as ContextKey[],
   };

@@ -34,6 +34,8 @@ export type RowChange = Changed &
 export interface Revision {
   readonly input: EstimateInput;
   readonly sheet: Sheet;
+  /** As the owner agreed to it, and not as it was issued. */
+  readonly agreed?: true;
 }
 
 /** In the later revision's print order, dropped rows of each sort after those that stand. */

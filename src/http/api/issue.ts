@@ -91,7 +91,8 @@ issue.openapi(
     tags: ["estimates"],
     operationId: "compareRevisions",
     summary: "What changed between two revisions of a job",
-    description: "`from` and `to` are revision numbers; without them the last is compared with the one before it",
+    description:
+      "`from` and `to` are revision numbers; without them the last is compared with what was agreed before it, or with the one before it. What the owner agreed to is compared as agreed",
     request: { params, query: z.strictObject({ from: revision, to: revision }) },
     responses: {
       200: json(changes, "What changed"),

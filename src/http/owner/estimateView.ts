@@ -1,6 +1,7 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
+import { heldAgainst } from "../../acts/compared.js";
 import { owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
@@ -53,9 +54,12 @@ export async function estimateView(
   const set = choice ?? (standing && standing.answer !== "declined" ? standing : asIssued(job, issue.id));
   const { timeZone } = visit.settings;
   const when = (at: string) => moment(at, tongue.locale, timeZone);
-  const before = job.issues.find(({ revision }) => revision === issue.revision - 1);
-  const earlier = job.agreed(issue.revision)?.agreement.revision;
-  const changes = before && ownerChanges(bookIn(job.inputOf(estimateOf(visit, before)), tongue.words.tag), input, tongue);
+  const before = heldAgainst(job, issue.revision);
+  const earlier = job.agreed(issue.revision);
+  const { tag } = tongue.words;
+  const changes =
+    before &&
+    ownerChanges({ ...before, input: bookIn(before.input, tag), sheet: namesIn(before.sheet, tag) }, { input, sheet }, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
   return {
@@ -77,7 +81,13 @@ export async function estimateView(
     },
     ...pricedView(visit, issue, { chosen: set.chosen, struck: set.struck }),
     work: ownerWork(input, sheet),
-    ...(earlier !== undefined && { earlier }),
+    ...(earlier && {
+      earlier: {
+        revision: earlier.agreement.revision,
+        total: earlier.sheet.totals.total,
+        ceiling: earlier.agreement.ceiling ?? earlier.sheet.ceiling.amount,
+      },
+    }),
     notices: profileNotices(profileOf(input.policy?.profile), input, sheet, tongue),
     ...(changes && { changes }),
     photos: (input.paperwork?.photos ?? []).map(({ id, caption }) => ({

@@ -1,15 +1,17 @@
-import { type ChangeList, changeList } from "../../estimating/agreement/changeList.js";
-import type { EstimateInput } from "../../estimating/input.js";
+import { type ChangeList, changesBetween } from "../../estimating/agreement/changeList.js";
+import type { Revision } from "../../estimating/agreement/rowChanges.js";
 import type { OwnerChanges } from "../../pages/owner/view.js";
 import { causesText, fieldText, figureText, rowTitle } from "../../wording/change.js";
 import type { Tongue } from "../../wording/tongue.js";
 
-/** What changed since the revision before, in words; undefined where the two cannot be compared. */
-export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue: Tongue): OwnerChanges | undefined {
-  const list = changeList(before, after);
+/** What changed since the revision before or what is agreed of it, in words; undefined where the two cannot be compared. */
+export function ownerChanges(before: Revision, after: Revision, tongue: Tongue): OwnerChanges | undefined {
+  const list = changesBetween(before, after);
   if (!list) return undefined;
   return {
     since: list.since.revision ?? 0,
+    agreed: list.since.agreed === true,
+    differs: list.sums.total.difference !== 0,
     causes: list.causes.map((cause) => ({ cause: cause.cause, text: causesText(cause, tongue), amount: cause.amount })),
     rows: list.rows.map((row) => ({
       mark: row.mark,
@@ -20,7 +22,7 @@ export function ownerChanges(before: EstimateInput, after: EstimateInput, tongue
       fields: row.fields.map((field) => fieldText(field, tongue)),
     })),
     ...(list.faults && { faults: list.faults }),
-    figures: figuresToTell(list).map((figure) => figureText(figure, tongue)),
+    figures: figuresToTell(list).map((figure) => figureText(figure, tongue, list.since.agreed)),
   };
 }
 

@@ -1,12 +1,13 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
+import { heldAgainst } from "../../acts/compared.js";
 import { saysOf } from "../../acts/field.js";
 import { type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { unprintable } from "../../documents/estimate/spelling.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
-import { changeList } from "../../estimating/agreement/changeList.js";
+import { changesBetween } from "../../estimating/agreement/changeList.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
@@ -128,10 +129,10 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
   const outcome = compute(input);
   const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
-  const before = job.current && job.revision(job.current.id);
+  const before = heldAgainst(job, draft.revision);
   const letters = outcome.ok ? unprintable(input, (await estimatePdf(outcome.sheet, input)).warnings) : [];
   const boxes = new Map(letters.map(({ pointer }, row) => [`input${pointer.replaceAll("/", ".")}`, `spellings.${row}.latin`]));
-  const changes = before && changeList(job.inputOf(before), input);
+  const changes = before && outcome.ok ? changesBetween(before, { input, sheet: outcome.sheet }) : undefined;
   return pageAnswer(
     c,
     <IssuePage
@@ -152,7 +153,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}
       {...form}
       errors={new Map([...form.errors].map(([name, text]) => [boxes.get(name) ?? name, text]))}
-      {...(before && changes && { since: before.revision, changes })}
+      {...(changes && { changes })}
       {...(outcome.ok && {
         figures: {
           total: outcome.sheet.totals.total,

@@ -112,7 +112,7 @@ jobs.get("/jobs/:id", async (c) => {
   if (!subject) return refuse(c, "not found", missing);
   const { stands, job, settings, tongue, owner, unit } = subject;
   const standing = standingProps(c, subject);
-  const { from, changes } = compared(stands);
+  const { changes } = compared(stands);
   const [latest, ...older] = [...stands.revisions].reverse().map((estimate) => revisionOf(stands, estimate));
   const revisions = latest ? [forTheShop(asAnswered(stands, latest)), ...older] : [];
   return pageAnswer(
@@ -130,7 +130,7 @@ jobs.get("/jobs/:id", async (c) => {
       newRevision={`/jobs/${job.id}/revisions`}
       say={SAID.find(([name]) => c.req.query(name) !== undefined)?.[1]}
       {...(standing && { standing })}
-      {...(from && changes && { changed: { since: from.revision, changes } })}
+      {...(changes && { changed: changes })}
       {...(unit.modelId && { modelHref: `/models/${unit.modelId}` })}
       {...(job.reported && { reported: job.reported })}
       {...(job.condition && { condition: job.condition })}

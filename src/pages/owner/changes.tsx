@@ -14,7 +14,7 @@ export const Changes = ({ view }: { view: EstimateView }) => {
   const spoken = wordsIn(language);
   return (
     <section class="changes" aria-labelledby="changes-name">
-      <h2 id="changes-name">{texts.since(changes.since)}</h2>
+      <h2 id="changes-name">{texts.since(changes.since, changes.agreed)}</h2>
       {changes.causes.length > 0 ? (
         <Table
           class="lines"
@@ -23,7 +23,7 @@ export const Changes = ({ view }: { view: EstimateView }) => {
           rows={changes.causes.map(({ text, amount }) => [text, signedMoney(amount, tongue)])}
         />
       ) : (
-        <p>{texts.same}</p>
+        <p>{changes.differs ? spoken.words.paperChanges.notSplit : texts.same}</p>
       )}
       {changes.faults ? <Faults faults={changes.faults} view={view} /> : null}
       {changes.figures.length > 0 ? (

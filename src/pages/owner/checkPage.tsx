@@ -29,7 +29,11 @@ export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
         </Fact>
         <Fact name={texts.yourAnswer}>{texts.acts[answer]}</Fact>
         {declines ? (
-          <Fact name={texts.ifDeclined}>{texts.atMost(money(sheet.ifDeclined, tongue))}</Fact>
+          view.earlier ? (
+            <Fact name={textsOf(view).inShort.stands(view.earlier.revision)}>{money(view.earlier.total, tongue)}</Fact>
+          ) : (
+            <Fact name={texts.ifDeclined}>{texts.atMost(money(sheet.ifDeclined, tongue))}</Fact>
+          )
         ) : (
           <>
             <List name={texts.taken} of={taken} none={left.length > 0 ? texts.none : ""} />

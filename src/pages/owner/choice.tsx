@@ -191,7 +191,7 @@ export const declineText = (view: EstimateView): string => {
   const texts = textsOf(view).answer;
   return view.earlier === undefined
     ? texts.decline(money(view.sheet.ifDeclined, view.tongue))
-    : texts.declineRevision(view.paper.revision, view.earlier);
+    : texts.declineRevision(view.paper.revision, view.earlier.revision);
 };
 
 export const IfFound = ({ view }: { view: EstimateView }) => {

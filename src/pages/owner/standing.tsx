@@ -1,4 +1,5 @@
 /** Where the revision stands with its owner: to be answered, answered, past its day, or replaced. */
+import type { Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import { textsOf } from "./ownerFrame.js";
@@ -91,11 +92,62 @@ const Answered = ({ view, answer }: { view: EstimateView; answer: OwnerAnswer })
   );
 };
 
-/** What the owner asks first: how much, at most how much, what if not, how long. Follows the ticks. */
+/** What the owner asks first: how much, at most how much, what if not, how long. Follows the ticks until it is settled. */
 export const InShort = ({ view }: { view: EstimateView }) => {
-  const { sheet, tongue, paper } = view;
+  const { account, answer, earlier, sheet, paid, state } = view;
+  const texts = textsOf(view).inShort;
+  const owing =
+    paid.due === undefined ? [] : [paid.due < 0 ? figureOf(texts.paidBack, -paid.due) : figureOf(texts.toPay, paid.due)];
+  const settled = paid.paid > 0 ? [figureOf(texts.paidSoFar, paid.paid), ...owing] : owing;
+  if (account) return <Headed view={view} name={texts.account} amount={account.total} figures={settled} />;
+  if (state.is === "answered" && answer?.answer === "declined")
+    return earlier ? (
+      <Headed
+        view={view}
+        name={texts.stands(earlier.revision)}
+        amount={earlier.total}
+        figures={[figureOf(texts.ceiling, earlier.ceiling), ...settled]}
+      />
+    ) : (
+      <Headed view={view} name={texts.declined} amount={sheet.ifDeclined} figures={paid.paid > 0 ? settled : []} />
+    );
+  return <Offered view={view} />;
+};
+
+const figureOf = (name: string, amount: Minor) => ({ name, amount });
+
+/** Settled: by the account, or by an answer that leaves what was agreed before. */
+const Headed = ({
+  view,
+  name,
+  amount,
+  figures,
+}: {
+  view: EstimateView;
+  name: string;
+  amount: Minor;
+  figures: readonly ReturnType<typeof figureOf>[];
+}) => (
+  <section class="card in-short" id="in-short" aria-labelledby="in-short-name">
+    <h2 class="unseen" id="in-short-name">
+      {textsOf(view).inShort.name}
+    </h2>
+    <p class="total" id="total">
+      <span class="total-name">{name}</span> <strong>{money(amount, view.tongue)}</strong>
+    </p>
+    <dl class="figures">
+      {figures.map((each) => (
+        <Figure name={each.name} value={money(each.amount, view.tongue)} />
+      ))}
+    </dl>
+  </section>
+);
+
+const Offered = ({ view }: { view: EstimateView }) => {
+  const { sheet, tongue, paper, earlier } = view;
   const texts = textsOf(view).inShort;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
+  const paid = Math.min(view.paid.paid, deposit);
   return (
     <section class="card in-short" id="in-short" data-follows aria-labelledby="in-short-name">
       <h2 class="unseen" id="in-short-name">
@@ -110,17 +162,26 @@ export const InShort = ({ view }: { view: EstimateView }) => {
             {texts.paid(money(totals.prepaid, tongue))}
           </Figure>
         )}
+        {earlier ? (
+          <Figure name={texts.agreedIn(earlier.revision)} value={money(earlier.total, tongue)}>
+            {texts.agreedWhy}
+          </Figure>
+        ) : null}
         <Figure name={texts.ceiling} value={money(ceiling, tongue)}>
           {texts.ceilingWhy}
         </Figure>
         {deposit === 0 ? null : (
           <Figure name={texts.deposit} value={money(deposit, tongue)}>
-            {texts.depositWhy}
+            {paid === 0
+              ? texts.depositWhy
+              : texts.depositPaid(money(paid, tongue), paid === deposit ? undefined : money(deposit - paid, tongue))}
           </Figure>
         )}
-        <Figure name={texts.ifDeclined} value={money(ifDeclined, tongue)}>
-          {texts.ifDeclinedWhy}
-        </Figure>
+        {earlier ? null : (
+          <Figure name={texts.ifDeclined} value={money(ifDeclined, tongue)}>
+            {texts.ifDeclinedWhy}
+          </Figure>
+        )}
         <Figure name={texts.ready} value={texts.days(days)}>
           {texts.readyWhy}
         </Figure>

@@ -75,8 +75,8 @@ export interface EstimateView extends InLanguage {
   readonly work: readonly OwnerWork[];
   /** The exact wording that is put on record with each answer. */
   readonly texts: AnswerTexts;
-  /** The revision that stays agreed when this one is declined. */
-  readonly earlier?: number;
+  /** What was agreed in an earlier revision, and stays agreed when this one is declined. */
+  readonly earlier?: { readonly revision: number; readonly total: Minor; readonly ceiling: Minor };
   /** The answer that is shown once more before it is sent. */
   readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */
@@ -202,7 +202,11 @@ export interface AnswerTexts {
 /** What changed since the revision before. */
 export interface OwnerChanges {
   readonly since: number;
-  /** Sum to the difference of the totals. */
+  /** Since what was agreed in it, not since all that it offered. */
+  readonly agreed: boolean;
+  /** The totals do. */
+  readonly differs: boolean;
+  /** Sum to the difference of the totals; empty where that is not split. */
   readonly causes: readonly { readonly cause: Cause; readonly text: string; readonly amount: Minor }[];
   readonly rows: readonly {
     readonly mark: Mark;

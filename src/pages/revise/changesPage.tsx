@@ -77,7 +77,7 @@ export const ChangesPart = ({ changes, tongue }: ChangesProps) => {
   if (rows.length === 0 && beside.length === 0) return <p>Nothing on the sheet differs.</p>;
   return (
     <div class="changes-part">
-      {total ? <p class="entry strong">{figureText(total, tongue)}.</p> : <p>The total is the same.</p>}
+      {total ? <p class="entry strong">{figureText(total, tongue, changes.since.agreed)}.</p> : <p>The total is the same.</p>}
       {causes.length > 0 ? (
         <Table
           class="lines"

@@ -1,5 +1,6 @@
 /** The last look before a draft is issued: what goes out, to whom, and what is still missing. */
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
+import { sinceText } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -22,7 +23,6 @@ interface IssuePageProps extends AskedForm {
   readonly profile: { readonly name: string; readonly source: string };
   /** What keeps it from being issued, and where to put it right. */
   readonly lacks: readonly { readonly text: string; readonly href: string }[];
-  readonly since?: number;
   readonly changes?: ChangeList;
   /** What can be given a reason. */
   readonly work: readonly ChangedWork[];
@@ -72,7 +72,7 @@ export const IssuePage = (props: IssuePageProps) => {
       )}
       {changes ? (
         <section aria-labelledby="changes-name">
-          <h2 id="changes-name">What changes since revision {props.since}</h2>
+          <h2 id="changes-name">What changes since {sinceText(changes)}</h2>
           <ChangesPart changes={changes} tongue={tongue} />
         </section>
       ) : null}

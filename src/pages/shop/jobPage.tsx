@@ -3,6 +3,7 @@ import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import type { EstimateInput, Party, Unit } from "../../estimating/input.js";
 import type { Problem } from "../../estimating/problems.js";
 import type { Sheet } from "../../estimating/sheet.js";
+import { sinceText } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import { problemText } from "../../wording/problem.js";
@@ -42,8 +43,8 @@ interface JobPageProps {
   readonly newRevision: string;
   /** Absent: there is no estimate yet. */
   readonly standing?: StandingProps;
-  /** What the latest revision changes, and since which. */
-  readonly changed?: { readonly since: number; readonly changes: ChangeList };
+  /** What the latest revision changes. */
+  readonly changed?: ChangeList;
   readonly say?: string | undefined;
   readonly photos: { readonly href: string; readonly count: number };
 }
@@ -70,8 +71,8 @@ export const JobPage = (props: JobPageProps) => {
       <Facts {...props} />
       {props.changed ? (
         <details class="fold" id="changed">
-          <summary>What changed since revision {props.changed.since}</summary>
-          <ChangesPart changes={props.changed.changes} tongue={tongue} />
+          <summary>What changed since {sinceText(props.changed)}</summary>
+          <ChangesPart changes={props.changed} tongue={tongue} />
         </details>
       ) : null}
       {latest ? (

@@ -93,6 +93,12 @@ const inShort = {
   ceilingWhy: "We stop and ask you before the bill passes it.",
   deposit: "Deposit",
   depositWhy: "To be paid before we start; part of the total.",
+  depositPaid: (paid: string, due: string | undefined) =>
+    due === undefined ? `${paid} of it is paid.` : `${paid} of it is paid; ${due} is still due.`,
+  ...{ agreedIn: (revision: number) => `Agreed in revision ${revision}`, agreedWhy: "It stands until you agree to more." },
+  ...{ stands: (revision: number) => `Agreed in revision ${revision}, which stands`, account: "Final account" },
+  ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
+  ...{ declined: "Declined; at most you owe" },
   ifDeclined: "If you decline once it is open",
   ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
   ready: "Ready in about",
@@ -102,7 +108,8 @@ const inShort = {
 };
 
 const changes = {
-  since: (revision: number) => `What changed since revision ${revision}`,
+  since: (revision: number, agreed: boolean) =>
+    agreed ? `What changed since what you agreed to in revision ${revision}` : `What changed since revision ${revision}`,
   caption: "What the total changed by, by cause",
   because: "Because of",
   same: "The total is the same.",

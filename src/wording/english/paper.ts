@@ -13,6 +13,7 @@ const head = {
   estimate: "Estimate",
   revision: (number: number) => `revision ${number}`,
   revisionOf: (name: string, day: string) => `${name} of ${day}`,
+  asAgreed: (name: string) => `${name} as agreed`,
   theOneBefore: "the estimate before",
   number: "Number",
   date: "Date",
@@ -65,6 +66,8 @@ const inShort = {
   ceiling: "Never more than, without a new agreement",
   ifDeclined: "If you decline after opening",
   deposit: "Deposit before work starts",
+  depositPaid: (paid: string, due: string | undefined) =>
+    `${paid} of it is paid${due === undefined ? "" : `; ${due} is still due`}`,
   days: "Days to complete",
   about: (days: number) => `about ${days} ${days === 1 ? "day" : "days"}`,
   benchTime: "Bench time, somebody at work",
@@ -181,6 +184,7 @@ export const paperMeaning = {
   ceiling: "Never more than",
   notAbove: (ceiling: string) => `We do not go above ${ceiling}, tax included, without a new agreement.`,
   ifDeclined: "If declined",
+  agreedStands: (earlier: number) => `What you agreed to in revision ${earlier} stands; declining this revision costs nothing.`,
   owed: "What you owe when you say no after the unit has been opened.",
   owedFor: (diagnosis: string, access: string, tax: string) =>
     `Diagnosis ${diagnosis}, opening and refitting ${access}, tax ${tax}`,
@@ -225,7 +229,7 @@ export const paperChanges = {
   total: "Total, tax included",
   foundSince: "Found since",
   provedNecessary: "Proved necessary",
-  optionTaken: "Option taken up or left",
+  optionTaken: "Option taken up, or work left out",
 };
 
 /** Texts of the quotation for machines. */

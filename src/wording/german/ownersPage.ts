@@ -87,6 +87,12 @@ const inShort: Page["inShort"] = {
   ceilingWhy: "Wir halten an und fragen Sie, bevor die Rechnung darüber hinausgeht.",
   deposit: "Anzahlung",
   depositWhy: "Zu zahlen, bevor wir anfangen; Teil des Gesamtbetrags.",
+  depositPaid: (paid, due) =>
+    due === undefined ? `${paid} davon sind bezahlt.` : `${paid} davon sind bezahlt; ${due} sind noch offen.`,
+  ...{ agreedIn: (revision) => `Vereinbart in Fassung ${revision}`, agreedWhy: "Es gilt, bis Sie mehr zustimmen." },
+  ...{ stands: (revision) => `Vereinbart in Fassung ${revision}, die bestehen bleibt`, account: "Schlussrechnung" },
+  ...{ paidSoFar: "Bisher bezahlt", toPay: "Noch zu zahlen", paidBack: "Zahlen wir Ihnen zurück" },
+  ...{ declined: "Abgelehnt; höchstens zu zahlen" },
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
   ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
   ready: "Fertig in etwa",
@@ -96,7 +102,10 @@ const inShort: Page["inShort"] = {
 };
 
 const changes: Page["changes"] = {
-  since: (revision) => `Was sich seit Fassung ${revision} geändert hat`,
+  since: (revision, agreed) =>
+    agreed
+      ? `Was sich gegenüber dem in Fassung ${revision} Vereinbarten geändert hat`
+      : `Was sich seit Fassung ${revision} geändert hat`,
   caption: "Um wie viel sich der Gesamtbetrag geändert hat, nach Ursache",
   because: "Ursache",
   same: "Der Gesamtbetrag ist derselbe.",

@@ -14,6 +14,7 @@ const head: Paper["head"] = {
   estimate: "Kostenvoranschlag",
   revision: (number) => `Fassung ${number}`,
   revisionOf: (name, day) => `${name} vom ${day}`,
+  asAgreed: (name) => `${name} wie vereinbart`,
   theOneBefore: "den vorigen Kostenvoranschlag",
   number: "Nummer",
   date: "Datum",
@@ -66,6 +67,7 @@ const inShort: Paper["inShort"] = {
   ceiling: "Nie mehr als, ohne neue Zustimmung",
   ifDeclined: "Bei Ablehnung nach dem Öffnen",
   deposit: "Anzahlung vor Beginn",
+  depositPaid: (paid, due) => `${paid} davon sind bezahlt${due === undefined ? "" : `; ${due} sind noch offen`}`,
   days: "Tage bis zur Fertigstellung",
   about: (days) => `etwa ${days} ${days === 1 ? "Tag" : "Tage"}`,
   benchTime: "Arbeitszeit am Gerät",
@@ -180,6 +182,8 @@ export const paperMeaning: Words["paperMeaning"] = {
   ceiling: "Nie mehr als",
   notAbove: (ceiling) => `Wir gehen nicht ohne neue Zustimmung über ${ceiling} inkl. Umsatzsteuer hinaus.`,
   ifDeclined: "Bei Ablehnung",
+  agreedStands: (earlier) =>
+    `Was Sie in Fassung ${earlier} vereinbart haben, bleibt bestehen; diese Fassung abzulehnen kostet nichts.`,
   owed: "Was Sie schulden, wenn Sie ablehnen, nachdem das Gerät geöffnet wurde.",
   owedFor: (diagnosis, access, tax) => `Fehlersuche ${diagnosis}, Öffnen und Zusammenbau ${access}, Umsatzsteuer ${tax}`,
   stoppedAt: (parts, amount) => `${parts}, begrenzt auf den vereinbarten Betrag: ${amount}.`,
@@ -223,7 +227,7 @@ export const paperChanges: Words["paperChanges"] = {
   total: "Gesamtbetrag inkl. Umsatzsteuer",
   foundSince: "Seither gefunden",
   provedNecessary: "Als nötig erwiesen",
-  optionTaken: "Zusatzarbeit gewählt oder abgewählt",
+  optionTaken: "Zusatzarbeit gewählt oder Arbeit weggelassen",
 };
 
 export const quotation: Words["quotation"] = {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { changeList, changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
+import { changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
 import { moneyByCategory } from "../../../src/estimating/agreement/changeSums.js";
 import { difference } from "../../../src/estimating/agreement/difference.js";
 import { estimate } from "../../../src/estimating/estimate.js";
@@ -9,7 +9,7 @@ import type { Sheet } from "../../../src/estimating/sheet.js";
 import { fieldText } from "../../../src/wording/change.js";
 import { english } from "../../../src/wording/english/index.js";
 import { german } from "../../../src/wording/german/index.js";
-import { COUNTS, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
+import { COUNTS, changeList, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
 const aboveTax = ({ totals }: Sheet) => totals.linesNet - totals.allowances + totals.charges;
 const ids = (rows: readonly { readonly id: string }[]) => rows.map(({ id }) => id);

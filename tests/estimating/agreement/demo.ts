@@ -4,6 +4,7 @@ import counts from "../../../fixtures/demo/plain-counts.json";
 import organ from "../../../fixtures/demo/string-organ-keyboard.json";
 import echo from "../../../fixtures/demo/tape-echo.json";
 import amplifier from "../../../fixtures/demo/valve-amplifier.json";
+import { type ChangeList, changesBetween } from "../../../src/estimating/agreement/changeList.js";
 import { type Difference, difference } from "../../../src/estimating/agreement/difference.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, RateBook, WorkItem } from "../../../src/estimating/input.js";
@@ -233,3 +234,9 @@ const withoutBook = ({ context: { rateBook, ...context }, ...rest }: Difference)
   ...rest,
   context: { ...context, ...(rateBook && { rateBook: "changed" }) },
 });
+
+/** Two inputs priced and compared; undefined where one has problems. */
+export function changeList(before: EstimateInput, after: EstimateInput): ChangeList | undefined {
+  const [was, is] = [estimate(before), estimate(after)];
+  return was.ok && is.ok ? changesBetween({ input: before, sheet: was.sheet }, { input: after, sheet: is.sheet }) : undefined;
+}

@@ -2,10 +2,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { moneyByCause } from "../../../src/estimating/agreement/causes.js";
-import { changeList } from "../../../src/estimating/agreement/changeList.js";
 import { faultsFound } from "../../../src/estimating/agreement/faultsFound.js";
 import { assembly, item, job, ORGAN, on, sum } from "../cast/organ.js";
-import { DEMO, revision, sheetOf } from "./demo.js";
+import { changeList, DEMO, revision, sheetOf } from "./demo.js";
 
 const before = job({ items: [item("whole")] });
 const after = (...items: Parameters<typeof on>[]) => job({ items: [...before.items, ...items.map((one) => on(...one))] });

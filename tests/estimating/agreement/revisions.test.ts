@@ -4,12 +4,11 @@
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { changeList } from "../../../src/estimating/agreement/changeList.js";
 import { difference } from "../../../src/estimating/agreement/difference.js";
 import { type ExtraCost, extraFault } from "../../../src/estimating/agreement/extraFault.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { applied } from "./applied.js";
-import { sheetOf } from "./demo.js";
+import { changeList, sheetOf } from "./demo.js";
 
 interface Revision {
   readonly name: string;

@@ -232,6 +232,37 @@ describe("what is not current", () => {
     expect(words((await owner.get(href!)).html)).toContain("What changed since revision 1");
   });
 
+  it("a revision after one that was agreed in part is held against what was agreed, and declining it leaves that", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const work = [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
+    const check = await owner.press(seen, /^Agree to/, { work: work.slice(1), name: NAME });
+    const first = await owner.press(check, /^Agree to/);
+    const [answer] = await answersOf(told.opened.db, told.jobId);
+    const agreed = money(answer!.amount!, { locale: "en-GB", currency: "GBP" });
+    expect(agreed).not.toBe(totalOn(seen.html));
+    const paid = await told.desk.get(`${told.job}/payments`);
+    await told.desk.press(paid, "Record it", { for: "deposit", amount: "100.00", on: "2026-11-25", how: "cash", by: HAND });
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const FOUND = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
+    await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
+    const issue = await told.desk.get(`${told.job}/issue`);
+    expect(words(issue.html)).toContain(`instead of the ${agreed} agreed`);
+    const next = await come(told, await issued(told));
+    const said = words(next.seen.html);
+    expect(said).toContain("What changed since what you agreed to in revision 1");
+    expect(said).toContain(`instead of the ${agreed} agreed`);
+    expect(said).toContain("£100.00 of it is paid; ");
+    expect(said).not.toContain("If you decline");
+    const last = await next.owner.press(next.seen, /^Decline revision 2/, { name: NAME });
+    expect(words(last.html)).toMatch(new RegExp(`Agreed in revision 1, which stands\\s*${agreed}`));
+    expect(words(last.html)).not.toContain("If you decline");
+    const done = await next.owner.press(last, /^Decline revision 2/);
+    expect(totalOn(done.html)).toBe(agreed);
+    expect(words(done.html)).not.toContain("Ready in about");
+    expect(first.status).toBe(200);
+  });
+
   it("past its day it can be declined and no more", async () => {
     const told = await story();
     const { owner } = await come(told, await issued(told));

@@ -149,7 +149,7 @@ describe("an extra fault", () => {
     });
     expect(second!.input.paperwork).toBeUndefined();
     const page = await told.desk.get(`${told.job}/issue`);
-    expect(words(page.html)).toContain("What changes since revision");
+    expect(words(page.html)).toContain("What changes since what was agreed in revision 1");
     linkOn(await told.desk.press(page, "Issue revision 2", { by: HAND }));
   });
 
