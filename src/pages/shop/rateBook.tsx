@@ -158,9 +158,10 @@ export const RatesPage = (view: BookView) => {
           </p>
         ) : null}
         <div class="columns">
+          {/* What a book that does not say means stands first: saving it changes nothing. */}
           {ask("billing.minutes", [
-            ["expected", "expected"],
             ["likely", "likely"],
+            ["expected", "expected"],
           ])}
           {ask("billing.setUps", [
             ["any work", "any work"],
@@ -246,12 +247,12 @@ export const RatesPage = (view: BookView) => {
           {ask("ceiling.abovePercent")}
           {ask("ceiling.leavesRoom", NO_YES)}
           {ask("risk", [
-            ["shared", "is paid once"],
             ["each", "is paid by each of them"],
+            ["shared", "is paid once"],
           ])}
           {ask("safety", [
-            ["by default", "until someone says otherwise"],
             ["as said", "only where someone says so"],
+            ["by default", "until someone says otherwise"],
           ])}
           {ask("fees.storagePerDay")}
           {ask("valueSharePercent")}

@@ -250,8 +250,8 @@ export const ScarcityPage = (view: BookView) => (
         form={view.form}
         name="scarcity.marginFrom"
         options={[
-          ["offers", "by its offers"],
           ["percent", "always by the percentages"],
+          ["offers", "by its offers"],
         ]}
       />
       <div class="columns">

@@ -85,6 +85,25 @@ describe("the hourly rate", () => {
     expect(said(again)).toContain("Nothing is changed");
   });
 
+  it("leaves the rules of a book that is older than they are, whatever else is saved", async () => {
+    const told = await story();
+    const { version: _, id: ______, ...newer } = (await book(told)) as never as Record<string, unknown>;
+    const { risk: __, safety: ___, ...rest } = newer as Record<string, Record<string, unknown>>;
+    const { minutes: ____, setUps: _____, ...billing } = rest.billing!;
+    const older = { ...rest, billing, inForceFrom: "2026-11-20" };
+    const put = await told.opened.send("PUT", "/api/rate-books/bench-book", older, { "if-match": '"1"' });
+    expect(put.status, await put.clone().text()).toBe(200);
+    const see = await told.desk.press(await told.desk.get("/rate-book"), "See what it does", { "fees.rushPercent": "33" });
+    // They are written out, as what they meant.
+    const meant = {
+      "Time charged": "likely",
+      "Set up on each counted board": "any work",
+      "What several possible faults open": "each",
+    };
+    for (const [rule, is] of Object.entries({ ...meant, "A unit counts as mains powered": "as said" }))
+      expect(said(see)).toMatch(new RegExp(`${rule}\\s+nothing\\s+${is}\\s`));
+  });
+
   it("meets a version that someone else saved meanwhile, and goes on top of it", async () => {
     const told = await story();
     const page = await told.desk.get("/rate-book");
