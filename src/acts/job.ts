@@ -183,7 +183,8 @@ function standing(rows: JobRows): JobAsItStands {
     ),
     unagreed: once(() => {
       const known = input();
-      return known ? unagreed(known, agreed()?.input) : [];
+      const set = agreed();
+      return known ? unagreed(known, set?.input, set?.agreement.struck) : [];
     }),
     foundIn: once(() => {
       const [first, ...later] = revisions.filter(({ issuedAt }, at) => issuedAt !== undefined || at === revisions.length - 1);

@@ -6,7 +6,13 @@
 /** A work item that no agreement covers. */
 export interface Unagreed {
   readonly id: string;
-  readonly why: "nothing agreed" | "not in what was agreed" | "option not chosen" | "changed since" | "more than agreed";
+  readonly why:
+    | "nothing agreed"
+    | "not in what was agreed"
+    | "left out by the owner"
+    | "option not chosen"
+    | "changed since"
+    | "more than agreed";
 }
 
 interface At {

@@ -31,6 +31,7 @@ export const spokenFieldText = (field: SpokenField): string => SPOKEN[field];
 const UNAGREED: Readonly<Record<Unagreed["why"], string>> = {
   "nothing agreed": "Not agreed: the owner has not answered yet.",
   "not in what was agreed": "Not agreed: it is not in the revision the owner agreed to.",
+  "left out by the owner": "Not agreed: the owner left it out.",
   "option not chosen": "Not agreed: the owner left this option.",
   "changed since": "Not agreed: it has changed since the owner agreed.",
   "more than agreed": "Not agreed in full: the count is higher than the owner agreed to.",

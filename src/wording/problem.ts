@@ -141,6 +141,7 @@ const SAY: Say = {
 const NOT_AGREED: Readonly<Record<Extract<LogProblem, { name: "work not agreed" }>["why"], string>> = {
   "nothing agreed": "nothing is agreed on this job",
   "not in what was agreed": "this work is not in the agreed revision",
+  "left out by the owner": "the owner left this work out",
   "option not chosen": "the owner did not choose this option",
   "changed since": "this work was changed since it was agreed",
   "more than agreed": "this is more than was agreed",

@@ -42,6 +42,15 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   expect(owed).toBeLessThanOrEqual(promised);
   const stands = (paid: number) => ({ total: owed, paid, due: owed - paid, deposit: 0 });
   await everywhere(told, owner, "declined", "hand back", stands(0));
+  const job = await told.desk.get(told.job);
+  expect([...job.html.matchAll(/class="button primary"[^>]*>([^<]+)</g)].map(([, text]) => text)).toEqual([
+    "Close and hand back",
+  ]);
+  for (const page of ["bench", "work-log"]) {
+    const read = words((await told.desk.get(`${told.job}/${page}`)).html);
+    expect(read).toContain("The owner declined, so no");
+    expect(read).not.toContain("Nothing is agreed yet");
+  }
   const early = await told.desk.get(`${told.job}/close-out`);
   expect(early.path).toBe(`${told.job}/hand-back`);
 
@@ -52,6 +61,9 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
     ...{ to: NAME, accessories: "mains lead\nvolume pedal", "costs.otherwise": "28.00" },
   });
   expect(closed.status, words(closed.html)).toBe(200);
+  const after = words((await told.desk.get(told.job)).html);
+  for (const act of ["Extra fault", "Record an answer", "Start a new revision", "Close and hand back"])
+    expect(after).not.toContain(act);
   const record = (await closeOuts.standing(db, told.jobId))!;
   const { account, margin, closeOut } = record.result;
   expect([closeOut, account.totals.total, account.basis]).toEqual([undefined, owed, "declined"]);

@@ -98,18 +98,19 @@ export function mayLog(current: EstimateInput, agreed: Agreed, log: readonly Log
 }
 
 /**
- * Work that no agreement covers: marked on the bench sheet, and refused by the work log unless overridden with a reason. `agreed`: the revision agreed to, with the options chosen (`withChoices`); undefined while there is no agreement.
+ * Work that no agreement covers: marked on the bench sheet, and refused by the work log unless overridden with a reason. `agreed`: the revision agreed to, with the options chosen (`withChoices`); undefined while there is no agreement. `struck`: what the owner left out of it.
  */
-export function unagreed(current: EstimateInput, agreed: EstimateInput | undefined): Unagreed[] {
+export function unagreed(current: EstimateInput, agreed: EstimateInput | undefined, struck: readonly string[] = []): Unagreed[] {
   const covered = new Map(agreed?.items.map((item) => [item.id, item]));
   return current.items.flatMap((item): Unagreed[] => {
-    const why = agreed ? whyNot(item, covered.get(item.id)) : "nothing agreed";
+    const left = struck.includes(item.id) || struck.includes(behindOf(item) ?? "");
+    const why = agreed ? whyNot(item, covered.get(item.id), left) : "nothing agreed";
     return why ? [{ id: item.id, why }] : [];
   });
 }
 
-function whyNot(item: WorkItem, agreed: WorkItem | undefined): Unagreed["why"] | undefined {
-  if (!agreed) return "not in what was agreed";
+function whyNot(item: WorkItem, agreed: WorkItem | undefined, left: boolean): Unagreed["why"] | undefined {
+  if (!agreed) return left ? "left out by the owner" : "not in what was agreed";
   if (agreed.certainty.is === "optional" && !agreed.certainty.chosen) return "option not chosen";
   const what = (each: WorkItem) => {
     const { assembly, own, service, minutes, partPrice } = each;

@@ -71,7 +71,7 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
   const outcome = compute(input);
   if (!outcome.ok) throw new Error(`Estimate ${estimate.id} has a sheet, and none with its options chosen.`);
   const options: BenchOptions = {
-    ...(job.current && { unagreed: unagreed(input, agreed?.input) }),
+    ...(job.current && { unagreed: unagreed(input, agreed?.input, agreed?.agreement.struck) }),
     ...(agreed && { agreed: answerOf(agreed, job.limit()!) }),
     foundIn: job.foundIn(),
   };

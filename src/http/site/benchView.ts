@@ -5,6 +5,7 @@ import { saysOf } from "../../acts/field.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";
 import { owed } from "../../acts/owed.js";
+import { declinedIn } from "../../acts/reckoning.js";
 import { takeReading } from "../../acts/takeReading.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -64,6 +65,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     sheet: { ...sheet, hazards: cautionsOf(sheet, stands) },
     ...(closedOn !== undefined && { closedOn }),
     deposit: owed(stands).deposit,
+    declined: declinedIn(stands) !== undefined,
     ...(agreed && { agreed }),
     ...(mine && { timer: running(mine, await desk.job(mine.jobId), subject, at) }),
     others: timers.filter(({ person }) => person !== by).map((each) => running(each, stands, subject, at)),

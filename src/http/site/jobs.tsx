@@ -51,7 +51,13 @@ jobs.get("/", async (c) => {
     const href = hrefOfNext(next, id, latest?.id);
     return {
       ...{ id, number: job.number, owner, unit, state: stands },
-      next: { says: next === "nothing" ? "" : next, ...(href && { href }), ...(by && { by }) },
+      next: {
+        says: next === "nothing" ? "" : next,
+        ...(href && { href }),
+        ...(by && { by }),
+        // Of the whole job: no day is set for the reply.
+        ...(next === "reply to a question" && { dayIs: stands === "with the owner" ? "the offer ends" : "promised for" }),
+      },
       ...(closedOn && { closedOn }),
       ...(paid !== undefined && currency && { paid: { total: paid, currency } }),
       ...(deposit !== undefined && next === "take the deposit" && { deposit }),

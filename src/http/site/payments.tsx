@@ -61,7 +61,7 @@ payments.get(`${at}/:payment/receipt.pdf`, async (c) => {
   const dated = { ...input, paperwork: { ...paperwork, number: stands.job.number, date: payment.on } };
   return pdfAnswer(
     c,
-    await receiptPdf(payment, { sheet: paper.sheet, input: dated }, logo),
+    await receiptPdf(payment, { sheet: paper.sheet, input: dated }, { logo, due: owed(stands).due }),
     `receipt-${stands.job.number}-${payment.on}`,
   );
 });

@@ -1,6 +1,7 @@
 /** A job's work log: what is agreed, what is used of it, and one more entry. */
 import { type Context, Hono } from "hono";
 import { logWork } from "../../acts/logWork.js";
+import { declinedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { correctEntry } from "../../acts/withdrawEntry.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -111,6 +112,7 @@ async function show(
       {...("item" in worked || !fields.get("item")
         ? {}
         : { otherWork: [fields.get("item")!, workedOnTitle(worked, input)] as const })}
+      declined={declinedIn(stands) !== undefined}
       {...(agreed && { agreed })}
       {...(refused && { refusal: refused })}
     />,

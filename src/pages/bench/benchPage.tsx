@@ -44,6 +44,11 @@ export const BenchPage = (view: BenchView) => {
       <div id="bench-limit" data-follows>
         {agreed ? (
           <Limit agreed={agreed} tongue={tongue} />
+        ) : view.declined ? (
+          <p class="not-agreed">
+            <strong>The owner declined, so nothing may be worked on.</strong> Refit the unit and{" "}
+            <a href={`/jobs/${job.id}/hand-back`}>close and hand it back</a>.
+          </p>
         ) : (
           <p class="not-agreed">
             <strong>Nothing is agreed yet, so nothing may be worked on.</strong>{" "}

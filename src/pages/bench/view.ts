@@ -26,6 +26,8 @@ export interface BenchView extends AskedForm {
   /** Day the job was closed. */
   readonly closedOn?: string;
   readonly agreed?: AgreedProps;
+  /** The owner declined, and nothing is agreed. */
+  readonly declined: boolean;
   /** The timer of who works. */
   readonly timer?: RunningTimer;
   readonly others: readonly RunningTimer[];

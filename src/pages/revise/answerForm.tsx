@@ -93,7 +93,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
           </summary>
           <fieldset class="ticks">
             <legend class="unseen">The work agreed to</legend>
-            <p class="hint">All of it is ticked. Take a tick away for work the owner does not want.</p>
+            <p class="hint">What is ticked will be done. Take a tick away for work the owner does not want.</p>
             {work.map(({ id, title, amount, ifFound }) => (
               <Tick
                 id={`work.${key(id)}`}

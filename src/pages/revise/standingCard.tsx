@@ -72,7 +72,11 @@ export const StandingCard = (props: StandingProps) => {
           )}
         </p>
       ) : null}
-      {agreed ? <Limit agreed={agreed} tongue={tongue} /> : current ? <p>No work is agreed yet.</p> : null}
+      {agreed ? (
+        <Limit agreed={agreed} tongue={tongue} open={!closedOn} />
+      ) : current && !closedOn ? (
+        <p>No work is agreed yet.</p>
+      ) : null}
       <p>
         {owedText(props.owed, tongue)} <a href={`${here}/payments`}>Payments</a>
       </p>
@@ -93,14 +97,16 @@ export const StandingCard = (props: StandingProps) => {
         {draft?.ready ? <Go to={`${here}/issue`} text={`Issue revision ${draft.revision}`} primary /> : null}
         {draft ? <Go to={`/estimates/${draft.id}`} text="Change the estimate" primary={!draft.ready} /> : null}
         {draft ? <Go to={`${here}/draft/withdrawal`} text="Withdraw the draft" /> : null}
-        {current ? <Go to={`${here}/extra-fault`} text="Extra fault" primary={!draft && agreed !== undefined} /> : null}
-        {current ? (
+        {declined && !closedOn ? <Go to={`${here}/hand-back`} text="Close and hand back" primary={!draft} /> : null}
+        {current && !closedOn ? (
+          <Go to={`${here}/extra-fault`} text="Extra fault" primary={!draft && agreed !== undefined} />
+        ) : null}
+        {current && !closedOn ? (
           <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />
         ) : null}
         {agreed && !closedOn ? <Go to={`${here}/bench`} text="Bench" /> : null}
         {agreed && !closedOn ? <Go to={`${here}/close-out`} text="Close out" /> : null}
-        {declined && !closedOn ? <Go to={`${here}/hand-back`} text="Close and hand back" primary={!draft} /> : null}
-        {draft ? null : (
+        {draft || closedOn ? null : (
           <form method="post" action={`${here}/revisions`}>
             <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>
           </form>
@@ -132,15 +138,22 @@ const Draft = ({ draft, current }: StandingProps & { draft: NonNullable<Standing
 );
 
 /** The figure first, the picture beside it. */
-export const Limit = ({ agreed, tongue }: { agreed: AgreedProps; tongue: Tongue }) => {
+export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; tongue: Tongue; open?: boolean }) => {
   const { amount, upTo, spent, withTax, revision } = agreed;
   const tax = withTax ? "tax included" : "before tax";
   const share = upTo > 0 ? Math.min(1, spent / upTo) : 0;
   return (
     <div class="limit">
       <p>
-        Revision {revision} is agreed at <strong>{money(amount, tongue)}</strong>, {tax}. Work may go on up to{" "}
-        <strong>{money(upTo, tongue)}</strong>. Used so far, fees and charges included: <strong>{money(spent, tongue)}</strong>
+        Revision {revision} is agreed at <strong>{money(amount, tongue)}</strong>, {tax}.{" "}
+        {open ? (
+          <>
+            Work may go on up to <strong>{money(upTo, tongue)}</strong>. Used so far, fees and charges included:{" "}
+          </>
+        ) : (
+          "Used, fees and charges included: "
+        )}
+        <strong>{money(spent, tongue)}</strong>
         {spent > upTo ? ", which is above it by an override" : ""}.
       </p>
       <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">

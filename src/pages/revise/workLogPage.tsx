@@ -33,6 +33,8 @@ interface WorkLogPageProps extends AskedForm {
   readonly job: JobHead;
   readonly tongue: Tongue;
   readonly agreed?: AgreedProps;
+  /** The owner declined, and nothing is agreed. */
+  readonly declined: boolean;
   /** Oldest first. */
   readonly entries: readonly LogRow[];
   readonly items: readonly { readonly id: string; readonly title: string; readonly unagreed?: string }[];
@@ -63,6 +65,11 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
       {props.changed ? <LogChanged job={job.id} /> : null}
       {agreed ? (
         <Limit agreed={agreed} tongue={tongue} />
+      ) : props.declined ? (
+        <p class="empty">
+          The owner declined, so no work may be logged without an override.{" "}
+          <a href={`/jobs/${job.id}/hand-back`}>Close and hand back</a>.
+        </p>
       ) : (
         <p class="empty">
           Nothing is agreed yet, so no work may be logged without an override.{" "}

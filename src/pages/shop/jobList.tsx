@@ -13,7 +13,7 @@ interface JobRow {
   readonly owner: string;
   readonly unit: string;
   readonly state: string;
-  readonly next: { readonly says: string; readonly href?: string; readonly by?: IsoDate };
+  readonly next: { readonly says: string; readonly href?: string; readonly by?: IsoDate; readonly dayIs?: string };
   readonly closedOn?: IsoDate;
   /** In all, refunds taken off. */
   readonly paid?: { readonly total: Minor; readonly currency: string };
@@ -126,13 +126,13 @@ const Paid = ({ paid, amount, closedOn, locale }: JobRow & { locale: string }) =
   return <span class="hint"> {says}</span>;
 };
 
-const Next = ({ next: { says, href, by }, closedOn, amount, deposit, locale }: JobRow & { locale: string }) => (
+const Next = ({ next: { says, href, by, dayIs }, closedOn, amount, deposit, locale }: JobRow & { locale: string }) => (
   <>
     {href ? <a href={href}>{capital(says)}</a> : capital(says)}
     {deposit !== undefined && amount ? (
       <span class="hint"> of {money(deposit, { locale, currency: amount.currency })}</span>
     ) : by ? (
-      <span class="hint"> by {day(by, locale)}</span>
+      <span class="hint">{`${dayIs ? `; ${dayIs}` : " by"} ${day(by, locale)}`}</span>
     ) : null}
     {closedOn ? <span class="hint"> closed on {day(closedOn, locale)}</span> : null}
   </>

@@ -95,7 +95,15 @@ export const account = {
   how: { cash: "cash", card: "card", transfer: "bank transfer", other: "otherwise" } as Readonly<
     Record<"cash" | "card" | "transfer" | "other", string>
   >,
-  receipt: { title: "Receipt", forWhat: "For", how: "How", by: "Received by", givenBy: "Given back by", amount: "Amount" },
+  receipt: {
+    title: "Receipt",
+    forWhat: "For",
+    how: "How",
+    by: "Received by",
+    givenBy: "Given back by",
+    amount: "Amount",
+    toPay: "Still to pay",
+  },
   beforeTax: (amount: string) => `${amount} before tax`,
   limitPassed: (limit: string, by: string, reason: string, who: string) =>
     `The limit agreed, ${limit}, is passed by ${by}: ${reason} (${who}).`,

@@ -143,7 +143,7 @@ const choice = {
   work: (count: number) => `The work, piece by piece (${count})`,
   workToDo: "The work to be done",
   workHint:
-    "All of it is ticked. Take a tick away to leave that work out; the total follows. Openings and what several works share come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.",
+    "What is ticked will be done. Take a tick away to leave that work out; the total follows. Openings and what several works share come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.",
   onlyIf: "Only if it proves necessary, and not in the total:",
   ifFound: "What we may find",
   covered: "The fixed price covers it: it is done when it proves necessary, and you pay no more for it.",

@@ -94,6 +94,7 @@ export const account: Words["account"] = {
   givenBack: (day) => `Zurückgezahlt am ${day}`,
   how: { cash: "bar", card: "Karte", transfer: "Überweisung", other: "auf anderem Weg" },
   receipt: {
+    toPay: "Noch zu zahlen",
     title: "Zahlungsbeleg",
     forWhat: "Wofür",
     how: "Zahlungsart",

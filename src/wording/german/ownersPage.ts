@@ -140,7 +140,7 @@ const choice: Page["choice"] = {
   work: (count) => `Die Arbeiten im Einzelnen (${count})`,
   workToDo: "Die auszuführenden Arbeiten",
   workHint:
-    "Alle sind angekreuzt. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. Öffnen und was mehrere Arbeiten sich teilen, kommt zu den Beträgen hier hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.",
+    "Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. Öffnen und was mehrere Arbeiten sich teilen, kommt zu den Beträgen hier hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.",
   onlyIf: "Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag:",
   ifFound: "Was wir finden können",
   covered: "Der Festpreis deckt es ab: Es wird ausgeführt, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",

@@ -90,6 +90,11 @@ describe("work that no agreement covers", () => {
     ]);
   });
 
+  it("is what the owner left out, and says so", () => {
+    const whole = current((items) => [...items, on("rail", "d")]);
+    expect(unagreed(whole, agreed, ["d"])).toContainEqual({ id: "d", why: "left out by the owner" });
+  });
+
   it("is nothing where the count went down, the reason changed or a line was dropped", () => {
     const fewer = { ...agreed, items: [{ ...agreed.items[0]!, count: 0, reason: "one was sound" }] };
     expect(unagreed(fewer, agreed)).toEqual([]);

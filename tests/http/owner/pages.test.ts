@@ -309,6 +309,8 @@ describe("questions", () => {
     const filled = { work: kept, chosen: [ids[1]!], name: NAME, text: "How long?" };
     const asked = await owner.press(seen, "Send the question", filled);
     expect(words(asked.html)).toContain("Your question is with us.");
+    const board = words((await told.desk.get("/")).html).replaceAll(/\s+/g, " ");
+    expect(board).toContain("Reply to a question ; the offer ends 25 December 2026");
     expect(asked.html).toContain(`value="${NAME}"`);
     expect(asked.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
     expect(asked.html).toContain(`name="work" value="${struck}"`);

@@ -28,11 +28,11 @@ const HEAD = "Lanternfold Electronics Repair 4 Coalhatch Row, Dunnowfield";
 const FOOT = "Record 7-0123456789abcdef · Lanternfold Electronics Repair Page 1 of 1";
 const sameWords = (text: string, words: readonly string[]) => expect(text.trim()).toBe(words.join(" "));
 
-it("says of a deposit who paid what to whom, for what, when and how, and nothing of what the job comes to", async () => {
+it("says of a deposit who paid what to whom, for what, when and how, by the number of the job and of no revision", async () => {
   const { text, bytes } = await read(paid);
   sameWords(text, [
     `Receipt ${HEAD} Number Date For How Received by Owner Name Address`,
-    "J-2026-0002, revision 1 26 November 2026 Deposit card Wilhelmina Stråhle",
+    "J-2026-0002 26 November 2026 Deposit card Wilhelmina Stråhle",
     "Unit Ottilie Vantongeren Larkholt 3 Maker, model Serial Declared value Grade Came with Stored data",
     `${UNIT} Amount £80.84 Deposit received on 26 November 2026: £80.84 ${FOOT}`,
   ]);
@@ -43,7 +43,7 @@ it("says of a refund that it was given back, and by whom", async () => {
   const { text } = await read({ ...paid, for: "refund", how: "cash", amount: 1234 });
   sameWords(text, [
     `Receipt ${HEAD} Number Date For How Given back by Owner Name Address`,
-    "J-2026-0002, revision 1 26 November 2026 Refund cash Wilhelmina Stråhle",
+    "J-2026-0002 26 November 2026 Refund cash Wilhelmina Stråhle",
     "Unit Ottilie Vantongeren Larkholt 3 Maker, model Serial Declared value Grade Came with Stored data",
     `${UNIT} Amount £12.34 Given back on 26 November 2026: £12.34 ${FOOT}`,
   ]);
@@ -53,8 +53,14 @@ it("is in the owner's language", async () => {
   const { text } = await read({ ...paid, for: "refund" }, { language: "de", locale: "de-DE" });
   for (const words of [
     `Zahlungsbeleg ${HEAD} Nummer Datum Wofür Zahlungsart Zurückgezahlt`,
-    "J-2026-0002, Fassung 1 26. November 2026 Rückzahlung Karte Wilhelmina Stråhle von",
+    "J-2026-0002 26. November 2026 Rückzahlung Karte Wilhelmina Stråhle von",
     "Betrag 80,84 £ Zurückgezahlt am 26. November 2026: 80,84 £",
   ])
     expect(text).toContain(words);
+});
+
+it("says what is still to pay by now, once something is agreed", async () => {
+  const input = { ...TAPE_ECHO, paperwork: { ...TAPE_ECHO.paperwork, ...PAPERWORK, date: paid.on } };
+  const { bytes } = await receiptPdf(paid, { sheet: priced(input), input }, { due: 5005 });
+  expect(await (await Paper.of(bytes)).text()).toContain("Amount Still to pay £80.84 £50.05");
 });
