@@ -7,7 +7,7 @@ import { replacementIn } from "../../estimating/book.js";
 import type { Hazard, Minor, OwnPart, OwnWork, ThreePoint, WorkItem } from "../../estimating/input.js";
 import { HAZARDS, OFFER_STATES } from "../../estimating/lists.js";
 import { foundByName, nameFor } from "../../wording/named.js";
-import type { Pairs, Pen } from "./context.js";
+import type { FormContext, Pairs, Pen } from "./context.js";
 import type { LineDraft } from "./draft.js";
 import { given } from "./fields.js";
 import { named, partFrom, partId, partNames, typeNames, workNames } from "./names.js";
@@ -24,6 +24,17 @@ export function readMinutes(at: Reading, field: string, mine: LineDraft): ThreeP
     return undefined;
   }
   return { low: low ?? likely, likely, high: high ?? likely };
+}
+
+/** What was typed where work is named is a part: one of the lists, or in own words with what only a part has, and no time or price of work. */
+export function isPart({ operation, part, ...mine }: LineDraft, context: FormContext): boolean {
+  const name = operation?.trim() ?? "";
+  if (name === "" || isSaid(part) || foundByName(name, workNames(context))) return false;
+  if ([mine.low, mine.likely, mine.high, mine.price].some(isSaid)) return false;
+  return (
+    [mine.cost, mine.brought, mine.source, ...PART_ONLY.map((leaf) => mine[leaf])].some(isSaid) ||
+    foundByName(name, partNames(context)) !== undefined
+  );
 }
 
 /** Undefined where it cannot be told what is done. */

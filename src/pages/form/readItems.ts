@@ -7,7 +7,7 @@ import { columnsOf } from "./context.js";
 import { type Draft, type LineDraft, WHOLE_UNIT } from "./draft.js";
 import { given, idOf, key } from "./fields.js";
 import { type AssemblyRow, assemblyRows, named, typeNames } from "./names.js";
-import { readMinutes, readPart, readWork } from "./ownWords.js";
+import { isPart, readMinutes, readPart, readWork } from "./ownWords.js";
 import { choice, count, LENGTHS, line, number, type Reading } from "./reading.js";
 
 export function readItems(at: Reading, draft: Draft): readonly WorkItem[] {
@@ -80,9 +80,10 @@ const lineSaysNothing = ({ operation, part, assembly, reason }: LineDraft): bool
   [operation, part, assembly, reason].every((text) => !text?.trim());
 
 /** A part without an operation is replaced. */
-function readLine(at: Reading, lineKey: string, mine: LineDraft, rows: readonly AssemblyRow[]): WorkItem | undefined {
-  if (lineSaysNothing(mine)) return undefined;
+function readLine(at: Reading, lineKey: string, typed: LineDraft, rows: readonly AssemblyRow[]): WorkItem | undefined {
+  if (lineSaysNothing(typed)) return undefined;
   const field = `line.${lineKey}`;
+  const mine = isPart(typed, at.context) ? { ...typed, operation: "", part: typed.operation! } : typed;
   const { rateBook, kinds } = at.context;
   const work = readWork(at, field, mine);
   const taken = readPart(at, field, mine);

@@ -92,6 +92,22 @@ describe("own words on a line", () => {
     expect(page.html).toContain('value="Wrendale Surplus"');
   });
 
+  it("are a part's where only what a part has stands beside them, though typed where work is named", async () => {
+    const box = {
+      "line.l2.operation": CHIP,
+      "line.l2.part": "",
+      "line.l2.likely": "",
+      "line.l2.like": "IC, 16 pins",
+    };
+    const { page, kept } = await saved(box);
+    expect(page.status, words(page.html)).toBe(200);
+    const { input } = await kept();
+    expect(input.items[1]).toMatchObject({
+      part: { own: { name: CHIP, cost: 9500, source: "Wrendale Surplus", state: "donor pull" } },
+    });
+    expect(words(page.html)).toContain("Saved.");
+  });
+
   it("are told at the price of a used part what it carries for pieces that prove bad", async () => {
     const { desk, kept } = await saved();
     const { id } = await kept();
