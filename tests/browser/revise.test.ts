@@ -153,7 +153,7 @@ it("goes from intake to a link, an answer on a phone, an extra fault, a second a
   await look(phone, "owner-superseded");
   expect(await phone.getByRole("button", { name: /Agree/ }).count()).toBe(0);
   await openOn(phone, second);
-  await phone.getByText("What changed since revision 1").waitFor();
+  await phone.getByText("What changed since what you agreed to in revision 1").waitFor();
   await look(phone, "owner-second");
   const offered = await totalOn(phone);
   await phone.getByRole("checkbox", { name: /Adjust a voice/ }).uncheck();
