@@ -5,11 +5,20 @@
 import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { creditOf, standing } from "../records/payments.js";
-import { money as cash } from "../wording/figures.js";
 import { act, refused, wrongField } from "./act.js";
-import { COSTS, costsAs, faultsOf, OLD_PARTS, partsAs, recorded, wrongParts } from "./closeJob.js";
-import { count, day, hand, line, lines, maybe, note } from "./field.js";
-import { handOf } from "./hand.js";
+import {
+  CORRECTION,
+  COSTS,
+  closer,
+  costsAs,
+  faultsOf,
+  movedSince,
+  OLD_PARTS,
+  partsAs,
+  recorded,
+  wrongParts,
+} from "./closeJob.js";
+import { day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { declinedIn, type Reckoned, reckon, type ToClose, toCloseDeclined } from "./reckoning.js";
@@ -17,7 +26,6 @@ import { keptCloseOut } from "./shapes/closeOuts.js";
 import { today } from "./today.js";
 
 const WHO = "Your name";
-const WHY = "Why it is corrected";
 
 const fields = z
   .strictObject({
@@ -30,9 +38,7 @@ const fields = z
     ),
     oldParts: OLD_PARTS,
     costs: COSTS,
-    corrects: maybe(line("Close-out that is corrected", { most: 100 }).meta({ description: "Id of the one that stands" })),
-    reason: maybe(line(WHY).meta({ description: "Wanted with `corrects`" })),
-    seen: maybe(count("Total looked at").meta({ description: "Tax included; the job is not closed on another" })),
+    ...CORRECTION,
   })
   .meta({ id: "HandBack" });
 
@@ -47,16 +53,9 @@ export const closeDeclined = act({
     const job = await desk.job(on.job);
     if (!job) return refused("not found", { detail: "There is no such job." });
     const id = desk.newId();
-    const { corrects, reason, closedOn, seen } = value;
-    const { closeOut: current } = job;
-    if (current && corrects === undefined)
-      return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
-    if (corrects !== current?.id)
-      return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
-    const who = handOf(desk, value.by, WHO);
+    const { reason, closedOn, seen } = value;
+    const who = closer(desk, job, value);
     if ("refused" in who) return who;
-    if (current && reason === undefined)
-      return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
     const declined = declinedIn(job);
     const ready = declinedAccountOf(job, value);
     if (!declined || !ready) return refused("not declined");
@@ -72,10 +71,8 @@ export const closeDeclined = act({
     const { toClose, reckoned } = ready;
     if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
     const { total } = reckoned.result.account.totals;
-    if (seen !== undefined && seen !== total)
-      return refused("price differs", {
-        detail: `The total moved from ${cash(seen, job.tongue)} to ${cash(total, job.tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
-      });
+    const moved = movedSince(seen, total, job);
+    if (moved) return moved;
     return recorded(desk, job, {
       ...{ ...toClose, result: reckoned.result, reason },
       ...{ id, by: who.by, agreementId: declined.answer.id },

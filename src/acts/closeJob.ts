@@ -1,4 +1,5 @@
 /** Closes a job, or corrects how it was closed: the account, its PDF, and what the shop learns go on record together. */
+
 import { z } from "zod";
 import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
@@ -7,7 +8,7 @@ import { agreedOf, allowedFor, foundByLog, type JobDone, quotedOf, type Untimed 
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import { estimate } from "../estimating/estimate.js";
-import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
+import type { EstimateInput, IsoDate, Minor, WorkItem } from "../estimating/input.js";
 import { type CloseOutBasis, type CloseOutRecord, closeOutsTable } from "../records/closeOuts.js";
 import { contentHash } from "../records/contentHash.js";
 import type { Database } from "../records/database.js";
@@ -63,6 +64,39 @@ export const COSTS = maybe(
     .meta({ description: "What it cost the shop; there is no margin when absent" }),
 );
 
+/** A close-out is made once; another is a correction of the one that stands. */
+export const CORRECTION = {
+  corrects: maybe(line("Close-out that is corrected", { most: 100 }).meta({ description: "Id of the one that stands" })),
+  reason: maybe(line(WHY).meta({ description: "Wanted with `corrects`" })),
+  seen: maybe(count("Total looked at").meta({ description: "Tax included; the job is not closed on another" })),
+};
+
+/** Who closes it, where it can be closed or corrected as `corrects` says. */
+export function closer(
+  desk: Desk,
+  { closeOut: current }: JobAsItStands,
+  {
+    by,
+    corrects,
+    reason,
+  }: { readonly by?: string | undefined; readonly corrects?: string | undefined; readonly reason?: string | undefined },
+) {
+  if (current && corrects === undefined)
+    return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
+  if (corrects !== current?.id) return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
+  const who = handOf(desk, by, WHO);
+  if ("refused" in who || !current || reason !== undefined) return who;
+  return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
+}
+
+/** Refused where the total is another than the one looked at. */
+export const movedSince = (seen: Minor | undefined, total: Minor, { tongue }: Pick<JobAsItStands, "tongue">) =>
+  seen === undefined || seen === total
+    ? undefined
+    : refused("price differs", {
+        detail: `The total moved from ${cash(seen, tongue)} to ${cash(total, tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
+      });
+
 const fields = z
   .strictObject({
     by: hand(WHO),
@@ -113,9 +147,7 @@ const fields = z
       }),
     ),
     costs: COSTS,
-    corrects: maybe(line("Close-out that is corrected", { most: 100 }).meta({ description: "Id of the one that stands" })),
-    reason: maybe(line(WHY).meta({ description: "Wanted with `corrects`" })),
-    seen: maybe(count("Total looked at").meta({ description: "Tax included; the job is not closed on another" })),
+    ...CORRECTION,
   })
   .meta({ id: "CloseOut" });
 
@@ -130,16 +162,8 @@ export const closeJob = act({
     const job = await desk.job(on.job);
     if (!job) return refused("not found", { detail: "There is no such job." });
     const id = desk.newId();
-    const { corrects } = value;
-    const { closeOut: current } = job;
-    if (current && corrects === undefined)
-      return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
-    if (corrects !== current?.id)
-      return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
-    const who = handOf(desk, value.by, WHO);
+    const who = closer(desk, job, value);
     if ("refused" in who) return who;
-    if (current && value.reason === undefined)
-      return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
     const ready = accountOf(job, value);
     if (!ready) return refused("nothing agreed");
     const wrong = wrongIn(job, value);
@@ -152,10 +176,8 @@ export const closeJob = act({
 
     const { result } = reckoned;
     const { total } = result.account.totals;
-    if (value.seen !== undefined && value.seen !== total)
-      return refused("price differs", {
-        detail: `The total moved from ${cash(value.seen, job.tongue)} to ${cash(total, job.tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
-      });
+    const moved = movedSince(value.seen, total, job);
+    if (moved) return moved;
     const { above, held } = result.account;
     const pass: Override | undefined = above && {
       ...{ id: desk.newId(), jobId: job.id, at: desk.at, of: "close-out", ...above, refusal: "above limit", over: held.over },
