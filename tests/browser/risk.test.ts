@@ -16,6 +16,8 @@ async function openDraft(page: Page, place: "first" | "last" = "last"): Promise<
   await page.goto("/");
   await page.getByRole("link", { name: /^J-\d/ })[place]().click();
   await page.getByRole("link", { name: "Change the estimate" }).first().click();
+  // Terms and counts are folded until they are wanted.
+  await page.goto(`${page.url()}?open=all`);
   await page.locator("#risk").waitFor();
 }
 
@@ -123,7 +125,8 @@ it("follows typing without being felt: a count is priced, risk and all, in a few
   const page = await shop.tab();
   await openDraft(page);
   await fixThePrice(page);
-  const took = await drawn(page, "terms.confidence", 8, 80);
+  // From 81: at the 80 that stands nothing changes, so nothing is redrawn.
+  const took = await drawn(page, "terms.confidence", 8, 81);
   console.info(`Typing to sheet with its risk: ${took.join(", ")} ms of processor.`);
   expect([...took].sort((a, b) => a - b)[4]).toBeLessThan(300);
 });
