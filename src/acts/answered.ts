@@ -14,6 +14,7 @@ import { tellingOf } from "../records/keptOnce.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
 import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
+import { bookIn, namesIn } from "../wording/names.js";
 import { day } from "../wording/time.js";
 import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
@@ -66,7 +67,10 @@ export function answerWords(job: JobAsItStands, estimateId: string, answer: Answ
   const priced = job.priced(estimateId, asked);
   if ("is" in priced) throw new Error(`The set names '${priced.id}', which the revision does not have.`);
   const earlier = job.agreed(revision.revision)?.agreement.revision;
-  return ownerAnswerText({ answer, input, sheet: priced.sheet, struck: asked.struck, earlier }, answerTongue(job, input));
+  const tongue = answerTongue(job, input);
+  const { tag } = tongue.words;
+  const told = { input: bookIn(input, tag), sheet: namesIn(priced.sheet, tag, input.paperwork?.names) };
+  return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier }, tongue);
 }
 
 type Asked = Pick<Given, "estimateId" | "contentHash" | "answer" | "chosen" | "struck">;

@@ -3,11 +3,15 @@ import { z } from "zod";
 import { same } from "../estimating/agreement/canonical.js";
 import type { Paperwork } from "../estimating/input.js";
 import { PAPER_DETAILS } from "../estimating/lists.js";
+import type { Kept } from "../records/columns.js";
+import type { Keys } from "../records/noun.js";
 import { owners } from "../records/owners.js";
-import { LANGUAGES } from "../wording/tongue.js";
-import { act, refused } from "./act.js";
+import { type Settings, settings as shopRow } from "../records/settings.js";
+import type { Write } from "../records/trail.js";
+import { LANGUAGES, languageOf } from "../wording/tongue.js";
+import { act, type Desk, refused } from "./act.js";
 import { changedMeanwhile, reconciled, saysAny } from "./draft.js";
-import { choice, line, maybe, saying, several } from "./field.js";
+import { choice, line, maybe, note, saying, several } from "./field.js";
 import { withPaperwork } from "./paperwork.js";
 import { language, locale, MOST_PACKAGES, summary } from "./shapes/estimateInput.js";
 
@@ -27,19 +31,32 @@ const papers = {
 const packages = maybe(
   z.array(z.strictObject({ name: maybe(line("Name", { most: 60 })), options: maybe(several("Options")) })).max(MOST_PACKAGES),
 );
+const MOST_NAMES = 500;
+/** The shop's own names, as they are called in the language that the owner's papers are in. */
+const names = maybe(
+  z
+    .array(z.strictObject({ text: note("As it stands"), said: maybe(note("In the owner's language")) }))
+    .max(MOST_NAMES)
+    .meta({ description: "Kept for every later paper in that language; one without a text is forgotten" }),
+);
 const OF_DRAFT = ["summary", "detail", "paper"] as const;
+type Called = readonly { readonly text: string; readonly said?: string | undefined }[];
 type OfDraft = { readonly [K in (typeof OF_DRAFT)[number]]?: string };
 
 export const choosePapers = act({
   name: "choosePapers",
   title: "What the owner gets",
   /** `was`: as the sender's form was drawn. */
-  fields: z.strictObject({ ...papers, packages, was: maybe(z.strictObject(papers)) }),
+  fields: z.strictObject({ ...papers, packages, names, was: maybe(z.strictObject(papers)) }),
   answer: z.strictObject({}),
-  decide: async (desk, { was = {}, packages: sets = [], ...value }, { job: id }: { readonly job: string }) => {
+  decide: async (
+    desk,
+    { was = {}, packages: sets = [], names: called = [], ...value },
+    { job: id }: { readonly job: string },
+  ) => {
     const job = await desk.job(id);
     if (!job) return refused("not found", { detail: "There is no such job." });
-    const { owner, draft } = job;
+    const { owner, draft, settings } = job;
     const tongue = pick(value);
     const said = reconciled<typeof tongue>(pick(owner), ["language", "locale"], tongue, was);
     const stands = onPaper(draft?.input.paperwork ?? {});
@@ -59,11 +76,23 @@ export const choosePapers = act({
       answer: {},
       writes: [
         ...(saysAny(said.keys) ? [owners.changed(desk.db, owner, said.keys, desk.at).write] : []),
+        ...callingWrites(desk, settings, languageOf(owner.language ?? settings.language), called),
         ...(draft && saysAny(changes) ? [(await withPaperwork(desk, job, draft, changes)).write] : []),
       ],
     };
   },
 });
+
+/** In the language the form was drawn in: one chosen beside them is another's. */
+function callingWrites({ db, at }: Desk, settings: Settings & Kept, language: string, called: Called): readonly Write[] {
+  const before = settings.names?.[language] ?? {};
+  const after = Object.fromEntries(
+    Object.entries({ ...before, ...Object.fromEntries(called.map(({ text, said }) => [text, said])) }).filter(([, said]) => said),
+  );
+  return same(before, after)
+    ? []
+    : [shopRow.changed(db, settings, { names: { ...settings.names, [language]: after } } as Keys<Settings>, at).write];
+}
 
 const onPaper = (paperwork: OfDraft): OfDraft =>
   Object.fromEntries(OF_DRAFT.flatMap((key) => (paperwork[key] === undefined ? [] : [[key, paperwork[key]]])));

@@ -19,8 +19,18 @@ export function paperworkOf({ job, owner, settings, head }: JobAsItStands, estim
     ...shopPaperwork(settings, estimate.input.policy?.profile, owner),
     ...decidedFor(own),
     ...{ owner: party(owner), number: job.number, revision: estimate.revision },
+    ...namesFor(settings, owner, estimate),
     ...{ date: today(now, settings.timeZone), chainHead: shortHead(head) },
   };
+}
+
+/** Of the shop's names in the owner's language, those that this estimate has. */
+function namesFor({ names, ...shop }: Settings, owner: Owner, { input, sheet }: Estimate): Pick<Paperwork, "names"> {
+  const said = Object.entries(names?.[tongueFor(shop, owner).language!] ?? {});
+  if (said.length === 0) return {};
+  const text = JSON.stringify([input, sheet, shop.terms, shop.profileTerms]);
+  const used = said.filter(([name]) => text.includes(JSON.stringify(name).slice(1, -1)));
+  return used.length > 0 ? { names: Object.fromEntries(used) } : {};
 }
 
 /** The draft with some of its paperwork changed; an undefined key takes it away. */

@@ -18,7 +18,7 @@ import type { Fault } from "./fault.js";
 import { choice, line, maybe, named, saying, whole } from "./field.js";
 import { partyFields } from "./owner.js";
 import { heldBack, type OnRecord, type Recorded, replacing, type Seen } from "./record.js";
-import { footer, locale, logoId } from "./shapes/estimateInput.js";
+import { footer, locale, logoId, ownNames } from "./shapes/estimateInput.js";
 import { prose } from "./shapes/primitives.js";
 import { keptKeys } from "./shapes/resources.js";
 
@@ -54,6 +54,10 @@ const fields = z.strictObject({
       hint: "Each owner can have another. These pages and the bench sheet stay English.",
     }),
   ),
+  names: maybe(z.partialRecord(z.enum(LANGUAGES as [string, ...string[]]), ownNames)).meta({
+    description:
+      "What the shop's own names are called in another language: by language, by the text as it stands. Absent: as it stands",
+  }),
   locale: saying(locale, { label: "Language tag for figures and dates", kind: "line", hint: "Such as en-GB or de-DE." }),
   timeZone: saying(
     z
@@ -87,13 +91,13 @@ export const settings = {
   kept: fields.extend(keptKeys).required({ detail: true, linkDays: true, warrantyDays: true }).meta({ id: "Settings" }),
   rows,
   links: { rateBookId: rateBooks.find, logo: logos.find },
-  stays: ["detail", "linkDays", "warrantyDays"],
+  stays: ["names", "detail", "linkDays", "warrantyDays"],
   check: ({ db }, value, old) => currencyFaults(db, value, old),
 } satisfies Recorded<Settings, Settings & Kept>;
 
 export const replaceSettings = replacing(settings, { name: "replaceSettings", title: "Replace the shop's settings" });
-/** By the page, which shows all but the logo. */
-export const changeSettings = replacing(settings, { ...replaceSettings, fields: fields.omit({ logo: true }) });
+/** By the page, which shows all but the logo and the names. */
+export const changeSettings = replacing(settings, { ...replaceSettings, fields: fields.omit({ logo: true, names: true }) });
 
 async function currencyFaults(db: Desk["db"], { currency, rateBookId }: Settings, old?: Settings): Promise<readonly Fault[]> {
   const unknown = unknownCurrency(currency);

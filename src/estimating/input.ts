@@ -624,6 +624,8 @@ export interface Paperwork {
   readonly packages?: readonly Package[];
   /** How texts that the fonts cannot print are spelled on paper: by the text as it stands. */
   readonly spellings?: Readonly<Record<string, string>>;
+  /** What the shop's own names are called in the paper's language, by the text as it stands. */
+  readonly names?: Readonly<Record<string, string>>;
   /** Printed small at the foot of every page, such as the bank account. */
   readonly footer?: readonly string[];
   /** SHA-256, in hex, of the picture at the top; its bytes are given beside the input. */

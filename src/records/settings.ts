@@ -21,6 +21,8 @@ export interface Settings extends Party {
   readonly profileTerms?: Readonly<Record<string, readonly string[]>>;
   /** Of the documents' own words, such as de; English when absent. */
   readonly language?: string;
+  /** What the shop's own names are called in another language: by language, by the text as it stands. */
+  readonly names?: Readonly<Record<string, Readonly<Record<string, string>>>>;
   /** Printed at the foot of every page of an owner's document. */
   readonly footer?: readonly string[];
   /** Id of the picture at the top. */
@@ -44,6 +46,7 @@ export const settingsTable = sqliteTable("settings", {
   terms: text("terms", { mode: "json" }).$type<readonly string[]>(),
   profileTerms: text("profile_terms", { mode: "json" }).$type<Readonly<Record<string, readonly string[]>>>(),
   language: text("language"),
+  names: text("names", { mode: "json" }).$type<NonNullable<Settings["names"]>>(),
   footer: text("footer", { mode: "json" }).$type<readonly string[]>(),
   logo: text("logo").references(() => logosTable.id),
   detail: text("detail").$type<PaperDetail>().notNull().default("letter"),

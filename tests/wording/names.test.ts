@@ -32,6 +32,15 @@ describe("the first rate book in German", () => {
     expect(namesIn(outcome.sheet, "en")).toBe(outcome.sheet);
   });
 
+  it("calls a shop's own names as the shop does there, over the book's, and changes no id of the same letters", () => {
+    const value = { id: "felt", sort: "felt", name: "felt", names: ["felt: Replace × 2", "felted: Replace"], reason: "Replace" };
+    expect(namesIn(value, "de", { felt: "Filz", Replace: "Erneuern" })).toEqual({
+      ...{ id: "felt", sort: "felt", name: "Filz", reason: "Erneuern" },
+      names: ["Filz: Erneuern × 2", "felted: Erneuern"],
+    });
+    expect(namesIn(value, "en", { felt: "Filz" })).toBe(value);
+  });
+
   it("leaves a shop's own words as it wrote them", () => {
     const own = { name: "Replace the felt", names: ["Lid: Clean a boardroom, Replacement × 2"] };
     expect(namesIn(own, "de")).toEqual(own);

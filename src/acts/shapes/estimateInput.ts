@@ -85,6 +85,8 @@ export const logoId = z
   .regex(/^[0-9a-f]{64}$/)
   .meta({ description: "SHA-256 of a logo on record" });
 
+export const ownNames = z.record(prose.min(1), prose.min(1));
+
 export const paperwork = z
   .strictObject({
     shop: maybe(party),
@@ -105,6 +107,9 @@ export const paperwork = z
     packages: maybe(z.array(packageOf).max(MOST_PACKAGES)),
     spellings: maybe(z.record(prose.min(1), line)).meta({
       description: "How texts in letters that the fonts lack are spelled on paper, by the text as it stands",
+    }),
+    names: maybe(ownNames).meta({
+      description: "What the shop's own names are called in the paper's language, by the text as it stands",
     }),
     footer: maybe(footer),
     logo: maybe(logoId),

@@ -43,8 +43,9 @@ const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\
 export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos }: About = {}): Subject {
   const { spellings, language } = asKept.paperwork ?? {};
   const { words } = wordsIn(language);
-  const [sheet, input] = spelled([namesIn(given, words.tag), bookIn(asKept, words.tag)] as const, spellings);
-  const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag), input: bookIn(before.input, words.tag) };
+  const own = asKept.paperwork?.names;
+  const [sheet, input] = spelled([namesIn(given, words.tag, own), bookIn(asKept, words.tag)] as const, spellings);
+  const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag, own), input: bookIn(before.input, words.tag) };
   const paperwork = input.paperwork ?? {};
   const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;

@@ -48,7 +48,8 @@ export async function estimateView(
   const estimate = estimateOf(visit, issue);
   const tongue = answerTongue(job, job.inputOf(estimate));
   const input = bookIn(job.inputOf(estimate), tongue.words.tag);
-  const sheet = namesIn(estimate.sheet, tongue.words.tag);
+  const own = input.paperwork?.names;
+  const sheet = namesIn(estimate.sheet, tongue.words.tag, own);
   const standing = job.answerTo(issue.id);
   const events = standing ? await eventsOf(c.var.db, job.id) : [];
   const set = choice ?? (standing && standing.answer !== "declined" ? standing : asIssued(job, issue.id));
@@ -59,7 +60,11 @@ export async function estimateView(
   const { tag } = tongue.words;
   const changes =
     before &&
-    ownerChanges({ ...before, input: bookIn(before.input, tag), sheet: namesIn(before.sheet, tag) }, { input, sheet }, tongue);
+    ownerChanges(
+      { ...before, input: bookIn(before.input, tag), sheet: namesIn(before.sheet, tag, own) },
+      { input, sheet },
+      tongue,
+    );
   const { maker, model, serial, reported, found } = input.unit;
 
   return {
@@ -110,7 +115,7 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
   if ("is" in priced) throw new Error(`The choice names '${priced.id}', which the revision does not have.`);
   const kept = job.inputOf(job.revision(id)!);
   const tongue = answerTongue(job, kept);
-  const [input, sheet] = [bookIn(kept, tongue.words.tag), namesIn(priced.sheet, tongue.words.tag)];
+  const [input, sheet] = [bookIn(kept, tongue.words.tag), namesIn(priced.sheet, tongue.words.tag, kept.paperwork?.names)];
   const words = (answer: AnswerGiven) => answerWords(job, id, answer, choice);
   return {
     choice,

@@ -20,8 +20,10 @@ import { inEstimate, whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
 import { placeText, unprintableText } from "../../wording/letters.js";
+import { namesWithout } from "../../wording/names.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
 import { day, moment } from "../../wording/time.js";
+import { languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
@@ -131,6 +133,8 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
   const before = heldAgainst(job, draft.revision);
   const letters = outcome.ok ? unprintable(input, (await estimatePdf(outcome.sheet, input)).warnings) : [];
+  const reads = languageOf(input.paperwork.language);
+  const unnamed = outcome.ok ? namesWithout(outcome.sheet, input, reads).filter((text) => !input.paperwork.names?.[text]) : [];
   const boxes = new Map(letters.map(({ pointer }, row) => [`input${pointer.replaceAll("/", ".")}`, `spellings.${row}.latin`]));
   const changes = before && outcome.ok ? changesBetween(before, { input, sheet: outcome.sheet }) : undefined;
   return pageAnswer(
@@ -148,6 +152,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
         place: placeText(pointer),
         said: unprintableText(pointer, text, characters),
       }))}
+      {...(unnamed.length > 0 && { unnamed: { language: languageName(reads), texts: unnamed } })}
       inWords={input.paperwork.summary !== undefined}
       reachable={c.var.publicOrigin !== undefined}
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}

@@ -3,8 +3,10 @@ import { type Context, Hono } from "hono";
 import { choosePapers } from "../../acts/choosePapers.js";
 import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
+import { paperworkOf } from "../../acts/paperwork.js";
 import type { Package } from "../../estimating/input.js";
 import { PapersPage } from "../../pages/revise/papersPage.js";
+import { namesWithout } from "../../wording/names.js";
 import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -13,13 +15,19 @@ import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { headOf, NO_JOB } from "./jobSubject.js";
 
+const ENGLISH = "en";
+
 export const papers = new Hono<AppEnv>();
 
 papers.get("/jobs/:id/papers", async (c) => {
   const job = await deskOf(c).job(c.req.param("id"));
   if (!job) return refuse(c, "not found", NO_JOB);
   const say = c.req.query("saved") === undefined ? undefined : "Saved.";
-  return show(c, job, { fields: new Map([...stands(job), ...setNames(setsOf(job)), ...drawn(job)]), errors: new Map(), say });
+  return show(c, job, {
+    fields: new Map([...stands(job), ...setNames(setsOf(job)), ...named(c, job), ...drawn(job)]),
+    errors: new Map(),
+    say,
+  });
 });
 
 papers.post("/jobs/:id/papers", async (c) => {
@@ -48,6 +56,19 @@ function stands({ owner: { language = "", locale = "" }, draft }: JobAsItStands)
   return Object.entries({ language, locale, summary, detail, paper });
 }
 
+/** The language an owner reads and the names that are in another: those that have one in it are there to be changed. */
+function naming(c: Context<AppEnv>, { owner, settings, draft, ...job }: JobAsItStands) {
+  const language = languageOf(owner.language ?? settings.language);
+  if (!draft?.sheet || language === ENGLISH) return undefined;
+  const input = { ...job.inputOf(draft), paperwork: paperworkOf({ owner, settings, draft, ...job }, draft, c.var.clock()) };
+  return { language, said: settings.names?.[language] ?? {}, texts: namesWithout(draft.sheet, input, language) };
+}
+
+const named = (c: Context<AppEnv>, job: JobAsItStands): [string, string][] => {
+  const { texts = [], said = {} } = naming(c, job) ?? {};
+  return texts.map((text, row) => [`names.${row}.said`, said[text] ?? ""]);
+};
+
 const setsOf = ({ draft }: JobAsItStands) => draft?.input.paperwork?.packages ?? [];
 const drawn = (job: JobAsItStands): [string, string][] => stands(job).map(([name, text]) => [`was.${name}`, text]);
 
@@ -65,6 +86,7 @@ function show(
 ) {
   const { settings, owner, draft } = job;
   const { say, packages: _, ...form } = shown;
+  const names = naming(c, job);
   return pageAnswer(
     c,
     <PapersPage
@@ -78,6 +100,7 @@ function show(
       {...(draft && { draft: draft.id })}
       options={(draft?.sheet?.options ?? []).map(({ id, names }) => ({ id, name: names.join("; ") }))}
       packages={shown.packages ?? setsOf(job)}
+      {...(names && { naming: { language: languageName(names.language), texts: names.texts } })}
       {...(say && { say })}
     />,
     form.errors.size > 0 ? 422 : 200,

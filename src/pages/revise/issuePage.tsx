@@ -28,6 +28,8 @@ interface IssuePageProps extends AskedForm {
   readonly work: readonly ChangedWork[];
   /** Texts in letters that the papers' typeface lacks. */
   readonly letters: readonly { readonly text: string; readonly place: string; readonly said: string }[];
+  /** The shop's own names that the owner's language has no other for. */
+  readonly unnamed?: { readonly language: string; readonly texts: readonly string[] };
   /** The technician's words stand on it. */
   readonly inWords: boolean;
   readonly say?: string;
@@ -70,6 +72,13 @@ export const IssuePage = (props: IssuePageProps) => {
           them first.
         </p>
       )}
+      {props.unnamed ? (
+        <p class="hint">
+          {props.unnamed.texts.length === 1 ? "One name" : `${props.unnamed.texts.length} names`} of your own will be printed as
+          written, though the owner reads {props.unnamed.language}:{" "}
+          <a href={`/jobs/${job.id}/papers#names`}>say what they are called there</a>. The first: {props.unnamed.texts[0]}.
+        </p>
+      ) : null}
       {changes ? (
         <section aria-labelledby="changes-name">
           <h2 id="changes-name">What changes since {sinceText(changes)}</h2>

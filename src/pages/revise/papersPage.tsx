@@ -18,6 +18,8 @@ interface PapersPageProps extends AskedForm {
   readonly draft?: string;
   /** Its options, by id. */
   readonly options: readonly { readonly id: string; readonly name: string }[];
+  /** The shop's own names on the draft, where the owner reads another language. */
+  readonly naming?: { readonly language: string; readonly texts: readonly string[] };
   /** As they stand, or as they were typed. */
   readonly packages: readonly { readonly name: string; readonly options: readonly string[] }[];
   readonly say?: string;
@@ -63,6 +65,24 @@ const Packages = ({ options, packages, ...form }: PapersPageProps) => (
   </details>
 );
 
+/** What is typed here is kept for the next paper in that language. */
+const Naming = ({ naming, ...form }: PapersPageProps) =>
+  naming && naming.texts.length > 0 ? (
+    <fieldset class="part" id="names">
+      <legend>Your own names, in {naming.language}</legend>
+      <p class="hint">
+        The owner reads {naming.language}, and these are your own words. What you give here is used on this estimate and kept for
+        the next. Left empty, a name is printed as it is.
+      </p>
+      {naming.texts.map((text, row) => (
+        <>
+          <input type="hidden" name={`names.${row}.text`} value={text} />
+          <Box {...form} name={`names.${row}.said`} label={text} size="long" />
+        </>
+      ))}
+    </fieldset>
+  ) : null;
+
 export const PapersPage = (props: PapersPageProps) => {
   const { frame, job, owner, usual, errors, say } = props;
   return (
@@ -98,6 +118,7 @@ export const PapersPage = (props: PapersPageProps) => {
             </p>
           </fieldset>
         ) : null}
+        <Naming {...props} />
         <fieldset class="part">
           <legend>All that {owner} gets, on this job and every other</legend>
           <div class="columns">
@@ -105,7 +126,7 @@ export const PapersPage = (props: PapersPageProps) => {
               {...props}
               name="language"
               label="Language"
-              hint="For our own words. What the shop typed, such as names of work and terms, stays as it is."
+              hint="Your own names and terms are asked for once the owner reads another language than English."
               options={[["", `As the shop's: ${usual.language}`], ...props.languages]}
             />
             <Box

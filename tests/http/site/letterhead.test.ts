@@ -6,7 +6,7 @@ import { issues } from "../../../src/records/issues.js";
 import { logos } from "../../../src/records/logos.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
-import { formsOn, words } from "../support/noScript.js";
+import { formsOn, type Seen, words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Shop, type Story, story, totalOn } from "../support/story.js";
 
 const picture = (blue: number) => png({ width: 60, height: 20, colour: "rgb", at: (x) => [x, 0, blue] });
@@ -27,6 +27,8 @@ async function upload({ app }: Shop, file: Uint8Array, version: string, intent =
 
 const onPage = async ({ app }: Shop, path: string) => (await app.request(`http://localhost:4700${path}`)).text();
 const versionOf = async (opened: Shop) => /name="version" value="(\d+)"/.exec(await onPage(opened, "/settings/logo"))![1]!;
+const ticked = ({ html }: Seen, name: string) =>
+  [...html.matchAll(new RegExp(`name="${name}" value="([^"]+)"`, "g"))].map(([, id]) => id!);
 const draftPdf = async ({ opened, estimateId }: Story) =>
   latin(await opened.app.request(`http://localhost:4700/estimates/${estimateId}.pdf`));
 
@@ -278,5 +280,42 @@ describe("options side by side", () => {
       items: { chosen: string[] }[];
     };
     expect([...items[0]!.chosen].sort()).toEqual([...ids].sort());
+  });
+
+  it("has the shop's own names in German once they were given, which later papers know and issued ones keep", async () => {
+    const told = await story();
+    const { desk, job, opened } = told;
+    await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
+    expect(words((await desk.get(`${job}/issue`)).html)).toContain(
+      "of your own will be printed as written, though the owner reads Deutsch",
+    );
+    const page = await desk.get(`${job}/papers`);
+    const rows = [...page.html.matchAll(/name="names\.(\d+)\.text" value="([^"]+)"/g)].map(
+      ([, row, text]) => [text!, row!] as const,
+    );
+    const rail = new Map(rows).get("Organ contact rail");
+    expect(rail).toBeDefined();
+    // What the first rate book calls things is German already.
+    expect(rows.map(([text]) => text)).not.toContain("Replace");
+    await desk.press(page, "Save", { [`names.${rail}.said`]: "Kontaktleiste der Orgel" });
+    expect(await (await opened.call("/api/settings")).json()).toMatchObject({
+      names: { de: { "Organ contact rail": "Kontaktleiste der Orgel" } },
+    });
+    const { owner, seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain("Kontaktleiste der Orgel");
+    expect(words(seen.html)).not.toContain("Organ contact rail");
+    const work = ticked(seen, "work");
+    const check = await owner.press(seen, /^Ich stimme|^Zustimmen|zustimmen/, { name: "Žofie Kapradinová", work: work.slice(1) });
+    expect(words(check.html)).not.toContain("Organ contact rail");
+    // Forgotten by the shop, it stays on what was issued.
+    await opened.send("POST", `/api/jobs/${told.jobId}/estimates`, {});
+    const anew = await desk.get(`${job}/papers`);
+    expect(anew.html).toContain('value="Kontaktleiste der Orgel"');
+    await desk.press(anew, "Save", { [`names.${rail}.said`]: "" });
+    expect((await (await opened.call("/api/settings")).json()) as object).not.toMatchObject({
+      names: { de: { "Organ contact rail": expect.anything() } },
+    });
+    expect((await verifyShop(opened.db)).mismatch).toBeUndefined();
+    expect(words((await owner.get(seen.path)).html)).toContain("Kontaktleiste der Orgel");
   });
 });
