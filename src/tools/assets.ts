@@ -1,6 +1,6 @@
 /** Bundles what browsers load: the stylesheet, the scripts of the pages that have one, the icon. Written to `.built/assets.ts`, by path. */
 import { createHash } from "node:crypto";
-import { mkdir, rename, writeFile } from "node:fs/promises";
+import { mkdir, readFile, rename, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
@@ -8,8 +8,16 @@ const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 
 interface Made {
   readonly type: string;
-  readonly body: string;
+  readonly body: string | Buffer;
   readonly etag: string;
+}
+
+/** Of `.built/fonts/screen.json`. */
+interface Face {
+  readonly script: string;
+  readonly weight: number;
+  readonly range: string;
+  readonly woff2: string;
 }
 
 const ENTRIES = [
@@ -33,23 +41,56 @@ const WORKERS = [{ path: "/bench-worker.js", from: "src/pages/script/benchWorker
 /** Paths carry a hash of the content, such as /assets/style-0f3c9a1b2d.css. Returns how many bytes each asset has. */
 export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
   const made: Record<string, Made> = {};
+  const faces = await fonts(made);
   for (const { name, from, extension, type } of ENTRIES) {
     const body = await bundle(from);
-    const hash = createHash("sha256").update(body).digest("hex").slice(0, 10);
-    made[`/assets/${name}-${hash}.${extension}`] = { type, body, etag: hash };
+    add(made, name, extension, type, name === "style" ? faces + body : body);
   }
   for (const { path, from } of WORKERS) {
     const body = await bundle(from);
-    const etag = createHash("sha256").update(body).digest("hex").slice(0, 10);
-    made[path] = { type: "text/javascript; charset=utf-8", body, etag };
+    made[path] = { type: "text/javascript; charset=utf-8", body, etag: hashOf(body) };
   }
   await mkdir(`${ROOT}.built`, { recursive: true });
   // Whole or not at all: another process may be reading it.
   const [target, scratch] = [`${ROOT}.built/assets.ts`, `${ROOT}.built/assets.${process.pid}`];
-  await writeFile(scratch, `export const assets = ${JSON.stringify(made, null, 1)};\n`);
+  await writeFile(scratch, moduleOf(made));
   await rename(scratch, target);
   return Object.fromEntries(Object.entries(made).map(([path, { body }]) => [path, body.length]));
 }
+
+const hashOf = (body: string | Buffer): string => createHash("sha256").update(body).digest("hex").slice(0, 10);
+
+function add(made: Record<string, Made>, name: string, extension: string, type: string, body: string | Buffer): string {
+  const etag = hashOf(body);
+  const path = `/assets/${name}-${etag}.${extension}`;
+  made[path] = { type, body, etag };
+  return path;
+}
+
+/** The papers' typeface, its licence beside it. A page waits for none of them, and asks for a script only when it has a letter of it. */
+async function fonts(made: Record<string, Made>): Promise<string> {
+  const faces = JSON.parse(await readFile(`${ROOT}.built/fonts/screen.json`, "utf8")) as readonly Face[];
+  add(made, "OFL", "txt", "text/plain; charset=utf-8", await readFile(`${ROOT}.built/fonts/OFL.txt`, "utf8"));
+  return faces
+    .map(({ script, weight, range, woff2 }) => {
+      const path = add(made, `text-${script}-${weight}`, "woff2", "font/woff2", Buffer.from(woff2, "base64"));
+      return `@font-face{font-family:"Ohmwright Text";font-weight:${weight};font-display:swap;src:url(${path}) format("woff2");unicode-range:${range}}`;
+    })
+    .join("");
+}
+
+const moduleOf = (made: Readonly<Record<string, Made>>): string => {
+  const bodyOf = (body: string | Buffer) =>
+    typeof body === "string" ? JSON.stringify(body) : `bytes("${body.toString("base64")}")`;
+  const entries = Object.entries(made).map(
+    ([path, { type, body, etag }]) => `  "${path}": { type: "${type}", body: ${bodyOf(body)}, etag: "${etag}" },\n`,
+  );
+  return `const bytes = (text: string) => Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+type Made = { readonly type: string; readonly body: string | Uint8Array<ArrayBuffer>; readonly etag: string };
+
+export const assets: Readonly<Record<string, Made>> = {
+${entries.join("")}};\n`;
+};
 
 async function bundle(from: string): Promise<string> {
   const result = await build({

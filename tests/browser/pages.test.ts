@@ -214,6 +214,47 @@ it("keeps what has the focus clear of the strip at the foot (WCAG 2.2, 2.4.11)",
   }
 });
 
+it.each([390, 320])(
+  "the head and the foot of a page are a row each at %i pixels, and the menu unfolds over the page",
+  async (width) => {
+    const page = await shop.tab({ viewport: { width, height: 800 } });
+    await page.goto("/estimates/new?open=intake+grid");
+    await field(page, "cells.*.p:electrolytic").fill("-3");
+    await page.locator(".till-open").waitFor();
+    const high = (place: string) => page.locator(place).evaluate((one) => one.getBoundingClientRect().height);
+    expect(await high(".top")).toBeLessThan(60);
+    expect(await high(".till")).toBeLessThan(60);
+    const looking = page.getByRole("link", { name: "Looking back" });
+    expect(await looking.isVisible()).toBe(false);
+    const before = await page.locator("main").evaluate((main) => (main as HTMLElement).offsetTop);
+    await page.getByRole("button", { name: "Menu" }).click();
+    expect(await page.locator("main").evaluate((main) => (main as HTMLElement).offsetTop)).toBe(before);
+    expect(await faultsOn(page)).toEqual([]);
+    await looking.click();
+    await page.getByRole("heading", { name: "Looking back" }).waitFor();
+  },
+);
+
+it("is set in the typeface of the papers, which no page waits for and no other scripts come with", async () => {
+  const page = await shop.page();
+  const asked: string[] = [];
+  page.on("request", (request) => asked.push(new URL(request.url()).pathname));
+  await page.goto("/models");
+  await page.evaluate(() => document.fonts.ready.then(() => undefined));
+  expect(await page.evaluate(() => document.fonts.check('16px "Ohmwright Text"'))).toBe(true);
+  const fonts = asked.filter((path) => path.endsWith(".woff2"));
+  expect(fonts.map((path) => path.replace(/-[0-9a-f]{10}\.woff2$/, "")).sort()).toEqual([
+    "/assets/text-basic-400",
+    "/assets/text-basic-600",
+  ]);
+  const answer = await page.request.get(fonts[0]!);
+  expect([answer.headers()["content-type"], answer.headers()["cache-control"]]).toEqual([
+    "font/woff2",
+    "public, max-age=31536000, immutable",
+  ]);
+  expect(await page.evaluate(() => [...document.fonts].every(({ display }) => display === "swap"))).toBe(true);
+});
+
 it("prints the sheet without the controls", async () => {
   const page = await shop.tab();
   await PAGES.job!(page);

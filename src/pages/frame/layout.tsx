@@ -72,7 +72,11 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
       </a>
       <header class="top">
         <Mark shop={frame.shop} />
-        <nav aria-label="Main">
+        {/* On a telephone the menu unfolds over the page; a browser that knows no popover shows it as it stands. */}
+        <button type="button" class="quiet menu-button" popovertarget="menu">
+          Menu
+        </button>
+        <nav aria-label="Main" id="menu" popover="auto">
           <ul>
             {MENU.map(([href, name]) => (
               <li>

@@ -1,7 +1,6 @@
 /** The strip that stays in sight: the total as it stands, and what to do with it. */
 
 import { money } from "../../wording/figures.js";
-import { counted } from "../../wording/list.js";
 import { isOpen } from "../form/open.js";
 import type { IntakeView } from "./view.js";
 
@@ -23,11 +22,11 @@ export const Till = ({ view }: { view: IntakeView }) => (
     </p>
     <div class="till">
       <p class="till-now">
-        <output id="total-now" for="intake" class="till-total">
-          <TotalNow view={view} />
-        </output>
         <a href="#sheet" class="to-sheet">
-          How it adds up
+          <output id="total-now" for="intake" class="till-total">
+            <TotalNow view={view} />
+          </output>{" "}
+          <span class="till-long">How it adds up</span>
         </a>
         <span role="status" id="saved-at" class="hint" />
       </p>
@@ -39,7 +38,7 @@ export const Till = ({ view }: { view: IntakeView }) => (
           PDF
         </button>
         <button type="submit" name="intent" value="save" class="primary" data-save>
-          {view.surroundings.saved ? "Save" : "Save the estimate"}
+          Save{view.surroundings.saved ? "" : <span class="till-long"> the estimate</span>}
         </button>
       </p>
     </div>
@@ -49,7 +48,6 @@ export const Till = ({ view }: { view: IntakeView }) => (
 export const TotalNow = ({ view }: { view: IntakeView }) => {
   const { sheet, complaints, context } = view;
   const price = sheet ? money(sheet.totals.total, context) : undefined;
-  const open = complaints.length === 0 ? "" : `${counted(complaints.length, "entry", "entries")} to put right`;
   return (
     <>
       {price === undefined ? null : (
@@ -57,13 +55,14 @@ export const TotalNow = ({ view }: { view: IntakeView }) => {
           <span class="till-name">Total</span> <strong>{price}</strong>
         </>
       )}
-      {open ? (
+      {complaints.length === 0 ? null : (
         <span class="till-open">
           {" "}
-          {price === undefined ? "" : "without "}
-          {open}
+          {price === undefined ? null : <span class="till-long">without </span>}
+          {complaints.length}
+          <span class="till-long"> {complaints.length === 1 ? "entry" : "entries"}</span> to correct
         </span>
-      ) : null}
+      )}
     </>
   );
 };

@@ -98,7 +98,12 @@ export const Work = ({ view }: { view: EstimateView }) => {
   const possible = work.filter(({ ifFound }) => ifFound);
   return (
     <details class="fold" id="work" open={work.length <= SHORT || wrong.some(({ field }) => field === "struck")}>
-      <summary>{texts.work(work.length)}</summary>
+      <summary>
+        {texts.work}{" "}
+        <span id="work-ticked" data-follows>
+          {texts.ticked(work.length - view.choice.struck.length, work.length)}
+        </span>
+      </summary>
       {/* Also where every tick is taken away. */}
       <input type="hidden" name="work" value="" />
       <fieldset>

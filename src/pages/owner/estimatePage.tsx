@@ -59,6 +59,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         <IfFound view={view} />
         <Packages view={view} />
         <Options view={view} />
+        <Work view={view} />
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
         <Questions view={view} />
         <h2 id="reckoning">{head.reckoning}</h2>
@@ -67,7 +68,6 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
             {head.pdf}
           </a>
         </p>
-        <Work view={view} />
         <MadeOf view={view} />
         <WorthDoing view={view} />
         <Photos photos={photos} view={view} />

@@ -46,13 +46,14 @@ export const OwnerFramed = ({ frame, view, title, wrong = false, children }: Own
           <p class="mark">
             <strong>{shop.name}</strong>
           </p>
-          <Reach shop={shop} label={texts.reach} />
+          <Reach phone={shop.phone} {...(shop.phone ? {} : { email: shop.email })} label={texts.reach} />
         </header>
         <main id="main" tabindex={-1}>
           {children}
         </main>
         <footer class="foot">
           {shop.address ? <p>{[shop.name, ...shop.address].join(", ")}</p> : null}
+          {shop.phone ? <Reach email={shop.email} label={texts.write} /> : null}
           <p>{texts.keepToYourself}</p>
         </footer>
       </body>
@@ -60,8 +61,8 @@ export const OwnerFramed = ({ frame, view, title, wrong = false, children }: Own
   );
 };
 
-/** How to speak to the shop. */
-const Reach = ({ shop: { phone, email }, label }: { shop: OwnerShop; label: string }) =>
+/** How to speak to the shop: by telephone at the head, in one row with its name, in writing at the foot. */
+const Reach = ({ phone, email, label }: { phone?: string | undefined; email?: string | undefined; label: string }) =>
   phone || email ? (
     <ul class="reach" aria-label={label}>
       {phone ? (

@@ -1,7 +1,7 @@
 import { deflateSync } from "node:zlib";
 import subsetFont from "subset-font";
 import type { Cut } from "../../documents/type/pack.js";
-import { readCharacterMap, readMetrics } from "./sfnt.js";
+import { readCharacterMap, readMetrics, renamed } from "./sfnt.js";
 import { toUnicodeMap } from "./toUnicode.js";
 
 /** A PDF reader finds glyphs by number alone, so naming, lookup and layout tables are not carried. */
@@ -37,6 +37,14 @@ export async function cutFont(
     programLength: program.length,
     toUnicode: deflateSync(toUnicodeMap(glyphs, list), { level: 9 }).toString("base64"),
   };
+}
+
+/** The same letters for a screen, as WOFF2 (W3C Recommendation, 2022): without kerning, as they stand on paper. */
+export async function cutForScreen(font: Buffer, characters: string, names: Readonly<Record<number, string>>): Promise<Buffer> {
+  const options = { noHinting: true, noLayoutClosure: true, keepFeatures: [] } as const;
+  const dropTables = ["GSUB", "GPOS", "GDEF", "STAT", "gasp", "DSIG"];
+  const program = await subsetFont(font, characters, { ...options, targetFormat: "truetype", dropTables });
+  return subsetFont(renamed(program, names), characters, { ...options, targetFormat: "woff2", dropTables });
 }
 
 /** Which pack a character is cut into. Ohm and micro signs live with the Latin digits they follow, so that a value needs one pack. */

@@ -24,18 +24,23 @@ export { default as basic } from "./basic.js";
 export const further: readonly { readonly covers: RegExp; readonly load: () => Promise<{ readonly default: Pack }> }[] = [
 ${[...covers]
   .filter(([name]) => name !== "basic")
-  .map(([name, codes]) => `  { covers: /[${ranges(codes)}]/, load: () => import("./${name}.js") },\n`)
+  .map(([name, codes]) => `  { covers: /[${ranges(codes, escaped, "")}]/, load: () => import("./${name}.js") },\n`)
   .join("")}];
 `;
 
-function ranges(codes: readonly number[]): string {
-  const unicode = (code: number): string => `\\u${code.toString(16).padStart(4, "0")}`;
+const escaped = (code: number): string => `\\u${code.toString(16).padStart(4, "0")}`;
+
+/** Such as U+20-7E, U+A1. */
+export const unicodeRange = (codes: readonly number[]): string =>
+  ranges(codes, (code) => code.toString(16).toUpperCase(), ",", "U+");
+
+function ranges(codes: readonly number[], write: (code: number) => string, between: string, before = ""): string {
   const out: string[] = [];
   let from = 0;
   codes.forEach((code, index) => {
     if (codes[index + 1] === code + 1) return;
-    out.push(from === index ? unicode(code) : `${unicode(codes[from]!)}-${unicode(code)}`);
+    out.push(before + (from === index ? write(code) : `${write(codes[from]!)}-${write(code)}`));
     from = index + 1;
   });
-  return out.join("");
+  return out.join(between);
 }

@@ -19,6 +19,32 @@ export function tableOf(font: Uint8Array, tag: string): DataView {
   throw new Error(`The font has no table ${tag}`);
 }
 
+/** The file with its name table exchanged for these names, in English, by their numbers. Sums of tables are left to whoever writes the font out. */
+export function renamed(font: Uint8Array, names: Readonly<Record<number, string>>): Buffer {
+  const strings = Object.entries(names).map(([id, text]) => [Number(id), Buffer.from(text, "utf16le").swap16()] as const);
+  const table = Buffer.alloc(6 + 12 * strings.length);
+  table.writeUInt16BE(strings.length, 2);
+  table.writeUInt16BE(table.length, 4);
+  let from = 0;
+  for (const [index, [id, { length }]] of strings.entries()) {
+    for (const [at, value] of [3, 1, 0x409, id, length, from].entries()) table.writeUInt16BE(value, 6 + 12 * index + 2 * at);
+    from += length;
+  }
+  const name = Buffer.concat([table, ...strings.map(([, bytes]) => bytes)]);
+  const head = Buffer.from(font.subarray(0, 12 + 16 * Buffer.from(font).readUInt16BE(4)));
+  const parts: Buffer[] = [head];
+  let end = head.length;
+  for (let at = 12; at < head.length; at += 16) {
+    const [start, length] = [head.readUInt32BE(at + 8), head.readUInt32BE(at + 12)];
+    const part = head.toString("latin1", at, at + 4) === "name" ? name : Buffer.from(font.subarray(start, start + length));
+    head.writeUInt32BE(end, at + 8);
+    head.writeUInt32BE(part.length, at + 12);
+    parts.push(part, Buffer.alloc((4 - (part.length % 4)) % 4));
+    end += part.length + ((4 - (part.length % 4)) % 4);
+  }
+  return Buffer.concat(parts);
+}
+
 export function readMetrics(font: Uint8Array): Metrics {
   const head = tableOf(font, "head");
   const hhea = tableOf(font, "hhea");

@@ -4,7 +4,7 @@ declare module "subset-font" {
     font: Buffer,
     text: string,
     options: {
-      readonly targetFormat: "truetype";
+      readonly targetFormat: "truetype" | "woff2";
       readonly noHinting?: boolean;
       readonly noLayoutClosure?: boolean;
       readonly keepFeatures?: readonly string[];

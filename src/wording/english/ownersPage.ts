@@ -7,6 +7,7 @@ const frame = {
   error: "Error",
   skip: "Skip to the page",
   reach: "How to reach us",
+  write: "How to write to us",
   keepToYourself: "This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.",
   problems: (count: number) =>
     count === 1 ? "One thing is still missing or unclear" : `${count} things are still missing or unclear`,
@@ -140,7 +141,8 @@ const choice = {
   left: "left",
   inTotal: "in the total",
   toTotal: "to the total",
-  work: (count: number) => `The work, piece by piece (${count})`,
+  work: "The work, piece by piece:",
+  ticked: (ticked: number, of: number): string => (ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`),
   workToDo: "The work to be done",
   workHint:
     "What is ticked will be done. Take a tick away to leave that work out; the total follows. Openings and what several works share come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.",
@@ -159,7 +161,7 @@ const choice = {
 
 const answer = {
   name: "Your answer",
-  hint: "It is for what is ticked on this page. You see it once more before it is sent.",
+  hint: "It is for what is ticked above. You see it once more before it is sent.",
   fullName: "Your full name",
   fullNameHint: "It counts as your signature.",
   agree: (amount: string) => `Agree to this work for ${amount}`,

@@ -4,6 +4,7 @@ const frame: Page["frame"] = {
   error: "Fehler",
   skip: "Zur Seite springen",
   reach: "So erreichen Sie uns",
+  write: "So schreiben Sie uns",
   keepToYourself:
     "Diese Seite ist nur für Sie. Behalten Sie ihre Adresse für sich: Wer sie hat, kann den Kostenvoranschlag lesen und beantworten.",
   problems: (count) => (count === 1 ? "Etwas stimmt noch nicht" : `${count} Angaben stimmen noch nicht`),
@@ -137,7 +138,8 @@ const choice: Page["choice"] = {
   left: "weggelassen",
   inTotal: "im Gesamtbetrag",
   toTotal: "zum Gesamtbetrag",
-  work: (count) => `Die Arbeiten im Einzelnen (${count})`,
+  work: "Die Arbeiten im Einzelnen:",
+  ticked: (ticked, of) => (ticked === of ? `alle ${of} angekreuzt` : `${ticked} von ${of} angekreuzt`),
   workToDo: "Die auszuführenden Arbeiten",
   workHint:
     "Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. Öffnen und was mehrere Arbeiten sich teilen, kommt zu den Beträgen hier hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.",
@@ -157,7 +159,7 @@ const choice: Page["choice"] = {
 
 const answer: Page["answer"] = {
   name: "Ihre Antwort",
-  hint: "Sie gilt für das, was auf dieser Seite angekreuzt ist. Sie sehen sie noch einmal, bevor sie abgeschickt wird.",
+  hint: "Sie gilt für das, was oben angekreuzt ist. Sie sehen sie noch einmal, bevor sie abgeschickt wird.",
   fullName: "Ihr voller Name",
   fullNameHint: "Er gilt als Ihre Unterschrift.",
   agree: (amount) => `Diesen Arbeiten für ${amount} zustimmen`,

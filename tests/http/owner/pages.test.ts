@@ -151,11 +151,16 @@ describe("answering", () => {
     expect(back.html).toMatch(new RegExp(`name="chosen" value="${ids[1]}" checked`));
   });
 
-  it("is agreeing in part when work is left out", async () => {
+  it("is agreeing in part when work is left out: the ticks stand above the answer, which says how many are left", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
     const all = [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
     const [struck, ...kept] = all;
+    expect(seen.html.lastIndexOf('name="work"')).toBeLessThan(seen.html.indexOf('id="your-answer"'));
+    expect(words(seen.html)).toContain(`all ${all.length} ticked`);
+    const fewer = words((await owner.press(seen, "Work out the price", { work: kept })).html);
+    expect(fewer).toContain(`${kept.length} of ${all.length} ticked`);
+    expect(fewer).not.toMatch(/all (of it|\d+) (is )?ticked/i);
     const check = await owner.press(seen, /^Agree to/, { work: kept, name: NAME });
     expect(words(check.html)).toContain("Agree in part");
     expect(words(check.html)).toMatch(/Agree to part of the work, for £[\d.]+/);

@@ -7,7 +7,7 @@ import { inflateSync } from "node:zlib";
 import fontkit from "@pdf-lib/fontkit";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Cut, Pack } from "../../../src/documents/type/pack.js";
-import { compileFonts } from "../../../src/tools/fonts/compile.js";
+import { compileFonts, type ScreenFace } from "../../../src/tools/fonts/compile.js";
 import { readMetrics } from "../../../src/tools/fonts/sfnt.js";
 
 const packages = createRequire(import.meta.url);
@@ -85,6 +85,32 @@ describe("compiling the fonts", () => {
   it("puts no character into two packs", () => {
     const all = [...packs.values()].flatMap(({ regular }) => [...regular.characters]);
     expect(new Set(all).size).toBe(all.length);
+  });
+
+  it("cuts the same letters for screens, a face of at most 14 kB each, with the widths that the papers have", async () => {
+    const faces = JSON.parse(await readFile(join(folder, "screen.json"), "utf8")) as ScreenFace[];
+    expect(faces.map(({ script, weight }) => `${script} ${weight}`)).toEqual(
+      SCRIPTS.flatMap((script) => [`${script} 400`, `${script} 600`]),
+    );
+    for (const { script, weight, range, woff2 } of faces) {
+      const bytes = Buffer.from(woff2, "base64");
+      expect(bytes.toString("latin1", 0, 4)).toBe("wOF2");
+      expect(bytes.length).toBeLessThan(14_000);
+      const font = fontkit.create(bytes);
+      expect([font.familyName, font.fullName]).not.toContainEqual(expect.stringMatching(/plex/i));
+      expect(font.familyName).toBe("Ohmwright Text");
+      const cut = packs.get(script)![weight === 400 ? "regular" : "bold"];
+      const widths = [...cut.characters].map((character) => font.glyphForCodePoint(character.codePointAt(0)!).advanceWidth);
+      expect(widths).toEqual(cut.advances);
+      const covered = range.split(",").flatMap((part) => {
+        const [from, to = from] = part
+          .slice(2)
+          .split("-")
+          .map((code) => Number.parseInt(code, 16));
+        return Array.from({ length: to! - from! + 1 }, (_, index) => from! + index);
+      });
+      expect(String.fromCodePoint(...covered)).toBe(cut.characters);
+    }
   });
 
   it("carries no reserved font name, and the licence beside the cuts", async () => {
