@@ -45,7 +45,7 @@ export const saveFirstText = ({ storedData }: Unit): string =>
 export const ONLY_SAVED = "Only after the memory is saved.";
 
 /** What the owner should be told of a memory that may be lost. */
-export const ownerMemoryText = ({ storedData = "" }: Unit, { words = english }: SpokenOfSheet = {}): string =>
+const ownerMemoryText = ({ storedData = "" }: Unit, { words = english }: SpokenOfSheet = {}): string =>
   words.dangers.memory(storedData.trim().replace(/[.]+$/, ""));
 
 /** What the owner should know about the unit at home; general knowledge of the trade, not a standard quoted. */
@@ -56,3 +56,16 @@ export const ownerCautionText = (hazards: readonly Hazard[], { words = english }
       words.lists.and,
     ),
   );
+
+/** Solder and solvents endanger the bench, not the owner. */
+const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
+
+/** Both in one text, where there is anything to say. */
+export function ownerSafetyText(sheet: Sheet, unit: Unit, spoken: SpokenOfSheet): string | undefined {
+  const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
+  const said = [
+    ...(hazards.length === 0 ? [] : [ownerCautionText(hazards, spoken)]),
+    ...(sheet.memory ? [ownerMemoryText(unit, spoken)] : []),
+  ];
+  return said.length === 0 ? undefined : said.join(" ");
+}

@@ -1,6 +1,9 @@
 import { expect, it } from "vitest";
-import type { Hazard } from "../../src/estimating/input.js";
-import { cautionAlone, DEFER, ownerCautionText } from "../../src/wording/caution.js";
+import type { Hazard, Unit } from "../../src/estimating/input.js";
+import type { Sheet } from "../../src/estimating/sheet.js";
+import { cautionAlone, DEFER, ownerCautionText, ownerSafetyText } from "../../src/wording/caution.js";
+
+const UNIT = { maker: "Quellmarsh", model: "Solivane 61", category: "synthesizer", condition: "sound" } as unknown as Unit;
 
 // General knowledge of the trade, from memory: the word each caution cannot do without.
 const ESSENTIAL: Readonly<Record<Hazard, RegExp>> = {
@@ -26,4 +29,11 @@ it("tells the owner what may be inside, and to leave it closed", () => {
   expect(text).toContain("valve high tension and lead solder");
   expect(text).toMatch(/Do not open it/);
   expect(text).toMatch(/qualified person\.$/);
+});
+
+it("tells an owner of dangers at home and of a memory, and of nothing that endangers the bench alone", () => {
+  const sheet = { hazards: [{ hazard: "lead solder", from: [] }] } as unknown as Sheet;
+  expect(ownerSafetyText(sheet, UNIT, {})).toBeUndefined();
+  const keeps = { ...sheet, memory: { asked: true, cells: ["cell"], saved: [] } } as unknown as Sheet;
+  expect(ownerSafetyText(keeps, { ...UNIT, storedData: "forty patches." }, {})).toContain("forty patches");
 });

@@ -1,6 +1,5 @@
-import type { Hazard } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
-import { ownerCautionText, ownerMemoryText } from "../../wording/caution.js";
+import { ownerSafetyText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
 import type { Block } from "../layout/block.js";
@@ -29,7 +28,7 @@ export function inSmallPrint(subject: Subject): Block[] {
   const texts = paperwork.terms ?? [];
   const said =
     texts.length === 0 ? [] : [`${heading}: ${texts.map((text, index) => `${index + 1}. ${text}`).join(" ")} ${yourRights}`];
-  const warned = ownersCaution(subject);
+  const warned = ownerSafetyText(subject.sheet, subject.input.unit, subject.tongue);
   const { requires } = profileOf(subject.input.policy?.profile);
   const priced = requires.includes("price of diagnosis") || requires.includes("price of teardown and reassembly");
   const { label, value } = declined(subject);
@@ -115,20 +114,8 @@ export function notices(subject: Subject): Block[] {
 const noticesOf = ({ input, sheet, tongue }: Subject): string[] =>
   profileNotices(profileOf(input.policy?.profile), input, sheet, tongue);
 
-/** Solder and solvents endanger the bench, not the owner. */
-const BENCH_ONLY: readonly Hazard[] = ["lead solder", "solvent vapour"];
-
 /** What the owner should know about a unit that is dangerous inside. */
 export function cautionsFor(subject: Subject): Block[] {
-  const last = ownersCaution(subject);
+  const last = ownerSafetyText(subject.sheet, subject.input.unit, subject.tongue);
   return last === undefined ? [] : [{ is: "cautions", title: subject.words.paper.agreement.caution, cautions: [], last }];
-}
-
-function ownersCaution({ sheet, input, tongue }: Subject): string | undefined {
-  const hazards = sheet.hazards.map(({ hazard }) => hazard).filter((hazard) => !BENCH_ONLY.includes(hazard));
-  const said = [
-    ...(hazards.length === 0 ? [] : [ownerCautionText(hazards, tongue)]),
-    ...(sheet.memory ? [ownerMemoryText(input.unit, tongue)] : []),
-  ];
-  return said.length === 0 ? undefined : said.join(" ");
 }

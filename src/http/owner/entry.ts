@@ -6,6 +6,7 @@ import { ownerEntries } from "../../records/ownerEntries.js";
 import { type OwnerLink, ownerLinks } from "../../records/ownerLinks.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInAttempts } from "../../records/signInAttempts.js";
+import { ownersPageIn } from "../../wording/ownersPage.js";
 import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
@@ -22,22 +23,19 @@ entry.post(OWNER_PATHS.entry, async (c) => {
   const fields = await fieldsOf(c);
   const typed = { number: fields.get("number")?.trim() ?? "", code: fields.get("code") ?? "" };
   const now = c.var.clock();
+  const texts = ownersPageIn(wantsPage(c) ? (await shopSettings(c.var.db)).language : undefined).entry;
   const caller = await c.var.caller("owner");
   const wait = await signInAttempts.wait(c.var.db, caller, now);
   if (wait > 0) {
     c.header("retry-after", String(wait));
-    return refusedEntry(c, "too many attempts", `Too many attempts. Wait ${Math.ceil(wait / 60)} minutes, then try again.`, 429);
+    return refusedEntry(c, "too many attempts", texts.tooMany(Math.ceil(wait / 60)), 429);
   }
   const fragment = fields.get("link")?.trim();
-  if (!fragment && !(typed.number && typed.code.trim()))
-    return refusedEntry(c, "entry refused", "Type the number of the estimate and the code that stands beside it.", 403, typed);
+  if (!fragment && !(typed.number && typed.code.trim())) return refusedEntry(c, "entry refused", texts.bothWanted, 403, typed);
   const link = fragment ? await ownerLinks.byFragment(c.var.db, fragment) : await byCode(c, typed);
   if (!link) {
     await signInAttempts.failed(c.var.db, caller, now);
-    const wrong = fragment
-      ? "This link opens nothing here; it may have been cut short. Type the number and the code from your estimate instead."
-      : "No estimate has this number with this code. Both stand beside the square code at the end of the estimate.";
-    return refusedEntry(c, "entry refused", wrong, 403, typed);
+    return refusedEntry(c, "entry refused", fragment ? texts.nothingHere : texts.noSuch, 403, typed);
   }
   const visit = await visitBy(c, link);
   if (visit.is === "gone") {

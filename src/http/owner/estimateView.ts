@@ -23,6 +23,7 @@ import type { CloseOutRecord } from "../../records/closeOuts.js";
 import type { Issue } from "../../records/issues.js";
 import type { Question } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
+import { ownerSafetyText } from "../../wording/caution.js";
 import { workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
 import { bookIn, namesIn } from "../../wording/names.js";
@@ -65,6 +66,7 @@ export async function estimateView(
       { input, sheet },
       tongue,
     );
+  const caution = ownerSafetyText(sheet, input.unit, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
   return {
@@ -94,6 +96,7 @@ export async function estimateView(
       },
     }),
     notices: profileNotices(profileOf(input.policy?.profile), input, sheet, tongue),
+    ...(caution && { caution }),
     ...(changes && { changes }),
     photos: (input.paperwork?.photos ?? []).map(({ id, caption }) => ({
       href: `${OWNER_PATHS.photo}?revision=${issue.revision}&id=${encodeURIComponent(id)}`,

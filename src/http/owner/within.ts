@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
 import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import type { Issue } from "../../records/issues.js";
+import { ownersPageIn } from "../../wording/ownersPage.js";
 import type { AppEnv } from "../bindings.js";
 import { type RefuseWith, refuse, wantsPage } from "../problems/refuse.js";
 import { takeEntry } from "./cookie.js";
@@ -10,7 +11,7 @@ import { estimateView, knownChoice } from "./estimateView.js";
 import { fieldsOf } from "./fields.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
-import { issueSeen, type Visit, visiting } from "./visit.js";
+import { estimateOf, issueSeen, type Visit, visiting } from "./visit.js";
 
 /** Only for whoever holds a live link. */
 export async function within(c: Context<AppEnv>, inside: (visit: Visit) => Promise<Response>): Promise<Response> {
@@ -54,7 +55,9 @@ export async function wrong(
   }
   const choice = knownChoice(visit, issue, fields);
   const { status } = ANSWERS[name];
-  const view = await estimateView(c, visit, issue, choice, { ...typedIn(fields), wrong: faults });
+  const { refused } = ownersPageIn(estimateOf(visit, issue).input.paperwork?.language);
+  const told = faults.map(({ field, text }) => ({ field, text: refused[name === "input refused" ? field : name] ?? text }));
+  const view = await estimateView(c, visit, issue, choice, { ...typedIn(fields), wrong: told });
   return showView(c, view, status as 409 | 422 | 429);
 }
 

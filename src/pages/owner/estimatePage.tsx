@@ -71,6 +71,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         <MadeOf view={view} />
         <WorthDoing view={view} />
         <Photos photos={photos} view={view} />
+        <Caution view={view} />
         <Notices view={view} />
         {open ? (
           <div class="till">
@@ -133,6 +134,14 @@ const Photos = ({ photos, view }: { photos: readonly OwnerPhoto[]; view: Estimat
       {photos.map((photo, at) => (
         <Photo photo={photo} at={at + 1} view={view} />
       ))}
+    </section>
+  );
+
+const Caution = ({ view }: { view: EstimateView }) =>
+  view.caution === undefined ? null : (
+    <section>
+      <h2>{textsOf(view).head.caution}</h2>
+      <p>{view.caution}</p>
     </section>
   );
 

@@ -81,6 +81,8 @@ export interface EstimateView extends InLanguage {
   readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */
   readonly notices: readonly string[];
+  /** What is dangerous about the unit at home, and what its memory may lose. */
+  readonly caution?: string;
   readonly changes?: OwnerChanges;
   /** Those that are printed with this revision. */
   readonly photos: readonly OwnerPhoto[];

@@ -30,7 +30,15 @@ const entry = {
   code: "Code",
   codeHint: "Ten letters and figures. Capitals, spaces and dashes do not matter.",
   open: "Open the estimate",
+  tooMany: (minutes: number) => `Too many attempts. Wait ${minutes} minutes, then try again.`,
+  bothWanted: "Type the number of the estimate and the code that stands beside it.",
+  nothingHere:
+    "This link opens nothing here; it may have been cut short. Type the number and the code from your estimate instead.",
+  noSuch: "No estimate has this number with this code. Both stand beside the square code at the end of the estimate.",
 };
+
+/** By the refusal, or the field it is about. What is not here is said as the act says it. */
+const refused: Readonly<Record<string, string>> = {};
 
 const head = {
   ref: (number: string, revision: number) => `${number}, revision ${revision}`,
@@ -47,6 +55,7 @@ const head = {
   photos: "Photos",
   photo: (number: number) => `Photo ${number}`,
   notices: "What you should know",
+  caution: "Caution",
   reckoning: "How it adds up",
 };
 
@@ -250,6 +259,7 @@ export const ownersPage = {
     frame,
     gone,
     entry,
+    refused,
     head,
     standing,
     inShort,

@@ -29,6 +29,28 @@ const entry: Page["entry"] = {
   code: "Code",
   codeHint: "Zehn Buchstaben und Ziffern. Großschreibung, Leerzeichen und Striche spielen keine Rolle.",
   open: "Kostenvoranschlag öffnen",
+  tooMany: (minutes) => `Zu viele Versuche. Warten Sie ${minutes} Minuten und versuchen Sie es dann noch einmal.`,
+  bothWanted: "Geben Sie die Nummer des Kostenvoranschlags und den Code daneben ein.",
+  nothingHere:
+    "Dieser Link öffnet hier nichts; vielleicht ist er abgeschnitten. Geben Sie stattdessen Nummer und Code von Ihrem Kostenvoranschlag ein.",
+  noSuch:
+    "Zu dieser Nummer und diesem Code gibt es keinen Kostenvoranschlag. Beide stehen neben dem quadratischen Code am Ende des Kostenvoranschlags.",
+};
+
+const refused: Page["refused"] = {
+  name: "Ihr vollständiger Name fehlt oder ist zu lang; geben Sie ihn in höchstens 200 Zeichen an.",
+  text: "Ihre Frage fehlt oder ist zu lang; schreiben Sie sie in höchstens 2.000 Zeichen.",
+  answer: "Diese Antwort passt nicht zu dem, was angekreuzt ist; sehen Sie es noch einmal an.",
+  struck: "Was weggelassen werden soll, passt nicht zu diesem Kostenvoranschlag; sehen Sie es noch einmal an.",
+  chosen: "Die gewählten Zusatzarbeiten passen nicht zu diesem Kostenvoranschlag; sehen Sie es noch einmal an.",
+  amount: "Der Preis ist inzwischen ein anderer als der gezeigte; sehen Sie ihn noch einmal an, bevor Sie antworten.",
+  "price differs": "Der Preis ist inzwischen ein anderer als der gezeigte; sehen Sie ihn noch einmal an, bevor Sie antworten.",
+  "content differs": "Der Kostenvoranschlag ist inzwischen ein anderer als der gezeigte; sehen Sie ihn noch einmal an.",
+  "revision superseded": "Es gibt eine neuere Fassung; nur der aktuellen kann zugestimmt werden.",
+  "revision lapsed": "Die Frist dieser Fassung ist abgelaufen; bitten Sie die Werkstatt um eine neue.",
+  "answered already": "Diese Fassung ist schon beantwortet. Möchten Sie etwas ändern, wenden Sie sich an die Werkstatt.",
+  "job closed": "Der Auftrag ist abgeschlossen und seine Abrechnung endgültig.",
+  "too many questions": "Mehrere Fragen warten noch auf eine Antwort; zuerst antwortet die Werkstatt.",
 };
 
 const head: Page["head"] = {
@@ -46,6 +68,7 @@ const head: Page["head"] = {
   photos: "Fotos",
   photo: (number) => `Foto ${number}`,
   notices: "Was Sie wissen sollten",
+  caution: "Vorsicht",
   reckoning: "Wie sich der Betrag zusammensetzt",
 };
 
@@ -247,6 +270,7 @@ export const ownersPage: Page = {
     frame,
     gone,
     entry,
+    refused,
     head,
     standing,
     inShort,

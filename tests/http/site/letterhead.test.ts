@@ -240,6 +240,8 @@ describe("what a German owner gets", () => {
     const page = words(seen.html);
     // Names, grades and taxes of the first rate book too.
     for (const text of ["Ersetzen", "Tastenkontakte reinigen", "Umsatzsteuer 20 %"]) expect(page).toContain(text);
+    // The demo organ is dangerous inside, which the letter says too.
+    expect(page).toContain("Vorsicht");
     for (const text of ["Nie mehr als", "Was wir finden können", "Eine Frage stellen", "Dezember 2026"])
       expect(page).toContain(text);
     for (const text of ["Never more than", "What we may find", "Ready in about", "Your answer", "Total"])
@@ -247,6 +249,9 @@ describe("what a German owner gets", () => {
     expect((await owner.get("/o/calendar.ics")).html).toContain("Letzter Tag");
     const [, button] = /<button type="submit" name="answer" value="agreed"[^>]*>([^<]+)</.exec(seen.html)!;
     const agree = button!.replaceAll(/\s+/g, " ");
+    const nameless = await owner.press(seen, agree, { name: "" });
+    expect(words(nameless.html)).toContain("Ihr vollständiger Name fehlt");
+    expect(words((await owner.press(seen, "Frage abschicken", { text: " " })).html)).toContain("Ihre Frage fehlt");
     const check = await owner.press(seen, agree, { name: "Žofie Kapradinová" });
     const [, shown] = /<blockquote>([^<]+)</.exec(check.html)!;
     expect(shown).toMatch(/^Ich stimme dem Kostenvoranschlag J-\d{4}-0001, Fassung 1, vom .* zu: Führen Sie/);
@@ -256,6 +261,8 @@ describe("what a German owner gets", () => {
       items: { wording: string }[];
     };
     expect(items[0]!.wording).toBe(shown);
+    const again = await owner.press(seen, /^Ablehnen|ablehnen|nicht zu/, { name: "Žofie Kapradinová" });
+    expect(words(again.html)).not.toMatch(/Ask the shop|agreed on/);
   });
 });
 
