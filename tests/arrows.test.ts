@@ -93,6 +93,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     form: [],
     frame: [],
     ".": ["frame"],
+    help: ["frame"],
     inOut: ["frame"],
     looking: ["frame"],
     reference: ["frame"],

@@ -38,6 +38,10 @@ export const WHO = {
   // Made when the app is built, and open: the assets, at the addresses the build gives them.
   "/health": { GET: everyone },
 
+  // What is told of the program, never of the shop.
+  "/help": { GET: guest },
+  "/help/:slug": { GET: guest },
+
   // The owner's page, by link.
   "/o": { GET: guest },
   "/o/entry": { POST: guest },

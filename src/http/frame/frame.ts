@@ -1,6 +1,8 @@
 /** The parts of every page that come from the shop and the build. */
 import type { Context } from "hono";
+import { routePath } from "hono/route";
 import type { Frame } from "../../pages/frame/layout.js";
+import { helpOf } from "../../pages/help/guides.js";
 import type { OwnerFrame } from "../../pages/owner/ownerFrame.js";
 import type { AppEnv } from "../bindings.js";
 import { mayUse } from "../who.js";
@@ -13,6 +15,7 @@ export const frameFor = (c: Context<AppEnv>, shop: string): Frame => ({
   style: built(c, "style"),
   icon: built(c, "icon"),
   typing: built(c, "typing"),
+  help: helpOf(routePath(c)),
   guarded: c.var.guarded,
   ...(c.var.staff && { staff: c.var.staff.name, technician: !mayUse(c.var, "POST", "/settings") }),
 });

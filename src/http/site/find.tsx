@@ -1,5 +1,6 @@
-/** Finding a job by what stands in it. */
+/** Finding a job by what stands in it, and a page of the help. */
 import { Hono } from "hono";
+import { sectionsWith } from "../../pages/help/guides.js";
 import { FindPage } from "../../pages/shop/find.js";
 import { search, wordsIn } from "../../records/search.js";
 import { shopSettings } from "../../records/settings.js";
@@ -9,6 +10,7 @@ import { findScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
 export const find = new Hono<AppEnv>();
 
 const SHOWN = 50;
+const GUIDES_SHOWN = 5;
 const LONGEST = 200;
 
 find.get("/find", async (c) => {
@@ -26,6 +28,7 @@ find.get("/find", async (c) => {
       words={words}
       rows={found.slice(0, SHOWN)}
       more={found.length > SHOWN}
+      guides={sectionsWith(words, GUIDES_SHOWN)}
     />,
   );
 });

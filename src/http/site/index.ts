@@ -15,6 +15,7 @@ import { extraFault } from "./extraFault.js";
 import { find } from "./find.js";
 import { goodsIn } from "./goodsIn.js";
 import { handBack } from "./handBack.js";
+import { help } from "./help.js";
 import { intake } from "./intake.js";
 import { issue } from "./issue.js";
 import { jobs } from "./jobs.js";
@@ -46,6 +47,7 @@ const parts = [
   dataOut,
   documents,
   find,
+  help,
   intake,
   jobs,
   lines,

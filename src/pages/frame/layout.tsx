@@ -21,6 +21,8 @@ export interface Frame {
   readonly icon: string;
   /** Suggests while one types. */
   readonly typing?: string;
+  /** Where the help of this page stands. */
+  readonly help: string;
   /** Someone signed in, and can sign out. */
   readonly guarded: boolean;
   /** Who is signed in; absent where nobody has an account. */
@@ -85,6 +87,9 @@ export const Page = ({ frame, title, at, wrong = false, script, wide = false, ch
                 </a>
               </li>
             ))}
+            <li>
+              <a href={frame.help}>Help</a>
+            </li>
             {frame.staff ? (
               <li>
                 <a href="/account">{frame.staff}</a>

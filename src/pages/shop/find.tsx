@@ -1,5 +1,6 @@
 /** Finds a job by anything in it. Answers as one types; the arrows and Enter go through what was found. */
 import type { IsoDate } from "../../estimating/input.js";
+import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import { type Frame, Page } from "../frame/layout.js";
 
@@ -22,11 +23,13 @@ interface FindProps {
   readonly rows: readonly FoundRow[];
   /** More were found than are shown. */
   readonly more: boolean;
+  /** Of the help. */
+  readonly guides: readonly { readonly href: string; readonly title: string; readonly text: string }[];
 }
 
-export const FindPage = ({ frame, script, locale, typed, words, rows, more }: FindProps) => (
+export const FindPage = ({ frame, script, locale, typed, words, rows, more, guides }: FindProps) => (
   <Page frame={frame} title="Find" at="/find" script={script}>
-    <h1>Find a job</h1>
+    <h1>Find</h1>
     <search>
       <form method="get" action="/find" id="find">
         <label for="q">Owner, unit, serial, fault or note</label>
@@ -53,6 +56,7 @@ export const FindPage = ({ frame, script, locale, typed, words, rows, more }: Fi
     <div id="found">
       <p role="status" id="found-said">
         {said(typed, words, rows.length, more)}
+        {guides.length > 0 ? ` ${counted(guides.length, "page")} of the help ${guides.length === 1 ? "has" : "have"} it.` : ""}
       </p>
       {rows.length > 0 ? (
         <ol class="found">
@@ -73,6 +77,23 @@ export const FindPage = ({ frame, script, locale, typed, words, rows, more }: Fi
             </li>
           ))}
         </ol>
+      ) : null}
+      {guides.length > 0 ? (
+        <>
+          <h2>In the help</h2>
+          <ol class="found">
+            {guides.map(({ href, title, text }) => (
+              <li>
+                <a href={href}>
+                  <Marked text={title} words={words} />
+                </a>
+                <div class="hint">
+                  <Marked text={text} words={words} />
+                </div>
+              </li>
+            ))}
+          </ol>
+        </>
       ) : null}
     </div>
   </Page>
