@@ -1,8 +1,8 @@
 /** `npm test`: everything, the same here and in CI. Ends with a line 'N passed, N failed'. */
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { delimiter, join } from "node:path";
 import { ensureTools } from "./tools.js";
 
 type Step = () => Promise<void>;
@@ -15,6 +15,16 @@ const tests =
   () =>
     runProject(project);
 
+/** The engine by each other Node that `.ci/run` names, by the folder of its program. */
+const otherNodes = (process.env.OTHER_NODES ?? "")
+  .split(delimiter)
+  .filter(Boolean)
+  .map(
+    (bin): Step =>
+      () =>
+        runProject("node", { bin, only: "tests/estimating" }),
+  );
+
 /** One stage after the other; lanes of a stage side by side, so that no core waits: a browser mostly does. */
 const STAGES: readonly (readonly (readonly Step[])[])[] = [
   [[check("build", "tsx", "src/tools/build.ts")]],
@@ -26,7 +36,7 @@ const STAGES: readonly (readonly (readonly Step[])[])[] = [
       check("bundle size", "tsx", "src/tools/size.ts"),
     ],
   ],
-  [[tests("browser")], [tests("workerd"), tests("paper")]],
+  [[tests("browser")], [tests("workerd"), tests("paper"), ...otherNodes]],
 ];
 
 ensureTools();
@@ -34,9 +44,10 @@ const reports = mkdtempSync(join(tmpdir(), "ohmwright-tests-"));
 let passed = 0;
 let failed = 0;
 
-const run = (command: readonly string[]): Promise<boolean> =>
+const run = (command: readonly string[], bin?: string): Promise<boolean> =>
   new Promise((done) => {
-    spawn("npx", ["--no-install", ...command], { stdio: "inherit" }).on("close", (code) => done(code === 0));
+    const env = bin ? { ...process.env, PATH: `${bin}${delimiter}${process.env.PATH}` } : process.env;
+    spawn("npx", ["--no-install", ...command], { stdio: "inherit", env }).on("close", (code) => done(code === 0));
   });
 
 for (const stage of STAGES)
@@ -55,18 +66,17 @@ async function runCheck(name: string, command: readonly string[]): Promise<void>
   else failed += 1;
 }
 
-async function runProject(project: string): Promise<void> {
-  console.log(`\n== tests: ${project}`);
-  const report = join(reports, `${project}.json`);
-  const ok = await run([
-    "vitest",
-    "run",
-    "--project",
-    project,
-    "--reporter=default",
-    "--reporter=json",
-    `--outputFile.json=${report}`,
-  ]);
+async function runProject(project: string, { bin, only }: { bin?: string; only?: string } = {}): Promise<void> {
+  const by = bin ? `, Node ${execFileSync(join(bin, "node"), ["--version"], { encoding: "utf8" }).trim()}` : "";
+  console.log(`\n== tests: ${project}${by}`);
+  const report = join(reports, `${project}${by}.json`);
+  const ok = await run(
+    [
+      ...["vitest", "run", "--project", project, ...(only ? [only] : [])],
+      ...["--reporter=default", "--reporter=json", `--outputFile.json=${report}`],
+    ],
+    bin,
+  );
   const counts = readCounts(report);
   passed += counts.passed;
   failed += counts.failed;
