@@ -427,16 +427,16 @@ async function derived(db: Database, record: CloseOutRecord, job: JobDone, befor
     .values({ jobId, ...figures })
     .onConflictDoUpdate({ target: outcomesTable.jobId, set: { ...NO_COSTS, ...figures } });
   if (figures.declined) return [outcome];
-  const { rateBook, currency } = agreedOf(job).input;
+  const { rateBook } = agreedOf(job).input;
   const allowed = allowedFor(job);
   if (!allowed.ok) throw new Error("A close-out without problems has no allowed work.");
   const seen = observationsOf({ job: jobId, input: allowed.allowed.input, log: job.log }, rateBook) ?? [];
   const was = before ? await observations(db, rateBook, { jobs: [jobId] }) : [];
   return [
     outcome,
-    ...(before ? [...adding(db, currency, before.closedOn.slice(0, 7), was, -1), ...unobserving(db, jobId)] : []),
+    ...(before ? [...adding(db, rateBook, before.closedOn.slice(0, 7), was, -1), ...unobserving(db, jobId)] : []),
     ...observing(db, jobId, closedOn, rateBook, seen),
-    ...adding(db, currency, closedOn.slice(0, 7), seen),
+    ...adding(db, rateBook, closedOn.slice(0, 7), seen),
   ];
 }
 
@@ -463,7 +463,11 @@ const NOTHING_AGREED = { declined: true, agreedTotal: 0, p50: 0, p80: 0, actual:
 function asForecast({ input, sheet }: ReturnType<typeof agreedOf>, { total, attended }: CloseOut) {
   const { risk } = withRisk(input);
   return {
-    ...{ declined: false, agreedTotal: sheet.totals.total, agreedMinutes: sheet.time.attended },
+    ...{
+      declined: false,
+      agreedTotal: sheet.totals.total,
+      agreedMinutes: (attended.charged && sheet.time.charged ? sheet.time.charged : sheet.time).attended,
+    },
     ...{ p50: risk.p50, p80: risk.p80, actual: total.actual - total.variance["not agreed"] },
     ...{ allowedMinutes: attended.allowed, actualMinutes: attended.actual },
   };

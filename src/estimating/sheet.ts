@@ -316,6 +316,11 @@ export interface TimeResult {
   readonly unattended: Minutes;
   readonly billed: Minutes;
   readonly spread: ThreePoint;
+  /**
+   * Where expected minutes are charged: what the lines say, billing steps within them, and the work behind services. Every time that is
+   * told of such a sheet is of this kind. Absent where likely minutes are charged, and in sheets from before 2026-11-29.
+   */
+  readonly charged?: { readonly attended: Minutes; readonly unattended: Minutes; readonly access: Minutes };
 }
 
 export interface PartResult {

@@ -31,13 +31,13 @@ export const standardCostsTable = sqliteTable(
 /** To go in one batch: what one job's observations add, or take away again before it is corrected. */
 export function adding(
   db: Database,
-  currency: CurrencyCode,
+  rateBook: RateBook,
   month: string,
   seen: readonly Observation[],
   sign: 1 | -1 = 1,
 ): BatchItem<"sqlite">[] {
-  const rows = costsOf(seen).map(({ standard, observations, jobs, allowed, taken, cost }) => ({
-    ...{ currency, month, standard: standardId(standard) },
+  const rows = costsOf(seen, rateBook).map(({ standard, observations, jobs, allowed, taken, cost }) => ({
+    ...{ currency: rateBook.currency, month, standard: standardId(standard) },
     ...{ observations: sign * observations, jobs: sign * jobs },
     ...{ allowed: sign * toMilli(allowed), taken: sign * toMilli(taken), cost: sign * cost },
   }));

@@ -11,7 +11,7 @@ import { workTitle } from "./line.js";
 import { listed } from "./list.js";
 import { bookIn, namesIn } from "./names.js";
 import { ownersPageIn } from "./ownersPage.js";
-import { day } from "./time.js";
+import { day, moment } from "./time.js";
 import type { Tongue } from "./tongue.js";
 
 const SPOKEN: Readonly<Record<SpokenField, string>> = {
@@ -70,6 +70,8 @@ export interface Answered {
   /** ISO 8601, with time and zone where they are known. */
   readonly at: string;
   readonly channel: "page" | "in person" | "telephone" | "e-mail";
+  /** IANA name of the shop's time zone; UTC unless given. */
+  readonly zone?: string;
 }
 
 const CHANNEL: Readonly<Record<Answered["channel"], string>> = {
@@ -79,15 +81,11 @@ const CHANNEL: Readonly<Record<Answered["channel"], string>> = {
   "e-mail": "by e-mail",
 };
 
-/** 'Ada Fenwick, 25 November 2026, 10:14 UTC, by telephone'. */
-export const answeredText = ({ by, at, channel }: Answered, locale: string): string =>
-  [by, dayAndTime(at, locale), CHANNEL[channel]].join(", ");
+/** 'Ada Fenwick, 25 November 2026 at 10:14 GMT, by telephone': the time of day as pages have it. */
+export const answeredText = ({ by, at, channel, zone = "UTC" }: Answered, locale: string): string =>
+  [by, HAS_TIME.test(at) ? moment(at, locale, zone) : day(at, locale), CHANNEL[channel]].join(", ");
 
-function dayAndTime(at: string, locale: string): string {
-  const [, date, time, zone] = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d)[\d:.]*(Z|[+-]\d\d:\d\d)$/.exec(at) ?? [];
-  if (!date || !time || !zone) return day(at, locale);
-  return `${day(date, locale)}, ${time} UTC${zone === "Z" ? "" : zone}`;
-}
+const HAS_TIME = /^\d{4}-\d\d-\d\dT\d\d:\d\d[\d:.]*(Z|[+-]\d\d:\d\d)$/;
 
 interface AnswerSubject {
   readonly answer: "agreed" | "part agreed" | "declined";

@@ -1,7 +1,9 @@
 /** Why a figure is what it is: one plain sentence for each of the engine's reasons, in the words of a language. */
-import type { TaxRounding, ThreePoint } from "../estimating/input.js";
+import type { Minutes, TaxRounding, ThreePoint } from "../estimating/input.js";
+import { expected, inMilli } from "../estimating/labour/times.js";
+import { fromMilli } from "../estimating/money/scales.js";
 import type { Uncovered } from "../estimating/parts/orderList.js";
-import type { Detail, Rule, ScarcityReason, Source, Warning, Why } from "../estimating/sheet.js";
+import type { Detail, Rule, ScarcityReason, Sheet, Source, Warning, Why } from "../estimating/sheet.js";
 import { englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import type { Figures } from "./figures.js";
 import type { Tongue } from "./tongue.js";
@@ -30,6 +32,10 @@ export const warningText = (warning: Warning, tongue: Tongue): string =>
 
 /** Completes 'Access is reckoned ...' and 'Work is counted ...'. */
 export const detailText = (detail: Detail, { words = english }: SpokenOfSheet = {}): string => words.detail[detail];
+
+/** Of a time with a range, what its sheet charges of it: the mean where it charges expected minutes. */
+export const reckoned = (time: ThreePoint, { time: { charged } }: Pick<Sheet, "time">): Minutes =>
+  charged ? fromMilli(expected(inMilli(time))) : time.likely;
 
 /** 'between LOW and HIGH, most likely LIKELY'. */
 export const spread = (time: ThreePoint, locale?: string, { words = english }: SpokenOfSheet = {}): string =>

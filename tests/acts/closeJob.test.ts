@@ -202,7 +202,7 @@ describe("what boards and learning read", () => {
       expect(said.length).toBeGreaterThan(5);
       expect(byLine(kept)).toEqual(byLine([...said]));
       const ranked = dearest(await standardCosts(db, book, currency));
-      expect(ranked).toEqual(dearest(costsOf(said)));
+      expect(ranked).toEqual(dearest(costsOf(said, book)));
       for (const { rests } of said)
         for (const { standard } of rests) expect(standardNamed(standardId(standard), book)).toEqual(standard);
     };

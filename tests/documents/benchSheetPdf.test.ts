@@ -6,6 +6,7 @@ import { unagreed } from "../../src/estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { cautionAlone, DEFER } from "../../src/wording/caution.js";
 import { lineTitle } from "../../src/wording/line.js";
+import { duration } from "../../src/wording/time.js";
 import { CAST, KEYBOARD, PLAIN_COUNTS, priced } from "./support/cast.js";
 import { REVISED } from "./support/revision.js";
 import { textsOf } from "./support/texts.js";
@@ -169,8 +170,21 @@ describe("work that no agreement covers", () => {
     expect(stop).toBeGreaterThan(-1);
     expect(stop).toBeLessThan(texts.indexOf("Before you open it"));
     expect(texts[stop + 1]).toMatch(/^4 work items are not agreed and marked ×/);
-    expect(texts).toContain("revision 1: Žofie Kapradinová, 26 November 2026, 09:14 UTC, by telephone");
+    expect(texts).toContain("revision 1: Žofie Kapradinová, 26 November 2026 at 09:14 UTC, by telephone");
     expect(textsOf(benchBlocks(subject, { agreed })).join("\n")).not.toContain("not agreed");
+  });
+
+  it("plans the time of what was agreed, not of the work that is not", () => {
+    const left = new Set(open.map(({ id }) => id));
+    const alone = priced({ ...REVISED, items: REVISED.items.filter(({ id }) => !left.has(id)) }).time;
+    const planned = (options: BenchOptions) => {
+      const texts = textsOf(benchBlocks(subject, options));
+      return texts[texts.indexOf("Bench time planned") + 1];
+    };
+    const whole = subject.sheet.time;
+    expect(planned({ unagreed: open, agreed })).toBe(duration((alone.charged ?? alone).attended, "en-GB"));
+    expect(planned({ agreed })).toBe(duration((whole.charged ?? whole).attended, "en-GB"));
+    expect(planned({ unagreed: open, agreed })).not.toBe(planned({ agreed }));
   });
 
   it("leaves the limit at what was agreed", () => {

@@ -192,13 +192,16 @@ describe("a fixed price", () => {
 });
 
 describe("the time an owner reads", () => {
-  it("is that of somebody at work, with soak and charging apart", () => {
-    const { time } = priced(KEYBOARD);
+  it("is that of somebody at work, as its lines add up, with soak and charging apart", () => {
+    const { time, lines } = priced(KEYBOARD);
     expect(time.unattended).toBe(480);
+    const attends = new Map(KEYBOARD.rateBook.labourClasses.map(({ id, attended }) => [id, attended]));
+    const printed = lines.reduce((sum, { minutes = 0, labourClass: by }) => sum + (by && attends.get(by.id) ? minutes : 0), 0);
+    expect(duration(printed, "en-GB")).not.toBe(duration(time.attended, "en-GB"));
     const texts = told(KEYBOARD);
     const at = texts.indexOf("Bench time, somebody at work");
     expect(texts.slice(at + 1, at + 3)).toEqual([
-      duration(time.attended, "en-GB"),
+      duration(printed, "en-GB"),
       "and 8\u00a0h of soak or charging, unattended",
     ]);
     expect(texts.join("\n")).not.toContain("Time billed");

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { toMilli } from "../../src/estimating/money/scales.js";
-import type { Sheet } from "../../src/estimating/sheet.js";
+import type { Line, Sheet } from "../../src/estimating/sheet.js";
 import { runs } from "../setup/runs.js";
 import { anyInput } from "./cast/anyInput.js";
 import { accessCost, item, job, on, sheet, sum } from "./cast/organ.js";
@@ -102,6 +102,31 @@ describe("any estimate", () => {
         expect(minutes(lines)).toBe(toMilli(time.billed));
         expect(minutes(lines.filter(({ sort }) => sort === "access"))).toBe(toMilli(access.minutes.likely));
         expect(new Set(lines.map(({ id }) => id)).size).toBe(lines.length);
+      }),
+      runs(100),
+    );
+  });
+
+  it("tells of the time that its lines charge, where expected minutes are charged, and of no other elsewhere", () => {
+    fc.assert(
+      fc.property(anyInput, ({ rateBook, ...input }) => {
+        const at = (minutes: "expected" | "likely") =>
+          sheetOf({ ...input, rateBook: { ...rateBook, billing: { ...rateBook.billing, minutes } } });
+        const { lines, behind = [], time, access } = at("expected");
+        const by = new Map(rateBook.labourClasses.map(({ id, attended }) => [id, attended]));
+        const minutes = (wanted: (line: Line) => boolean) =>
+          sum([...lines, ...behind].filter(wanted).map((line) => toMilli(line.minutes ?? 0))) / 1000;
+        const attends = ({ labourClass }: Line) => labourClass && by.get(labourClass.id);
+        expect(time.charged).toEqual({
+          attended: minutes((line) => attends(line) === true),
+          unattended: minutes((line) => attends(line) === false),
+          access: minutes(({ sort }) => sort === "access"),
+        });
+        for (const { id, minutes: back } of access.refit) {
+          const { refit } = access.removal.find((step) => step.id === id)!;
+          expect(back).toBeCloseTo((refit.low + 4 * refit.likely + refit.high) / 6, 2);
+        }
+        expect(at("likely").time.charged).toBeUndefined();
       }),
       runs(100),
     );

@@ -5,12 +5,12 @@ import { jobsIn, riskSourceText } from "../../src/wording/risk.js";
 
 describe("an owner's answer", () => {
   it.each([
-    ["2026-11-25T10:14:09.000Z", "page", "25 November 2026, 10:14 UTC, on the owner's page"],
-    ["2026-11-25T10:14:09+01:00", "telephone", "25 November 2026, 10:14 UTC+01:00, by telephone"],
+    ["2026-11-25T10:14:09.000Z", "page", "25 November 2026 at 10:14 GMT, on the owner's page"],
+    ["2026-11-25T10:14:09+01:00", "telephone", "25 November 2026 at 09:14 GMT, by telephone"],
     ["2026-11-25", "in person", "25 November 2026, in person"],
     ["25 November 2026 at 10:14 CET", "e-mail", "25 November 2026 at 10:14 CET, by e-mail"],
   ] as const)("says who, when and how: %s", (at, channel, expected) =>
-    expect(answeredText({ by: "Ada Fenwick", at, channel }, "en-GB")).toBe(`Ada Fenwick, ${expected}`),
+    expect(answeredText({ by: "Ada Fenwick", at, channel, zone: "Europe/London" }, "en-GB")).toBe(`Ada Fenwick, ${expected}`),
   );
 });
 

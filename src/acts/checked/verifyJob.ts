@@ -128,8 +128,10 @@ async function estimateMismatch(
   if (!early && (await estimateHash(input, sheet)) !== (left ?? estimate.contentHash)) return { is: "content hash", revision };
   const outcome = compute(input);
   const made = outcome.ok ? outcome.sheet : undefined;
-  const kept = canonical(sheet ?? null);
-  if (canonical(made ?? null) !== kept && (!made || canonical(beforeMinimums(made)) !== kept)) return { is: "sheet", revision };
+  const since = sheet && !sheet.time.charged ? beforeCharged : (as: Sheet) => as;
+  const kept = canonical(sheet ? since(sheet) : null);
+  const [now, before] = made ? [since(made), since(beforeMinimums(made))] : [null, null];
+  if (canonical(now) !== kept && canonical(before) !== kept) return { is: "sheet", revision };
   const sums = sheet ? sumsThatDiffer(sheet) : [];
   if (sums.length > 0) return { is: "sums", revision, sums };
   if (!issue) return undefined;
@@ -145,6 +147,15 @@ const beforeMinimums = (sheet: Sheet): Sheet => ({
   ...sheet,
   lines: sheet.lines.map((line) => ({ ...line, from: line.from.filter((source) => source.is !== "minimum order") })),
   warnings: sheet.warnings.filter((warning) => warning.is !== "minimum order"),
+});
+
+/** Until 2026-11-29 a sheet told the likely time of a group and of a refit, whatever it charged. No amount differs. */
+const beforeCharged = (sheet: Sheet): Sheet => ({
+  ...sheet,
+  access: { ...sheet.access, refit: sheet.access.refit.map((step) => ({ ...step, minutes: 0 })) },
+  time: { ...sheet.time, charged: undefined } as unknown as Sheet["time"],
+  ifFound: sheet.ifFound.map((group) => ({ ...group, minutes: 0 })),
+  options: sheet.options.map((group) => ({ ...group, minutes: 0 })),
 });
 
 /** Before issues and events were kept, an estimate was hashed beside the name of its rate book, not with the book. */

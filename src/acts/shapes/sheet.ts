@@ -447,7 +447,12 @@ export const sheet = z
     behind: maybe(z.array(sheetLine)).meta({ description: "Work behind services, at no charge of its own" }),
     adjustments: z.array(adjustment),
     totals,
-    time: z.strictObject({ attended: minutes, unattended: minutes, billed: minutes, spread: threePoint }),
+    time: z.strictObject({
+      ...{ attended: minutes, unattended: minutes, billed: minutes, spread: threePoint },
+      charged: maybe(z.strictObject({ attended: minutes, unattended: minutes, access: minutes })).meta({
+        description: "Where expected minutes are charged: what the lines say, and the work behind services",
+      }),
+    }),
     parts: z.array(partResult),
     ifFound: z.array(groupPrice),
     options: z.array(groupPrice),

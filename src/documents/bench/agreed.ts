@@ -1,7 +1,7 @@
 import { estimate } from "../../estimating/estimate.js";
 import type { Minor, WorkItem } from "../../estimating/input.js";
 import type { Unagreed } from "../../estimating/problems.js";
-import type { Line, Source } from "../../estimating/sheet.js";
+import type { Line, Sheet, Source } from "../../estimating/sheet.js";
 import { type Answered, answeredText, unagreedText } from "../../wording/agreement.js";
 import { counted } from "../../wording/list.js";
 import type { Subject } from "../estimate/subject.js";
@@ -20,6 +20,8 @@ export interface BenchOptions {
 export interface Agreed {
   /** Why each item that is not agreed is not, by id. */
   readonly unagreed: ReadonlyMap<string, string>;
+  /** What is agreed, alone; undefined where all of it is. */
+  readonly alone?: Sheet;
   /** Assemblies that come off for agreed work, by id; undefined where all do. */
   readonly opens?: ReadonlySet<string>;
   readonly answer?: NonNullable<BenchOptions["agreed"]>;
@@ -36,7 +38,7 @@ export function agreedOf(subject: Subject, { unagreed = [], agreed: answer, foun
   const items = subject.input.items.filter((item) => given.has(item.id) && isOnTheBench(item));
   return {
     unagreed: new Map(items.map(({ id }) => [id, given.get(id)!])),
-    ...(items.length > 0 && { opens: openedWithout(given, subject) }),
+    ...(items.length > 0 && aloneWithout(given, subject)),
     ...(answer && { answer }),
     foundIn,
   };
@@ -52,10 +54,11 @@ export function whyDone({ foundIn }: Agreed, item: string | undefined, reason: s
 /** An option that is left is not on the sheet. */
 const isOnTheBench = ({ count, certainty }: WorkItem): boolean => count > 0 && (certainty.is !== "optional" || certainty.chosen);
 
-/** What has to come off for the agreed work alone. */
-function openedWithout(unagreed: ReadonlyMap<string, string>, { input }: Subject): ReadonlySet<string> {
+/** The agreed work alone, and what has to come off for it. */
+function aloneWithout(unagreed: ReadonlyMap<string, string>, { input }: Subject): Pick<Agreed, "alone" | "opens"> {
   const agreed = estimate({ ...input, items: input.items.filter(({ id }) => !unagreed.has(id)) });
-  return new Set(agreed.ok ? agreed.sheet.access.removal.map(({ id }) => id) : []);
+  if (!agreed.ok) return { opens: new Set() };
+  return { alone: agreed.sheet, opens: new Set(agreed.sheet.access.removal.map(({ id }) => id)) };
 }
 
 /** Who agreed to what. */

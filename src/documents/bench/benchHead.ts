@@ -10,6 +10,8 @@ import { type Agreed, agreementOf } from "./agreed.js";
 /** Which unit is on the bench, for whom, and how far the work may go. */
 export function benchHead(subject: Subject, agreed: Agreed): Block[] {
   const { paperwork, sheet, tongue, input, cash } = subject;
+  const planned = agreed.alone ?? sheet;
+  const time = planned.time.charged ?? planned.time;
   const { serial, accessories = [], storedData } = input.unit;
   return [
     {
@@ -50,10 +52,10 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
       is: "figures",
       figures: [
         { label: "Stop and ask before passing", value: cash(agreed.answer?.limit ?? sheet.ceiling.amount) },
-        { label: "Bench time planned", value: duration(sheet.time.attended, tongue.locale) },
+        { label: "Bench time planned", value: duration(time.attended, tongue.locale) },
         {
           label: "Soak and other unattended time",
-          value: sheet.time.unattended === 0 ? "none" : duration(sheet.time.unattended, tongue.locale),
+          value: time.unattended === 0 ? "none" : duration(time.unattended, tongue.locale),
         },
       ],
     },
@@ -65,7 +67,7 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
         ["Found", input.unit.found],
         ["On arrival", input.unit.condition],
         ["Agreed", agreementOf(agreed, subject)],
-        ["Parts wait", sheet.days.lead === 0 ? undefined : `${counted(sheet.days.lead, "day")} for the slowest part`],
+        ["Parts wait", planned.days.lead === 0 ? undefined : `${counted(planned.days.lead, "day")} for the slowest part`],
       ]),
     },
   ];

@@ -1,7 +1,7 @@
 import type { OpenedStep } from "../../estimating/sheet.js";
 import { boardsName } from "../../wording/line.js";
 import { fastenersText, listed } from "../../wording/list.js";
-import { spread, whyText } from "../../wording/reasons.js";
+import { reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
@@ -18,7 +18,7 @@ export function removal(subject: Subject, agreed: Agreed): Block[] {
         cells: [
           { text: boardsName(size, mounting, count), note: "by standard, refit included", box: "empty" },
           { text: "" },
-          { text: duration(minutes.likely, tongue.locale) },
+          { text: duration(reckoned(minutes, sheet), tongue.locale) },
         ],
       }),
     ),
@@ -50,7 +50,7 @@ export function removal(subject: Subject, agreed: Agreed): Block[] {
   ];
 }
 
-function asRow(step: OpenedStep, index: number, { tongue, input }: Subject, agreed: Agreed): Row {
+function asRow(step: OpenedStep, index: number, { tongue, input, sheet }: Subject, agreed: Agreed): Row {
   const { id, name, fasteners, remove, why, hazards } = step;
   const notes = input.map?.assemblies.find((assembly) => assembly.id === id)?.notes;
   const reasons = [
@@ -63,7 +63,7 @@ function asRow(step: OpenedStep, index: number, { tongue, input }: Subject, agre
     cells: [
       { text: `${index + 1}. ${name}`, box: "empty", ...(reasons.length > 0 && { note: reasons.join(" ") }) },
       { text: fastenersText(fasteners) },
-      { text: duration(remove.likely, tongue.locale) },
+      { text: duration(reckoned(remove, sheet), tongue.locale) },
     ],
   };
 }

@@ -80,7 +80,8 @@ export function figures(subject: Subject): Block[] {
   const { totals, ceiling, days, access, validUntil } = sheet;
   const taxed = totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
   const paid = totals.prepaid === 0 ? [] : [texts.paid(cash(totals.prepaid), cash(totals.due))];
-  const opened = access.minutes.likely === 0 ? "" : texts.opening(duration(access.minutes.likely, tongue.locale));
+  const opening = sheet.time.charged?.access ?? access.minutes.likely;
+  const opened = opening === 0 ? "" : texts.opening(duration(opening, tongue.locale));
   const { inShort, head } = words.paper;
   return [
     {

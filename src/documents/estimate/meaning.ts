@@ -8,7 +8,8 @@ import type { Subject } from "./subject.js";
 export function inShort(subject: Subject): Block[] {
   const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.inShort;
-  const { totals, ceiling, days, time } = sheet;
+  const { totals, ceiling, days } = sheet;
+  const time = sheet.time.charged ?? sheet.time;
   return [
     {
       is: "figures",
@@ -95,8 +96,9 @@ const days = ({ sheet: { days: until }, words: { paperMeaning: texts } }: Subjec
 
 function rests({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact {
   const { access, work } = sheet.detail;
+  const charged = sheet.time.charged ? [texts.openingCharged(duration(sheet.time.charged.access, tongue.locale))] : [];
   const cautions = sheet.warnings.flatMap((warning) => {
-    if (warning.is === "access by standard") return [warningText(warning, tongue)];
+    if (warning.is === "access by standard") return [warningText(warning, tongue), ...charged];
     if (warning.is === "value share")
       return [texts.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
     return warning.is === "above ceiling" ? [texts.aboveYourCeiling] : [];

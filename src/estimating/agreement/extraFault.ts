@@ -5,8 +5,9 @@
 import { check } from "../check/check.js";
 import type { Assembly, BoardCount, EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { fromMilli } from "../money/scales.js";
-import { milliTaken } from "../pricing/price.js";
+import { milliReckoned } from "../pricing/price.js";
 import { type PricedInput, pricedInput } from "../pricing/total.js";
+import type { Priced } from "../pricing/workings.js";
 import type { Problem } from "../problems.js";
 
 interface Extra {
@@ -21,7 +22,7 @@ export interface ExtraCost {
   /** Tax included. */
   readonly price: Minor;
   readonly net: Minor;
-  /** Bench minutes, attended and unattended, likely, before billing steps. */
+  /** Bench minutes, attended and unattended, expected where that is charged, else likely; before billing steps. */
   readonly minutes: Minutes;
   /** Names of the assemblies that come off for it. */
   readonly opens: readonly string[];
@@ -91,11 +92,11 @@ function atALaterVisit(input: EstimateInput, extra: Extra): EstimateInput {
 function costOf({ workings, priced }: PricedInput, before?: PricedInput): ExtraCost {
   const was = before?.priced;
   const opened = new Set(was?.opened);
-  const taken = ({ attended, unattended }: ReturnType<typeof milliTaken>) => attended.likely + unattended;
+  const taken = (all: Priced) => milliReckoned(all, workings.rateBook);
   return {
     price: priced.totals.total - (was?.totals.total ?? 0),
     net: priced.totals.withoutTax - (was?.totals.withoutTax ?? 0),
-    minutes: fromMilli(taken(milliTaken(priced)) - (was ? taken(milliTaken(was)) : 0)),
+    minutes: fromMilli(taken(priced) - (was ? taken(was) : 0)),
     opens: priced.opened.filter((place) => !opened.has(place)).map((place) => workings.map.assemblies[place]!.name),
   };
 }

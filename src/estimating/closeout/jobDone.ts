@@ -130,7 +130,7 @@ function withFoundWork(billed: Revision, found: readonly string[]): ChargedRevis
   const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));
   const bare = bareOf(counted, workings).priced;
   const lines = [...bare.lines, ...billed.sheet.lines.filter(({ sort }) => sort === "allowance")];
-  return { input, sheet: { lines, adjustments: bare.adjustments, time: timeTaken(bare) } };
+  return { input, sheet: { lines, adjustments: bare.adjustments, time: timeTaken(bare, input.rateBook) } };
 }
 
 const sameItems = (a: EstimateInput, b: EstimateInput): boolean => a.items.every((item, index) => item === b.items[index]);

@@ -4,7 +4,7 @@ import { boardsLine } from "../labour/access.js";
 import { billed, minimumLine } from "../labour/billing.js";
 import { labourLine, setupsOf } from "../labour/labourLine.js";
 import type { ReadItem } from "../labour/readItem.js";
-import { inMinutes, type Times } from "../labour/times.js";
+import { inMinutes, type LabourLine, type Times } from "../labour/times.js";
 import { fromMilli, toMilli } from "../money/scales.js";
 import { pullLine } from "../parts/partLines.js";
 import type { PartsPrice } from "../parts/priceParts.js";
@@ -108,8 +108,27 @@ export function milliTaken({ access, labour }: Priced): { readonly attended: Tim
   return { attended: { low, likely, high }, unattended };
 }
 
+/** The same as one figure: expected where that is charged, else likely. */
+export function milliReckoned(priced: Priced, { billing }: RateBook): number {
+  const { attended, unattended } = milliTaken(priced);
+  if (billing.minutes !== "expected") return attended.likely + unattended;
+  return [...priced.access, ...priced.labour].reduce((sum, { line }) => sum + toMilli(line.minutes ?? 0), 0);
+}
+
+function chargedTime({ access, labour, lines }: Priced): NonNullable<TimeResult["charged"]> {
+  const charged = new Map(lines.map((line) => [line.id, line]));
+  const sum = (all: readonly LabourLine[]) =>
+    fromMilli(all.reduce((total, { line }) => total + toMilli((charged.get(line.id) ?? line).minutes ?? 0), 0));
+  const all = [...access, ...labour];
+  return {
+    attended: sum(all.filter(({ attended }) => attended)),
+    unattended: sum(all.filter(({ attended }) => !attended)),
+    access: sum(access),
+  };
+}
+
 /** In minutes; `billed` is the sum of the minutes on the lines that are charged by time. */
-export function timeTaken(priced: Priced): TimeResult {
+export function timeTaken(priced: Priced, { billing }: RateBook): TimeResult {
   const { attended, unattended } = milliTaken(priced);
   const billed = priced.lines.reduce((sum, { minutes = 0, why }) => sum + (isFlat(why) ? 0 : toMilli(minutes)), 0);
   return {
@@ -117,5 +136,6 @@ export function timeTaken(priced: Priced): TimeResult {
     unattended: fromMilli(unattended),
     billed: fromMilli(billed),
     spread: inMinutes(attended),
+    ...(billing.minutes === "expected" && { charged: chargedTime(priced) }),
   };
 }

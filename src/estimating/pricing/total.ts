@@ -23,5 +23,5 @@ export function pricedInput(given: EstimateInput): PricedInput {
 export function totalOf(input: EstimateInput): Minor | undefined {
   if (check(input).length > 0) return undefined;
   const { priced } = pricedInput(input);
-  return tooLarge({ ...priced, time: timeTaken(priced) }).length > 0 ? undefined : priced.totals.total;
+  return tooLarge({ ...priced, time: timeTaken(priced, input.rateBook) }).length > 0 ? undefined : priced.totals.total;
 }

@@ -1,5 +1,5 @@
 /** The access part of a sheet: what comes off and why, and in which order it goes back. */
-import { inMinutes, sumOfTimes } from "../labour/times.js";
+import { chargedMilli, inMinutes, sumOfTimes } from "../labour/times.js";
 import { fromMilli } from "../money/scales.js";
 import type { Priced, Workings } from "../pricing/workings.js";
 import type { AccessResult, OpenedStep, Why } from "../sheet.js";
@@ -8,7 +8,7 @@ import { refitAfter } from "../teardown/order.js";
 import { hazardsAt } from "./safety.js";
 
 export function accessResult(workings: Workings, { opened, worked, off, visit, access }: Priced): AccessResult {
-  const { input, map, openings, refit } = workings;
+  const { input, rateBook, map, openings, refit } = workings;
   const isOpened = new Set(opened);
   const after = refitAfter(map);
   const step = (place: number): OpenedStep => {
@@ -46,7 +46,7 @@ export function accessResult(workings: Workings, { opened, worked, off, visit, a
       .map((place) => ({
         id: map.assemblies[place]!.id,
         name: map.assemblies[place]!.name,
-        minutes: fromMilli(openings[place]!.refit.likely),
+        minutes: fromMilli(chargedMilli(openings[place]!.refit, rateBook)),
         after: after[place]!.filter((other) => isOpened.has(other)).map((other) => map.assemblies[other]!.name),
       })),
     boards: rows.map(({ size, mounting, count }, row) => ({

@@ -3,7 +3,7 @@ import type { Minor, WorkItem, WorthDoing } from "../input.js";
 import { type Group, nameOf } from "../labour/groups.js";
 import type { ReadItem } from "../labour/readItem.js";
 import { fromMilli } from "../money/scales.js";
-import { milliTaken, price, priceWith } from "../pricing/price.js";
+import { milliReckoned, price, priceWith } from "../pricing/price.js";
 import { isFixed, quotedTotals } from "../pricing/quote.js";
 import { type Priced, readThought, type Visit, type Workings } from "../pricing/workings.js";
 import { behindOf } from "../resolve.js";
@@ -29,7 +29,7 @@ export function groupPrice({ id, ids, items }: Group, base: Priced, totals: Tota
     ...(certainty.is === "optional" && certainty.refused !== undefined && { refused: certainty.refused }),
     price: sign * (others.total - totals.total) + 0,
     net: sign * (others.withoutTax - totals.withoutTax) + 0,
-    minutes: fromMilli(taken(more) - taken(less)),
+    minutes: fromMilli(milliReckoned(more, workings.rateBook) - milliReckoned(less, workings.rateBook)),
     ...(covered && { covered }),
   };
 }
@@ -41,11 +41,6 @@ const marginalPrice = (read: ReadItem, base: Priced, workings: Workings): Minor 
 function without(items: readonly ReadItem[], left: readonly ReadItem[]): ReadItem[] {
   const out = new Set(left);
   return items.filter((read) => !out.has(read));
-}
-
-function taken(priced: Priced): number {
-  const { attended, unattended } = milliTaken(priced);
-  return attended.likely + unattended;
 }
 
 /** A later visit: everything closed, no fees, no terms of today. */

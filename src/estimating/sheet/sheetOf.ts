@@ -59,7 +59,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
     ...printed(base, map),
     adjustments: base.adjustments,
     totals,
-    time: timeTaken(base),
+    time: timeTaken(base, rateBook),
     parts: parts.results,
     ifFound,
     options: group("optional"),

@@ -72,7 +72,7 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
   if (!outcome.ok) throw new Error(`Estimate ${estimate.id} has a sheet, and none with its options chosen.`);
   const options: BenchOptions = {
     ...(job.current && { unagreed: unagreed(input, agreed?.input, agreed?.agreement.struck) }),
-    ...(agreed && { agreed: answerOf(agreed, job.limit()!) }),
+    ...(agreed && { agreed: answerOf(agreed, job.limit()!, job.settings.timeZone) }),
     foundIn: job.foundIn(),
   };
   const printed = await benchSheetPdf(outcome.sheet, input, options);
@@ -81,7 +81,7 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
 
 const optionsChosen = ({ sheet }: Estimate): string[] => (sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : []));
 
-const answerOf = ({ agreement: { by, at, channel, revision } }: Agreed, limit: Limit): BenchOptions["agreed"] => ({
-  ...{ by, at, channel, revision },
+const answerOf = ({ agreement: { by, at, channel, revision } }: Agreed, limit: Limit, zone: string): BenchOptions["agreed"] => ({
+  ...{ by, at, channel, revision, zone },
   ...(limit.withTax && { limit: limit.upTo }),
 });

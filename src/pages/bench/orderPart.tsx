@@ -1,7 +1,7 @@
 /** What comes off, and what goes back, in order. */
 
 import { capital, fastenersText, listed } from "../../wording/list.js";
-import { spread, whyText } from "../../wording/reasons.js";
+import { reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { Start } from "./timerPart.js";
 import type { BenchView } from "./view.js";
@@ -30,7 +30,7 @@ export const Removal = (view: BenchView) => {
             <li class={stays ? "bench-row blocked" : "bench-row"}>
               <div class="bench-what">
                 <strong>{step.name}</strong>
-                <span class="hint"> {duration(step.remove.likely, tongue.locale)}</span>
+                <span class="hint"> {duration(reckoned(step.remove, sheet), tongue.locale)}</span>
                 {stays ? <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p> : null}
                 {step.hazards.length > 0 ? <p class="danger">Caution: {listed(step.hazards)}.</p> : null}
                 <p class="why">

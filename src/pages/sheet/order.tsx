@@ -2,18 +2,22 @@
 
 import { boardsName } from "../../wording/line.js";
 import { fastenersText, listed } from "../../wording/list.js";
-import { spread, whyText } from "../../wording/reasons.js";
+import { reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import { key } from "../form/fields.js";
 import type { SheetProps } from "./sources.js";
 
 export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boolean }) => {
   const { removal, refit, boards, alreadyOpen, minutes } = sheet.access;
+  const { charged } = sheet.time;
   if (removal.length === 0 && boards.length === 0 && alreadyOpen.length === 0) return null;
   return (
     <section class="order">
       <h3>Opening and refitting</h3>
-      <p class="hint">Access takes {spread(minutes, tongue.locale)}.</p>
+      <p class="hint">
+        Access takes {spread(minutes, tongue.locale)}
+        {charged === undefined ? "" : `; charged is ${duration(charged.access, tongue.locale)}, the mean of such times`}.
+      </p>
       {boards.length > 0 ? (
         <ul>
           {boards.map((board) => (
@@ -30,7 +34,7 @@ export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boo
             {removal.map((step) => (
               <li id={`step-${key(step.id)}`}>
                 <span class="step-name">{step.name}</span>{" "}
-                <span class="step-time">{duration(step.remove.likely, tongue.locale)}</span>
+                <span class="step-time">{duration(reckoned(step.remove, sheet), tongue.locale)}</span>
                 <span class="why">
                   {" "}
                   {step.why.map((why) => whyText(why, tongue)).join(" ")}

@@ -77,6 +77,8 @@ const Warnings = ({ sheet, tongue }: SheetProps) =>
 const Figures = (props: SheetProps) => {
   const { sheet, tongue } = props;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
+  const { spread } = sheet.time;
+  const time = sheet.time.charged ?? sheet.time;
   const price = (amount: Minor) => money(amount, tongue);
   return (
     <>
@@ -106,9 +108,10 @@ const Figures = (props: SheetProps) => {
           {counted(days.queue, "day")} until the bench is free, {counted(days.lead, "day")} for parts,{" "}
           {counted(days.bench, "day")} at the bench.
         </Figure>
-        <Figure name="Bench time" value={duration(sheet.time.attended, tongue.locale)}>
-          Likely; it may be {duration(sheet.time.spread.low, tongue.locale)} to {duration(sheet.time.spread.high, tongue.locale)}.
-          Unattended: {duration(sheet.time.unattended, tongue.locale)}.
+        <Figure name="Bench time" value={duration(time.attended, tongue.locale)}>
+          {sheet.time.charged ? `What the lines charge; most likely ${duration(spread.likely, tongue.locale)}` : "Likely"}; it may
+          be {duration(spread.low, tongue.locale)} to {duration(spread.high, tongue.locale)}. Unattended:{" "}
+          {duration(time.unattended, tongue.locale)}.
         </Figure>
         <Figure name="Valid until" value={day(sheet.validUntil, tongue.locale)} />
       </div>

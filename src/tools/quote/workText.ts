@@ -3,14 +3,15 @@ import type { Line, Sheet } from "../../estimating/sheet.js";
 import { money, unitPrice } from "../../wording/figures.js";
 import { lineTitle } from "../../wording/line.js";
 import { counted, fastenersText, listed } from "../../wording/list.js";
-import { detailText, spread, whyText } from "../../wording/reasons.js";
+import { detailText, reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { columns, wrapped } from "./columns.js";
 
 const WIDE = 110;
 
-export function accessText({ access, detail, lines }: Sheet, tongue: Tongue): string[] {
+export function accessText(sheet: Sheet, tongue: Tongue): string[] {
+  const { access, detail, lines } = sheet;
   const { locale } = tongue;
   const amounts = new Map(
     lines.filter(({ sort }) => sort === "access").map((line) => [line.assembly?.id, money(line.amount, tongue)]),
@@ -18,8 +19,8 @@ export function accessText({ access, detail, lines }: Sheet, tongue: Tongue): st
   const steps = access.removal.map((step, at) => [
     String(at + 1),
     step.name,
-    duration(step.remove.likely, locale),
-    duration(step.refit.likely, locale),
+    duration(reckoned(step.remove, sheet), locale),
+    duration(reckoned(step.refit, sheet), locale),
     amounts.get(step.id) ?? "open already",
     step.why.map((why) => whyText(why, tongue)).join(" "),
   ]);
@@ -51,6 +52,7 @@ export function fastenerText({ access }: Sheet): string[] {
 }
 
 export function labourText({ lines, time, detail }: Sheet, tongue: Tongue): string[] {
+  const { attended, unattended } = time.charged ?? time;
   const { locale } = tongue;
   const rows = lines
     .filter(({ taxClass, sort }) => taxClass === "labour" && sort !== "access")
@@ -65,7 +67,7 @@ export function labourText({ lines, time, detail }: Sheet, tongue: Tongue): stri
   return [
     `Work is counted ${detailText(detail.work)}.`,
     ...columns([["Where", "What", "count", "time", "", "Why"], ...rows], ["<", "<", ">", ">", ">", "<"]),
-    `At the bench ${duration(time.attended, locale)}, nobody attending ${duration(time.unattended, locale)}, billed ${duration(time.billed, locale)} in all.`,
+    `At the bench ${duration(attended, locale)}, nobody attending ${duration(unattended, locale)}, billed ${duration(time.billed, locale)} in all.`,
   ];
 }
 

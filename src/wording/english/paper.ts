@@ -198,6 +198,7 @@ export const paperMeaning = {
     `About ${total} ${total === 1 ? "day" : "days"} from your agreement: ${queue} in the bench queue, ${lead} waiting for parts, ${bench} at the bench.`,
   restsOn: "Rests on",
   opening: (how: string) => `Opening is reckoned ${how}.`,
+  openingCharged: (time: string) => `Charged is ${time}, the mean of such times.`,
   work: (how: string) => `Work is counted ${how}.`,
   shareOfValue: (percent: string, value: string) => `The total is ${percent} of the value you declared, ${value}.`,
   aboveYourCeiling: "The total is above the most you allowed: work waits for your answer.",

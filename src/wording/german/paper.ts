@@ -196,6 +196,7 @@ export const paperMeaning: Words["paperMeaning"] = {
     `Etwa ${total} ${total === 1 ? "Tag" : "Tage"} ab Ihrer Zustimmung: ${queue} bis zum freien Arbeitsplatz, ${lead} Wartezeit auf Teile, ${bench} in Arbeit.`,
   restsOn: "Grundlage",
   opening: (how) => `Das Öffnen ist angesetzt ${how}.`,
+  openingCharged: (time) => `Berechnet werden ${time}, das Mittel solcher Zeiten.`,
   work: (how) => `Die Arbeit ist gezählt ${how}.`,
   shareOfValue: (percent, value) => `Der Gesamtbetrag ist ${percent} des von Ihnen angegebenen Werts von ${value}.`,
   aboveYourCeiling:

@@ -6,7 +6,7 @@ import { accuracyOf, coverage } from "../../../src/estimating/closeout/accuracy/
 import { accuracyBoard, type JobOutcome } from "../../../src/estimating/closeout/accuracy/board.js";
 import { costsOf, dearest } from "../../../src/estimating/closeout/accuracy/costliest.js";
 import { whatIf } from "../../../src/estimating/closeout/accuracy/whatIf.js";
-import { observationsOf } from "../../../src/estimating/closeout/learning/observation.js";
+import { type Observation, observationsOf } from "../../../src/estimating/closeout/learning/observation.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import { sum } from "../cast/organ.js";
 import { about, PLAIN, TAXED } from "../cast/plainBook.js";
@@ -90,15 +90,18 @@ describe("the standards that cost most", () => {
   it("are those that took most money beyond the book, each by its share of a piece of work", () => {
     // Cleaning 19, 11 over in all; replacing 20 of which leads are 4, 30 over; the voice 15 at double rate, 5 over; the lid is quicker.
     const dear = dearest(
-      costsOf([
-        ...closed("one", [
-          ["clean", 25],
-          ["caps", 50],
-          ["voice", 20],
-          ["open lid", 6],
-        ]),
-        ...closed("two", [["clean", 24]]),
-      ]),
+      costsOf(
+        [
+          ...closed("one", [
+            ["clean", 25],
+            ["caps", 50],
+            ["voice", 20],
+            ["open lid", 6],
+          ]),
+          ...closed("two", [["clean", 24]]),
+        ],
+        PLAIN,
+      ),
     );
     expect(
       dear.map(({ standard, observations, jobs, allowed, taken, cost }) => [
@@ -124,11 +127,26 @@ describe("the standards that cost most", () => {
       ["open lid", 60],
       ["open top", 9],
     ]);
-    const all = dearest(costsOf(observations), 99);
-    expect(dearest(costsOf(observations))).toEqual(all.slice(0, 5));
+    const all = dearest(costsOf(observations, PLAIN), 99);
+    expect(dearest(costsOf(observations, PLAIN))).toEqual(all.slice(0, 5));
     const over = sum(observations.map((each) => ((each.minutes - each.standard.likely) * each.ratePerHour) / 60));
     expect(sum(all.map(({ cost }) => cost))).toBeCloseTo(over, 0);
   });
+});
+
+describe("what a piece of work is allowed", () => {
+  const time = { low: 20, likely: 36, high: 82 };
+  const taken: Observation = {
+    ...{ job: "one", model: "Any", grade: "fair", line: "labour:a", minutes: 55, ratePerHour: 6000 },
+    ...{ standard: time, rests: [{ standard: { is: "leads" }, time }] },
+  };
+  it("is the mean of its time where the book charges expected minutes, as its line and its close-out say", () => {
+    const expected = { ...PLAIN, billing: { ...PLAIN.billing, minutes: "expected" } } as const;
+    // (20 + 4 x 36 + 82) / 6 = 41 (Malcolm and others 1959).
+    expect(costsOf([taken], expected)).toMatchObject([{ allowed: 41, taken: 55, cost: 1400 }]);
+  });
+  it("is the likely time in a book that charges it", () =>
+    expect(costsOf([taken], PLAIN)).toMatchObject([{ allowed: 36, taken: 55, cost: 1900 }]));
 });
 
 describe("what if past jobs were priced by another book", () => {

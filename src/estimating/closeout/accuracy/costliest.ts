@@ -1,5 +1,7 @@
-/** The standards that cost the shop most: minutes taken beyond the likely ones, at the rate they were charged at. */
-import type { Minor, Minutes } from "../../input.js";
+/** The standards that cost the shop most: minutes taken beyond those the book charges, at the rate they were charged at. */
+import type { Minor, Minutes, RateBook } from "../../input.js";
+import { chargedMilli, inMilli } from "../../labour/times.js";
+import { fromMilli } from "../../money/scales.js";
 import type { Observation } from "../learning/observation.js";
 import { type Standard, standardId } from "../learning/standard.js";
 
@@ -22,13 +24,14 @@ export const dearest = (all: readonly Costly[], most = 5): Costly[] =>
     .slice(0, most);
 
 /** Every standard that was observed; the costs of two sets of jobs add up but for rounding. */
-export function costsOf(observations: readonly Observation[]): Costly[] {
+export function costsOf(observations: readonly Observation[], rateBook: RateBook): Costly[] {
   const sums = new Map<
     string,
     { standard: Standard; observations: number; jobs: Set<string>; allowed: number; taken: number; cost: number }
   >();
   for (const { job, minutes, standard: all, rests, ratePerHour } of observations) {
     const likely = rests.reduce((total, { time }) => total + time.likely, 0);
+    const due = fromMilli(chargedMilli(inMilli(all), rateBook));
     for (const { standard, time } of rests) {
       const share = time.likely / likely;
       const id = standardId(standard);
@@ -36,9 +39,9 @@ export function costsOf(observations: readonly Observation[]): Costly[] {
       sums.set(id, sum);
       sum.observations += 1;
       sum.jobs.add(job);
-      sum.allowed += share * all.likely;
+      sum.allowed += share * due;
       sum.taken += share * minutes;
-      sum.cost += (share * (minutes - all.likely) * ratePerHour) / 60;
+      sum.cost += (share * (minutes - due) * ratePerHour) / 60;
     }
   }
   const milli = (minutes: number): Minutes => Math.round(minutes * 1000) / 1000;
