@@ -200,10 +200,7 @@ describe("the time an owner reads", () => {
     expect(duration(printed, "en-GB")).not.toBe(duration(time.attended, "en-GB"));
     const texts = told(KEYBOARD);
     const at = texts.indexOf("Bench time, somebody at work");
-    expect(texts.slice(at + 1, at + 3)).toEqual([
-      duration(printed, "en-GB"),
-      "and 8\u00a0h of soak or charging, unattended",
-    ]);
+    expect(texts.slice(at + 1, at + 3)).toEqual([duration(printed, "en-GB"), "and 8\u00a0h of soak or charging, unattended"]);
     expect(texts.join("\n")).not.toContain("Time billed");
   });
 });
