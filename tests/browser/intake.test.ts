@@ -134,6 +134,33 @@ describe("own words on a line", () => {
   });
 });
 
+describe("prices entered in another tab", () => {
+  it.each(["coming back to it", "Recalculate"])("are seen by the open form, unsaved, by %s", async (by) => {
+    const page = await shop.tab();
+    await startOrgan(page);
+    const send = (path: string, data: object) => page.request.post(`${shop.url}${path}`, { data, headers: { origin: shop.url } });
+    const name = `Vibrato lamp pair ${by.length}`;
+    const { id: kind } = await (await send("/api/part-kinds", { type: "film", name })).json();
+    await page.reload();
+    await startOrgan(page);
+    await page.locator('[id="next.what"]').fill(`2 ${name}`);
+    await page.keyboard.press("Enter");
+    await page.getByText(name).first().waitFor();
+    const before = await settledTotal(page);
+    const currency = by === "Recalculate" ? "USD" : "NOK";
+    const on = "2026-11-20";
+    expect((await send("/api/exchange-rates", { currency, rate: "0.8", on, source: "the shop's bank" })).status()).toBe(201);
+    const offer = { kind, source: "Farshore", on, currency, price: 40_000, packSize: 1, leadDays: 9, state: "new" };
+    expect((await send("/api/offers", offer)).status()).toBe(201);
+    await page.evaluate((how) => {
+      if (how !== "Recalculate") window.dispatchEvent(new Event("focus"));
+      else document.querySelector<HTMLButtonElement>("#intake [name=intent][value=recalculate]")!.click();
+    }, by);
+    expect(await settledTotal(page)).not.toBe(before);
+    expect(await page.getByText("no exchange rate").count()).toBe(0);
+  });
+});
+
 describe("script off", () => {
   it("recalculates, adds and removes rows and saves by buttons, and loses nothing typed", async () => {
     const page = await shop.tab({ javaScriptEnabled: false });

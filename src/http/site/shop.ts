@@ -13,7 +13,10 @@ export interface Shop {
   readonly context: FormContext;
 }
 
-/** `kept`: the rate book, parts, offers and exchange rates an estimate stands on already; they come before the catalogue's. */
+/**
+ * `kept`: the rate book, parts, offers and exchange rates an estimate stands on already; they come before the catalogue's. A part that
+ * it has no offer of takes those of now: nothing it rests on moves.
+ */
 export interface Kept {
   readonly rateBook: RateBook;
   readonly kinds: readonly PartKind[];
@@ -25,13 +28,14 @@ export async function openShop(db: Database, now: Date, kept?: Kept): Promise<Sh
   const { settings, rateBook: usual, kinds, offers, exchange } = await shopRows(db, (timeZone) => today(now, timeZone));
   const rateBook = kept?.rateBook ?? usual;
   const own = new Set(kept?.kinds.map(({ id }) => id));
+  const offered = new Set(kept?.offers.map(({ kind }) => kind));
   const context: FormContext = {
     today: today(now, settings.timeZone),
     locale: settings.locale,
     currency: rateBook.currency,
     rateBook,
     kinds: [...(kept?.kinds ?? []), ...kinds.filter(({ id }) => !own.has(id))],
-    offers: [...(kept?.offers ?? []), ...offers.filter(({ kind }) => !own.has(kind))],
+    offers: [...(kept?.offers ?? []), ...offers.filter(({ kind }) => !offered.has(kind))],
     exchange: { kept: kept?.exchange ?? [], known: exchange },
     paperwork: shopPaperwork(settings),
   };

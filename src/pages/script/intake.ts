@@ -7,7 +7,7 @@ import { opened } from "../form/open.js";
 import { autosave } from "./autosave.js";
 import { forget, keep, kept } from "./localDraft.js";
 import { morph } from "./morph.js";
-import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, reprice } from "./screen.js";
+import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, renew, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
 const ON_THE_SERVER = new Set(["save", "take model", "take owner", "fresh prices", "earlier counts"]);
@@ -75,19 +75,28 @@ let named: string | undefined;
 place.addEventListener("change", ({ target }) => {
   if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement) || target.id.startsWith("next.")) return;
   named = target.name;
-  if (/^(unit\.serial|owner\.(name|id))$/.test(named)) void askSeen();
+  if (/^(unit\.serial|owner\.(name|id))$/.test(named)) void askShop();
   stale = true;
   settle();
 });
 
-/** Who and what was here before, the shop knows. */
-async function askSeen(): Promise<void> {
+/** What the shop knows by now: who and what was here before, and its parts, offers and exchange rates. Offline, what is known stands. */
+async function askShop(): Promise<void> {
   const body = new URLSearchParams([...fieldsNow(), ["intent", "recalculate"]]);
   const answer = await fetch(form().action, { method: "POST", body, headers: { accept: "text/html" } }).catch(() => undefined);
   const page = answer?.ok ? new DOMParser().parseFromString(await answer.text(), "text/html") : undefined;
-  const [ours, theirs] = [document, page].map((one) => one?.getElementById("drawn-seen"));
+  if (!page?.getElementById("context")) return;
+  const [ours, theirs] = [document, page].map((one) => one.getElementById("drawn-seen"));
   if (ours && theirs) morph(ours, theirs);
+  renew(carriage(page).context);
+  reprice();
 }
+
+// Back from where prices were entered.
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") void askShop();
+});
+window.addEventListener("focus", () => void askShop());
 
 /** What is on no list wants to say more. */
 function unknownOpened(fields: Map<string, string>): Map<string, string> {
@@ -105,6 +114,7 @@ place.addEventListener("submit", (event) => {
   if (intent === "recalculate") {
     event.preventDefault();
     reprice();
+    void askShop();
   } else if (intent !== "" && !ON_THE_SERVER.has(intent)) {
     event.preventDefault();
     perform(intent);

@@ -1,6 +1,6 @@
 /** Draws again what reads otherwise, without losing the place: what was unfolded stays unfolded, focus stays where it was or goes where told. */
 import { estimate } from "../../estimating/estimate.js";
-import type { KindsFound } from "../form/context.js";
+import type { FormContext, KindsFound } from "../form/context.js";
 import { type Fields, fieldsFrom } from "../form/fields.js";
 import { REST, restOf, whole } from "../form/rest.js";
 import { amountsOf } from "../intake/amounts.js";
@@ -12,7 +12,7 @@ import { type IntakeView, viewOf } from "../intake/view.js";
 import { morph } from "./morph.js";
 
 /** What the page brought along to price against. */
-export const carriage = (): Carriage => JSON.parse(document.getElementById("context")?.textContent ?? "{}");
+export const carriage = (page: Document = document): Carriage => JSON.parse(page.getElementById("context")?.textContent ?? "{}");
 const { context, surroundings } = carriage();
 const place = (id: string): HTMLElement => document.getElementById(id)!;
 
@@ -29,6 +29,16 @@ export function learn({ kinds, offers }: KindsFound): void {
   Object.assign(context, {
     kinds: [...context.kinds, ...kinds.filter(({ id }) => !known.has(id))],
     offers: [...context.offers, ...offers.filter(({ kind }) => !known.has(kind))],
+  });
+}
+
+/** What the shop has by now, saved in another tab or by somebody else; parts that were looked for stay known. */
+export function renew(now: FormContext): void {
+  const known = new Set(now.kinds.map(({ id }) => id));
+  Object.assign(context, {
+    ...now,
+    kinds: [...now.kinds, ...context.kinds.filter(({ id }) => !known.has(id))],
+    offers: [...now.offers, ...context.offers.filter(({ kind }) => !known.has(kind))],
   });
 }
 

@@ -262,6 +262,30 @@ describe("an estimate on record", () => {
     expect(total((await page(opened, path)).html)).toBe(total(fresh.html));
   });
 
+  it.each([
+    ["a part just added", false],
+    ["a part saved without an offer", true],
+  ])("sees an offer and an exchange rate that were saved while it is open: %s", async (_, saved) => {
+    const { opened, path, fields } = await open();
+    const { partTypes } = (await demo()).rateBook;
+    const made = await opened.send("POST", "/api/part-kinds", { type: partTypes[0]!.id, name: "Reverb driver pair" });
+    const { id: kind } = (await made.json()) as { id: string };
+    const lined = await post(opened, path, new URLSearchParams([...fields, ["next.what", "2 Reverb driver pair"]]), "add line");
+    const drawn = saved ? await page(opened, (await post(opened, path, fieldsOn(lined.html), "save")).to) : lined;
+    const on = "2026-11-20";
+    const rate = { currency: "USD", rate: "0.8", on, source: "the shop's bank" };
+    const offer = { kind, source: "Farshore", on, currency: "USD", price: 40_000, packSize: 1, leadDays: 9, state: "new" };
+    for (const [at, body] of [
+      ["/api/exchange-rates", rate],
+      ["/api/offers", offer],
+    ] as const)
+      expect((await opened.send("POST", at, body)).status).toBe(201);
+    const again = await post(opened, path, fieldsOn(drawn.html), "recalculate");
+    expect(again.html).not.toContain("no exchange rate");
+    expect(total(again.html)).not.toBe(total(drawn.html));
+    expect(again.html).toContain("Farshore");
+  });
+
   it("is saved with what is still to be put right, and says so", async () => {
     const { opened, path, fields } = await open();
     fields.set("cells.supply.p:film", "-2");
