@@ -11,10 +11,18 @@ import type { Database } from "../records/database.js";
 import { newestRates } from "../records/exchangeRates.js";
 import { jobNumber } from "../records/jobs.js";
 import { asOffer, offersFor } from "../records/offers.js";
-import { emptyNeeds, keepNeeds, loggedOnEach, type Needs, openNeedRows } from "../records/openNeeds.js";
-import { onOrder } from "../records/orders.js";
-import { mergedInto } from "../records/partKinds.js";
-import { stockOf } from "../records/stock.js";
+import {
+  emptyNeeds,
+  keepNeeds,
+  loggedOnEach,
+  loggedOnOpen,
+  type Needs,
+  openNeedRows,
+  wantedByOpen,
+} from "../records/openNeeds.js";
+import { onOrderRows, piecesIn } from "../records/orders.js";
+import { mergedInto, partKindsTable } from "../records/partKinds.js";
+import { stockIn, stockOf, stockRows } from "../records/stock.js";
 import { shopRateBook } from "./checked.js";
 import { jobAsItStands } from "./job.js";
 import { newestOnes } from "./offer.js";
@@ -28,29 +36,37 @@ interface OpenJob extends Needs {
 }
 
 /** Who agreed first comes first. */
-export async function openJobs(db: Database): Promise<OpenJob[]> {
-  const unkept = await fillNeeds(db);
-  const rows = await openNeedRows(db);
-  const logged = await loggedOnEach(
-    db,
-    rows.map(({ id }) => id),
-  );
-  return rows
+export const openJobs = async (db: Database): Promise<OpenJob[]> => (await openBusiness(db)).jobs;
+
+/** Open jobs, the shelf as to what they want, and all that is on order: in one round trip, unless something was agreed since. */
+async function openBusiness(db: Database) {
+  const [empty, rows, log, shelf, ordered] = await db.batch([
+    emptyNeeds(db),
+    openNeedRows(db),
+    loggedOnOpen(db),
+    stockRows(db, wantedByOpen(partKindsTable.id)),
+    onOrderRows(db),
+  ]);
+  const filled = await fillNeeds(db, empty);
+  const logged = loggedOnEach(log);
+  const jobs = rows
     .flatMap(({ id, needs: kept, maker, model, ...named }) => {
-      const needs = kept ?? unkept.get(id);
+      const needs = kept ?? filled.get(id);
       return needs
         ? [{ ...needs, id, number: jobNumber(named), unit: `${maker} ${model}`, logged: logged.get(id) ?? new Map() }]
         : [];
     })
     .sort((a, b) => compare(a.agreedAt, b.agreedAt) || compare(a.number, b.number));
+  const kinds = [...filled.values()].flatMap(({ parts }) => parts.flatMap(({ part }) => part.kind ?? []));
+  return { jobs, stock: new Map([...stockIn(shelf), ...(await stockOf(db, kinds))]), onOrder: piecesIn(ordered) };
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** What could not be kept. */
-async function fillNeeds(db: Database): Promise<ReadonlyMap<string, Needs>> {
-  const unkept = new Map<string, Needs>();
-  for (const row of await emptyNeeds(db)) {
+/** Kept where it can be. */
+async function fillNeeds(db: Database, empty: Awaited<ReturnType<typeof emptyNeeds>>): Promise<ReadonlyMap<string, Needs>> {
+  const filled = new Map<string, Needs>();
+  for (const row of empty) {
     const agreed = (await jobAsItStands(db, row.job))?.agreed();
     const parts = agreed ? jobParts(agreed.input, agreed.sheet) : [];
     const into = await mergedInto(
@@ -61,9 +77,10 @@ async function fillNeeds(db: Database): Promise<ReadonlyMap<string, Needs>> {
       ...{ currency: agreed.sheet.currency, agreedAt: agreed.agreement.at },
       parts: parts.map((need) => ({ ...need, part: calledBy(need.part, into) })),
     };
-    if (!(await keepNeeds(db, row, needs)) && needs) unkept.set(row.job, needs);
+    await keepNeeds(db, row, needs);
+    if (needs) filled.set(row.job, needs);
   }
-  return unkept;
+  return filled;
 }
 
 const calledBy = <P extends { readonly kind?: string }>(part: P, names: ReadonlyMap<string, string>): P =>
@@ -79,10 +96,8 @@ const needsOf = (jobs: readonly OpenJob[]) =>
 
 /** Each open job's share of shelf and orders, and what is to get for it. */
 export async function openClaims(db: Database): Promise<Claim[]> {
-  const needs = needsOf(await openJobs(db));
-  const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
-  const [stock, ordered] = [await stockOf(db, kinds), await onOrder(db)];
-  return claimsOf(needs, { stock, onOrder: ordered }).flat();
+  const { jobs, ...supplies } = await openBusiness(db);
+  return claimsOf(needsOf(jobs), supplies).flat();
 }
 
 interface ShopOrderList {
@@ -93,19 +108,14 @@ interface ShopOrderList {
 
 /** By the rates in force that day. */
 export async function shopOrderList(db: Database, asOf: IsoDate): Promise<ShopOrderList> {
-  const [jobs, rateBook] = [await openJobs(db), await shopRateBook(db, asOf)];
+  const [{ jobs, stock, onOrder }, rateBook] = [await openBusiness(db), await shopRateBook(db, asOf)];
   const needs = needsOf(jobs);
   const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
-  const [stock, ordered, offers, rates] = await Promise.all([
-    stockOf(db, kinds),
-    onOrder(db),
-    offersFor(db, kinds),
-    newestRates(db),
-  ]);
+  const [offers, rates] = await Promise.all([offersFor(db, kinds), newestRates(db)]);
   const pullRatePerHour = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
   return {
     list: orderList({
-      ...{ asOf, needs, stock, onOrder: ordered, pullRatePerHour },
+      ...{ asOf, needs, stock, onOrder, pullRatePerHour },
       offers: offers.map(asOffer),
       exchange: newestOnes(rates),
       scarcity: rateBook.scarcity,
@@ -128,10 +138,10 @@ export async function jobPickList(db: Database, jobId: string): Promise<JobPickL
   if (!job || !agreed) return undefined;
   const { input, sheet, agreement } = agreed;
   const kinds = (input.kinds ?? []).map(({ id }) => id);
-  const [open, stock, ordered] = [await openJobs(db), await stockOf(db, kinds), await onOrder(db)];
+  const [{ jobs: open, onOrder }, stock] = [await openBusiness(db), await stockOf(db, kinds)];
   const into = await mergedInto(db, kinds);
   const held = new Map([...stock, ...[...into].map(([from, to]) => [to, stock.get(from) ?? 0] as const)]);
-  const own = claimsOf(needsOf(open), { stock: held, onOrder: ordered })
+  const own = claimsOf(needsOf(open), { stock: held, onOrder })
     .flat()
     .filter((claim) => claim.job === jobId);
   // What was agreed keeps its words, so a part that was merged since is known by both names.

@@ -6,8 +6,8 @@ import type { Database } from "../records/database.js";
 import { inState, jobStatesTable, type OwnerState, openStates, type StateRow, stateRows } from "../records/jobState.js";
 import { jobsTable } from "../records/jobs.js";
 import type { PageWanted } from "../records/noun.js";
-import { paidAmong } from "../records/payments.js";
-import { jobAsItStands } from "./job.js";
+import { credited, paidAmong } from "../records/payments.js";
+import { type JobAsItStands, jobAsItStands } from "./job.js";
 import { depositAwaited } from "./owed.js";
 import { openClaims } from "./partsToGet.js";
 import { today } from "./today.js";
@@ -87,6 +87,14 @@ export async function standings(db: Database, ids: readonly string[], now: Date)
   const standing = new Map<string, Standing>();
   for (const [row, parts] of rows) standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));
   return standing;
+}
+
+/** Of one that is read already. */
+export async function standingOfJob(db: Database, { id, payments, closeOut }: JobAsItStands, now: Date): Promise<Standing> {
+  const [[row, parts]] = (await withParts(db, [id])) as [readonly [StateRow, Parts]];
+  const credits = credited(payments, closeOut?.basis.terms.payments);
+  const paid = credits.length === 0 ? undefined : credits.reduce((sum, { amount }) => sum + amount, 0);
+  return standingOf(await withDeposit(db, row), parts, paid, now);
 }
 
 async function withParts(db: Database, ids: readonly string[]): Promise<readonly (readonly [StateRow, Parts])[]> {

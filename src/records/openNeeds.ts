@@ -2,7 +2,7 @@
  * The parts of each job that is agreed to and not closed, so that an order list reads these jobs and no others. A row appears empty
  * with an answer and goes with the close-out (triggers); who reads it first fills it from what is agreed to.
  */
-import { and, eq, inArray, isNotNull, isNull, sql } from "drizzle-orm";
+import { type AnyColumn, and, eq, inArray, isNotNull, isNull, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode } from "../estimating/input.js";
 import type { JobPart, LoggedPieces } from "../estimating/parts/jobParts.js";
@@ -68,19 +68,26 @@ export const openNeedRows = (db: Database) =>
 const pieces = sql<number>`sum(case when coalesce(${workLogTable.partKind}, ${workLogTable.partType}, ${workLogTable.ownPart}) is null then 0
   else coalesce(${workLogTable.partCount}, 1) end)`;
 
-/** Pieces used up on each job, by work item. Asked by the ids themselves: joined to the open jobs, SQLite would walk the whole log in the order of its jobs. */
-export async function loggedOnEach(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, LoggedPieces>> {
-  const logged = new Map<string, Map<string, number>>();
-  if (ids.length === 0) return logged;
+/** Pieces used up on each of these jobs, by work item. A cross join is carried out in this order: by its own count SQLite would walk the whole log. */
+export const loggedOnOpen = (db: Database) => {
   const { jobId, item } = workLogTable;
-  const rows = await db
+  return db
     .select({ jobId, item, pieces })
-    .from(workLogTable)
-    .where(and(inArray(jobId, [...ids]), isNotNull(item), standsInLog))
+    .from(openNeedsTable)
+    .crossJoin(workLogTable)
+    .where(and(eq(jobId, openNeedsTable.jobId), isNotNull(item), standsInLog))
     .groupBy(jobId, item);
+};
+
+export function loggedOnEach(rows: Awaited<ReturnType<typeof loggedOnOpen>>): ReadonlyMap<string, LoggedPieces> {
+  const logged = new Map<string, Map<string, number>>();
   for (const row of rows) logged.set(row.jobId, (logged.get(row.jobId) ?? new Map()).set(row.item!, row.pieces));
   return logged;
 }
+
+/** The kinds that they want, as a condition on a column of ids. */
+export const wantedByOpen = (kind: AnyColumn) =>
+  sql`${kind} in (select p.value ->> '$.part.kind' from ${openNeedsTable}, json_each(${openNeedsTable.needs}, '$.parts') p)`;
 
 /** What to call jobs by, for lines that serve them. */
 export async function jobNumbers(db: Database, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {

@@ -137,15 +137,17 @@ export async function openOrders(db: Database): Promise<OrderRecord[]> {
 }
 
 /** Pieces still to come, by part kind. */
-export async function onOrder(db: Database): Promise<ReadonlyMap<string, number>> {
-  const { kind } = orderLinesTable;
-  const rows = await db
-    .select({ kind, pieces: sql<number>`sum(pieces - came)` })
+export const onOrderRows = (db: Database) =>
+  db
+    .select({ kind: orderLinesTable.kind, pieces: sql<number>`sum(pieces - came)` })
     .from(orderLinesTable)
     .where(isOpen)
-    .groupBy(kind);
-  return new Map(rows.map((row) => [row.kind, row.pieces]));
-}
+    .groupBy(orderLinesTable.kind);
+
+export const piecesIn = (rows: Awaited<ReturnType<typeof onOrderRows>>): ReadonlyMap<string, number> =>
+  new Map(rows.map(({ kind, pieces }) => [kind, pieces]));
+
+export const onOrder = async (db: Database): Promise<ReadonlyMap<string, number>> => piecesIn(await onOrderRows(db));
 
 export async function findOrderLine(db: Database, id: string): Promise<OrderLineRecord | undefined> {
   const [row] = await db

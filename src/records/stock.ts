@@ -128,9 +128,8 @@ export async function lastMovements(db: Database, kinds: readonly string[]) {
 }
 
 /** Pieces on the shelf; a kind that was never counted has none, one that was merged those of the other. */
-export async function stockOf(db: Database, kinds: readonly string[]): Promise<ReadonlyMap<string, number>> {
-  if (kinds.length === 0) return new Map();
-  const rows = await db
+export const stockRows = (db: Database, which: SQL) =>
+  db
     .select({
       id: partKindsTable.id,
       stock: sql<
@@ -138,9 +137,13 @@ export async function stockOf(db: Database, kinds: readonly string[]): Promise<R
       >`coalesce((select p.stock from part_kinds p where p.id = part_kinds.withdrawal ->> '$.into'), part_kinds.stock)`,
     })
     .from(partKindsTable)
-    .where(inArray(partKindsTable.id, [...kinds]));
-  return new Map(rows.map(({ id, stock }) => [id, stock ?? 0]));
-}
+    .where(which);
+
+export const stockIn = (rows: Awaited<ReturnType<typeof stockRows>>): ReadonlyMap<string, number> =>
+  new Map(rows.map(({ id, stock }) => [id, stock ?? 0]));
+
+export const stockOf = async (db: Database, kinds: readonly string[]): Promise<ReadonlyMap<string, number>> =>
+  kinds.length === 0 ? new Map() : stockIn(await stockRows(db, inArray(partKindsTable.id, [...kinds])));
 
 /** Newest first. */
 export async function movementsOf(db: Database, kind: string, limit = 50): Promise<Movement[]> {

@@ -5,7 +5,7 @@ import { carryOut } from "../../acts/carryOut.js";
 import { compared } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { isUntouched } from "../../acts/setUp.js";
-import { agreedIn, inJobState, JOB_STATES, type JobState, jobsInEach, type NextStep, standings } from "../../acts/standing.js";
+import { agreedIn, inJobState, JOB_STATES, type JobState, jobsInEach, standings } from "../../acts/standing.js";
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
@@ -18,7 +18,7 @@ import { frameFor, pageAnswer } from "../frame/frame.js";
 import { withRisk } from "../papers/withRisk.js";
 import { refuse } from "../problems/refuse.js";
 import { jobSubject } from "./jobSubject.js";
-import { standingProps } from "./standing.js";
+import { dayIs, hrefOfNext, standingProps } from "./standing.js";
 
 export const jobs = new Hono<AppEnv>();
 
@@ -47,16 +47,15 @@ jobs.get("/", async (c) => {
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
   const rows = page.rows.map(({ id, job, owner, unit, latest }) => {
-    const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = standing.get(id)!;
+    const own = standing.get(id)!;
+    const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = own;
     const href = hrefOfNext(next, id, latest?.id);
     return {
       ...{ id, number: job.number, owner, unit, state: stands },
       next: {
         says: next === "nothing" ? "" : next,
         ...(href && { href }),
-        ...(by && { by }),
-        // Of the whole job: no day is set for the reply.
-        ...(next === "reply to a question" && { dayIs: stands === "with the owner" ? "the offer ends" : "promised for" }),
+        ...(by && { by, dayIs: dayIs(own) }),
       },
       ...(closedOn && { closedOn }),
       ...(paid !== undefined && currency && { paid: { total: paid, currency } }),
@@ -86,29 +85,6 @@ jobs.get("/", async (c) => {
   );
 });
 
-/** Where it is done. */
-function hrefOfNext(next: NextStep, job: string, estimate: string | undefined): string | undefined {
-  const at: Partial<Record<NextStep, string>> = {
-    "reply to a question": "/answers",
-    "read the answer": "/answers",
-    "issue the estimate": "/issue",
-    "begin, parts are in": "/bench",
-    "go on with the work": "/bench",
-    "finish today": "/bench",
-    "finish, it is late": "/bench",
-    "order parts": "/parts",
-    "await parts": "/parts",
-    "close and hand back": "/close-out",
-    "hand back": "/hand-back",
-    "take the deposit": "/payments",
-    "take what is unpaid": "/payments",
-    "pay back what is over": "/payments",
-  };
-  if (next === "put the estimate right") return estimate ? `/estimates/${estimate}` : `/jobs/${job}`;
-  const path = at[next];
-  return path && `/jobs/${job}${path}`;
-}
-
 /** Nobody has an account, and nobody said that this can wait. */
 const isUnsettled = async (c: Context<AppEnv>): Promise<boolean> =>
   c.var.staff === undefined && !(await signInEvents.happened(c.var.db, "went on without accounts"));
@@ -117,7 +93,7 @@ jobs.get("/jobs/:id", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", missing);
   const { stands, job, settings, tongue, owner, unit } = subject;
-  const standing = standingProps(c, subject);
+  const standing = await standingProps(c, subject);
   const { changes } = compared(stands);
   const [latest, ...older] = [...stands.revisions].reverse().map((estimate) => revisionOf(stands, estimate));
   const revisions = latest ? [forTheShop(asAnswered(stands, latest)), ...older] : [];

@@ -1,5 +1,6 @@
-/** Where a job stands with its owner, and the one thing to do next. */
+/** Where a job stands with its owner, what it comes to, the one thing to do next, and quietly all else. */
 
+import type { Minor } from "../../estimating/input.js";
 import { type OwedShown, owedText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
@@ -9,6 +10,16 @@ import { type JobHead, LogChanged } from "./jobFrame.js";
 export interface StandingProps {
   readonly job: JobHead;
   readonly tongue: Tongue;
+  /** As the list of jobs has it. */
+  readonly now: {
+    readonly state: string;
+    readonly amount?: { readonly total: Minor; readonly is: string };
+    /** Without an address: the next revision is begun. */
+    readonly does?: { readonly says: string; readonly href?: string };
+    /** Such as 'by 25 December 2026'. */
+    readonly by?: string;
+  };
+  readonly counts: { readonly payments: number; readonly photos: number; readonly log: number };
   readonly draft?: { readonly id: string; readonly revision: number; readonly ready: boolean };
   /** The revision the owner has. */
   readonly current?: {
@@ -45,11 +56,12 @@ export interface AgreedProps {
 export const StandingCard = (props: StandingProps) => {
   const { job, draft, current, agreed, openQuestions, liveLinks, closedOn, tongue } = props;
   const here = `/jobs/${job.id}`;
-  const declined = agreed === undefined && current?.answer?.answer === "declined";
-  const waiting = current !== undefined && current.answer === undefined;
   return (
     <section class="standing-card" aria-labelledby="standing-name">
-      <h2 id="standing-name">Where it stands</h2>
+      <h2 id="standing-name" class="unseen">
+        Where it stands
+      </h2>
+      <Now {...props} />
       {closedOn ? (
         <p>
           <strong>Closed on {day(closedOn, tongue.locale)}.</strong> <a href={`${here}/close-out`}>What it came to</a>,{" "}
@@ -74,12 +86,10 @@ export const StandingCard = (props: StandingProps) => {
       ) : null}
       {agreed ? (
         <Limit agreed={agreed} tongue={tongue} open={!closedOn} />
-      ) : current && !closedOn ? (
+      ) : current && !current.answer && !closedOn ? (
         <p>No work is agreed yet.</p>
       ) : null}
-      <p>
-        {owedText(props.owed, tongue)} <a href={`${here}/payments`}>Payments</a>
-      </p>
+      <p>{owedText(props.owed, tongue)}</p>
       {draft ? <Draft {...props} draft={draft} /> : null}
       {agreed && props.unagreed.length > 0 ? (
         <p class="not-agreed">
@@ -93,38 +103,92 @@ export const StandingCard = (props: StandingProps) => {
           </a>
         </p>
       ) : null}
-      <div class="actions screen">
-        {draft?.ready ? <Go to={`${here}/issue`} text={`Issue revision ${draft.revision}`} primary /> : null}
-        {draft ? <Go to={`/estimates/${draft.id}`} text="Change the estimate" primary={!draft.ready} /> : null}
-        {draft ? <Go to={`${here}/draft/withdrawal`} text="Withdraw the draft" /> : null}
-        {declined && !closedOn ? <Go to={`${here}/hand-back`} text="Close and hand back" primary={!draft} /> : null}
-        {current && !closedOn ? (
-          <Go to={`${here}/extra-fault`} text="Extra fault" primary={!draft && agreed !== undefined} />
-        ) : null}
-        {current && !closedOn ? (
-          <Go to={`${here}/answers`} text="Record an answer" primary={!draft && waiting && agreed === undefined} />
-        ) : null}
-        {agreed && !closedOn ? <Go to={`${here}/bench`} text="Bench" /> : null}
-        {agreed && !closedOn ? <Go to={`${here}/close-out`} text="Close out" /> : null}
-        {draft || closedOn ? null : (
-          <form method="post" action={`${here}/revisions`}>
-            <button type="submit">{current ? "Start a new revision" : "Start an estimate"}</button>
-          </form>
-        )}
-      </div>
-      {current ? (
-        <p class="links">
-          <a href={`${here}/answers`}>Answers and questions</a>
-          <a href={`${here}/links`}>Links to the owner's page</a>
-          <a href={`${here}/bench`}>Bench</a>
-          {agreed ? <a href={`${here}/parts`}>Parts to get</a> : null}
-          <a href={`${here}/work-log`}>Work log</a>
-          {current.revision > 1 || draft ? <a href={`${here}/changes`}>What changed</a> : null}
-          <a href={`${here}/trail`}>Trail</a>
-          {(waiting && !current.lapsed) || agreed ? <a href={`${here}/calendar.ics`}>Days for the calendar</a> : null}
-        </p>
-      ) : null}
+      <Ways {...props} />
     </section>
+  );
+};
+
+/** Its state as a word, what it comes to, and the one thing to do next. */
+const Now = ({ now: { state, amount, does, by }, job, tongue }: StandingProps) => (
+  <div class="job-now">
+    <p>
+      <span class="tag tag-on">{state}</span>
+      {amount ? (
+        <>
+          {" "}
+          <strong class="job-amount">{money(amount.total, tongue)}</strong> <span class="soft">{amount.is}</span>
+        </>
+      ) : null}
+    </p>
+    {does ? (
+      <p class="actions screen">
+        {does.href ? (
+          <a class="button primary" href={does.href}>
+            {does.says}
+          </a>
+        ) : (
+          <Anew job={job.id} says={does.says} primary />
+        )}
+        {by ? <span class="hint">{by}</span> : null}
+      </p>
+    ) : null}
+  </div>
+);
+
+const Anew = ({ job, says, primary = false }: { job: string; says: string; primary?: boolean }) => (
+  <form method="post" action={`/jobs/${job}/revisions`}>
+    <button type="submit" class={primary ? "primary" : "link"}>
+      {says}
+    </button>
+  </form>
+);
+
+/** All else there is to do, quietly, with how many there are of what has a number. */
+const Ways = (props: StandingProps) => {
+  const { job, draft, current, agreed, closedOn, counts, openQuestions, liveLinks, now } = props;
+  const here = `/jobs/${job.id}`;
+  const declined = agreed === undefined && current?.answer?.answer === "declined";
+  const waiting = current !== undefined && current.answer === undefined;
+  const ways: readonly (readonly [boolean, string, string, number?])[] = [
+    [draft !== undefined, `/estimates/${draft?.id}`, "Change the estimate"],
+    [draft?.ready === true, `${here}/issue`, `Issue revision ${draft?.revision}`],
+    [current !== undefined, `${here}/bench`, "Bench"],
+    [agreed !== undefined, `${here}/parts`, "Parts to get"],
+    [current !== undefined && !closedOn && !declined, `${here}/extra-fault`, "Extra fault"],
+    [current !== undefined && !closedOn, `${here}/answers#record`, "Record an answer"],
+    [
+      current !== undefined,
+      `${here}/answers`,
+      openQuestions > 0 ? "Answers and new questions" : "Answers and questions",
+      openQuestions,
+    ],
+    [current !== undefined, `${here}/links`, "Links to the owner's page", liveLinks],
+    [true, `${here}/payments`, "Payments", counts.payments],
+    [counts.photos > 0, `${here}/photos`, "Photos", counts.photos],
+    [current !== undefined, `${here}/work-log`, "Work log", counts.log],
+    [current !== undefined && (current.revision > 1 || draft !== undefined), `${here}/changes`, "What changed"],
+    [agreed !== undefined && !closedOn, `${here}/close-out`, "Close out"],
+    [declined && !closedOn, `${here}/hand-back`, "Close and hand back"],
+    [((waiting && !current.lapsed) || agreed !== undefined) && !closedOn, `${here}/calendar.ics`, "Days for the calendar"],
+    [current !== undefined, `${here}/trail`, "Trail"],
+    [draft !== undefined, `${here}/draft/withdrawal`, "Withdraw the draft"],
+  ];
+  return (
+    <ul class="quiet-list screen">
+      {ways.map(([is, href, says, count]) =>
+        is && href !== now.does?.href ? (
+          <li>
+            <a href={href}>{says}</a>
+            {count ? <span class="soft"> {count}</span> : null}
+          </li>
+        ) : null,
+      )}
+      {draft || closedOn || (now.does && !now.does.href) ? null : (
+        <li>
+          <Anew job={job.id} says={current ? "Start a new revision" : "Start an estimate"} />
+        </li>
+      )}
+    </ul>
   );
 };
 
@@ -163,9 +227,3 @@ export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; to
     </div>
   );
 };
-
-const Go = ({ to, text, primary = false }: { to: string; text: string; primary?: boolean }) => (
-  <a class={primary ? "button primary" : "button"} href={to}>
-    {text}
-  </a>
-);

@@ -132,7 +132,7 @@ const Next = ({ next: { says, href, by, dayIs }, closedOn, amount, deposit, loca
     {deposit !== undefined && amount ? (
       <span class="hint"> of {money(deposit, { locale, currency: amount.currency })}</span>
     ) : by ? (
-      <span class="hint">{`${dayIs ? `; ${dayIs}` : " by"} ${day(by, locale)}`}</span>
+      <span class="hint">{`${dayIs === "by" ? " by" : `; ${dayIs}`} ${day(by, locale)}`}</span>
     ) : null}
     {closedOn ? <span class="hint"> closed on {day(closedOn, locale)}</span> : null}
   </>

@@ -5,7 +5,6 @@ import type { Problem } from "../../estimating/problems.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { sinceText } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
-import { counted } from "../../wording/list.js";
 import { problemText } from "../../wording/problem.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -115,9 +114,11 @@ const Facts = ({ photos, tongue, arrivedOn, owner, unit, modelHref, reported, co
     <Fact name="Came in">{day(arrivedOn, tongue.locale)}</Fact>
     {reported ? <Fact name="Reported">{reported}</Fact> : null}
     {condition ? <Fact name="Condition on arrival">{condition}</Fact> : null}
-    <Fact name="Photos">
-      <a href={photos.href}>{photos.count === 0 ? "Add photos" : counted(photos.count, "photo")}</a>
-    </Fact>
+    {photos.count === 0 ? (
+      <Fact name="Photos">
+        <a href={photos.href}>Add photos</a>
+      </Fact>
+    ) : null}
     {accessories.length > 0 ? <Fact name="Brought along">{accessories.join(", ")}</Fact> : null}
   </dl>
 );

@@ -85,7 +85,7 @@ describe("photos of a job", () => {
       "cache-control": "private, max-age=86400, immutable",
       "content-security-policy": "default-src 'none'; sandbox; frame-ancestors 'none'",
     });
-    expect(words((await at.desk.get(at.job)).html)).toContain("1 photo");
+    expect(words((await at.desk.get(at.job)).html)).toMatch(/Photos\s+1/);
     expect(words((await at.desk.get(`${at.job}/trail`)).html)).toContain("Tamsin added a photo.");
   });
 

@@ -27,6 +27,28 @@ async function agreedOnPage(told: Story, choose?: readonly string[]) {
   await owner.press(check, /^Agree to/);
 }
 
+describe("a job's page", () => {
+  const filled = (html: string) =>
+    [...html.matchAll(/<(?:a class="button primary"[^>]*|button type="submit" class="primary")>([^<]+)</g)].map(
+      ([, text]) => text,
+    );
+
+  it("has one filled button, which does what the list of jobs says is next, beside state and money", async () => {
+    const told = await story();
+    const at = async () => (await told.desk.get(told.job)).html;
+    const draft = await at();
+    expect(filled(draft)).toEqual(["Issue revision 1"]);
+    expect(words(draft)).toMatch(/draft\s+£1,023\.02\s+so far/);
+    const { owner, seen } = await come(told, await issued(told));
+    expect(filled(await at())).toEqual(["Record an answer"]);
+    expect(words(await at())).toMatch(/with the owner\s+£1,023\.02\s+offered/);
+    await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree to/);
+    expect(filled(await at())).toEqual(["Take the deposit"]);
+    expect(words(await at())).toMatch(/waiting for parts\s+£1,023\.02\s+agreed/);
+    expect(words((await told.desk.get("/")).html)).toMatch(/waiting for parts\s+Take the deposit/);
+  });
+});
+
 describe("issuing from the job", () => {
   it("shows the link once, on a page that is not kept, and says what the job waits for", async () => {
     const told = await story();
