@@ -23,6 +23,7 @@ import type { Timer } from "../records/timers.js";
 import type { LogEntry, LogEntryValue } from "../records/workLog.js";
 import type { Tongue } from "../wording/tongue.js";
 import { asLogged, ownWorkOf, partOf, timeOf } from "./asWork.js";
+import { reckoned } from "./reckoned.js";
 
 export interface Agreed extends PricedSet {
   readonly agreement: Agreement;
@@ -117,7 +118,7 @@ function standing(rows: JobRows): JobAsItStands {
     (estimateId, set) => {
       const issued = revision(estimateId);
       if (!issued?.sheet) throw new Error(`Estimate ${estimateId}, which was answered, is gone.`);
-      return pricedSet(inputOf(issued), set, issued.sheet);
+      return pricedSet(inputOf(issued), set, issued.sheet, reckoned);
     },
   );
   const agreedAsKept = (before?: number): Agreed | undefined => {

@@ -11,12 +11,21 @@ export interface Figures {
 /** Formatters are dear to build and used once per figure, so they are kept; a locale that no reader knows falls back to English. */
 const KEPT_AT_MOST = 64;
 const kept = new Map<string, Intl.NumberFormat>();
+/** A page writes the same few figures again and again, and Intl takes its time over each. */
+const WRITTEN_AT_MOST = 2000;
+const written = new Map<string, string>();
 
 export const FALLBACK_LOCALE = "en-GB";
 
 /** A decimal string, exactly as it stands, in the locale's notation. Latin digits, no direction marks: the fonts have no others. */
 export function decimal(digits: string, locale: string, options: Intl.NumberFormatOptions): string {
-  return plainSpaces(formatter(locale, options).format(digits as Intl.StringNumericLiteral));
+  const key = `${locale} ${Object.values(options).join(" ")} ${digits}`;
+  const ready = written.get(key);
+  if (ready !== undefined) return ready;
+  if (written.size >= WRITTEN_AT_MOST) written.clear();
+  const made = plainSpaces(formatter(locale, options).format(digits as Intl.StringNumericLiteral));
+  written.set(key, made);
+  return made;
 }
 
 export function knownLocale(locale: string): string {

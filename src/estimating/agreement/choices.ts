@@ -1,6 +1,6 @@
 /** The owner's choice among the options. A set of options is priced as a set, with what its members share; never summed. */
 
-import { estimate } from "../estimate.js";
+import { estimate, type Outcome } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
 import { behindOf } from "../resolve.js";
 import type { GroupPrice, Sheet } from "../sheet.js";
@@ -63,20 +63,28 @@ export interface UnknownInSet {
 /**
  * What was agreed to, or is about to be: an issued revision with the options chosen and without what was struck out, priced as a whole.
  * `issued`: the sheet as it was issued, which is that of the set as long as the owner changes nothing.
+ * `reckon`: the engine, or one that remembers what it said.
  */
-export function pricedSet(input: EstimateInput, set: AgreedSet, issued?: Sheet): PricedSet | UnknownInSet {
+export function pricedSet(
+  input: EstimateInput,
+  set: AgreedSet,
+  issued?: Sheet,
+  reckon: (input: EstimateInput) => Outcome = estimate,
+): PricedSet | UnknownInSet {
   const unknown = unknownIn(input, set);
   if (unknown) return unknown;
   const agreed = agreedInput(input, set);
   if (issued && JSON.stringify(agreed.items) === JSON.stringify(input.items)) return { input, sheet: issued };
+  const sheetOf = (work: EstimateInput): Sheet => {
+    const outcome = reckon(work);
+    if (!outcome.ok) throw new Error("An issued estimate without some of its work has problems.");
+    return outcome.sheet;
+  };
   const sheet = sheetOf(agreed);
-  return { input: agreed, sheet: keepsPromises(input.rateBook) ? asPromised(input, set, agreed, sheet, issued) : sheet };
-}
-
-function sheetOf(input: EstimateInput): Sheet {
-  const outcome = estimate(input);
-  if (!outcome.ok) throw new Error("An issued estimate without some of its work has problems.");
-  return outcome.sheet;
+  return {
+    input: agreed,
+    sheet: keepsPromises(input.rateBook) ? asPromised(input, set, agreed, sheet, issued, sheetOf) : sheet,
+  };
 }
 
 /** Options the owner takes, and work that may be found beside them, at the prices they had before any of them was taken. */
@@ -86,6 +94,7 @@ function asPromised(
   agreed: EstimateInput,
   sheet: Sheet,
   issued: Sheet | undefined,
+  sheetOf: (input: EstimateInput) => Sheet,
 ): Sheet {
   const offered = new Set(input.items.flatMap((item) => (isChosen(item) ? [optionOf(item)!] : [])));
   const [taken, stay] = [chosen.filter((id) => !offered.has(id)), chosen.filter((id) => offered.has(id))];

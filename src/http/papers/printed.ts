@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import type { Agreed } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
+import { withRisk } from "../../acts/reckoned.js";
 import { type BenchOptions, benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import { intakeReceiptPdf } from "../../documents/intakeReceiptPdf.js";
@@ -20,7 +21,6 @@ import { logoOf } from "../doors/logo.js";
 import { photosOnPaper } from "../photos/onPaper.js";
 import { refuse } from "../problems/refuse.js";
 import { pdfAnswer } from "./pdfAnswer.js";
-import { withRisk } from "./withRisk.js";
 
 async function printable(c: Context<AppEnv>, estimate: Estimate) {
   const job = (await deskOf(c).job(estimate.jobId))!;

@@ -8,9 +8,23 @@ import type { Tongue } from "../../wording/tongue.js";
 interface Entry {
   readonly text: string;
   readonly source?: Provenance;
+  /** Where the rate book shows it, in the version it is of. */
+  readonly href: string;
 }
 
+/** A sheet names the same few entries on line after line. */
+const told = new WeakMap<RateBook, Map<string, Entry>>();
+
 export function entryAt(book: RateBook, pointer: string, tongue: Tongue): Entry {
+  const ofBook = told.get(book) ?? new Map<string, Entry>();
+  told.set(book, ofBook);
+  const key = `${tongue.locale} ${tongue.currency} ${pointer}`;
+  const entry = ofBook.get(key) ?? { ...said(book, pointer, tongue), href: addressOf(book, pointer) };
+  ofBook.set(key, entry);
+  return entry;
+}
+
+function said(book: RateBook, pointer: string, tongue: Tongue): Omit<Entry, "href"> {
   const value = valueAt(book, pointer);
   const head = pointer.split("/")[1] ?? "";
   const [, list, at, field] = pointer.split("/");
@@ -23,8 +37,7 @@ export function entryAt(book: RateBook, pointer: string, tongue: Tongue): Entry 
   return { text: text || "an entry that is there no more", ...(source && { source }) };
 }
 
-/** Where the rate book shows it, in the version it is of. */
-export function entryAddress(book: RateBook, pointer: string): string {
+function addressOf(book: RateBook, pointer: string): string {
   const [, head, at] = pointer.split("/");
   const row = (book as unknown as Readonly<Record<string, readonly BookRow[]>>)[head!]?.[Number(at)];
   const part = row && PART_NAMES.find((name) => rowsOf(book, BOOK_PARTS[name]).some((each) => each.row === row));

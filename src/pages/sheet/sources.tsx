@@ -3,7 +3,7 @@ import type { Sheet, Source } from "../../estimating/sheet.js";
 import { workName } from "../../wording/line.js";
 import { sourceText } from "../../wording/reasons.js";
 import type { Tongue } from "../../wording/tongue.js";
-import { entryAddress, entryAt } from "./entry.js";
+import { entryAt } from "./entry.js";
 
 export interface SheetProps {
   readonly sheet: Sheet;
@@ -26,10 +26,10 @@ export const Sources = ({ from, ...props }: SheetProps & { from: readonly Source
 const SourceText = ({ source, input, tongue }: SheetProps & { source: Source }) => {
   switch (source.is) {
     case "rate book": {
-      const { text, source: provenance } = entryAt(input.rateBook, source.entry, tongue);
+      const { text, source: provenance, href } = entryAt(input.rateBook, source.entry, tongue);
       return (
         <>
-          Rate book: <a href={entryAddress(input.rateBook, source.entry)}>{text}</a>
+          Rate book: <a href={href}>{text}</a>
           {provenance ? ` (${provenance.basis})` : ""}
         </>
       );
