@@ -1,6 +1,7 @@
 /** Closes a job, or corrects how it was closed: the account, its PDF, and what the shop learns go on record together. */
 
 import { z } from "zod";
+import { freightOf } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
 import { untimedWork } from "../estimating/closeout/actual/untimed.js";
@@ -57,6 +58,11 @@ export const COSTS = maybe(
       otherwise: money("An hour at the bench costs", { hint: "Wages and what goes with them." }).meta({
         description: "An hour of anybody not named, and of hours planned",
       }),
+      freight: maybe(money("Freight paid", { hint: "For all that was got for this job; 0 for none. Empty: as estimated." })).meta(
+        {
+          description: "Absent: as estimated",
+        },
+      ),
       other: maybe(
         z.array(z.strictObject({ what: maybe(line("Other cost")), amount: money("Amount of the other cost") })).max(100),
       ),
@@ -363,12 +369,17 @@ export function accountOf(
 export const partsAs = ({ is, why = "" }: Closing["oldParts"]): AccountTerms["oldParts"] =>
   is === "kept" ? { is, why } : { is };
 
-export const costsAs = (job: JobAsItStands, costs: Closing["costs"]): CloseOutBasis["costs"] =>
-  costs && {
-    perHour: costs.perHour ?? job.closeOut?.basis.costs?.perHour ?? {},
-    otherwise: costs.otherwise,
-    other: (costs.other ?? []).map(({ what = "", amount }) => ({ what, amount })),
-  };
+export const costsAs = (job: JobAsItStands, costs: Closing["costs"]): CloseOutBasis["costs"] => {
+  const agreed = job.agreed();
+  return (
+    costs && {
+      perHour: costs.perHour ?? job.closeOut?.basis.costs?.perHour ?? {},
+      otherwise: costs.otherwise,
+      freight: costs.freight ?? (agreed ? freightOf(agreed.sheet) : 0),
+      other: (costs.other ?? []).map(({ what = "", amount }) => ({ what, amount })),
+    }
+  );
+};
 
 type NewlyPaid = NonNullable<Closing["payments"]>;
 

@@ -6,6 +6,7 @@ import { fieldErrors, readForm } from "../../acts/readForm.js";
 import { declinedIn, jobDone } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
+import { freightOf } from "../../estimating/closeout/account/margin.js";
 import { usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
 import type { WorkLog } from "../../estimating/closeout/log/workLog.js";
@@ -125,7 +126,7 @@ function asClosed(
       ...(said.length > 0 && { untouched: { each: Object.fromEntries(said) } }),
       corrects: id,
     },
-    ...(costs && { costs: { ...costs, other: [...costs.other] } }),
+    ...(costs && { costs: { freight: 0, ...costs, other: [...costs.other] } }),
   };
 }
 
@@ -167,7 +168,7 @@ async function show(
       found={found}
       logFaults={[...new Set(faults.map(({ detail }) => detail))]}
       unnamedParts={stands.entries.filter(({ parts }) => parts !== undefined).length}
-      freight={sheet.adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0)}
+      freight={freightOf(sheet)}
       toPay={{
         deposit: sheet.deposit.amount,
         diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0),

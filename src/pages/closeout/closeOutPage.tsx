@@ -116,11 +116,12 @@ const CostsPart = (props: CloseOutPageProps) => (
     <legend>What it cost the shop</legend>
     <p class="hint">
       Never on the owner's papers. Without it the job's margin is not known.
-      {props.freight > 0
-        ? ` Parts are known from the work log; freight was estimated at ${money(props.freight, props.tongue)}.`
-        : ""}
+      {` Parts are known from the work log; freight was estimated at ${money(props.freight, props.tongue)}.`}
     </p>
-    <Ask form={props} name="costs.otherwise" />
+    <div class="columns">
+      <Ask form={props} name="costs.otherwise" />
+      <Ask form={props} name="costs.freight" />
+    </div>
     {Array.from({ length: rowsIn(props.fields, "costs.other") }, (_, row) => (
       <div class="beside">
         <Ask form={props} name={`costs.other.${row}.what`} />

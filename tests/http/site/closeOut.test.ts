@@ -72,7 +72,7 @@ it("corrects what a program closed without losing a payment or what each person'
   const { db } = opened;
   const payments = [1, 2, 3, 4, 5, 6].map((day) => ({ on: `2026-11-0${day}`, amount: 100 * day, for: "other" as const }));
   const other = ["freight", "plating", "a courier"].map((what) => ({ what, amount: 500 }));
-  const costs = { perHour: { [HAND]: 3100 }, otherwise: 2800, other };
+  const costs = { perHour: { [HAND]: 3100 }, otherwise: 2800, freight: 700, other };
   await closed(db, TAPE_ECHO, { payments, costs });
   const desk = visitor(opened);
   const form = await desk.get(`${page}?correct`);
@@ -124,4 +124,18 @@ it("does not close on another total than was looked at, says from what to what, 
   const done = await desk.press(moved, "Close the job");
   expect(done.status, words(done.html)).toBe(200);
   expect((await closeOuts.standing(db, TAPE_ECHO))!.basis.terms.warrantyDays).toBe(123);
+});
+
+it("takes freight as estimated where nobody says what was paid, and tells what it earned by what was", async () => {
+  for (const [freight, paid] of [
+    [undefined, 1075],
+    [300, 300],
+    [0, 0],
+  ] as const) {
+    const { db } = await shop();
+    await closed(db, TAPE_ECHO, { costs: { otherwise: 2800, ...(freight !== undefined && { freight }) } });
+    const { result, basis } = (await closeOuts.standing(db, TAPE_ECHO))!;
+    expect(basis.costs?.freight).toBe(paid);
+    expect([result.margin!.other, result.planned!.other]).toEqual([paid, 1075]);
+  }
 });

@@ -98,7 +98,7 @@ describe.each([
 
   it.each(NAMED)("every table of %s adds up once it is closed, and all of them come to the same", async (_, jobId) => {
     const { db, desk, done, path } = await lived(jobId, pricesIncludeTax, times);
-    const costs = { perHour: {}, otherwise: 2833, other: [{ what: "freight", amount: 1234 }] };
+    const costs = { perHour: {}, otherwise: 2833, freight: 1000, other: [{ what: "a courier", amount: 234 }] };
     answerOf(await close(db, { job: jobId, when: at(600) }, closing({ costs, done, basis })));
     const { html } = await desk.get(path);
     const { quoted, allowed, actual } = addedUp(html);

@@ -15,7 +15,9 @@ export interface Costs {
   readonly perHour: Readonly<Record<string, Minor>>;
   /** For persons not named, and for hours planned. */
   readonly otherwise: Minor;
-  /** Freight, outside work and anything else paid for this job. */
+  /** Paid to get what the job needed; absent on close-outs made before it was asked for. */
+  readonly freight?: Minor;
+  /** Outside work and anything else paid for this job. */
   readonly other: readonly { readonly what: string; readonly amount: Minor }[];
 }
 
@@ -47,7 +49,7 @@ export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, co
     revenue: account.totals.withoutTax,
     labour: [...byPerson].reduce((sum, [person, each]) => sum + priceMilli(each, costs.perHour[person] ?? costs.otherwise), 0),
     parts: worked.parts.reduce((sum, { count, paid }) => sum + timesOver(count, paid.price, paid.per), 0),
-    other: costs.other.reduce((sum, { amount }) => sum + amount, 0),
+    other: costs.other.reduce((sum, { amount }) => sum + amount, costs.freight ?? 0),
   });
 }
 
@@ -61,9 +63,13 @@ export function plannedMargin(
     revenue: totals.withoutTax,
     labour: priceMilli(milli, otherwise),
     parts: parts.reduce((sum, { cost }) => sum + cost, 0),
-    other: adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0),
+    other: freightOf({ adjustments }),
   });
 }
+
+/** As it was estimated. */
+export const freightOf = ({ adjustments }: Pick<Sheet, "adjustments">): Minor =>
+  adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0);
 
 function marginFrom(milli: number, amounts: Omit<Margin, "margin" | "percent" | "perHour">): Margin {
   const { revenue, labour, parts, other } = amounts;
