@@ -69,8 +69,11 @@ export const proposalsAnswer = z
         observations: count,
         jobs: count,
         weight: share.meta({ description: "How far the observations outweigh the book" }),
-        most: maybe(z.strictObject({ job: z.string(), number: z.string(), changes: z.array(change) })).meta({
-          description: "The job that moves it most, and what would be proposed without it",
+        most: maybe(
+          z.strictObject({ job: z.string(), number: z.string(), changes: z.array(change), leftOut: maybe(z.literal(true)) }),
+        ).meta({
+          description:
+            "The job that moves it most, and what would be proposed without it; `leftOut`: that is what is proposed, since it is far from all others and would move the likely time away from what it took",
         }),
       }),
     ),

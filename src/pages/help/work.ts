@@ -113,7 +113,7 @@ Where nothing was agreed to, *Close and hand back* ends the job. Owed is the fee
     text: `
 *Looking back* shows, for all closed jobs or those of a time or model, how near the estimates were, which standards cost most beyond what they allow, and what jobs earned. Declined jobs count in what was earned alone.
 
-*What the rate book should learn* proposes a time once 3 closed jobs timed it. It names the job that moves the proposal most, and shows what it would have changed. One wild job moves it little. What you accept makes a new version of the rate book; estimates written before keep theirs.
+*What the rate book should learn* proposes a time once 3 closed jobs timed it. It names the job that moves the proposal most, and shows what it would have changed. One wild job moves it little, and never against what it took: where it would, the proposal leaves it out and says so. What you accept makes a new version of the rate book; estimates written before keep theirs.
 
 Work that nobody timed is no observation: nothing is learned from it.
 `,

@@ -84,7 +84,9 @@ const Ticks = (props: ProposalsPageProps) => {
             {proposal.most ? (
               <div class="hint">
                 <a href={`/jobs/${proposal.most.job}/close-out`}>{props.numbers.get(proposal.most.job) ?? "One job"}</a>
-                {` moves it most; ${withoutText(proposal.most.changes, locale)}`}
+                {proposal.most.leftOut
+                  ? " took so much more or less than all others that it is left out: with it the likely time would move the other way."
+                  : ` moves it most; ${withoutText(proposal.most.changes, locale)}`}
               </div>
             ) : null}
           </>,

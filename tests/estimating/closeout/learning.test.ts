@@ -12,6 +12,7 @@ import {
 } from "../../../src/estimating/closeout/learning/belief.js";
 import { modelFindings } from "../../../src/estimating/closeout/learning/modelFindings.js";
 import { type Observation, observationsOf } from "../../../src/estimating/closeout/learning/observation.js";
+import type { Change } from "../../../src/estimating/closeout/learning/proposal.js";
 import { proposeRateBook } from "../../../src/estimating/closeout/learning/propose.js";
 import { robustlyUpdated } from "../../../src/estimating/closeout/learning/robustFit.js";
 import { sharesGood } from "../../../src/estimating/closeout/learning/shareGood.js";
@@ -19,6 +20,7 @@ import { moved, moveTo, shapeOf } from "../../../src/estimating/closeout/learnin
 import type { WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook, ThreePoint } from "../../../src/estimating/input.js";
+import { runs } from "../../setup/runs.js";
 import { ORGAN } from "../cast/organ.js";
 import { about, PLAIN } from "../cast/plainBook.js";
 import { normals, seeded } from "../risk/simulation.js";
@@ -351,6 +353,31 @@ describe("a proposed rate book", () => {
     expect(wild).toBeLessThan(clean * 1.15);
     expect(tiny).toBeLessThanOrEqual(clean);
     expect(tiny).toBeGreaterThan(clean / 1.15);
+  });
+
+  it("has a likely time that no wild job moves against its own direction, however few jobs there are", () => {
+    const near = fc.array(fc.double({ min: 15, max: 27, noNaN: true }), { minLength: 2, maxLength: 9 });
+    const wild = fc.tuple(fc.double({ min: 5, max: 100, noNaN: true }), fc.constantFrom(1, -1), fc.constantFrom(0.5, 1, 2));
+    const moves: number[] = [];
+    fc.assert(
+      fc.property(near, wild, (taken, [times, way, pace]) => {
+        const all = [...taken, 20 * times ** way].map((each) => pace * each);
+        const observations = cleaned(all.length, (job) => all[job]!);
+        const about = proposeRateBook(PLAIN, observations).proposals.find(({ id }) => id === "operation:clean");
+        const job = observations.at(-1)!.job;
+        // Of two others and a wild job nothing is proposed where it misleads.
+        if (!about) return;
+        const likely = (changes: readonly Change[]) => (changes.at(-1)!.proposed as ThreePoint).likely;
+        const without = proposeRateBook(PLAIN, observations.slice(0, -1), { fewestJobs: 1 }).proposals[0]!;
+        const by = (likely(about.changes) / likely(without.changes) - 1) * way;
+        expect(by).toBeGreaterThan(-0.005);
+        if (about.most?.leftOut)
+          expect([about.most.job, about.jobs, about.most.changes]).toEqual([job, taken.length, about.changes]);
+        moves.push(by);
+      }),
+      runs(300),
+    );
+    expect(Math.max(...moves)).toBeLessThan(0.4);
   });
 
   it("keeps a grade's spread when one job of forty took a hundred times as long", () => {

@@ -8,8 +8,8 @@
  */
 import type { RateBook } from "../../input.js";
 import { median } from "../statistics.js";
-import { type GradeBelief, gradesOf, type Strength, USUAL_STRENGTH } from "./belief.js";
-import { type Evidence, evidenceFrom } from "./evidence.js";
+import { type GradeBelief, gradesOf, predictedVariance, type Strength, USUAL_STRENGTH } from "./belief.js";
+import { type Evidence, evidenceFrom, type Seen } from "./evidence.js";
 import { gradeBeliefs, jobRatios } from "./gradeBelief.js";
 import type { Observation } from "./observation.js";
 import { type StandardBelief, standardBeliefs } from "./standardBelief.js";
@@ -18,13 +18,23 @@ interface Learnt {
   readonly standards: ReadonlyMap<string, StandardBelief>;
   readonly grades: ReadonlyMap<string, GradeBelief>;
   /** What would be believed of a standard, or of a grade, without one job; of the others as learnt. Those jobs that can move it most. */
-  readonly standardWithout: (id: string) => readonly Without<StandardBelief>[];
+  readonly standardWithout: (id: string) => readonly (Without<StandardBelief> & { readonly off: number })[];
   readonly gradeWithout: (id: string) => readonly Without<GradeBelief>[];
 }
 
 interface Without<Kind> {
   readonly job: string;
   readonly belief: Kind;
+}
+
+/** How far a job lies from what is believed without it, in deviations; below 0: it took less. */
+function offFrom({ belief }: StandardBelief, pieces: Seen["pieces"], grades: ReadonlyMap<string, GradeBelief>): number {
+  let [sum, n] = [0, 0];
+  for (const { piece, weight } of pieces) {
+    sum += weight * (piece.x - Math.log(grades.get(piece.grade)!.factor));
+    n += weight;
+  }
+  return (sum / n - belief.mean) / Math.sqrt(predictedVariance(belief));
 }
 
 /** Standards and grades explain the same minutes, so each is learnt in turn given the other. Further turns change less than a thousandth. */
@@ -48,9 +58,10 @@ export function learn(observations: readonly Observation[], rateBook: RateBook, 
         off: weight * (piece.x - Math.log(before.get(piece.grade)!.factor) - centre),
       }));
       return furthest(off).map((job) => {
-        const pieces = all.pieces.filter(({ piece }) => piece.job !== job);
-        const seen = new Map([[id, { ...all, pieces, jobs: all.jobs - 1 }]]);
-        return { job, belief: standardBeliefs({ pieces: [], seen }, before).get(id)! };
+        const [its, pieces] = [true, false].map((own) => all.pieces.filter(({ piece }) => (piece.job === job) === own));
+        const seen = new Map([[id, { ...all, pieces: pieces!, jobs: all.jobs - 1 }]]);
+        const without = standardBeliefs({ pieces: [], seen }, before).get(id)!;
+        return { job, belief: without, off: offFrom(without, its!, before) };
       });
     },
     gradeWithout: (id) => {

@@ -28,8 +28,11 @@ export interface Proposal {
   /** 0 to 1: how far the observations outweigh the book in the mean. */
   readonly weight: number;
   readonly taken?: Taken;
-  /** The job that moves it most, and what would change of the book without it; absent where it rests on no jobs, or on one. */
-  readonly most?: { readonly job: string; readonly changes: readonly Change[] };
+  /**
+   * The job that moves it most, and what would change of the book without it; absent where it rests on no jobs, or on one. `leftOut`: it
+   * is far from all others and would move the likely time away from what it took, so what is proposed rests on the others alone.
+   */
+  readonly most?: { readonly job: string; readonly changes: readonly Change[]; readonly leftOut?: true };
 }
 
 /** Ids that are not among the proposals change nothing. `note` says where the new figures come from. The proposals must be of this version. */

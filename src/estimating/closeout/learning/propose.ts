@@ -40,7 +40,7 @@ export function proposeRateBook(
   const proposals = [
     ...[...standards]
       .filter(([, belief]) => enough(belief))
-      .map(([id, belief]) => aboutTimes(belief, rateBook, standardWithout(id))),
+      .map(([id, belief]) => aboutTimes(belief, rateBook, standardWithout(id), fewestJobs)),
     ...[...grades.values()].filter(enough).map((grade) => aboutGrade(grade, rateBook, strength, gradeWithout(grade.id))),
     ...aboutShares(received, rateBook),
   ].filter(({ changes }) => changes.length > 0);
@@ -60,19 +60,38 @@ export function changesOfTimes(belief: StandardBelief, rateBook: RateBook): Chan
     .filter(({ was, proposed }) => was.low !== proposed.low || was.likely !== proposed.likely || was.high !== proposed.high);
 }
 
-function aboutTimes(belief: StandardBelief, rateBook: RateBook, without: Learnt<StandardBelief>): Proposal {
+function aboutTimes(all: StandardBelief, rateBook: RateBook, without: LearntTimes, fewestJobs: number): Proposal {
+  const wild = misleading(all, without);
+  const belief = wild?.belief ?? all;
   const minutes = (of: StandardBelief) => expected(of).mean;
-  const most = movedMost(without, (other) => Math.abs(Math.log(minutes(other) / minutes(belief))));
+  const most = wild ?? movedMost(without, (other) => Math.abs(Math.log(minutes(other) / minutes(all))));
   return {
     id: standardId(belief.standard),
     standard: belief.standard,
-    changes: changesOfTimes(belief, rateBook),
+    changes: belief.jobs < fewestJobs ? [] : changesOfTimes(belief, rateBook),
     observations: belief.observations,
     jobs: belief.jobs,
     weight: 1 - belief.prior.k / belief.belief.k,
     taken: taken(belief),
-    ...(most && { most: { job: most.job, changes: changesOfTimes(most.belief, rateBook) } }),
+    ...(most && {
+      most: { job: most.job, changes: changesOfTimes(most.belief, rateBook), ...(wild && { leftOut: true as const }) },
+    }),
   };
+}
+
+type LearntTimes = readonly (Learnt<StandardBelief>[number] & { readonly off: number })[];
+
+/** In deviations from what is believed without it: one such job in eighty is no wild one. */
+const WILD = 2.5;
+
+/**
+ * A wild job widens the spread too, and of a wider spread with the same mean the likely time, its mode, is less. Where that outweighs what
+ * the job took, so that with it the likely time moves away from it, the one that moves it furthest.
+ */
+function misleading(all: StandardBelief, without: LearntTimes): LearntTimes[number] | undefined {
+  const likely = (of: StandardBelief) => Math.log(moveTo(of.reference, expected(of)).factor);
+  const against = ({ belief, off }: LearntTimes[number]) => (likely(belief) - likely(all)) * Math.sign(off);
+  return without.filter((each) => Math.abs(each.off) > WILD && against(each) > 0).toSorted((a, b) => against(b) - against(a))[0];
 }
 
 type Learnt<Kind> = readonly { readonly job: string; readonly belief: Kind }[];
