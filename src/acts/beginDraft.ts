@@ -101,7 +101,7 @@ async function first({ db, now }: Desk, { id, job, unit, settings }: JobAsItStan
   const { book } = kept;
   const bare = {
     ...{ schema: 1 as const, asOf: day, currency: book.currency, items: [] },
-    unit: { maker: "", model: "", grade: book.grades[0]?.id ?? "" },
+    unit: { maker: "", model: "" },
     policy: { benchQueueDays: settings.benchQueueDays },
   };
   return { jobId: id, rateBookId: kept.id, rateBookVersion: kept.version, input: withFacts(bare, factsOf(unit, job)), book };

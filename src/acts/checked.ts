@@ -15,7 +15,7 @@ export function faultsIn(part: Part, rateBook: RateBook, at: string): Fault[] {
     schema: 1,
     asOf: "2000-01-01",
     currency: rateBook.currency,
-    unit: { maker: "", model: "", grade: rateBook.grades[0]?.id ?? "" },
+    unit: { maker: "", model: "" },
     items: [],
     rateBook,
     ...part,

@@ -14,7 +14,7 @@ import { act, type Desk, refused } from "./act.js";
 import { bringIn } from "./bringIn.js";
 import { shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
-import { day, decimal, hand, line, maybe, money, named, note, whole } from "./field.js";
+import { day, decimal, hand, line, maybe, money, named, note, share, whole } from "./field.js";
 import { logWork } from "./logWork.js";
 import { offerFaults } from "./offer.js";
 import { noSuchKind } from "./partKind.js";
@@ -28,7 +28,7 @@ const partKeys = {
   kind: named("Part"),
   pieces: whole("Can be pulled", { least: 0, ...PIECES }),
   pullMinutes: maybe(decimal("Minutes to pull one", { least: 0, most: LIMITS.minutes, decimals: 3 })),
-  shareGood: maybe(decimal("Share good", { hint: "From 0.01 to 1", least: 0, most: 1, decimals: 4 })),
+  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100" })),
 };
 const price = money("Price of one", { currencyIn: "currency" });
 const part = z

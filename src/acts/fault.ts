@@ -1,6 +1,7 @@
 /** zod's issues as named faults a person can act on. */
 import type { z } from "zod";
 import type { LogProblem, Problem } from "../estimating/problems.js";
+import { plainOf, shift } from "../wording/decimal.js";
 import { type Figures, money } from "../wording/figures.js";
 import { problemText } from "../wording/problem.js";
 import { type Saying, sayingOf, within } from "./field.js";
@@ -37,10 +38,11 @@ function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType, w
   const path = [...above, ...issue.path];
   const saying = schema && sayingAt(schema, path);
   const where = saying?.label ?? readable(path);
-  const amount = (figure: unknown): string | undefined =>
-    written && saying?.kind === "money" && typeof figure === "number" && Number.isInteger(figure)
-      ? money(figure, written(saying))
-      : undefined;
+  const amount = (figure: unknown): string | undefined => {
+    if (!written || typeof figure !== "number") return undefined;
+    if (saying?.share) return `${shift(plainOf(figure), 2)} %`;
+    return saying?.kind === "money" && Number.isInteger(figure) ? money(figure, written(saying)) : undefined;
+  };
   const given = amount(at(value, path)) ?? shown(at(value, path));
   const fault = (name: ShapeFault | "date unreadable", detail: string, to: Path = path): Fault[] => [
     { pointer: pointerTo(to), name, detail },

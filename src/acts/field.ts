@@ -95,6 +95,9 @@ export const decimal = (
   const above = least === Number.NEGATIVE_INFINITY ? z.number() : z.number().min(least);
   return saying(most === Number.POSITIVE_INFINITY ? above : above.max(most), { label, kind: "decimal", decimals, ...beside });
 };
+/** From 0 to 1 in JSON and in tables; percent where a person reads and types it. */
+export const share = (label: string, beside: Beside = {}) =>
+  saying(z.number().min(0).max(1), { label, kind: "decimal", decimals: 4, share: true, unit: "%", ...beside });
 /** A decimal that no number holds exactly: a text in JSON, such as "0.0052". */
 export const exact = (label: string, beside: Beside = {}) =>
   saying(z.string().min(1).max(40), { label, kind: "exact", decimals: 12, ...beside });

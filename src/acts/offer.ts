@@ -10,7 +10,7 @@ import { type OfferValue, offers } from "../records/offers.js";
 import { partKindNamed } from "../records/partKinds.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
-import { choice, day, decimal, line, maybe, money, named, whole } from "./field.js";
+import { choice, day, decimal, line, maybe, money, named, share, whole } from "./field.js";
 import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { seenGood } from "./shapes/part.js";
 import { keptKeys } from "./shapes/resources.js";
@@ -34,7 +34,7 @@ export const offerFields = z.strictObject({
   available: maybe(whole("Pieces to be had", { least: 0, most: LIMITS.count })),
   leadDays: whole("Lead time", { unit: "days", ...LEAD_DAYS }),
   state: choice("State", OFFER_STATES),
-  shareGood: maybe(decimal("Share good", { hint: "From 0.01 to 1", least: 0, most: 1, decimals: 4 })),
+  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100" })),
   seenGood: maybe(seenGood),
   freight: maybe(money("Freight", { currencyIn: "currency" })),
   dutyPercent: maybe(decimal("Duty", { unit: "%", hint: "Of the price", ...TARIFF })),

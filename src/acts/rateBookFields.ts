@@ -268,7 +268,10 @@ const book = {
       shareGood: maybe(
         z.strictObject(
           Object.fromEntries(
-            OFFER_STATES.map((each) => [each, figure(`Expected to be good, ${each}`, { hint: "From 0.01 to 1" })]),
+            OFFER_STATES.map((each) => [
+              each,
+              figure(`Expected to be good, ${each}`, { hint: "From 1 to 100", share: true, unit: "%" }),
+            ]),
           ),
         ),
       ),

@@ -219,15 +219,17 @@ const TABLE_DIGITS = 6;
 /** The figure as a plain decimal, of money in minor units; undefined where nothing is typed; what is wrong with the text. */
 function figureIn(saying: Saying, text: string, { locale, currency, mark: known }: Tongue): ReturnType<typeof readFigure> {
   const isMoney = saying.kind === "money";
+  // A table has it as JSON has.
+  const isPercent = saying.share === true && known === undefined;
   const most = saying.kind === "decimal" || saying.kind === "exact" ? (saying.decimals ?? 3) : 0;
-  const decimals = isMoney ? (decimalsOf(currency) ?? 2) : most;
+  const decimals = isMoney ? (decimalsOf(currency) ?? 2) : isPercent ? most - 2 : most;
   const read = readFigure(isMoney ? withoutCurrency(text, { locale, currency }) : withoutUnit(text, saying.unit ?? "%"), {
     ...{ mark: known ?? decimalMark(locale), decimals },
     ...(isMoney && { currency }),
     // What a person groups by thousands a table does not.
     ...(known && { digits: TABLE_DIGITS }),
   });
-  return read && "plain" in read && isMoney ? { plain: shift(read.plain, decimals) } : read;
+  return read && "plain" in read && (isMoney || isPercent) ? { plain: shift(read.plain, isMoney ? decimals : -2) } : read;
 }
 
 /** '20 %', '63 V', '63 VDC'. */

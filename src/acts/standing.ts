@@ -28,6 +28,7 @@ export type JobState = (typeof JOB_STATES)[number];
 export const NEXT_STEPS = [
   "reply to a question",
   "put the estimate right",
+  "count the work",
   "issue the estimate",
   "await the answer",
   "renew the offer",
@@ -143,11 +144,11 @@ function stateOf({ state, begun, left }: StateRow, { toGet, onOrder }: Parts): J
 }
 
 function nextOf(state: JobState, row: StateRow, parts: Parts, paid: Minor, by: IsoDate | undefined, day: IsoDate): NextStep {
-  const { ready, deposit = 0, billed = 0 } = row;
+  const { ready, worked, deposit = 0, billed = 0 } = row;
   if ((state === "answered" || state === "waiting for parts") && deposit > 0) return "take the deposit";
   switch (state) {
     case "draft":
-      return ready ? "issue the estimate" : "put the estimate right";
+      return !ready ? "put the estimate right" : worked ? "issue the estimate" : "count the work";
     case "with the owner":
       return by !== undefined && day > by ? "renew the offer" : "await the answer";
     case "answered":

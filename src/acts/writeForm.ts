@@ -1,6 +1,6 @@
 /** The other way than `readForm`: a record's own keys as a form has them, by name of field; it may lack some. An absent key is an absent field. */
 import { z } from "zod";
-import { amountText, decimalMark, plainOf, typed } from "../wording/decimal.js";
+import { amountText, decimalMark, plainOf, shift, typed } from "../wording/decimal.js";
 import { key } from "../wording/fieldName.js";
 import { bare, type Saying, sayingOf } from "./field.js";
 
@@ -36,11 +36,11 @@ const currencyOf = (value: unknown, tongue: Tongue): Tongue => {
   return typeof currency === "string" ? { ...tongue, currency } : tongue;
 };
 
-function textOf({ kind }: Saying, value: unknown, { locale, currency }: Tongue): string {
+function textOf({ kind, share }: Saying, value: unknown, { locale, currency }: Tongue): string {
   if (kind === "tick") return "yes";
   if (Array.isArray(value)) return value.join("\n");
   if (kind === "exact") return typed(String(value), decimalMark(locale));
   if (typeof value !== "number") return String(value);
-  const plain = kind === "money" ? amountText(value, currency) : plainOf(value);
+  const plain = kind === "money" ? amountText(value, currency) : share ? shift(plainOf(value), 2) : plainOf(value);
   return typed(plain, decimalMark(locale));
 }

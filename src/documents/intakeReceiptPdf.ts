@@ -19,8 +19,8 @@ export function intakeReceiptPdf(sheet: Sheet, input: EstimateInput, { logo, at 
 export function intakeReceiptBlocks(subject: Subject, at: string): Block[] {
   const { sheet, input, paperwork, words, tongue, cash } = subject;
   const { intake, head, unit, agreement } = words.paper;
-  const { diagnosis, limit } = sheet.ifDeclined;
-  const fee = diagnosis > 0 ? intake.forFee(cash(diagnosis), !sheet.totals.pricesIncludeTax) : intake.nothing;
+  const { diagnosis, limit, amount, tax } = sheet.ifDeclined;
+  const fee = diagnosis > 0 ? intake.forFee(cash(amount), tax > 0) : intake.nothing;
   const arrived = day(sheet.asOf, tongue.locale);
   const tag: Block[] = [
     { is: "shop", text: oneLine(paperwork.number ?? "") },

@@ -73,8 +73,8 @@ export interface Unit {
   readonly model: string;
   readonly serial?: string;
   readonly declaredValue?: Minor;
-  /** Id of one of the rate book's condition grades. */
-  readonly grade: string;
+  /** Id of one of the rate book's condition grades. Absent: nobody has judged it yet; it counts as the first of them, and no paper names one. */
+  readonly grade?: string;
   readonly accessories?: readonly string[];
   readonly condition?: string;
   readonly reported?: string;

@@ -53,6 +53,8 @@ export interface StateRow {
   readonly questions: number;
   /** 1: the newest revision has no problems. */
   readonly ready: number;
+  /** 1: it says some work. */
+  readonly worked: number;
   readonly validUntil?: IsoDate;
   /** Of the answer that stands. */
   readonly agreedAt?: Instant;
@@ -82,7 +84,8 @@ export async function stateRows(db: Database, ids: readonly string[]): Promise<r
   const rows = await db.all<object>(sql`select s.job_id as id, s.state,
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
-    coalesce(n.sheet is not null, 0) as ready, json_extract(n.sheet, '$.validUntil') as validUntil,
+    coalesce(n.sheet is not null, 0) as ready,
+    exists (select 1 from json_each(n.input, '$.items') i where i.value ->> '$.count' > 0) as worked, json_extract(n.sheet, '$.validUntil') as validUntil,
     a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, json_extract(e.sheet, '$.days.total') as days,
     a.deposit, json_extract(e.sheet, '$.deposit.amount') as depositOffered, json_extract(e.input, '$.policy.prepaid') as prepaid,
     o.billed_total as billed, o.closed_on as closedOn,

@@ -83,7 +83,7 @@ const SAY: Say = {
   "probability out of range": ({ where, value }) =>
     `${where}: the probability is ${value}; give a number from 0 to 1, such as 0.3 for three in ten.`,
   "share good out of range": ({ where, value }) =>
-    `${where}: the share expected to be good is ${value}; give a number from 0.01 to 1, such as 0.7 for seven in ten.`,
+    `${where}: the share expected to be good is ${value}; give a number from 0.01 to 1 (1 % to 100 %), such as 0.7 (70 %) for seven in ten.`,
   "service level out of range": ({ value }) =>
     `Rate book, scarcity: the chance wanted of having enough good pieces is ${value}, and neither never nor always can be bought; give a number above 0 and below 1, such as 0.9.`,
   "group differs": ({ group, what }) =>

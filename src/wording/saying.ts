@@ -20,6 +20,8 @@ export interface Saying {
     | "secret";
   /** Of a decimal: most digits after the sign. Exact: kept as a plain decimal in text. */
   readonly decimals?: number;
+  /** Of a decimal: a share from 0 to 1 in JSON and in tables, percent where a person reads and types it. */
+  readonly share?: true;
   /** Of money: the field that names its currency; absent: the shop's, and so `""` where the record is in another. */
   readonly currencyIn?: string;
   readonly choices?: readonly string[];

@@ -66,6 +66,9 @@ it("a draft is put right where it has problems or nothing in it, and issued wher
   const { db } = await shop();
   expect(await is(db, 0, "draft", "issue the estimate")).not.toHaveProperty("amount");
   await is(db, 0, "draft", "put the estimate right", BARE_JOB);
+  const { id, version, jobId, rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
+  await draftSaved(db, id, version, { jobId, rateBookId, rateBookVersion, input: { ...input, items: [] } }, at(0));
+  await is(db, 0, "draft", "count the work");
   // A later draft on top of an answer: the owner waits for the new one.
   const other = await agreed("all");
   expect((await nextDraft(other.db, TAPE_ECHO, "second", at(4))).is).toBe("done");

@@ -24,7 +24,7 @@ it("says what came in, how it looked, and how far it may be opened; the tag name
 });
 
 it("names the diagnosis fee where no limit is agreed, and promises to cost nothing where there is no fee", () => {
-  expect(textsFor({ diagnosis: true }).join("\n")).toContain("for the diagnosis fee of £45.00, before tax.");
+  expect(textsFor({ diagnosis: true }).join("\n")).toContain("for the diagnosis fee of £54.00, tax included.");
   expect(textsFor({}).join("\n")).toContain("We do nothing that costs you anything");
   expect(textsFor({ diagnosisLimit: 18000 }, "de").join("\n")).toContain("Wir dürfen das Gerät für höchstens £180.00");
 });

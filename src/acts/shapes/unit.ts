@@ -7,7 +7,10 @@ export const unit = z
     model: line,
     serial: maybe(line),
     declaredValue: maybe(amount),
-    grade: ident,
+    grade: maybe(ident).meta({
+      description:
+        "Id of one of the rate book's condition grades; absent while nobody has judged it, and then it counts as the first of them",
+    }),
     accessories: maybe(z.array(line)),
     condition: maybe(prose),
     reported: maybe(prose),

@@ -24,7 +24,7 @@ export function check(input: EstimateInput): Problem[] {
   const assemblies = indexed(input.map?.assemblies ?? [], ({ id }) => id);
   return [
     ...checkHead(input),
-    ...(book.grades.has(input.unit.grade)
+    ...(input.unit.grade === undefined || book.grades.has(input.unit.grade)
       ? []
       : [{ name: "grade unknown", id: input.unit.grade, known: [...book.grades.keys()], pointer: "/unit/grade" } as const]),
     ...checkMap(input, book, assemblies),

@@ -65,7 +65,7 @@ export function workingsOf(given: EstimateInput): Workings {
   const { rateBook } = input;
   const book = readBook(input);
   const map = readMap(input.map);
-  const grade = known(book.grades, input.unit.grade);
+  const grade = known(book.grades, input.unit.grade ?? rateBook.grades[0]!.id);
   const accessClass = known(book.classes, rateBook.accessClass);
   const access = { book, map, grade, accessClass, rateBook };
   const removal = checked(removalOrder(map));

@@ -85,7 +85,6 @@ export function blankFields({ context, settings }: Shop): Map<string, string> {
   const blank = fieldsFrom([
     ["meta.token", uuidv7()],
     ["meta.asOf", context.today],
-    ["unit.grade", context.rateBook.grades[0]?.id ?? ""],
     ["terms.queue", String(settings.benchQueueDays)],
     ["terms.confidence", USUAL_CONFIDENCE],
     ["terms.diagnosis", context.rateBook.fees.diagnosis.amount > 0 ? "on" : ""],

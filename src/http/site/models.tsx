@@ -51,4 +51,4 @@ models.get("/models/:id", async (c) => {
 });
 
 const indexed = (rateBook: RateBook): Book =>
-  readBook({ schema: 1, asOf: "", currency: rateBook.currency, unit: { maker: "", model: "", grade: "" }, items: [], rateBook });
+  readBook({ schema: 1, asOf: "", currency: rateBook.currency, unit: { maker: "", model: "" }, items: [], rateBook });

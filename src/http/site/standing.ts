@@ -85,6 +85,7 @@ const AMOUNT: Partial<Record<JobState, string>> = { closed: "billed", declined: 
 const DOES: Readonly<Record<NextStep, string | undefined>> = {
   "reply to a question": "Reply to the question",
   "put the estimate right": "Correct the estimate",
+  "count the work": "Count the work",
   "issue the estimate": "Issue revision",
   "await the answer": "Record an answer",
   "renew the offer": "Start a new revision",
@@ -128,7 +129,7 @@ export function hrefOfNext(next: NextStep, job: string, estimate: string | undef
     "take what is unpaid": "/payments",
     "pay back what is over": "/payments",
   };
-  if (next === "put the estimate right") return estimate ? `/estimates/${estimate}` : `/jobs/${job}`;
+  if (next === "put the estimate right" || next === "count the work") return estimate ? `/estimates/${estimate}` : `/jobs/${job}`;
   const path = at[next];
   return path && `/jobs/${job}${path}`;
 }

@@ -1,6 +1,6 @@
 /** What is done where: the rows of the form that stand on each assembly, those of the whole unit under `*`. */
 import { foundByName } from "../../wording/named.js";
-import { type Draft, WHOLE_UNIT } from "./draft.js";
+import { type Draft, draftFrom, WHOLE_UNIT } from "./draft.js";
 import type { Fields } from "./fields.js";
 import { assemblyRows } from "./names.js";
 import { isOpen, openIn } from "./open.js";
@@ -10,6 +10,18 @@ export function placeAt(fields: Fields, places: readonly Place[]): Place {
   const chosen = places.find(({ row }) => row === fields.get("meta.at"));
   const first = isOpen(openIn(fields), "grid") ? undefined : places.find(({ lines, cells }) => lines.length + cells.length > 0);
   return chosen ?? first ?? places[0]!;
+}
+
+/** Lines of one place that are drawn at a time. */
+export const MOST_LINES = 40;
+
+/** The place where a line stands by now becomes the one that is drawn, at that line. */
+export function following(fields: Fields, line: string): Map<string, string> {
+  const place = placesIn(draftFrom(fields)).find(({ lines }) => lines.includes(line));
+  const followed = new Map(fields);
+  if (!place) return followed;
+  const at = place.lines.indexOf(line);
+  return followed.set("meta.at", place.row).set("meta.from", String(at - (at % MOST_LINES)));
 }
 
 export interface Place {

@@ -85,7 +85,7 @@ export function readUnit(at: Reading, { unit, caution }: Draft): Unit {
     model: line(at, "unit.model", unit.model) ?? "",
     ...readTexts(at, unit),
     declaredValue: money(at, "unit.value", unit.value),
-    grade: choice(at, "unit.grade", unit.grade, grades) ?? grades[0] ?? "",
+    grade: choice(at, "unit.grade", unit.grade, grades),
     storedData: readStoredData(at, unit),
     hazards: hazards.length > 0 ? hazards : undefined,
     power: choice(at, "unit.power", unit.power, POWERS),

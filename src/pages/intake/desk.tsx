@@ -7,7 +7,7 @@ import { WHOLE_UNIT } from "../form/draft.js";
 import { assemblyName } from "../form/label.js";
 import { partsOffered } from "../form/names.js";
 import { isOpen } from "../form/open.js";
-import { type Place, placeAt, placesIn } from "../form/places.js";
+import { MOST_LINES, type Place, placeAt, placesIn } from "../form/places.js";
 import { Area } from "../frame/field.js";
 import { amountsOf } from "./amounts.js";
 import { backTo } from "./fold.js";
@@ -15,9 +15,6 @@ import { countsInLines } from "./gridCounts.js";
 import { CellRow, isInGrid, LineRow } from "./lines.js";
 import { Reach, reached } from "./teardown.js";
 import type { IntakeView } from "./view.js";
-
-/** Lines of one place that are drawn at a time. */
-const MOST_LINES = 40;
 
 export const DeskPart = ({ view }: { view: IntakeView }) => {
   const asked = view.fields.get("meta.at");

@@ -80,9 +80,12 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
             view={view}
             name="unit.grade"
             size="long"
-            options={offered(view.context.rateBook.grades, ({ id }) => id === view.fields.get("unit.grade")).map(
-              ({ id, name }) => [id, name] as const,
-            )}
+            options={[
+              ["", `Not judged yet; counts as '${view.context.rateBook.grades[0]?.name ?? ""}'`],
+              ...offered(view.context.rateBook.grades, ({ id }) => id === view.fields.get("unit.grade")).map(
+                ({ id, name }) => [id, name] as const,
+              ),
+            ]}
           />
           <Choice
             view={view}
@@ -133,7 +136,7 @@ function taken({ fields, context }: IntakeView): string {
     said("owner.name"),
     said("unit.serial") && `serial ${said("unit.serial")}`,
     complaint.length > 60 ? `${complaint.slice(0, 60)}…` : complaint,
-    grade && grade.id !== context.rateBook.grades[0]?.id ? grade.name : "",
+    grade?.name ?? "",
   ].filter(Boolean);
   const rest = ["owner.name", "unit.reported"].some((name) => said(name) === "") ? "wanted before it is issued" : "";
   return [told.length > 0 ? told.join("; ") : "nothing yet", rest].filter(Boolean).join("; ");

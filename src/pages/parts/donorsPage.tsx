@@ -139,7 +139,7 @@ export const DonorPage = (props: DonorProps) => {
             <Table
               class="lines stacking stock"
               caption="Parts that can be pulled"
-              heads={["Part", ...figures("Pieces", "Price of one", "Share of cost (%)", "Minutes to pull one", "Share good")]}
+              heads={["Part", ...figures("Pieces", "Price of one", "Share of cost (%)", "Minutes to pull one", "Share good (%)")]}
               rows={Array.from({ length: rows }, (_, at) =>
                 (
                   [
@@ -148,7 +148,7 @@ export const DonorPage = (props: DonorProps) => {
                     ["price", "Price of one", "money"],
                     ["costShare", "Share of cost", "figure"],
                     ["pullMinutes", "Minutes to pull one", "figure"],
-                    ["shareGood", "Share good, 0 to 1", "figure"],
+                    ["shareGood", "Share good, %", "figure"],
                   ] as const
                 ).map(([name, label, size]) => (
                   <CellBox

@@ -4,6 +4,7 @@ import { act } from "../form/act/act.js";
 import type { KindsFound } from "../form/context.js";
 import { partNames, workNames } from "../form/names.js";
 import { opened } from "../form/open.js";
+import { following } from "../form/places.js";
 import { autosave } from "./autosave.js";
 import { forget, keep, kept } from "./localDraft.js";
 import { morph } from "./morph.js";
@@ -60,8 +61,7 @@ const settle = () =>
   setTimeout(() => {
     if (!stale || pressed) return;
     stale = false;
-    const fields = fieldsNow();
-    redraw(unknownOpened(fields));
+    redraw(unknownOpened(lineFollowed(fieldsNow())));
   }, 0);
 document.addEventListener("pointerdown", () => {
   pressed = true;
@@ -97,6 +97,14 @@ document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") void askShop();
 });
 window.addEventListener("focus", () => void askShop());
+
+/** A line that was put elsewhere takes the view along, so that what is typed next is typed there. */
+function lineFollowed(fields: Map<string, string>): Map<string, string> {
+  const line = /^line\.([^.]+)\.assembly$/.exec(named ?? "")?.[1];
+  const at = document.activeElement;
+  const isElsewhere = at !== document.body && at?.closest<HTMLElement>(".line")?.dataset.line !== line;
+  return line === undefined || isElsewhere ? fields : following(fields, line);
+}
 
 /** What is on no list wants to say more. */
 function unknownOpened(fields: Map<string, string>): Map<string, string> {
@@ -246,7 +254,9 @@ function onKey(event: KeyboardEvent, { save, perform }: KeyActions): void {
   if (!row || (event.key !== "Enter" && (at.hasAttribute("list") || at.dataset.list !== undefined))) return;
   event.preventDefault();
   const next = beside(at, row, down ? 1 : -1);
-  if (next) next.select();
+  // After the last assembly comes another; the arrow goes on to the whole unit.
+  const isLast = event.key === "Enter" && next?.closest("tr.whole") && !row.matches(".whole");
+  if (next && !isLast) next.select();
   else if (event.key === "Enter" && down && row.matches("table.grid tr")) perform("add assembly");
   else if (down && row.matches(".line")) document.getElementById("next.what")?.focus();
 }

@@ -169,8 +169,8 @@ const intake = {
   authority: "What we may do",
   upTo: (limit: string) =>
     `We may open and examine the unit for at most ${limit}, tax included. We do nothing beyond that before you have agreed to an estimate.`,
-  forFee: (fee: string, beforeTax: boolean) =>
-    `We may open and examine the unit for the diagnosis fee of ${fee}${beforeTax ? ", before tax" : ""}. We do nothing beyond that before you have agreed to an estimate.`,
+  forFee: (fee: string, withTax: boolean) =>
+    `We may open and examine the unit for the diagnosis fee of ${fee}${withTax ? ", tax included" : ""}. We do nothing beyond that before you have agreed to an estimate.`,
   nothing: "We do nothing that costs you anything before you have agreed to an estimate.",
   bring: "Please bring this receipt when you collect the unit.",
   tag: "Tag: cut here and tie it to the unit.",

@@ -168,8 +168,8 @@ const intake: Paper["intake"] = {
   authority: "Was wir tun dürfen",
   upTo: (limit) =>
     `Wir dürfen das Gerät für höchstens ${limit} inkl. Umsatzsteuer öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
-  forFee: (fee, beforeTax) =>
-    `Wir dürfen das Gerät für die Untersuchungspauschale von ${fee}${beforeTax ? " zzgl. Umsatzsteuer" : ""} öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
+  forFee: (fee, withTax) =>
+    `Wir dürfen das Gerät für die Untersuchungspauschale von ${fee}${withTax ? " inkl. Umsatzsteuer" : ""} öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
   nothing: "Wir tun nichts, was Sie etwas kostet, bevor Sie einem Kostenvoranschlag zugestimmt haben.",
   bring: "Bitte bringen Sie diesen Beleg mit, wenn Sie das Gerät abholen.",
   tag: "Anhänger: hier abschneiden und am Gerät befestigen.",

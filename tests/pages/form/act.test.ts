@@ -4,6 +4,7 @@ import { act } from "../../../src/pages/form/act/act.js";
 import { type Fields, fieldsFrom } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
 import { modelFrom, startFrom } from "../../../src/pages/form/model.js";
+import { following } from "../../../src/pages/form/places.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
 import { bench, contextOf, demoInput } from "../cast/bench.js";
 
@@ -44,6 +45,16 @@ describe("adding, repeating and removing rows", () => {
     const { fields: back } = act("put back", removed.fields, bench);
     expect(back.get("cells.a1.p:film")).toBe("3");
     expect(total(back)).toBe(total(before));
+  });
+
+  it("puts a row back where it stood", () => {
+    const rowsOf = (fields: Map<string, string>) => Object.keys(readForm(fields, bench).draft.assembly);
+    const three = form({ ...TWO, "assembly.a3.name": "Third", "assembly.a3.sort": "board" });
+    for (const row of ["a1", "a2", "a3"]) {
+      const back = act("put back", act(`remove assembly:${row}`, three, bench).fields, bench).fields;
+      expect(rowsOf(back), row).toEqual(rowsOf(three));
+      expect([...back.keys()].filter((name) => name.startsWith("meta.undo"))).toEqual([]);
+    }
   });
 
   it("does not use the key of a row that can still be put back", () => {
@@ -146,5 +157,23 @@ describe("starting from a model's map", () => {
     expect(kept.map.assemblies[1]).toMatchObject({ behind: ["a1"], counts: { film: 6 } });
     const { fields } = startFrom(form({}), { ...kept, id: "m2" }, bench);
     expect(total(fields)).toBe(total(sketch));
+  });
+});
+
+describe("a line that is put elsewhere", () => {
+  it("takes the view along, to where it stands among the lines there", () => {
+    const lines = Array.from({ length: 90 }, (_, at) => [
+      [`line.m${at}.operation`, "Inspect"],
+      [`line.m${at}.assembly`, "Voice board"],
+    ]).flat();
+    const fields = form({ ...TWO, "assembly.a1.name": "Voice board", ...Object.fromEntries(lines) });
+    const at = (line: string) => {
+      const followed = following(fields, line);
+      return [followed.get("meta.at"), Number(followed.get("meta.from")) <= Number(line.slice(1)), followed.get("meta.from")];
+    };
+    expect(at("m3")).toEqual(["a1", true, "0"]);
+    expect(at("m85")).toEqual(["a1", true, "80"]);
+    const nowhere = following(new Map(fields).set("line.m3.assembly", "Nowhere"), "m3");
+    expect(nowhere.get("meta.at")).toBe("*");
   });
 });

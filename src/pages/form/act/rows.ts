@@ -121,7 +121,11 @@ export function remove(fields: Fields, section: string, key: string): Acted {
   const sections = section === "assembly" ? ["assembly", ...TABLES_BY_ASSEMBLY] : [section];
   const said = (leaf: string) => fields.get(`${section}.${key}.${leaf}`);
   const what = said("name") || said("part") || said("operation") || "the line";
-  return take(fields, (name) => sections.some((head) => name.startsWith(`${head}.${key}.`)), what);
+  const acted = take(fields, (name) => sections.some((head) => name.startsWith(`${head}.${key}.`)), what);
+  const rows = [...new Set([...fields.keys()].flatMap((name) => (name.startsWith(`${section}.`) ? name.split(".")[1]! : [])))];
+  const next = rows[rows.indexOf(key) + 1];
+  if (next !== undefined) acted.fields.set("meta.undoAt", `${section}.${next}.`);
+  return acted;
 }
 
 export function take(fields: Fields, gone: (name: string) => boolean, what: string): Acted {
@@ -129,6 +133,7 @@ export function take(fields: Fields, gone: (name: string) => boolean, what: stri
   const left = new Map([...fields].filter(([name]) => !gone(name)));
   if (taken.length === 0) return { fields: left };
   left.set("meta.undo", JSON.stringify(taken));
+  left.delete("meta.undoAt");
   left.set("meta.undone", what);
   return { fields: left, focus: "put-back", say: `Removed: ${what}. It can be put back.` };
 }
@@ -136,10 +141,14 @@ export function take(fields: Fields, gone: (name: string) => boolean, what: stri
 export function putBack(fields: Fields): Acted {
   const back = pairsIn(fields.get("meta.undo"));
   const what = fields.get("meta.undone") ?? "";
-  const whole = new Map(fields);
-  whole.delete("meta.undo");
-  whole.delete("meta.undone");
-  for (const [name, text] of back) if (!whole.get(name)) whole.set(name, text);
+  // Rows stand in the order of their fields.
+  const next = fields.get("meta.undoAt");
+  const before = [...fields.keys()].find((name) => next !== undefined && name.startsWith(next));
+  const missing = back.filter(([name]) => !fields.get(name));
+  const there = [...fields].filter(([name]) => !missing.some(([one]) => one === name));
+  const whole = new Map(there.flatMap((pair) => (pair[0] === before ? [...missing, pair] : [pair])));
+  for (const [name, text] of missing) whole.set(name, text);
+  for (const name of ["meta.undo", "meta.undoAt", "meta.undone"]) whole.delete(name);
   return { fields: whole, ...(back[0] && { focus: back[0][0] }), say: `Put back: ${what}.` };
 }
 

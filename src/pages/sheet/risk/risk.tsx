@@ -14,7 +14,8 @@ import { Curve } from "./curve.js";
 export const Risk = (props: SheetProps) => {
   const { sheet, tongue } = props;
   const { risk } = sheet;
-  if (!risk) return null;
+  // Before any work is counted there is nothing to foresee.
+  if (!risk || !sheet.lines.some(({ sort }) => sort !== "fee")) return null;
   const { by, raisedTo } = risk.pricing;
   return (
     <section class="risk screen" aria-labelledby="risk-name" id="risk">
