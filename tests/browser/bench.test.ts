@@ -79,6 +79,7 @@ it("keeps what is entered without a network through a reload, and sends each ent
   await page.context().setOffline(false);
   await said.getByText("1 refused").waitFor();
   await page.locator("#queue-list").getByText("as if it had ended before it began").waitFor();
+  await page.locator("#minutes-form + .refused-here").waitFor();
   await picture(page, "bench-refused");
   const { items } = await api("GET", `/api/jobs/${TAPE_ECHO}/work-log`);
   expect(items).toMatchObject([{ item: "w01", startedAt: expect.any(String), endedAt: expect.any(String) }, { partCount: 1 }]);

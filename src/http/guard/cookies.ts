@@ -1,6 +1,6 @@
 /** How a cookie that lets someone in is kept by the browser. */
 import type { Context } from "hono";
-import { deleteCookie, getSignedCookie, setSignedCookie } from "hono/cookie";
+import { deleteCookie, getCookie, getSignedCookie, setCookie, setSignedCookie } from "hono/cookie";
 import type { CookieOptions } from "hono/utils/cookie";
 import { type LiveSession, SESSION_SECONDS, sessions } from "../../records/sessions.js";
 import type { AppEnv } from "../bindings.js";
@@ -42,3 +42,12 @@ export async function sessionOf(c: Context<AppEnv>): Promise<LiveSession | undef
   if (live && (await sessions.roll(c.var.db, live.session, at))) await giveSession(c, token);
   return live;
 }
+
+/** What whoever works in this browser calls themself, where nobody has an account: offered in forms, and proof of nothing. */
+const HAND = "ohmwright-hand";
+
+export function keepHand(c: Context<AppEnv>, name: string): void {
+  if (name) setCookie(c, HAND, name.slice(0, 100), { ...kind(c), maxAge: SESSION_SECONDS } as CookieOptions);
+}
+
+export const handKept = (c: Context<AppEnv>): string => getCookie(c, HAND, kind(c).prefix as "host") ?? "";

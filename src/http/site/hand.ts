@@ -2,5 +2,7 @@
 import type { Context } from "hono";
 import { lastHandAtShelf } from "../../records/stock.js";
 import type { AppEnv } from "../bindings.js";
+import { handKept } from "../guard/cookies.js";
 
-export const shopHand = async (c: Context<AppEnv>): Promise<string> => c.var.staff?.name ?? (await lastHandAtShelf(c.var.db));
+export const shopHand = async (c: Context<AppEnv>): Promise<string> =>
+  c.var.staff?.name ?? ((await lastHandAtShelf(c.var.db)) || handKept(c));

@@ -14,6 +14,7 @@ import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor, sentForm } from "../doors/page.js";
 import { bareAnswer, lookOf, passkeyPlace } from "../frame/bare.js";
+import { keepHand } from "../guard/cookies.js";
 import { isSame, isUsable } from "../guard/secret.js";
 import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
@@ -46,7 +47,10 @@ export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
     return pageDoor(c, goOnWithout, {
       on: {},
       tongue: await tongueOf(c),
-      once: async () => c.redirect(await nextOf(c), 303),
+      once: async (_, typed) => {
+        keepHand(c, (typed.get("name") ?? "").trim());
+        return c.redirect(await nextOf(c), 303);
+      },
       show: (again) => show(c, { ...again, says: fresh(setUpShop).says }),
     });
   });

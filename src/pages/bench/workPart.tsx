@@ -91,11 +91,10 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
           <button type="submit" class="big">
             Tick off<span class="unseen"> {whole}</span>
           </button>
-          {done < count ? (
-            <button type="submit" name="all" value={String(count)} class="big">
-              All<span class="unseen"> of {whole}</span>
-            </button>
-          ) : null}
+          <button type="submit" name="all" value={done < count ? String(count) : "0"} class="big">
+            {done < count ? "All" : "Undo"}
+            <span class="unseen"> of {whole}</span>
+          </button>
         </>
       ) : (
         <>

@@ -9,7 +9,7 @@ import { ErrorSummary } from "../frame/errorSummary.js";
 import { Box, type SmallForm } from "../frame/field.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table, unseen } from "../frame/table.js";
-import { CoverageBar, Scatter } from "./charts.js";
+import { CoverageBar, DRAWN_FROM, Scatter } from "./charts.js";
 import { Margins, Models } from "./earned.js";
 
 interface LookedAt {
@@ -49,14 +49,16 @@ export const BoardPage = (props: BoardPageProps) => {
             {accuracyTexts(overall, tongue).map((text) => (
               <p>{text}</p>
             ))}
-            <div class="charts">
-              <Scatter
-                points={newest.map(({ p50, p80, actual }) => ({ estimated: p50, actual, beyond: actual > p80 }))}
-                tongue={tongue}
-              />
-              {overall.coverage80 ? <CoverageBar coverage={overall.coverage80} locale={tongue.locale} /> : null}
-            </div>
             <Jobs {...props} />
+            {newest.length < DRAWN_FROM ? null : (
+              <div class="charts">
+                <Scatter
+                  points={newest.map(({ p50, p80, actual }) => ({ estimated: p50, actual, beyond: actual > p80 }))}
+                  tongue={tongue}
+                />
+                {overall.coverage80 ? <CoverageBar coverage={overall.coverage80} locale={tongue.locale} /> : null}
+              </div>
+            )}
           </section>
           <Dearest {...props} />
         </>
@@ -98,7 +100,9 @@ const Narrow = (props: BoardPageProps) => (
 const Jobs = ({ newest, tongue, board }: BoardPageProps) => (
   <details>
     <summary>
-      {newest.length < board.overall!.jobs ? `The ${newest.length} jobs drawn, of ${board.overall!.jobs}` : "The jobs drawn"}
+      {newest.length < board.overall!.jobs
+        ? `The ${newest.length} newest jobs, of ${board.overall!.jobs}`
+        : "The jobs one by one"}
     </summary>
     <Table
       class="list"

@@ -5,6 +5,9 @@ import { chance, roundMoney } from "../../wording/figures.js";
 import { coverageText } from "../../wording/learning.js";
 import type { Tongue } from "../../wording/tongue.js";
 
+/** A picture of fewer says less than its figures. */
+export const DRAWN_FROM = 10;
+
 /** Round numbers for an axis: 1, 2 or 5 times a power of ten apart, holding both ends. */
 interface Axis {
   readonly from: number;
@@ -30,7 +33,7 @@ interface Point {
 
 const SIZE = 380;
 const LEFT = 64;
-const RIGHT = SIZE - 12;
+const RIGHT = SIZE - 30;
 const TOP = 12;
 const BOTTOM = SIZE - 48;
 
@@ -41,22 +44,27 @@ export const Scatter = ({ points, tongue }: { points: readonly Point[]; tongue: 
   const across = (amount: Minor) => round(LEFT + share(amount) * (RIGHT - LEFT));
   const up = (amount: Minor) => round(BOTTOM - share(amount) * (BOTTOM - TOP));
   const beyond = points.filter((point) => point.beyond).length;
+  // A figure is some 7.5 wide; where they would touch, each second or third stands.
+  const widest = Math.max(...ticks.map((amount) => roundMoney(amount, tongue).length)) * 7.5 + 10;
+  const every = Math.ceil(widest / ((RIGHT - LEFT) / (ticks.length - 1)));
   return (
     <svg class="chart" viewBox={`0 0 ${SIZE} ${SIZE}`} role="img" aria-labelledby="scatter-title scatter-desc">
       <title id="scatter-title">Estimated and actual, job by job</title>
       <desc id="scatter-desc">
         {`${points.length} jobs. Estimated across, actual upwards; on the slanting line both are the same. ${beyond} passed the figure that four in five should stay within and are drawn as triangles, the others as circles.`}
       </desc>
-      {ticks.map((amount) => (
+      {ticks.map((amount, at) => (
         <>
           <path class="curve-grid" d={`M${LEFT} ${up(amount)}H${RIGHT}`} />
           <text x={LEFT - 6} y={up(amount) + 4} text-anchor="end">
             {roundMoney(amount, tongue)}
           </text>
           <path class="curve-tick" d={`M${across(amount)} ${BOTTOM}v5`} />
-          <text x={across(amount)} y={BOTTOM + 19} text-anchor={amount === to ? "end" : "middle"}>
-            {roundMoney(amount, tongue)}
-          </text>
+          {at % every === 0 ? (
+            <text x={across(amount)} y={BOTTOM + 19} text-anchor="middle">
+              {roundMoney(amount, tongue)}
+            </text>
+          ) : null}
         </>
       ))}
       <path class="chart-even" d={`M${across(from)} ${up(from)}L${across(to)} ${up(to)}`} stroke-dasharray="6 4" />

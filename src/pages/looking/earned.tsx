@@ -5,7 +5,7 @@ import { chance, money, percent, roundMoney } from "../../wording/figures.js";
 import { marginText } from "../../wording/learning.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { figures, Table } from "../frame/table.js";
-import { axis } from "./charts.js";
+import { axis, DRAWN_FROM } from "./charts.js";
 
 interface EarnedProps {
   readonly board: AccuracyBoard;
@@ -21,8 +21,7 @@ export const Margins = ({ board, tongue }: EarnedProps) => {
       <p>{said ?? "No close-out says what the shop's hours cost, so what was earned is not known."}</p>
       {months.length > 0 ? (
         <>
-          <MonthBars months={months.map(({ month, earned }) => ({ month, margin: earned.margin }))} tongue={tongue} />
-          <details>
+          <details open={months.length < DRAWN_FROM}>
             <summary>Month by month</summary>
             <Table
               class="list"
@@ -34,6 +33,9 @@ export const Margins = ({ board, tongue }: EarnedProps) => {
               ])}
             />
           </details>
+          {months.length < DRAWN_FROM ? null : (
+            <MonthBars months={months.map(({ month, earned }) => ({ month, margin: earned.margin }))} tongue={tongue} />
+          )}
         </>
       ) : null}
     </section>
@@ -48,7 +50,7 @@ export const Models = ({ board, tongue }: EarnedProps) => (
     <Table
       class="list"
       caption="Accuracy and margin by model, most jobs first"
-      heads={["Model", ...figures("Jobs", "More or less on average", "Half within", "Within P80", "Left")]}
+      heads={["Model", ...figures("Jobs", "More or less on average", "Half off by less than", "Within P80", "Left")]}
       rows={board.byModel
         .slice(0, MOST_MODELS)
         .map(({ model, accuracy, earned }) => [

@@ -2,6 +2,7 @@
 import type { ChangeList } from "../../estimating/agreement/changeList.js";
 import { sinceText } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
+import { counted } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
@@ -53,7 +54,7 @@ export const IssuePage = (props: IssuePageProps) => {
           </Fact>
           <Fact name="Ceiling">{money(figures.ceiling, tongue)}</Fact>
           <Fact name="Good until">{day(figures.validUntil, tongue.locale)}</Fact>
-          <Fact name="Ready in about">{figures.days} days</Fact>
+          <Fact name="Ready in about">{counted(figures.days, "day")}</Fact>
           <Fact name="Written for">
             {props.profile.name}
             <div class="hint">{props.profile.source}</div>

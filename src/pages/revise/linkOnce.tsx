@@ -24,8 +24,12 @@ export const LinkOnce = (props: LinkOnceProps) => {
       <h2 id="link-name">The owner's link</h2>
       <p>
         <strong>It is shown here once.</strong>{" "}
-        {sent && "to" in sent ? `Your program took it, for ${sent.to}.` : `Send it now, to ${deliveredTo}.`} Valid until {until},
-        or until you withdraw it.
+        {sent && "to" in sent
+          ? `Your program took it, for ${sent.to}.`
+          : /[@\d]/.test(deliveredTo)
+            ? `Send it now, to ${deliveredTo}.`
+            : `Give it now, ${deliveredTo}.`}{" "}
+        Valid until {until}, or until you withdraw it.
       </p>
       {sent && "failed" in sent ? (
         <p class="wrong" role="alert">

@@ -2,7 +2,7 @@
  * The bench on a bad network: each entry is kept on the tablet first, then sent in order until it is answered. A refused one stays with
  * its problem. Without this script every form still works.
  */
-import { backInto, preview } from "./benchForms.js";
+import { backInto, preview, refusedHere } from "./benchForms.js";
 import { changeQueue, fieldOf, send, type Waiting, waiting, withFields } from "./benchQueue.js";
 import { refreshed, rowOf, type WaysOut } from "./benchScreen.js";
 
@@ -149,6 +149,7 @@ function show(): void {
   if (list.dataset.shown !== shown) list.replaceChildren(...entries.map((entry) => rowOf(entry, WAYS_OUT)));
   list.dataset.shown = shown;
   for (const entry of entries) if (entry.problem === undefined) preview(entry);
+  refusedHere(entries);
 }
 
 const say = (text: string): void => {

@@ -36,6 +36,20 @@ export function backInto(entry: Waiting): void {
   (first ?? form.querySelector("button"))?.focus();
 }
 
+/** What was refused, said where the hand was; the ways out of it stand with the entry. */
+export function refusedHere(entries: readonly Waiting[]): void {
+  for (const old of document.querySelectorAll(".refused-here")) old.remove();
+  for (const entry of entries) {
+    const form = entry.problem === undefined ? undefined : formOf(entry);
+    if (!form) continue;
+    const told = made("p", "", "wrong refused-here");
+    const way = made("a", entry.problem);
+    way.href = "#queue";
+    told.append(way);
+    form.after(told);
+  }
+}
+
 /** A tick or a timer that waits is shown as if it were sent, so that work can go on. */
 export function preview(entry: Waiting): void {
   const act = fieldOf(entry, "act");

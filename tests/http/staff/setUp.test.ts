@@ -163,6 +163,14 @@ describe("setting up an empty shop", () => {
     expect(await bookOf(shopNow)).toMatchObject({ version: 2 });
   });
 
+  it("without an account keeps the name that was given, and offers it in the forms that ask who", async () => {
+    const at = browser(await opened());
+    expect(fieldsIn(await (await at.get("/parts/goods-in")).text()).by).toBe("");
+    expect((await at.send("/set-up/later", { ...SHOP, ...YOU })).status).toBe(303);
+    expect(fieldsIn(await (await at.get("/parts/goods-in")).text()).by).toBe(YOU.name);
+    expect((await at.get("/account")).status).not.toBe(200);
+  });
+
   it("tells what is wrong with the form before a device makes a passkey", async () => {
     const at = browser(await opened());
     const ask = (fields: Record<string, string>) => at.send("/sign-in/new-passkey", fields);
