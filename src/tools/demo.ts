@@ -1,7 +1,7 @@
 /** A shop's first content: what fixtures/demo/shop.json holds, or nothing but settings and a rate book. */
 import { uuidv7 } from "uuidv7";
 import type { z } from "zod";
-import type { Act } from "../acts/act.js";
+import type { Act, Desk } from "../acts/act.js";
 import { addEstimate } from "../acts/beginDraft.js";
 import { carryOut } from "../acts/carryOut.js";
 import { jobsRead } from "../acts/job.js";
@@ -21,17 +21,16 @@ import { type Settings, SHOP, settings } from "../records/settings.js";
 import type { Write } from "../records/trail.js";
 import { type UnitRecord, units } from "../records/units.js";
 
-/** In the name of nobody who is signed in. Throws where it is refused: what a tool does is ours. */
+/** In the name of nobody who is signed in, unless `more` says. Throws where it is refused: what a tool does is ours. */
 export async function doneAt<F extends z.ZodObject, A, On>(
   db: Database,
   at: Instant,
   act: Act<F, A, On>,
   value: unknown,
   on: On,
-  /** The id of what is made. */
-  id?: string,
+  more: Partial<Desk> = {},
 ): Promise<A> {
-  const desk = { db, at, now: new Date(at), job: jobsRead(db), papers: papersOf(db), newId: () => id ?? uuidv7() };
+  const desk = { db, at, now: new Date(at), job: jobsRead(db), papers: papersOf(db), newId: uuidv7, ...more };
   const done = await carryOut(act, desk, act.fields.parse(value), on);
   if (!done.ok) throw new Error(`${act.title}: ${JSON.stringify(done.refusal)}`);
   if ("replayed" in done) throw new Error(`${act.title}: was done before.`);
@@ -63,8 +62,8 @@ const firstRows = (db: Database, { rateBook, settings: shop }: EmptyShop, at: In
   settings.made(db, SHOP, shop, at),
 ];
 
-/** Throws when the content does not fit together: the demo is ours. */
-export async function loadDemo(db: Database, demo: Demo, at: Instant): Promise<void> {
+/** All but the jobs. */
+export async function loadRecords(db: Database, demo: Demo, at: Instant): Promise<void> {
   const rows = <Value extends object>(noun: Noun<Value>, values: readonly WithId<Value>[]) =>
     values.map(({ id, ...value }) => noun.made(db, id, value as unknown as Value, at));
   await written(db, [
@@ -75,12 +74,31 @@ export async function loadDemo(db: Database, demo: Demo, at: Instant): Promise<v
     ...rows(partKinds, demo.partKinds),
     ...rows(offers, demo.offers),
   ]);
-  for (const { id, estimates: revisions, ...value } of demo.jobs) {
-    await doneAt(db, at, addJob, { id, ...value }, {});
-    for (const { id: estimateId, input } of revisions) {
-      const { id: rateBookId, version: rateBookVersion } = demo.rateBook;
-      await doneAt(db, at, addEstimate, { id: estimateId, jobId: id, rateBookId, rateBookVersion, input }, {});
-    }
+}
+
+type DemoJob = Demo["jobs"][number];
+
+/** Without its estimates. */
+export async function loadJob(db: Database, { estimates: _, ...job }: DemoJob, at: Instant): Promise<void> {
+  await doneAt(db, at, addJob, job, {});
+}
+
+export async function loadDraft(
+  db: Database,
+  { id: rateBookId, version: rateBookVersion }: RateBook,
+  jobId: string,
+  { id, input }: DemoJob["estimates"][number],
+  at: Instant,
+): Promise<void> {
+  await doneAt(db, at, addEstimate, { id, jobId, rateBookId, rateBookVersion, input }, {});
+}
+
+/** Throws when the content does not fit together: the demo is ours. */
+export async function loadDemo(db: Database, demo: Demo, at: Instant): Promise<void> {
+  await loadRecords(db, demo, at);
+  for (const job of demo.jobs) {
+    await loadJob(db, job, at);
+    for (const draft of job.estimates) await loadDraft(db, demo.rateBook, job.id, draft, at);
   }
 }
 

@@ -58,12 +58,19 @@ export async function loadClosedDemo(db: Database, demo: ClosedDemo): Promise<vo
   );
   const { id, at, ...given } = demo.answer;
   const chosen = out.record.sheet!.options.flatMap((option) => (option.chosen ? [option.id] : []));
-  await doneAt(db, at, recordAnswer, { ...given, answer: "agreed", channel: "in person", chosen }, { estimate: estimate.id }, id);
+  await doneAt(
+    db,
+    at,
+    recordAnswer,
+    { ...given, answer: "agreed", channel: "in person", chosen },
+    { estimate: estimate.id },
+    { newId: () => id },
+  );
   await logAll(db, jobId, log);
   const { by, at: closedAt, found, costs } = closing;
   const { on: closedOn, ...terms } = closing.terms;
   const wanted = { ...terms, by, closedOn, found: [...found], ...(costs && { costs }) };
-  await doneAt(db, closedAt, closeJob, wanted, { job: jobId }, closing.id);
+  await doneAt(db, closedAt, closeJob, wanted, { job: jobId }, { newId: () => closing.id });
 }
 
 /** In one batch: one by one each entry would be held against the limit, which takes its time. */

@@ -1,5 +1,6 @@
 /** Builds, opens or makes the shop's database, fills it on the first start, and serves it. */
 import { mkdir } from "node:fs/promises";
+import { createServer } from "node:net";
 import { connectFile } from "../../records/connectFile.js";
 import { photoFolder } from "../../records/photoFolder.js";
 import { build } from "../build.js";
@@ -17,19 +18,22 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   await build();
   const { startServer } = await import("../../server.js");
 
+  // Before anything is written.
+  if (await taken(host, port)) return inUse(port);
   await mkdir(folder, { recursive: true });
   const { db, close } = await connectFile(`file:${folder}/ohmwright.db`);
   let loaded: FirstShop | undefined;
   try {
     await migrateDatabase(db);
-    loaded = await fillOnce(db, empty ? "empty" : "demo", new Date());
+    loaded = await fillOnce(db, empty ? "empty" : "year", new Date());
   } catch (error) {
     close();
     const refusal = unready(error);
     if (refusal) return { is: "refused", ...refusal };
     throw error;
   }
-  if (loaded === "demo") say(`${folder} was empty: the demo shop was loaded. Everyone and everything in it is invented.`);
+  if (loaded === "year")
+    say(`${folder} was empty: the demo shop was loaded, with a year of jobs. Everyone and everything in it is invented.`);
   if (loaded === "empty")
     say(`${folder} was empty: an empty shop was made. Its first page asks for your rates, then for the first estimate.`);
   if (!loaded && empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
@@ -44,7 +48,16 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   } catch (error) {
     close();
     const { code, message } = error as NodeJS.ErrnoException;
-    const why = code === "EADDRINUSE" ? `Port ${port} is in use; give another with --port.` : message;
-    return { is: "refused", why, code: 1 };
+    return code === "EADDRINUSE" ? inUse(port) : { is: "refused", why: message, code: 1 };
   }
 }
+
+const inUse = (port: number) => ({ is: "refused", why: `Port ${port} is in use; give another with --port.`, code: 1 }) as const;
+
+/** What else is wrong with the address is told when the server listens on it. */
+const taken = (host: string, port: number): Promise<boolean> =>
+  new Promise((resolve) => {
+    const probe = createServer();
+    probe.once("error", (error: NodeJS.ErrnoException) => resolve(error.code === "EADDRINUSE"));
+    probe.listen(port, host, () => probe.close(() => resolve(false)));
+  });
