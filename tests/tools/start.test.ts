@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
@@ -104,7 +104,7 @@ describe("a shop that was asked for", () => {
     expect([await count("owners"), await count("jobs"), await count("models"), await count("rate-books")]).toEqual([0, 0, 0, 1]);
   });
 
-  it("holds a streamed body to its limit on the wire, and goes on serving; its port is then in use", async () => {
+  it("holds a streamed body to its limit on the wire, and goes on serving; its port is then in use, and nothing is written for another shop on it", async () => {
     const { shop } = await opened(["--port", "0"]);
     if (shop.is !== "open") throw new Error(shop.why);
     const { url } = shop;
@@ -123,7 +123,9 @@ describe("a shop that was asked for", () => {
     expect((await fetch(url, { headers: { accept: "text/html" } })).status).toBe(200);
 
     const { port } = new URL(url);
-    const second = await opened(["--port", port]);
+    const untouched = await folder();
+    const second = await opened(["--port", port, "--data", untouched]);
+    expect(await readdir(untouched)).toEqual([]);
     expect(second.shop).toEqual({ is: "refused", why: `Port ${port} is in use; give another with --port.`, code: 1 });
   });
 });

@@ -30,6 +30,7 @@ const FLAGS = [
 ];
 
 const FIRST: Readonly<Record<FirstShop, MadeOnce<unknown>>> = {
+  year: madeOnce((db) => fillOnce(db, "year", new Date()), migratedFile),
   demo: madeOnce((db) => fillOnce(db, "demo", new Date()), migratedFile),
   empty: madeOnce((db) => fillOnce(db, "empty", new Date()), migratedFile),
 };
