@@ -28,7 +28,7 @@ const partKeys = {
   kind: named("Part"),
   pieces: whole("Can be pulled", { least: 0, ...PIECES }),
   pullMinutes: maybe(decimal("Minutes to pull one", { least: 0, most: LIMITS.minutes, decimals: 3 })),
-  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100" })),
+  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100", help: "scarce-parts#share-good" })),
 };
 const price = money("Price of one", { currencyIn: "currency" });
 const part = z

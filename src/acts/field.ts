@@ -51,7 +51,7 @@ export function within(schema: z.ZodType, step: string): z.ZodType | undefined {
   return at instanceof z.ZodArray ? (at.element as z.ZodType) : undefined;
 }
 
-type Beside = Pick<Saying, "hint" | "unit">;
+type Beside = Pick<Saying, "hint" | "unit" | "help">;
 
 /** A schema of any shape, called by what is told of it. */
 export function saying<S extends z.ZodType>(schema: S, told: Saying): S {

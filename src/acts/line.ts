@@ -47,8 +47,8 @@ export const lineFields = z.strictObject({
   ),
   partBrought: maybe(tick("The owner brings it", { hint: "It costs nothing, and carries no warranty of yours." })),
   where: maybe(named("Where", { hint: "Empty: the unit as a whole." })),
-  certainty: maybe(choice("The owner's say", CERTAINTIES)),
-  chance: maybe(decimal("Chance of it", { unit: "%", least: 0, most: 100, decimals: 8 })),
+  certainty: maybe(choice("The owner's say", CERTAINTIES, { help: "possible-work#certainty" })),
+  chance: maybe(decimal("Chance of it", { unit: "%", help: "possible-work#certainty", least: 0, most: 100, decimals: 8 })),
 });
 const { count: _, ...sayings } = lineFields.shape;
 /** Every key of a line; what a form does not ask for is carried. */

@@ -34,7 +34,7 @@ export const offerFields = z.strictObject({
   available: maybe(whole("Pieces to be had", { least: 0, most: LIMITS.count })),
   leadDays: whole("Lead time", { unit: "days", ...LEAD_DAYS }),
   state: choice("State", OFFER_STATES),
-  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100" })),
+  shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100", help: "scarce-parts#share-good" })),
   seenGood: maybe(seenGood),
   freight: maybe(money("Freight", { currencyIn: "currency" })),
   dutyPercent: maybe(decimal("Duty", { unit: "%", hint: "Of the price", ...TARIFF })),

@@ -67,13 +67,15 @@ const book = {
       }),
     ),
   ),
-  accessClass: text("Opening and closing is charged as"),
+  accessClass: text("Opening and closing is charged as", { help: "counting#access" }),
   billing: maybe(
     z.strictObject({
       minutes: pick("Time charged", ["expected", "likely"], {
+        help: "counting#expected",
         hint: "Expected: the mean of shortest, four times likely and longest. At likely times most jobs lose money: times run over more than under",
       }),
       setUps: pick("Set up on each counted board", ["replacements", "any work"], {
+        help: "counting#set-ups",
         hint: "Where boards are counted and not named. Replacements: cleaning, tests and the rest are set up once for the unit",
       }),
       incrementMinutes: time("Billing step", { hint: "Time is billed in steps of this; 0: to the minute" }),
@@ -94,7 +96,7 @@ const book = {
   ),
   tax: maybe(
     z.strictObject({
-      included: yes("Rates and prices include tax"),
+      included: yes("Rates and prices include tax", { help: "taxes" }),
       categories: maybe(
         z.array(
           of("TaxCategoryChange", { ...key, name: text("Tax, as printed", { hint: "Such as VAT 20 %" }), percent: share("Tax") }),
@@ -138,21 +140,27 @@ const book = {
     }),
   ),
   deposit: maybe(
-    z.strictObject({ scarcePartsPercent: share("Deposit on scarce parts"), labourPercent: share("Deposit on labour") }),
+    z.strictObject({
+      scarcePartsPercent: share("Deposit on scarce parts", { help: "pricing#deposit" }),
+      labourPercent: share("Deposit on labour", { help: "pricing#deposit" }),
+    }),
   ),
   validityDays: days("An estimate stands for"),
   ceiling: maybe(
     z.strictObject({
-      abovePercent: share("Ceiling above the total"),
+      abovePercent: share("Ceiling above the total", { help: "pricing#ceiling" }),
       leavesRoom: yes("Room for the dearest possible work", {
+        help: "pricing#ceiling",
         hint: "What was agreed in advance can then be done without asking again",
       }),
     }),
   ),
   risk: pick("What several possible faults open", ["shared", "each"], {
+    help: "pricing#risk",
     hint: "In the risk of a job and a fixed price: paid once, however many of them turn up",
   }),
   safety: pick("A unit counts as mains powered", ["by default", "as said"], {
+    help: "safety",
     hint: "Cautions, a safety test to offer, and the question what a unit with a memory cell holds",
   }),
   valueSharePercent: share("Flag a total above this share of the unit's value"),
@@ -259,10 +267,18 @@ const book = {
   scarcity: maybe(
     z.strictObject({
       marginFrom: pick("Margin of a scarce part", ["offers", "percent"], {
+        help: "scarce-parts#margin",
         hint: "Offers: what buying enough good ones is expected to cost, by its own offers; the percentages where nobody offers it",
       }),
-      marginPercent: maybe(z.strictObject(Object.fromEntries(SCARCITIES.map((each) => [each, share(`Margin, ${each}`)])))),
-      serviceLevel: figure("Chance wanted of enough good pieces", { hint: "Above 0 and below 1, such as 0.9" }),
+      marginPercent: maybe(
+        z.strictObject(
+          Object.fromEntries(SCARCITIES.map((each) => [each, share(`Margin, ${each}`, { help: "scarce-parts#margin" })])),
+        ),
+      ),
+      serviceLevel: figure("Chance wanted of enough good pieces", {
+        hint: "Above 0 and below 1, such as 0.9",
+        help: "scarce-parts#margin",
+      }),
       fewSources: whole_("Scarce below so many sources"),
       freshDays: days("An offer counts as fresh for"),
       shareGood: maybe(
@@ -270,7 +286,12 @@ const book = {
           Object.fromEntries(
             OFFER_STATES.map((each) => [
               each,
-              figure(`Expected to be good, ${each}`, { hint: "From 1 to 100", share: true, unit: "%" }),
+              figure(`Expected to be good, ${each}`, {
+                hint: "From 1 to 100",
+                help: "scarce-parts#share-good",
+                share: true,
+                unit: "%",
+              }),
             ]),
           ),
         ),

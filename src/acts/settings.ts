@@ -28,8 +28,8 @@ const MOST_TERMS = 200;
 
 /** Profiles that may have terms of their own. */
 export const PROFILES_WITH_TERMS = PROFILES.filter(({ id }) => id !== "plain");
-const terms = (label: string, hint?: string) =>
-  saying(z.array(prose.min(1)).max(MOST_TERMS), { label, kind: "lines", ...(hint && { hint }) });
+const terms = (label: string, told: { readonly hint?: string; readonly help?: string } = {}) =>
+  saying(z.array(prose.min(1)).max(MOST_TERMS), { label, kind: "lines", ...told });
 
 const { name, ...party } = partyFields("Name of the shop");
 const fields = z.strictObject({
@@ -41,10 +41,14 @@ const fields = z.strictObject({
       hint: "At most 4 lines, such as the bank account; small at the foot of every page an owner gets.",
     }),
   ),
-  terms: maybe(terms("Terms", "One a line; printed at the end of each estimate.")),
+  terms: maybe(terms("Terms", { hint: "One a line; printed at the end of each estimate." })),
   profileTerms: maybe(
     z
-      .strictObject(Object.fromEntries(PROFILES.map(({ id, name: called }) => [id, maybe(terms(`Terms: ${called}`))])))
+      .strictObject(
+        Object.fromEntries(
+          PROFILES.map(({ id, name: called }) => [id, maybe(terms(`Terms: ${called}`, { help: "taxes#law-profile" }))]),
+        ),
+      )
       .meta({ description: "Terms under one agreement profile, in place of the others" }),
   ),
   rateBookId: named("Rate book of new estimates"),
@@ -69,7 +73,9 @@ const fields = z.strictObject({
     },
   ),
   paper: choice("Paper", ["A4", "Letter"]),
-  detail: maybe(choice("How much an estimate shows", PAPER_DETAILS, { hint: "Each estimate can show more or less." })).meta({
+  detail: maybe(
+    choice("How much an estimate shows", PAPER_DETAILS, { hint: "Each estimate can show more or less.", help: "papers" }),
+  ).meta({
     description: "Absent: as it stands",
   }),
   benchQueueDays: whole("Days until the bench is free", { least: 0, most: 3650 }),

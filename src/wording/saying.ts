@@ -3,6 +3,8 @@ export interface Saying {
   /** As the page labels it, and as every sentence about it begins. */
   readonly label: string;
   readonly hint?: string;
+  /** Where the help tells of it, such as `scarce-parts#share-good`. */
+  readonly help?: string;
   /** Such as min, days, %. */
   readonly unit?: string;
   readonly kind:

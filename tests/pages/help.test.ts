@@ -2,8 +2,11 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it, test } from "vitest";
+import { saysOf } from "../../src/acts/field.js";
+import { offer } from "../../src/acts/offer.js";
 import { createApp } from "../../src/http/app/app.js";
 import { BODY_LIMIT, IMPORT_LIMIT } from "../../src/http/guard/bodyLimits.js";
+import { helpOfField } from "../../src/pages/form/label.js";
 import { sectionsOf } from "../../src/pages/help/guide.js";
 import { GUIDES, helpOf, plainRoute, sectionsWith } from "../../src/pages/help/guides.js";
 import { MOST_EARLIER_JOBS } from "../../src/records/earlierJobs.js";
@@ -75,6 +78,40 @@ describe("the help", () => {
   });
 });
 
+describe("the help of a field", () => {
+  const anchors = new Set(GUIDES.flatMap(sectionsOf).map(({ href }) => href));
+  const sources = ["acts", "pages"]
+    .flatMap((room) =>
+      readdirSync(join("src", room), { recursive: true, encoding: "utf8" }).map((file) => join("src", room, file)),
+    )
+    .filter((file) => /\.tsx?$/.test(file));
+  const named = found(sources.map((file) => readFileSync(file, "utf8")).join("\n"), /help[:=] ?"([\w-]+(?:#[\w-]+)?)"/g);
+  const ofTheForm = found(readFileSync("src/pages/form/label.ts", "utf8"), /^ {2}"[\w.*]+": "([\w-]+#[\w-]+)",$/gm);
+
+  test.each([...new Set([...named, ...ofTheForm])])("%s is there", (help) => {
+    expect(anchors).toContain(`/help/${help}`);
+  });
+
+  it("is told of every hard concept", () => {
+    expect([...named, ...ofTheForm]).toEqual(
+      expect.arrayContaining([
+        ...["scarce-parts#share-good", "scarce-parts#margin", "possible-work#certainty", "pricing#ceiling", "counting#access"],
+        ...["counting#set-ups", "pricing#deposit", "taxes#law-profile", "pricing#pricing"],
+      ]),
+    );
+  });
+
+  it("stands with the act's own field, and with the form's by whichever row", () => {
+    expect(saysOf(offer.fields).get("shareGood")?.help).toBe("scarce-parts#share-good");
+    expect([
+      helpOfField("line.r12.good"),
+      helpOfField("assembly.a3.by"),
+      helpOfField("terms.ceiling"),
+      helpOfField("owner.name"),
+    ]).toEqual(["scarce-parts#share-good", "counting#access", "pricing#ceiling", undefined]);
+  });
+});
+
 describe("figures in the help", () => {
   const { used } = scarcity.shareGood;
   const pieces = (share: number) => Math.ceil(Math.log(1 - scarcity.serviceLevel) / Math.log(1 - share));
@@ -91,9 +128,9 @@ describe("figures in the help", () => {
     ],
     map: [`the latest ${MOST_EARLIER_JOBS} jobs`],
     "scarce-parts": [
-      `the service level is ${scarcity.serviceLevel}: used parts of which ${used} prove good want ${NUMBERS[pieces(used!)]} bought for each one needed, so the margin is ${(pieces(used!) - 1) * 100} %`,
-      `${donor} good, want ${NUMBERS[pieces(donor)]}: ${scarcity.marginPercent["donor only"]} %`,
-      `${donor} means seven in ten. New parts have ${scarcity.shareGood.new}`,
+      `the service level is ${scarcity.serviceLevel}: used parts of which ${used! * 100} in 100 prove good want ${NUMBERS[pieces(used!)]} bought for each one needed, so the margin is ${(pieces(used!) - 1) * 100} %`,
+      `${donor * 100} in 100 good, want ${NUMBERS[pieces(donor)]}: ${scarcity.marginPercent["donor only"]} %`,
+      `${donor * 100} means seven in ten. New parts have ${scarcity.shareGood.new! * 100}.`,
     ],
     "possible-work": ["30 means three such units in ten"],
     // The field's own hint says it too.

@@ -91,6 +91,27 @@ const LINE: Readonly<Record<string, string>> = {
   audio: "original is audio grade",
 };
 
+/** Fields of a hard concept -> where the help tells of it; a row's id is `*`. */
+const HELP: Readonly<Record<string, string>> = {
+  "unit.grade": "intake#condition",
+  "unit.power": "intake#hazards",
+  "terms.profile": "taxes#law-profile",
+  "terms.prepaid": "payments#deposit",
+  "terms.diagnosisLimit": "pricing#declined",
+  "terms.ceiling": "pricing#ceiling",
+  "terms.pricing": "pricing#pricing",
+  "terms.confidence": "pricing#pricing",
+  "terms.margin": "pricing#pricing",
+  "terms.leastMargin": "pricing#pricing",
+  "assembly.*.by": "counting#access",
+  "line.*.likely": "counting#expected",
+  "line.*.certainty": "possible-work#certainty",
+  "line.*.probability": "possible-work#certainty",
+  "line.*.group": "possible-work#options",
+  "line.*.good": "scarce-parts#share-good",
+};
+export const helpOfField = (field: string): string | undefined => HELP[field.replace(/\.[^.]+\./, ".*.")];
+
 export function labelOf(field: string, draft: Draft, { rateBook }: FormContext): string {
   const plain = PLAIN[field];
   if (plain) return plain;

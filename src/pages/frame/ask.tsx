@@ -26,9 +26,9 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
   const saying =
     form.says.get(name) ?? form.says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*")) ?? form.says.get(name.replace(/\.[^.]+$/, ".*"));
   if (!saying) throw new Error(`The form has no field '${name}'.`);
-  const { kind, label, hint, unit, optional, choices = [] } = saying;
+  const { kind, label, hint, help, unit, optional, choices = [] } = saying;
   const size = kind === "whole" || kind === "decimal" || kind === "exact" || kind === "money" ? { size: SIZES[kind] } : {};
-  const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, ...size, ...beside };
+  const props = { ...form, name, label: unit ? `${label} (${unit})` : label, hint, help, ...size, ...beside };
   if (options) return <Pick {...props} options={options} />;
   switch (kind) {
     case "choice":
@@ -37,7 +37,9 @@ export const Ask = ({ form, name, options, ...beside }: Beside & { readonly form
     case "lines":
       return <Area {...props} />;
     case "tick":
-      return <Tick name={name} label={props.label} hint={hint} errors={form.errors} checked={form.fields.has(name)} />;
+      return (
+        <Tick name={name} label={props.label} hint={hint} help={help} errors={form.errors} checked={form.fields.has(name)} />
+      );
     case "day":
       return <Box {...props} type="date" />;
     case "secret":

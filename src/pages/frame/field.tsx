@@ -19,6 +19,7 @@ interface Named {
 interface FieldProps extends Named {
   readonly label: Child;
   readonly hint?: Child;
+  readonly help?: string | undefined;
 }
 
 /** What is wrong with a field, where it stands. */
@@ -30,10 +31,33 @@ export const Wrong = ({ errors = NONE, name, id = name }: Named) =>
     </p>
   ) : null;
 
+/** Beside its label: what a field means, told in the help; on a page of its own, so that what was typed stays. */
+export const HelpLink = ({ help, label }: { help?: string | undefined; label: Child }) =>
+  help === undefined ? null : (
+    <a
+      class="help"
+      href={`/help/${help}`}
+      target="_blank"
+      rel="noopener"
+      aria-label={`Help: ${typeof label === "string" ? label : "this field"} (opens a new tab)`}
+    >
+      ?
+    </a>
+  );
+
 /** Around a box of any kind, which takes `ties` with it. */
-export const Field = ({ errors = NONE, name, id = name, label, hint, children }: FieldProps & { readonly children: Child }) => (
+export const Field = ({
+  errors = NONE,
+  name,
+  id = name,
+  label,
+  hint,
+  help,
+  children,
+}: FieldProps & { readonly children: Child }) => (
   <div class={errors.has(name) ? "field field-wrong" : "field"}>
     <label for={id}>{label}</label>
+    <HelpLink help={help} label={label} />
     {hint ? (
       <p class="hint" id={`${id}-hint`}>
         {hint}
@@ -57,6 +81,7 @@ interface InputProps extends SmallForm {
   readonly name: string;
   readonly id?: string;
   readonly hint?: Child;
+  readonly help?: string | undefined;
   readonly autocomplete?: string | undefined;
   /** Width in figures or letters the answer usually has. */
   readonly size?: "figure" | "money" | "word" | "line" | "long";
@@ -163,6 +188,7 @@ interface TickProps {
   readonly checked: boolean;
   readonly label: Child;
   readonly hint?: Child;
+  readonly help?: string | undefined;
   readonly errors?: SmallForm["errors"];
   readonly disabled?: boolean;
   /** The form it belongs to, where it stands outside of it. */
@@ -170,7 +196,18 @@ interface TickProps {
 }
 
 /** A box to tick, with its label behind it; one that is not ticked sends nothing. */
-export const Tick = ({ name, id = name, value = "yes", checked, label, hint, errors = NONE, disabled, form }: TickProps) => (
+export const Tick = ({
+  name,
+  id = name,
+  value = "yes",
+  checked,
+  label,
+  hint,
+  help,
+  errors = NONE,
+  disabled,
+  form,
+}: TickProps) => (
   <div class={errors.has(id) ? "field tick field-wrong" : "field tick"}>
     <input
       type="checkbox"
@@ -183,6 +220,7 @@ export const Tick = ({ name, id = name, value = "yes", checked, label, hint, err
       {...ties({ errors, name: id, hint })}
     />
     <label for={id}>{label}</label>
+    <HelpLink help={help} label={label} />
     {hint ? (
       <p class="hint" id={`${id}-hint`}>
         {hint}

@@ -112,11 +112,11 @@ A part that is new and to be had costs its price, the mark-up and its freight. A
 
 Where [offers](/help/offers) are recorded, the margin is what the cheapest way of getting enough good pieces is expected to cost beyond the catalogue price, and so much more as the shop's service level wants. Where no offer is recorded, the percentage of the rate book applies, and the line says so. You may set a percentage by hand; you are then told what your own offers say.
 
-In the first rate book the service level is 0.9: used parts of which 0.6 prove good want three bought for each one needed, so the margin is 200 %. Parts pulled from donor units, 0.7 good, want two: 100 %.
+In the first rate book the service level is 0.9: used parts of which 60 in 100 prove good want three bought for each one needed, so the margin is 200 %. Parts pulled from donor units, 70 in 100 good, want two: 100 %.
 
 ## Share good {#share-good}
 
-Of a hundred such pieces from this source, how many work. 0.7 means seven in ten. New parts have 1. Write down what you tested when [goods come in](/help/parts), and the offer carries your own share from then on.
+Of a hundred such pieces from this source, how many work. 70 means seven in ten. New parts have 100. Write down what you tested when [goods come in](/help/parts), and the offer carries your own share from then on.
 
 ## How hard to get {#scarcity}
 

@@ -1,12 +1,13 @@
 /** The fields of the intake form: each is labelled by what its name stands for, unless the page says otherwise. */
-import { labelOf } from "../form/label.js";
-import { Area, Box, type BoxProps, Input, type Options, Pick, Tick as TickBox, Wrong } from "../frame/field.js";
+import { helpOfField, labelOf } from "../form/label.js";
+import { Area, Box, type BoxProps, HelpLink, Input, type Options, Pick, Tick as TickBox, Wrong } from "../frame/field.js";
 import type { IntakeView } from "./view.js";
 
 type FieldProps = Omit<Partial<BoxProps>, "fields" | "errors" | "name"> & { readonly view: IntakeView; readonly name: string };
 
 const asked = ({ view, label, ...props }: FieldProps): BoxProps => ({
   size: "line",
+  help: helpOfField(props.name),
   ...props,
   ...{ fields: view.fields, errors: view.errors },
   label: label ?? labelOf(props.name, view.read.draft, view.context),
@@ -42,6 +43,7 @@ export const Small = ({ view, name, label, list, figure = false, grow = false }:
       {label}
       <span class="unseen"> ({labelOf(name, view.read.draft, view.context)})</span>
     </label>
+    <HelpLink help={helpOfField(name)} label={label} />
     <Input {...view} name={name} list={list} keys={figure ? "decimal" : undefined} />
     <Wrong {...view} name={name} />
   </div>

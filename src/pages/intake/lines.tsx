@@ -1,10 +1,10 @@
 /** One row a line: what, how many, how certain, what it comes to, and why where that is said. The rest of a line is folded. */
 import { columnsOf } from "../form/context.js";
 import { idOf } from "../form/fields.js";
-import { assemblyName, labelOf } from "../form/label.js";
+import { assemblyName, helpOfField, labelOf } from "../form/label.js";
 import { isOpen } from "../form/open.js";
 import { cellId } from "../form/readItems.js";
-import { Input, ties, Wrong } from "../frame/field.js";
+import { HelpLink, Input, ties, Wrong } from "../frame/field.js";
 import { itemOf } from "./amounts.js";
 import { backTo } from "./fold.js";
 import { filledIn, isWrongInMore, LineMore } from "./lineMore.js";
@@ -43,6 +43,7 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
         <Slot {...slot} leaf="count" figure />
         <div class="line-certainty">
           <Certainty {...slot} now={certainty} />
+          {reason ? <HelpLink help={helpOfField(`${field}.certainty`)} label="Certainty" /> : null}
           {certainty === "if found" ? <Slot {...slot} leaf="probability" figure hint="%" /> : null}
           {certainty === "optional" ? (
             <label class="line-chosen">

@@ -45,6 +45,20 @@ describe("the help", () => {
     expect(await head("/help")).toBe("/help");
   });
 
+  it("is one link away from a field, on a page of its own, so that nothing typed is lost", async () => {
+    const made = await shop();
+    const { app } = made;
+    const link = (help: string, label: string) =>
+      `<a class="help" href="/help/${help}" target="_blank" rel="noopener" aria-label="Help: ${label} (opens a new tab)">?</a>`;
+    expect(await textOf(app.request("/parts/kinds/el-1u-100/offers"))).toContain(
+      link("scarce-parts#share-good", "Share good (%)"),
+    );
+    const form = await textOf(browser(made).send("/estimates/new", { intent: "open:terms" }));
+    expect(form).toContain(link("pricing#pricing", "Pricing"));
+    expect(form).toContain(link("taxes#law-profile", "Agreement profile"));
+    expect(await textOf(app.request("/rate-book"))).toContain(link("pricing#deposit", "Deposit on labour (%)"));
+  });
+
   it("is found beside the jobs", async () => {
     const { app } = await shop();
     const page = await textOf(app.request("/find?q=deposit"));
