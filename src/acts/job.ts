@@ -205,14 +205,21 @@ function standing(rows: JobRows): JobAsItStands {
   };
 }
 
+const RECEIPT = "Looked into before an answer, as the intake receipt allows.";
+
 function engineLog(
-  { overrides }: JobRows,
+  { overrides, answers }: JobRows,
   entries: readonly LogEntry[],
   timers: readonly Timer[],
   withoutTimer: string | undefined,
 ): WorkLog {
   const passes = new Map(overrides.map(({ id, by, reason }): [string, Pass] => [id, { by, reason }]));
-  const pass = ({ overrideId }: LogEntry) => (overrideId === undefined ? undefined : passes.get(overrideId));
+  const beforeAnAnswer = ({ at }: LogEntry) => !answers.some((each) => each.answer !== "declined" && each.at <= at);
+  // What was logged with nothing agreed and no override was looking, on the owner's word at the counter.
+  const pass = (entry: LogEntry): Pass | undefined => {
+    if (entry.overrideId !== undefined) return passes.get(entry.overrideId);
+    return beforeAnAnswer(entry) ? { by: entry.person, reason: RECEIPT } : undefined;
+  };
   const own = ownWorkOf(entries);
   return {
     ...(own.length > 0 && { own }),

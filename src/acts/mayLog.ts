@@ -1,5 +1,5 @@
 /** What keeps an entry out of the work log: something wrong with it, or what only the owner, or an override, lets through. */
-import { mayLog as withinLimit } from "../estimating/agreement/workLog.js";
+import { isLooking, lookingLimit, mayLog as withinLimit, worthOfLooking } from "../estimating/agreement/workLog.js";
 import { checkAddition, type LogContext } from "../estimating/closeout/log/checkLog.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { Minor } from "../estimating/input.js";
@@ -12,6 +12,7 @@ import { type Desk, type Refusal, refused } from "./act.js";
 import { asLogged, partOf, timeOf } from "./asWork.js";
 import { engineFaults } from "./fault.js";
 import type { JobAsItStands } from "./job.js";
+import { declinedIn } from "./reckoning.js";
 import type { AnswerName } from "./refusals.js";
 
 export type EntryValue = LogEntryValue & { readonly id: string };
@@ -90,7 +91,7 @@ export function passedBy(job: JobAsItStands, entry: EntryValue, problems: readon
 
 function passedOpen(job: JobAsItStands, entry: EntryValue, problems: readonly (Problem | LogProblem)[]): Passed | undefined {
   const agreed = job.agreed();
-  if (!agreed) return unagreedWork(job, "nothing agreed");
+  if (!agreed) return mayLook(job, entry) ? undefined : unagreedWork(job, "nothing agreed");
   for (const problem of problems) {
     if (problem.name === "work not agreed") return unagreedWork(job, problem.why);
     if (problem.name === "part not agreed") return { is: "part unagreed", was: problem.name, detail: problemText(problem) };
@@ -105,6 +106,18 @@ function passedOpen(job: JobAsItStands, entry: EntryValue, problems: readonly (P
     over: verdict.by,
     detail: logRefusalText(verdict, limit.withTax, job.tongue)!,
   };
+}
+
+/** Before an answer: time of looking, as far as the intake receipt goes; after a refusal only what closes the unit up again. */
+export function mayLook(job: JobAsItStands, entry: EntryValue): boolean {
+  const input = job.input(entry);
+  const limit = input ? lookingLimit(input) : 0;
+  if (!input || limit === 0 || job.agreed()) return false;
+  const looks = ({ own, offer, item, partKind, partType, ownPart, parts }: LogEntryValue) =>
+    (own ?? offer ?? partKind ?? partType ?? ownPart ?? parts) === undefined && isLooking(input, item);
+  if (!looks(entry) || (entry.item !== undefined && declinedIn(job))) return false;
+  const log = [...job.entries.filter(looks), entry].map((each) => asLogged(each, input));
+  return worthOfLooking(input, log) <= limit;
 }
 
 export const unagreedWork = (job: JobAsItStands, why: Extract<LogProblem, { name: "work not agreed" }>["why"]): Passed => ({

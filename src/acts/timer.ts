@@ -9,7 +9,7 @@ import { decimal, hand, maybe, moment } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import { keptLogEntry, labourClass, logged, noteKey, type OnJob, override, person, utc, WHO, workKeys } from "./logWork.js";
-import { entryProblems, NO_JOB, refusedFor, unagreedWork } from "./mayLog.js";
+import { entryProblems, mayLook, NO_JOB, refusedFor, unagreedWork } from "./mayLog.js";
 import { today } from "./today.js";
 
 const startKeys = { ...workKeys, labourClass, startedAt: maybe(moment("Start").meta({ description: "Now when absent" })) };
@@ -28,7 +28,7 @@ export const keptTimer = z
   })
   .meta({ id: "Timer" });
 
-/** Work must be agreed before a timer runs on it: there is no override. */
+/** Work must be agreed before a timer runs on it, or be looking that the intake receipt allows: there is no override. */
 export const startTimer = act({
   name: "startTimer",
   title: "Start a timer on agreed work",
@@ -121,7 +121,8 @@ async function started(
 ): Promise<Decided<Timer>> {
   const record: Timer = { ...value, id: desk.newId(), jobId: job.id, startedAt: utc(startedAt) };
   const entry = { ...record, workedOn: record.startedAt.slice(0, 10) };
-  const problems = entryProblems(job, entry, { log });
+  const looked = mayLook(job, entry);
+  const problems = entryProblems(job, entry, { log }).filter(({ name }) => !(looked && name === "work not agreed"));
   const [first] = problems;
   if (first?.name === "work not agreed" && problems.length === 1) {
     const { is, detail } = unagreedWork(job, first.why);

@@ -11,7 +11,7 @@ async function bench() {
   let n = 0;
   const logged = async (entry: Partial<LogEntryValue>, override?: { by: string; reason: string }) => {
     n += 1;
-    return answerOf(await log(db, made(`log-${n}`, at(n)), entry, override));
+    return answerOf(await log(db, made(`log-${n}`, at(2 + n)), entry, override));
   };
   const started = (id: string, person = "Ines", item = "w02") =>
     start(db, made(id, at(1), id), { person, item, startedAt: "2026-11-25T10:00:00+00:00" });

@@ -1,7 +1,8 @@
 import { describe, expect, it, onTestFinished } from "vitest";
 import { jobAsItStands } from "../../src/acts/job.js";
+import { owedDeclined } from "../../src/acts/reckoning.js";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
-import { logged as comesTo } from "../../src/estimating/agreement/workLog.js";
+import { logged as comesTo, lookingLimit, worthOfLooking } from "../../src/estimating/agreement/workLog.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
 import { type Override, overridesOf } from "../../src/records/overrides.js";
@@ -83,15 +84,53 @@ describe("the work log", () => {
     ]);
   });
 
-  it("refuses everything before an answer, and lets it through only with a name and a reason on record", async () => {
+  it("refuses work before an answer, and lets it through only with a name and a reason on record", async () => {
     const { db } = await shop();
     const log = (override?: typeof WHY) =>
-      logged(db, { id: "log", job: TAPE_ECHO, when: at(1) }, { item: "w01", minutes: 5 }, override);
+      logged(db, { id: "log", job: TAPE_ECHO, when: at(1) }, { item: "w02", minutes: 5 }, override);
     expect(await log()).toMatchObject(not("work unagreed", { overridable: true }));
     expect(await log(WHY)).toMatchObject({ ok: true, answer: { overrideId: "log-2" } });
     expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "log-2", of: "work log", refusal: "nothing agreed", ...WHY }]);
     expect((await eventsOf(db, TAPE_ECHO)).slice(-2).map(({ is }) => is)).toEqual(["limit overridden", "work logged"]);
   });
+
+  it.each([
+    ["the diagnosis fee, with its tax", { diagnosis: true }],
+    ["the most that the owner said to owe", { diagnosis: true, diagnosisLimit: 6000 }],
+  ])(
+    "takes time for opening before an answer up to what the intake receipt authorises, %s, and no other work",
+    async (_, policy) => {
+      const { db } = await shop();
+      const draft = await draftOf(db, TAPE_ECHO);
+      const input = { ...draft.input, policy: { ...draft.input.policy, ...policy } };
+      await draftSaved(db, draft.id, 1, { ...draft, input }, at(0));
+      const book = (await stands(db, TAPE_ECHO)).input()!;
+      const limit = lookingLimit(book);
+      if (!("diagnosisLimit" in policy)) expect(limit).toBeGreaterThan(book.rateBook.fees.diagnosis.amount);
+      // The longest opening that is worth no more.
+      let longest = 0;
+      while (worthOfLooking(book, [{ minutes: longest + 1 }]) <= limit) longest++;
+      expect(longest).toBeGreaterThan(10);
+      let n = 0;
+      const log = (entry: Partial<LogEntryValue>) => logged(db, { id: `log-${n++}`, job: TAPE_ECHO, when: at(1) }, entry);
+      expect(await log({ minutes: longest - 5 })).toMatchObject({ ok: true });
+      expect(await log({ minutes: 6 })).toMatchObject(not("work unagreed", { overridable: true }));
+      expect(await log({ minutes: 5 })).toMatchObject({ ok: true });
+      expect(await log({ item: "w02", minutes: 1 })).toMatchObject(not("work unagreed", { overridable: true }));
+      expect(await log({ own: "Have a look", minutes: 1 })).toMatchObject(not("work unagreed", { overridable: true }));
+      expect(await overridesOf(db, TAPE_ECHO)).toEqual([]);
+      // On the owner's word at the counter: nothing that a later answer leaves out keeps the job from being closed.
+      const { record } = await issued(db, draft.id);
+      recordOf(await answer(db, "no", await given(db, record.id, { answer: "declined" }), at(2)));
+      const job = await stands(db, TAPE_ECHO);
+      expect(job.log().time.map((each) => ["minutes" in each && each.minutes, each.override?.reason])).toEqual([
+        [longest - 5, "Looked into before an answer, as the intake receipt allows."],
+        [5, "Looked into before an answer, as the intake receipt allows."],
+      ]);
+      expect(owedDeclined(job)).toBe(job.revision(record.id)!.sheet!.ifDeclined.amount);
+      expect((await verifyShop(db)).mismatch).toBeUndefined();
+    },
+  );
 
   it("logs an entry once that is sent twice at the same time", async () => {
     const { db } = await agreed();

@@ -77,6 +77,32 @@ function rateOf(input: EstimateInput, { item, labourClass }: LoggedWork): Minor 
   return labour.ratePerHour;
 }
 
+/**
+ * What the intake receipt authorises before anything is agreed, tax included: the most owed if declined, or the diagnosis fee. 0: nothing
+ * that costs anything.
+ */
+export function lookingLimit({ policy = {}, rateBook: { fees, tax } }: Pick<EstimateInput, "policy" | "rateBook">): Minor {
+  if (policy.diagnosisLimit !== undefined) return policy.diagnosisLimit;
+  return policy.diagnosis ? addUp([{ amount: fees.diagnosis.amount, taxCategory: tax.fees }], [], tax, 0).total : 0;
+}
+
+/** Opening and refitting (no item), finding the fault and inspecting. */
+export function isLooking(current: EstimateInput, item: string | undefined): boolean {
+  if (item === undefined) return true;
+  const { items, rateBook } = resolve(current);
+  const found = items.find(({ id }) => id === item);
+  const operation = found && rateBook.operations.find(({ id }) => id === operationIdOf(found));
+  return operation?.sort === "fault finding" || operation?.sort === "inspection";
+}
+
+/** What looking comes to at the rates of its time, tax included. */
+export function worthOfLooking(current: EstimateInput, log: readonly LoggedWork[]): Minor {
+  const { tax } = current.rateBook;
+  const labour = { sort: "other", taxClass: "labour", taxCategory: tax.labour } as const;
+  const lines = log.map((entry) => ({ ...labour, amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)) }));
+  return addUp(lines, [], tax, 0).total;
+}
+
 export type LogVerdict =
   | { readonly is: "within"; readonly amount: Measured }
   | { readonly is: "not agreed"; readonly item: string; readonly why: Unagreed["why"] }

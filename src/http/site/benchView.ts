@@ -7,6 +7,7 @@ import { logWork } from "../../acts/logWork.js";
 import { owed } from "../../acts/owed.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { takeReading } from "../../acts/takeReading.js";
+import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValue } from "../../pages/bench/view.js";
@@ -66,6 +67,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     ...(closedOn !== undefined && { closedOn }),
     deposit: owed(stands).deposit,
     declined: declinedIn(stands) !== undefined,
+    looking: lookingLimit(input),
     ...(agreed && { agreed }),
     ...(mine && { timer: running(mine, await desk.job(mine.jobId), subject, at) }),
     others: timers.filter(({ person }) => person !== by).map((each) => running(each, stands, subject, at)),

@@ -4,6 +4,7 @@ import { logWork } from "../../acts/logWork.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { correctEntry } from "../../acts/withdrawEntry.js";
+import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { WorkLogPage } from "../../pages/revise/workLogPage.js";
 import type { EntryKept } from "../../records/workLog.js";
@@ -113,6 +114,7 @@ async function show(
         ? {}
         : { otherWork: [fields.get("item")!, workedOnTitle(worked, input)] as const })}
       declined={declinedIn(stands) !== undefined}
+      looking={lookingLimit(input)}
       {...(agreed && { agreed })}
       {...(refused && { refusal: refused })}
     />,

@@ -51,7 +51,14 @@ export const BenchPage = (view: BenchView) => {
           </p>
         ) : (
           <p class="not-agreed">
-            <strong>Nothing is agreed yet, so nothing may be worked on.</strong>{" "}
+            {view.looking > 0 ? (
+              <strong>
+                Nothing is agreed yet. Time for opening and finding the fault may be logged up to {money(view.looking, tongue)},
+                as the intake receipt says; nothing else may be worked on.
+              </strong>
+            ) : (
+              <strong>Nothing is agreed yet, so nothing may be worked on.</strong>
+            )}{" "}
             <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
           </p>
         )}

@@ -28,6 +28,8 @@ export interface BenchView extends AskedForm {
   readonly agreed?: AgreedProps;
   /** The owner declined, and nothing is agreed. */
   readonly declined: boolean;
+  /** What opening and finding the fault may come to before an answer, by the intake receipt; 0: nothing. */
+  readonly looking: Minor;
   /** The timer of who works. */
   readonly timer?: RunningTimer;
   readonly others: readonly RunningTimer[];

@@ -13,6 +13,7 @@ export const work: readonly Guide[] = [
 - Start and pause a timer beside the work, or enter minutes. Tick off counts. Note readings, expected and found.
 - Use a part by scanning a code, by a number of the list and Enter, or by name. *Undo* stands beside what was used last.
 - *Another in its place* takes another part for the agreed one; log and account say both.
+- Before an answer, time for opening and finding the fault may be logged up to what the intake receipt allows: the diagnosis fee, or the most the owner said to owe.
 - *Work that is on no list* takes your own words. Nobody agreed to it, so it is never billed; the close-out shows what it was worth.
 - What is not agreed is blocked, and *Extra fault* is one tap away.
 

@@ -1,5 +1,6 @@
 /** Work really done, against what the owner agreed to; what would pass it is refused, or let through by a name and a reason. */
 import { PART_STATES } from "../../estimating/closeout/log/workLog.js";
+import type { Minor } from "../../estimating/input.js";
 import { HAZARDS } from "../../estimating/lists.js";
 import { money } from "../../wording/figures.js";
 import { day, duration } from "../../wording/time.js";
@@ -35,6 +36,8 @@ interface WorkLogPageProps extends AskedForm {
   readonly agreed?: AgreedProps;
   /** The owner declined, and nothing is agreed. */
   readonly declined: boolean;
+  /** What opening and finding the fault may come to before an answer, by the intake receipt; 0: nothing. */
+  readonly looking: Minor;
   /** Oldest first. */
   readonly entries: readonly LogRow[];
   readonly items: readonly { readonly id: string; readonly title: string; readonly unagreed?: string }[];
@@ -72,7 +75,9 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
         </p>
       ) : (
         <p class="empty">
-          Nothing is agreed yet, so no work may be logged without an override.{" "}
+          {props.looking > 0
+            ? `Nothing is agreed yet. Time for opening and finding the fault may be logged up to ${money(props.looking, tongue)}, as the intake receipt says; other work needs an override.`
+            : "Nothing is agreed yet, so no work may be logged without an override."}{" "}
           <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
         </p>
       )}
