@@ -103,6 +103,7 @@ export const WHO = {
   "/jobs/:id/answers": { GET: page, POST: page },
   "/jobs/:id/questions/:question/replies": { POST: page },
   "/jobs/:id/links": { GET: page, POST: page },
+  "/demo/owners-page": { POST: page },
   "/jobs/:id/links/:link/withdrawal": { GET: page, POST: page },
   "/jobs/:id/bench": { GET: page, POST: page },
   "/jobs/:id/work-log": { GET: page, POST: page },

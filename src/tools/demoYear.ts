@@ -41,7 +41,7 @@ interface Step {
 
 interface Visit {
   readonly unit: UnitRecord & { readonly id: string };
-  readonly job: Omit<JobValue, "ownerId" | "unitId">;
+  readonly job: Omit<JobValue, "ownerId" | "unitId"> & { readonly id?: string };
   readonly grade: string;
   /** As in an estimate, but that work is planned unless it says otherwise. */
   readonly estimate?: Partial<BareInput>;

@@ -18,6 +18,7 @@ import { deskOf } from "../doors/desk.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { jobSubject } from "./jobSubject.js";
+import { DEMO_JOB } from "./ownerLinks.js";
 import { dayIs, hrefOfNext, standingProps } from "./standing.js";
 
 export const jobs = new Hono<AppEnv>();
@@ -78,6 +79,7 @@ jobs.get("/", async (c) => {
         ...(name !== state && { href: hrefOf(name) }),
       }))}
       first={after === undefined && state === "open"}
+      demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={await isUnsettled(c)}
       untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
       {...(page.next && { next: `${hrefOf(state)}${state === "open" ? "?" : "&"}after=${encodeURIComponent(page.next)}` })}

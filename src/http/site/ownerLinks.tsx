@@ -1,16 +1,21 @@
 /** The links to a job's owner's page: one more, or one withdrawn. */
 import { type Context, Hono } from "hono";
+import { carryOut } from "../../acts/carryOut.js";
 import { makeOwnerLink } from "../../acts/makeOwnerLink.js";
 import { withdrawOwnerLink } from "../../acts/withdrawOwnerLink.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
+import { OWNER_PATHS } from "../../pages/owner/view.js";
 import type { LinkOnceProps } from "../../pages/revise/linkOnce.js";
 import { type LinkRow, LinksPage, WithdrawPage } from "../../pages/revise/linksPage.js";
 import type { Estimate } from "../../records/estimates.js";
+import { ownerEntries } from "../../records/ownerEntries.js";
 import { deadSince, type OwnerLink, ownerLinks as records } from "../../records/ownerLinks.js";
 import { sendHook } from "../../records/sendHook.js";
 import type { AppEnv } from "../bindings.js";
+import { deskOf } from "../doors/desk.js";
 import { fieldsOf, fresh, type PageStatus, pageDoor } from "../doors/page.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
+import { giveEntry } from "../owner/cookie.js";
 import { ownerAddress } from "../papers/issuing.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
@@ -55,6 +60,21 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
       }),
     show: (again) => show(c, subject, { form: again, status: again.status }),
   });
+});
+
+/** The job of the demo shop's year that stands with its owner (fixtures/demo/year.json). */
+export const DEMO_JOB = "01a0c8f1-9a10-7c4d-8d0e-5b7f2c31a1d0";
+
+/** The owner's page as its owner has it, in this browser: a link like any other, made and followed at once. */
+ownerLinks.post("/demo/owners-page", async (c) => {
+  const desk = deskOf(c);
+  const current = (await desk.job(DEMO_JOB))?.current;
+  if (!current) return refuse(c, "not found", NO_JOB);
+  const made = { by: "The demo shop", deliveredTo: "this browser", days: 1 };
+  const done = await carryOut(makeOwnerLink, desk, made, { estimate: current.id, reachable: true });
+  if (!done.ok || "replayed" in done) return refuse(c, "not found", NO_LINK);
+  giveEntry(c, await ownerEntries.add(c.var.db, done.answer, "link", desk.at), 24 * 3600);
+  return c.redirect(OWNER_PATHS.estimate, 303);
 });
 
 ownerLinks.get("/jobs/:id/links/:link/withdrawal", async (c) => {

@@ -32,13 +32,15 @@ interface JobListProps {
   /** Where older jobs are. */
   readonly next?: string;
   readonly first: boolean;
+  /** The demo shop, with a job whose owner's page can be looked at. */
+  readonly demo: boolean;
   /** Nobody has an account yet, and it was not put off. */
   readonly unsettled: boolean;
   /** An empty shop whose rates are the example's: nobody has said its own. */
   readonly untouched: boolean;
 }
 
-export const JobList = ({ frame, locale, rows, states, next, first, unsettled, untouched }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, states, next, first, demo, unsettled, untouched }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -46,6 +48,14 @@ export const JobList = ({ frame, locale, rows, states, next, first, unsettled, u
         New estimate
       </a>
     </div>
+    {demo && first ? (
+      <form method="post" action="/demo/owners-page">
+        This is the demo shop: everyone and everything in it is invented.{" "}
+        <button type="submit" class="quiet">
+          See an owner's page
+        </button>
+      </form>
+    ) : null}
     {(unsettled || untouched) && first ? <SetUpOffer mayGoOn={!frame.guarded && !untouched} untouched={untouched} /> : null}
     {rows.length === 0 && first && states.every(({ jobs }) => !jobs) ? (
       <div class="empty">
