@@ -1,4 +1,4 @@
-/** How long the ways in last, and how often one may be wrong. README tells them; a test holds it to these. */
+/** How long the ways in last, and how often one may be wrong. The help tells them; a test holds it to these. */
 
 export const INVITATION_DAYS = 3;
 

@@ -23,7 +23,7 @@ On a bad network, entries wait on the tablet and are sent once, in order. One th
 
 ## The work log {#log}
 
-What is not agreed, or passes what was agreed, is refused unless someone overrides it by name with a reason. A wrong entry is withdrawn or corrected: *Withdraw or correct*. It stays on record, struck through, no longer counts, and its parts go back on the shelf.
+What is not agreed, or passes what was agreed, is refused unless someone overrides it by name with a reason. Before an answer, time for opening and finding the fault may be logged up to what the intake receipt allows. A wrong entry is withdrawn or corrected: *Withdraw or correct*. It stays on record, struck through, no longer counts, and its parts go back on the shelf.
 `,
   },
   {

@@ -1,10 +1,8 @@
-/** Staff, tokens and the list of sign-ins by programs; what ends with an account; the terms of entry as README tells them. */
-import { readFileSync } from "node:fs";
+/** Staff, tokens and the list of sign-ins by programs; what ends with an account. */
 import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { connectFile } from "../../../src/records/connectFile.js";
 import type { Database } from "../../../src/records/database.js";
-import * as terms from "../../../src/records/entryTerms.js";
 import { invitations, newInvitation } from "../../../src/records/invitations.js";
 import { passkeys } from "../../../src/records/passkeys.js";
 import { newPassphrase, passphrases } from "../../../src/records/passphrases.js";
@@ -218,17 +216,4 @@ describe("tokens, by a program", () => {
       201, 422, 422,
     ]);
   });
-});
-
-it("README tells how long ways in last as it is", () => {
-  const readme = readFileSync("README.md", "utf8");
-  const NUMBERS = ["", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
-  expect(readme).toContain(`a link that works once within ${NUMBERS[terms.INVITATION_DAYS]} days`);
-  expect([terms.SESSION_DAYS, terms.SESSION_LONGEST_DAYS, terms.FAILURES_MINUTES]).toEqual([7, 30, 15]);
-  expect(readme).toContain("A sign-in lasts a week from its last use, a month at most.");
-  expect(readme.toLowerCase()).toContain(
-    `${NUMBERS[terms.FAILURES_ALLOWED]} wrong attempts from one place, or for one account, close that door until the quarter of an hour`,
-  );
-  expect(readme).toContain(`name and passphrase, ${terms.PASSPHRASE_LENGTH} characters or more`);
-  expect(readme).toContain(`one of ${NUMBERS[terms.RECOVERY_CODES]}, shown once`);
 });
