@@ -1,4 +1,4 @@
-/** Labelled fields: label above, hint, problem, box. The name of the field is its id. */
+/** Labelled fields: label above, problem, box, hint below, so that the boxes of a row stand at one height. The name of the field is its id. */
 import type { Child } from "hono/jsx";
 
 export interface SmallForm {
@@ -58,13 +58,13 @@ export const Field = ({
   <div class={errors.has(name) ? "field field-wrong" : "field"}>
     <label for={id}>{label}</label>
     <HelpLink help={help} label={label} />
+    <Wrong errors={errors} name={name} id={id} />
+    {children}
     {hint ? (
       <p class="hint" id={`${id}-hint`}>
         {hint}
       </p>
     ) : null}
-    <Wrong errors={errors} name={name} id={id} />
-    {children}
   </div>
 );
 

@@ -43,9 +43,6 @@ const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView }) => {
   const box = (name: "number" | "code", value?: string) => (
     <div class={typed ? "field field-wrong" : "field"}>
       <label for={name}>{texts[name]}</label>
-      <p class="hint" id={`${name}-hint`}>
-        {texts[`${name}Hint`]}
-      </p>
       <input
         id={name}
         name={name}
@@ -56,6 +53,9 @@ const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView }) => {
         {...(typed && { "aria-invalid": "true" })}
         aria-describedby={typed ? `${name}-hint wrong` : `${name}-hint`}
       />
+      <p class="hint" id={`${name}-hint`}>
+        {texts[`${name}Hint`]}
+      </p>
     </div>
   );
   return (
