@@ -16,12 +16,13 @@ import { repliesTable } from "../../records/replies.js";
 import { scrub } from "../../records/scrub.js";
 import { searchRebuilt } from "../../records/search.js";
 import type { Write } from "../../records/trail.js";
+import { typedDrafts } from "../../records/typedDrafts.js";
 import { units, unitsOf } from "../../records/units.js";
 import { act, type Decided, type Desk, refused } from "../act.js";
 import type { Fault } from "../fault.js";
 import { line, maybe, tick } from "../field.js";
 import { erasedJob } from "./eraseJob.js";
-import { ERASED, type Known, known } from "./without.js";
+import { ERASED, type Known, known, withoutKnownIn } from "./without.js";
 
 /** Of what the owner had; 0 where that was erased before. */
 export interface ErasureDone {
@@ -85,6 +86,7 @@ async function erased(
     owners.changed(db, owner, { ...(blank as Partial<Owner>), name: ERASED }, at).write,
     ...guards.map((guard) => madeAgain(db, guard)),
     ...parts.flatMap((part) => part.told),
+    ...(await typedDrafts.reworded(db, (fields) => withoutKnownIn(fields, names))),
     // Answers kept for requests that come twice say what was asked for.
     db.delete(repliesTable).where(isNotNull(repliesTable.status)),
     // A full text index only marks words as gone; made again it does not hold them (SQLite, FTS5, 6.9).

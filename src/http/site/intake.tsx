@@ -25,6 +25,7 @@ import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
+import { begunBy, begunFields, dropBegun, keepBegun } from "./begun.js";
 import { formOf, isForm, tokenIn } from "./form.js";
 import {
   around,
@@ -49,12 +50,22 @@ const NO_ESTIMATE = { detail: "There is no such estimate; it may have been on an
 
 intake.get("/estimates/new", async (c) => {
   const shop = await shopOf(c);
-  const blank = blankFields(shop);
+  const asked = c.req.query("draft");
+  const begun = asked ? await begunFields(c, asked) : undefined;
+  const blank = begun ?? blankFields(shop);
   const model = c.req.query("model") ? await models.find(c.var.db, c.req.query("model")!) : undefined;
   const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
-  return show(c, shop, viewOf(asOpened(c, started.fields), shop.context, await around(c, undefined, started.fields)), undefined, {
-    say: started.say,
-  });
+  const surroundings = await around(c, undefined, started.fields);
+  return show(
+    c,
+    shop,
+    viewOf(asOpened(c, started.fields), shop.context, begun ? { ...surroundings, unsaved: true } : surroundings),
+    undefined,
+    {
+      say: asked && !begun ? "What you began is no longer kept: it was saved or thrown away meanwhile." : started.say,
+      ...(!asked && { begun: await begunBy(c, shop.settings) }),
+    },
+  );
 });
 
 intake.post("/estimates/new", (c) => answer(c, undefined));
@@ -81,6 +92,11 @@ intake.post("/estimates/:id{[^/.]+}", async (c) => {
 async function answer(c: Context<AppEnv>, found: Drafted | undefined) {
   if (!isForm(c)) return refuse(c, "media type unsupported", { detail: "Send the form as application/x-www-form-urlencoded." });
   const { fields: sent, intent } = await formOf(c);
+  if (!found && intent === "keep") return keepBegun(c, sent);
+  if (!found && intent === "throw away") {
+    await dropBegun(c, sent);
+    return c.redirect(c.req.header("referer")?.endsWith("/estimates/new") ? "/estimates/new" : "/", 303);
+  }
   const fields = intent === "fresh prices" ? new Map(sent).set("meta.fresh", "on") : sent;
   const shop = await shopOf(c, found, fields);
   if (intent === "save")
@@ -114,6 +130,7 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
       )
     : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id });
   if (outcome.ok) {
+    if (!found) await dropBegun(c, fields);
     const keep = Object.entries(read.draft.line).flatMap(([key, line]) => (line.keep ? [idOf(key)] : []));
     if (keep.length > 0) await carryOut(keepForNextTime, deskOf(c), { items: keep }, { estimate: id });
     const kept = keep.length > 0 ? `&kept=${keep.map(encodeURIComponent).join()}` : "";

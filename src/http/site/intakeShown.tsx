@@ -5,6 +5,7 @@ import { broughtUpToDate } from "../../pages/form/drawn.js";
 import type { Fields } from "../../pages/form/fields.js";
 import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { labelOf } from "../../pages/form/label.js";
+import type { Begun } from "../../pages/frame/begun.js";
 import type { ConflictView } from "../../pages/intake/conflict.js";
 import { IntakePage } from "../../pages/intake/intakePage.js";
 import { type IntakeView, viewOf } from "../../pages/intake/view.js";
@@ -18,6 +19,7 @@ import type { Shop } from "./shop.js";
 export interface Shown {
   readonly say?: string | undefined;
   readonly conflict?: ConflictView;
+  readonly begun?: readonly Begun[];
   readonly status?: 200 | 409 | 422;
 }
 
@@ -41,6 +43,7 @@ export function show(c: Context<AppEnv>, { settings }: Shop, view: IntakeView, f
       lead={lead}
       say={shown.say}
       conflict={shown.conflict}
+      begun={shown.begun}
     />
   );
   return pageAnswer(c, page, shown.status);

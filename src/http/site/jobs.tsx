@@ -17,6 +17,7 @@ import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
+import { begunBy } from "./begun.js";
 import { jobSubject } from "./jobSubject.js";
 import { DEMO_JOB } from "./ownerLinks.js";
 import { dayIs, hrefOfNext, standingProps } from "./standing.js";
@@ -81,6 +82,7 @@ jobs.get("/", async (c) => {
       first={after === undefined && state === "open"}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={await isUnsettled(c)}
+      begun={after === undefined ? await begunBy(c, settings) : []}
       untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
       {...(page.next && { next: `${hrefOf(state)}${state === "open" ? "?" : "&"}after=${encodeURIComponent(page.next)}` })}
     />,

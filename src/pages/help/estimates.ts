@@ -30,7 +30,7 @@ Maker or model is enough to save. Whose it is and what it does can wait until th
 
 *Intake receipt and tag* prints what came in and how it looked, how far you may open it before asking again, a place to sign, and a tag for the unit.
 
-What you type is kept in this browser until it is on record, and offered again after a crash. Signing out forgets it.
+What you type is kept in this browser until it is on record, and offered again after a crash. Signing out forgets it. A new estimate is kept by the shop too while you type: the first page and *New estimate* offer it on any device you are signed in on, to go on with or throw away. It is no job and has no number. The last ten of each person are kept, each for thirty days after it was last typed; saving one takes it away. Where two devices went on with the same one, both are offered.
 
 ## Condition grade {#condition}
 

@@ -36,7 +36,7 @@ const PARTS = {
 };
 
 /** In fields of their own, for those who look for them there. */
-const CARRIED = ["meta.version", "meta.token", "meta.drawn"];
+const CARRIED = ["meta.version", "meta.token", "meta.drawn", "meta.draft", "meta.draftVersion"];
 
 /** Id -> HTML. */
 export const formParts = (view: IntakeView): ReadonlyMap<string, string> =>

@@ -1,6 +1,7 @@
 /** Intake, new or again: one page from the owner's name to the total. */
 import { atHand, type FormContext } from "../form/context.js";
 import { isOpen } from "../form/open.js";
+import { type Begun, BegunOffer } from "../frame/begun.js";
 import { type Frame, Page } from "../frame/layout.js";
 import type { Explained } from "../sheet/lineTable.js";
 import { SheetView } from "../sheet/sheetView.js";
@@ -18,9 +19,10 @@ interface IntakePageProps {
   /** What just happened. */
   readonly say?: string | undefined;
   readonly conflict?: ConflictView | undefined;
+  readonly begun?: readonly Begun[] | undefined;
 }
 
-export const IntakePage = ({ frame, script, view, heading, lead, say, conflict }: IntakePageProps) => (
+export const IntakePage = ({ frame, script, view, heading, lead, say, conflict, begun = [] }: IntakePageProps) => (
   <Page
     frame={frame}
     title={heading}
@@ -34,6 +36,7 @@ export const IntakePage = ({ frame, script, view, heading, lead, say, conflict }
       {lead}
     </div>
     <ErrorSummary view={view} />
+    <BegunOffer begun={begun} />
     {conflict ? <Conflict conflict={conflict} view={view} /> : null}
     <p role="status" class={say ? "said" : "said empty-said"} id="said">
       {say ?? ""}

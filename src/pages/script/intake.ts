@@ -6,7 +6,7 @@ import { partNames, workNames } from "../form/names.js";
 import { opened } from "../form/open.js";
 import { following } from "../form/places.js";
 import { autosave } from "./autosave.js";
-import { forget, keep, kept } from "./localDraft.js";
+import { forget, keep, keeper, kept } from "./localDraft.js";
 import { morph } from "./morph.js";
 import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, renew, reprice } from "./screen.js";
 
@@ -24,9 +24,12 @@ const saver = autosave(() => {
   forget();
 });
 
+const shopKeeps = keeper(fieldsNow, put);
+
 function touch(): void {
   unsaved = true;
   saver.touch();
+  shopKeeps.touch();
   clearTimeout(keeping);
   keeping = setTimeout(() => keep(fieldsNow()), 500);
 }
@@ -131,6 +134,7 @@ place.addEventListener("submit", (event) => {
     void saver.running()?.then(() => form().requestSubmit(button));
   } else {
     unsaved = false;
+    shopKeeps.stop();
     if (intent === "save") setTimeout(() => button?.setAttribute("disabled", ""), 0);
   }
 });
@@ -212,14 +216,19 @@ function offerKept(): void {
     `Typed here on ${when}, and not saved: `,
     button("Go on with it", () => {
       // Sent twice under one token, it is one job.
-      put("meta.token", found.fields.get("meta.token") ?? "");
+      for (const name of ["meta.token", "meta.draft", "meta.draftVersion"]) put(name, found.fields.get(name) ?? "");
       redraw(found.fields);
       touch();
     }),
     " ",
-    button("Throw it away", () => forget()),
+    button("Throw it away", () => {
+      forget();
+      shopKeeps.drop(found.fields);
+    }),
   );
   place.before(offer);
+  // The same one, as the shop has it.
+  document.querySelector(`[data-begun="${CSS.escape(found.fields.get("meta.draft") || "none")}"]`)?.remove();
 }
 
 /**

@@ -40,6 +40,42 @@ function read(path: string): { readonly at: Date; readonly fields: Map<string, s
   }
 }
 
+/**
+ * A new estimate is kept by the shop too, where the next device finds it. One save at a time, so that none meets another of its own;
+ * offline it stays in this browser, and goes along with what is typed next.
+ */
+export function keeper(now: () => ReadonlyMap<string, string>, put: (name: string, text: string) => void) {
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  let running: Promise<void> | undefined;
+  const send = (intent: string, fields: Iterable<readonly [string, string]>) =>
+    fetch(NEW, { method: "POST", body: new URLSearchParams([...[...fields].map((pair) => [...pair]), ["intent", intent]]) });
+  const save = async () => {
+    const answer = await send("keep", now());
+    if (!answer.ok) return;
+    const { id, version } = (await answer.json()) as { readonly id: string; readonly version: number };
+    put("meta.draft", id);
+    put("meta.draftVersion", String(version));
+    keep(now());
+  };
+  const touch = () => {
+    if (location.pathname !== NEW) return;
+    clearTimeout(waiting);
+    waiting = setTimeout(() => {
+      if (running) return touch();
+      running = save()
+        .catch(() => {})
+        .finally(() => {
+          running = undefined;
+        });
+    }, 2000);
+  };
+  const drop = (fields: ReadonlyMap<string, string>) => {
+    const id = fields.get("meta.draft");
+    if (id) void send("throw away", [["meta.draft", id]]).catch(() => {});
+  };
+  return { touch, drop, stop: () => clearTimeout(waiting) };
+}
+
 /** What was typed here and is not on record, where the form has not moved on since. */
 export function kept(now: ReadonlyMap<string, string>): ReturnType<typeof read> {
   // The record that a new estimate became.

@@ -4,6 +4,7 @@ import type { IsoDate, Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
 import { capital } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
+import { type Begun, BegunOffer } from "../frame/begun.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { figure, Table } from "../frame/table.js";
 
@@ -38,9 +39,10 @@ interface JobListProps {
   readonly unsettled: boolean;
   /** An empty shop whose rates are the example's: nobody has said its own. */
   readonly untouched: boolean;
+  readonly begun: readonly Begun[];
 }
 
-export const JobList = ({ frame, locale, rows, states, next, first, demo, unsettled, untouched }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, states, next, first, demo, unsettled, untouched, begun }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -56,6 +58,7 @@ export const JobList = ({ frame, locale, rows, states, next, first, demo, unsett
         </button>
       </form>
     ) : null}
+    <BegunOffer begun={begun} />
     {(unsettled || untouched) && first ? <SetUpOffer mayGoOn={!frame.guarded && !untouched} untouched={untouched} /> : null}
     {rows.length === 0 && first && states.every(({ jobs }) => !jobs) ? (
       <div class="empty">
