@@ -4,6 +4,7 @@ import { same } from "../estimating/agreement/canonical.js";
 import { CHAIN_START } from "../estimating/agreement/chain.js";
 import { estimates, withFacts } from "../records/estimates.js";
 import { jobs } from "../records/jobs.js";
+import { typedDrafts } from "../records/typedDrafts.js";
 import { units } from "../records/units.js";
 import { act, refused } from "./act.js";
 import { draftFields, factsSaid, mapSaid, ownerSaid, reckoned, recordsNamed } from "./draft.js";
@@ -17,8 +18,8 @@ export const takeIn = act({
   title: "Take a unit in",
   fields,
   answer: keptEstimate,
-  /** `id` becomes that of unit, job and draft, and of the owner where it is a new one: what comes twice is taken in once. */
-  decide: async (desk, said, { id }: { readonly id: string }) => {
+  /** `id` becomes that of unit, job and draft, and of the owner where it is a new one: what comes twice is taken in once. `begun`: drafts that it was typed as. */
+  decide: async (desk, said, { id, begun = [] }: { readonly id: string; readonly begun?: readonly string[] }) => {
     const { db, at } = desk;
     const [there, records] = await Promise.all([estimates.find(db, id), recordsNamed(db, said)]);
     const owner = ownerSaid(desk, said, records, id);
@@ -47,6 +48,7 @@ export const takeIn = act({
         units.made(db, id, { ...unit, maker, model, ownerId: owner.id, ...followed }, at).write,
         (await jobs.made(db, id, { ...visit, ownerId: owner.id, unitId: id, arrivedOn }, at)).write,
         write,
+        ...begun.map((draft) => typedDrafts.dropped(db, desk.staff?.id, draft)),
       ],
       trail: {
         job: id,

@@ -73,9 +73,7 @@ export const typedDrafts = {
     });
   },
 
-  async drop(db: Database, person: string, id: string): Promise<void> {
-    await db.delete(typedDraftsTable).where(mine(person, id));
-  },
+  dropped: (db: Database, person = "", id: string) => db.delete(typedDraftsTable).where(mine(person, id)),
 };
 
 const mine = (person: string, id: string) => and(eq(typedDraftsTable.person, person), eq(typedDraftsTable.id, id));

@@ -42,7 +42,10 @@ export async function begunFields(c: Context<AppEnv>, id: string): Promise<Map<s
   return found && new Map([...found.fields, ["meta.draft", found.id], ["meta.draftVersion", String(found.version)]]);
 }
 
+/** Under its own id, or, where the answer to the first keeping never came, under the form's. */
+export const draftsSaid = (fields: Fields): readonly string[] =>
+  ["meta.draft", "meta.token"].flatMap((name) => fields.get(name) || []);
+
 export async function dropBegun(c: Context<AppEnv>, fields: Fields): Promise<void> {
-  for (const id of [fields.get("meta.draft"), fields.get("meta.token")])
-    if (id) await typedDrafts.drop(c.var.db, personIn(c), id);
+  for (const id of draftsSaid(fields)) await typedDrafts.dropped(c.var.db, personIn(c), id);
 }

@@ -25,7 +25,7 @@ import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { refuse } from "../problems/refuse.js";
-import { begunBy, begunFields, dropBegun, keepBegun } from "./begun.js";
+import { begunBy, begunFields, draftsSaid, dropBegun, keepBegun } from "./begun.js";
 import { formOf, isForm, tokenIn } from "./form.js";
 import {
   around,
@@ -128,9 +128,8 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
         { jobId: found.job.id, ...said },
         { id, seen: "any", drawnFrom: drawnFrom(fields) },
       )
-    : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id });
+    : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id, begun: draftsSaid(fields) });
   if (outcome.ok) {
-    if (!found) await dropBegun(c, fields);
     const keep = Object.entries(read.draft.line).flatMap(([key, line]) => (line.keep ? [idOf(key)] : []));
     if (keep.length > 0) await carryOut(keepForNextTime, deskOf(c), { items: keep }, { estimate: id });
     const kept = keep.length > 0 ? `&kept=${keep.map(encodeURIComponent).join()}` : "";

@@ -69,7 +69,7 @@ it("belongs to a person, and is bounded in size, number and age", async () => {
   expect((await typedDrafts.of(db, "wren")).map(({ id }) => id)).toEqual(Array.from({ length: 10 }, (_, at) => `w${12 - at}`));
   expect((await typedDrafts.of(db, "rook")).map(({ id }) => id)).toEqual(["r1"]);
   expect(await typedDrafts.find(db, "rook", "w12")).toBeUndefined();
-  await typedDrafts.drop(db, "rook", "w12");
+  await typedDrafts.dropped(db, "rook", "w12");
   expect((await typedDrafts.keep(db, "rook", "w12", 1, typed, day(12)))?.id).not.toBe("w12");
   expect(
     await typedDrafts.keep(db, "wren", "huge", 0, { ...typed, fields: [["unit.found", "x".repeat(500_000)]] }, day(12)),
