@@ -90,7 +90,11 @@ export async function playYear(db: Database, shop: Demo, told: Year, now: Date):
     ...year.steps.map((step) => ({ at: step.at, run: () => shopStep(db, year.by, step, ids) })),
   ];
   things.sort((one, other) => (one.at < other.at ? -1 : one.at > other.at ? 1 : 0));
+  // One wait for the disk at the end of it, not one an act.
+  await db.run("PRAGMA synchronous = NORMAL");
   for (const { at, run } of things) await run(at);
+  await db.run("PRAGMA wal_checkpoint");
+  await db.run("PRAGMA synchronous = FULL");
 }
 
 /** Where a step is played. */
