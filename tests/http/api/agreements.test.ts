@@ -316,7 +316,7 @@ describe("the work log", () => {
     await issue();
     const log = (entry: object) =>
       send("POST", `/api/jobs/${TAPE_ECHO}/work-log`, { person: "Wilhelmina", workedOn: "2026-11-25", ...entry });
-    expect(await read(await log({ item: "w01", minutes: 5 }))).toMatchObject({ status: 409, type: "/problems/work-unagreed" });
+    expect(await read(await log({ item: "w02", minutes: 5 }))).toMatchObject({ status: 409, type: "/problems/work-unagreed" });
     await agree();
     expect((await log({ item: "w01", minutes: 5 })).status).toBe(201);
     expect((await read(await log({ item: "w20", minutes: 5 }))).type).toBe("/problems/work-unagreed");

@@ -330,10 +330,12 @@ describe("an answer given elsewhere than on the page", () => {
 describe("the work log", () => {
   const ENTRY = { minutes: "30", person: HAND };
 
-  it("lets nothing in before the owner agreed, and through an override only with a name and a reason", async () => {
+  it("lets no work in before the owner agreed but opening and finding the fault, and through an override only with a name and a reason", async () => {
     const told = await story();
     await issued(told);
-    const refused = await told.desk.press(await told.desk.get(`${told.job}/work-log`), "Log it", ENTRY);
+    const page = await told.desk.get(`${told.job}/work-log`);
+    expect(words(page.html)).toMatch(/opening and finding the fault may be logged up to £[\d.]+, as the intake receipt says/);
+    const refused = await told.desk.press(page, "Log it", { ...ENTRY, item: "w02" });
     expect(refused.status).toBe(409);
     expect(words(refused.html)).toContain("Not agreed: the owner has not answered yet.");
     expect(await entriesOf(told.opened.db, told.jobId)).toEqual([]);
