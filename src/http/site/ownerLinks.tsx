@@ -63,7 +63,7 @@ ownerLinks.post("/jobs/:id/links", async (c) => {
 });
 
 /** The job of the demo shop's year that stands with its owner (fixtures/demo/year.json). */
-export const DEMO_JOB = "01a0c8f1-9a10-7c4d-8d0e-5b7f2c31a1d0";
+export const DEMO_JOB = "01a20c91-a000-7c4d-8d0e-5b7f2c31a1d0";
 
 /** The owner's page as its owner has it, in this browser: a link like any other, made and followed at once. */
 ownerLinks.post("/demo/owners-page", async (c) => {

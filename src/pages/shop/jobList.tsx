@@ -52,10 +52,12 @@ export const JobList = ({ frame, locale, rows, states, next, first, demo, unsett
     </div>
     {demo && first ? (
       <form method="post" action="/demo/owners-page">
-        This is the demo shop: everyone and everything in it is invented.{" "}
-        <button type="submit" class="quiet">
-          See an owner's page
-        </button>
+        <p>
+          This is the demo shop: everyone and everything in it is invented.{" "}
+          <button type="submit" class="quiet">
+            See an owner's page
+          </button>
+        </p>
       </form>
     ) : null}
     <BegunOffer begun={begun} />
