@@ -15,7 +15,14 @@ import type { IntakeView } from "./view.js";
 
 const PARTS = {
   undone: ({ view }: { view: IntakeView }) =>
-    view.fields.has("meta.undo") ? (
+    view.fields.has(`line.${view.fields.get("meta.added")}.count`) ? (
+      <p class="undo" id="undo">
+        Added: {view.fields.get(`line.${view.fields.get("meta.added")}.operation`)}.{" "}
+        <button type="submit" name="intent" value={`remove line:${view.fields.get("meta.added")}`}>
+          Take it out again
+        </button>
+      </p>
+    ) : view.fields.has("meta.undo") ? (
       <p class="undo" id="undo">
         Removed: {view.fields.get("meta.undone")}.{" "}
         <button type="submit" name="intent" value="put back" id="put-back">

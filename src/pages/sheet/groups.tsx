@@ -52,7 +52,8 @@ export const IfFound = ({ sheet, tongue }: SheetProps) =>
     </section>
   );
 
-export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
+/** `add`: where the sheet stands beside the form, a button of each puts its line in. */
+export const Suggestions = ({ sheet, tongue, input, add = false }: SheetProps & { add?: boolean }) =>
   sheet.suggestions.length === 0 ? null : (
     <section class="extras">
       <h3>Worth doing while it is open</h3>
@@ -66,6 +67,18 @@ export const Suggestions = ({ sheet, tongue, input }: SheetProps) =>
             {partType ? ` ${input.rateBook.partTypes.find(({ id }) => id === partType)?.name.toLowerCase() ?? partType}` : ""} ×{" "}
             {count}
             <span class="why"> {reason}</span>
+            {add ? (
+              <button
+                type="submit"
+                form="intake"
+                name="intent"
+                value={`add worth doing:${[assembly.id, operation.id, count, partType ?? ""].map((one) => encodeURIComponent(one)).join(":")}`}
+                class="quiet"
+                aria-label={`Add: ${assembly.name}, ${operation.name}`}
+              >
+                Add
+              </button>
+            ) : null}
           </>,
           money(now, tongue),
           money(later, tongue),

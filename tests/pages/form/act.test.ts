@@ -177,3 +177,36 @@ describe("a line that is put elsewhere", () => {
     expect(nowhere.get("meta.at")).toBe("*");
   });
 });
+
+describe("work worth doing while an assembly is open", () => {
+  const suggested = (fields: Fields, context: typeof bench) => {
+    const outcome = estimate(readForm(fields, context).input);
+    if (!outcome.ok) throw new Error("It has a price.");
+    return outcome.sheet;
+  };
+
+  it("is put in by its button, at the price it was offered for, and taken out again", () => {
+    let added = 0;
+    for (const job of ["string-organ-keyboard", "valve-amplifier", "tape-echo"] as const) {
+      const input = demoInput(job);
+      const context = contextOf(input);
+      const fields = fieldsFor(input, context);
+      const before = suggested(fields, context);
+      for (const { assembly, operation, count, partType, now } of before.suggestions) {
+        const what = [assembly.id, operation.id, count, partType ?? ""].map((one) => encodeURIComponent(one)).join(":");
+        const { fields: done, focus } = act(`add worth doing:${what}`, fields, context);
+        const after = suggested(done, context);
+        expect(after.suggestions).toHaveLength(before.suggestions.length - 1);
+        // Each price is rounded by itself.
+        expect(Math.abs(after.totals.total - before.totals.total - now)).toBeLessThanOrEqual(1);
+        const row = done.get("meta.added")!;
+        expect(focus).toBe(`line.${row}.count`);
+        const out = act(`remove line:${row}`, done, context).fields;
+        expect(suggested(out, context).totals.total).toBe(before.totals.total);
+        expect(out.has("meta.added")).toBe(false);
+        added += 1;
+      }
+    }
+    expect(added).toBeGreaterThan(0);
+  });
+});

@@ -12,6 +12,7 @@ import {
   addFit,
   addLine,
   addWorth,
+  addWorthDoing,
   asLine,
   moveLine,
   putBack,
@@ -22,10 +23,14 @@ import {
 } from "./rows.js";
 import { addList, addNext, rowAt } from "./typed.js";
 
+/** What was just added can be taken out again until something else is done. */
+const STAYS = /^(open|close|see|lines from|recalculate)$/;
+
 export function act(intent: string, fields: Fields, context: FormContext): Acted {
   const [verb = "", ...rest] = intent.split(":");
   const key = rest.join(":");
   const settled = settleNames(fields);
+  if (!STAYS.test(verb)) settled.delete("meta.added");
   switch (verb) {
     case "add assembly":
       return addAssembly(settled);
@@ -52,6 +57,8 @@ export function act(intent: string, fields: Fields, context: FormContext): Acted
       return { fields: settled.set("meta.from", key) };
     case "add fit":
       return addFit(settled);
+    case "add worth doing":
+      return addWorthDoing(settled, key, context);
     case "add worth":
       return addWorth(settled);
     case "repeat line":

@@ -3,9 +3,9 @@ import { nameFor } from "../../../wording/named.js";
 import type { FormContext } from "../context.js";
 import { draftFrom, WHOLE_UNIT } from "../draft.js";
 import { type Fields, idOf, key } from "../fields.js";
-import { operationNames, typeNames } from "../names.js";
+import { assemblyRows, operationNames, partNames, typeNames } from "../names.js";
 import { isOpen, opened, openIn } from "../open.js";
-import { placesIn } from "../places.js";
+import { following, placesIn } from "../places.js";
 import { cellId } from "../readItems.js";
 
 export interface Acted {
@@ -39,10 +39,29 @@ export function addLine(fields: Fields, operation: string, place = ""): Acted {
       [`line.${row}.count`, "1"],
       [`line.${row}.certainty`, "planned"],
       ...(place === "" ? [] : [[`line.${row}.assembly`, place] as const]),
+      ...(operation === "" ? [] : [["meta.added", row] as const]),
     ]),
     focus: `line.${row}.${operation === "" ? "operation" : "count"}`,
     say: operation === "" ? "A line was added." : `A line was added: ${operation}.`,
   };
+}
+
+/** `what`: ids of assembly and operation, the count, and the part type if any, parted by colons. */
+export function addWorthDoing(fields: Fields, what: string, context: FormContext): Acted {
+  const [assembly = "", operation = "", count = "", type = ""] = what.split(":").map((one) => idOf(one));
+  const place = assemblyRows(draftFrom(fields)).find(({ id }) => id === assembly);
+  const work = operationNames(context).find(({ id }) => id === operation);
+  if (!place || !work) return { fields: new Map(fields) };
+  const row = freeKey(fields, "line", "l");
+  const added = withFields(fields, [
+    [`line.${row}.operation`, nameFor(operation, operationNames(context))],
+    ...(type === "" ? [] : [[`line.${row}.part`, nameFor(`type:${type}`, partNames(context))] as const]),
+    [`line.${row}.count`, count],
+    [`line.${row}.certainty`, "planned"],
+    [`line.${row}.assembly`, place.name],
+    ["meta.added", row],
+  ]);
+  return { fields: following(added, row), focus: `line.${row}.count`, say: `A line was added: ${work.name}, ${place.name}.` };
 }
 
 export function addFit(fields: Fields): Acted {
