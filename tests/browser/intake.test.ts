@@ -390,7 +390,7 @@ describe("the keyboard alone", () => {
     await page.keyboard.type("7");
     await page.keyboard.press("Enter");
     await page.keyboard.press("Enter");
-    await page.keyboard.press("Enter");
+    await page.keyboard.press("ArrowDown");
     expect(await now()).toBe("cells.*.p:electrolytic");
 
     const press = async (name: string) => {
