@@ -390,8 +390,12 @@ describe("the keyboard alone", () => {
     await page.keyboard.type("7");
     await page.keyboard.press("Enter");
     await page.keyboard.press("Enter");
+    expect(await now()).toBe("cells.a4.p:electrolytic");
     await page.keyboard.press("ArrowDown");
     expect(await now()).toBe("cells.*.p:electrolytic");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("Enter");
+    expect(await now()).toBe("assembly.a5.name");
 
     const press = async (name: string) => {
       for (let presses = 0; presses < 400; presses += 1) {
