@@ -16,6 +16,13 @@ import {
 } from "./primitives.js";
 
 const text = z.string();
+/** Beside the sheet, where the paperwork names any. */
+export const packagePrices = maybe(
+  z.array(z.strictObject({ name: z.string(), options: z.array(z.string()), total: amount })).meta({
+    description:
+      "The packages of the paperwork side by side, as on the page and the PDF: each with what all comes to, tax included, when exactly its options are agreed to",
+  }),
+);
 const texts = z.array(text);
 const named = z.strictObject({ id: text, name: text });
 

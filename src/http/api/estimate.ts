@@ -2,17 +2,24 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { engineFaults } from "../../acts/fault.js";
 import { estimateInput } from "../../acts/shapes/estimateInput.js";
-import { riskSummary, sheet } from "../../acts/shapes/sheet.js";
+import { packagePrices, riskSummary, sheet } from "../../acts/shapes/sheet.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
+import { packagePrices as priced } from "../../estimating/agreement/packages.js";
 import { estimate as compute } from "../../estimating/estimate.js";
+import type { EstimateInput } from "../../estimating/input.js";
+import type { Sheet } from "../../estimating/sheet.js";
 import { refineBoards } from "../../estimating/teardown/refineBoards.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "../doors/answers.js";
 import { logoOf } from "../doors/logo.js";
 import { router } from "../doors/router.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refused } from "./change.js";
+
+/** What they come to, where there are any. */
+export const packagesOf = (input: EstimateInput, of: Sheet) =>
+  input.paperwork?.packages ? { packages: priced(input, of) as z.infer<typeof packagePrices> } : {};
 
 export const estimate = router();
 const tags = ["pricing"];
@@ -27,12 +34,17 @@ estimate.openapi(
     operationId: "priceEstimate",
     summary: "Price an estimate",
     request,
-    responses: { 200: json(z.strictObject({ sheet }), "The sheet"), ...refusals },
+    responses: {
+      200: json(z.strictObject({ sheet, packages: packagePrices }), "The sheet, and the price of each package"),
+      ...refusals,
+    },
   }),
   (c) => {
-    const outcome = compute(c.req.valid("json"));
+    const input = c.req.valid("json");
+    const outcome = compute(input);
     if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
-    return c.json({ sheet: outcome.sheet as z.infer<typeof sheet> }, 200);
+    const packages = packagesOf(input, outcome.sheet);
+    return c.json({ sheet: outcome.sheet as z.infer<typeof sheet>, ...packages }, 200);
   },
 );
 

@@ -10,7 +10,7 @@ import { keepForNextTime } from "../../acts/keepForNextTime.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { saveDraft } from "../../acts/saveDraft.js";
 import { keptEstimate } from "../../acts/shapes/resources.js";
-import { sheet } from "../../acts/shapes/sheet.js";
+import { packagePrices, sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
@@ -22,6 +22,7 @@ import { deskOf } from "../doors/desk.js";
 import { resource } from "../doors/resource.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../papers/printed.js";
 import { refused } from "./change.js";
+import { packagesOf } from "./estimate.js";
 
 const tags = ["estimates"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
@@ -90,11 +91,16 @@ estimates.openapi(
     operationId: "findSheet",
     summary: "The sheet of an estimate",
     request: { params },
-    responses: { 200: json(z.strictObject({ sheet }), "The sheet"), ...problems("not found", "estimate unready", ...ALWAYS) },
+    responses: {
+      200: json(z.strictObject({ sheet, packages: packagePrices }), "The sheet, and the price of each package"),
+      ...problems("not found", "estimate unready", ...ALWAYS),
+    },
   }),
   async (c) => {
     const answer = await sheetOf(c, c.req.valid("param").id);
-    return answer.sheet ? (c.json({ sheet: answer.sheet as z.infer<typeof sheet> }, 200) as never) : answer.refusal!;
+    if (!answer.sheet) return answer.refusal!;
+    const packages = packagesOf(await records.inputOf(c.var.db, answer.found), answer.sheet);
+    return c.json({ sheet: answer.sheet as z.infer<typeof sheet>, ...packages }, 200) as never;
   },
 );
 

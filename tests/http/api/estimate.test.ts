@@ -27,6 +27,25 @@ describe("POST /api/estimate", () => {
     expect(sheet.totals.total).toBeGreaterThan(0);
   });
 
+  it("prices the packages of the paperwork side by side, as what then is charged", async () => {
+    const input = await job("string-organ-keyboard");
+    const optional = input.items.filter(({ certainty }) => certainty.is === "optional").map(({ id }) => id);
+    const { sheet: plain } = (await (await opened.send("POST", "/api/estimate", input)).json()) as {
+      sheet: { options: { id: string }[] };
+    };
+    const options = plain.options.map(({ id }) => id);
+    expect(optional.length).toBeGreaterThan(0);
+    const packages = [
+      { name: "Minimal", options: [] },
+      { name: "Full", options },
+    ];
+    const answer = await opened.send("POST", "/api/estimate", { ...input, paperwork: { ...input.paperwork, packages } });
+    const said = (await answer.json()) as { packages: { name: string; options: string[]; total: number }[] };
+    expect(said.packages.map(({ name }) => name)).toEqual(["Minimal", "Full"]);
+    expect(said.packages[1]!.options).toEqual(options);
+    expect(said.packages[1]!.total).toBeGreaterThan(said.packages[0]!.total);
+  });
+
   it("answers the same input with the same bytes", async () => {
     const input = await job("tape-echo");
     const first = await (await opened.send("POST", "/api/estimate", input)).text();
