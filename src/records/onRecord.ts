@@ -1,9 +1,10 @@
 /** Every row that an event tells of, table by table, so that none is forgotten when the trail is checked. */
-import { asc, eq, getTableColumns, sql } from "drizzle-orm";
+import { asc, eq, getTableColumns, notInArray, sql } from "drizzle-orm";
 import { agreementsTable } from "./agreements.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
 import { issuesTable } from "./issues.js";
+import { jobsTable } from "./jobs.js";
 import { type Telling, tellingOf } from "./keptOnce.js";
 import { overridesTable } from "./overrides.js";
 import { ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
@@ -55,11 +56,16 @@ export async function rowsOnRecord(db: Database, jobId: string): Promise<Telling
   return found;
 }
 
-/** Rows in all, events included, whether or not their job is there. */
-export async function countOnRecord(db: Database): Promise<number> {
+/** Rows of the trail whose job is not there. */
+export async function countStray(db: Database): Promise<number> {
   let count = 0;
-  for (const table of [...Object.values(RECORD_TABLES), eventsTable]) {
-    const [row] = await db.select({ rows: sql<number>`count(*)` }).from(table as typeof issuesTable);
+  const there = db.select({ id: jobsTable.id }).from(jobsTable);
+  const ofJob = (Object.values(RECORD_TABLES) as (typeof issuesTable)[]).map((table) => [table, table.jobId] as const);
+  for (const [table, job] of [...ofJob, [eventsTable, eventsTable.job] as const]) {
+    const [row] = await db
+      .select({ rows: sql<number>`count(*)` })
+      .from(table as typeof issuesTable)
+      .where(notInArray(job, there));
     count += row!.rows;
   }
   return count;

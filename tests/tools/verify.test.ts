@@ -1,18 +1,22 @@
 import { spawnSync } from "node:child_process";
-import { copyFile, mkdtemp, rm } from "node:fs/promises";
+import { copyFile, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { mismatchText } from "../../src/acts/checked/mismatch.js";
+import { replyToQuestion } from "../../src/acts/replyToQuestion.js";
 import { canonical } from "../../src/estimating/agreement/canonical.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
 import { connectFile, type FileDatabase } from "../../src/records/connectFile.js";
 import type { Database } from "../../src/records/database.js";
 import { estimateHash, estimates } from "../../src/records/estimates.js";
+import { photoFolder } from "../../src/records/photoFolder.js";
+import { sha256 } from "../../src/records/sha256.js";
 import { eventsOf, shortHead } from "../../src/records/trail.js";
 import { check } from "../../src/tools/verify/check.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { deskAt, done } from "../acts/support/desk.js";
 import { TAPE_ECHO } from "../records/support/livedIn.js";
 import { livedInFile } from "../records/support/livedInShop.js";
 
@@ -292,6 +296,85 @@ describe("npm run verify", () => {
       said: expect.stringContaining("The head 3-0000000000000000 that was given is not in the chain"),
     });
     expect((await asked("--head", "J-2027-0001=3-0000000000000000")).said).toContain("There is no job J-2027-0001");
+  });
+
+  it("names every stored text that cannot be read, where it stands, and checks what is left", async () => {
+    const { rows } = await shop.db.run(`SELECT id FROM estimates WHERE ${ofJob} LIMIT 1`);
+    const [id] = [String(rows[0]!.id)];
+    const { mismatch, others } = await copied(
+      [
+        `UPDATE estimates SET sheet = substr(sheet, 1, 40) WHERE id = '${id}'`,
+        "UPDATE owners SET address = '[' WHERE id = (SELECT min(id) FROM owners)",
+        "UPDATE questions SET text = text || '?'",
+        "UPDATE settings SET paper = 'A5'",
+        "UPDATE units SET owner_id = 'nobody' WHERE id = (SELECT min(id) FROM units)",
+      ],
+      (db) => verifyShop(db, new Map(), { file: true }),
+    );
+    const said = [mismatch!, ...others!].map(({ job, what }) => `${job ?? ""} ${mismatchText(what)}`.trim());
+    expect(said).toEqual(
+      expect.arrayContaining([
+        `Row '${id}' of estimates: the JSON of 'sheet' cannot be read; it was changed or is damaged.`,
+        expect.stringMatching(/^Row '.+' of owners: the JSON of 'address' cannot be read/),
+        "Row 'shop' of settings: 'paper' cannot be read; it was changed or is damaged.",
+        expect.stringMatching(/^The database file is damaged: row \d+ of units names one of owners that is not there\.$/),
+        expect.stringMatching(/^J-2026-\d{4} It could not be checked: /),
+      ]),
+    );
+    expect(said.length).toBeLessThan(9);
+  });
+
+  it("is not alarmed by what others write meanwhile", async () => {
+    const path = join(folder, `${crypto.randomUUID()}.db`);
+    await copyFile(join(folder, "ohmwright.db"), path);
+    const [reader, writer] = [await connectFile(`file:${path}`), await connectFile(`file:${path}`)];
+    let going = true;
+    const writing = (async () => {
+      for (let at = 0; going; at += 1) {
+        const said = { text: `Reply ${at}`, by: "Tamsin Oakhollow" };
+        await new Promise((resolve) => setTimeout(resolve, 5));
+        await done(replyToQuestion, deskAt(writer.db, "2026-12-01T09:00:00.000Z"), said, { question: "question-1" });
+      }
+    })();
+    const verdicts = [];
+    for (let times = 0; times < 6; times += 1) verdicts.push((await verifyShop(reader.db)).mismatch);
+    going = false;
+    await writing;
+    reader.close();
+    writer.close();
+    expect(verdicts).toEqual(Array(6).fill(undefined));
+  });
+
+  it("reads the photos beside the database", async () => {
+    const away = await mkdtemp(join(folder, "photos-"));
+    const store = photoFolder(away);
+    const bytes = new Uint8Array([1, 2, 3]);
+    const photo = `INSERT INTO photos (id, job_id, at, of, mime, width, height, turn, size, sha256) VALUES ('pic', '${TAPE_ECHO}', '2026-11-25T09:00:00.000Z', 'unit', 'image/png', 1, 1, 1, 3, '${await sha256(bytes)}')`;
+    const told = () =>
+      copied([photo], async (db) => {
+        const { mismatch, others = [] } = await verifyShop(db, new Map(), { photos: store });
+        return [mismatch!, ...others].map(({ what }) => mismatchText(what)).filter((text) => text.includes("photo pic"));
+      });
+    expect(await told()).toEqual(["The file of photo pic is not beside the database."]);
+    await store.put("pic", bytes, "image/png");
+    expect(await told()).toEqual([]);
+    await store.put("pic", new Uint8Array([1, 2, 4]), "image/png");
+    expect(await told()).toEqual([expect.stringContaining("is not the picture that was taken in")]);
+  });
+
+  it("says in a sentence what is wrong with a file that was cut short or is no database", async () => {
+    const cut = await mkdtemp(join(folder, "cut-"));
+    const whole = await readFile(join(folder, "ohmwright.db"));
+    for (const [bytes, says] of [
+      [whole.subarray(0, whole.length / 2), /damaged, such as cut short|could not be read|is damaged/],
+      [Buffer.from("not a database at all, whatever its name"), /it is no database/],
+    ] as const) {
+      await writeFile(join(cut, "ohmwright.db"), bytes);
+      const { code, said } = await asked("--data", cut);
+      expect([1, 2]).toContain(code);
+      expect(said).toMatch(says);
+      expect(said).not.toMatch(/\n\s+at /);
+    }
   });
 
   it("answers 2 when it cannot check, and says why", async () => {

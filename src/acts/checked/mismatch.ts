@@ -10,6 +10,10 @@ export type Mismatch =
   | { readonly is: "row changed" | "row untold" | "row missing"; readonly in: string; readonly id: string }
   | { readonly is: "rows without job"; readonly count: number }
   | { readonly is: "logo changed"; readonly id: string }
+  | { readonly is: "unreadable"; readonly in: string; readonly id: string; readonly what: string }
+  | { readonly is: "unchecked"; readonly why: string }
+  | { readonly is: "damaged"; readonly what: string }
+  | { readonly is: "photo missing" | "photo changed"; readonly id: string }
   | { readonly is: "revisions"; readonly found: readonly number[] }
   | { readonly is: "not frozen" | "not issued" | "head on paper" | "content hash" | "pdf" | "sheet"; readonly revision: number }
   | { readonly is: "rate book missing"; readonly revision: number; readonly book: string }
@@ -39,6 +43,16 @@ export function mismatchText(mismatch: Mismatch): string {
       return `${mismatch.count} rows belong to no job that is there.`;
     case "logo changed":
       return `The logo ${mismatch.id} is not the picture of that hash; it was changed.`;
+    case "unreadable":
+      return `Row '${mismatch.id}' of ${mismatch.in}: ${mismatch.what} cannot be read; it was changed or is damaged.`;
+    case "unchecked":
+      return `It could not be checked: ${mismatch.why}`;
+    case "damaged":
+      return `The database file is damaged: ${mismatch.what}`;
+    case "photo missing":
+      return `The file of photo ${mismatch.id} is not beside the database.`;
+    case "photo changed":
+      return `The file of photo ${mismatch.id} is not the picture that was taken in; it was changed or is damaged.`;
     case "revisions":
       return `The revisions are numbered ${mismatch.found.join(", ")}, not 1, 2, 3 and so on.`;
     case "not frozen":

@@ -29,8 +29,24 @@ export interface Checked {
   readonly mismatch?: Mismatch;
 }
 
-/** `heads`: short forms from paper, such as 12-3f9a2b7c1d0e4f56. */
+const TRIES = 20;
+
+/**
+ * `heads`: short forms from paper, such as 12-3f9a2b7c1d0e4f56. The tables are read one after the other: where someone wrote meanwhile,
+ * what does not match is looked at again.
+ */
 export async function verifyJob(db: Database, jobId: string, heads: readonly string[]): Promise<Checked> {
+  for (let tries = 1; ; tries += 1) {
+    const { head, ...checked } = await readOnce(db, jobId, heads);
+    if (!checked.mismatch || tries === TRIES || (await eventsOf(db, jobId)).at(-1)?.hash === head) return checked;
+  }
+}
+
+async function readOnce(
+  db: Database,
+  jobId: string,
+  heads: readonly string[],
+): Promise<Checked & { readonly head: string | undefined }> {
   const [events, rows, kept, issued, answers, closed] = [
     await eventsOf(db, jobId),
     await rowsOnRecord(db, jobId),
@@ -59,7 +75,7 @@ export async function verifyJob(db: Database, jobId: string, heads: readonly str
     ...answers.map((answer) => () => answerMismatch(db, answer, issued)),
     ...closed.map((record) => () => closeOutMismatch(db, record, closed, issued, erased?.closeOuts.get(record.id))),
   ]);
-  return first ? { ...counts, mismatch: first } : counts;
+  return { ...counts, head: events.at(-1)?.hash, ...(first && { mismatch: first }) };
 }
 
 async function firstOf(checks: readonly (() => Promise<Mismatch | undefined>)[]): Promise<Mismatch | undefined> {

@@ -1,10 +1,12 @@
 /** What `npm run verify` answers to its words and the environment. */
 import { existsSync } from "node:fs";
-import { resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { mismatchText } from "../../acts/checked/mismatch.js";
 import { connectFile } from "../../records/connectFile.js";
 import { connectWeb } from "../../records/connectWeb.js";
+import { fileTrouble } from "../../records/fileTrouble.js";
+import { photoFolder } from "../../records/photoFolder.js";
 import { DatabaseNewer, NEWER_CODE, refuseNewer } from "../migrateDatabase.js";
 import { verifyShop } from "./verifyShop.js";
 
@@ -41,23 +43,40 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
   const hosted = options.data === undefined ? env.LIBSQL_URL : undefined;
   const file = resolve(options.data ?? env.OHMWRIGHT_DATA ?? "data", "ohmwright.db");
   if (!hosted && !existsSync(file)) return unchecked(`There is no database at ${file}; say where it is with --data.`);
-  const { db, close } = hosted
-    ? { db: connectWeb(hosted, env.LIBSQL_AUTH_TOKEN), close: () => undefined }
-    : await connectFile(`file:${file}`);
+  let close = (): void => undefined;
   try {
-    await refuseNewer(db);
-    return asChecked(await verifyShop(db, heads));
+    if (hosted) {
+      const db = connectWeb(hosted, env.LIBSQL_AUTH_TOKEN);
+      await refuseNewer(db);
+      return asChecked(await verifyShop(db, heads));
+    }
+    const opened = await connectFile(`file:${file}`);
+    close = opened.close;
+    await refuseNewer(opened.db);
+    return asChecked(await verifyShop(opened.db, heads, { file: true, photos: photoFolder(join(dirname(file), "photos")) }));
   } catch (error) {
     if (error instanceof DatabaseNewer) return { code: NEWER_CODE, said: error.message };
-    const { cause, message } = error as Error;
-    return unchecked(`The records could not be read: ${(cause as Error | undefined)?.message ?? message}`);
+    return unchecked(`The records could not be read: ${fileTrouble(error, file) ?? rootOf(error).message}`);
   } finally {
     close();
   }
 }
 
-function asChecked({ mismatch, jobs, revisions, events, erased }: Awaited<ReturnType<typeof verifyShop>>): Checked {
-  if (mismatch) return { code: 1, said: `${mismatch.job ? `${mismatch.job}: ` : ""}${mismatchText(mismatch.what)}` };
+/** Drizzle wraps what a statement fails with. */
+function rootOf(error: unknown): Error {
+  let at = error as Error;
+  while (at.cause instanceof Error) at = at.cause;
+  return at;
+}
+
+const MOST_SAID = 20;
+
+function asChecked({ mismatch, others = [], jobs, revisions, events, erased }: Awaited<ReturnType<typeof verifyShop>>): Checked {
+  if (mismatch) {
+    const all = [mismatch, ...others];
+    const said = all.slice(0, MOST_SAID).map(({ job, what }) => `${job ? `${job}: ` : ""}${mismatchText(what)}`);
+    return { code: 1, said: [...said, ...(all.length > MOST_SAID ? [`And ${all.length - MOST_SAID} more.`] : [])].join("\n") };
+  }
   const matches = `${jobs} jobs, ${revisions} revisions, ${events} events: everything matches.`;
   if (erased === 0) return { code: 0, said: matches };
   const rest = `Of ${erased} of these jobs what told of the owner was erased: the rest is as the erasure left it.`;
