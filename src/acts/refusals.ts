@@ -110,6 +110,7 @@ export const ANSWERS = {
     status: 503,
     title: "The database gave no answer, so this may or may not have been done; look before sending it again.",
   },
+  "place unfit": { status: 503, title: "What was sent could not be kept where the shop is kept, such as on a full disk." },
   "database missing": { status: 503, title: "No database is set up." },
   "photo store missing": { status: 503, title: "No place for photos is set up; everything else works." },
   "secret missing": { status: 503, title: "The shop's secret is not set up, so nobody is let in." },

@@ -10,14 +10,19 @@ export function photoFolder(folder: string): PhotoStore {
     put: async (id, bytes) => {
       await mkdir(folder, { recursive: true });
       const part = `${path(id)}.part`;
-      const file = await open(part, "w");
       try {
-        await file.writeFile(bytes);
-        await file.sync();
-      } finally {
-        await file.close();
+        const file = await open(part, "w");
+        try {
+          await file.writeFile(bytes);
+          await file.sync();
+        } finally {
+          await file.close();
+        }
+        await rename(part, path(id));
+      } catch (error) {
+        await rm(part, { force: true }).catch(() => undefined);
+        throw error;
       }
-      await rename(part, path(id));
     },
     get: async (id) => {
       try {

@@ -5,6 +5,7 @@
  */
 import type { Client, InArgs, InStatement, Replicated, ResultSet, Transaction, TransactionMode } from "@libsql/client";
 import { busyIn, ConnectionLost, DatabaseBusy } from "./databaseBusy.js";
+import { troubleOf } from "./fileTrouble.js";
 
 export interface Steadily {
   /** A new connection, with its settings. */
@@ -24,6 +25,8 @@ type Sort = "reads" | "writes" | "stands alone";
 
 export class SteadyClient implements Client {
   closed = false;
+  /** Why the last write could not be kept, where the place is to blame; gone with the next that is. */
+  trouble: string | undefined;
   readonly protocol: string;
   readonly #how: Steadily;
   #inner: Promise<Client> | undefined;
@@ -119,8 +122,13 @@ export class SteadyClient implements Client {
       const inner = this.#inner;
       try {
         const client = await inner;
-        if (sort !== "writes" || this.#how.over === "http" || (await isFree(client))) return await run(client);
+        if (sort !== "writes" || this.#how.over === "http" || (await isFree(client))) {
+          const done = await run(client);
+          if (sort === "writes") this.trouble = undefined;
+          return done;
+        }
       } catch (error) {
+        this.trouble = troubleOf(error) ?? this.trouble;
         const fault = faultOf(error);
         if (fault === "answer") throw error;
         this.#drop(inner);

@@ -14,6 +14,7 @@ import { zipped } from "../records/backup/zip.js";
 import { connectFile } from "../records/connectFile.js";
 import { connectWeb } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
+import { fileTrouble } from "../records/fileTrouble.js";
 import { photoFiles } from "../records/photoFiles.js";
 import { photoFolder } from "../records/photoFolder.js";
 import type { PhotoStore } from "../records/photoStore.js";
@@ -87,7 +88,7 @@ try {
   await pipeline(Readable.fromWeb(stream as never), createWriteStream(part, { mode: 0o600 }));
 } catch (error) {
   await rm(part, { force: true });
-  leave(`The backup was not made: ${(error as Error).message}`);
+  leave(`The backup was not made: ${fileTrouble(error, resolve(file)) ?? (error as Error).message}`);
 } finally {
   await done();
 }

@@ -32,4 +32,27 @@ describe("/health", () => {
     expect(await change("DELETE FROM __drizzle_migrations WHERE rowid = 1")).toEqual(failing("older"));
     expect(await change("INSERT INTO __drizzle_migrations (hash, created_at) VALUES ('x', 1)")).toEqual(failing("newer"));
   });
+
+  it("and a write say that the place is full or cannot be written to, until one is kept again", async () => {
+    const { db, call, send } = await shop();
+    const health = async () => (await (await call("/health")).json()) as object;
+    const keep = () => send("POST", "/api/owners", { name: "Ottilie Larkholt", notes: "x".repeat(4000) });
+    const pages = (await db.run("PRAGMA page_count")).rows[0]!.page_count;
+    for (const [fill, empty, why] of [
+      [`PRAGMA max_page_count = ${pages}`, "PRAGMA max_page_count = 1000000", "the disk is full"],
+      ["PRAGMA query_only = ON", "PRAGMA query_only = OFF", "it cannot be written to"],
+    ] as const) {
+      await db.run(fill);
+      let refused = await keep();
+      for (let times = 0; refused.status === 201 && times < 50; times += 1) refused = await keep();
+      expect([refused.status, await refused.json()]).toMatchObject([
+        503,
+        { type: "/problems/place-unfit", detail: expect.stringContaining(why) },
+      ]);
+      expect(await health()).toEqual({ status: "failing", database: "cannot be written to" });
+      await db.run(empty);
+      expect((await keep()).status).toBe(201);
+      expect(await health()).toEqual({ status: "ok", database: "as expected" });
+    }
+  });
 });

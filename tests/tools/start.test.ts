@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdtemp, readdir, rm } from "node:fs/promises";
+import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
@@ -127,5 +127,14 @@ describe("a shop that was asked for", () => {
     const second = await opened(["--port", port, "--data", untouched]);
     expect(await readdir(untouched)).toEqual([]);
     expect(second.shop).toEqual({ is: "refused", why: `Port ${port} is in use; give another with --port.`, code: 1 });
+  });
+
+  it("says in a sentence that the file is no database, and leaves it as it is", async () => {
+    const kept = await folder();
+    const bytes = "somebody's notes, under another name";
+    await writeFile(join(kept, "ohmwright.db"), bytes);
+    const { shop } = await opened(["--port", "0", "--data", kept]);
+    expect(shop).toMatchObject({ is: "refused", why: expect.stringContaining("it is no database"), code: 1 });
+    expect(await readFile(join(kept, "ohmwright.db"), "utf8")).toBe(bytes);
   });
 });

@@ -6,9 +6,17 @@ import type { Handler } from "hono";
 import { schemaOf } from "../../records/backup/tables.js";
 import type { Database } from "../../records/database.js";
 import { SCHEMA_VERSION } from "../../records/schemaVersion.js";
+import { SteadyClient } from "../../records/steadyClient.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 
-export type DatabaseHealth = "as expected" | "not set up" | "silent" | "without tables" | "older" | "newer";
+export type DatabaseHealth =
+  | "as expected"
+  | "not set up"
+  | "silent"
+  | "without tables"
+  | "older"
+  | "newer"
+  | "cannot be written to";
 
 const PATIENCE_MS = 3000;
 
@@ -25,10 +33,17 @@ async function databaseHealth(open: () => Database | undefined): Promise<Databas
     const db = open();
     if (!db) return "not set up";
     const applied = await within(PATIENCE_MS, schemaOf(db));
+    // A place that refused the last write, such as a full disk.
+    if (applied === SCHEMA_VERSION && clientOf(db)?.trouble) return "cannot be written to";
     return applied === SCHEMA_VERSION ? "as expected" : applied < SCHEMA_VERSION ? "older" : "newer";
   } catch (error) {
     return isAbout(error, /no such table/) ? "without tables" : "silent";
   }
+}
+
+function clientOf(db: Database): SteadyClient | undefined {
+  const { $client } = db as { readonly $client?: unknown };
+  return $client instanceof SteadyClient ? $client : undefined;
 }
 
 const isAbout = (error: unknown, what: RegExp): boolean => {

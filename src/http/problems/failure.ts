@@ -2,6 +2,7 @@
 import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
 import { busyIn } from "../../records/databaseBusy.js";
+import { troubleOf } from "../../records/fileTrouble.js";
 import { refuse } from "./refuse.js";
 
 export function failure(error: Error, c: Context): Response {
@@ -15,6 +16,11 @@ export function failure(error: Error, c: Context): Response {
   }
   const busy = busyIn(error);
   if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
+  const trouble = troubleOf(error);
+  if (trouble) {
+    console.error(JSON.stringify({ failure: c.var.requestId, place: trouble }));
+    return refuse(c, "place unfit", { detail: `Nothing was changed. Where the shop is kept, ${trouble}.`, ...AGAIN });
+  }
   console.error(JSON.stringify({ failure: c.var.requestId, error: error.name, code: codeOf(error), at: frames(error) }));
   return refuse(c, "our fault", { detail: "Try again; if it stays, look for this instance in the server's log." });
 }

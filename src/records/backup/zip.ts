@@ -18,9 +18,20 @@ export function zipped(lines: AsyncGenerator<string>): ReadableStream<Uint8Array
 /** No line of ours is longer; a small file can hold a line without end. */
 const LONGEST = 128 * 1024 * 1024;
 
-/** Throws where it is no gzip stream, or ends too early, or is no UTF-8. */
+/** Ours come to three to thirty times what was packed; a stream that is made to swell comes to a thousand. */
+const SWELLS = { times: 100, beyond: 16 * 1024 * 1024 };
+
+/** Throws where it is no gzip stream, ends too early, swells, or is no UTF-8. */
 export async function* unzipped(stream: ReadableStream<Uint8Array>): AsyncGenerator<string> {
+  let [packed, unpacked] = [0, 0];
+  const counted = new TransformStream<Uint8Array, Uint8Array>({
+    transform: (chunk, controller) => {
+      packed += chunk.length;
+      controller.enqueue(chunk);
+    },
+  });
   const texts = stream
+    .pipeThrough(counted)
     .pipeThrough(new DecompressionStream("gzip") as unknown as ReadableWritablePair<Uint8Array, Uint8Array>)
     .pipeThrough(new TextDecoderStream("utf-8", { fatal: true }) as unknown as ReadableWritablePair<string, Uint8Array>);
   let parts: string[] = [];
@@ -30,6 +41,8 @@ export async function* unzipped(stream: ReadableStream<Uint8Array>): AsyncGenera
     for (;;) {
       const { done, value } = await reader.read();
       if (done) break;
+      unpacked += value.length;
+      if (unpacked > SWELLS.beyond + SWELLS.times * packed) throw new Error("The file unpacks to far more than a backup does.");
       const pieces = value.split("\n");
       for (const [at, piece] of pieces.entries()) {
         parts.push(piece);

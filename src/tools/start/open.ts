@@ -2,6 +2,8 @@
 import { mkdir } from "node:fs/promises";
 import { createServer } from "node:net";
 import { connectFile } from "../../records/connectFile.js";
+import type { Database } from "../../records/database.js";
+import { fileTrouble } from "../../records/fileTrouble.js";
 import { photoFolder } from "../../records/photoFolder.js";
 import { build } from "../build.js";
 import { type FirstShop, fillOnce } from "../firstShop.js";
@@ -20,15 +22,18 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
 
   // Before anything is written.
   if (await taken(host, port)) return inUse(port);
-  await mkdir(folder, { recursive: true });
-  const { db, close } = await connectFile(`file:${folder}/ohmwright.db`);
+  let close = (): void => undefined;
+  let db: Database;
   let loaded: FirstShop | undefined;
   try {
+    await mkdir(folder, { recursive: true });
+    ({ db, close } = await connectFile(`file:${folder}/ohmwright.db`));
     await migrateDatabase(db);
     loaded = await fillOnce(db, empty ? "empty" : "year", new Date());
   } catch (error) {
     close();
-    const refusal = unready(error);
+    const trouble = fileTrouble(error, folder);
+    const refusal = trouble ? { why: trouble, code: 1 } : unready(error);
     if (refusal) return { is: "refused", ...refusal };
     throw error;
   }

@@ -8,7 +8,7 @@ import { triggersOf } from "../../../src/records/backup/guards.js";
 import { restore } from "../../../src/records/backup/restore.js";
 import { tablesOf } from "../../../src/records/backup/tables.js";
 import { values } from "../../../src/records/backup/values.js";
-import { zipped } from "../../../src/records/backup/zip.js";
+import { unzipped, zipped } from "../../../src/records/backup/zip.js";
 import { catalogued, saysAll } from "../../../src/records/catalogue.js";
 import type { Database } from "../../../src/records/database.js";
 import { owners } from "../../../src/records/owners.js";
@@ -137,6 +137,22 @@ describe("a backup", () => {
       { numRuns: 8 },
     );
     expect(await everything(empty)).toEqual(before);
+  });
+
+  it("that unpacks to far more than a backup does is given up soon", async () => {
+    const line = `${" ".repeat(65_535)}\n`;
+    const swells = gzipSync(Buffer.from(line.repeat(1024)));
+    expect(swells.length).toBeLessThan(100_000);
+    let read = 0;
+    const all = (async () => {
+      for await (const text of unzipped(source(swells)())) read += text.length;
+    })();
+    await expect(all).rejects.toThrow("far more than a backup");
+    // Of 64 MiB.
+    expect(read).toBeLessThan(30 * 1024 * 1024);
+    const { db, close } = await emptyDatabase();
+    expect((await restore(db, source(swells), noFile)).is).toBe("no backup");
+    await close();
   });
 
   it("is not made of a shop that is written to meanwhile", async () => {
