@@ -47,20 +47,22 @@ async function readOnce(
   jobId: string,
   heads: readonly string[],
 ): Promise<Checked & { readonly head: string | undefined }> {
-  const [events, rows, kept, issued, answers, closed] = [
+  // Events are read before the rest and after it: a row is told of by the later ones, and what the earlier ones tell of is there.
+  const [before, rows, kept, issued, answers, closed, events] = [
     await eventsOf(db, jobId),
     await rowsOnRecord(db, jobId),
     await estimates.asWritten(db, jobId),
     await issues.ofJob(db, jobId),
     await answersOf(db, jobId),
     await closeOuts.ofJob(db, jobId),
+    await eventsOf(db, jobId),
   ];
   const erased = erasedIn(events);
   const counts = { events: events.length, rows: rows.length, revisions: kept.length, erased: erased !== undefined };
   const first = await firstOf([
     () => chainMismatch(events, [...issued, ...closed], erased),
     async () => headMismatch(events, heads),
-    async () => rowMismatch(events, rows, erased),
+    async () => rowMismatch(before, events, rows, erased),
     async () => revisionsMismatch(kept, issued),
     ...kept.map(
       (estimate) => () =>
@@ -102,8 +104,16 @@ function headMismatch(events: readonly JobEvent[], heads: readonly string[]): Mi
   return head === undefined ? undefined : { is: "head given", head };
 }
 
-function rowMismatch(events: readonly JobEvent[], rows: readonly Telling[], erased: Erased | undefined): Mismatch | undefined {
-  const tellings = events.flatMap(({ content }) => (content as { record?: Telling }).record ?? []);
+const tellingsOf = (events: readonly JobEvent[]): Telling[] =>
+  events.flatMap(({ content }) => (content as { record?: Telling }).record ?? []);
+
+function rowMismatch(
+  before: readonly JobEvent[],
+  events: readonly JobEvent[],
+  rows: readonly Telling[],
+  erased: Erased | undefined,
+): Mismatch | undefined {
+  const tellings = tellingsOf(events);
   const tellingByRow = new Map([...tellings.map((row) => [rowKey(row), row] as const), ...(erased?.records ?? [])]);
   const there = new Set(rows.map(rowKey));
   for (const row of rows) {
@@ -111,7 +121,7 @@ function rowMismatch(events: readonly JobEvent[], rows: readonly Telling[], eras
     if (!telling) return { is: "row untold", in: row.in, id: row.id };
     if (telling.hash !== row.hash) return { is: "row changed", in: row.in, id: row.id };
   }
-  const gone = tellings.find((row) => !there.has(rowKey(row)));
+  const gone = tellingsOf(before).find((row) => !there.has(rowKey(row)));
   return gone && { is: "row missing", in: gone.in, id: gone.id };
 }
 
