@@ -1,5 +1,5 @@
 /** The edge's entry: the same app over libSQL through HTTP. */
-import { assets } from "../.built/assets.js";
+import { assets } from "../.built/assetNames.js";
 import { createApp } from "./http/app/app.js";
 import { rehearse } from "./http/app/rehearse.js";
 import { opensElsewhere } from "./http/guard/host.js";

@@ -16,6 +16,8 @@ export interface Bindings {
   readonly OHMWRIGHT_ORIGIN?: string;
   /** The bucket photos are kept in (R2). */
   readonly PHOTOS?: Bucket;
+  /** What browsers load, by the address it stands at. */
+  readonly ASSETS?: { readonly fetch: (address: URL) => Promise<Response> };
 }
 
 /** Who is signed in. */
@@ -69,6 +71,7 @@ export type Assets = Readonly<Record<string, Asset>>;
 
 export interface Asset {
   readonly type: string;
-  readonly body: string | Uint8Array;
+  /** Absent on the edge, which keeps it beside the program. */
+  readonly body?: string | Uint8Array;
   readonly etag: string;
 }

@@ -1,6 +1,7 @@
-/** Bundles what browsers load: the stylesheet, the scripts of the pages that have one, the icon. Written to `.built/assets.ts`, by path. */
+/** Bundles what browsers load: the stylesheet, the scripts of the pages that have one, the icon. Written to `.built/assets.ts`, by path, and for the edge as files under `.built/public`. */
 import { createHash } from "node:crypto";
-import { mkdir, readFile, rename, writeFile } from "node:fs/promises";
+import { mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
@@ -51,11 +52,22 @@ export async function buildAssets(): Promise<Readonly<Record<string, number>>> {
     made[path] = { type: "text/javascript; charset=utf-8", body, etag: hashOf(body) };
   }
   await mkdir(`${ROOT}.built`, { recursive: true });
-  // Whole or not at all: another process may be reading it.
-  const [target, scratch] = [`${ROOT}.built/assets.ts`, `${ROOT}.built/assets.${process.pid}`];
-  await writeFile(scratch, moduleOf(made));
-  await rename(scratch, target);
+  await written("assets.ts", moduleOf(made));
+  await written("assetNames.ts", namesOf(made));
+  for (const [path, { body }] of Object.entries(made)) {
+    await mkdir(dirname(`${ROOT}.built/public${path}`), { recursive: true });
+    await written(`public${path}`, body);
+  }
+  for (const name of await readdir(`${ROOT}.built/public/assets`))
+    if (!(`/assets/${name}` in made)) await rm(`${ROOT}.built/public/assets/${name}`, { force: true });
   return Object.fromEntries(Object.entries(made).map(([path, { body }]) => [path, body.length]));
+}
+
+/** Whole or not at all: another process may be reading it. */
+async function written(name: string, body: string | Buffer): Promise<void> {
+  const [target, scratch] = [`${ROOT}.built/${name}`, `${ROOT}.built/${name.replaceAll("/", "-")}.${process.pid}`];
+  await writeFile(scratch, body);
+  await rename(scratch, target);
 }
 
 const hashOf = (body: string | Buffer): string => createHash("sha256").update(body).digest("hex").slice(0, 10);
@@ -78,6 +90,12 @@ async function fonts(made: Record<string, Made>): Promise<string> {
     })
     .join("");
 }
+
+/** Without the bodies: the edge keeps those beside the program, which stays small. */
+const namesOf = (made: Readonly<Record<string, Made>>): string =>
+  `export const assets: Readonly<Record<string, { readonly type: string; readonly etag: string }>> = ${JSON.stringify(
+    Object.fromEntries(Object.entries(made).map(([path, { type, etag }]) => [path, { type, etag }])),
+  )};\n`;
 
 const moduleOf = (made: Readonly<Record<string, Made>>): string => {
   const bodyOf = (body: string | Buffer) =>

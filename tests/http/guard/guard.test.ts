@@ -212,7 +212,7 @@ describe("where a secret is wanted", () => {
     for (const path of paths) if ((await call(path)).status !== 401) open.push(path);
     // At /o an owner types a number and a code; what lies behind wants an owner's link (401). An invitation wants its secret (410).
     const signIn = ["/sign-in", "/sign-in/invitation", "/sign-in/secret"];
-    expect(open.sort()).toEqual(["/health", "/o", ...signIn, "/style-0123abcd.css"]);
+    expect(open.sort()).toEqual(["/health", "/help", "/help/x", "/o", ...signIn, "/style-0123abcd.css"]);
     expect((await call("/nothing")).status).toBe(401);
   });
 

@@ -165,6 +165,7 @@ it("saving the shop's settings leaves every other of them", async () => {
       profileTerms: { "us-ca": ["As the bureau wants it."] },
       footer: ["Open on Thursdays."],
       language: "en",
+      names: { de: { "Lid, hinged": "Deckel, angeschlagen" } },
     },
   });
   const before = await get(told, "/api/settings");
