@@ -1,4 +1,6 @@
+import { env } from "cloudflare:test";
 import { beforeAll, describe, expect, inject, it } from "vitest";
+import { assets } from "../../.built/assetNames.js";
 import { verifyChain } from "../../src/estimating/agreement/chain.js";
 import type { Bindings } from "../../src/http/bindings.js";
 import worker from "../../src/worker.js";
@@ -42,6 +44,20 @@ describe("the edge build in workerd", () => {
         expect((await call(path, { headers: bearer }, bindings)).status).toBe(503);
     },
   );
+
+  it("hands out what browsers load, which stands beside the program", async () => {
+    const { ASSETS } = env as Bindings;
+    for (const [path, { type, etag }] of Object.entries(assets)) {
+      const answer = await call(path, {}, { ...whole, ASSETS: ASSETS! });
+      expect([answer.status, answer.headers.get("content-type"), answer.headers.get("etag")], path).toEqual([
+        200,
+        type,
+        `"${etag}"`,
+      ]);
+      expect(answer.headers.get("x-content-type-options")).toBe("nosniff");
+      expect((await hex(await answer.arrayBuffer())).slice(0, 10), path).toBe(etag);
+    }
+  });
 
   it("wants the secret", async () => {
     for (const path of ["/", "/api/owners", "/openapi.json", "/api/estimates", "/nothing"])

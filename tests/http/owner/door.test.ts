@@ -93,7 +93,7 @@ describe("a link", () => {
     const open: string[] = [];
     for (const path of new Set(shops)) if ((await ask(path, { headers: { cookie } })).status !== 401) open.push(path);
     const signIn = ["/sign-in", "/sign-in/invitation", "/sign-in/secret"];
-    expect(open.sort()).toEqual(["/health", ...signIn, "/style-0123abcd.css"]);
+    expect(open.sort()).toEqual(["/health", "/help", "/help/x", ...signIn, "/style-0123abcd.css"]);
     for (const path of ["/o/", "/o/other", "/o/estimate/more", "/O", "/o/../api/owners", "/o%2fapi"])
       expect((await ask(path, { headers: { cookie } })).status, path).toBe(401);
   });

@@ -59,7 +59,7 @@ describe("a shop on loopback without accounts", () => {
     );
     const open: string[] = [];
     for (const path of paths) if ((await call(path)).status < 300) open.push(path);
-    expect(open.sort()).toEqual(["/health", "/o", "/sign-in", "/style-0123abcd.css"]);
+    expect(open.sort()).toEqual(["/health", "/help", "/o", "/sign-in", "/style-0123abcd.css"]);
     expect((await at.get("/set-up")).headers.get("location")).toBe("/");
   });
 
