@@ -5,7 +5,6 @@ import { type Database, type Instant, noted } from "./database.js";
 import { withoutNulls } from "./noun.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
-import { failuresOf, waitAfter } from "./signInAttempts.js";
 import { joined, type Role, type StaffMember, staffTable } from "./staff.js";
 
 /** read: whatever is looked at or reckoned; write: whatever a technician may change; admin: what only a manager may do. */
@@ -69,11 +68,10 @@ export const apiTokens = {
   find: async (db: Database, id: string): Promise<ApiToken | undefined> =>
     (await apiTokens.all(db, eq(apiTokensTable.id, id)))[0],
 
-  /** In one read: whether sign-in is wanted at all, how long this caller has to wait, for whom the token acts and what it may. */
-  asked: async (db: Database, token: string, caller: string, now: Date) => {
-    const [anyone, failures, [found]] = await db.batch([
+  /** In one read: whether sign-in is wanted at all, for whom the token acts and what it may. */
+  asked: async (db: Database, token: string) => {
+    const [anyone, [found]] = await db.batch([
       joined(db),
-      failuresOf(db, caller, now),
       db
         .select({ row: apiTokensTable, staff: { id: staffTable.id, name: staffTable.name, role: staffTable.role } })
         .from(apiTokensTable)
@@ -83,7 +81,7 @@ export const apiTokens = {
           and(eq(apiTokensTable.tokenHash, await sha256(token)), isNull(apiTokensTable.revokedAt), isNull(staffTable.leftAt)),
         ),
     ]);
-    return { peopled: anyone.length > 0, wait: waitAfter(failures, now), found: found && acting(found.row, found.staff) };
+    return { peopled: anyone.length > 0, found: found && acting(found.row, found.staff) };
   },
 
   /** Notes the use, at most once an hour. */

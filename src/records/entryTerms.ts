@@ -10,8 +10,10 @@ export const PASS_DAYS = 7;
 /** To answer what was asked for a passkey. */
 export const CHALLENGE_SECONDS = 300;
 
-/** From one place, or for one account. */
+/** From one place, or from a browser that the account was signed in with before. */
 export const FAILURES_ALLOWED = 10;
+/** For one account from places and browsers it does not know: more than one place has, so that none closes it alone. */
+export const ACCOUNT_FAILURES_ALLOWED = 50;
 export const FAILURES_MINUTES = 15;
 
 /** NIST SP 800-63B-4, from memory: 15 characters where nothing else is asked for, and no rules about which. */

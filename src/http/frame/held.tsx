@@ -11,14 +11,26 @@ const FORM = /^(application\/x-www-form-urlencoded|multipart\/form-data)\b/i;
 /** Never written into a page that someone else may read: they are typed again. */
 const SECRET = new Set(["passphrase", "current", "secret", "passkey"]);
 
+/** Nobody is signed in yet, so no more than this is read, and a longer form is not begun. */
+const KEPT_BYTES = 64_000;
+const KEPT_FIELDS = 500;
+const TOO_LONG =
+  "You are not signed in, and this form is too long to be kept here. Sign in in another window; then go back to the form and send it again.";
+
 /** Nothing when what was sent is no form. */
 export async function holdForm(c: Context<AppEnv>): Promise<Response | undefined> {
   const type = FORM.exec(c.req.header("content-type") ?? "")?.[1];
   if (c.req.method !== "POST" || type === undefined) return undefined;
   const { pathname, search } = new URL(c.req.url);
-  const form = await c.req.formData().catch(() => undefined);
+  const tooLong = () => showSignIn(c, { to: pathname, status: 401, errors: new Map([["", TOO_LONG]]) });
+  const bytes = Number(c.req.header("content-length") ?? 0) > KEPT_BYTES ? undefined : await readUpTo(c.req.raw.body, KEPT_BYTES);
+  if (!bytes) return tooLong();
+  const form = await new Response(bytes, { headers: { "content-type": c.req.header("content-type")! } })
+    .formData()
+    .catch(() => undefined);
   if (!form) return undefined;
   const sent = [...form].filter(([name]) => !SECRET.has(name));
+  if (sent.length > KEPT_FIELDS) return tooLong();
   const held: HeldForm = {
     path: pathname + search,
     kind: type.toLowerCase() === "multipart/form-data" ? "multipart" : "plain",
@@ -28,11 +40,23 @@ export async function holdForm(c: Context<AppEnv>): Promise<Response | undefined
   return showSignIn(c, { to: pathname, held, status: 401 });
 }
 
-const text = z.string().max(1_000_000);
+/** Nothing where there is more. */
+async function readUpTo(body: ReadableStream<Uint8Array> | null, most: number): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const read = new Uint8Array(most);
+  let length = 0;
+  for await (const part of body ?? []) {
+    if (length + part.length > most) return undefined;
+    read.set(part, length);
+    length += part.length;
+  }
+  return read.slice(0, length);
+}
+
+const text = z.string().max(KEPT_BYTES);
 const heldForm = z.strictObject({
   path: z.string().max(2000),
   kind: z.enum(["plain", "multipart"]),
-  fields: z.array(z.tuple([text, text])).max(20_000),
+  fields: z.array(z.tuple([text, text])).max(KEPT_FIELDS),
   files: z.array(text).max(50),
 });
 

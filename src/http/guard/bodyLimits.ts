@@ -25,13 +25,9 @@ const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
 /** One photo of the largest size allowed, or several smaller ones, and what the form says besides. */
 const PHOTOS_LIMIT = PHOTO_LIMITS.bytes + MIB;
 
-/** A form of the usual size that waits for a sign-in, written as a field of another form. */
-const SIGN_IN_LIMIT = 4 * MIB;
-
 const restoring = limited(RESTORE_LIMIT);
 
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
-  [/^\/sign-in$/, limited(SIGN_IN_LIMIT)],
   [/^\/api\/restore$/, restoring],
   [/^(\/api)?\/jobs\/[^/]+\/photos$/, limited(PHOTOS_LIMIT)],
   [/^(\/data\/in\/[^/]+|\/estimates\/[^/]+\/lines)$/, limited(IMPORT_PAGE_LIMIT)],

@@ -4,12 +4,12 @@
  */
 import type { Context, MiddlewareHandler } from "hono";
 import { apiTokens } from "../../records/apiTokens.js";
-import { signInAttempts } from "../../records/signInAttempts.js";
 import { staff } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { holdForm } from "../frame/held.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { lacking, type Right } from "../who.js";
+import { attempted } from "./attempts.js";
 import { sessionOf } from "./cookies.js";
 import { hasPass, isSame, isUsable, SECRET_LENGTH } from "./secret.js";
 
@@ -58,19 +58,20 @@ async function wanted(c: Context<AppEnv>): Promise<Response> {
 
 async function byToken(c: Context<AppEnv>, token: string, secret: string | undefined): Promise<Response | undefined> {
   const { db } = c.var;
-  const now = c.var.clock();
   if (!c.var.reachable && !(await staff.anyone(db))) return undefined;
-  const caller = await c.var.caller("sign-in");
-  const { peopled, wait, found } = await apiTokens.asked(db, token, caller, now);
-  if (wait > 0) return refuse(c, "too many attempts", { headers: { "retry-after": String(wait) } });
+  const { peopled, found } = await apiTokens.asked(db, token);
   if (found) {
     c.set("staff", found.staff);
     c.set("scopes", found.scopes);
-    await apiTokens.used(db, found, now.toISOString());
+    await apiTokens.used(db, found, c.var.clock().toISOString());
     return undefined;
   }
-  if (!peopled && (await isSame(token, secret!))) return undefined;
-  await signInAttempts.failed(db, caller, now);
+  const { wait, takeBack } = await attempted(c);
+  if (wait > 0) return refuse(c, "too many attempts", { headers: { "retry-after": String(wait) } });
+  if (!peopled && (await isSame(token, secret!))) {
+    await takeBack();
+    return undefined;
+  }
   const detail = peopled ? "This is no token of this shop, or it was revoked. A manager makes them under API tokens." : undefined;
   return refuse(c, "sign-in refused", {
     ...(detail && { detail }),

@@ -5,10 +5,10 @@ import { jobNumbered } from "../../records/jobs.js";
 import { ownerEntries } from "../../records/ownerEntries.js";
 import { type OwnerLink, ownerLinks } from "../../records/ownerLinks.js";
 import { shopSettings } from "../../records/settings.js";
-import { signInAttempts } from "../../records/signInAttempts.js";
 import { ownersPageIn } from "../../wording/ownersPage.js";
 import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
+import { attempted } from "../guard/attempts.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { giveEntry, takeEntry } from "./cookie.js";
 import { fieldsOf } from "./fields.js";
@@ -24,19 +24,18 @@ entry.post(OWNER_PATHS.entry, async (c) => {
   const typed = { number: fields.get("number")?.trim() ?? "", code: fields.get("code") ?? "" };
   const now = c.var.clock();
   const texts = ownersPageIn(wantsPage(c) ? (await shopSettings(c.var.db)).language : undefined).entry;
-  const caller = await c.var.caller("owner");
-  const wait = await signInAttempts.wait(c.var.db, caller, now);
+  const fragment = fields.get("link")?.trim();
+  if (!fragment && !(typed.number && typed.code.trim())) return refusedEntry(c, "entry refused", texts.bothWanted, 403, typed);
+  // A link cannot be guessed: the right one opens whatever others try.
+  const byLink = fragment ? await ownerLinks.byFragment(c.var.db, fragment) : undefined;
+  const { wait, takeBack } = byLink ? { wait: 0, takeBack: undefined } : await attempted(c, "owner");
   if (wait > 0) {
     c.header("retry-after", String(wait));
     return refusedEntry(c, "too many attempts", texts.tooMany(Math.ceil(wait / 60)), 429);
   }
-  const fragment = fields.get("link")?.trim();
-  if (!fragment && !(typed.number && typed.code.trim())) return refusedEntry(c, "entry refused", texts.bothWanted, 403, typed);
-  const link = fragment ? await ownerLinks.byFragment(c.var.db, fragment) : await byCode(c, typed);
-  if (!link) {
-    await signInAttempts.failed(c.var.db, caller, now);
-    return refusedEntry(c, "entry refused", fragment ? texts.nothingHere : texts.noSuch, 403, typed);
-  }
+  const link = fragment ? byLink : await byCode(c, typed);
+  if (!link) return refusedEntry(c, "entry refused", fragment ? texts.nothingHere : texts.noSuch, 403, typed);
+  await takeBack?.();
   const visit = await visitBy(c, link);
   if (visit.is === "gone") {
     takeEntry(c);

@@ -7,6 +7,7 @@ import { recoveryCodes } from "../../records/recoveryCodes.js";
 import { shopSettings } from "../../records/settings.js";
 import type { AppEnv } from "../bindings.js";
 import { showCodes } from "../frame/bare.js";
+import { knowBrowser } from "../guard/attempts.js";
 import { giveSession } from "../guard/cookies.js";
 import { createdPasskey, provenPasskey } from "./passkey.js";
 
@@ -43,5 +44,6 @@ export async function tongueOf(c: Context<AppEnv>, typed?: Typed) {
 /** In from here on, by an account that has just been made or helped: its codes are told this once. */
 export async function showIn(c: Context<AppEnv>, { token, name, codes }: In, next: string): Promise<Response> {
   await giveSession(c, token);
+  await knowBrowser(c, name);
   return showCodes(c, { name, codes, next });
 }

@@ -15,8 +15,8 @@ import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor } from "../doors/page.js";
 import { bareAnswer, lookOf, passkeyPlace } from "../frame/bare.js";
+import { attempted, tooMany } from "../guard/attempts.js";
 import { refuse } from "../problems/refuse.js";
-import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
 import { optionsToCreate } from "./passkey.js";
 
@@ -70,11 +70,10 @@ async function founderFault(c: Context<AppEnv>, typed: Typed): Promise<string | 
 type Found = NonNullable<Awaited<ReturnType<typeof invitations.find>>> & { readonly secret: string };
 
 async function opened(c: Context<AppEnv>, secret: string, then: (found: Found) => Response | Promise<Response>) {
-  const wait = await waitBefore(c);
-  if (wait > 0) return refuse(c, "too many attempts", { detail: tooMany(c, wait), headers: { "retry-after": String(wait) } });
   const found = await invitations.find(c.var.db, secret, c.var.clock().toISOString());
   if (found) return then({ ...found, secret });
-  if (await staff.anyone(c.var.db)) await wrongAttempt(c);
+  const { wait } = (await staff.anyone(c.var.db)) ? await attempted(c) : { wait: 0 };
+  if (wait > 0) return refuse(c, "too many attempts", { detail: tooMany(c, wait), headers: { "retry-after": String(wait) } });
   return gone(c);
 }
 

@@ -14,9 +14,9 @@ import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { fresh, pageDoor, sentForm } from "../doors/page.js";
 import { bareAnswer, lookOf, passkeyPlace } from "../frame/bare.js";
+import { attempted, tooMany } from "../guard/attempts.js";
 import { keepHand } from "../guard/cookies.js";
 import { isSame, isUsable } from "../guard/secret.js";
-import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { entranceOf, showIn, tongueOf } from "./comeIn.js";
 
 export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
@@ -63,7 +63,7 @@ export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
   app.post("/sign-in/secret", async (c) => {
     const secret = secretOf(c.env);
     if (!isUsable(secret) || !(await staff.anyone(c.var.db))) return c.redirect("/sign-in", 303);
-    const wait = await waitBefore(c);
+    const { wait, takeBack } = await attempted(c);
     const [said, typed] = [fresh(addManager), await sentForm(c)];
     const refused = (text: string) => ({ ...said, fields: namesIn(typed), errors: new Map([["secret", text]]) });
     if (wait > 0) return showAgain(c, refused(tooMany(c, wait)), 429);
@@ -71,11 +71,14 @@ export function setUp(secretOf: (bindings: Bindings) => string | undefined) {
       on: { ...(await entranceOf(c)), right: (given) => isSame(given, secret) },
       tongue: await shopSettings(c.var.db),
       once: async (made) => {
-        if (!("refused" in made)) return showIn(c, made, "/");
-        await wrongAttempt(c);
-        return showAgain(c, refused(made.refused), 401);
+        if ("refused" in made) return showAgain(c, refused(made.refused), 401);
+        await takeBack();
+        return showIn(c, made, "/");
       },
-      show: (again) => showAgain(c, again),
+      show: async (again) => {
+        await takeBack();
+        return showAgain(c, again);
+      },
     });
   });
   return app;

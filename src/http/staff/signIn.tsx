@@ -4,16 +4,16 @@ import { carryOut } from "../../acts/carryOut.js";
 import { type Typed, typedFrom } from "../../acts/readForm.js";
 import { enterBySecret, signIn as signInByAccount, signOut } from "../../acts/signIn.js";
 import { shopSettings } from "../../records/settings.js";
-import { nameKey, staff } from "../../records/staff.js";
+import { staff } from "../../records/staff.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
 import { type Shown, showSignIn } from "../frame/bare.js";
 import { heldIn, offerHeld, ownPath } from "../frame/held.js";
+import { attempted, knowBrowser, tooMany } from "../guard/attempts.js";
 import { giveSession, takeSession } from "../guard/cookies.js";
 import { givePass, isSame, isUsable, takePass } from "../guard/secret.js";
 import { refuse } from "../problems/refuse.js";
-import { tooMany, waitBefore, wrongAttempt } from "./attempts.js";
 import { entranceOf } from "./comeIn.js";
 import { optionsToGet } from "./passkey.js";
 
@@ -49,7 +49,7 @@ async function bySecret(c: Context<AppEnv>, typed: Typed, secret: string | undef
   const { to, held } = comingFrom(typed);
   // On loopback, before anyone has an account, there is nothing to sign in to.
   if (!isUsable(secret)) return c.redirect(to, 303);
-  const wait = await waitBefore(c);
+  const { wait, takeBack } = await attempted(c);
   const show = (status: Shown["status"], errors: Shown["errors"]) =>
     showSignIn(c, { to, held, ...(status && { status }), ...(errors && { errors }) });
   if (wait > 0) return show(429, new Map([["secret", tooMany(c, wait)]]));
@@ -58,36 +58,41 @@ async function bySecret(c: Context<AppEnv>, typed: Typed, secret: string | undef
     tongue: await shopSettings(c.var.db),
     once: async (right) => {
       if (!right) {
-        await wrongAttempt(c);
         const wrong = "That is not the shop's secret. It was set as OHMWRIGHT_SECRET when the shop was put up.";
         return show(401, new Map([["secret", wrong]]));
       }
+      await takeBack();
       await givePass(c, secret, c.var.clock());
       return held ? offerHeld(c, held, undefined) : c.redirect(to, 303);
     },
-    show: ({ status, errors }) => show(status, errors),
+    show: async ({ status, errors }) => {
+      await takeBack();
+      return show(status, errors);
+    },
   });
 }
 
 async function byAccount(c: Context<AppEnv>, typed: Typed) {
   const { to, held } = comingFrom(typed);
   const fields = new Map([["name", typed.get("name")?.trim() ?? ""]]);
-  const account = typed.get("passphrase") ? nameKey(fields.get("name")!) : undefined;
+  const account = typed.get("passphrase") ? fields.get("name")! : undefined;
   const show = (status: NonNullable<Shown["status"]>, errors: ReadonlyMap<string, string>) =>
     showSignIn(c, { to, held, status, fields, errors });
-  const wait = await waitBefore(c, account);
+  const { wait, takeBack } = await attempted(c, "sign-in", account);
   if (wait > 0) return show(429, new Map([["", tooMany(c, wait)]]));
   return pageDoor(c, signInByAccount, {
     on: await entranceOf(c),
     tongue: await shopSettings(c.var.db),
     once: async (tried) => {
-      if (tried.is === "refused") {
-        await wrongAttempt(c, account);
-        return show(401, new Map([[tried.at, tried.why]]));
-      }
+      if (tried.is === "refused") return show(401, new Map([[tried.at, tried.why]]));
+      await takeBack();
       await giveSession(c, tried.token);
+      await knowBrowser(c, tried.name);
       return held ? offerHeld(c, held, tried.name) : c.redirect(to, 303);
     },
-    show: ({ status, errors }) => show(status, errors),
+    show: async ({ status, errors }) => {
+      await takeBack();
+      return show(status, errors);
+    },
   });
 }

@@ -35,7 +35,7 @@ Until someone has an account, a shop on this machine opens to everyone at this m
 | name and passphrase | 15 characters or more |
 | recovery code | one of 10, shown once; print them |
 
-A sign-in ends 7 days after its last use, and after 30 days in any case. 10 wrong attempts close that door for 15 minutes.
+A sign-in ends 7 days after its last use, and after 30 days in any case. 10 wrong attempts close that door for 15 minutes, but not to a browser that the account was signed in with before.
 
 ## If no manager gets in {#locked-out}
 
