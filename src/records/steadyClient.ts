@@ -152,6 +152,12 @@ export class SteadyClient implements Client {
   }
 }
 
+/** Of a database that stands on one. */
+export function clientOf(db: object): SteadyClient | undefined {
+  const { $client } = db as { readonly $client?: unknown };
+  return $client instanceof SteadyClient ? $client : undefined;
+}
+
 async function isFree(client: Client): Promise<boolean> {
   try {
     await client.executeMultiple(PROBE);

@@ -1,12 +1,10 @@
 /** npm run backup: the whole shop in one file, checked from end to end once it is written. */
 import { createWriteStream, existsSync } from "node:fs";
-import { mkdtemp, rename, rm, stat } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { rename, rm, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { parseArgs } from "node:util";
-import { sql } from "drizzle-orm";
 import { backupFaultText } from "../http/dataOut/backupText.js";
 import { backupLines } from "../records/backup/dump.js";
 import { readBackup } from "../records/backup/read.js";
@@ -54,43 +52,35 @@ const [file] = positionals;
 if (!file || positionals.length > 1) leave(`Name one file to write.\n\n${HELP}`);
 if (existsSync(file)) leave(`${file} is there already; give another name.`);
 
-/** A file database is copied first, at one moment, so that the shop can go on. */
-async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoStore; readonly done: () => Promise<void> }> {
+async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoStore; readonly done: () => void }> {
   const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
   if (hosted) {
     const db = connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN);
     await refuseNewer(db).catch(leaveUnready);
-    return { db, done: async () => undefined };
+    return { db, done: () => undefined };
   }
   const data = resolve(options.data ?? process.env.OHMWRIGHT_DATA ?? "data");
   const path = join(data, "ohmwright.db");
   if (!existsSync(path)) leave(`There is no database at ${path}; say where it is with --data.`);
-  const folder = await mkdtemp(join(tmpdir(), "ohmwright-backup-"));
-  const live = await connectFile(`file:${path}`);
-  await refuseNewer(live.db).catch(leaveUnready);
-  await live.db.run(sql`VACUUM INTO ${join(folder, "copy.db")}`);
-  live.close();
-  const copy = await connectFile(`file:${folder}/copy.db`);
-  return {
-    db: copy.db,
-    photos: photoFolder(join(data, "photos")),
-    done: async () => {
-      copy.close();
-      await rm(folder, { recursive: true });
-    },
-  };
+  try {
+    const { db, close } = await connectFile(`file:${path}`);
+    await refuseNewer(db);
+    return { db, photos: photoFolder(join(data, "photos")), done: close };
+  } catch (error) {
+    return fileTrouble(error, path) ? leave(fileTrouble(error, path)!) : leaveUnready(error);
+  }
 }
 
 const { db, photos, done } = await open();
 const part = `${file}.part`;
 try {
-  const stream = zipped(backupLines(db, new Date().toISOString(), async () => (photos ? photoFiles(db, photos) : [])));
+  const stream = zipped(backupLines(db, new Date().toISOString(), async (at) => (photos ? photoFiles(at, photos) : [])));
   await pipeline(Readable.fromWeb(stream as never), createWriteStream(part, { mode: 0o600 }));
 } catch (error) {
   await rm(part, { force: true });
   leave(`The backup was not made: ${fileTrouble(error, resolve(file)) ?? (error as Error).message}`);
 } finally {
-  await done();
+  done();
 }
 const read = await readBackup(fileSource(part), migrations().length);
 if (read.is !== "sound") leave(`The backup was written to ${part} but cannot be read back: ${backupFaultText(read)}`);

@@ -23,18 +23,18 @@ backup.openapi(
     responses: {
       200: {
         description:
-          "gzip of lines of JSON, the last with the hash of all before; broken off where the shop is written to meanwhile",
+          "gzip of lines of JSON, the last with the hash of all before, of the shop as it stood at one moment; over a hosted database broken off where the shop is written to meanwhile",
         content: { [GZIP]: { schema: { type: "string" as const, format: "binary" } } },
       },
       ...problems("role wanted", ...ALWAYS),
     },
   }),
   (c) => {
-    const at = c.var.clock().toISOString();
+    const now = c.var.clock().toISOString();
     const { db, photos } = c.var;
-    return c.body(zipped(backupLines(db, at, async () => (photos ? photoFiles(db, photos) : []))), 200, {
+    return c.body(zipped(backupLines(db, now, async (at) => (photos ? photoFiles(at, photos) : []))), 200, {
       "content-type": GZIP,
-      "content-disposition": `attachment; filename="ohmwright-${at.slice(0, 10)}.backup.gz"`,
+      "content-disposition": `attachment; filename="ohmwright-${now.slice(0, 10)}.backup.gz"`,
       "cache-control": "no-store",
     }) as never;
   },

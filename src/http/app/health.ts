@@ -6,7 +6,7 @@ import type { Handler } from "hono";
 import { schemaOf } from "../../records/backup/tables.js";
 import type { Database } from "../../records/database.js";
 import { SCHEMA_VERSION } from "../../records/schemaVersion.js";
-import { SteadyClient } from "../../records/steadyClient.js";
+import { clientOf } from "../../records/steadyClient.js";
 import type { AppEnv, Bindings } from "../bindings.js";
 
 export type DatabaseHealth =
@@ -39,11 +39,6 @@ async function databaseHealth(open: () => Database | undefined): Promise<Databas
   } catch (error) {
     return isAbout(error, /no such table/) ? "without tables" : "silent";
   }
-}
-
-function clientOf(db: Database): SteadyClient | undefined {
-  const { $client } = db as { readonly $client?: unknown };
-  return $client instanceof SteadyClient ? $client : undefined;
 }
 
 const isAbout = (error: unknown, what: RegExp): boolean => {

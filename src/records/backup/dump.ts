@@ -1,6 +1,7 @@
 /** Writes a backup, a page of rows at a time, so that memory does not grow with the shop. */
 import { type SQL, sql } from "drizzle-orm";
 import type { Database, Instant } from "../database.js";
+import { snapshotOf } from "../snapshot.js";
 import { type BackupHead, type Cell, chainLine, type FileLine, FORMAT, FORMAT_VERSION, toBase64 } from "./format.js";
 import { schemaOf, type Table, tablesOf } from "./tables.js";
 import { values } from "./values.js";
@@ -20,12 +21,21 @@ export interface KeptFile {
   readonly read: () => Promise<Uint8Array | undefined>;
 }
 
-/** Throws `ShopMoved` where something was written while it read, so that no file ever holds half of a change. */
+/** Of a file as it stands at one moment. Over HTTP it throws `ShopMoved` where something was written while it read: no file ever holds half of a change. */
 export async function* backupLines(
-  db: Database,
+  live: Database,
   madeAt: Instant,
-  filesOf: () => Promise<readonly KeptFile[]> = async () => [],
+  filesOf: (db: Database) => Promise<readonly KeptFile[]> = async () => [],
 ): AsyncGenerator<string> {
+  const { db, end } = await snapshotOf(live);
+  try {
+    yield* linesOf(db, madeAt, () => filesOf(db));
+  } finally {
+    end();
+  }
+}
+
+async function* linesOf(db: Database, madeAt: Instant, filesOf: () => Promise<readonly KeptFile[]>): AsyncGenerator<string> {
   const { kept } = await tablesOf(db);
   const before = await marks(db, kept);
   const files = await filesOf();

@@ -155,11 +155,30 @@ describe("a backup", () => {
     await close();
   });
 
-  it("is not made of a shop that is written to meanwhile", async () => {
-    const reading = backupLines(shop.db, at(21));
-    await reading.next();
+  const rings = async (notes: string) => {
     const { id, version, ...rest } = (await owners.list(shop.db, { limit: 1 })).rows[0]!;
-    await change(shop.db, owners, id, { name: rest.name, notes: "rang" }, at(21), version);
+    await change(shop.db, owners, id, { name: rest.name, notes }, at(21), version);
+    return id;
+  };
+
+  it("of a file is of the moment it began, whatever is written meanwhile", async () => {
+    await rings("before");
+    const reading = backupLines(shop.db, at(21));
+    const head = (await reading.next()).value as string;
+    const id = await rings("meanwhile");
+    const whole = gzipSync(Buffer.concat([Buffer.from(head), gunzipSync(await bytesOf(zipped(reading)))]));
+    expect((await owners.find(shop.db, id))!.notes).toBe("meanwhile");
+    const { db, close } = await emptyDatabase();
+    expect((await restore(db, source(whole), noFile)).is).toBe("restored");
+    expect((await owners.find(db, id))!.notes).toBe("before");
+    await close();
+  });
+
+  it("of a hosted database is not made while the shop is written to", async () => {
+    const hosted = new Proxy(shop.db, { get: (db, key) => (key === "$client" ? undefined : Reflect.get(db, key)) });
+    const reading = backupLines(hosted, at(21));
+    await reading.next();
+    await rings("rang");
     await expect(bytesOf(zipped(reading))).rejects.toThrow(ShopMoved);
   });
 
