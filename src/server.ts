@@ -1,8 +1,11 @@
 /** Node's entry: the app over a local file database. */
 import type { Server } from "node:http";
+import type { BlockList } from "node:net";
 import { type HttpBindings, serve } from "@hono/node-server";
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app/app.js";
+import { boundConnections, PATIENCE } from "./http/guard/connections.js";
+import { callerBehind } from "./http/guard/proxy.js";
 import { refuseAddress } from "./http/guard/secret.js";
 import type { Database } from "./records/database.js";
 import type { PhotoStore } from "./records/photoStore.js";
@@ -15,6 +18,8 @@ export interface ServerOptions {
   readonly secret: string | undefined;
   /** Where owners reach this server, when that is not where it listens. */
   readonly origin?: string | undefined;
+  /** The proxies that are trusted to say whom they speak for; absent: who opens the connection is the caller. */
+  readonly proxies?: BlockList | undefined;
   /** Where photos are kept; without it, all but photos works. */
   readonly photos?: PhotoStore | undefined;
   readonly write?: (line: string) => void;
@@ -27,6 +32,7 @@ export function startServer({
   port,
   secret,
   origin,
+  proxies,
   photos,
   write,
 }: ServerOptions): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
@@ -39,14 +45,20 @@ export function startServer({
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,
     originOf: () => origin,
-    addressOf: (c) => (c.env as unknown as HttpBindings).incoming?.socket.remoteAddress ?? "",
+    addressOf: (c) =>
+      callerBehind(
+        proxies,
+        (c.env as unknown as HttpBindings).incoming?.socket.remoteAddress ?? "",
+        c.req.header("x-forwarded-for"),
+      ),
     ...(write && { write }),
   });
   return new Promise((resolve, reject) => {
-    const server = serve({ fetch: app.fetch, hostname: host, port }, (info) => {
+    const server = serve({ fetch: app.fetch, hostname: host, port, serverOptions: PATIENCE }, (info) => {
       const name = info.family === "IPv6" ? `[${info.address}]` : info.address;
       resolve({ url: `http://${name}:${info.port}/`, stop: () => stop(server as Server) });
     });
+    boundConnections(server as Server, proxies);
     server.on("error", reject);
   });
 }

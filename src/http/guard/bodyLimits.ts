@@ -36,6 +36,8 @@ const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>
 const usual = limited(BODY_LIMIT);
 
 export const bodyLimits: MiddlewareHandler<AppEnv> = (c, next) => {
+  // Nobody reads one, and the edge hands one over (RFC 9110, 9.3.1: it has no meaning).
+  if (c.req.method === "GET" || c.req.method === "HEAD") return next();
   const own = LIMITS.find(([path]) => path.test(c.req.path))?.[1];
   const saysLength = c.req.header("content-length") !== undefined && c.req.header("transfer-encoding") === undefined;
   return (own === undefined || (own === restoring && !saysLength) ? usual : own)(c, next);

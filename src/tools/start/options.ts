@@ -1,7 +1,9 @@
 /** What `npm start` was asked for, by its words and the environment. */
+import type { BlockList } from "node:net";
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { opensElsewhere } from "../../http/guard/host.js";
+import { hopsIn } from "../../http/guard/proxy.js";
 import { refuseAddress } from "../../http/guard/secret.js";
 
 const PORT = 4700;
@@ -12,7 +14,9 @@ npm start -- --port N         another port; 0 takes any free one
 npm start -- --host ADDRESS   another address than loopback: wants OHMWRIGHT_SECRET, which opens the set-up, and HTTPS in front
 npm start -- -h, --help       this
 OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with;
-                              without it no link is made for an address that only this machine opens`;
+                              without it no link is made for an address that only this machine opens
+OHMWRIGHT_PROXY               the proxies in front that are trusted to say who calls, such as 127.0.0.1 or 10.0.0.0/8,
+                              by X-Forwarded-For; several stand with commas between`;
 
 export interface Start {
   readonly empty: boolean;
@@ -23,6 +27,7 @@ export interface Start {
   readonly host: string;
   readonly secret: string | undefined;
   readonly origin: string | undefined;
+  readonly proxies: BlockList | undefined;
 }
 
 export type StartOptions =
@@ -45,11 +50,15 @@ export function readOptions(words: readonly string[], env: NodeJS.ProcessEnv): S
     return refused(
       `OHMWRIGHT_ORIGIN is '${origin}', which only this machine opens; give the address that owners reach, or leave it out.`,
     );
+  const proxy = env.OHMWRIGHT_PROXY || undefined;
+  const proxies = proxy === undefined ? undefined : hopsIn(proxy);
+  if (proxy !== undefined && !proxies)
+    return refused(`OHMWRIGHT_PROXY is '${proxy}'; give addresses or blocks with commas between, such as 127.0.0.1, 10.0.0.0/8`);
   const { empty, host } = options;
   const refusal = refuseAddress(host, secret);
   if (refusal) return refused(refusal);
   const folder = resolve(options.data ?? env.OHMWRIGHT_DATA ?? "data");
-  return { is: "start", start: { empty, folder, port, host, secret, origin } };
+  return { is: "start", start: { empty, folder, port, host, secret, origin, proxies } };
 }
 
 function parsed(words: readonly string[]) {

@@ -10,11 +10,27 @@ const why = (words: readonly string[], env: NodeJS.ProcessEnv = {}) => {
 
 describe("npm start", () => {
   it("serves loopback, the demo shop and ./data unless it is told otherwise", () => {
-    const usual = { empty: false, folder: resolve("data"), port: 4700, host: "127.0.0.1", secret: undefined, origin: undefined };
+    const usual = {
+      empty: false,
+      folder: resolve("data"),
+      port: 4700,
+      host: "127.0.0.1",
+      secret: undefined,
+      origin: undefined,
+      proxies: undefined,
+    };
     expect(readOptions([], {})).toEqual({ is: "start", start: usual });
     const words = ["--empty", "--data", "here", "--port", "0", "--host", "0.0.0.0"];
     const env = { OHMWRIGHT_DATA: "there", OHMWRIGHT_SECRET: SECRET, OHMWRIGHT_ORIGIN: "https://shop.example" };
-    const told = { empty: true, folder: resolve("here"), port: 0, host: "0.0.0.0", secret: SECRET, origin: env.OHMWRIGHT_ORIGIN };
+    const told = {
+      empty: true,
+      folder: resolve("here"),
+      port: 0,
+      host: "0.0.0.0",
+      secret: SECRET,
+      origin: env.OHMWRIGHT_ORIGIN,
+      proxies: undefined,
+    };
     expect(readOptions(words, env)).toEqual({ is: "start", start: told });
     expect(readOptions([], { OHMWRIGHT_DATA: "there" })).toMatchObject({ start: { folder: resolve("there") } });
   });
@@ -23,6 +39,12 @@ describe("npm start", () => {
     expect(why(["--host", "0.0.0.0"])).toContain("OHMWRIGHT_SECRET");
     expect(why(["--host", "0.0.0.0"], { OHMWRIGHT_SECRET: "short" })).toContain("OHMWRIGHT_SECRET");
     expect(why(["--host", "0.0.0.0"], { OHMWRIGHT_SECRET: SECRET })).toBe("start");
+  });
+
+  it("takes proxies by address or block, and nothing else", () => {
+    expect(readOptions([], { OHMWRIGHT_PROXY: "127.0.0.1, 10.0.0.0/8,fd00::/8" })).toMatchObject({ is: "start" });
+    for (const proxy of ["localhost", "10.0.0.0/33", "127.0.0.1,", "1"])
+      expect(why([], { OHMWRIGHT_PROXY: proxy })).toContain(`OHMWRIGHT_PROXY is '${proxy}'`);
   });
 
   it.each(["shop.example", "https://shop.example/", "https://shop.example/estimates", "ftp://shop.example"])(
