@@ -571,6 +571,24 @@ describe("a draft on record", () => {
   });
 });
 
+it("takes usual accessories and marks as ticks, which write into their notes and follow them", async () => {
+  const page = await shop.tab();
+  await page.goto("/estimates/new?open=intake");
+  await page.locator("html.scripted").waitFor();
+  const box = page.locator('textarea[name="unit.accessories"]');
+  await box.fill("Two spare tapes");
+  await page.getByLabel("Mains lead").check();
+  await page.getByLabel("Lid or cover").check();
+  expect(await box.inputValue()).toBe("Two spare tapes\nMains lead\nLid or cover");
+  await page.getByLabel("Mains lead").uncheck();
+  expect(await box.inputValue()).toBe("Two spare tapes\nLid or cover");
+  await box.fill("Manual");
+  expect([await page.getByLabel("Manual").isChecked(), await page.getByLabel("Lid or cover").isChecked()]).toEqual([true, false]);
+  await page.getByLabel("Smells burnt").check();
+  expect(await page.locator('textarea[name="unit.condition"]').inputValue()).toBe("Smells burnt");
+  await picture(page.locator("#part-intake"), "usual-ticks");
+});
+
 describe("weight and speed", () => {
   it("sends less than 115 kB of script, and no zod, to the browser", async () => {
     const { assets } = (await import("../../.built/assets.js")) as {

@@ -3,6 +3,7 @@ import { HAZARDS } from "../../estimating/lists.js";
 import { capital, listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { key } from "../form/fields.js";
+import { labelOf } from "../form/label.js";
 import { Choice, Note, Text, Tick } from "./field.js";
 import { Fold } from "./fold.js";
 import type { IntakeView } from "./view.js";
@@ -73,8 +74,8 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
             hint="What the owner says it is worth."
           />
           <Note view={view} name="unit.reported" hint="In the owner's words." />
-          <Note view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
-          <Note view={view} name="unit.accessories" hint="One a line; 'none' where you looked and nothing came with it." />
+          <Ticked view={view} name="unit.condition" hint="Marks, missing pieces, smells, photographs taken." />
+          <Ticked view={view} name="unit.accessories" hint="One a line; 'none' where you looked and nothing came with it." />
           <Note view={view} name="unit.found" hint="What the bench has seen so far." />
           <Choice
             view={view}
@@ -102,6 +103,39 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
     )}
   </Fold>
 );
+
+/** Lines that are ticked as often as typed: common practice, no source. */
+const USUAL = {
+  "unit.condition": [
+    "Scratched",
+    "Dented",
+    "Knob or key missing",
+    "Smells burnt",
+    "Damp or mould",
+    "Battery leaked",
+    "Opened before",
+  ],
+  "unit.accessories": ["Mains lead", "Lid or cover", "Case", "Pedal", "Power supply", "Manual", "none"],
+} as const;
+
+/** A note whose usual lines are ticked in and out. Without script they are typed. */
+const Ticked = ({ view, name, hint }: { view: IntakeView; name: keyof typeof USUAL; hint: string }) => {
+  const lines = (view.fields.get(name) ?? "").split("\n").map((line) => line.trim());
+  return (
+    <div>
+      <Note view={view} name={name} hint={hint} />
+      <fieldset class="usual">
+        <legend class="unseen">Usual: {labelOf(name, view.read.draft, view.context)}</legend>
+        {USUAL[name].map((line) => (
+          <label>
+            <input type="checkbox" data-line={line} data-into={name} checked={lines.includes(line)} />
+            {line}
+          </label>
+        ))}
+      </fieldset>
+    </div>
+  );
+};
 
 const OwnerFields = ({ view }: { view: IntakeView }) => (
   <>

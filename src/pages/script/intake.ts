@@ -47,10 +47,26 @@ function perform(intent: string, fields = fieldsNow()): void {
 
 place.addEventListener("input", ({ target }) => {
   if (target instanceof HTMLElement && target.id.startsWith("next.")) return;
+  ticked(target);
   touch();
   clearTimeout(waiting);
   waiting = setTimeout(reprice, 60);
 });
+
+const linesOf = (box: HTMLTextAreaElement) => box.value.split("\n").map((line) => line.trim());
+
+/** A usual line goes into its note or out of it; what is typed ticks it. */
+function ticked(target: EventTarget | null): void {
+  if (target instanceof HTMLInputElement && target.dataset.line) {
+    const { line, into } = target.dataset;
+    const box = form().querySelector<HTMLTextAreaElement>(`textarea[name="${into}"]`);
+    if (!box) return;
+    const others = linesOf(box).filter((each) => each && each !== line);
+    box.value = (target.checked ? [...others, line] : others).join("\n");
+  } else if (target instanceof HTMLTextAreaElement)
+    for (const tick of form().querySelectorAll<HTMLInputElement>(`[data-into="${target.name}"]`))
+      tick.checked = linesOf(target).includes(tick.dataset.line!);
+}
 
 document.addEventListener("kindsfound", (event) => {
   learn((event as CustomEvent<KindsFound>).detail);
