@@ -11,8 +11,10 @@ export interface Digits {
 
 export type CsvCell = string | number | boolean | Digits | undefined;
 
-const FORMULA = /^'*[=+\-@\t\r]/;
-const GUARDED = /^'+[=+\-@\t\r]/;
+/** Signs in front of it that a program may pass over, and the full-width ones that some take for the same. */
+const RUN = "[\\s\\u200b-\\u200d\\u2060\\ufeff]*[=+\\-@\\t\\r\\uff1d\\uff0b\\uff0d\\uff20]";
+const FORMULA = new RegExp(`^'*${RUN}`, "u");
+const GUARDED = new RegExp(`^'+${RUN}`, "u");
 
 export const guarded = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
 /** As it was before `guarded`. */

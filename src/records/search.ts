@@ -29,6 +29,8 @@ const MOST_WORDS = 8;
 export const wordsIn = (typed: string): string[] =>
   typed
     .normalize("NFC")
+    // SQLite's query ends there.
+    .replaceAll("\0", " ")
     .split(/\s+/)
     .filter((word) => (word.match(/[\p{L}\p{N}]/gu) ?? []).length >= SHORTEST)
     .slice(0, MOST_WORDS);

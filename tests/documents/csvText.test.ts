@@ -41,3 +41,12 @@ describe("CSV", () => {
     );
   });
 });
+
+it.each(["\uff1d1+1", "\ufeff=1+1", "\u200b=1+1", " =1+1", "\u00a0\uff0b1", "  @SUM(A1)", "'\uff1d1"])(
+  "guards %j, and it comes back whole",
+  (text) => {
+    expect(guarded(text)).toBe(`'${text}`);
+    expect(unguarded(guarded(text))).toBe(text);
+    expect(guarded(text.slice(-1))).toBe(text.slice(-1));
+  },
+);

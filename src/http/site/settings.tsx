@@ -14,6 +14,7 @@ import { deskOf } from "../doors/desk.js";
 import { readLogo } from "../doors/logo.js";
 import { changing, pageDoor, seenIn } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
+import { formWithFiles } from "./form.js";
 
 export const settings = new Hono<AppEnv>();
 
@@ -52,7 +53,7 @@ async function show(c: Context<AppEnv>, form: AskedForm & { readonly status?: 40
 settings.get("/settings/logo", (c) => showLogo(c, c.req.query("saved") === undefined ? {} : { say: "Saved." }));
 
 settings.post("/settings/logo", async (c) => {
-  const sent = await c.req.parseBody();
+  const sent = Object.fromEntries(await formWithFiles(c));
   const seen = [Number(sent.version) || 0];
   const picture = sent.intent === "take off" ? undefined : await pictureIn(sent.file);
   if (picture && "wrong" in picture) return showLogo(c, picture);

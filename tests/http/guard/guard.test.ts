@@ -338,3 +338,35 @@ it("a GET that comes with a body, as the edge hands over one sent in chunks, is 
     expect([path, (await app.request(request)).status]).toEqual([path, 200]);
   }
 });
+
+it.each([
+  "/settings/logo",
+  "/data/in/offers",
+  "/rate-book/rates",
+  "/models/import",
+  "/jobs/bare-job/photos",
+  "/estimates/x/lines",
+])("a multipart cut off on its way to %s is the sender's fault", async (path) => {
+  const { app } = await shop();
+  const headers = { "content-type": "multipart/form-data; boundary=x", origin: BASE, accept: "text/html" };
+  const body = '--x\r\ncontent-disposition: form-data; name="file"; filename="a"\r\n\r\nhalf';
+  const { status } = await app.request(`${BASE}${path}`, { method: "POST", headers, body });
+  expect([path, status >= 400 && status < 500]).toEqual([path, true]);
+});
+
+it.each(["/find?q=tape%00echo", "/?q=a%00bc", "/api/search?q=J-%002026"])(
+  "a NUL in a search is no fault of ours: %s",
+  async (path) => {
+    expect((await (await shop()).app.request(`${BASE}${path}`)).status).toBeLessThan(500);
+  },
+);
+
+it("an entry is withdrawn, or not found, on a job without an estimate too", async () => {
+  const { app } = await shop();
+  for (const method of ["GET", "POST"]) {
+    const headers = { "content-type": "application/x-www-form-urlencoded", origin: BASE, accept: "text/html" };
+    const sent = method === "POST" ? { body: "by=Tamsin&reason=x", headers } : {};
+    const answer = await app.request(`${BASE}/jobs/bare-job/work-log/x/withdrawal`, { method, ...sent });
+    expect([method, answer.status]).toEqual([method, 404]);
+  }
+});
