@@ -361,8 +361,9 @@ it.each(["/find?q=tape%00echo", "/?q=a%00bc", "/api/search?q=J-%002026"])(
   },
 );
 
-it("an entry is withdrawn, or not found, on a job without an estimate too", async () => {
-  const { app } = await shop();
+it("an entry of a job without an estimate is not found", async () => {
+  const { app, send } = await shop();
+  expect((await send("POST", "/api/jobs/bare-job/work-log/x/withdrawal", { by: "Tamsin", reason: "x" })).status).toBe(404);
   for (const method of ["GET", "POST"]) {
     const headers = { "content-type": "application/x-www-form-urlencoded", origin: BASE, accept: "text/html" };
     const sent = method === "POST" ? { body: "by=Tamsin&reason=x", headers } : {};
