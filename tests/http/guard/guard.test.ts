@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { AppOptions } from "../../../src/http/app/app.js";
+import { photoFolder } from "../../../src/records/photoFolder.js";
 import { BASE } from "../support/documented.js";
 import { shop } from "../support/shop.js";
 
@@ -347,7 +348,7 @@ it.each([
   "/jobs/bare-job/photos",
   "/estimates/x/lines",
 ])("a multipart cut off on its way to %s is the sender's fault", async (path) => {
-  const { app } = await shop();
+  const { app } = await shop({ openPhotos: () => photoFolder("data/none") });
   const headers = { "content-type": "multipart/form-data; boundary=x", origin: BASE, accept: "text/html" };
   const body = '--x\r\ncontent-disposition: form-data; name="file"; filename="a"\r\n\r\nhalf';
   const { status } = await app.request(`${BASE}${path}`, { method: "POST", headers, body });
