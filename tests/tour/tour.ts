@@ -132,6 +132,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
     "What was logged against what was allowed, the final account, and what the job earned and why. This walk timed one work only; the rest is said to be done, and stands at the time that was planned.",
   );
 
+  await guide.click(button("Menu"));
   await guide.click(link("Looking back"));
   await desk.getByRole("heading", { name: "How near the estimates were" }).waitFor();
   await guide.stop(
