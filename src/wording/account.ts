@@ -28,9 +28,9 @@ export function limitText(
   tongue: Tongue,
 ): string | undefined {
   if (held.over === 0) return undefined;
-  const { beforeTax, limitPassed, limitHeld, promiseHeld } = said(tongue);
+  const { limitPassed, limitHeld, promiseHeld } = said(tongue);
   const upTo = money(limit.upTo, tongue);
-  const most = limit.withTax ? upTo : beforeTax(upTo);
+  const most = limit.withTax ? upTo : (tongue.words ?? english).lines.beforeTax(upTo);
   const past = money(held.over, tongue);
   if (limit.by === "if declined") return promiseHeld(past, most);
   return above ? limitPassed(most, past, above.reason, above.by) : limitHeld(past, most);

@@ -1,7 +1,8 @@
 /** What a line of a sheet is called, what it stands under, and what is noted below it. */
-import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, WorkItem } from "../estimating/input.js";
+import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, TaxRules, WorkItem } from "../estimating/input.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
-import type { Adjustment, Line } from "../estimating/sheet.js";
+import { declinedWithTax } from "../estimating/sheet/terms.js";
+import type { Adjustment, IfDeclined, Line } from "../estimating/sheet.js";
 import { type AllowanceRule, englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { money, percent } from "./figures.js";
 import { whyText } from "./reasons.js";
@@ -54,6 +55,15 @@ function opened(line: Line, words: typeof english): string {
 function fee({ id, amount, why }: Line, { lines }: typeof english): string {
   if (why?.rule === "storage days" || id.startsWith("fee:storage")) return lines.storage;
   return why?.rule === "credited" || amount < 0 ? lines.diagnosisFeeCredited : lines.diagnosisFee;
+}
+
+/** Diagnosis and opening as who pays them reads them: '£54.00 (£45.00 before tax)', or one figure where tax makes no difference. */
+export function declinedTexts(owed: IfDeclined, rules: TaxRules, tongue: Tongue): { diagnosis: string; access: string } {
+  const paid = declinedWithTax(owed, rules);
+  const { beforeTax } = (tongue.words ?? english).lines;
+  const text = (of: "diagnosis" | "access") =>
+    paid[of] === owed[of] ? money(paid[of], tongue) : `${money(paid[of], tongue)} (${beforeTax(money(owed[of], tongue))})`;
+  return { diagnosis: text("diagnosis"), access: text("access") };
 }
 
 /** What a line stands under. */

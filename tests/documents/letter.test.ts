@@ -52,8 +52,8 @@ describe("a letter", () => {
   it("describes the work, and prices diagnosis and opening, wherever a law profile asks for it", () => {
     const california = { ...asLetter(KEYBOARD), policy: { ...KEYBOARD.policy, profile: "us-ca" } };
     expect(textsOf(shorterBlocks(subjectOf(priced(california), california))!)).toContain("The work");
-    expect(told(california).join("\n")).toMatch(/Diagnosis £45\.00, opening and refitting £/);
-    expect(told(asLetter(KEYBOARD)).join("\n")).not.toContain("Diagnosis £45.00");
+    expect(told(california).join("\n")).toMatch(/Diagnosis £54\.00 \(£45\.00 before tax\), opening and refitting £/);
+    expect(told(asLetter(KEYBOARD)).join("\n")).not.toContain("Diagnosis £54.00");
   });
 
   it("says where every line stands", () => {

@@ -5,6 +5,7 @@ import type { EstimateInput } from "../../src/estimating/input.js";
 import type { DocumentField } from "../../src/estimating/law/profile.js";
 import { PROFILES } from "../../src/estimating/law/profiles.js";
 import { usedParts } from "../../src/estimating/law/unready.js";
+import { declinedWithTax } from "../../src/estimating/sheet/terms.js";
 import type { Sheet } from "../../src/estimating/sheet.js";
 import { LOCAL_LAW, profileNotices } from "../../src/wording/profile.js";
 import { KEYBOARD, priced } from "./support/cast.js";
@@ -40,8 +41,12 @@ const FOUND: Readonly<Record<DocumentField, (input: EstimateInput, sheet: Sheet,
     "highest price": (_, { ceiling }, cash) => [`We do not go above ${cash(ceiling.amount)}, tax included`],
     validity: () => ["Good until", "25 December 2026"],
     "days to complete": (_, { days }) => [`About ${days.total} days`],
-    "price of diagnosis": (_, { ifDeclined }, cash) => [`Diagnosis ${cash(ifDeclined.diagnosis)}`],
-    "price of teardown and reassembly": (_, { ifDeclined }, cash) => [`opening and refitting ${cash(ifDeclined.access)}`],
+    "price of diagnosis": (input, { ifDeclined }, cash) => [
+      `Diagnosis ${cash(declinedWithTax(ifDeclined, input.rateBook.tax).diagnosis)}`,
+    ],
+    "price of teardown and reassembly": (input, { ifDeclined }, cash) => [
+      `opening and refitting ${cash(declinedWithTax(ifDeclined, input.rateBook.tax).access)}`,
+    ],
     "stored data notice": () => ["This unit holds data of yours: sixteen patch memories. Repair may erase it; keep a copy."],
     "used parts notice": (input, sheet) => usedParts(input, sheet).concat("Used or reconditioned parts"),
   };

@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
+import type { TaxRules } from "../../src/estimating/input.js";
+import { declinedWithTax } from "../../src/estimating/sheet/terms.js";
 import type { Line } from "../../src/estimating/sheet.js";
-import { lineTitle } from "../../src/wording/line.js";
+import { declinedTexts, lineTitle } from "../../src/wording/line.js";
 
 const line = (rest: Partial<Line> & Pick<Line, "sort">): Line => ({
   id: "x",
@@ -49,3 +51,21 @@ it("tells a fee from its credit and from storage", () => {
   );
   expect(lineTitle(line({ sort: "fee", id: "fee:storage", why: { rule: "storage days", days: 2 } }))).toBe("Storage");
 });
+
+it.each([
+  [false, { diagnosis: 4500, access: 6050, tax: 2110 }, "£54.00 (£45.00 before tax)", "£72.60 (£60.50 before tax)", 12660],
+  [true, { diagnosis: 5400, access: 7260, tax: 2110 }, "£54.00", "£72.60", 12660],
+] as const)(
+  "tells the diagnosis fee as it is paid, and before tax where it is said so: included %s",
+  (included, owed, fee, access, sum) => {
+    const rules: TaxRules = {
+      ...{ included, labour: "vat", parts: "vat", freight: "vat", fees: "vat" },
+      categories: [{ id: "vat", name: "VAT", percent: 20 }],
+      rounding: { level: "group", mode: "half up" },
+    };
+    const declined = { ...owed, amount: sum, limited: false };
+    expect(declinedTexts(declined, rules, { locale: "en-GB", currency: "GBP" })).toEqual({ diagnosis: fee, access });
+    const paid = declinedWithTax(declined, rules);
+    expect(paid.diagnosis + paid.access).toBe(sum);
+  },
+);

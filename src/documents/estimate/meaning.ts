@@ -1,4 +1,5 @@
 import { percent } from "../../wording/figures.js";
+import { declinedTexts } from "../../wording/line.js";
 import { detailText, ruleText, sourceText, warningText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Block, Fact } from "../layout/block.js";
@@ -68,10 +69,11 @@ const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subjec
   value: `${texts.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
 });
 
-export function declined({ sheet: { ifDeclined }, cash, words: { paperMeaning: texts }, changes }: Subject): Fact {
+export function declined({ sheet: { ifDeclined }, input, cash, tongue, words: { paperMeaning: texts }, changes }: Subject): Fact {
   if (changes?.earlier.agreed) return { label: texts.ifDeclined, value: texts.agreedStands(changes.earlier.revision ?? 0) };
-  const { amount, diagnosis, access, tax, limit, limited } = ifDeclined;
-  const parts = texts.owedFor(cash(diagnosis), cash(access), cash(tax));
+  const { amount, limit, limited } = ifDeclined;
+  const { diagnosis, access } = declinedTexts(ifDeclined, input.rateBook.tax, tongue);
+  const parts = texts.owedFor(diagnosis, access);
   const owed = limited && limit !== undefined ? texts.stoppedAt(parts, cash(amount)) : texts.comesTo(parts, cash(amount));
   return { label: texts.ifDeclined, value: `${texts.owed} ${owed}` };
 }

@@ -1,5 +1,5 @@
 /** The terms beside the price: ceiling, deposit, what is owed if the owner declines, days to complete. */
-import type { Minor, Policy, RateBook } from "../input.js";
+import type { Minor, Policy, RateBook, TaxRules } from "../input.js";
 import type { AgreementProfile } from "../law/profile.js";
 import { MILLI, percentOf, toMilli } from "../money/scales.js";
 import type { PartsPrice } from "../parts/priceParts.js";
@@ -106,6 +106,12 @@ export function ifDeclined(access: readonly Line[], policy: Policy, { fees, tax 
     ...(limit !== undefined && { limit }),
     limited,
   };
+}
+
+/** Diagnosis and access as the owner pays them, tax included; they sum to what is owed before a limit stops it. */
+export function declinedWithTax({ diagnosis, access, tax }: IfDeclined, rules: TaxRules): { diagnosis: Minor; access: Minor } {
+  const fee = addUp([{ amount: diagnosis, taxCategory: rules.fees }], [], rules, 0).total;
+  return { diagnosis: fee, access: diagnosis + access + (rules.included ? 0 : tax) - fee };
 }
 
 const DAY = 24 * 60 * MILLI;

@@ -17,7 +17,7 @@ import { CloseOutPage } from "../../pages/closeout/closeOutPage.js";
 import type { WorkRow } from "../../pages/closeout/closeOutParts.js";
 import { type CloseOutRecord, closeOuts } from "../../records/closeOuts.js";
 import { money } from "../../wording/figures.js";
-import { workTitle } from "../../wording/line.js";
+import { declinedTexts, workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -148,7 +148,7 @@ async function show(
   const partial = reckoned.ok ? reckoned.result : reckoned.partial;
   const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
   const logged = foundByLog(input, toClose.done.log);
-  const fee = sheet.lines.filter(({ sort, amount }) => sort === "fee" && amount > 0);
+  const { ifDeclined } = sheet;
   const corrects = stands.closeOut?.id;
   return pageAnswer(
     c,
@@ -171,7 +171,7 @@ async function show(
       freight={freightOf(sheet)}
       toPay={{
         deposit: sheet.deposit.amount,
-        diagnosis: fee.reduce((sum, { amount }) => sum + amount, 0),
+        diagnosis: ifDeclined.diagnosis > 0 ? declinedTexts(ifDeclined, input.rateBook.tax, tongue).diagnosis : undefined,
         prepaid: stands.payments.length === 0 ? (input.policy?.prepaid ?? 0) : 0,
         recorded: owed(stands).paid,
       }}

@@ -80,7 +80,7 @@ const Payments = (props: CloseOutPageProps) => {
   const paidFor = props.says.get("payments.*.for")?.choices ?? [];
   const asked = [
     ...(toPay.deposit > 0 ? [`a deposit of ${money(toPay.deposit, tongue)}`] : []),
-    ...(toPay.diagnosis > 0 ? [`a diagnosis fee of ${money(toPay.diagnosis, tongue)}`] : []),
+    ...(toPay.diagnosis ? [`a diagnosis fee of ${toPay.diagnosis}`] : []),
   ];
   return (
     <fieldset class="part">

@@ -48,7 +48,12 @@ export interface CloseOutPageProps extends AskedForm {
   /** Parts of the log that name no pieces. */
   readonly unnamedParts: number;
   readonly freight: Minor;
-  readonly toPay: { readonly deposit: Minor; readonly diagnosis: Minor; readonly prepaid: Minor; readonly recorded: Minor };
+  readonly toPay: {
+    readonly deposit: Minor;
+    readonly diagnosis?: string | undefined;
+    readonly prepaid: Minor;
+    readonly recorded: Minor;
+  };
   /** Id of the close-out that is corrected. */
   readonly corrects?: string;
 }

@@ -2,6 +2,7 @@
 import type { Minor } from "../../estimating/input.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
+import { declinedTexts } from "../../wording/line.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
@@ -75,11 +76,12 @@ const Warnings = ({ sheet, tongue }: SheetProps) =>
 
 /** What the owner asks first: how much, at most how much, what if not, how long. */
 const Figures = (props: SheetProps) => {
-  const { sheet, tongue } = props;
+  const { sheet, input, tongue } = props;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
   const { spread } = sheet.time;
   const time = sheet.time.charged ?? sheet.time;
   const price = (amount: Minor) => money(amount, tongue);
+  const owed = declinedTexts(ifDeclined, input.rateBook.tax, tongue);
   return (
     <>
       <p class="total">
@@ -96,7 +98,8 @@ const Figures = (props: SheetProps) => {
           not go above it without a new agreement.
         </Figure>
         <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
-          Diagnosis {price(ifDeclined.diagnosis)}, access and refit {price(ifDeclined.access)}, tax {price(ifDeclined.tax)}.
+          Diagnosis {owed.diagnosis}, access and refit {owed.access}
+          {ifDeclined.tax > 0 ? ", tax included" : ""}.
           {ifDeclined.limit === undefined
             ? " No limit was agreed."
             : ` The agreed limit is ${price(ifDeclined.limit)}${ifDeclined.limited ? ", and it applies." : "."}`}

@@ -104,7 +104,6 @@ export const account = {
     amount: "Amount",
     toPay: "Still to pay",
   },
-  beforeTax: (amount: string) => `${amount} before tax`,
   limitPassed: (limit: string, by: string, reason: string, who: string) =>
     `The limit agreed, ${limit}, is passed by ${by}: ${reason} (${who}).`,
   limitHeld: (above: string, limit: string) => `${above} above the limit agreed, ${limit}, is not charged.`,

@@ -186,8 +186,7 @@ export const paperMeaning = {
   ifDeclined: "If declined",
   agreedStands: (earlier: number) => `What you agreed to in revision ${earlier} stands; declining this revision costs nothing.`,
   owed: "What you owe when you say no after the unit has been opened.",
-  owedFor: (diagnosis: string, access: string, tax: string) =>
-    `Diagnosis ${diagnosis}, opening and refitting ${access}, tax ${tax}`,
+  owedFor: (diagnosis: string, access: string) => `Diagnosis ${diagnosis}, opening and refitting ${access}`,
   stoppedAt: (parts: string, amount: string) => `${parts}, stopped at the agreed limit: ${amount}.`,
   comesTo: (parts: string, amount: string) => `${parts}: ${amount}.`,
   deposit: "Deposit",

@@ -45,6 +45,7 @@ const lines = {
   part: "Part",
   work: "Work",
   storage: "Storage",
+  beforeTax: (amount: string) => `${amount} before tax`,
   diagnosisFee: "Diagnosis fee",
   diagnosisFeeCredited: "Diagnosis fee credited",
 };

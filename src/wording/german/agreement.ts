@@ -103,7 +103,6 @@ export const account: Words["account"] = {
     amount: "Betrag",
   },
   received: (what, day) => `${what} erhalten am ${day}`,
-  beforeTax: (amount) => `${amount} vor Umsatzsteuer`,
   limitPassed: (limit, by, reason, who) =>
     `Der vereinbarte Höchstbetrag von ${limit} ist um ${by} überschritten: ${reason} (${who}).`,
   limitHeld: (above, limit) => `${above} über dem vereinbarten Höchstbetrag von ${limit} werden nicht berechnet.`,

@@ -38,6 +38,7 @@ const lines: Words["lines"] = {
   part: "Teil",
   work: "Arbeit",
   storage: "Lagerung",
+  beforeTax: (amount) => `${amount} vor Umsatzsteuer`,
   diagnosisFee: "Pauschale für die Fehlersuche",
   diagnosisFeeCredited: "Pauschale für die Fehlersuche, angerechnet",
 };

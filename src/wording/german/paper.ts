@@ -185,7 +185,7 @@ export const paperMeaning: Words["paperMeaning"] = {
   agreedStands: (earlier) =>
     `Was Sie in Fassung ${earlier} vereinbart haben, bleibt bestehen; diese Fassung abzulehnen kostet nichts.`,
   owed: "Was Sie schulden, wenn Sie ablehnen, nachdem das Gerät geöffnet wurde.",
-  owedFor: (diagnosis, access, tax) => `Fehlersuche ${diagnosis}, Öffnen und Zusammenbau ${access}, Umsatzsteuer ${tax}`,
+  owedFor: (diagnosis, access) => `Fehlersuche ${diagnosis}, Öffnen und Zusammenbau ${access}`,
   stoppedAt: (parts, amount) => `${parts}, begrenzt auf den vereinbarten Betrag: ${amount}.`,
   comesTo: (parts, amount) => `${parts}: ${amount}.`,
   deposit: "Anzahlung",
