@@ -13,6 +13,8 @@ import {
   paymentText,
   warrantyText,
 } from "../wording/account.js";
+import { workTitle } from "../wording/line.js";
+import { listed } from "../wording/list.js";
 import { day, duration } from "../wording/time.js";
 import { ledger, sumRow, sumsToTotal } from "./estimate/ledger.js";
 import { letterhead } from "./estimate/parties.js";
@@ -73,6 +75,7 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
     ...(account.handBack && account.lines.length === 0 ? [{ is: "paragraph", text: texts.nothingOwed } as const] : []),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
     ...taxTable(subject),
+    ...sinceAgreed(subject, account),
     ...hours(subject, account),
     ...partsFitted(subject, account),
     ...(account.handBack ? handedBack(subject, account) : stands(subject, account)),
@@ -97,11 +100,47 @@ function accountSums(
   ];
 }
 
-/** Hours and rate by kind of labour, and what was really worked. */
+/** How the agreed total became this one, where it is another. */
+function sinceAgreed({ cash, input, words }: Subject, { since, totals }: FinalAccount): Block[] {
+  if (!since || since.steps.length === 0) return [];
+  const texts = words.account.paper;
+  const left = since.notDone.flatMap(({ item, count }) => {
+    const found = input.items.find(({ id }) => id === item);
+    return found ? [workTitle({ ...found, count }, input)] : [];
+  });
+  const named = {
+    "not done": texts.notDone(listed(left, words.lists.and)),
+    found: texts.found,
+    actual: texts.asItWas,
+    limit: texts.aboveLimit,
+  };
+  const row = (text: string, amount: number, kind?: "total"): Row => ({
+    cells: [{ text }, { text: cash(amount) }],
+    ...(kind && { kind }),
+  });
+  return [
+    { is: "heading", text: texts.sinceAgreed },
+    {
+      is: "table",
+      columns: [
+        { title: texts.what, width: "rest" },
+        { title: texts.amount, width: "fit", align: "right" },
+      ],
+      rows: [
+        row(texts.agreedTotal, since.agreed),
+        ...since.steps.map((step) => row(named[step.is], step.amount)),
+        row(texts.total, totals.total, "total"),
+      ],
+    },
+  ];
+}
+
+/** Time and rate by kind of labour, and what was really worked. What each came to is the lines' own: each is rounded by itself. */
 function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked }: FinalAccount): Block[] {
   const texts = words.account.paper;
   const attended = duration(worked.attended, tongue.locale);
   const unattended = worked.unattended === 0 ? undefined : duration(worked.unattended, tongue.locale);
+  const untimed = worked.untimed === undefined ? undefined : duration(worked.untimed, tongue.locale);
   if (billed.length === 0) return [];
   return [
     {
@@ -114,18 +153,12 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
             { title: basis === "fixed price" ? texts.labourWithin : texts.labour, width: "rest" },
             { title: texts.time, width: "fit", align: "right" },
             { title: texts.ratePerHour, width: "fit", align: "right" },
-            { title: texts.amount, width: "fit", align: "right" },
           ],
-          rows: billed.map(({ labourClass, minutes, ratePerHour, amount }) => ({
-            cells: [
-              { text: labourClass.name },
-              { text: duration(minutes, tongue.locale) },
-              { text: cash(ratePerHour) },
-              { text: cash(amount) },
-            ],
+          rows: billed.map(({ labourClass, minutes, ratePerHour }) => ({
+            cells: [{ text: labourClass.name }, { text: duration(minutes, tongue.locale) }, { text: cash(ratePerHour) }],
           })),
         },
-        { is: "paragraph", small: true, text: texts.worked(attended, unattended) },
+        { is: "paragraph", small: true, text: texts.worked(attended, unattended, untimed) },
       ],
     },
   ];

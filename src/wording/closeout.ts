@@ -41,13 +41,13 @@ export function scopeCauseText(cause: ScopeCause): string {
     case "revision":
       return `Revision ${cause.to} instead of revision ${cause.from}`;
     case "choice":
-      return `The owner's choice among the options of revision ${cause.revision}`;
+      return `What the owner chose, or left out, of revision ${cause.revision}`;
     case "not done":
       return "Planned work that was not done";
     case "found":
       return "Possible work that proved necessary";
     case "found and done":
-      return "What was found or was not needed, of what was agreed in advance";
+      return "Work that was not done, and possible work that proved necessary";
   }
 }
 

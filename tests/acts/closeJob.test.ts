@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { closeOutMismatch } from "../../src/acts/checked/closeOutMismatch.js";
 import { closedJobs, observe, pastJobs } from "../../src/acts/closedJobs.js";
 import { type Closing, untouchedBy } from "../../src/acts/closeJob.js";
 import { standings } from "../../src/acts/standing.js";
@@ -8,6 +9,8 @@ import { observationsOf } from "../../src/estimating/closeout/learning/observati
 import { standardId, standardNamed } from "../../src/estimating/closeout/learning/standard.js";
 import { type Agreement, answersOf } from "../../src/records/agreements.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
+import { contentHash } from "../../src/records/contentHash.js";
+import { issues } from "../../src/records/issues.js";
 import { observations } from "../../src/records/observations.js";
 import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
 import { overridesOf } from "../../src/records/overrides.js";
@@ -250,5 +253,40 @@ describe("what boards and learning read", () => {
       "observations_standard",
     );
     expect(await plan("SELECT closed_on FROM close_outs WHERE job_id = 'j' AND corrects IS NULL")).toMatch(/SEARCH close_outs/);
+  });
+});
+
+describe("a close-out from before some of it was told", () => {
+  it("is verified by all else that it tells, and by nothing less", async () => {
+    const { db } = await shop();
+    const given = closing({ untouched: { all: "done, not timed" } });
+    await agreedJob(db);
+    answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, given));
+    const record = (await stands(db, TAPE_ECHO)).closeOut!;
+    const issued = await issues.ofJob(db, TAPE_ECHO);
+    const { closeOut: compared, account } = record.result;
+    expect(account.worked.untimed).toBeGreaterThan(0);
+    const wrong = async (closeOut: object, billed: object) => {
+      const result = JSON.parse(
+        JSON.stringify({ ...record.result, closeOut: { ...compared, ...closeOut }, account: { ...account, ...billed } }),
+      );
+      const older = { ...record, result, contentHash: await contentHash({ basis: record.basis, result }) };
+      // Corrected since: the row that boards read is of the later one.
+      const found = await closeOutMismatch(db, older, [older, { ...record, id: "later", corrects: "closed" }], issued, undefined);
+      return found?.is === "close-out" ? found.what : found;
+    };
+    const { untimed: _, ...worked } = account.worked;
+    const { charged: __, ...attended } = compared!.attended;
+    const likely = { ...attended, allowed: attended.allowed - 5 };
+    const scope = [{ cause: { is: "found and done" }, amount: 1, categories: [] }];
+    const before = { fitted: undefined, since: undefined, worked };
+    expect(await wrong({}, {})).toBeUndefined();
+    expect(await wrong({ attended: likely, scope }, before)).toBeUndefined();
+    // Told, and told wrong: nothing is forgiven.
+    expect(await wrong({ attended: { ...likely, charged: "expected" } }, {})).toBe("figures");
+    expect(await wrong({ scope: [{ ...scope[0]!, cause: { is: "not done" } }] }, {})).toBe("figures");
+    expect(await wrong({}, { worked })).toBe("figures");
+    expect(await wrong({}, { ...before, worked: { ...worked, attended: worked.attended + 1 } })).toBe("figures");
+    expect(await wrong({ attended: likely, scope, total: { ...compared!.total, actual: 1 } }, before)).toBe("figures");
   });
 });

@@ -81,10 +81,10 @@ describe("a close-out", () => {
   });
   it.each([
     [{ is: "revision", from: 1, to: 2 }, "Revision 2 instead of revision 1"],
-    [{ is: "choice", revision: 1 }, "The owner's choice among the options of revision 1"],
+    [{ is: "choice", revision: 1 }, "What the owner chose, or left out, of revision 1"],
     [{ is: "not done" }, "Planned work that was not done"],
     [{ is: "found" }, "Possible work that proved necessary"],
-    [{ is: "found and done" }, "What was found or was not needed, of what was agreed in advance"],
+    [{ is: "found and done" }, "Work that was not done, and possible work that proved necessary"],
   ] as const)("says what changed its scope: %j", (cause, text) => expect(scopeCauseText(cause)).toBe(text));
   it.each<[Partial<RiskWorth>, string]>([
     [{ covers: "parts", used: 0 }, "£5.63 was charged for risk; the parts came to what was allowed, so £5.63 of it is left."],

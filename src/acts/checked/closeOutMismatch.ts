@@ -33,18 +33,26 @@ export async function closeOutMismatch(
   if (strange) return wrong("revision");
   const job = jobDone((await jobAsItStands(db, record.jobId))!, basis);
   const reckoned = reckon(job, basis);
-  // Where texts were erased, the figures stay. An account from before `fitted` was told has all else.
-  const since = result.account.fitted === undefined ? { fitted: undefined } : {};
+  // Where texts were erased, the figures stay. An account from before `fitted`, or `since` with untimed minutes, was told has all else.
+  const { fitted, since } = result.account;
+  const before = ({ account }: CloseOutRecord["result"]) => ({
+    ...(fitted === undefined && { fitted: undefined }),
+    ...(since === undefined && { since: undefined, worked: { ...account.worked, untimed: undefined } }),
+  });
   const { attended, scope = [] } = result.closeOut ?? {};
   // A close-out from before its allowed minutes were those charged and its scope told done from found has all else.
   const older = {
     ...(attended?.charged === undefined && { attended: undefined }),
     ...(scope.some(({ cause }) => cause.is === "found and done") && { scope: undefined }),
   };
-  const figures = ({ closeOut, account, margin }: CloseOutRecord["result"]) =>
+  const figures = (of: CloseOutRecord["result"]) =>
     left === undefined
-      ? canonical({ closeOut: closeOut && { ...closeOut, ...older }, account: { ...account, ...since }, margin })
-      : canonical([closeOut?.total, account.totals, margin]);
+      ? canonical({
+          closeOut: of.closeOut && { ...of.closeOut, ...older },
+          account: { ...of.account, ...before(of) },
+          margin: of.margin,
+        })
+      : canonical([of.closeOut?.total, of.account.totals, of.margin]);
   if (!reckoned.ok || figures(reckoned.result) !== figures(result)) return wrong("figures");
   if (accountSums(result.account).length > 0) return wrong("sums");
   return standingOf(all)?.id === id && (await outcomeDiffers(db, record, job)) ? wrong("outcome") : undefined;

@@ -105,7 +105,22 @@ const account = z
     hours: z.array(
       z.strictObject({ labourClass: z.strictObject({ id: text, name: text }), minutes, ratePerHour: amount, amount }),
     ),
-    worked: z.strictObject({ attended: minutes, unattended: minutes }),
+    worked: z.strictObject({
+      ...{ attended: minutes, unattended: minutes },
+      untimed: maybe(minutes).meta({ description: "Planned time of what was done and not timed; not in the other two" }),
+    }),
+    since: maybe(
+      z
+        .strictObject({
+          agreed: amount,
+          notDone: z.array(z.strictObject({ item: text, count })),
+          steps: z.array(z.strictObject({ is: z.enum(["not done", "found", "actual", "limit"]), amount })),
+        })
+        .meta({
+          description:
+            "From the agreed total to this one, tax included; the steps sum to the difference. Absent in records from before it was told",
+        }),
+    ),
     parts: z.array(partFitted),
     fitted: maybe(
       z.array(partFitted.extend({ insteadOf: maybe(linePart), beyond: maybe(z.literal(true)) })).meta({

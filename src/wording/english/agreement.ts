@@ -75,8 +75,14 @@ const paper = {
   labour: "Labour",
   labourWithin: "Labour within the price",
   ...{ time: "Time", ratePerHour: "Rate per hour", amount: "Amount" },
-  worked: (attended: string, unattended: string | undefined) =>
-    `Each line is rounded by itself. Really worked: ${attended} attended${unattended === undefined ? "" : `, and ${unattended} unattended`}.`,
+  worked: (attended: string, unattended: string | undefined, untimed: string | undefined) =>
+    `Timed at the bench: ${attended} attended${unattended === undefined ? "" : `, and ${unattended} unattended`}.${untimed === undefined ? "" : ` Other work was done and not timed; it is reckoned at its planned time, ${untimed}.`}`,
+  sinceAgreed: "From the agreed total to this one",
+  what: "What changed, tax included",
+  agreedTotal: "Agreed",
+  notDone: (names: string) => (names ? `Not done: ${names}` : "Work as it was really done"),
+  found: "Possible work that proved necessary",
+  asItWas: "Time and parts as they really were",
   partsFitted: "Parts fitted",
   ...{ part: "Part", state: "State", pieces: "Pieces" },
   inPlaceOf: (used: string, agreed: string) => `${used}, in place of ${agreed}`,

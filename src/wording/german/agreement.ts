@@ -79,8 +79,14 @@ export const account: Words["account"] = {
     labour: "Arbeitszeit",
     labourWithin: "Arbeitszeit innerhalb des Preises",
     ...{ time: "Zeit", ratePerHour: "Stundensatz", amount: "Betrag" },
-    worked: (attended, unattended) =>
-      `Jede Zeile ist für sich gerundet. Tatsächlich gearbeitet: ${attended}${unattended === undefined ? "" : `, dazu ${unattended} ohne Aufsicht`}.`,
+    worked: (attended, unattended, untimed) =>
+      `Erfasste Arbeitszeit: ${attended}${unattended === undefined ? "" : `, dazu ${unattended} ohne Aufsicht`}.${untimed === undefined ? "" : ` Weitere Arbeit wurde ausgeführt und nicht erfasst; sie ist mit der geplanten Zeit angesetzt, ${untimed}.`}`,
+    sinceAgreed: "Vom vereinbarten zum endgültigen Betrag",
+    what: "Was sich geändert hat, inkl. Umsatzsteuer",
+    agreedTotal: "Vereinbart",
+    notDone: (names) => (names ? `Nicht ausgeführt: ${names}` : "Arbeit, wie sie ausgeführt wurde"),
+    found: "Mögliche Arbeit, die nötig war",
+    asItWas: "Zeit und Teile, wie sie wirklich waren",
     partsFitted: "Eingebaute Teile",
     ...{ part: "Teil", state: "Zustand", pieces: "Stück" },
     inPlaceOf: (used, agreed) => `${used}, anstelle von ${agreed}`,

@@ -56,6 +56,29 @@ describe("a fixed price", () => {
     expect(bill.lines.some(({ id }) => id === "labour:voice")).toBe(false);
   });
 
+  it("says how the agreed total became this one: what was not done, what was found, and their amounts with tax", () => {
+    const before = account(taxed({}));
+    expect(before.since).toEqual({ agreed: 10848, notDone: [], steps: [] });
+    const { since, totals } = account(taxed({}, { found: ["valve"], done: { voice: 0 } }));
+    expect(since!.notDone.map(({ item }) => item)).toEqual(["voice"]);
+    // 30.00 of work and 3.00 of opening for it; 11.10 of what was found, and the same opening again; 20 % on top.
+    expect(since!.steps).toEqual([
+      { is: "not done", amount: -3960 },
+      { is: "found", amount: 1692 },
+    ]);
+    expect(since!.agreed + sum(since!.steps.map(({ amount }) => amount))).toBe(totals.total);
+  });
+
+  it("tells apart what was timed and what is reckoned at its planned time", () => {
+    expect(account(taxed(BUSY)).worked).not.toHaveProperty("untimed");
+    const log = { time: [minutes("clean", 15)] };
+    const { worked } = account(taxed(log, { untimed: { voice: "done" } }));
+    const line = sheetOf(TAXED_INPUT).lines.find(({ id }) => id === "labour:voice")!;
+    const opening = sheetOf(TAXED_INPUT).lines.filter(({ sort }) => sort === "access");
+    expect(worked.attended).toBe(15);
+    expect(worked.untimed).toBe(line.minutes! + sum(opening.map(({ minutes: planned }) => planned ?? 0)));
+  });
+
   it("tells its parts in the state of what was used, as many as it charges, and apart what was used beyond", () => {
     const told = (log: Parameters<typeof done>[0], terms = TERMS, given: Partial<JobDone> = {}) =>
       account(taxed(log, given), terms).fitted!.map(({ part, state, count, insteadOf, beyond }) =>

@@ -4,9 +4,11 @@ import { expect, it } from "vitest";
 import { finalAccountPdf } from "../../../src/documents/finalAccountPdf.js";
 import { finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
 import type { AccountTerms } from "../../../src/estimating/closeout/account/terms.js";
+import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import type { PartUsed, TimeEntry } from "../../../src/estimating/closeout/log/workLog.js";
-import type { EstimateInput } from "../../../src/estimating/input.js";
+import type { EstimateInput, Paperwork } from "../../../src/estimating/input.js";
 import { partOf } from "../../../src/estimating/resolve.js";
+import { money } from "../../../src/wording/figures.js";
 import { priced, TAPE_ECHO } from "../../documents/support/cast.js";
 import { Paper } from "./tool.js";
 
@@ -20,7 +22,12 @@ const amountsIn = (lines: readonly string[]) =>
 const sum = (amounts: readonly number[]) => amounts.reduce((total, amount) => total + amount, 0);
 
 /** Three times the likely time, so that the limit counts. */
-async function accountOf(basis: AccountTerms["basis"], input: EstimateInput) {
+async function accountOf(
+  basis: AccountTerms["basis"],
+  input: EstimateInput,
+  given: Partial<JobDone> = {},
+  papers: Paperwork = {},
+) {
   const sheet = priced(input);
   const time = sheet.lines.flatMap(({ id, minutes = 0 }): TimeEntry[] =>
     id.startsWith("labour:") ? [{ id, work: { is: "item", id: id.slice(7) }, person: "Tamsin", minutes: minutes * 3 }] : [],
@@ -31,7 +38,7 @@ async function accountOf(basis: AccountTerms["basis"], input: EstimateInput) {
   });
   const log = { time, parts: [used("a", taker.count - 1, "new"), used("b", 1, "reconditioned")] };
   const result = finalAccount(
-    { revisions: [{ revision: 1, input, sheet }], found: [], done: {}, log },
+    { revisions: [{ revision: 1, input, sheet }], found: [], log, done: {}, ...given },
     {
       basis,
       on: "2026-12-04",
@@ -44,7 +51,10 @@ async function accountOf(basis: AccountTerms["basis"], input: EstimateInput) {
     },
   );
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
-  const { bytes } = await finalAccountPdf(result.account, { input, sheet });
+  const { bytes } = await finalAccountPdf(result.account, {
+    input: { ...input, paperwork: { ...input.paperwork, ...papers } },
+    sheet,
+  });
   return { account: result.account, paper: await Paper.of(bytes), bytes, sheet };
 }
 
@@ -84,3 +94,46 @@ it("says what the profile has the bill say, shows nothing of margins, and is the
   expect(text).not.toMatch(/margin|earned|cost the shop/i);
   expect(Buffer.compare(bytes, (await accountOf("fixed price", input)).bytes)).toBe(0);
 });
+
+it.each([
+  [
+    "en",
+    /Agreed\s+£/,
+    "Not done: ",
+    "From the agreed total to this one",
+    /Timed at the bench: .* reckoned at its planned time, /,
+  ],
+  [
+    "de",
+    /Vereinbart\s+£/,
+    "Nicht ausgeführt: ",
+    "Vom vereinbarten zum endgültigen Betrag",
+    /Erfasste Arbeitszeit: .* mit der geplanten Zeit angesetzt, /,
+  ],
+] as const)(
+  "explains on paper how the agreed total became the one billed, and what was timed of it: %s",
+  async (language, agreed, not, heading, timed) => {
+    const planned = TAPE_ECHO.items.filter(({ certainty, count }) => certainty.is === "planned" && count > 0);
+    const [left, untimed] = [planned.at(-1)!, planned.at(-2)!];
+    const log = {
+      time: [{ id: "t", work: { is: "item", id: planned[0]!.id }, person: "Tamsin", minutes: 30 }],
+      parts: [],
+    } as const;
+    const given = { done: { [left.id]: 0 }, untimed: { [untimed.id]: "done" }, log } as const;
+    const { account, paper, sheet } = await accountOf("fixed price", TAPE_ECHO, given, { language });
+    const text = await paper.text();
+    expect(text).toContain(heading);
+    expect(text).toContain(not);
+    expect(text).toMatch(timed);
+    // No time stands beside a rate and an amount that is not their product.
+    for (const { ratePerHour, amount, minutes } of account.hours)
+      if (Math.round((ratePerHour * minutes) / 60) !== amount)
+        expect(text).not.toContain(money(amount, { locale: "en-GB", currency: "GBP" }));
+    const lines = (await paper.pages()).join("\n").split("\n");
+    const first = lines.findIndex((line) => agreed.test(line));
+    const end = lines.findIndex((line, at) => at > first && /^\s*(Total|Gesamtbetrag)/.test(line));
+    expect(minor(lines[first]!)).toBe(sheet.totals.total);
+    expect(sum(amountsIn(lines.slice(first, end)))).toBe(minor(lines[end]!));
+    expect(minor(lines[end]!)).toBe(account.totals.total);
+  },
+);

@@ -5,12 +5,14 @@ import { addDays } from "../../day.js";
 import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
+import { behindOf } from "../../resolve.js";
 import type { Adjustment, Line, Totals } from "../../sheet.js";
+import { addUp } from "../../totals/addUp.js";
 import { actualLines } from "../actual/actualLines.js";
 import { type Recorded, recorded } from "../actual/partsDone.js";
 import { workedIn } from "../actual/untimed.js";
 import { amountDone } from "../actual/workDone.js";
-import { type Allowed, agreedOf, allowedFor, type JobDone } from "../jobDone.js";
+import { type Allowed, agreedOf, allowedFor, type Charged, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, WorkLog } from "../log/workLog.js";
 import { declinedLines, promised } from "./declined.js";
@@ -40,8 +42,10 @@ export interface FinalAccount {
   readonly totals: Totals;
   readonly payments: readonly Payment[];
   readonly hours: readonly HoursBilled[];
-  /** Minutes really worked on what is agreed, whatever is billed. */
-  readonly worked: { readonly attended: Minutes; readonly unattended: Minutes };
+  /** Minutes timed on what is agreed, whatever is billed. `untimed`: at the planned time, attended or not, of what was done and not timed. */
+  readonly worked: { readonly attended: Minutes; readonly unattended: Minutes; readonly untimed?: Minutes };
+  /** How the agreed total became this one. Absent in accounts from before it was told, and of what was declined. */
+  readonly since?: SinceAgreed;
   /** As they were logged. */
   readonly parts: readonly PartFitted[];
   /** The same as many as are charged, with what each stands in for; absent in accounts from before it was told. */
@@ -51,6 +55,15 @@ export interface FinalAccount {
   readonly warranty: { readonly days: number; readonly until: IsoDate };
   readonly oldParts: OldParts;
   readonly handBack?: HandBack;
+}
+
+/** Tax included; the amounts of the steps sum to this total less the agreed one. */
+interface SinceAgreed {
+  readonly agreed: Minor;
+  /** Agreed work that was not done, or not all of it: how much was left. */
+  readonly notDone: readonly { readonly item: string; readonly count: number }[];
+  /** `actual`: time and parts as they really were; `limit`: what is not charged above it. None is 0. */
+  readonly steps: readonly { readonly is: "not done" | "found" | "actual" | "limit"; readonly amount: Minor }[];
 }
 
 type FinalAccountResult =
@@ -74,7 +87,7 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
 function made(
   job: JobDone,
   terms: AccountTerms,
-  { billed, allowed }: Extract<Allowed, { ok: true }>,
+  { billed, planned, allowed }: Extract<Allowed, { ok: true }>,
   logged: Recorded,
   done: Recorded,
 ): FinalAccount {
@@ -104,7 +117,8 @@ function made(
     totals: bill.totals,
     payments,
     hours: hoursOf(lines, rateBook.labourClasses),
-    worked: workedOn(logged),
+    worked: workedOn(logged, done),
+    ...(!isDeclined && { since: sinceAgreed(job, planned, billed, bill, { lines, adjustments }) }),
     parts: partsFitted(logged.parts),
     ...(!isDeclined && { fitted: partsTold(basis, (basis === "fixed price" ? logged : done).parts, allowed) }),
     notCharged: [
@@ -133,9 +147,48 @@ const hoursOf = (lines: readonly Line[], classes: readonly { id: string; name: s
     return own.length === 0 ? [] : [{ labourClass: { id, name }, minutes: fromMilli(milli), ratePerHour, amount: total }];
   });
 
-function workedOn({ work }: Recorded): FinalAccount["worked"] {
-  const portions = work.filter(({ agreed }) => agreed).flatMap((done) => done.portions);
-  const sum = (attended: boolean) =>
-    fromMilli(portions.reduce((total, { labourClass, milli }) => total + (labourClass.attended === attended ? milli : 0), 0));
-  return { attended: sum(true), unattended: sum(false) };
+function workedOn(logged: Recorded, done: Recorded): FinalAccount["worked"] {
+  const milliOf = ({ work }: Recorded, wanted: readonly boolean[]) =>
+    work
+      .filter(({ agreed }) => agreed)
+      .flatMap(({ portions }) => portions)
+      .reduce((total, { labourClass, milli }) => total + (wanted.includes(labourClass.attended) ? milli : 0), 0);
+  const untimed = milliOf(done, [true, false]) - milliOf(logged, [true, false]);
+  return {
+    attended: fromMilli(milliOf(logged, [true])),
+    unattended: fromMilli(milliOf(logged, [false])),
+    ...(untimed > 0 && { untimed: fromMilli(untimed) }),
+  };
+}
+
+function sinceAgreed(
+  job: JobDone,
+  planned: ChargedRevision,
+  billed: Revision,
+  { totals }: Held,
+  { lines, adjustments }: Pick<Charged, "lines" | "adjustments">,
+): SinceAgreed {
+  const { input, sheet } = agreedOf(job);
+  const totalOf = (of: Pick<Charged, "lines" | "adjustments">) => addUp(of.lines, of.adjustments, input.rateBook.tax, 0).total;
+  const reached = [
+    sheet.totals.total,
+    totalOf(planned.sheet),
+    billed.sheet.totals.total,
+    totalOf({ lines, adjustments }),
+    totals.total,
+  ];
+  const steps = (["not done", "found", "actual", "limit"] as const).map((is, at) => ({
+    is,
+    amount: reached[at + 1]! - reached[at]!,
+  }));
+  return {
+    agreed: sheet.totals.total,
+    notDone: input.items.flatMap((item) => {
+      const { id, count, certainty } = item;
+      const left = count - (job.done[id] ?? count);
+      const charged = certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen);
+      return left > 0 && charged && behindOf(item) === undefined ? [{ item: id, count: left }] : [];
+    }),
+    steps: steps.filter(({ amount }) => amount !== 0),
+  };
 }
