@@ -2,7 +2,7 @@
 import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, TaxRules, WorkItem } from "../estimating/input.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
 import { declinedWithTax } from "../estimating/sheet/terms.js";
-import type { Adjustment, IfDeclined, Line } from "../estimating/sheet.js";
+import type { Adjustment, IfDeclined, Line, Sheet } from "../estimating/sheet.js";
 import { type AllowanceRule, englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { money, percent } from "./figures.js";
 import { whyText } from "./reasons.js";
@@ -64,6 +64,14 @@ export function declinedTexts(owed: IfDeclined, rules: TaxRules, tongue: Tongue)
   const text = (of: "diagnosis" | "access") =>
     paid[of] === owed[of] ? money(paid[of], tongue) : `${money(paid[of], tongue)} (${beforeTax(money(owed[of], tongue))})`;
   return { diagnosis: text("diagnosis"), access: text("access") };
+}
+
+/** Warns the shop where agreeing costs the owner less than declining, as a fee that is wholly credited can make it. */
+export function belowDecliningText({ totals, ifDeclined, detail }: Sheet, tongue: Tongue): string | undefined {
+  const counted = detail.work !== "none" || detail.access !== "none";
+  if (!counted || totals.total >= ifDeclined.amount) return undefined;
+  const [total, owed] = [money(totals.total, tongue), money(ifDeclined.amount, tongue)];
+  return `Agreeing costs the owner ${total}, less than the ${owed} owed if declined. Check the diagnosis fee and what is taken off the price.`;
 }
 
 /** What a line stands under. */

@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
 import type { TaxRules } from "../../src/estimating/input.js";
 import { declinedWithTax } from "../../src/estimating/sheet/terms.js";
-import type { Line } from "../../src/estimating/sheet.js";
-import { declinedTexts, lineTitle } from "../../src/wording/line.js";
+import type { Line, Sheet } from "../../src/estimating/sheet.js";
+import { belowDecliningText, declinedTexts, lineTitle } from "../../src/wording/line.js";
 
 const line = (rest: Partial<Line> & Pick<Line, "sort">): Line => ({
   id: "x",
@@ -69,3 +69,14 @@ it.each([
     expect(paid.diagnosis + paid.access).toBe(sum);
   },
 );
+
+it("warns where agreeing costs less than declining, and not before any work is counted", () => {
+  const sheet = (total: number, work: "counts" | "none") =>
+    ({ totals: { total }, ifDeclined: { amount: 5400 }, detail: { work, access: "none" } }) as unknown as Sheet;
+  const said = (total: number, work: "counts" | "none" = "counts") =>
+    belowDecliningText(sheet(total, work), { locale: "en-GB", currency: "GBP" });
+  expect(said(4061)).toBe(
+    "Agreeing costs the owner £40.61, less than the £54.00 owed if declined. Check the diagnosis fee and what is taken off the price.",
+  );
+  expect([said(5400), said(0, "none")]).toEqual([undefined, undefined]);
+});

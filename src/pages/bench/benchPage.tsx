@@ -82,9 +82,11 @@ export const BenchPage = (view: BenchView) => {
         </ul>
       </nav>
       <p class="actions screen">
-        <a class="button big" href={`/jobs/${job.id}/extra-fault`}>
-          Extra fault
-        </a>
+        {closedOn !== undefined || view.declined ? null : (
+          <a class="button big" href={`/jobs/${job.id}/extra-fault`}>
+            Extra fault
+          </a>
+        )}
         <a class="button big" href={`/jobs/${job.id}/work-log`}>
           Work log
         </a>

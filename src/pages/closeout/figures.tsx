@@ -1,4 +1,4 @@
-/** Quoted, agreed, allowed and actual, row by row, with their sum. */
+/** Actual, allowed, agreed and quoted, row by row, with their sum. What matters most stands first, in sight on a narrow screen. */
 import type { Figures } from "../../estimating/closeout/variance/row.js";
 import type { Minor } from "../../estimating/input.js";
 import { signedMoney } from "../../wording/change.js";
@@ -23,15 +23,16 @@ interface FiguresTableProps {
 
 export const FiguresTable = ({ caption, of, rows, total, tongue }: FiguresTableProps) => {
   const cells = ({ quoted, agreed, allowed, actual }: Figures) => [
-    ...[quoted, agreed, allowed, actual].map((amount) => money(amount, tongue)),
+    money(actual, tongue),
     signedMoney(actual - allowed, tongue),
+    ...[allowed, agreed, quoted].map((amount) => money(amount, tongue)),
   ];
   return (
     <Table
       class="lines"
       caption={caption}
       scroll
-      heads={[of, ...figures("Quoted", "Agreed", "Allowed", "Actual", "Difference")]}
+      heads={[of, ...figures("Actual", "Difference", "Allowed", "Agreed", "Quoted")]}
       rows={rows.map((row) => [
         <>
           {row.name}

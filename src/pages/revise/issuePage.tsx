@@ -20,7 +20,14 @@ interface IssuePageProps extends AskedForm {
   readonly tongue: Tongue;
   readonly draft: { readonly id: string; readonly revision: number; readonly version: number };
   /** Absent: the draft has entries to put right. */
-  readonly figures?: { readonly total: number; readonly ceiling: number; readonly validUntil: string; readonly days: number };
+  readonly figures?: {
+    readonly total: number;
+    readonly ceiling: number;
+    readonly validUntil: string;
+    readonly days: number;
+    /** Said where it is less than what declining costs. */
+    readonly below?: string | undefined;
+  };
   readonly profile: { readonly name: string; readonly source: string };
   /** What keeps it from being issued, and where to put it right. */
   readonly lacks: readonly { readonly text: string; readonly href: string }[];
@@ -66,6 +73,11 @@ export const IssuePage = (props: IssuePageProps) => {
         {figures ? <a href={`/estimates/${draft.id}.pdf`}>See it as PDF</a> : null}
         <a href={`/jobs/${job.id}/papers`}>What the owner gets</a>
       </p>
+      {figures?.below ? (
+        <p class="warning" id="below-declining">
+          {figures.below}
+        </p>
+      ) : null}
       {props.inWords ? null : (
         <p class="hint">
           The estimate has no words of yours yet:{" "}

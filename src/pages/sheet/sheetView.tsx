@@ -2,7 +2,7 @@
 import type { Minor } from "../../estimating/input.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
-import { declinedTexts } from "../../wording/line.js";
+import { belowDecliningText, declinedTexts } from "../../wording/line.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
@@ -62,17 +62,20 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
     </details>
   );
 
-const Warnings = ({ sheet, tongue }: SheetProps) =>
-  sheet.warnings.length === 0 ? null : (
+const Warnings = ({ sheet, tongue }: SheetProps) => {
+  const below = belowDecliningText(sheet, tongue);
+  return sheet.warnings.length === 0 && !below ? null : (
     <section class="warnings" aria-labelledby="warnings-name">
       <h3 id="warnings-name">Please note</h3>
       <ul>
         {sheet.warnings.map((warning) => (
           <li class={`warning warning-${warning.is.replaceAll(" ", "-")}`}>{warningText(warning, tongue)}</li>
         ))}
+        {below ? <li class="warning">{below}</li> : null}
       </ul>
     </section>
   );
+};
 
 /** What the owner asks first: how much, at most how much, what if not, how long. */
 const Figures = (props: SheetProps) => {

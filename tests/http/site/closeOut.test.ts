@@ -20,6 +20,8 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const first = await desk.get(page);
   expect(first.status, words(first.html)).toBe(200);
   expect(words(first.html)).toContain("The account as it stands");
+  expect(words(first.html)).toContain("a diagnosis fee of £54.00 (£45.00 before tax)");
+  expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).toContain(`/extra-fault">`);
   const total = /id="total">.*?<strong>([^<]+)</s.exec(first.html)![1]!;
   const typed = {
     by: HAND,
@@ -46,6 +48,10 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const done = await desk.press(shown, "Close the job");
   expect(done.status, words(done.html)).toBe(200);
   expect(words(done.html)).toMatch(/The job earned £[\d.]+, £[\d.]+ less than planned: .*hours cost £[\d.]+ more/);
+  // On a narrow screen the first columns are in sight.
+  const heads = /<caption[^>]*>By category<\/caption>.*?<thead>(.*?)<\/thead>/s.exec(done.html)![1]!;
+  expect(words(heads).trim().split(/\s+/)).toEqual(["Category", "Actual", "Difference", "Allowed", "Agreed", "Quoted"]);
+  expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).not.toContain("Extra fault");
   const pdf = await opened.app.request(`http://localhost:4700/jobs/${TAPE_ECHO}/final-account.pdf`);
   expect(pdf.headers.get("content-type")).toBe("application/pdf");
 
@@ -138,4 +144,24 @@ it("takes freight as estimated where nobody says what was paid, and tells what i
     expect(basis.costs?.freight).toBe(paid);
     expect([result.margin!.other, result.planned!.other]).toEqual([paid, 1075]);
   }
+});
+
+it("warns on the form and before issuing that agreeing would cost the owner less than declining", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const desk = visitor(opened);
+  const { id, version, jobId, rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
+  const said = "owed if declined. Check the diagnosis fee";
+  const pages = [`/jobs/${TAPE_ECHO}/issue`, `/estimates/${id}`];
+  for (const at of pages) expect(words((await desk.get(at)).html), at).not.toContain(said);
+  // The least charge of the shop is 56.45 with tax; looking at it, and opening it for this, 60.20.
+  const items = input.items.filter((item) => item.id === "w04").map((item) => ({ ...item, count: 1 }));
+  await draftSaved(
+    db,
+    id,
+    version,
+    { jobId, rateBookId, rateBookVersion, input: { ...input, items } },
+    "2026-11-25T09:01:00.000Z",
+  );
+  for (const at of pages) expect(words((await desk.get(at)).html), at).toContain(said);
 });

@@ -60,11 +60,11 @@ function addedUp(html: string) {
     expect(table.rows.length, table.caption).toBeGreaterThan(0);
     for (const column of [1, 2, 3, 4, 5])
       expect(sum(amounts(table.rows, column)), `${table.caption}, column ${column}`).toBe(pence(table.foot[0]![column]!));
-    for (const [name, , , allowed, actual, difference] of [...table.rows, ...table.foot])
+    for (const [name, actual, difference, allowed] of [...table.rows, ...table.foot])
       expect(pence(difference!), `${table.caption}: ${name}`).toBe(pence(actual!)! - pence(allowed!)!);
     expect(table.foot, table.caption).toEqual(first!.foot);
   }
-  const [quoted, agreed, allowed, actual] = [1, 2, 3, 4].flatMap((column) => amounts(first!.foot, column));
+  const [quoted, agreed, allowed, actual] = [5, 4, 3, 1].flatMap((column) => amounts(first!.foot, column));
 
   const why = tableOf(tables, "Actual less allowed, by cause");
   expect(sum(amounts(why.rows, 1))).toBe(named(why, "Actual less allowed"));
