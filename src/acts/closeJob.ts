@@ -4,7 +4,7 @@ import { z } from "zod";
 import { freightOf } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
-import { untimedWork } from "../estimating/closeout/actual/untimed.js";
+import { partsUnlogged, untimedWork } from "../estimating/closeout/actual/untimed.js";
 import { agreedOf, allowedFor, foundByLog, type JobDone, quotedOf, type Untimed } from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
@@ -40,6 +40,7 @@ const WHO = "Your name";
 const WHY = "Why it is corrected";
 const WHY_KEPT = "Why they are kept";
 const UNTOUCHED = ["done, not timed", "not done", "as planned"] as const;
+const UNLOGGED = ["as planned", "none used"] as const;
 const MOST = 2000;
 const MOST_DAYS = 36_500;
 
@@ -128,6 +129,12 @@ const fields = z
           description:
             "Agreed work without time, parts or ticks in the log: `done, not timed` and `as planned` are billed as agreed and reckoned at the time allowed, `not done` is not billed; nothing is learnt from either. Asked for while there is such work: `all` for what `each`, by work item, does not name",
         }),
+    ),
+    unlogged: maybe(
+      choice("Parts of timed work on which no piece was logged", UNLOGGED).meta({
+        description:
+          "Asked for while there is such work: `as planned` reckons them as planned and bills them so, `none used` leaves them out",
+      }),
     ),
     payments: maybe(
       z
@@ -282,14 +289,20 @@ export function wrongIn(job: JobAsItStands, value: Closing): ReturnType<typeof w
     );
   const open = asked.filter(({ how }) => how === undefined);
   if (open.length > 0) {
-    const titles = open.map(({ item }) => `'${workTitle(item, job.agreed()!.input)}'`);
-    const named = listed(
-      titles.length > MOST_NAMED ? [...titles.slice(0, MOST_NAMED), `${titles.length - MOST_NAMED} more`] : titles,
-    );
+    const named = shortly(open.map(({ item }) => `'${workTitle(item, job.agreed()!.input)}'`));
     return wrongField(
       open.length === 1 ? `/untouched/each/${open[0]!.item.id}` : "/untouched/all",
       "untouched work",
       `Nothing was logged on ${named}. Say whether it was done and not timed, was not done, or took what was planned.`,
+    );
+  }
+  const bare = unloggedBy(job, value);
+  if (bare.length > 0 && value.unlogged === undefined) {
+    const named = shortly(bare.map((item) => `'${workTitle(item, job.agreed()!.input)}'`));
+    return wrongField(
+      "/unlogged",
+      "parts unlogged",
+      `Time was logged on ${named}, and no piece. Say whether the parts were used as planned, or none was.`,
     );
   }
   for (const { id, count: of } of job.agreed()?.input.items ?? []) {
@@ -306,6 +319,18 @@ export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
     : undefined;
 
 const MOST_NAMED = 2;
+const shortly = (titles: readonly string[]): string =>
+  listed(titles.length > MOST_NAMED ? [...titles.slice(0, MOST_NAMED), `${titles.length - MOST_NAMED} more`] : titles);
+
+/** Agreed work that was timed and has parts, of which none is in the log. */
+export function unloggedBy(job: JobAsItStands, { found = [], done }: Pick<Closing, "found" | "done">): readonly WorkItem[] {
+  const agreed = job.agreed();
+  if (!agreed) return [];
+  const log = job.log();
+  return partsUnlogged(agreed.input, log, [...foundByLog(agreed.input, log), ...found]).filter(
+    ({ id }) => (done?.[id] ?? job.done[id]) !== 0,
+  );
+}
 
 /** Agreed work without time in the log, as it is said to have been; undefined: to be asked. What was used on it or ticked off was done. */
 export function untouchedBy(
@@ -338,6 +363,7 @@ export function accountOf(
   const { kept, fresh } = settled(job, value);
   const counts = new Map(agreed.input.items.map((item) => [item.id, item.count]));
   const untouched = untouchedBy(job, value);
+  const bare = unloggedBy(job, value);
   const idsOf = (...ways: (string | undefined)[]) => untouched.flatMap(({ ids, how }) => (ways.includes(how) ? ids : []));
   const notDone = idsOf("not done").map((id) => [id, 0] as const);
   const untimed: Untimed = Object.fromEntries([
@@ -361,6 +387,8 @@ export function accountOf(
     found,
     ...((given || notDone.length > 0) && { done: Object.fromEntries([...(given ?? Object.entries(job.done)), ...notDone]) }),
     ...(untouched.length > 0 && { untimed }),
+    // What is still to be said is shown as planned.
+    ...(bare.length > 0 && value.unlogged !== "none used" && { unlogged: bare.map(({ id }) => id) }),
     costs: costsAs(job, costs),
   })!;
   return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };

@@ -18,6 +18,7 @@ export interface ClosingWanted {
   /** By work item, in place of what was ticked off. */
   readonly done?: Readonly<Record<string, number>> | undefined;
   readonly untimed?: CloseOutBasis["untimed"] | undefined;
+  readonly unlogged?: readonly string[] | undefined;
   readonly costs?: CloseOutBasis["costs"] | undefined;
 }
 
@@ -49,6 +50,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     done: wanted.done ?? job.done,
     log,
     ...(wanted.untimed && { untimed: wanted.untimed }),
+    ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
     terms,
     ...(costs && { costs }),
@@ -92,13 +94,14 @@ export function owedDeclined(job: JobAsItStands): Minor | undefined {
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
-export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, current }: CloseOutBasis): JobDone {
+export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, unlogged, current }: CloseOutBasis): JobDone {
   const [first, ...rest] = steps.map((step) => revisionOf(job, step));
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
   const input = worked && resolve({ ...worked, items: [...worked.items, ...(log.own ?? [])] });
   return {
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
+    ...(unlogged && { unlogged }),
     ...(input && { current: input }),
   };
 }

@@ -38,6 +38,8 @@ export interface CloseOutBasis {
   readonly log: WorkLog;
   /** Absent from jobs closed before it was asked. */
   readonly untimed?: Untimed;
+  /** Timed work whose parts nobody logged and which were used as planned. */
+  readonly unlogged?: readonly string[];
   /** Worked by, where that is not what is agreed. */
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;

@@ -140,6 +140,32 @@ describe("agreed work that nothing was logged on", () => {
     );
   });
 
+  it("with time and no piece in the log is asked about too, and its parts are billed or left out as it is said", async () => {
+    const closedAs = async (unlogged?: Closing["unlogged"]) => {
+      const { db } = await shop();
+      await agreedJob(db);
+      await logged(db, TAPE_ECHO, [{ item: "w02", minutes: 20 }]);
+      const { unlogged: _, ...value } = closing({ basis: "time and parts" });
+      const outcome = await close(
+        db,
+        { id: "closed", job: TAPE_ECHO, when: at(600) },
+        { ...value, ...(unlogged && { unlogged }) },
+      );
+      return { db, outcome };
+    };
+    const detail = expect.stringMatching(/^Time was logged on '.+', and no piece\./);
+    expect((await closedAs()).outcome).toMatchObject(
+      not("input refused", { errors: [{ pointer: "/unlogged", name: "parts unlogged", detail }] }),
+    );
+    const [planned, none] = [await closedAs("as planned"), await closedAs("none used")];
+    const [billed, left] = [planned, none].map(({ outcome }) => answerOf(outcome).result);
+    const linesOf = (result: typeof billed) => result!.account.lines.filter(({ part }) => part?.kind === "drive-belt");
+    const pieces = (result: typeof billed) => linesOf(result).reduce((sum, { count = 0 }) => sum + count, 0);
+    expect(pieces(billed) - pieces(left)).toBe(1);
+    expect(billed!.margin!.parts).toBeGreaterThan(left!.margin!.parts);
+    for (const { db } of [planned, none]) expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
   it.each(["done, not timed", "as planned"] as const)(
     "'%s' is billed as agreed, earns nothing more, and is no observation",
     async (how) => {

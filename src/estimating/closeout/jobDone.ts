@@ -35,6 +35,8 @@ export interface JobDone {
   readonly log: WorkLog;
   /** Work done that nobody timed; absent: none is said to be. */
   readonly untimed?: Untimed;
+  /** Timed work on which no piece was logged, whose parts were used as planned. */
+  readonly unlogged?: readonly string[];
   /** The revision worked by, where it has work, parts or assemblies beyond what is agreed. */
   readonly current?: EstimateInput;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */

@@ -163,6 +163,7 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
     ...BY,
     closedOn: "2026-11-25",
     untouched: { all: "done, not timed" },
+    unlogged: "none used",
     payments: [],
     warrantyDays: 90,
     oldParts: { is: "returned" },

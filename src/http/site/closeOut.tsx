@@ -1,6 +1,15 @@
 /** Closing a job on its page: the form with the account as it would be, and what a closed job came to. */
 import { type Context, Hono } from "hono";
-import { accountOf, type Closing, closeJob, creditedBy, faultsOf, untouchedBy, wrongIn } from "../../acts/closeJob.js";
+import {
+  accountOf,
+  type Closing,
+  closeJob,
+  creditedBy,
+  faultsOf,
+  unloggedBy,
+  untouchedBy,
+  wrongIn,
+} from "../../acts/closeJob.js";
 import { owed } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
 import { declinedIn, jobDone } from "../../acts/reckoning.js";
@@ -106,7 +115,7 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
 
 /** As it was closed, to be corrected. */
 function asClosed(
-  { id, by, basis: { terms, found, done, untimed = {}, costs } }: CloseOutRecord,
+  { id, by, basis: { terms, found, done, untimed = {}, unlogged, costs } }: CloseOutRecord,
   { hand, stands }: JobSubject,
 ): Partial<Closing> {
   const { on, basis, payments: __, limit: _, handBack: ___, ...rest } = terms;
@@ -123,6 +132,7 @@ function asClosed(
       payments: creditedBy(stands),
       found: [...found],
       done,
+      ...(unloggedBy(stands, { found: [...found], done }).length > 0 && { unlogged: unlogged ? "as planned" : "none used" }),
       ...(said.length > 0 && { untouched: { each: Object.fromEntries(said) } }),
       corrects: id,
     },
@@ -163,6 +173,9 @@ async function show(
       untouched={untouchedBy(stands, { found: [...found], ...(value?.done && { done: value.done }) })
         .filter(({ how }) => how === undefined)
         .map(({ item }) => ({ id: item.id, title: workTitle(item, input) }))}
+      unlogged={unloggedBy(stands, { found: [...found], ...(value?.done && { done: value.done }) }).map((item) =>
+        workTitle(item, input),
+      )}
       opening={partial?.closeOut ? openingOf(partial.closeOut) : { allowed: 0, logged: 0 }}
       possible={sheet.ifFound.map(({ id, names }) => ({ id, title: listed(names), logged: logged.includes(id) }))}
       found={found}

@@ -5,7 +5,7 @@ import { Ask } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { rowsIn } from "./closeFields.js";
-import { AccountPreview, type CloseOutPageProps, Found, LogFaults, Logged, Untouched } from "./closeOutParts.js";
+import { AccountPreview, type CloseOutPageProps, Found, LogFaults, Logged, Unlogged, Untouched } from "./closeOutParts.js";
 
 export const CloseOutPage = (props: CloseOutPageProps) => {
   const { frame, job, errors, corrects, logFaults, account } = props;
@@ -21,6 +21,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
         <input type="hidden" name="seen" value={account?.totals.total ?? props.fields.get("seen") ?? ""} />
         <Found {...props} />
         <Untouched {...props} />
+        <Unlogged {...props} />
         <Terms {...props} />
         <Payments {...props} />
         <CostsPart {...props} />

@@ -39,6 +39,8 @@ export interface CloseOutPageProps extends AskedForm {
   readonly work: readonly WorkRow[];
   /** Nothing is logged on it, used or ticked off. */
   readonly untouched: readonly Pick<WorkRow, "id" | "title">[];
+  /** Timed work on which no piece was logged. */
+  readonly unlogged: readonly string[];
   readonly opening: { readonly allowed: Minutes; readonly logged: Minutes };
   readonly possible: readonly PossibleWork[];
   readonly found: readonly string[];
@@ -228,3 +230,28 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
     </section>
   );
 };
+
+/** Parts are never dropped unasked. */
+export const Unlogged = (props: CloseOutPageProps) =>
+  props.unlogged.length === 0 ? null : (
+    <fieldset class="part" id="unlogged">
+      <legend>Parts that nobody logged</legend>
+      <p class="hint">Time was logged on this work, and no piece:</p>
+      <ul>
+        {props.unlogged.map((title) => (
+          <li>{title}</li>
+        ))}
+      </ul>
+      <Ask
+        form={props}
+        name="unlogged"
+        label="Its parts"
+        options={[
+          ["", "Say how it was"],
+          ["as planned", "were used as planned"],
+          ["none used", "none was used"],
+        ]}
+      />
+      <p class="hint">Where it was neither, log the pieces at the bench first.</p>
+    </fieldset>
+  );

@@ -27,9 +27,25 @@ export function untimedWork(
     .filter(({ ids }) => !ids.some((id) => timed.has(id)));
 }
 
-/** What was worked and used: the log, and what nobody timed as it was allowed. */
-export const workedIn = (job: JobDone, log: WorkLog, { input, sheet }: ChargedRevision): WorkLog =>
-  job.untimed ? withUntimed(log, job.untimed, input, sheet, agreedOf(job).sheet.parts) : log;
+/** Work that was timed and has parts, none of which is logged. */
+export function partsUnlogged(input: Pick<EstimateInput, "items">, log: WorkLog, found: readonly string[]): readonly WorkItem[] {
+  const open = new Set(untimedWork(input, log, found).flatMap(({ ids }) => ids));
+  const used = new Set(log.parts.map(({ item }) => item));
+  return input.items.filter((item) => {
+    const { id, count, certainty: is, part } = item;
+    const charged = count > 0 && (is.is === "planned" || (is.is === "optional" ? is.chosen : found.includes(is.group ?? id)));
+    return charged && part !== undefined && partOf(item) !== undefined && !open.has(id) && !used.has(id);
+  });
+}
+
+/** What was worked and used: the log, what nobody timed as it was allowed, and parts nobody logged as they were planned. */
+export function workedIn(job: JobDone, log: WorkLog, { input, sheet }: ChargedRevision): WorkLog {
+  const { parts } = agreedOf(job).sheet;
+  const timed = job.untimed ? withUntimed(log, job.untimed, input, sheet, parts) : log;
+  const unlogged = new Set(job.unlogged);
+  const planned = input.items.filter(({ id }) => unlogged.has(id)).flatMap((item) => partsAllowed(item, parts));
+  return planned.length === 0 ? timed : { ...timed, parts: [...timed.parts, ...planned] };
+}
 
 /** Opening goes with it where none was timed. `parts`: of the agreed sheet. */
 function withUntimed(
