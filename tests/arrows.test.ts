@@ -40,7 +40,7 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     totals: [".", "money"],
     labour: [".", "money", "teardown"],
     parts: [".", "labour", "money", "risk"],
-    check: [".", "labour", "law", "money", "teardown"],
+    check: [".", "labour", "law", "money", "parts", "teardown"],
     pricing: [".", "check", "labour", "money", "parts", "risk", "teardown", "totals"],
     sheet: [".", "labour", "law", "money", "parts", "pricing", "teardown", "totals"],
     "estimate.ts": [".", "check", "sheet"],

@@ -236,6 +236,8 @@ export const ENGINE_FAULTS: Readonly<Record<ProblemName, string>> = {
   "too many assemblies": "More assemblies than the limit.",
   "too many items": "More work items than the limit.",
   "too many choices": "More options, if-found works or works worth doing than the limit.",
+  "options beside possible work": "More options than a fixed price can weigh beside so much possible work.",
+  "too many offers": "More pieces of offers than buy plans can look at.",
 };
 
 /** What a work log can be refused for beyond that; a closed job refuses it whole. */

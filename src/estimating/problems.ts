@@ -96,6 +96,9 @@ export type Problem = At &
         /** Works there are, where the limit follows from them. */
         readonly items?: number;
       }
+    /** `count`: options; `found`: groups of possible work. */
+    | { readonly name: "options beside possible work"; readonly count: number; readonly found: number; readonly limit: number }
+    | { readonly name: "too many offers"; readonly looked: number; readonly limit: number }
   );
 
 export type ProblemName = Problem["name"];
@@ -127,9 +130,13 @@ export const LIMITS = {
   /** Works behind one service. */
   serviceWork: 100,
   choices: 200,
-  /** Where the rate book has risk shared, each choice is weighed among all the work: so many choices, and choices times works. */
+  /** Where the rate book has risk shared, or the price follows from it, each choice is weighed among all the work: so many choices, and choices times works. */
   weighedChoices: 100,
-  weighed: 24_000,
+  weighed: 12_000,
+  /** At a fixed price: options times groups of possible work. */
+  beside: 400,
+  /** Counts of pieces that buy plans look at, about. */
+  looked: 75_000,
   count: 10_000,
   /** Pieces on the shelf. */
   stock: 1_000_000,

@@ -113,6 +113,10 @@ const SAY: Say = {
     what === "worth doing"
       ? `Teardown map: ${count} works are named as worth doing while it is open, above the limit of ${limit}${besideText(items)}; name fewer.`
       : `Estimate: it has ${count} options and if-found works, above the limit of ${limit}${besideText(items)}, and each is priced by itself; group those that belong together.`,
+  "options beside possible work": ({ count, found, limit }) =>
+    `Estimate: it has ${count} options, above the limit of ${limit} at a fixed price beside ${found} works that may be found, since each is priced with the risk of them all; group those that belong together, or price as counted.`,
+  "too many offers": ({ looked, limit }) =>
+    `Estimate: the plans of what to buy would look at some ${grouped(looked)} pieces, above the limit of ${grouped(limit)}; leave out offers that nobody will take up, or split the work over several jobs.`,
   "moment unreadable": ({ where, value }) =>
     `${where}: '${value}' is not a moment in time; write it as date, time and zone, such as 2026-11-25T09:30+00:00.`,
   "time negative": ({ where, minutes }) =>

@@ -1,15 +1,14 @@
 /** Everything that can be wrong with an input of the right shape. An input without problems can be priced; the engine then never throws. */
 import { indexed, readBook } from "../book.js";
 import type { EstimateInput } from "../input.js";
-import { countGroups } from "../labour/groups.js";
 import { decimalsOf } from "../money/currency.js";
 import { landed } from "../money/landed.js";
 import { LIMITS, type Problem } from "../problems.js";
-import { resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import { checkCatalogue } from "./catalogue.js";
 import { amount, checkDay, ifGiven, NONE } from "./figures.js";
 import { checkBoards, checkItems } from "./items.js";
+import { checkLimits } from "./limits.js";
 import { checkMap, checkRings } from "./map.js";
 import { checkReserved } from "./own.js";
 import { checkPolicy } from "./policy.js";
@@ -35,45 +34,6 @@ export function check(input: EstimateInput): Problem[] {
     ...checkCatalogue(input, book),
     ...checkPolicy(input, book),
     ...checkRateBook(input, book),
-  ];
-}
-
-/**
- * Counted boards take up the room of the assemblies they can be refined into. Each option, if-found group and work worth doing is priced
- * as a whole again, so that there may be fewer of them than of items, and fewer the more items there are.
- */
-function checkLimits(input: EstimateInput): Problem[] {
-  const { map, boards = [], items, rateBook } = input;
-  const worked = items.length > LIMITS.items ? items.length : resolve(input).items.length;
-  const counted = boards.reduce((sum, { count }) => sum + (count <= LIMITS.boards ? Math.max(0, count) : 0), 0);
-  const assemblies = (map?.assemblies.length ?? 0) + counted;
-  const thought = (map?.assemblies ?? []).reduce((sum, { worthDoing = [] }) => sum + worthDoing.length, 0);
-  const weighed =
-    rateBook.risk === "shared"
-      ? Math.min(LIMITS.weighedChoices, Math.floor(LIMITS.weighed / Math.max(1, worked)))
-      : LIMITS.choices;
-  const tooManyChoices = (what: "option or if found" | "worth doing", count: number, pointer: string): Problem[] => {
-    if (count <= Math.min(LIMITS.choices, weighed)) return [];
-    const beside =
-      weighed < LIMITS.weighedChoices ? { limit: weighed, items: worked } : { limit: Math.min(LIMITS.choices, weighed) };
-    return [{ name: "too many choices", what, count, ...beside, pointer }];
-  };
-  return [
-    ...(assemblies > LIMITS.assemblies
-      ? [
-          {
-            name: "too many assemblies",
-            count: assemblies,
-            limit: LIMITS.assemblies,
-            pointer: map?.assemblies.length ? "/map/assemblies" : "/boards",
-          } as const,
-        ]
-      : []),
-    ...(worked > LIMITS.items
-      ? [{ name: "too many items", count: worked, limit: LIMITS.items, pointer: "/items" } as const]
-      : []),
-    ...tooManyChoices("option or if found", countGroups(items), "/items"),
-    ...tooManyChoices("worth doing", thought, "/map/assemblies"),
   ];
 }
 

@@ -37,10 +37,10 @@ export interface BuyPlan {
 /** Counts whole and not negative, prices whole and not negative, pack sizes 1 or more: the check of the input sees to that. */
 export function buyPlan(ask: PlanAsk): BuyPlan {
   const choices = choicesOf(ask);
-  const wanted = cheapestTakes(choices, ask.serviceLevel, ask.least);
+  const wanted = cheapestTakes(choices, ask.serviceLevel, ask);
   if (wanted !== undefined) return planOf(wanted, choices, ask.needed, []);
   const raisers = raisersOf(choices, ask);
-  const best = choices.choices.length > 0 ? cheapestTakes(choices, "best", ask.least) : undefined;
+  const best = choices.choices.length > 0 ? cheapestTakes(choices, "best", ask) : undefined;
   return best === undefined
     ? { ...NOTHING, needed: ask.needed, raisers }
     : { ...planOf(best, choices, ask.needed, raisers), reached: false };

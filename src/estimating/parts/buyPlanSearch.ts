@@ -18,12 +18,16 @@ export interface Found {
 const MOST_WORK = 5_000_000;
 
 /** level 'best': the best chance that everything on offer can give. undefined: out of reach. */
-export function cheapestTakes(all: Choices, level: number | "best", least?: PlanAsk["least"]): Found | undefined {
-  const found = leastSpent(all, level);
-  return found && least ? leastExpected(all, level, found) : found;
+export function cheapestTakes(
+  all: Choices,
+  level: number | "best",
+  { least, effort = 1 }: Pick<PlanAsk, "least" | "effort"> = {},
+): Found | undefined {
+  const found = leastSpent(all, level, effort * MOST_WORK);
+  return found && least ? leastExpected(all, level, found, effort * MOST_EXPECTED_WORK) : found;
 }
 
-function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Found | undefined {
+function leastSpent({ choices, goal, lot }: Choices, level: number | "best", most: number): Found | undefined {
   const order = choices
     .map((choice, index) => ({ ...choice, index }))
     .sort((a, b) => a.takes.length - b.takes.length || a.index - b.index);
@@ -45,7 +49,7 @@ function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Fo
       keepIfBetter(spend, masses[goal]!);
       return;
     }
-    if (depth === order.length || work > MOST_WORK) return;
+    if (depth === order.length || work > most) return;
     const after = rest[depth]!;
     if (reaches(masses, after.everythingTails) < target) return;
     if (best !== undefined && spend + after.leastSpend(masses, target) > best.spend + 1e-6) return;
@@ -64,7 +68,7 @@ function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Fo
     for (let index = 0; index < (first ?? takes.length); index++) {
       const take = takes[index]!;
       const cost = costOf(take);
-      if (work > MOST_WORK || (best !== undefined && cost > best.spend)) break;
+      if (work > most || (best !== undefined && cost > best.spend)) break;
       current[depth] = index;
       if (index === 0) visit(depth + 1, masses, spend, paid);
       else visit(depth + 1, together(masses, take.masses()), cost, withIt);
@@ -72,7 +76,7 @@ function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Fo
     current[depth] = 0;
   };
   visit(0, none(goal), 0, new Map());
-  if (work > MOST_WORK) {
+  if (work > most) {
     const lean = leanest(order, goal, target);
     lean.takes.forEach((take, depth) => {
       current[depth] = take;
@@ -82,14 +86,14 @@ function leastSpent({ choices, goal, lot }: Choices, level: number | "best"): Fo
   if (best === undefined) return undefined;
   const byIndex = choices.map(() => 0);
   for (let depth = 0; depth < order.length; depth++) byIndex[order[depth]!.index] = best.takes[depth]!;
-  return { takes: byIndex, exact: work <= MOST_WORK && lot === 1 };
+  return { takes: byIndex, exact: work <= most && lot === 1 };
 }
 
 /** Multiplications spent on a cheaper average; then single packs more and less are tried on the best so far. */
 const MOST_EXPECTED_WORK = 2_000_000;
 
 /** From the mix that spends least at once to the one that spends least on average. No mix whose spend at once is above the best average can be it. */
-function leastExpected({ choices, goal, lot }: Choices, level: number | "best", start: Found): Found {
+function leastExpected({ choices, goal, lot }: Choices, level: number | "best", start: Found, most: number): Found {
   const rest = restOf(choices, goal, lot);
   const target = (level === "best" ? rest[0]!.everything[goal]! : level) - SAME_CHANCE;
   const current = choices.map(() => 0);
@@ -116,7 +120,7 @@ function leastExpected({ choices, goal, lot }: Choices, level: number | "best", 
   };
   const visit = (depth: number, masses: Float64Array, spend: Minor, paid: ReadonlyMap<string, Minor>): void => {
     if (depth === choices.length) weigh(current, masses, spend);
-    if (depth === choices.length || work > MOST_EXPECTED_WORK) return;
+    if (depth === choices.length || work > most) return;
     const after = rest[depth]!;
     work += (goal + 5) ** 2;
     if (reaches(masses, after.everythingTails) < target) return;
@@ -127,7 +131,7 @@ function leastExpected({ choices, goal, lot }: Choices, level: number | "best", 
     for (let index = 0; index < takes.length; index++) {
       const take = takes[index]!;
       const cost = index === 0 ? spend : spend + take.spend + freight;
-      if (cost > best.cost + SAME_COST || work > MOST_EXPECTED_WORK) break;
+      if (cost > best.cost + SAME_COST || work > most) break;
       current[depth] = index;
       if (index === 0) visit(depth + 1, masses, cost, paid);
       else if (depth + 1 < choices.length || reaches(masses, take.tails()) >= target) {
@@ -138,9 +142,9 @@ function leastExpected({ choices, goal, lot }: Choices, level: number | "best", 
     current[depth] = 0;
   };
   visit(0, none(goal), 0, new Map());
-  const exact = work <= MOST_EXPECTED_WORK;
+  const exact = work <= most;
   if (!exact) {
-    const end = 2 * MOST_EXPECTED_WORK;
+    const end = 2 * most;
     const improved = () =>
       choices.some(({ takes }, at) =>
         [best.takes[at]! + 1, best.takes[at]! - 1].some((index) => {

@@ -34,7 +34,17 @@ export interface PlanAsk {
   readonly serviceLevel: number;
   /** What is least: what is spent on average, reorders with it; absent: what is spent at once, as books had it. */
   readonly least?: "expected spend";
+  /** Share of what one plan alone is searched with, where a job has many; absent: all of it. */
+  readonly effort?: number;
+  /** How many of a count are good, worked out for other plans of the job. */
+  readonly counts?: GoodCounts;
 }
+
+interface GoodCount {
+  readonly masses: Float64Array;
+  readonly tails: Float64Array;
+}
+export type GoodCounts = Map<string, GoodCount>;
 
 /** What tells an offer from another. */
 export const named = ({ id, source, state }: PlanOffer) => ({ offer: id, source, ...(state && { state }) });
@@ -74,7 +84,7 @@ export interface Choices {
 }
 
 /** Offers that can give a good piece, in the order given. A level of 1 leaves only those whose pieces are all good. */
-export function choicesOf({ needed, offers, serviceLevel, least }: PlanAsk): Choices {
+export function choicesOf({ needed, offers, serviceLevel, least, counts = new Map() }: PlanAsk): Choices {
   const lot = Math.max(1, Math.ceil(needed / COUNTED));
   const goal = Math.ceil(needed / lot);
   const choices = offers
@@ -82,18 +92,30 @@ export function choicesOf({ needed, offers, serviceLevel, least }: PlanAsk): Cho
     .map((offer): Choice => {
       const wanted = Math.ceil((MANY_TIMES * needed) / meanShare(offer.shareGood));
       const looked = Math.min(wanted, Math.max(MOST_PIECES, isSure(offer.shareGood) ? goal * lot : 0));
-      const takes = takesOf(offer, looked, goal, lot, serviceLevel);
-      return { offer, takes: least === undefined ? takes : withMore(takes, offer, looked, goal, lot, offers) };
+      const looking: Looking = { looked, goal, lot, counts, share: shareKey(offer.shareGood) };
+      const takes = takesOf(offer, looking, serviceLevel);
+      return { offer, takes: least === undefined ? takes : withMore(takes, offer, looking, offers) };
     });
   return { choices: choices.filter(({ takes }) => takes.length > 1), lot, goal };
 }
 
+interface Looking {
+  readonly looked: number;
+  readonly goal: number;
+  readonly lot: number;
+  readonly counts: GoodCounts;
+  readonly share: string;
+}
+
+const shareKey = (share: Share): string => (typeof share === "number" ? `${share}` : `${share.good}/${share.bad}`);
+
 /** Where one minimum order holds more than is looked at, it is taken, and what is beyond counts as bad. */
-function takesOf(offer: PlanOffer, looked: number, goal: number, lot: number, level: number): readonly Take[] {
+function takesOf(offer: PlanOffer, looking: Looking, level: number): readonly Take[] {
+  const { looked, goal } = looking;
   const least = Math.max(1, offer.minimumPacks ?? 1);
   const to = Math.min(offer.available ?? Number.POSITIVE_INFINITY, looked + offer.packSize * least);
   const all = Math.max(least - 1, Math.floor(to / offer.packSize));
-  const takeMore = (more: number) => takeOf(offer, least + more, looked, goal, lot);
+  const takeMore = (more: number) => takeOf(offer, least + more, looking);
   // Enough alone: taking more of it would only cost more.
   let low = -1;
   let high = all - least;
@@ -102,24 +124,18 @@ function takesOf(offer: PlanOffer, looked: number, goal: number, lot: number, le
     if (takeMore(middle).tails()[goal]! >= level - SAME_CHANCE) high = middle;
     else low = middle;
   }
-  return [takeOf(offer, 0, looked, goal, lot), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
+  return [takeOf(offer, 0, looking), ...Array.from({ length: high + 1 }, (_, more) => takeMore(more))];
 }
 
 /** What is enough alone, and more as long as it may save more of a reorder than it costs. */
-function withMore(
-  takes: readonly Take[],
-  offer: PlanOffer,
-  looked: number,
-  goal: number,
-  lot: number,
-  offers: readonly PlanOffer[],
-): readonly Take[] {
+function withMore(takes: readonly Take[], offer: PlanOffer, looking: Looking, offers: readonly PlanOffer[]): readonly Take[] {
+  const { looked, goal, lot } = looking;
   const worst = Math.max(...offers.map((each) => reorderFrom(each, packsFor(each, goal * lot)).spend));
   const more = [...takes];
   for (let left = MOST_MORE; left > 0; left--) {
     const last = more[more.length - 1]!;
     if (last.pieces === 0 || last.counted >= looked) break;
-    const next = takeOf(offer, last.packs + 1, looked, goal, lot);
+    const next = takeOf(offer, last.packs + 1, looking);
     if (next.pieces > (offer.available ?? Number.POSITIVE_INFINITY)) break;
     if ((1 - last.tails()[goal]!) * worst <= next.spend - last.spend) break;
     more.push(next);
@@ -127,20 +143,21 @@ function withMore(
   return more;
 }
 
-function takeOf(offer: PlanOffer, packs: number, looked: number, goal: number, lot: number): Take {
+function takeOf(offer: PlanOffer, packs: number, { looked, goal, lot, counts, share }: Looking): Take {
   const pieces = packs * offer.packSize;
   const counted = Math.min(pieces, looked);
-  let masses: Float64Array | undefined;
-  let tails: Float64Array | undefined;
-  const massesOnce = () => {
-    masses ??= goodMasses(counted, offer.shareGood, goal, lot);
-    return masses;
+  let own: GoodCount | undefined;
+  const good = (): GoodCount => {
+    if (own) return own;
+    const key = `${counted} ${goal} ${lot} ${share}`;
+    own = counts.get(key);
+    if (own) return own;
+    const masses = goodMasses(counted, offer.shareGood, goal, lot);
+    own = { masses, tails: tailsOf(masses) };
+    counts.set(key, own);
+    return own;
   };
-  const tailsOnce = () => {
-    tails ??= tailsOf(massesOnce());
-    return tails;
-  };
-  return { packs, pieces, counted, spend: spendOn(offer, packs), masses: massesOnce, tails: tailsOnce };
+  return { packs, pieces, counted, spend: spendOn(offer, packs), masses: () => good().masses, tails: () => good().tails };
 }
 
 /** Packs and pulling, freight apart. */

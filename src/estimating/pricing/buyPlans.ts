@@ -1,7 +1,8 @@
 /** Buy plans for the parts of a job that are hard to get or may turn out bad. What is bought for sure needs none. */
 import type { EstimateInput, Minor, Offer, PartKind } from "../input.js";
+import { countGroups } from "../labour/groups.js";
 import { type BuyPlan, buyPlan } from "../parts/buyPlan.js";
-import type { PlanOffer } from "../parts/buyPlanTakes.js";
+import type { GoodCounts, PlanOffer } from "../parts/buyPlanTakes.js";
 import { type Catalogue, readCatalogue } from "../parts/catalogue.js";
 import { isSure, shareGoodOf } from "../parts/shareGood.js";
 import type { PartResult } from "../sheet.js";
@@ -31,11 +32,25 @@ export interface Purse {
 /** Plans in the order given; a part that nobody offers has one without buys. The same question is worked out once. */
 export type Planner = (all: Iterable<Bought>, purse: Purse) => readonly KindPlan[];
 
+/** So many plans may each be searched to the end; where a job may need more, each gets its share, whatever is chosen: a price that was promised stays. */
+const SEARCHED_WHOLE = 8;
+
+/** Each part may have a plan of its own beside each choice that brings parts. */
+function plansOf({ items, offers = [] }: EstimateInput): number {
+  const offered = new Set(offers.map(({ kind }) => kind));
+  const taking = items.filter(({ part }) => part && "kind" in part && offered.has(part.kind));
+  const kinds = new Set(taking.map(({ part }) => (part && "kind" in part ? part.kind : "")));
+  return kinds.size * (1 + countGroups(taking));
+}
+
 export function planner(input: EstimateInput): Planner {
   const { rateBook } = input;
   const { serviceLevel } = rateBook.scarcity;
   const pullRatePerHour = rateBook.labourClasses.find(({ id }) => id === rateBook.accessClass)?.ratePerHour ?? 0;
   const least = rateBook.risk === "shared" ? ({ least: "expected spend" } as const) : {};
+  // A book from before risk was shared keeps its plans to the piece.
+  const effort = rateBook.risk === "shared" ? Math.min(1, SEARCHED_WHOLE / plansOf(input)) : 1;
+  const counts: GoodCounts = new Map();
   const plans = new Map<string, BuyPlan>();
   let catalogue: Catalogue | undefined;
 
@@ -63,7 +78,7 @@ export function planner(input: EstimateInput): Planner {
     const key = `${pieces} ${offers.map((offer) => `${freightOf(offer, purse)} ${leftOf(offer, purse)}`).join()} ${kind.id}`;
     const plan =
       plans.get(key) ??
-      buyPlan({ needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)), ...least });
+      buyPlan({ needed: pieces, serviceLevel, offers: offers.map((offer) => planOffer(offer, purse)), effort, counts, ...least });
     plans.set(key, plan);
     return plan;
   };

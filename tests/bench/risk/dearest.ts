@@ -23,12 +23,12 @@ export interface Size {
 /** What a search of some hundred found; it starts from there. */
 export const DEAREST: Size = {
   items: 400,
-  optional: 21,
-  found: 30,
+  optional: 14,
+  found: 8,
   assemblies: 60,
   map: "chain",
   kinds: 50,
-  worthDoing: 35,
+  worthDoing: 19,
   spread: 60,
   step: 15,
   chance: 0.02,

@@ -123,14 +123,14 @@ describe("limits", () => {
     ]);
   });
 
-  it("are fewer choices the more work there is, where each is weighed among all of it: 100 among 240, 60 among 400", () => {
+  it("are fewer choices the more work there is, where each is weighed among all of it: 100 among 120, 30 among 400", () => {
     const rateBook = { ...PLAIN, risk: "shared" as const };
     const options = (works: number, count: number) =>
       many(works).map((each, at) => (at < count ? { ...each, certainty: { is: "optional", chosen: false } as const } : each));
     const name = "too many choices";
     for (const [works, limit, items] of [
-      [240, 100, undefined],
-      [400, 60, 400],
+      [120, 100, undefined],
+      [400, 30, 400],
     ] as const) {
       expect(sheet({ items: options(works, limit), rateBook }).options).toHaveLength(limit);
       expect(refused({ items: options(works, limit + 1), rateBook }).problems).toEqual([
