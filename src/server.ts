@@ -1,4 +1,5 @@
 /** Node's entry: the app over a local file database. */
+import { lookup } from "node:dns/promises";
 import type { Server } from "node:http";
 import type { BlockList } from "node:net";
 import { type HttpBindings, serve } from "@hono/node-server";
@@ -20,6 +21,8 @@ export interface ServerOptions {
   readonly origin?: string | undefined;
   /** The proxies that are trusted to say whom they speak for; absent: who opens the connection is the caller. */
   readonly proxies?: BlockList | undefined;
+  /** Hosts on this machine or the network behind it that the send hook may call; absent: this machine, where no secret is set. */
+  readonly hookHosts?: readonly string[] | undefined;
   /** Where photos are kept; without it, all but photos works. */
   readonly photos?: PhotoStore | undefined;
   readonly write?: (line: string) => void;
@@ -33,6 +36,7 @@ export function startServer({
   secret,
   origin,
   proxies,
+  hookHosts,
   photos,
   write,
 }: ServerOptions): Promise<{ readonly url: string; readonly stop: () => Promise<void> }> {
@@ -45,6 +49,8 @@ export function startServer({
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,
     originOf: () => origin,
+    ...(hookHosts && { hookHostsOf: () => hookHosts }),
+    resolve: async (name) => (await lookup(name, { all: true })).map(({ address }) => address),
     addressOf: (c) =>
       callerBehind(
         proxies,

@@ -3,6 +3,7 @@ import { assets } from "../.built/assetNames.js";
 import { createApp } from "./http/app/app.js";
 import { rehearse } from "./http/app/rehearse.js";
 import { opensElsewhere } from "./http/guard/host.js";
+import { hostsIn } from "./http/guard/inside.js";
 import { connectWeb } from "./records/connectWeb.js";
 import { photoBucket } from "./records/photoBucket.js";
 
@@ -14,6 +15,7 @@ const app = createApp({
   guard: "secret",
   secretOf: ({ OHMWRIGHT_SECRET }) => OHMWRIGHT_SECRET,
   originOf: ({ OHMWRIGHT_ORIGIN: told }) => (told && opensElsewhere(told) ? new URL(told).origin : undefined),
+  hookHostsOf: ({ OHMWRIGHT_HOOK_HOSTS = "" }) => hostsIn(OHMWRIGHT_HOOK_HOSTS),
   // Set by the edge itself; a client cannot choose it.
   addressOf: (c) => c.req.header("cf-connecting-ip") ?? "",
 });

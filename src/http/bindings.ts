@@ -14,6 +14,8 @@ export interface Bindings {
   readonly LIBSQL_AUTH_TOKEN?: string;
   /** Where owners reach the shop, such as https://shop.example; otherwise where the request came in, unless only this machine opens that. */
   readonly OHMWRIGHT_ORIGIN?: string;
+  /** Hosts on the network behind the shop that its send hook may call, with commas between. */
+  readonly OHMWRIGHT_HOOK_HOSTS?: string;
   /** The bucket photos are kept in (R2). */
   readonly PHOTOS?: Bucket;
   /** What browsers load, by the address it stands at. */
@@ -41,6 +43,8 @@ export interface Variables {
   photos?: PhotoStore;
   /** The only clock. */
   clock: () => Date;
+  /** Why the send hook may not be called at an address; undefined: it may. */
+  hookFault: (url: string) => Promise<string | undefined>;
   requestId: string;
   /** Whether someone can sign out here. */
   guarded: boolean;

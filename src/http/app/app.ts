@@ -1,4 +1,5 @@
 /** The whole app. What differs between Node and the edge comes in through the options; everything else is the same code. */
+
 import { type Context, Hono } from "hono";
 import type { Database } from "../../records/database.js";
 import type { PhotoStore } from "../../records/photoStore.js";
@@ -9,6 +10,7 @@ import { bodyLimits } from "../guard/bodyLimits.js";
 import { gate } from "../guard/gate.js";
 import { securityHeaders } from "../guard/headers.js";
 import { loopbackHost, opensElsewhere } from "../guard/host.js";
+import { insideFault } from "../guard/inside.js";
 import { mediaType } from "../guard/mediaType.js";
 import { ownSite } from "../guard/ownSite.js";
 import { route } from "../guard/route.js";
@@ -35,11 +37,17 @@ export interface AppOptions {
   readonly addressOf: (c: Context<AppEnv>) => string;
   /** Where owners reach the shop, which they do; otherwise where the request came in, unless only this machine opens that. */
   readonly originOf?: (bindings: Bindings) => string | undefined;
+  /** Hosts of this machine and the network behind it that the send hook may call; absent: this machine, where nobody else reaches the shop. */
+  readonly hookHostsOf?: (bindings: Bindings) => readonly string[];
+  /** What a host's name leads to, where that can be asked. */
+  readonly resolve?: (host: string) => Promise<readonly string[]>;
   /** Lower in tests, which sign in hundreds of times. */
   readonly passphraseCost?: Cost | undefined;
   readonly clock?: () => Date;
   readonly write?: (line: string) => void;
 }
+
+const HERE = ["localhost", "127.0.0.1", "[::1]"];
 
 export function createApp(options: AppOptions): Hono<AppEnv> {
   const { assets, guard, secretOf, addressOf, originOf, clock = () => new Date(), write = console.log } = options;
@@ -53,6 +61,8 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     c.set("reachable", guard === "secret");
     if (options.passphraseCost) c.set("passphraseCost", options.passphraseCost);
     c.set("assets", assets);
+    const named = options.hookHostsOf?.(c.env) ?? (guard === "loopback" ? HERE : []);
+    c.set("hookFault", (url) => insideFault(url, named, options.resolve));
     const [told, here] = [originOf?.(c.env), new URL(c.req.url).origin];
     c.set("origin", told ?? here);
     if (told !== undefined || opensElsewhere(here)) c.set("publicOrigin", told ?? here);

@@ -15,7 +15,7 @@ export type Opened =
   | { readonly is: "refused"; readonly why: string; readonly code: number };
 
 export async function open(start: Start, say: (text: string) => void): Promise<Opened> {
-  const { empty, folder, host, port, secret, origin, proxies } = start;
+  const { empty, folder, host, port, secret, origin, proxies, hookHosts } = start;
   // The server's modules hold what the build makes.
   await build();
   const { startServer } = await import("../../server.js");
@@ -44,7 +44,10 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   if (!loaded && empty) say(`${folder} holds a shop already, so --empty changed nothing. Give another folder with --data.`);
 
   try {
-    const server = await startServer({ db, host, port, secret, origin, proxies, photos: photoFolder(`${folder}/photos`) });
+    const server = await startServer({
+      ...{ db, host, port, secret, origin, proxies, hookHosts },
+      photos: photoFolder(`${folder}/photos`),
+    });
     const stop = async () => {
       await server.stop();
       close();

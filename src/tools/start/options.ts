@@ -3,6 +3,7 @@ import type { BlockList } from "node:net";
 import { resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { opensElsewhere } from "../../http/guard/host.js";
+import { hostsIn } from "../../http/guard/inside.js";
 import { hopsIn } from "../../http/guard/proxy.js";
 import { refuseAddress } from "../../http/guard/secret.js";
 
@@ -16,7 +17,9 @@ npm start -- -h, --help       this
 OHMWRIGHT_ORIGIN              where owners reach it, such as https://shop.example: what links on paper begin with;
                               without it no link is made for an address that only this machine opens
 OHMWRIGHT_PROXY               the proxies in front that are trusted to say who calls, such as 127.0.0.1 or 10.0.0.0/8,
-                              by X-Forwarded-For; several stand with commas between`;
+                              by X-Forwarded-For; several stand with commas between
+OHMWRIGHT_HOOK_HOSTS          hosts on this machine or the network behind it that the send hook may call, such as
+                              mail.lan, 127.0.0.1; without a secret it may call this machine`;
 
 export interface Start {
   readonly empty: boolean;
@@ -28,6 +31,8 @@ export interface Start {
   readonly secret: string | undefined;
   readonly origin: string | undefined;
   readonly proxies: BlockList | undefined;
+  /** Undefined: as usual. */
+  readonly hookHosts: readonly string[] | undefined;
 }
 
 export type StartOptions =
@@ -58,7 +63,8 @@ export function readOptions(words: readonly string[], env: NodeJS.ProcessEnv): S
   const refusal = refuseAddress(host, secret);
   if (refusal) return refused(refusal);
   const folder = resolve(options.data ?? env.OHMWRIGHT_DATA ?? "data");
-  return { is: "start", start: { empty, folder, port, host, secret, origin, proxies } };
+  const hookHosts = env.OHMWRIGHT_HOOK_HOSTS ? hostsIn(env.OHMWRIGHT_HOOK_HOSTS) : undefined;
+  return { is: "start", start: { empty, folder, port, host, secret, origin, proxies, hookHosts } };
 }
 
 function parsed(words: readonly string[]) {

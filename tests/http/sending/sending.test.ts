@@ -4,6 +4,7 @@ import type { AddressInfo } from "node:net";
 import { Webhook } from "standardwebhooks";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { addressFault } from "../../../src/acts/sendHook.js";
+import { insideFault, isInside } from "../../../src/http/guard/inside.js";
 import { signature } from "../../../src/http/sending/send.js";
 import { words } from "../support/noScript.js";
 import { HAND, linkOn, story } from "../support/story.js";
@@ -142,5 +143,37 @@ describe("the shop's send hook", () => {
     expect(await signature(secret, "msg_p5jXN8AQM9LWM0D4loKWxJek", 1_614_265_330, body)).toBe(
       new Webhook(secret).sign("msg_p5jXN8AQM9LWM0D4loKWxJek", at, body),
     );
+  });
+});
+
+describe("a send hook that points inside", () => {
+  it("knows this machine and the networks behind it, however they are written", () => {
+    const host = (address: string) => new URL(`http://${address}/`).hostname;
+    for (const inside of [
+      ...["127.0.0.1", "127.1", "2130706433", "0x7f.1", "017700000001", "localhost", "shop.localhost", "printer.local"],
+      ...["10.1.2.3", "172.16.0.1", "172.31.255.255", "192.168.1.1", "169.254.169.254", "100.64.0.1", "0.0.0.0", "224.0.0.1"],
+      ...["[::1]", "[::]", "[::ffff:10.0.0.1]", "[::ffff:7f00:1]", "[fd00::1]", "[fe80::1]", "[64:ff9b::a00:1]", "localhost."],
+    ])
+      expect(isInside(host(inside)), inside).toBe(true);
+    for (const outside of ["198.51.100.7", "172.32.0.1", "100.128.0.1", "mail.example", "local.example", "[2001:db8::1]"])
+      expect(isInside(host(outside)), outside).toBe(false);
+  });
+
+  it("is called there only where it was named, whatever its name leads to", async () => {
+    const leads = (address: string) => async () => [address];
+    expect(await insideFault("https://mail.example/x", [], leads("198.51.100.7"))).toBeUndefined();
+    expect(await insideFault("https://mail.example/x", [], leads("10.0.0.9"))).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect(await insideFault("https://mail.example/x", ["mail.example"], leads("10.0.0.9"))).toBeUndefined();
+    expect(await insideFault("http://127.0.0.1:9/x", ["127.0.0.1:9"])).toBeUndefined();
+    expect(await insideFault("http://127.0.0.1:8/x", ["127.0.0.1:9"])).toBeDefined();
+  });
+
+  it("is not called by a shop that others reach, and the page says who can allow it", async () => {
+    const told = await story(0, { hookHostsOf: () => [] });
+    const { url, calls } = await program(204);
+    const page = await told.desk.press(await told.desk.get("/settings/sending"), "Save", { url });
+    const tried = await told.desk.press(page, /test/i);
+    expect(words(tried.html)).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect(calls).toHaveLength(0);
   });
 });
