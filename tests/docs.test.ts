@@ -41,6 +41,24 @@ describe("the README", () => {
   });
 });
 
+describe("the threats", () => {
+  const tests = readdirSync("tests", { recursive: true, encoding: "utf8" })
+    .filter((file) => /\.test\.tsx?$/.test(file))
+    .map((file) => readFileSync(join("tests", file), "utf8"))
+    .join("\n");
+  const [, table = ""] = /\n## Threats\n([\s\S]*?)\n## /.exec(developers) ?? [];
+  const rows = found(table, /\| \*(.+)\* \|$/gm);
+
+  test.each(rows)("are held by the test '%s'", (title) => {
+    expect(tests).toContain(`"${title}"`);
+  });
+
+  test("are of every sort", () => {
+    expect(found(table, /^\| ([A-Z]) \|/gm)).toEqual(["S", "T", "R", "I", "D", "E"]);
+    expect(rows.length).toBeGreaterThan(15);
+  });
+});
+
 describe("addresses the README names", () => {
   const app = createApp({
     openDatabase: () => undefined,
