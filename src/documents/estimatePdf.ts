@@ -9,6 +9,8 @@ import { printSubject } from "./printDocument.js";
 export interface EstimateOptions {
   /** The revision that this one replaces: what changed is said and marked. */
   readonly earlier?: Earlier | undefined;
+  /** It says that it is not issued. */
+  readonly draft?: boolean | undefined;
   /** The picture that the paperwork's `logo` names. */
   readonly logo?: Picture | undefined;
   /** The pictures of the paperwork's `photos`, by their SHA-256; printed on the last pages. */

@@ -14,6 +14,7 @@ export function parties(subject: Subject): Block[] {
   return letterhead(subject, head.estimate, [
     [head.number, numberOf(subject)],
     [head.date, day(paperwork.date ?? sheet.asOf, tongue.locale)],
+    [head.draft, subject.draft ? head.notIssued : undefined],
     [head.replaces, changes && earlierNameAndDay(changes.earlier, subject)],
     [head.goodUntil, day(sheet.validUntil, tongue.locale)],
   ]);
@@ -77,6 +78,7 @@ export function shortHead(subject: Subject): Block[] {
     ...shopHead(subject, head.estimate, [
       [head.number, numberOf(subject)],
       [head.date, day(paperwork.date ?? sheet.asOf, tongue.locale)],
+      [head.draft, subject.draft ? head.notIssued : undefined],
       [head.replaces, changes && earlierNameAndDay(changes.earlier, subject)],
     ]),
     { is: "gap", height: 4 },

@@ -25,12 +25,15 @@ export interface Subject {
   readonly photos?: ReadonlyMap<string, Picture>;
   /** Against the revision before, if there is one. */
   readonly changes?: Changes;
+  /** Not issued: nobody can agree to it yet. */
+  readonly draft?: boolean;
 }
 
 /** Id of the picture at the top, within a document. */
 export const LOGO = "logo";
 
 interface About {
+  readonly draft?: boolean | undefined;
   readonly earlier?: Earlier | undefined;
   readonly logo?: Picture | undefined;
   readonly photos?: ReadonlyMap<string, Picture> | undefined;
@@ -40,7 +43,7 @@ const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
-export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos }: About = {}): Subject {
+export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos, draft }: About = {}): Subject {
   const { spellings, language } = asKept.paperwork ?? {};
   const { words } = wordsIn(language);
   const own = asKept.paperwork?.names;
@@ -61,6 +64,7 @@ export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before
     ...changes,
     ...(logo && { logo }),
     ...(photos && { photos }),
+    ...(draft && { draft }),
   };
 }
 

@@ -36,7 +36,7 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   const logo = await logoOf(c.var.db, paperwork);
   const shown = await photosOnPaper(c, job.photos, paperwork.photos);
   if (!shown.ok) return refuse(c, "estimate unready", { detail: shown.faults.map(({ text }) => text).join(" ") });
-  return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures }), name);
+  return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures, draft: true }), name);
 }
 
 /** Of the visit alone: whatever work the estimate says by now is on no receipt, and needs no price. */

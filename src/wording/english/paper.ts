@@ -17,6 +17,8 @@ const head = {
   theOneBefore: "the estimate before",
   number: "Number",
   date: "Date",
+  draft: "Draft",
+  notIssued: "not issued yet; it may still change",
   replaces: "Replaces",
   goodUntil: "Good until",
   owner: "Owner",

@@ -18,6 +18,8 @@ const head: Paper["head"] = {
   theOneBefore: "den vorigen Kostenvoranschlag",
   number: "Nummer",
   date: "Datum",
+  draft: "Entwurf",
+  notIssued: "noch nicht ausgestellt; kann sich noch ändern",
   replaces: "Ersetzt",
   goodUntil: "Gültig bis",
   owner: "Auftraggeber",
