@@ -77,6 +77,7 @@ it("sets up the shop by a passkey, signs out and in by it, invites a technician,
   expect(await page.locator(".codes code").count()).toBe(10);
   await looked(page, "codes");
   await page.getByRole("link", { name: "I have put them away" }).click();
+  await page.getByRole("button", { name: "Menu" }).click();
   await page.getByRole("link", { name: "Tamsin Oakhollow" }).click();
   await looked(page, "account");
   await page.getByRole("button", { name: "Make a passkey" }).click();
@@ -97,6 +98,7 @@ it("sets up the shop by a passkey, signs out and in by it, invites a technician,
     await (await caches.open("ohmwright bench")).put("/jobs/one/bench", new Response("a job of the shop"));
     localStorage.setItem("ohmwright bench one", "[]");
   });
+  await page.getByRole("button", { name: "Menu" }).click();
   await page.getByRole("button", { name: "Sign out" }).click();
   await page.waitForFunction(async () => !(await caches.has("ohmwright bench")));
   expect(await page.evaluate(() => localStorage.getItem("ohmwright bench one"))).toBe("[]");

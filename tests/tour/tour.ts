@@ -122,6 +122,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
 
   await desk.goto(`${job}/close-out`);
   await guide.choose(field(desk, "untouched.all"), { index: 1 });
+  await guide.choose(field(desk, "unlogged"), { index: 1 });
   await guide.type(field(desk, "by").last(), SHOP);
   await guide.click(button("Close the job"));
   await desk.getByRole("heading", { name: "Final account" }).waitFor();
