@@ -69,6 +69,16 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await page.getByRole("button", { name: "Put it on documents" }).click();
     await page.locator("#summary").waitFor();
   },
+  help: (page) => page.goto("/help"),
+  "a guide": (page) => page.goto("/help/pricing"),
+  "what the owner gets": async (page) => {
+    await page.goto("/");
+    await page.getByRole("link", { name: "J-2026-0001" }).click();
+    await page.goto(`${page.url()}/papers`);
+    await field(page, "language").selectOption("de");
+    await page.getByRole("button", { name: "Save" }).click();
+    await page.locator("#names").waitFor();
+  },
   "nothing here": (page) => page.goto("/nothing-here"),
 };
 
