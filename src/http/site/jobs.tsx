@@ -48,7 +48,9 @@ jobs.get("/", async (c) => {
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
-  const rows = page.rows.map(({ id, job, owner, unit, latest }) => {
+  // Told by number: jobs brought in from elsewhere have ids of another day.
+  const byNumber = page.rows.toSorted((a, b) => b.job.number.localeCompare(a.job.number, "en", { numeric: true }));
+  const rows = byNumber.map(({ id, job, owner, unit, latest }) => {
     const own = standing.get(id)!;
     const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = own;
     const href = hrefOfNext(next, id, latest?.id);
