@@ -206,8 +206,18 @@ function taxFaults({ tax, taxName, taxPercent }: Said): readonly Fault[] {
     ...{ pointer, name: "key missing" },
     detail: `${label} is missing; ${detail}, or choose no tax.`,
   });
+  if (tax === "none")
+    return taxName !== undefined || (taxPercent ?? 0) > 0
+      ? [
+          {
+            ...{ pointer: "/tax", name: "choice unknown" },
+            detail:
+              "A tax is written below, and no tax is chosen; say how your prices stand to it, or clear its name and percent.",
+          },
+        ]
+      : [];
   return [
-    ...(tax !== "none" && taxName === undefined ? [missing("/taxName", TAX_NAME, "write what the law calls it")] : []),
-    ...(tax !== "none" && taxPercent === undefined ? [missing("/taxPercent", TAX_PERCENT, "give a number")] : []),
+    ...(taxName === undefined ? [missing("/taxName", TAX_NAME, "write what the law calls it")] : []),
+    ...(taxPercent === undefined ? [missing("/taxPercent", TAX_PERCENT, "give a number")] : []),
   ];
 }

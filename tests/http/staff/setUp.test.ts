@@ -101,6 +101,7 @@ describe("setting up an empty shop", () => {
     [{ hourlyRate: "-5" }, "hourlyRate", "at least 0"],
     [{ hourlyRate: "62.505,555" }, "hourlyRate", "decimals"],
     [{ tax: "" }, "tax", "is missing"],
+    [{ tax: "none" }, "tax", "no tax is chosen"],
     [{ taxName: "" }, "taxName", "is missing"],
     [{ taxPercent: "" }, "taxPercent", "is missing"],
     [{ currency: "XTS" }, "currency", "ISO 4217"],
