@@ -153,9 +153,19 @@ describe("a send hook that points inside", () => {
       ...["127.0.0.1", "127.1", "2130706433", "0x7f.1", "017700000001", "localhost", "shop.localhost", "printer.local"],
       ...["10.1.2.3", "172.16.0.1", "172.31.255.255", "192.168.1.1", "169.254.169.254", "100.64.0.1", "0.0.0.0", "224.0.0.1"],
       ...["[::1]", "[::]", "[::ffff:10.0.0.1]", "[::ffff:7f00:1]", "[fd00::1]", "[fe80::1]", "[64:ff9b::a00:1]", "localhost."],
+      ...["[::127.0.0.1]", "[2002:7f00:1::]", "[::ffff:0:127.0.0.1]", "[fec0::1]", "192.0.0.8", "198.18.0.1"],
     ])
       expect(isInside(host(inside)), inside).toBe(true);
-    for (const outside of ["198.51.100.7", "172.32.0.1", "100.128.0.1", "mail.example", "local.example", "[2001:db8::1]"])
+    for (const outside of [
+      "198.51.100.7",
+      "192.0.64.1",
+      "198.20.0.1",
+      "172.32.0.1",
+      "100.128.0.1",
+      "mail.example",
+      "local.example",
+      "[2001:db8::1]",
+    ])
       expect(isInside(host(outside)), outside).toBe(false);
   });
 
@@ -164,6 +174,8 @@ describe("a send hook that points inside", () => {
     expect(await insideFault("https://mail.example/x", [], leads("198.51.100.7"))).toBeUndefined();
     expect(await insideFault("https://mail.example/x", [], leads("10.0.0.9"))).toContain("OHMWRIGHT_HOOK_HOSTS");
     expect(await insideFault("https://mail.example/x", ["mail.example"], leads("10.0.0.9"))).toBeUndefined();
+    const fails = () => Promise.reject(new Error("EAI_AGAIN"));
+    expect(await insideFault("https://mail.example/x", [], fails)).toBe("its name cannot be looked up");
     expect(await insideFault("http://127.0.0.1:9/x", ["127.0.0.1:9"])).toBeUndefined();
     expect(await insideFault("http://127.0.0.1:8/x", ["127.0.0.1:9"])).toBeDefined();
   });
