@@ -108,11 +108,11 @@ export const openAccount = act({
     ),
 });
 
-/** For a batch: every way in that this person had. */
+/** For a batch: every way in that this person had, or made for others. An owner's link is the owner's, and stays. */
 const nothingOpens = ({ db, at }: Desk, id: string): readonly Write[] => [
   sessions.endOthers(db, id, undefined, at),
   apiTokens.revokeAllOf(db, id, at),
-  invitations.ending(db, id, at),
+  invitations.endingWith(db, id, at),
   passkeys.removeAll(db, id),
   passphrases.remove(db, id),
   recoveryCodes.removeAll(db, id),

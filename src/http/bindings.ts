@@ -61,7 +61,7 @@ export interface Variables {
   publicOrigin?: string;
   /** Network address the request came from. */
   address: string;
-  /** A name for that address under which attempts are counted; it does not tell the address. */
+  /** A name for its place (guard/place) under which attempts are counted; it does not tell the address. */
   caller: (purpose: string) => Promise<string>;
 }
 

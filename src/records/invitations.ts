@@ -1,12 +1,15 @@
-/** One-time links by which a person of the staff gets a way in, the first time or after losing all others. A new link ends the one before. */
-import { and, eq, gt, isNull } from "drizzle-orm";
-import { sqliteTable, text } from "drizzle-orm/sqlite-core";
+/**
+ * One-time links by which a person of the staff gets a way in, the first time or after losing all others. A new link ends the one before,
+ * and none is good for longer than who made it may invite.
+ */
+import { and, eq, gt, isNull, or } from "drizzle-orm";
+import { alias, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import type { Database, Instant } from "./database.js";
 import { INVITATION_DAYS } from "./entryTerms.js";
 import { randomText } from "./secrets.js";
 import { sha256 } from "./sha256.js";
-import { type StaffMember, staff, staffTable } from "./staff.js";
+import { member, type StaffMember, staffTable } from "./staff.js";
 
 export const invitationsTable = sqliteTable("invitations", {
   id: text("id").primaryKey(),
@@ -23,6 +26,16 @@ export const invitationsTable = sqliteTable("invitations", {
 });
 
 const open = (at: Instant) => and(isNull(invitationsTable.usedAt), gt(invitationsTable.expiresAt, at));
+
+/** Those that a manager who is still there made for someone who is. */
+const standing = (db: Database) => {
+  const maker = alias(staffTable, "maker");
+  return db
+    .select({ row: invitationsTable, staff: staffTable })
+    .from(invitationsTable)
+    .innerJoin(staffTable, and(eq(staffTable.id, invitationsTable.staffId), isNull(staffTable.leftAt)))
+    .innerJoin(maker, and(eq(maker.id, invitationsTable.madeBy), eq(maker.role, "manager"), isNull(maker.leftAt)));
+};
 
 /** The secret, told once: 192 bits; and its row. */
 export async function newInvitation(staffId: string, madeBy: string, at: Instant) {
@@ -42,14 +55,17 @@ export const invitations = {
       .set({ expiresAt: at })
       .where(and(eq(invitationsTable.staffId, staffId), open(at))),
 
+  /** For a batch: nor does what they made for others. */
+  endingWith: (db: Database, staffId: string, at: Instant) =>
+    db
+      .update(invitationsTable)
+      .set({ expiresAt: at })
+      .where(and(or(eq(invitationsTable.staffId, staffId), eq(invitationsTable.madeBy, staffId)), open(at))),
+
   /** Whom an open invitation is for. */
   find: async (db: Database, secret: string, at: Instant): Promise<{ id: string; staff: StaffMember } | undefined> => {
-    const [row] = await db
-      .select()
-      .from(invitationsTable)
-      .where(and(eq(invitationsTable.secretHash, await sha256(secret)), open(at)));
-    const member = row && (await staff.find(db, row.staffId));
-    return member && !member.leftAt ? { id: row.id, staff: member } : undefined;
+    const [found] = await standing(db).where(and(eq(invitationsTable.secretHash, await sha256(secret)), open(at)));
+    return found && { id: found.row.id, staff: member(found.staff) };
   },
 
   /** For a batch, which is refused where it was used meanwhile. */
@@ -58,7 +74,7 @@ export const invitations = {
 
   /** Until when each person's open invitation is good. */
   openUntil: async (db: Database, at: Instant): Promise<ReadonlyMap<string, Instant>> => {
-    const rows = await db.select().from(invitationsTable).where(open(at));
-    return new Map(rows.map(({ staffId, expiresAt }) => [staffId, expiresAt]));
+    const rows = await standing(db).where(open(at));
+    return new Map(rows.map(({ row: { staffId, expiresAt } }) => [staffId, expiresAt]));
   },
 };

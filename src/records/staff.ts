@@ -28,7 +28,7 @@ export interface StaffMember extends Kept {
 
 export const nameKey = (name: string): string => name.normalize("NFKC").trim().replaceAll(/\s+/g, " ").toLowerCase();
 
-const member = (row: typeof staffTable.$inferSelect): StaffMember => {
+export const member = (row: typeof staffTable.$inferSelect): StaffMember => {
   const { nameKey: _, ...rest } = row;
   return withoutNulls<StaffMember>(rest);
 };

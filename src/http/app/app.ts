@@ -13,6 +13,7 @@ import { loopbackHost, opensElsewhere } from "../guard/host.js";
 import { insideFault } from "../guard/inside.js";
 import { mediaType } from "../guard/mediaType.js";
 import { ownSite } from "../guard/ownSite.js";
+import { placeOf } from "../guard/place.js";
 import { route } from "../guard/route.js";
 import { callerName, signingKeyOf } from "../guard/secret.js";
 import { owner } from "../owner/index.js";
@@ -68,7 +69,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     if (told !== undefined || opensElsewhere(here)) c.set("publicOrigin", told ?? here);
     c.set("address", addressOf(c));
     c.set("signingKey", () => signingKeyOf(c, secretOf(c.env)));
-    c.set("caller", async (purpose) => callerName(`${purpose}:${c.var.address}`, await c.var.signingKey()));
+    c.set("caller", async (purpose) => callerName(`${purpose}:${placeOf(c.var.address)}`, await c.var.signingKey()));
     await next();
   });
   app.use(log(write), securityHeaders);

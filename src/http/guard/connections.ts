@@ -1,6 +1,7 @@
 /** Bounds what opened connections cost: one place holds so many, and of more the one that has waited longest without a request gives way. */
 import type { IncomingMessage, Server, ServerResponse } from "node:http";
 import type { BlockList, Socket } from "node:net";
+import { placeOf, plainAddress } from "./place.js";
 
 /** A browser opens six (common practice, no source). */
 export const CONNECTIONS_OF_A_PLACE = 100;
@@ -15,8 +16,9 @@ export function boundConnections(server: Server, hops: BlockList | undefined): v
   const busy = new Set<Socket>();
   server.maxConnections = CONNECTIONS;
   server.on("connection", (socket: Socket) => {
-    const place = socket.remoteAddress ?? "";
-    if (hops?.check(place, place.includes(":") ? "ipv6" : "ipv4")) return;
+    const address = plainAddress(socket.remoteAddress ?? "");
+    if (hops?.check(address, address.includes(":") ? "ipv6" : "ipv4")) return;
+    const place = placeOf(address);
     const held = places.get(place) ?? new Set();
     places.set(place, held.add(socket));
     socket.once("close", () => {

@@ -1,9 +1,8 @@
 /** Who the caller is where proxies stand between: the last address that a trusted hop did not come from itself. */
 import { BlockList, isIP } from "node:net";
+import { plainAddress } from "./place.js";
 
 const family = (address: string) => (isIP(address) === 6 ? "ipv6" : "ipv4");
-/** An IPv4 caller of a socket that takes both (RFC 4291, 2.5.5.2). */
-const plain = (address: string) => address.replace(/^::ffff:(?=[\d.]+$)/i, "");
 
 /** Addresses and blocks such as '127.0.0.1, 10.0.0.0/8, fd00::/8'; undefined where one of them is neither. */
 export function hopsIn(setting: string): BlockList | undefined {
@@ -20,11 +19,11 @@ export function hopsIn(setting: string): BlockList | undefined {
 
 /** `peer`: who opened the connection; `forwarded`: X-Forwarded-For, to which each hop adds whom it heard from. */
 export function callerBehind(hops: BlockList | undefined, peer: string, forwarded: string | undefined): string {
-  let caller = plain(peer);
+  let caller = plainAddress(peer);
   if (!hops) return caller;
   for (const named of (forwarded ?? "").split(",").reverse()) {
     if (!hops.check(caller, family(caller))) return caller;
-    const next = plain(named.trim());
+    const next = plainAddress(named.trim());
     // What a hop cannot have written says nothing: the hop itself it is.
     if (isIP(next) === 0) return caller;
     caller = next;

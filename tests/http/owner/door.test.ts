@@ -176,6 +176,20 @@ describe("a number and its code", () => {
     expect((await enter(right)).response.status).toBe(303);
   });
 
+  it("are counted by the /64 of an IPv6 place, whose holder has all its addresses, and by no neighbour's", async () => {
+    let place = "";
+    const { enter, secret } = await guarded({ addressOf: () => place });
+    const right = { number: "J-2026-0002", code: secret.code };
+    for (let n = 0; n < 10; n++) {
+      place = `2001:db8:0:7:${n}::${n + 1}`;
+      expect((await enter({ ...right, code: "00000-00000" })).response.status).toBe(403);
+    }
+    place = "2001:db8:0:7::99";
+    expect((await enter(right)).response.status).toBe(429);
+    place = "2001:db8:0:8::1";
+    expect((await enter(right)).response.status).toBe(303);
+  });
+
   it("wrong at the owner's door do not lock the shop out", async () => {
     const { enter, ask } = await guarded();
     for (let n = 0; n < 11; n++) await enter({ number: "J-2026-0002", code: "00000-00000" });

@@ -1,8 +1,8 @@
 /** Who may do what: roles, invitations, tokens and their scopes. */
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { authenticator } from "../support/authenticator.js";
 import { BASE } from "../support/documented.js";
-import { browser, fieldsIn, person, signedIn } from "../support/people.js";
+import { browser, fieldsIn, person, signedIn, tokenOf } from "../support/people.js";
 import { shop } from "../support/shop.js";
 
 async function peopled() {
@@ -104,6 +104,40 @@ describe("an invitation", () => {
     expect(await status(third)).toBe(200);
     opened.pass(3 * 24 * 3_600_000);
     expect(await status(third)).toBe(410);
+  });
+
+  it("ends with the account of who made it, in one batch with that one's sessions and tokens, and while they may invite nobody", async () => {
+    const opened = await peopled();
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
+    const made = async (name: string) =>
+      `/${linkIn(await (await opened.technician.send("/staff", { name, role: "manager" })).text())}`;
+    const [first, second] = [await made("Ottilie"), await made("Žofie")];
+    const status = async (link: string) => (await browser(opened).get(link)).status;
+    const headers = { authorization: `Bearer ${await tokenOf(opened, opened.wilmot, "read")}` };
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "technician" });
+    expect([await status(first), await status(second)]).toEqual([410, 410]);
+    await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
+    expect([await status(first), await status(second)]).toEqual([200, 200]);
+    expect([(await opened.technician.get("/")).status, (await opened.call("/api/owners", { headers })).status]).toEqual([
+      200, 200,
+    ]);
+
+    // In one batch: where one part of it fails, none has happened.
+    await opened.db.run("CREATE TRIGGER planted BEFORE UPDATE ON invitations BEGIN SELECT RAISE(ABORT, 'planted'); END");
+    const told = vi.spyOn(console, "error").mockReturnValue();
+    expect((await opened.manager.send(`/staff/${opened.wilmot}/closing`)).status).toBe(500);
+    told.mockRestore();
+    await opened.db.run("DROP TRIGGER planted");
+    expect([await status(first), (await opened.technician.get("/")).status]).toEqual([200, 200]);
+    expect((await opened.call("/api/owners", { headers })).status).toBe(200);
+
+    await opened.manager.send(`/staff/${opened.wilmot}/closing`);
+    expect([await status(first), await status(second), (await opened.technician.get("/")).status]).toEqual([410, 410, 303]);
+    expect((await opened.call("/api/owners", { headers })).status).toBe(401);
+    const { rows } = await opened.db.run("SELECT DISTINCT expires_at AS ended FROM invitations");
+    expect(rows).toEqual([{ ended: "2026-11-25T09:00:00.000Z" }]);
+    await opened.manager.send(`/staff/${opened.wilmot}/opening`);
+    expect(await status(second)).toBe(410);
   });
 
   it("takes no passkey made for someone else", async () => {
