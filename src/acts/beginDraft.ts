@@ -57,7 +57,7 @@ export const addNextEstimate = act({
     const job = await desk.job(id);
     if (!job) return refused("not found", { detail: "There is no such job." });
     if (job.draft) return draftOpen(job.draft);
-    const { book, ...value } = job.latest ? onceMore(job, job.latest) : await first(desk, job);
+    const { book, ...value } = job.latest ? onceMore(job, job.latest) : await firstDraft(desk, job);
     const { problems: __, ...made } = await priced({ ...value.input, rateBook: book });
     return begun(desk, job, desk.newId(), { ...value, ...made });
   },
@@ -94,7 +94,7 @@ export function onceMore(
 }
 
 /** What was said when the unit came in. */
-async function first({ db, now }: Desk, { id, job, unit, settings }: JobAsItStands) {
+export async function firstDraft({ db, now }: Pick<Desk, "db" | "now">, { id, job, unit, settings }: JobAsItStands) {
   const day = today(now, settings.timeZone);
   const kept = await rateBooks.inForce(db, settings.rateBookId, day);
   if (!kept) throw new Error("The shop's rate book is gone.");

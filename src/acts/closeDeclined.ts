@@ -1,11 +1,13 @@
 /**
- * Closes a job that was declined with nothing agreed to, or corrects how it was closed: what is owed by what the paper promised, and what
- * was handed back. Payments are recorded by themselves; all on record count.
+ * Closes a job on which nothing was agreed to, declined or taken back before anything was issued, or corrects how it was closed: what is
+ * owed by what paper or receipt promised, and what was handed back. Payments are recorded by themselves; all on record count.
  */
 import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
-import { act, refused, wrongField } from "./act.js";
+import { act, type Desk, refused, wrongField } from "./act.js";
+import { firstDraft } from "./beginDraft.js";
 import {
   CORRECTION,
   COSTS,
@@ -18,10 +20,12 @@ import {
   recorded,
   wrongParts,
 } from "./closeJob.js";
+import { engineFaults } from "./fault.js";
 import { day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
-import { declinedIn, type Reckoned, reckon, type ToClose, toCloseDeclined } from "./reckoning.js";
+import { paperworkOf } from "./paperwork.js";
+import { declinedIn, neverIssued, type Reckoned, reckon, type ToClose, toCloseDeclined, toCloseTakenBack } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { today } from "./today.js";
 
@@ -57,14 +61,15 @@ export const closeDeclined = act({
     const who = closer(desk, job, value);
     if ("refused" in who) return who;
     const declined = declinedIn(job);
-    const ready = declinedAccountOf(job, value);
-    if (!declined || !ready) return refused("not declined");
-    const first = today(new Date(declined.answer.at), declined.answer.zone);
+    const ready = await handBackOf(desk, job, value);
+    if (!ready) return refused("not declined");
+    if ("refused" in ready) return ready;
+    const first = declined ? today(new Date(declined.answer.at), declined.answer.zone) : job.job.arrivedOn;
     if (closedOn < first)
       return wrongField(
         "/closedOn",
         "closed before agreed",
-        `It was declined on ${first}; a job is closed on that day or later.`,
+        `${declined ? "It was declined" : "The unit came in"} on ${first}; a job is closed on that day or later.`,
       );
     const wrong = wrongParts(value.oldParts);
     if (wrong) return wrong;
@@ -75,22 +80,60 @@ export const closeDeclined = act({
     if (moved) return moved;
     return recorded(desk, job, {
       ...{ ...toClose, result: reckoned.result, reason },
-      ...{ id, by: who.by, agreementId: declined.answer.id },
+      ...{ id, by: who.by, ...(declined && { agreementId: declined.answer.id }) },
     });
   },
 });
 
-/** What it would come to; undefined where the job is not declined. */
-export function declinedAccountOf(
+interface HandBackReady {
+  readonly toClose: ToClose;
+  readonly reckoned: Reckoned;
+}
+
+/** What it would come to; undefined where an estimate was issued and is not declined. */
+export async function handBackOf(
+  desk: Pick<Desk, "db" | "now">,
   job: JobAsItStands,
   { closedOn, to, accessories = [], note: state, oldParts, costs }: Omit<HandingBack, "by">,
-): { readonly toClose: ToClose; readonly reckoned: Reckoned } | undefined {
+): Promise<HandBackReady | ReturnType<typeof refused> | undefined> {
+  const declined = declinedIn(job);
+  if (!declined && !neverIssued(job)) return undefined;
   const terms: AccountTerms = {
-    ...{ basis: "declined", on: closedOn, warrantyDays: 0 },
+    ...{ basis: declined ? "declined" : "taken back", on: closedOn, warrantyDays: 0 },
     payments: standing(job.payments).map(creditOf),
     oldParts: partsAs(oldParts),
     handBack: { to, accessories, ...(state !== undefined && { note: state }) },
   };
-  const toClose = toCloseDeclined(job, { terms, ...(costs && { costs: costsAs(job, costs)! }) });
-  return toClose && { toClose, reckoned: reckon(toClose.done, toClose.basis) };
+  const how = { terms, ...(costs && { costs: costsAs(job, costs)! }) };
+  const bare = declined ? undefined : await bareOf(desk, job);
+  if (bare && "refused" in bare) return bare;
+  const toClose = bare ? toCloseTakenBack(bare.job, bare.current, how) : toCloseDeclined(job, how)!;
+  return { toClose, reckoned: reckon(toClose.done, toClose.basis) };
+}
+
+/** What there is of an estimate that was never issued, bare of all that was planned: what the log names, and the paper it would go out on. */
+async function bareOf(desk: Pick<Desk, "db" | "now">, job: JobAsItStands) {
+  const kept = job.latest ?? job.closeOut?.basis.current;
+  const first = kept ? undefined : await firstDraft(desk, job);
+  const last: Pick<Estimate, "rateBookId" | "rateBookVersion" | "input"> = kept ?? first!;
+  const { rateBookId, rateBookVersion } = last;
+  const inputOf: JobAsItStands["inputOf"] = (value) => (first ? { ...value.input, rateBook: first.book } : job.inputOf(value));
+  const { map, items, policy = {}, toOpen = [], ...input } = last.input;
+  const { time, parts } = job.log();
+  const named = new Set([...time.flatMap(({ work }) => (work.is === "item" ? [work.id] : [])), ...parts.map(({ item }) => item)]);
+  const opened = time.flatMap(({ work }) => (work.is === "access" ? (work.assembly ?? []) : []));
+  const worked = items.filter(({ id }) => named.has(id));
+  const { diagnosis, diagnosisLimit } = policy;
+  const bare = {
+    ...input,
+    ...(map && (opened.length > 0 || worked.some(({ assembly }) => assembly !== undefined)) && { map }),
+    ...(opened.length > 0 && { toOpen: [...new Set([...toOpen, ...opened])] }),
+    items: worked,
+    policy: { ...(diagnosis !== undefined && { diagnosis }), ...(diagnosisLimit !== undefined && { diagnosisLimit }) },
+  };
+  const value = { rateBookId, rateBookVersion, input: bare };
+  const { sheet, problems } = await priced(inputOf(value));
+  if (!sheet) return refused("estimate unready", { errors: engineFaults(problems, "/input") });
+  const paperwork = paperworkOf(job, { input: bare, sheet }, desk.now);
+  return { job: { ...job, inputOf }, current: { ...value, input: { ...bare, paperwork } } };
 }

@@ -11,21 +11,24 @@ import { languageOf, usualLocale } from "../wording/tongue.js";
 import type { Desk } from "./act.js";
 import type { JobAsItStands } from "./job.js";
 
-export function paperworkOf({ job, owner, settings, head }: JobAsItStands, estimate: Estimate, now: Date): Paperwork {
+/** Without a revision: of a unit that no estimate was issued for. */
+type Papered = Pick<Estimate, "input" | "sheet" | "issuedAt"> & { readonly revision?: number };
+
+export function paperworkOf({ job, owner, settings, head }: JobAsItStands, estimate: Papered, now: Date): Paperwork {
   const own = estimate.input.paperwork;
   if (estimate.issuedAt && own) return own;
   return {
     ...own,
     ...shopPaperwork(settings, estimate.input.policy?.profile, owner),
     ...decidedFor(own),
-    ...{ owner: party(owner), number: job.number, revision: estimate.revision },
+    ...{ owner: party(owner), number: job.number, ...(estimate.revision && { revision: estimate.revision }) },
     ...namesFor(settings, owner, estimate),
     ...{ date: today(now, settings.timeZone), chainHead: shortHead(head) },
   };
 }
 
 /** Of the shop's names in the owner's language, those that this estimate has. */
-function namesFor({ names, ...shop }: Settings, owner: Owner, { input, sheet }: Estimate): Pick<Paperwork, "names"> {
+function namesFor({ names, ...shop }: Settings, owner: Owner, { input, sheet }: Papered): Pick<Paperwork, "names"> {
   const said = Object.entries(names?.[tongueFor(shop, owner).language!] ?? {});
   if (said.length === 0) return {};
   const text = JSON.stringify([input, sheet, shop.terms, shop.profileTerms]);

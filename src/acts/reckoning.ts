@@ -1,9 +1,11 @@
+import { isLooking } from "../estimating/agreement/workLog.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
-import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { type AccountTerms, nothingAgreed } from "../estimating/closeout/account/terms.js";
 import { agreedOf, foundByLog, type JobDone, type NumberedRevision } from "../estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../estimating/closeout/variance/closeOut.js";
-import type { Minor } from "../estimating/input.js";
+import { estimate } from "../estimating/estimate.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { resolve } from "../estimating/resolve.js";
 import type { Agreement } from "../records/agreements.js";
@@ -67,6 +69,19 @@ export function declinedIn(job: JobAsItStands): { readonly issue: Issue; readonl
   return issue && answer?.answer === "declined" && !job.agreed() ? { issue, answer } : undefined;
 }
 
+/** Nothing was issued, so nothing can be declined: the owner takes the unit back all the same. */
+export const neverIssued = ({ issues }: Pick<JobAsItStands, "issues">): boolean => issues.length === 0;
+
+/** By what is there of an estimate (`bareOf`): the looking that was logged, held to what the receipt authorised. */
+export function toCloseTakenBack(
+  job: JobAsItStands,
+  current: NonNullable<CloseOutBasis["current"]>,
+  { terms, costs }: Pick<CloseOutBasis, "terms" | "costs">,
+): ToClose {
+  const basis: CloseOutBasis = { steps: [], found: [], done: {}, log: job.log(), current, terms, ...(costs && { costs }) };
+  return { basis, done: jobDone(job, basis) };
+}
+
 /** Undefined where the job is not declined. */
 export function toCloseDeclined(
   job: JobAsItStands,
@@ -95,7 +110,7 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, unlogged, current }: CloseOutBasis): JobDone {
-  const [first, ...rest] = steps.map((step) => revisionOf(job, step));
+  const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
   const input = worked && resolve({ ...worked, items: [...worked.items, ...(log.own ?? [])] });
   return {
@@ -104,6 +119,14 @@ export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, 
     ...(unlogged && { unlogged }),
     ...(input && { current: input }),
   };
+}
+
+/** A revision that never was, of the looking alone. */
+function lookedAt(input: EstimateInput): NumberedRevision {
+  const looked = resolve({ ...input, items: input.items.filter(({ id }) => isLooking(input, id)) });
+  const outcome = estimate(looked);
+  if (!outcome.ok) throw new Error("What a unit was looked at by has problems.");
+  return { revision: 0, input: looked, sheet: outcome.sheet };
 }
 
 function revisionOf(job: JobAsItStands, { estimateId, revision, set }: Step): NumberedRevision {
@@ -126,7 +149,7 @@ export type Reckoned =
 
 export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "terms" | "costs">): Reckoned {
   const billed = finalAccount(job, terms);
-  if (terms.basis === "declined") {
+  if (nothingAgreed(terms.basis)) {
     if (!billed.ok) return { ok: false, problems: billed.problems, partial: { account: billed.partial } };
     return { ok: true, result: { account: billed.account, ...(costs && { margin: marginOf(job, billed.account, costs) }) } };
   }

@@ -74,7 +74,8 @@ export const ANSWERS = {
   },
   "not declined": {
     status: 409,
-    title: "The owner has declined nothing, or agreed to some of it: record the answer, or close the job with its account.",
+    title:
+      "An estimate was issued and is not declined, or some of it is agreed: record the answer, or close the job with its account.",
   },
   "closed already": {
     status: 409,

@@ -1,5 +1,6 @@
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { PartTold } from "../estimating/closeout/account/fitted.js";
+import { nothingAgreed } from "../estimating/closeout/account/terms.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
@@ -55,7 +56,10 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
   const limit = limitText(account, tongue);
   return [
     ...letterhead(subject, title, [
-      [account.basis === "declined" ? texts.declined : texts.agreed, numberOf(subject)],
+      [
+        account.basis === "declined" ? texts.declined : account.basis === "taken back" ? texts.job : texts.agreed,
+        numberOf(subject),
+      ],
       [texts.date, day(paperwork.date ?? account.on, tongue.locale)],
       [texts.basis, accountBasisText(account.basis, tongue)],
     ]),
@@ -72,7 +76,9 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
     ...(account.lines.length === 0 && account.payments.length === 0
       ? []
       : ledger(subject, (_, letters) => accountSums(subject, account, letters))),
-    ...(account.handBack && account.lines.length === 0 ? [{ is: "paragraph", text: texts.nothingOwed } as const] : []),
+    ...(account.handBack && account.lines.length === 0
+      ? [{ is: "paragraph", text: account.limit.upTo > 0 ? texts.nothingDone : texts.nothingOwed } as const]
+      : []),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
     ...taxTable(subject),
     ...sinceAgreed(subject, account),
@@ -91,7 +97,7 @@ function accountSums(
   const texts = subject.words.account.paper;
   const row = sumRow(subject, letters);
   const above = held.allowances.map(({ amount, taxCategory }) =>
-    row("sum", basis === "declined" ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
+    row("sum", nothingAgreed(basis) ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
   );
   return [
     ...sumsToTotal(subject, letters, above),

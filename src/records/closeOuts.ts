@@ -31,8 +31,8 @@ export interface Step {
 
 /** All that a close-out is reckoned from, so that it can be reckoned again whatever is written later. */
 export interface CloseOutBasis {
-  /** First what was quoted, last what is agreed. */
-  readonly steps: readonly [Step, ...Step[]];
+  /** First what was quoted, last what is agreed; none of a unit that was taken back before anything was issued. */
+  readonly steps: readonly Step[];
   readonly found: readonly string[];
   readonly done: Readonly<Record<string, number>>;
   readonly log: WorkLog;
@@ -40,7 +40,7 @@ export interface CloseOutBasis {
   readonly untimed?: Untimed;
   /** Timed work whose parts nobody logged and which were used as planned. */
   readonly unlogged?: readonly string[];
-  /** Worked by, where that is not what is agreed. */
+  /** Worked by, where that is not what is agreed, or where nothing was issued. */
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;
   /** Absent: what the shop's hours cost was not said, so there is no margin. */
@@ -59,8 +59,8 @@ export interface CloseOutResult {
 export interface CloseOutRecord extends KeptOnce {
   readonly closedOn: IsoDate;
   readonly by: string;
-  /** The answer it rests on: what was agreed to, or what declined it. */
-  readonly agreementId: string;
+  /** The answer it rests on: what was agreed to, or what declined it. Absent where nothing was issued that could be answered. */
+  readonly agreementId?: string;
   readonly basis: CloseOutBasis;
   readonly result: CloseOutResult;
   /** SHA-256 of the canonical JSON of basis and result, and of the PDF. */
@@ -82,9 +82,7 @@ export const closeOutsTable = sqliteTable(
     ...onceColumns(),
     closedOn: text("closed_on").notNull(),
     by: text("closed_by").notNull(),
-    agreementId: text("agreement_id")
-      .notNull()
-      .references(() => agreementsTable.id),
+    agreementId: text("agreement_id").references(() => agreementsTable.id),
     basis: text("basis", { mode: "json" }).$type<CloseOutBasis>().notNull(),
     result: text("result", { mode: "json" }).$type<CloseOutResult>().notNull(),
     contentHash: text("content_hash").notNull(),
@@ -135,7 +133,7 @@ export const closeOuts = {
       .where(
         and(
           before === undefined ? undefined : lt(closeOutsTable.id, before),
-          sql`${closeOutsTable.basis} ->> '$.terms.basis' <> 'declined'`,
+          sql`${closeOutsTable.basis} ->> '$.terms.basis' not in ('declined', 'taken back')`,
           sql`not exists (select 1 from ${closeOutsTable} as "later" where ${later.corrects} = ${closeOutsTable.id})`,
         ),
       )

@@ -1,4 +1,5 @@
 /** Quoted against actual, for the shop. */
+import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Margin } from "../estimating/closeout/account/margin.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import type { FoundOrNot, RiskWorth } from "../estimating/closeout/variance/riskWorth.js";
@@ -104,13 +105,17 @@ export function varianceText(kind: VarianceKind, amount: Minor, tongue: Tongue):
   return `${money(size, tongue)} ${word}: ${why}.`;
 }
 
-/** Of a job that was declined. */
-export const declinedText = ({ margin }: { readonly margin?: Margin | undefined }, tongue: Tongue): string =>
-  margin === undefined
-    ? "It was declined. What an hour costs the shop was not said, so what looking at it cost is not known."
-    : margin.margin < 0
-      ? `It was declined; looking at it cost the shop ${money(-margin.margin, tongue)} more than is charged for it.`
-      : `It was declined; ${money(margin.margin, tongue)} is left of what is charged for looking at it.`;
+/** Of a job on which nothing was agreed to. */
+export function unagreedText(
+  { margin, basis }: { readonly margin?: Margin | undefined; readonly basis: FinalAccount["basis"] },
+  tongue: Tongue,
+): string {
+  const was = basis === "taken back" ? "It was taken back before an estimate was issued" : "It was declined";
+  if (margin === undefined) return `${was}. What an hour costs the shop was not said, so what looking at it cost is not known.`;
+  return margin.margin < 0
+    ? `${was}; looking at it cost the shop ${money(-margin.margin, tongue)} more than is charged for it.`
+    : `${was}; ${money(margin.margin, tongue)} is left of what is charged for looking at it.`;
+}
 
 /** 'The job earned £148.20, £30.00 less than planned: hours cost £30.00 more.' Its reasons add up to it. Without costs, what is known instead. */
 export function earnedText(

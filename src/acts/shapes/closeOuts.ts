@@ -10,7 +10,7 @@ const count = z.number();
 const instant = text.meta({ format: "date-time" });
 const hash = text.meta({ description: "SHA-256, hex" });
 const override = z.strictObject({ reason: line, by: line });
-const basis = z.enum(["fixed price", "time and parts", "declined"]);
+const basis = z.enum(["fixed price", "time and parts", "declined", "taken back"]);
 const payment = z.strictObject({
   on: isoDate,
   amount,
@@ -145,7 +145,7 @@ const margin = z
 
 export const keptCloseOut = z
   .strictObject({
-    ...{ id: text, jobId: text, at: instant, closedOn: isoDate, by: text, agreementId: text },
+    ...{ id: text, jobId: text, at: instant, closedOn: isoDate, by: text, agreementId: maybe(text) },
     result: z.strictObject({ closeOut: maybe(compared), account, margin: maybe(margin), planned: maybe(margin) }),
     contentHash: hash,
     pdfHash: hash,

@@ -1,4 +1,5 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
+
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
@@ -6,6 +7,7 @@ import { owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
+import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -185,7 +187,7 @@ function ownerAnswer(
 /** Nothing of what it cost the shop. */
 const ownerAccount = ({ result: { account } }: CloseOutRecord): EstimateView["account"] & {} => ({
   on: account.on,
-  declined: account.basis === "declined",
+  declined: nothingAgreed(account.basis),
   total: account.totals.total,
   due: account.totals.due,
 });

@@ -1,4 +1,5 @@
 /** Closing a job on its page: the form with the account as it would be, and what a closed job came to. */
+
 import { type Context, Hono } from "hono";
 import {
   accountOf,
@@ -12,11 +13,11 @@ import {
 } from "../../acts/closeJob.js";
 import { owed } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
-import { declinedIn, jobDone } from "../../acts/reckoning.js";
+import { declinedIn, jobDone, neverIssued } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { freightOf } from "../../estimating/closeout/account/margin.js";
-import { usualBasis } from "../../estimating/closeout/account/terms.js";
+import { nothingAgreed, usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
 import type { WorkLog } from "../../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
@@ -43,7 +44,7 @@ closeOut.get("/jobs/:id/close-out", async (c) => {
   if (!subject) return refuse(c, "not found", NO_JOB);
   const { closeOut: standing } = subject.stands;
   if (standing && c.req.query("correct") === undefined) return closed(c, subject, standing);
-  if (standing ? !standing.result.closeOut : declinedIn(subject.stands))
+  if (standing ? !standing.result.closeOut : declinedIn(subject.stands) || neverIssued(subject.stands))
     return c.redirect(`/jobs/${subject.job.id}/hand-back${standing ? "?correct" : ""}`, 303);
   if (!subject.stands.agreed()) return refuse(c, "nothing agreed");
   const value = standing ? asClosed(standing, subject) : await firstValue(c, subject);
@@ -126,7 +127,7 @@ function asClosed(
   return {
     ...{
       ...rest,
-      ...(basis !== "declined" && { basis }),
+      ...(!nothingAgreed(basis) && { basis }),
       by: hand ?? by,
       closedOn: on,
       payments: creditedBy(stands),

@@ -1,6 +1,6 @@
 /** A declined job on its way back: the form, with what is owed as the log stands. What it came to is shown where any closed job is. */
 import { type Context, Hono } from "hono";
-import { closeDeclined, declinedAccountOf, type HandingBack } from "../../acts/closeDeclined.js";
+import { closeDeclined, type HandingBack, handBackOf } from "../../acts/closeDeclined.js";
 import { faultsOf } from "../../acts/closeJob.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
@@ -70,8 +70,9 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
   const declined = declinedIn(stands);
   // What is wrong with the form moves nothing of what is owed.
   const day = form.fields.get("closedOn") || today(c.var.clock(), settings.timeZone);
-  const ready = declinedAccountOf(stands, { closedOn: day, to: "", oldParts: { is: "returned" } });
-  if (!declined || !ready) return refuse(c, "not declined");
+  const ready = await handBackOf(deskOf(c), stands, { closedOn: day, to: "", oldParts: { is: "returned" } });
+  if (!ready) return refuse(c, "not declined");
+  if ("refused" in ready) return refuse(c, ready.refused.is, ready.refused);
   const { reckoned, toClose } = ready;
   const account = reckoned.ok ? reckoned.result.account : reckoned.partial?.account;
   const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
@@ -84,8 +85,8 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
       says={form.says}
       fields={form.fields}
       errors={new Map([...form.errors].filter(([field]) => !field.startsWith("log.")))}
-      declined={`${declined.answer.by}, ${when(declined.answer.at)}`}
-      promised={promised(agreedOf(toClose.done)).upTo}
+      promised={promised(agreedOf(toClose.done), toClose.basis.terms.basis).upTo}
+      {...(declined && { declined: `${declined.answer.by}, ${when(declined.answer.at)}` })}
       logFaults={[...new Set(faults.map(({ detail }) => detail))]}
       {...(account && { account })}
       {...(stands.closeOut && { corrects: stands.closeOut.id })}

@@ -116,6 +116,7 @@ jobs.get("/jobs/:id", async (c) => {
       photos={{ href: `/jobs/${job.id}/photos`, count: stands.photos.length }}
       revisions={revisions}
       newRevision={`/jobs/${job.id}/revisions`}
+      handBack={{ href: `/jobs/${job.id}/hand-back`, ...(stands.closedOn && { closedOn: stands.closedOn }) }}
       say={SAID.find(([name]) => c.req.query(name) !== undefined)?.[1]}
       {...(standing && { standing })}
       {...(changes && { changed: changes })}

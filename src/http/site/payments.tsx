@@ -1,10 +1,12 @@
 /** Payments of a job on their page, each with its receipt. */
+
 import { type Context, Hono } from "hono";
 import { type Owed, owed } from "../../acts/owed.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { takePayment, withdrawPayment } from "../../acts/takePayment.js";
 import { today } from "../../acts/today.js";
 import { receiptPdf } from "../../documents/receiptPdf.js";
+import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import { PaymentsPage } from "../../pages/closeout/paymentsPage.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import type { PaymentValue } from "../../records/payments.js";
@@ -74,7 +76,8 @@ const NO_RECEIPT = {
 function usualFor(job: JobSubject["stands"], { due = 0, deposit }: Owed): PaymentValue["for"] {
   if (deposit > 0) return "deposit";
   if (due < 0) return "refund";
-  return (job.closeOut?.basis.terms.basis ?? (declinedIn(job) && "declined")) === "declined" ? "decline fee" : "balance";
+  const { basis } = job.closeOut?.basis.terms ?? {};
+  return (basis ? nothingAgreed(basis) : declinedIn(job)) ? "decline fee" : "balance";
 }
 
 const SAID = [

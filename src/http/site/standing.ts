@@ -1,9 +1,12 @@
 /** Where a job stands, as its page shows it. */
+
 import type { Context } from "hono";
 import type { JobAsItStands } from "../../acts/job.js";
 import { owed } from "../../acts/owed.js";
+import { neverIssued } from "../../acts/reckoning.js";
 import { type JobState, type NextStep, type Standing, standingOfJob } from "../../acts/standing.js";
 import { today } from "../../acts/today.js";
+import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { AgreedProps, StandingProps } from "../../pages/revise/standingCard.js";
 import { deadSince } from "../../records/ownerLinks.js";
 import { standing } from "../../records/payments.js";
@@ -28,6 +31,8 @@ export async function standingProps(
     job: head,
     tongue,
     now: await nowOf(c, stands),
+    neverIssued: neverIssued(stands),
+    mayLook: draft !== undefined && lookingLimit(stands.inputOf(draft)) > 0,
     counts: { payments: standing(stands.payments).length, photos: stands.photos.length, log: stands.entries.length },
     logChanged: stands.changedAfterClosing,
     unagreed: unagreedTitles(stands),

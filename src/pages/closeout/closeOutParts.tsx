@@ -1,5 +1,7 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
+
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
+import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
 import { limitText, notChargedText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
@@ -183,7 +185,7 @@ export const Untouched = (props: CloseOutPageProps) => {
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
   const { basis, lines, adjustments, held, totals, payments } = account;
-  const above = basis === "declined" ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
+  const above = nothingAgreed(basis) ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
   const notCharged = notChargedText(account, tongue);

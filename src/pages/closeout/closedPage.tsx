@@ -5,7 +5,7 @@ import type { Margin } from "../../estimating/closeout/account/margin.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { accountBasisText, handBackTexts, limitText, notChargedText } from "../../wording/account.js";
-import { declinedText, earnedText } from "../../wording/closeout.js";
+import { earnedText, unagreedText } from "../../wording/closeout.js";
 import { money, percent } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
@@ -47,7 +47,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
       <Said say={props.say} />
       {props.logChanged ? <LogChanged job={job.id} /> : null}
       <p class="lead" id="earned">
-        {closeOut ? earnedText(closeOut, { margin, planned }, tongue) : declinedText({ margin }, tongue)}
+        {closeOut ? earnedText(closeOut, { margin, planned }, tongue) : unagreedText({ margin, basis: account.basis }, tongue)}
       </p>
       <section class="card" aria-labelledby="account-name">
         <h2 id="account-name">Final account</h2>

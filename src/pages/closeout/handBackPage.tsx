@@ -1,4 +1,4 @@
-/** Closing a declined job: what is owed by what was promised, what goes back, and the account as it would be. */
+/** Closing a job on which nothing was agreed to: what is owed by what was promised, what goes back, and the account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor } from "../../estimating/input.js";
 import { money } from "../../wording/figures.js";
@@ -13,8 +13,8 @@ interface HandBackPageProps extends AskedForm {
   readonly frame: Frame;
   readonly job: JobHead;
   readonly tongue: Tongue;
-  /** Who declined, and when. */
-  readonly declined: string;
+  /** Who declined, and when; absent where nothing was issued. */
+  readonly declined?: string;
   /** The most that may be asked for; 0 where nobody agreed to pay for looking. */
   readonly promised: Minor;
   readonly account?: FinalAccount;
@@ -23,19 +23,25 @@ interface HandBackPageProps extends AskedForm {
   readonly corrects?: string;
 }
 
+function owedFor({ declined, promised, tongue }: Pick<HandBackPageProps, "declined" | "promised" | "tongue">): string {
+  const most = money(promised, tongue);
+  if (declined !== undefined)
+    return promised === 0
+      ? `Declined: ${declined}. The estimate asked for no fee for finding the fault and named no limit for it, so nothing is owed.`
+      : `Declined: ${declined}. Owed is the fee for finding the fault and the time logged so far, and at most ${most}, as promised.`;
+  return promised === 0
+    ? "The owner takes the unit back and no estimate was issued. No fee and no limit for finding the fault was agreed beforehand, so nothing is owed."
+    : `The owner takes the unit back and no estimate was issued. Owed is what was logged of opening it and looking for the fault, with the fee for that, and at most ${most}, as the receipt says; nothing where nothing was logged.`;
+}
+
 export const HandBackPage = (props: HandBackPageProps) => {
-  const { frame, job, tongue, errors, corrects, account, promised } = props;
+  const { frame, job, tongue, errors, corrects, account } = props;
   const title = corrects ? "Correct the close-out" : "Close and hand back";
   return (
     <JobFramed frame={frame} job={job} title={title} wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <LogFaults job={job.id} faults={props.logFaults} />
-      <p>
-        Declined: {props.declined}.{" "}
-        {promised === 0
-          ? "The estimate asked for no fee for finding the fault and named no limit for it, so nothing is owed."
-          : `Owed is the fee for finding the fault and the time logged so far, and at most ${money(promised, tongue)}, as promised.`}
-      </p>
+      <p>{owedFor(props)}</p>
       <p>
         <a href={`/jobs/${job.id}/payments`}>Payments</a>: a fee taken, or a deposit given back, is recorded there, before or
         after closing.

@@ -31,6 +31,10 @@ export interface StandingProps {
     readonly lapsed: boolean;
     readonly answer?: { readonly answer: "agreed" | "part agreed" | "declined"; readonly by: string; readonly text: string };
   };
+  /** Nothing was issued yet. */
+  readonly neverIssued: boolean;
+  /** Opening and looking for the fault may be logged before an answer. */
+  readonly mayLook: boolean;
   readonly agreed?: AgreedProps;
   /** Work of the newest revision that no agreement covers, by name. */
   readonly unagreed: readonly string[];
@@ -152,7 +156,7 @@ const Ways = (props: StandingProps) => {
   const ways: readonly (readonly [boolean, string, string, number?])[] = [
     [draft !== undefined, `/estimates/${draft?.id}`, "Change the estimate"],
     [draft?.ready === true, `${here}/issue`, `Issue revision ${draft?.revision}`],
-    [current !== undefined, `${here}/bench`, "Bench"],
+    [current !== undefined || props.mayLook, `${here}/bench`, "Bench"],
     [agreed !== undefined, `${here}/parts`, "Parts to get"],
     [current !== undefined && !closedOn && !declined, `${here}/extra-fault`, "Extra fault"],
     [current !== undefined && !closedOn, `${here}/answers#record`, "Record an answer"],
@@ -165,10 +169,10 @@ const Ways = (props: StandingProps) => {
     [current !== undefined, `${here}/links`, "Links to the owner's page", liveLinks],
     [true, `${here}/payments`, "Payments", counts.payments],
     [counts.photos > 0, `${here}/photos`, "Photos", counts.photos],
-    [current !== undefined, `${here}/work-log`, "Work log", counts.log],
+    [current !== undefined || props.mayLook, `${here}/work-log`, "Work log", counts.log],
     [current !== undefined && (current.revision > 1 || draft !== undefined), `${here}/changes`, "What changed"],
     [agreed !== undefined && !closedOn, `${here}/close-out`, "Close out"],
-    [declined && !closedOn, `${here}/hand-back`, "Close and hand back"],
+    [(declined || props.neverIssued) && !closedOn, `${here}/hand-back`, "Close and hand back"],
     [((waiting && !current.lapsed) || agreed !== undefined) && !closedOn, `${here}/calendar.ics`, "Days for the calendar"],
     [current !== undefined, `${here}/trail`, "Trail"],
     [draft !== undefined, `${here}/draft/withdrawal`, "Withdraw the draft"],

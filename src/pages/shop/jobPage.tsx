@@ -40,6 +40,8 @@ interface JobPageProps {
   /** Newest first. */
   readonly revisions: readonly Revision[];
   readonly newRevision: string;
+  /** Where the unit is handed back, or was: of a job without an estimate. */
+  readonly handBack: { readonly href: string; readonly closedOn?: string };
   /** Absent: there is no estimate yet. */
   readonly standing?: StandingProps;
   /** What the latest revision changes. */
@@ -49,7 +51,7 @@ interface JobPageProps {
 }
 
 export const JobPage = (props: JobPageProps) => {
-  const { frame, number, unit, revisions, tongue } = props;
+  const { frame, number, unit, revisions, tongue, handBack } = props;
   const [latest, ...older] = revisions;
   return (
     <Page frame={frame} title={`${number}, ${unit.maker} ${unit.model}`} at="/">
@@ -57,7 +59,7 @@ export const JobPage = (props: JobPageProps) => {
         <h1>
           {number} <span class="soft">{`${unit.maker} ${unit.model}`}</span>
         </h1>
-        {latest ? null : (
+        {latest || handBack.closedOn ? null : (
           <form method="post" action={props.newRevision} class="screen">
             <button type="submit" class="primary">
               Start an estimate
@@ -77,7 +79,17 @@ export const JobPage = (props: JobPageProps) => {
       {latest ? (
         <RevisionPart revision={latest} tongue={tongue} />
       ) : (
-        <p class="empty">No estimate yet. Start one to price the work.</p>
+        <p class="empty">
+          {handBack.closedOn ? (
+            <>
+              Closed on {day(handBack.closedOn, tongue.locale)} without an estimate: <a href={handBack.href}>the account</a>.
+            </>
+          ) : (
+            <>
+              No estimate yet. Start one to price the work, or <a href={handBack.href}>close and hand the unit back</a>.
+            </>
+          )}
+        </p>
       )}
       {older.length > 0 ? (
         <section>

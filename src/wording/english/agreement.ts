@@ -40,6 +40,7 @@ const basis: Readonly<Record<FinalAccount["basis"], string>> = {
   "fixed price": "Fixed price, as agreed",
   "time and parts": "Time and parts, up to the limit agreed",
   declined: "Declined: diagnosis and opening, no more than promised",
+  "taken back": "Taken back before an estimate was issued: diagnosis and opening, no more than was authorised",
 };
 const partState: Readonly<Record<PartState, string>> = {
   new: "new",
@@ -64,6 +65,7 @@ const paper = {
   corrected: "Corrected final account",
   agreed: "Agreed",
   declined: "Declined",
+  job: "Job",
   date: "Date",
   basis: "Basis",
   total: "Total, tax included",
@@ -91,6 +93,7 @@ const paper = {
   handedBack: "Handed back",
   abovePromised: "Above what was promised, not charged",
   nothingOwed: "Nothing is owed: no fee and no limit for finding the fault was agreed beforehand.",
+  nothingDone: "Nothing is owed: the unit was taken back before anybody had opened it or looked for the fault.",
   yourRights: "Your rights under local consumer law stand beside what is said here.",
 };
 

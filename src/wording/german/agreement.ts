@@ -46,6 +46,7 @@ export const account: Words["account"] = {
     "fixed price": "Festpreis wie vereinbart",
     "time and parts": "Nach Aufwand bis zum vereinbarten Höchstbetrag",
     declined: "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt",
+    "taken back": "Vor einem Kostenvoranschlag zurückgenommen: Fehlersuche und Öffnen, nicht mehr als erlaubt",
   },
   partState: {
     new: "neu",
@@ -68,6 +69,7 @@ export const account: Words["account"] = {
     corrected: "Berichtigte Schlussrechnung",
     agreed: "Vereinbart",
     declined: "Abgelehnt",
+    job: "Auftrag",
     date: "Datum",
     basis: "Grundlage",
     total: "Gesamtbetrag inkl. Umsatzsteuer",
@@ -94,6 +96,7 @@ export const account: Words["account"] = {
     warrantyAndParts: "Garantie und Teile",
     handedBack: "Rückgabe",
     abovePromised: "Über dem Zugesagten, nicht berechnet",
+    nothingDone: "Es ist nichts zu zahlen: Das Gerät wurde zurückgenommen, bevor es geöffnet oder der Fehler gesucht wurde.",
     nothingOwed: "Es ist nichts zu zahlen: Für die Fehlersuche war vorher weder eine Pauschale noch ein Höchstbetrag vereinbart.",
     yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben davon unberührt.",
   },

@@ -1,25 +1,32 @@
-/** What is owed for a job that was declined: looking and opening as they were logged, never above what the paper promised. */
+/** What is owed for a job that nothing was agreed to on: looking and opening as they were logged, never above what paper or receipt promised. */
 import type { Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
+import { lookingLimit } from "../../agreement/workLog.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Line } from "../../sheet.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
+import type { AccountTerms } from "./terms.js";
 
 /**
  * The figure 'if declined after opening', which never passes the diagnosis limit; nothing where neither a diagnosis fee nor such a limit
- * was on the paper, since then nobody agreed to pay for looking.
+ * was on the paper, since then nobody agreed to pay for looking. Taken back with no paper issued: what the intake receipt authorised.
  */
-export function promised({ input: { policy = {} }, sheet: { ifDeclined } }: Revision): Limit {
-  const agreed = policy.diagnosis || policy.diagnosisLimit !== undefined ? ifDeclined.amount : 0;
+export function promised({ input, sheet: { ifDeclined } }: Revision, basis: AccountTerms["basis"] = "declined"): Limit {
+  const { diagnosis, diagnosisLimit } = input.policy ?? {};
+  const most = basis === "taken back" ? lookingLimit(input) : ifDeclined.amount;
+  const agreed = diagnosis || diagnosisLimit !== undefined ? most : 0;
   return { agreed, upTo: agreed, withTax: true, by: "if declined" };
 }
 
-/** The fee and the time logged, at the exact minutes; parts are none of it. Empty where nothing is owed. */
-export function declinedLines({ work }: Pick<Recorded, "work">, declined: Revision): readonly Line[] {
-  if (promised(declined).upTo === 0) return [];
+/**
+ * The fee and the time logged, at the exact minutes; parts are none of it. Empty where nothing is owed, as where a unit is taken back
+ * before anybody looked at it.
+ */
+export function declinedLines({ work }: Pick<Recorded, "work">, from: Revision, basis: AccountTerms["basis"]): readonly Line[] {
+  if (promised(from, basis).upTo === 0 || (basis === "taken back" && work.length === 0)) return [];
   return [
-    ...declined.sheet.lines.filter(({ id }) => id === "fee:diagnosis"),
+    ...from.sheet.lines.filter(({ id }) => id === "fee:diagnosis"),
     ...withUniqueIds(work.filter(({ agreed }) => agreed).flatMap((done) => labourLines(done).map(({ line }) => line))),
   ];
 }

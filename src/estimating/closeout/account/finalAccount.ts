@@ -17,7 +17,16 @@ import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, WorkLog } from "../log/workLog.js";
 import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
-import { type AccountTerms, checkTerms, type HandBack, type Held, holdToLimit, type OldParts, type Payment } from "./terms.js";
+import {
+  type AccountTerms,
+  checkTerms,
+  type HandBack,
+  type Held,
+  holdToLimit,
+  nothingAgreed,
+  type OldParts,
+  type Payment,
+} from "./terms.js";
 
 interface HoursBilled {
   readonly labourClass: { readonly id: string; readonly name: string };
@@ -94,14 +103,14 @@ function made(
   const { rateBook, currency } = allowed.input;
   const { basis, on, payments, warrantyDays, oldParts, handBack, above } = terms;
   const agreed = agreedOf(job);
-  const isDeclined = basis === "declined";
+  const isDeclined = nothingAgreed(basis);
   const { lines, adjustments } = isDeclined
-    ? { lines: declinedLines(done, agreed), adjustments: [] }
+    ? { lines: declinedLines(done, agreed, basis), adjustments: [] }
     : basis === "fixed price"
       ? billed.sheet
       : actualLines(done.work, done.parts, allowed);
   const limit = isDeclined
-    ? promised(agreed)
+    ? promised(agreed, basis)
     : (terms.limit ?? agreedLimit(agreed.input, job.found, agreed.sheet) ?? printedLimit(agreed));
   const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
   const bill = holdToLimit(lines, adjustments, rateBook.tax, prepaid, limit, above !== undefined);

@@ -32,8 +32,8 @@ export interface HandBack {
 }
 
 export interface AccountTerms {
-  /** declined: nothing was agreed to, and what the paper promised for that holds. */
-  readonly basis: "fixed price" | "time and parts" | "declined";
+  /** declined, or taken back before an estimate was issued: nothing was agreed to, and what paper or receipt promised for that holds. */
+  readonly basis: "fixed price" | "time and parts" | "declined" | "taken back";
   readonly on: IsoDate;
   readonly payments: readonly Payment[];
   /** From the day of the account; 0: none. */
@@ -46,8 +46,13 @@ export interface AccountTerms {
   readonly above?: Override;
 }
 
+export const nothingAgreed = (basis: AccountTerms["basis"]): basis is "declined" | "taken back" =>
+  basis === "declined" || basis === "taken back";
+
 /** The basis that goes with how the job was priced. */
-export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): Exclude<AccountTerms["basis"], "declined"> =>
+export const usualBasis = ({
+  policy,
+}: Pick<EstimateInput, "policy">): Exclude<AccountTerms["basis"], "declined" | "taken back"> =>
   policy?.pricing?.is === "time and parts with ceiling" ? "time and parts" : "fixed price";
 
 export function checkTerms({ on, payments, warrantyDays, above }: AccountTerms): (Problem | LogProblem)[] {
