@@ -66,7 +66,14 @@ function accountSums({ lines, adjustments, held, totals, payments }: CloseOutRec
   ];
 }
 
+/** Of the larger: what the risk foresaw is reckoned closer in some versions, and stands as on the day the job was closed. */
+const FORESEEN_CLOSER = 0.02;
+
 async function outcomeDiffers(db: Database, record: CloseOutRecord, job: JobDone): Promise<boolean> {
   const row = await outcomeOf(db, record.jobId);
-  return !row || canonical(withoutNulls(row)) !== canonical(outcomeFrom(record, job));
+  if (!row) return true;
+  const [{ p50, p80, ...kept }, { p50: p50Now, p80: p80Now, ...now }] = [row, outcomeFrom(record, job)];
+  const far = (then: number, today: number) =>
+    Math.abs(then - today) > FORESEEN_CLOSER * Math.max(Math.abs(then), Math.abs(today));
+  return far(p50, p50Now) || far(p80, p80Now) || canonical(withoutNulls(kept)) !== canonical(now);
 }
