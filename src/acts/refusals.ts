@@ -104,6 +104,10 @@ export const ANSWERS = {
   "backup older": { status: 422, title: "The backup is of an older version; `npm run restore` brings it up to date on the way." },
   "version wanted": { status: 428, title: "A change needs an If-Match header with the record's ETag." },
   "too many attempts": { status: 429, title: "Too many wrong secrets from one place; wait as Retry-After says." },
+  "asked too often": {
+    status: 429,
+    title: "One link or token asked for more prices within a minute than it is told; wait as Retry-After says.",
+  },
   "too many questions": { status: 429, title: "Several questions wait for a reply; the shop replies first." },
   "our fault": { status: 500, title: "Something failed on our side; nothing was changed halfway." },
   "database busy": { status: 503, title: "The database was busy with something else, so nothing was changed; send it again." },

@@ -16,6 +16,10 @@ export const FAILURES_ALLOWED = 10;
 export const ACCOUNT_FAILURES_ALLOWED = 50;
 export const FAILURES_MINUTES = 15;
 
+/** Prices that one owner's link or one token is told. */
+export const PRICES_ALLOWED = 120;
+export const PRICES_MINUTES = 1;
+
 /** NIST SP 800-63B-4, from memory: 15 characters where nothing else is asked for, and no rules about which. */
 export const PASSPHRASE_LENGTH = 15;
 export const PASSPHRASE_LONGEST = 200;

@@ -1,4 +1,7 @@
-/** Sign-ins tried and not let in, per caller and window of time. A caller is a keyed hash of an address, never the address. */
+/**
+ * What may be done so often in so long: sign-ins tried and not let in, by a keyed hash of an address, never the address; prices told, by
+ * the link or token that asks.
+ */
 import { and, eq, gt, inArray, lt, sql } from "drizzle-orm";
 import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database } from "./database.js";
@@ -15,11 +18,13 @@ export const signInAttemptsTable = sqliteTable(
   (table) => [primaryKey({ columns: [table.window, table.caller] })],
 );
 
-const WINDOW = FAILURES_MINUTES * 60_000;
+const windowOf = (now: Date, minutes = FAILURES_MINUTES) => {
+  const long = minutes * 60_000;
+  const start = Math.floor(now.getTime() / long) * long;
+  return { window: new Date(start).toISOString(), left: Math.ceil((start + long - now.getTime()) / 1000) };
+};
 
-const windowOf = (now: Date) => new Date(Math.floor(now.getTime() / WINDOW) * WINDOW);
-
-/** One name under which tries are counted, and how many may be wrong. */
+/** One name under which tries are counted, and how many are taken. */
 export interface Counted {
   readonly caller: string;
   readonly allowed: number;
@@ -30,11 +35,13 @@ export const signInAttempts = {
    * Counts a try before it is made, so that two hundred sent at once are two hundred. Seconds to wait, or 0 when it may be made; names
    * after one that closed are not counted, so that who is refused at one place closes no account.
    */
-  begin: async (db: Database, counted: readonly Counted[], now: Date): Promise<number> => {
-    const window = windowOf(now).toISOString();
+  begin: async (db: Database, counted: readonly Counted[], now: Date, minutes = FAILURES_MINUTES): Promise<number> => {
+    const { window, left } = windowOf(now, minutes);
+    // Of the longest of them.
+    const past = windowOf(now).window;
     for (const { caller, allowed } of counted) {
       const [, [row]] = await db.batch([
-        db.delete(signInAttemptsTable).where(lt(signInAttemptsTable.window, window)),
+        db.delete(signInAttemptsTable).where(lt(signInAttemptsTable.window, past)),
         db
           .insert(signInAttemptsTable)
           .values({ window, caller, failures: 1 })
@@ -44,14 +51,14 @@ export const signInAttempts = {
           })
           .returning({ failures: signInAttemptsTable.failures }),
       ]);
-      if (row!.failures > allowed) return Math.ceil((Date.parse(window) + WINDOW - now.getTime()) / 1000);
+      if (row!.failures > allowed) return left;
     }
     return 0;
   },
 
   /** It was right, or none was made: not counted after all. */
   takeBack: async (db: Database, counted: readonly Counted[], now: Date): Promise<void> => {
-    const window = windowOf(now).toISOString();
+    const { window } = windowOf(now);
     const callers = counted.map(({ caller }) => caller);
     await db.batch([
       db

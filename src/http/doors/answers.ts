@@ -34,6 +34,7 @@ export const ALWAYS = [
   "role wanted",
   "host unknown",
   "too many attempts",
+  "asked too often",
   "our fault",
   "secret missing",
   "database busy",

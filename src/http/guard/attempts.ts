@@ -5,7 +5,8 @@
 import type { Context } from "hono";
 import { getSignedCookie, setSignedCookie } from "hono/cookie";
 import type { CookieOptions } from "hono/utils/cookie";
-import { ACCOUNT_FAILURES_ALLOWED, FAILURES_ALLOWED } from "../../records/entryTerms.js";
+import { ACCOUNT_FAILURES_ALLOWED, FAILURES_ALLOWED, PRICES_ALLOWED, PRICES_MINUTES } from "../../records/entryTerms.js";
+import { troubleOf } from "../../records/fileTrouble.js";
 import { randomText } from "../../records/secrets.js";
 import { type Counted, signInAttempts } from "../../records/signInAttempts.js";
 import { nameKey } from "../../records/staff.js";
@@ -64,6 +65,15 @@ export async function knowBrowser(c: Context<AppEnv>, name: string): Promise<voi
   const value = [browser, account, ...accounts.filter((each) => each !== account)].slice(0, 1 + MOST).join(".");
   await setSignedCookie(c, NAME, value, await c.var.signingKey(), { ...kind(c), maxAge: DAYS * 86_400 } as CookieOptions);
 }
+
+/** Before a price is worked out for a link or a token: seconds to wait, or 0. Where nothing can be written, prices are told all the same. */
+export const priceAsked = (c: Context<AppEnv>, whose: "link" | "token", id: string): Promise<number> =>
+  signInAttempts
+    .begin(c.var.db, [{ caller: `${whose}:${id}`, allowed: PRICES_ALLOWED }], c.var.clock(), PRICES_MINUTES)
+    .catch((error: unknown) => {
+      if (troubleOf(error)) return 0;
+      throw error;
+    });
 
 export function tooMany(c: Context<AppEnv>, wait: number): string {
   c.header("retry-after", String(wait));

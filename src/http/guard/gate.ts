@@ -9,7 +9,7 @@ import type { AppEnv, Bindings } from "../bindings.js";
 import { holdForm } from "../frame/held.js";
 import { refuse, wantsPage } from "../problems/refuse.js";
 import { lacking, type Right } from "../who.js";
-import { attempted } from "./attempts.js";
+import { attempted, priceAsked } from "./attempts.js";
 import { sessionOf } from "./cookies.js";
 import { hasPass, isSame, isUsable, SECRET_LENGTH } from "./secret.js";
 
@@ -27,7 +27,7 @@ export const gate =
     if (right.who === "owner") return next();
 
     const token = right.who === "guest" ? undefined : /^Bearer (.+)$/i.exec(c.req.header("authorization") ?? "")?.[1];
-    const stopped = token === undefined ? await byBrowser(c, right, secret) : await byToken(c, token, secret);
+    const stopped = token === undefined ? await byBrowser(c, right, secret) : await byToken(c, right, token, secret);
     return stopped ?? (c.var.right && (await refusedTo(c, right))) ?? next();
   };
 
@@ -56,7 +56,12 @@ async function wanted(c: Context<AppEnv>): Promise<Response> {
   return refuse(c, "sign-in wanted", { headers: { "www-authenticate": 'Bearer realm="Ohmwright"' } });
 }
 
-async function byToken(c: Context<AppEnv>, token: string, secret: string | undefined): Promise<Response | undefined> {
+async function byToken(
+  c: Context<AppEnv>,
+  right: Right,
+  token: string,
+  secret: string | undefined,
+): Promise<Response | undefined> {
   const { db } = c.var;
   if (!c.var.reachable && !(await staff.anyone(db))) return undefined;
   const { peopled, found } = await apiTokens.asked(db, token);
@@ -64,19 +69,25 @@ async function byToken(c: Context<AppEnv>, token: string, secret: string | undef
     c.set("staff", found.staff);
     c.set("scopes", found.scopes);
     await apiTokens.used(db, found, c.var.clock().toISOString());
-    return undefined;
+    return counted(c, right, found.id);
   }
   const { wait, takeBack } = await attempted(c);
   if (wait > 0) return refuse(c, "too many attempts", { headers: { "retry-after": String(wait) } });
   if (!peopled && (await isSame(token, secret!))) {
     await takeBack();
-    return undefined;
+    return counted(c, right, "secret");
   }
   const detail = peopled ? "This is no token of this shop, or it was revoked. A manager makes them under API tokens." : undefined;
   return refuse(c, "sign-in refused", {
     ...(detail && { detail }),
     headers: { "www-authenticate": 'Bearer realm="Ohmwright", error="invalid_token"' },
   });
+}
+
+/** What is sent only to be reckoned is a price. */
+async function counted(c: Context<AppEnv>, { scope }: Right, token: string): Promise<Response | undefined> {
+  const wait = c.req.method === "POST" && scope === "read" ? await priceAsked(c, "token", token) : 0;
+  return wait > 0 ? refuse(c, "asked too often", { headers: { "retry-after": String(wait) } }) : undefined;
 }
 
 const NOBODY_YET = "Nobody has an account yet, so there is none to look at or change: set up the shop first, at /set-up.";

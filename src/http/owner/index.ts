@@ -20,7 +20,7 @@ import { ownerDoor } from "./ownerDoor.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
 import { estimateOf, type Visit } from "./visit.js";
-import { seen, withForm, within, wrong } from "./within.js";
+import { priced, seen, withForm, within, wrong } from "./within.js";
 
 export const owner = new Hono<AppEnv>();
 owner.route("/", entry);
@@ -35,7 +35,10 @@ owner.get(OWNER_PATHS.estimate, (c) =>
     const name = typedName(c);
     const asked = { say: said, ...(name !== undefined && { typed: { name } }) };
     const ticked = new URL(c.req.url).searchParams;
-    return showView(c, await estimateView(c, visit, issue, knownChoice(visit, issue, ticked), asked));
+    const { language } = estimateOf(visit, issue).input.paperwork ?? {};
+    return priced(c, visit, language, ticked, async () =>
+      showView(c, await estimateView(c, visit, issue, knownChoice(visit, issue, ticked), asked)),
+    );
   }),
 );
 

@@ -4,14 +4,36 @@ import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
 import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import type { Issue } from "../../records/issues.js";
 import { ownersPageIn } from "../../wording/ownersPage.js";
+import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
+import { priceAsked } from "../guard/attempts.js";
 import { type RefuseWith, refuse, wantsPage } from "../problems/refuse.js";
 import { takeEntry } from "./cookie.js";
 import { estimateView, knownChoice } from "./estimateView.js";
 import { fieldsOf } from "./fields.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
-import { estimateOf, issueSeen, type Visit, visiting } from "./visit.js";
+import { estimateOf, issueSeen, ownerShop, type Visit, visiting } from "./visit.js";
+
+/** A page keeps no more fields than this for another try. */
+const KEPT_FIELDS = 500;
+
+/** Counted before a set is priced that the sender chose. The page carries what was typed, and tells no price of another set. */
+export async function priced(
+  c: Context<AppEnv>,
+  { link, settings }: Visit,
+  language: string | undefined,
+  fields: URLSearchParams,
+  then: () => Promise<Response>,
+): Promise<Response> {
+  const wait = await priceAsked(c, "link", link.id);
+  if (wait === 0) return then();
+  c.header("retry-after", String(wait));
+  if (!wantsPage(c)) return refuse(c, "asked too often");
+  const { method, path } = c.req;
+  const again = { method: method === "GET" ? "get" : "post", path, fields: [...fields].slice(0, KEPT_FIELDS) } as const;
+  return showView(c, { is: "wait", language: languageOf(language), shop: ownerShop(settings), wait, again }, 429);
+}
 
 /** Only for whoever holds a live link. */
 export async function within(c: Context<AppEnv>, inside: (visit: Visit) => Promise<Response>): Promise<Response> {
@@ -31,7 +53,9 @@ export const withForm = (
   within(c, async (visit) => {
     const fields = await fieldsOf(c);
     const issue = issueSeen(visit, { hash: fields.get("hash") ?? "" });
-    return issue ? inside(visit, issue, fields) : refuse(c, "content differs");
+    if (!issue) return refuse(c, "content differs");
+    const { language } = estimateOf(visit, issue).input.paperwork ?? {};
+    return priced(c, visit, language, fields, () => inside(visit, issue, fields));
   });
 
 export function seen(c: Context<AppEnv>, visit: Visit): Issue | undefined {

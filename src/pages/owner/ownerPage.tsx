@@ -1,7 +1,7 @@
 /** Whichever page the view is of. */
 import { EstimatePage } from "./estimatePage.js";
 import { type OwnerFrame, OwnerFramed, textsOf } from "./ownerFrame.js";
-import { type EntryView, type GoneView, OWNER_PATHS, type OwnerView } from "./view.js";
+import { type EntryView, type GoneView, OWNER_PATHS, type OwnerView, type WaitView } from "./view.js";
 
 export const OwnerPage = ({ frame, view }: { frame: OwnerFrame; view: OwnerView }) => {
   switch (view.is) {
@@ -9,6 +9,8 @@ export const OwnerPage = ({ frame, view }: { frame: OwnerFrame; view: OwnerView 
       return <EntryPage frame={frame} view={view} />;
     case "gone":
       return <GonePage frame={frame} view={view} />;
+    case "wait":
+      return <WaitPage frame={frame} view={view} />;
     case "estimate":
       return <EstimatePage frame={frame} view={view} />;
   }
@@ -30,6 +32,28 @@ const GonePage = ({ frame, view }: { frame: OwnerFrame; view: GoneView }) => {
       <p>
         <a href={OWNER_PATHS.home}>{gone.openIt}</a>
       </p>
+    </OwnerFramed>
+  );
+};
+
+/** The browser script shows the sentence beside the ticks instead. */
+const WaitPage = ({ frame, view }: { frame: OwnerFrame; view: WaitView }) => {
+  const { wait, again } = view;
+  const texts = textsOf(view).wait;
+  return (
+    <OwnerFramed frame={frame} view={view} title={texts.title}>
+      <h1>{texts.title}</h1>
+      <p id="wait">{texts.tooOften(wait)}</p>
+      <form method={again.method} action={again.path} class="narrow">
+        {again.fields.map(([name, value]) => (
+          <input type="hidden" name={name} value={value} />
+        ))}
+        <p class="actions">
+          <button type="submit" class="primary">
+            {texts.again}
+          </button>
+        </p>
+      </form>
     </OwnerFramed>
   );
 };

@@ -9,7 +9,7 @@ import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
 import type { Figures } from "../../wording/figures.js";
 
-export type OwnerView = EntryView | GoneView | EstimateView;
+export type OwnerView = EntryView | GoneView | WaitView | EstimateView;
 
 /** BCP 47, that the page is written in. */
 interface InLanguage {
@@ -42,6 +42,20 @@ export interface GoneView extends InLanguage {
   readonly since: string;
   /** What is current for this job. */
   readonly current: { readonly number: string; readonly revision: number };
+}
+
+/** More prices were asked for than one link is told: answered 429. */
+export interface WaitView extends InLanguage {
+  readonly is: "wait";
+  readonly shop: OwnerShop;
+  /** Seconds. */
+  readonly wait: number;
+  /** What was sent, to be sent once more. */
+  readonly again: {
+    readonly method: "get" | "post";
+    readonly path: string;
+    readonly fields: readonly (readonly [name: string, value: string])[];
+  };
 }
 
 export interface EstimateView extends InLanguage {

@@ -38,22 +38,27 @@ async function follow(work: HTMLButtonElement): Promise<void> {
       signal: mine.signal,
     });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const wait = page.getElementById("wait");
+    if (wait) return later(work, wait.textContent);
     // Another page, such as that of a link that ended meanwhile.
     if (!answer.ok || !page.getElementById("total-now")) return work.click();
     for (const part of page.querySelectorAll<HTMLElement>("[data-follows]")) replace(part);
     work.classList.add("no-script");
   } catch {
     if (mine.signal.aborted) return;
-    // Offline: the price shown is of another set, so say so and leave the button to try again.
-    work.classList.remove("no-script");
-    const said = byId("said");
-    if (said) {
-      said.textContent = "The price could not be worked out just now. Try again with the button at the foot of the page.";
-      said.classList.remove("empty-said");
-    }
+    later(work, "The price could not be worked out just now. Try again with the button at the foot of the page.");
   } finally {
     if (running === mine) byId("total-now")?.removeAttribute("aria-busy");
   }
+}
+
+/** The price shown is of another set, so say so and leave the button to try again. */
+function later(work: HTMLButtonElement, why: string): void {
+  work.classList.remove("no-script");
+  const said = byId("said");
+  if (!said) return;
+  said.textContent = why;
+  said.classList.remove("empty-said");
 }
 
 /** What was unfolded stays unfolded. */

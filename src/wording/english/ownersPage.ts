@@ -22,6 +22,13 @@ const gone = {
   openIt: "If you have a newer link to it, or the code on its paper, open it with that; otherwise ask us for one.",
 };
 
+const wait = {
+  title: "One moment",
+  tooOften: (seconds: number) =>
+    `The price was worked out for this link very often within a minute. Nothing you ticked or typed is lost: wait ${seconds} seconds, then try again.`,
+  again: "Try again",
+};
+
 const entry = {
   title: "Your estimate",
   typeBoth: "Type the two that stand at the end of the printed estimate, beside the square code.",
@@ -258,6 +265,7 @@ export const ownersPage = {
   ...{
     frame,
     gone,
+    wait,
     entry,
     refused,
     head,

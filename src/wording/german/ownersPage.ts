@@ -20,6 +20,13 @@ const gone: Page["gone"] = {
     "Wenn Sie einen neueren Link haben oder den Code auf dem Papier, öffnen Sie ihn damit; sonst bitten Sie uns um einen neuen Link.",
 };
 
+const wait: Page["wait"] = {
+  title: "Einen Augenblick",
+  tooOften: (seconds) =>
+    `Für diesen Link wurde der Preis innerhalb einer Minute sehr oft berechnet. Nichts, was Sie angekreuzt oder geschrieben haben, ist verloren: Warten Sie ${seconds} Sekunden und versuchen Sie es dann noch einmal.`,
+  again: "Noch einmal versuchen",
+};
+
 const entry: Page["entry"] = {
   title: "Ihr Kostenvoranschlag",
   typeBoth:
@@ -269,6 +276,7 @@ export const ownersPage: Page = {
   ...{
     frame,
     gone,
+    wait,
     entry,
     refused,
     head,

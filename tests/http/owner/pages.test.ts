@@ -6,7 +6,7 @@ import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { money } from "../../../src/wording/figures.js";
 import { visitor, words } from "../support/noScript.js";
-import { come, HAND, issued, type Story, story, totalOn } from "../support/story.js";
+import { come, HAND, issued, linkOn, type Story, story, totalOn } from "../support/story.js";
 
 const NAME = "Žofie Kapradinová";
 const DAY = 24 * 3_600_000;
@@ -112,6 +112,31 @@ describe("the estimate on the owner's page", () => {
       const ticked = [...priced.html.matchAll(/name="chosen" value="([^"]+)" checked/g)].map(([, id]) => id);
       expect(ticked.sort()).toEqual([...set].sort());
     }
+  });
+
+  it("is priced 120 times a minute for one link, counted before; then words, all that was typed, and when to go on", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const { ids } = await optionsOf(told);
+    const price = () => owner.press(seen, "Work out the price", { chosen: ids, name: NAME });
+    expect((await price()).status).toBe(200);
+    const { db, pass } = told.opened;
+    await db.run("UPDATE sign_in_attempts SET failures = 118");
+    const answers = await Promise.all([1, 2, 3, 4, 5].map(price));
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 200, 429, 429, 429]);
+    const late = await price();
+    expect(words(late.html)).toContain("Nothing you ticked or typed is lost: wait 60 seconds, then try again.");
+    expect((await owner.press(late, "Try again")).status).toBe(429);
+    expect((await owner.get("/o/estimate")).status).toBe(200);
+    const asked = `/o/estimate?revision=1&said=question&chosen=${encodeURIComponent(ids[0]!)}`;
+    expect((await owner.get(asked)).status).toBe(429);
+    // Another link of the same job has a count of its own.
+    const made = await told.desk.press(await told.desk.get(`${told.job}/links`), /make/i, { by: HAND, deliveredTo: "on paper" });
+    expect((await (await come(told, linkOn(made))).owner.get(asked)).status).toBe(200);
+    pass(60_000);
+    const after = await owner.press(late, "Try again");
+    expect([after.status, after.html.includes(`value="${NAME}"`)]).toEqual([200, true]);
+    expect(totalOn(after.html)).toBe((await optionsOf(told)).priceOf(ids));
   });
 
   it("keeps the name that was typed while the price is worked out", async () => {

@@ -241,6 +241,25 @@ describe("an API token", () => {
     expect((await db.run("SELECT * FROM api_tokens")).rows).toEqual([]);
   });
 
+  it("is told 120 prices a minute, then when to go on; looking and writing are not counted, nor another token", async () => {
+    const opened = await peopled();
+    const [one, other] = [await tokenOf(opened, opened.tamsin, "read", "write"), await tokenOf(opened, opened.tamsin, "read")];
+    const headers = (token: string) => ({ authorization: `Bearer ${token}` });
+    const price = async (token: string) => (await opened.send("POST", "/api/estimate", {}, headers(token))).status;
+    expect(await price(one)).toBe(422);
+    await opened.db.run("UPDATE sign_in_attempts SET failures = 119");
+    expect((await Promise.all([one, one, one, other].map(price))).sort()).toEqual([422, 422, 429, 429]);
+    const late = await opened.send("POST", "/api/estimate", {}, headers(one));
+    expect([late.headers.get("retry-after"), await late.json()]).toEqual([
+      "60",
+      expect.objectContaining({ type: "/problems/asked-too-often" }),
+    ]);
+    expect((await opened.call("/api/owners", { headers: headers(one) })).status).toBe(200);
+    expect((await opened.send("POST", "/api/owners", { name: "Ann" }, headers(one))).status).toBe(201);
+    opened.pass(60_000);
+    expect(await price(one)).toBe(422);
+  });
+
   it("guessed at ten times closes the door to tokens from that place", async () => {
     const opened = await peopled();
     await opened.manager.send(`/staff/${opened.wilmot}/role`, { role: "manager" });
