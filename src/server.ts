@@ -1,11 +1,11 @@
 /** Node's entry: the app over a local file database. */
-import { lookup } from "node:dns/promises";
 import type { Server } from "node:http";
 import type { BlockList } from "node:net";
 import { type HttpBindings, serve } from "@hono/node-server";
 import { assets } from "../.built/assets.js";
 import { createApp } from "./http/app/app.js";
 import { boundConnections, PATIENCE } from "./http/guard/connections.js";
+import { pinned } from "./http/guard/pinned.js";
 import { callerBehind } from "./http/guard/proxy.js";
 import { refuseAddress } from "./http/guard/secret.js";
 import type { Database } from "./records/database.js";
@@ -50,7 +50,7 @@ export function startServer({
     secretOf: () => secret,
     originOf: () => origin,
     ...(hookHosts && { hookHostsOf: () => hookHosts }),
-    resolve: async (name) => (await lookup(name, { all: true })).map(({ address }) => address),
+    callOut: pinned(),
     addressOf: (c) =>
       callerBehind(
         proxies,

@@ -43,8 +43,12 @@ export interface Variables {
   photos?: PhotoStore;
   /** The only clock. */
   clock: () => Date;
-  /** Why the send hook may not be called at an address; undefined: it may. */
-  hookFault: (url: string) => Promise<string | undefined>;
+  /** Calls the send hook, where it may be called; answers its status, and why the call failed. */
+  callHook: (
+    url: string,
+    headers: Readonly<Record<string, string>>,
+    body: string,
+  ) => Promise<{ readonly status?: number; readonly why?: string }>;
   requestId: string;
   /** Whether someone can sign out here. */
   guarded: boolean;

@@ -7,10 +7,10 @@ import type { Cost } from "../../records/secrets.js";
 import { api } from "../api/index.js";
 import type { AppEnv, Assets, Bindings } from "../bindings.js";
 import { bodyLimits } from "../guard/bodyLimits.js";
+import { byFetch, type CallOut, calledOut } from "../guard/callOut.js";
 import { gate } from "../guard/gate.js";
 import { securityHeaders } from "../guard/headers.js";
 import { loopbackHost, opensElsewhere } from "../guard/host.js";
-import { insideFault } from "../guard/inside.js";
 import { mediaType } from "../guard/mediaType.js";
 import { ownSite } from "../guard/ownSite.js";
 import { placeOf } from "../guard/place.js";
@@ -40,8 +40,8 @@ export interface AppOptions {
   readonly originOf?: (bindings: Bindings) => string | undefined;
   /** Hosts of this machine and the network behind it that the send hook may call; absent: this machine, where nobody else reaches the shop. */
   readonly hookHostsOf?: (bindings: Bindings) => readonly string[];
-  /** What a host's name leads to, where that can be asked. */
-  readonly resolve?: (host: string) => Promise<readonly string[]>;
+  /** How the send hook is called, where what its name leads to can be looked at; otherwise by fetch. */
+  readonly callOut?: CallOut;
   /** Lower in tests, which sign in hundreds of times. */
   readonly passphraseCost?: Cost | undefined;
   readonly clock?: () => Date;
@@ -63,7 +63,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
     if (options.passphraseCost) c.set("passphraseCost", options.passphraseCost);
     c.set("assets", assets);
     const named = options.hookHostsOf?.(c.env) ?? (guard === "loopback" ? HERE : []);
-    c.set("hookFault", (url) => insideFault(url, named, options.resolve));
+    c.set("callHook", (...call) => calledOut(options.callOut ?? byFetch, named, ...call));
     const [told, here] = [originOf?.(c.env), new URL(c.req.url).origin];
     c.set("origin", told ?? here);
     if (told !== undefined || opensElsewhere(here)) c.set("publicOrigin", told ?? here);

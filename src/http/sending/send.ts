@@ -17,8 +17,6 @@ export interface Message extends OwnerMail {
   readonly job?: { readonly id: string; readonly number: string; readonly revision: number };
 }
 
-const SECONDS = 5;
-
 /** Given over, and noted among the calls. */
 export async function send(c: Context<AppEnv>, message: Message): Promise<Sent> {
   const { sent, attempt } = await deliver(c, message);
@@ -39,8 +37,7 @@ export async function deliver(c: Context<AppEnv>, { type, job, ...message }: Mes
     "webhook-timestamp": String(seconds),
     "webhook-signature": await signature(hook.secret, id, seconds, body),
   };
-  const inside = await c.var.hookFault(hook.url);
-  const { status, why }: Called = inside ? { why: inside } : await call(hook.url, headers, body);
+  const { status, why } = await c.var.callHook(hook.url, headers, body);
   const told = { ...(job && { jobId: job.id }), ...(status && { status }), ...(why && { failure: why }) };
   return { attempt: { id, at: at.toISOString(), ...told }, sent: why ? { is: "failed", why } : { is: "sent" } };
 }
@@ -57,30 +54,6 @@ export function deliverTest(c: Context<AppEnv>): () => Promise<Delivered> {
     );
     return sent;
   };
-}
-
-interface Called {
-  readonly status?: number;
-  readonly why?: string;
-}
-
-async function call(url: string, headers: Record<string, string>, body: string): Promise<Called> {
-  try {
-    // An answer that points elsewhere is not followed: the message would go where the shop never said.
-    const answer = await fetch(url, {
-      method: "POST",
-      headers,
-      body,
-      redirect: "manual",
-      signal: AbortSignal.timeout(SECONDS * 1000),
-    });
-    await answer.body?.cancel();
-    const { status } = answer;
-    return answer.ok ? { status } : { ...(status > 0 && { status }), why: `it answered ${status || "with a redirect"}` };
-  } catch (error) {
-    const late = error instanceof Error && error.name === "TimeoutError";
-    return { why: late ? `it did not answer within ${SECONDS} seconds` : "it cannot be reached" };
-  }
 }
 
 /** Signs a call as Standard Webhooks 1.0 says: HMAC-SHA256 over 'id.timestamp.body'. */

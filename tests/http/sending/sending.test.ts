@@ -1,10 +1,13 @@
 /** Reference: the library standardwebhooks 1.1.1 checks each call as the shop's program would (Standard Webhooks 1.0). */
 import { createServer, type IncomingMessage } from "node:http";
 import type { AddressInfo } from "node:net";
+import { createServer as createTlsServer } from "node:tls";
 import { Webhook } from "standardwebhooks";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { addressFault } from "../../../src/acts/sendHook.js";
-import { insideFault, isInside } from "../../../src/http/guard/inside.js";
+import { byFetch, calledOut, Inside } from "../../../src/http/guard/callOut.js";
+import { isInside } from "../../../src/http/guard/inside.js";
+import { pinned } from "../../../src/http/guard/pinned.js";
 import { signature } from "../../../src/http/sending/send.js";
 import { words } from "../support/noScript.js";
 import { HAND, linkOn, story } from "../support/story.js";
@@ -15,7 +18,7 @@ interface Call {
 }
 
 /** The shop's own program, on this machine. */
-async function program(status: number, headers: Record<string, string> = {}) {
+async function program(status: number, headers: Record<string, string> = {}, at = "127.0.0.1") {
   const calls: Call[] = [];
   const server = createServer((request, response) => {
     let body = "";
@@ -27,9 +30,24 @@ async function program(status: number, headers: Record<string, string> = {}) {
       response.writeHead(status, headers).end();
     });
   });
-  await new Promise<void>((ready) => server.listen(0, "127.0.0.1", ready));
+  await new Promise<void>((ready) => server.listen(0, at, ready));
   onTestFinished(() => void server.close());
-  return { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/send`, calls };
+  return { url: `http://${at}:${(server.address() as AddressInfo).port}/send`, calls };
+}
+
+/** A name server: what the name leads to each time it is asked, the last from then on. */
+function leading(answers: readonly (readonly string[])[]) {
+  const ask = (_: string, __: object, found: (error: Error | null, addresses: { address: string; family: number }[]) => void) => {
+    const addresses = answers[Math.min(ask.asked, answers.length - 1)]!;
+    ask.asked += 1;
+    const error = addresses.length > 0 ? null : Object.assign(new Error("EAI_AGAIN"), { syscall: "getaddrinfo" });
+    found(
+      error,
+      addresses.map((address) => ({ address, family: 4 })),
+    );
+  };
+  ask.asked = 0;
+  return ask;
 }
 
 /** A shop with its hook set to the program; gives the secret as the page showed it. */
@@ -169,15 +187,66 @@ describe("a send hook that points inside", () => {
       expect(isInside(host(outside)), outside).toBe(false);
   });
 
+  it("knows them as a look-up answers them too", () => {
+    for (const inside of ["10.0.0.9", "::1", "::ffff:10.0.0.1", "::127.0.0.1", "fe80::1%eth0", "64:ff9b:1::7f00:1", "FD00::1"])
+      expect(isInside(inside), inside).toBe(true);
+    for (const outside of ["198.51.100.7", "2001:db8::1", "::ffff:198.51.100.7"]) expect(isInside(outside), outside).toBe(false);
+  });
+
   it("is called there only where it was named, whatever its name leads to", async () => {
-    const leads = (address: string) => async () => [address];
-    expect(await insideFault("https://mail.example/x", [], leads("198.51.100.7"))).toBeUndefined();
-    expect(await insideFault("https://mail.example/x", [], leads("10.0.0.9"))).toContain("OHMWRIGHT_HOOK_HOSTS");
-    expect(await insideFault("https://mail.example/x", ["mail.example"], leads("10.0.0.9"))).toBeUndefined();
-    const fails = () => Promise.reject(new Error("EAI_AGAIN"));
-    expect(await insideFault("https://mail.example/x", [], fails)).toBe("its name cannot be looked up");
-    expect(await insideFault("http://127.0.0.1:9/x", ["127.0.0.1:9"])).toBeUndefined();
-    expect(await insideFault("http://127.0.0.1:8/x", ["127.0.0.1:9"])).toBeDefined();
+    const { url, calls } = await program(204);
+    const named = url.replace("127.0.0.1", "hook.example");
+    const to = (addresses: readonly string[], hosts: readonly string[] = []) =>
+      calledOut(pinned(leading([addresses])), hosts, named, {}, "");
+    expect((await to(["127.0.0.1"])).why).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect((await to(["198.51.100.7", "127.0.0.1"])).why).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect((await calledOut(pinned(), [], url, {}, "")).why).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect(calls).toHaveLength(0);
+    const { host } = new URL(named);
+    for (const name of ["hook.example", host]) expect(await to(["127.0.0.1"], [name])).toEqual({ status: 204 });
+    expect((await to(["127.0.0.1"], ["hook.example:1"])).why).toContain("OHMWRIGHT_HOOK_HOSTS");
+    expect(calls.map(({ headers }) => headers.host)).toEqual([host, host]);
+    expect((await to([])).why).toBe("its name cannot be looked up");
+  });
+
+  it("is called at the addresses that were looked at, when its name leads elsewhere a moment later", async () => {
+    const [checked, elsewhere] = [await program(204), await program(204, {}, "127.0.0.2")];
+    const name = checked.url.replace("127.0.0.1", "hook.example");
+    // What would be an outside address: tests send to this machine only.
+    const outside = (address: string) => address === "127.0.0.1";
+    const changing = leading([["127.0.0.1"], ["127.0.0.2"]]);
+    const sent = { headers: { "webhook-id": "1" }, body: "hello", signal: AbortSignal.timeout(5000) };
+    expect(await pinned(changing)(name, sent, outside)).toBe(204);
+    expect(checked.calls).toMatchObject([{ headers: { host: new URL(name).host, "webhook-id": "1" }, body: "hello" }]);
+    expect(changing.asked).toBe(1);
+    await expect(pinned(changing)(name, sent, outside)).rejects.toThrow(Inside);
+    expect([checked.calls.length, elsewhere.calls.length]).toEqual([1, 0]);
+  });
+
+  it("is asked over TLS by its name, not by the address", async () => {
+    const asked: string[] = [];
+    const server = createTlsServer({
+      SNICallback: (name, done) => {
+        asked.push(name);
+        done(new Error("no certificate"));
+      },
+    });
+    await new Promise<void>((ready) => server.listen(0, "127.0.0.1", ready));
+    onTestFinished(() => void server.close());
+    const { port } = server.address() as AddressInfo;
+    const called = await calledOut(pinned(leading([["127.0.0.1"]])), ["hook.example"], `https://hook.example:${port}/`, {}, "");
+    expect([called, asked]).toEqual([{ why: "it cannot be reached" }, ["hook.example"]]);
+  });
+
+  it("that never answers is given up", async () => {
+    const never = createServer(() => undefined);
+    await new Promise<void>((ready) => never.listen(0, "127.0.0.1", ready));
+    onTestFinished(() => void never.close());
+    const url = `http://127.0.0.1:${(never.address() as AddressInfo).port}/`;
+    vi.spyOn(AbortSignal, "timeout").mockReturnValue(AbortSignal.abort());
+    onTestFinished(() => void vi.restoreAllMocks());
+    for (const over of [pinned(), byFetch])
+      expect(await calledOut(over, ["127.0.0.1"], url, {}, "")).toEqual({ why: "it did not answer within 5 seconds" });
   });
 
   it("is not called by a shop that others reach, and the page says who can allow it", async () => {
