@@ -68,6 +68,7 @@ export const ANSWERS = {
     status: 409,
     title: "The part is not the one agreed for this work; ask first, or override with a reason and a name.",
   },
+  "nothing awaited": { status: 409, title: "Work may begin: no deposit is awaited, or somebody let it begin without." },
   "nothing agreed": {
     status: 409,
     title: "The owner has agreed to nothing yet. Once it is declined, the job is closed by handing the unit back.",

@@ -269,6 +269,7 @@ export const WHO = {
   "/api/jobs/:id/work-log/:entry/correction": { POST: change },
   "/api/jobs/:id/timers": { GET: look, POST: change },
   "/api/jobs/:id/timers/stop": { POST: change },
+  "/api/jobs/:id/beginning-unpaid": { POST: change },
   "/api/jobs/:id/tick-offs": { GET: look, POST: change },
   "/api/jobs/:id/readings": { GET: look, POST: change },
   "/api/jobs/:id/payments": { GET: look, POST: change },

@@ -12,7 +12,8 @@ export interface OverrideValue {
 }
 
 export interface Override extends KeptOnce, OverrideValue {
-  readonly of: "work log" | "close-out";
+  /** work: that it begins at all. */
+  readonly of: "work log" | "close-out" | "work";
   /** What it let pass. */
   readonly refusal: string;
   /** By how much, where it was an amount; as the limit is measured. */

@@ -46,6 +46,7 @@ export type EventName =
   | "photo added"
   | "photo removed"
   | "limit overridden"
+  | "begun unpaid"
   | "closed out"
   | "close-out corrected"
   | "personal data erased";

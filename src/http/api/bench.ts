@@ -1,5 +1,6 @@
 /** What a job really took: its work log, timers, counts ticked off, readings. */
 import { z } from "@hono/zod-openapi";
+import { beginUnpaid } from "../../acts/beginUnpaid.js";
 import { jobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";
 import { listedPayment, takePayment, withdrawPayment } from "../../acts/takePayment.js";
@@ -81,6 +82,13 @@ look(bench, {
   beside: { done: z.record(z.string(), z.number()).meta({ description: "Counts done, by work item" }) },
 });
 apiDoor(bench, tickOff, { path: "/api/jobs/{id}/tick-offs", tag, on, refusals });
+
+apiDoor(bench, beginUnpaid, {
+  path: "/api/jobs/{id}/beginning-unpaid",
+  tag,
+  on,
+  refusals: ["not found", "nothing awaited"],
+});
 
 look(bench, {
   ...{ path: "/api/jobs/{id}/readings", tag, name: "listReadings", answer: keptReading, says: "Readings", none },

@@ -155,6 +155,7 @@ export const EXAMPLES: Readonly<Record<string, unknown>> = {
   withdrawLogEntry: { ...BY, reason: "logged on the wrong job" },
   startTimer: { item: "w01", person: "Marta Lind" },
   stopTimer: { person: "Marta Lind" },
+  beginUnpaid: { by: "Marta Lind", reason: "an old customer" },
   addTickOff: { item: "w01", count: 1, person: "Marta Lind" },
   addReading: { label: "supply +12 V", expected: 12, found: 11.9, unit: "V", person: "Marta Lind" },
   addPayment: { ...BY, for: "deposit", amount: 2500, on: "2026-11-25", how: "card" },

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
 import type { Desk } from "../../acts/act.js";
+import { beginUnpaid } from "../../acts/beginUnpaid.js";
 import { logWork } from "../../acts/logWork.js";
 import { takeReading } from "../../acts/takeReading.js";
 import { tickOff } from "../../acts/tickOff.js";
@@ -29,6 +30,7 @@ const SAID: Readonly<Record<string, string>> = {
   part: "The part is logged.",
   undo: "Undone: the entry is withdrawn and no longer counts.",
   reading: "The reading is on record.",
+  begin: "Work may begin; who decided it is on record.",
 };
 
 const NO_BENCH_FORM = {
@@ -72,6 +74,8 @@ bench.post("/jobs/:id/bench", async (c) => {
       return pageDoor(c, switchTimer, door);
     case "stop":
       return pageDoor(c, stopTimer, door);
+    case "begin":
+      return pageDoor(c, beginUnpaid, door);
     case "tick":
       return pageDoor(c, tickOff, door);
     case "reading":

@@ -53,6 +53,12 @@ export async function benchSaid(
         Object.fromEntries(ofOwn.map((name) => [name, `own.${name}`])),
         "recent",
       );
+    case "begin":
+      return said(
+        { by: typed.get("begin.by"), reason: typed.get("begin.reason") },
+        { by: "begin.by", reason: "begin.reason" },
+        "deposit-awaited",
+      );
     case "undo":
       return said({ by: typed.get("person"), reason: "taken back at the bench" }, { by: "by" }, typed.get("at") ?? "recent");
     case "minutes":

@@ -1,6 +1,7 @@
 /** What the bench page shows. */
 import type { Context } from "hono";
 import type { Desk } from "../../acts/act.js";
+import { beginUnpaid, begunUnpaid } from "../../acts/beginUnpaid.js";
 import { saysOf } from "../../acts/field.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { logWork } from "../../acts/logWork.js";
@@ -46,7 +47,8 @@ const OF_LOG = saysOf(logWork.fields);
 const OWN = ["minutes", "assembly", "note", "override.by", "override.reason"].map(
   (name) => [`own.${name}`, OF_LOG.get(name)!] as const,
 );
-const SAYS = new Map([...OF_LOG, ...saysOf(takeReading.fields), ...OWN]);
+const BEGIN = [...saysOf(beginUnpaid.fields)].map(([name, says]) => [`begin.${name}`, says] as const);
+const SAYS = new Map([...OF_LOG, ...saysOf(takeReading.fields), ...OWN, ...BEGIN]);
 
 export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench): Promise<BenchShown> {
   const { subject, input, by, sheet, needs } = open;
@@ -55,6 +57,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
   const at = (iso: string) => clock(iso, tongue.locale, settings.timeZone);
   const mine = stands.everyTimer.find(({ person }) => person === by);
   const agreed = agreedProps(stands);
+  const begun = begunUnpaid(stands);
   return {
     frame: frameFor(c, settings.name),
     script: benchScriptFor(c),
@@ -66,6 +69,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     sheet: { ...sheet, hazards: cautionsOf(sheet, stands) },
     ...(closedOn !== undefined && { closedOn }),
     deposit: owed(stands).deposit,
+    ...(begun && { begunUnpaid: { by: begun.by, reason: begun.reason } }),
     declined: declinedIn(stands) !== undefined,
     looking: lookingLimit(input),
     ...(agreed && { agreed }),

@@ -2,7 +2,7 @@
 import type { Child } from "hono/jsx";
 import type { BenchView } from "./view.js";
 
-const ACTS = ["start", "stop", "minutes", "own", "tick", "part", "reading", "undo"] as const;
+const ACTS = ["start", "stop", "minutes", "own", "tick", "part", "reading", "undo", "begin"] as const;
 export type Act = (typeof ACTS)[number];
 export const isBenchAct = (text: string): text is Act => ACTS.some((act) => act === text);
 

@@ -35,12 +35,7 @@ export const BenchPage = (view: BenchView) => {
           corrected in the <a href={`/jobs/${job.id}/work-log`}>work log</a>, with a reason.
         </p>
       )}
-      {closedOn === undefined && view.deposit > 0 ? (
-        <p class="not-agreed" id="deposit-awaited">
-          <strong>A deposit of {money(view.deposit, tongue)} is awaited before work begins.</strong>{" "}
-          <a href={`/jobs/${job.id}/payments`}>Record it</a>. You can log work before then; it is recorded in your name.
-        </p>
-      ) : null}
+      {closedOn === undefined && view.deposit > 0 ? <DepositAwaited {...view} /> : null}
       <div id="bench-limit" data-follows>
         {agreed ? (
           <Limit agreed={agreed} tongue={tongue} />
@@ -142,6 +137,39 @@ const Recent = ({ recent, tongue, job, ...view }: BenchView) =>
       </p>
     </section>
   );
+
+const DepositAwaited = (view: BenchView) => {
+  const { job, deposit, begunUnpaid, tongue } = view;
+  const record = <a href={`/jobs/${job.id}/payments`}>Record it</a>;
+  if (begunUnpaid)
+    return (
+      <p id="deposit-awaited">
+        A deposit of {money(deposit, tongue)} is still awaited. {record}. {begunUnpaid.by} let work begin without it:{" "}
+        {begunUnpaid.reason}
+      </p>
+    );
+  const wrong = view.errors.has("begin.by") || view.errors.has("begin.reason");
+  return (
+    <div class="not-agreed" id="deposit-awaited">
+      <p>
+        <strong>A deposit of {money(deposit, tongue)} is awaited before work begins.</strong> {record} once it is paid.
+      </p>
+      <details open={wrong}>
+        <summary>Begin without it</summary>
+        <form method="post" action={`/jobs/${job.id}/bench`} novalidate>
+          <input type="hidden" name="person" value={view.by} />
+          <div class="columns">
+            <Ask form={view} name="begin.by" value={view.fields.get("begin.by") || view.by} />
+            <Ask form={view} name="begin.reason" size="long" />
+          </div>
+          <button type="submit" name="act" value="begin">
+            Let work begin
+          </button>
+        </form>
+      </details>
+    </div>
+  );
+};
 
 /** Why an entry was not kept; what was typed goes along with the override that lets it through. */
 const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchView; refusal: Refusal }) => (

@@ -21,6 +21,8 @@ export interface BenchView extends AskedForm {
   readonly at: string;
   /** Awaited before work begins; 0: nothing is. */
   readonly deposit: Minor;
+  /** Who let work begin without it, and why. */
+  readonly begunUnpaid?: { readonly by: string; readonly reason: string };
   /** Who works. */
   readonly by: string;
   /** Day the job was closed. */

@@ -75,7 +75,7 @@ PDFs name their title and language, and tag headings, lists, tables and pictures
     gist: "Deposits, balances, fees and refunds, each with a receipt",
     pages: ["/jobs/:id/payments", "/jobs/:id/payments/:id/withdrawal"],
     text: `
-A deposit, a balance, a fee or a refund is recorded on the day it was made: how, and by whom. Each has a receipt to print. Job, bench, list of jobs and owner's page say what is awaited.
+A deposit, a balance, a fee or a refund is recorded on the day it was made: how, and by whom. Each has a receipt to print. Job, bench, list of jobs and owner's page say what is awaited; at the bench somebody lets work begin without the deposit by name and with a reason.
 
 A wrong payment is withdrawn with a reason and stays on record. An amount above what is owed is asked about once.
 

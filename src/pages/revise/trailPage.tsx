@@ -86,6 +86,7 @@ const SAY: Readonly<Record<string, (content: Content) => string>> = {
   "photo added": ({ by }) => (by ? `${by} added a photo.` : "A photo was added."),
   "photo removed": ({ by }) => (by ? `${by} took a photo out.` : "A photo was taken out."),
   "personal data erased": ({ by }) => `${by} erased what told of the owner.`,
+  "begun unpaid": ({ by, deposit }) => `${by} let work begin before the deposit of ${deposit} was paid.`,
   "limit overridden": ({ by }) => `${by} let something pass what the owner agreed to.`,
 };
 

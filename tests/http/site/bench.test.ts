@@ -1,12 +1,15 @@
 /** The bench page without script: each entry is a form of its own, and a refused one comes back as it was typed. */
 import { describe, expect, it } from "vitest";
+import { owed } from "../../../src/acts/owed.js";
 import { movementsOf } from "../../../src/records/stock.js";
 import { timersTable } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { answerOf, close, stands } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { draftSaved, nextDraft } from "../../records/support/drafts.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { cash } from "../../stories/support/everywhere.js";
 import { agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 
@@ -41,6 +44,23 @@ describe("the bench", () => {
       expect(read).toContain(text);
     expect(page.html).toContain(`href="/jobs/${TAPE_ECHO}/extra-fault"`);
     expect((await desk.get("/jobs/nobody/bench")).status).toBe(404);
+  });
+
+  it("says that a deposit is awaited, and takes by name and reason, once, that work begins without it", async () => {
+    const { desk, page, db } = await agreed();
+    const { deposit } = owed(await stands(db, TAPE_ECHO));
+    expect(words(page.html)).toContain(`A deposit of ${cash(deposit)} is awaited before work begins.`);
+    const unsaid = await desk.press(page, "Let work begin", { "begin.reason": "" });
+    expect([unsaid.status, /<details open/.test(unsaid.html)]).toEqual([422, true]);
+    const typed = { "begin.by": "Wilhelmina", "begin.reason": "an old customer" };
+    const begun = await desk.press(unsaid, "Let work begin", typed);
+    expect(words(begun.html).replaceAll(/\s+/g, " ")).toContain("Wilhelmina let work begin without it: an old customer");
+    expect(begun.html).not.toContain("Let work begin</button>");
+    const again = await desk.press(page, "Let work begin", typed);
+    expect([again.status, words(again.html).includes("Wilhelmina let it begin already")]).toEqual([409, true]);
+    const trail = words((await desk.get(`/jobs/${TAPE_ECHO}/trail`)).html);
+    expect(trail).toContain(`Wilhelmina let work begin before the deposit of ${cash(deposit)} was paid.`);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 
   it("pauses by an override a timer that was started while the job was being closed", async () => {

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { eventText } from "../../../src/pages/revise/trailPage.js";
 
-const WHO = { revision: 2, by: "Tamsin Oakhollow", person: "Tamsin Oakhollow", answer: "declined" };
+const WHO = { revision: 2, by: "Tamsin Oakhollow", person: "Tamsin Oakhollow", answer: "declined", deposit: "£90.38" };
 
 it.each([
   ["draft begun", "Revision 2 was begun as a draft."],
@@ -15,6 +15,7 @@ it.each([
   ["work logged", "Work of Tamsin Oakhollow was logged."],
   ["photo added", "Tamsin Oakhollow added a photo."],
   ["photo removed", "Tamsin Oakhollow took a photo out."],
+  ["begun unpaid", "Tamsin Oakhollow let work begin before the deposit of £90.38 was paid."],
   ["limit overridden", "Tamsin Oakhollow let something pass what the owner agreed to."],
   ["something newer", "Something newer."],
 ])("tells of '%s' in a sentence", (is, text) => {
