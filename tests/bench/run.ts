@@ -1,8 +1,12 @@
-/** `npm run bench`: least times of one run, as ratios to floors of the same run. Absolute figures drift between machines; ratios are what to compare. */
+/**
+ * `npm run bench`: least times of one run, as ratios to floors of the same run. Absolute figures drift between machines; ratios are what
+ * to compare. `-- http` and `-- works` are parts of it.
+ */
 import { Miniflare } from "miniflare";
 import { accuracyAgainst } from "./accuracy.js";
 import { bundleOf } from "./bundle.js";
 import { firstCalls } from "./firstCall.js";
+import { besideRaw } from "./http/besideRaw.js";
 import { DRAWS, RISK_OF_100, type Work, works } from "./works.js";
 
 interface Row {
@@ -44,40 +48,63 @@ async function inWorkerd(): Promise<{ timer: Timer; stop: () => Promise<void> }>
   return { timer, stop: () => worker.dispose() };
 }
 
-const list = await works();
-const workerd = await inWorkerd();
-const rows: Row[] = [];
-for (const [where, timer] of [["node", inNode] as const, ["workerd", workerd.timer] as const]) {
-  for (const work of list)
-    rows.push({ where, work, ms: await perCall(timer, work, "run"), floorMs: await perCall(timer, work, "floor") });
-}
-await workerd.stop();
+const PARTS = { works: printWorks, http: printHttp };
+const asked = process.argv[2];
+if (asked !== undefined && !Object.hasOwn(PARTS, asked))
+  throw new Error(`'${asked}' is none of ${Object.keys(PARTS).join(", ")}.`);
+for (const [name, print] of Object.entries(PARTS)) if (asked === undefined || asked === name) await print();
 
-const line = (cells: readonly string[]) => cells.map((cell, index) => (index < 2 ? cell.padEnd(22) : cell.padStart(14))).join("");
-console.log(line(["where", "work", "ms a call", "us an item", "floor ms", "times floor"]), "  floor");
-for (const { where, work, ms, floorMs } of rows) {
-  const cells = [
-    where,
-    work.name,
-    ms.toFixed(3),
-    ((ms * 1000) / work.items).toFixed(2),
-    floorMs.toFixed(3),
-    (ms / floorMs).toPrecision(3),
-  ];
-  console.log(line(cells), ` ${work.floorName}`);
-}
-
-const first = await firstCalls(RISK_OF_100, "run", "worker");
-const counted = await firstCalls(RISK_OF_100, "floor", "worker");
-const unrehearsed = await firstCalls(RISK_OF_100, "run", "unrehearsed");
-console.log(`\n${RISK_OF_100}: its risk costs beyond the price as counted, in ms`);
-for (const where of ["node", "workerd"] as const) {
-  const { ms, floorMs } = rows.find((row) => row.where === where && row.work.name === RISK_OF_100)!;
+async function printHttp(): Promise<void> {
   console.log(
-    `  ${where}: ${(ms - floorMs).toFixed(2)} warm; first call ${first[where].toFixed(1)}, as counted ${counted[where].toFixed(1)}; without a rehearsal ${unrehearsed[where].toFixed(1)}`,
+    "\nBy HTTP, beside raw node:http that sends as many bytes (requests a second; processor time of the server, ms each)",
   );
+  const cells = (name: string, ...rest: readonly string[]) => name.padEnd(30) + rest.map((cell) => cell.padStart(10)).join("");
+  console.log(cells("what", "bytes", "a second", "ms", "raw", "raw ms", "1/raw", "ms/raw"));
+  for (const { name, bytes, shop, raw } of await besideRaw(200)) {
+    const ratios = [(raw.rate / shop.rate).toPrecision(3), (shop.cpu / raw.cpu).toPrecision(3)];
+    console.log(
+      cells(name, String(bytes), shop.rate.toFixed(0), shop.cpu.toFixed(2), raw.rate.toFixed(0), raw.cpu.toFixed(3), ...ratios),
+    );
+  }
 }
 
-console.log(`\nOff at P80 from a million simulated jobs, in percent: the distribution, and ${DRAWS} simulated jobs`);
-for (const { shape, distribution, simulation } of accuracyAgainst(DRAWS))
-  console.log(`  ${shape}: ${distribution.toFixed(3)} and ${simulation.toFixed(3)}`);
+async function printWorks(): Promise<void> {
+  const list = await works();
+  const workerd = await inWorkerd();
+  const rows: Row[] = [];
+  for (const [where, timer] of [["node", inNode] as const, ["workerd", workerd.timer] as const]) {
+    for (const work of list)
+      rows.push({ where, work, ms: await perCall(timer, work, "run"), floorMs: await perCall(timer, work, "floor") });
+  }
+  await workerd.stop();
+
+  const line = (cells: readonly string[]) =>
+    cells.map((cell, index) => (index < 2 ? cell.padEnd(22) : cell.padStart(14))).join("");
+  console.log(line(["where", "work", "ms a call", "us an item", "floor ms", "times floor"]), "  floor");
+  for (const { where, work, ms, floorMs } of rows) {
+    const cells = [
+      where,
+      work.name,
+      ms.toFixed(3),
+      ((ms * 1000) / work.items).toFixed(2),
+      floorMs.toFixed(3),
+      (ms / floorMs).toPrecision(3),
+    ];
+    console.log(line(cells), ` ${work.floorName}`);
+  }
+
+  const first = await firstCalls(RISK_OF_100, "run", "worker");
+  const counted = await firstCalls(RISK_OF_100, "floor", "worker");
+  const unrehearsed = await firstCalls(RISK_OF_100, "run", "unrehearsed");
+  console.log(`\n${RISK_OF_100}: its risk costs beyond the price as counted, in ms`);
+  for (const where of ["node", "workerd"] as const) {
+    const { ms, floorMs } = rows.find((row) => row.where === where && row.work.name === RISK_OF_100)!;
+    console.log(
+      `  ${where}: ${(ms - floorMs).toFixed(2)} warm; first call ${first[where].toFixed(1)}, as counted ${counted[where].toFixed(1)}; without a rehearsal ${unrehearsed[where].toFixed(1)}`,
+    );
+  }
+
+  console.log(`\nOff at P80 from a million simulated jobs, in percent: the distribution, and ${DRAWS} simulated jobs`);
+  for (const { shape, distribution, simulation } of accuracyAgainst(DRAWS))
+    console.log(`  ${shape}: ${distribution.toFixed(3)} and ${simulation.toFixed(3)}`);
+}
