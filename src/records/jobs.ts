@@ -93,9 +93,7 @@ export const jobs = {
 };
 
 /** 'J-2026-0001', however it is typed; 'j 2026 1' is the same. */
-export async function jobNumbered(db: Database, typed: string): Promise<Job | undefined> {
+export function numbered(typed: string): SQL | undefined {
   const [, year, sequence] = /^\s*J[\s-]*(\d{4})[\s-]*(\d{1,9})\s*$/i.exec(typed) ?? [];
-  if (!year || !sequence) return undefined;
-  const [found] = await rows.where(db, and(eq(jobsTable.year, Number(year)), eq(jobsTable.sequence, Number(sequence))), 1);
-  return found && job(found);
+  return year && sequence ? and(eq(jobsTable.year, Number(year)), eq(jobsTable.sequence, Number(sequence))) : undefined;
 }

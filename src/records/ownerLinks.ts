@@ -6,6 +6,7 @@ import { eq } from "drizzle-orm";
 import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
+import { jobsTable, numbered } from "./jobs.js";
 import { type KeptOnce, onceColumns } from "./keptOnce.js";
 import { codeHashOf, type LinkRow } from "./newLink.js";
 import { withoutNulls } from "./noun.js";
@@ -90,9 +91,11 @@ export const ownerLinks = {
     return found && found.row.secretHash === (await sha256(secret)) ? linkFrom(found.row, found.withdrawal) : undefined;
   },
 
-  /** The link of a job that a code opens, dead or alive. */
-  byCode: async (db: Database, jobId: string, code: string): Promise<OwnerLink | undefined> => {
-    for (const { row, withdrawal } of await joined(db).where(eq(ownerLinksTable.jobId, jobId)))
+  /** The link, dead or alive, of the job of this number that a code opens. A number that is not there takes the same look-up. */
+  byCode: async (db: Database, number: string, code: string): Promise<OwnerLink | undefined> => {
+    const that = numbered(number);
+    const found = that ? await joined(db).innerJoin(jobsTable, eq(jobsTable.id, ownerLinksTable.jobId)).where(that) : [];
+    for (const { row, withdrawal } of found)
       if (row.codeHash === (await codeHashOf(code, row.codeSalt))) return linkFrom(row, withdrawal);
     return undefined;
   },

@@ -67,8 +67,10 @@ export const passphrases = {
 
   /** Takes as long for a name nobody has, so that names cannot be found out by the clock. */
   matches: async (db: Database, staffId: string | undefined, passphrase: string, cost = COST): Promise<boolean> => {
-    const [row] =
-      staffId === undefined ? [] : await db.select().from(passphrasesTable).where(eq(passphrasesTable.staffId, staffId));
+    const [row] = await db
+      .select()
+      .from(passphrasesTable)
+      .where(eq(passphrasesTable.staffId, staffId ?? ""));
     const { n, r, p, salt, hash } = row ?? { ...cost, ...NOBODY };
     const made = await scrypt(plain(passphrase.slice(0, 4 * PASSPHRASE_LONGEST)), bytes(salt), 32, { n, r, p });
     return timingSafeEqual(made, bytes(hash)) && row !== undefined;

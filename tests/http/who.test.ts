@@ -6,10 +6,7 @@ import { site } from "../../src/http/site/index.js";
 import { answering, mayUse, type Right, rightOf, type Table, WHO, withoutRow } from "../../src/http/who.js";
 import { OWNER_PATHS } from "../../src/pages/owner/view.js";
 import type { Scope } from "../../src/records/apiTokens.js";
-import { estimates } from "../../src/records/estimates.js";
-import { jobs } from "../../src/records/jobs.js";
 import { staff } from "../../src/records/staff.js";
-import { eventsOf } from "../../src/records/trail.js";
 import { draftOf, issued, TAPE_ECHO } from "../records/support/livedIn.js";
 import { BASE } from "./support/documented.js";
 import { browser, person, signedIn, tokenOf } from "./support/people.js";
@@ -202,31 +199,6 @@ describe("the table of who may do what", () => {
     site.routes.pop();
     expect(start).not.toThrow();
   });
-});
-
-it("an owner's link opens nothing of another job, by whatever the address or the form names", async () => {
-  const shop = await openShop();
-  const others = (await jobs.list(shop.db, { limit: 50 })).rows.filter(({ id }) => id !== TAPE_ECHO);
-  const drafts = await Promise.all(others.map(({ id }) => estimates.ofJob(shop.db, id)));
-  const draft = drafts.flat().find(({ issuedAt }) => issuedAt === undefined)!;
-  const [theirs, own] = [await issued(shop.db, (await draftOf(shop.db, TAPE_ECHO)).id, AT), await issued(shop.db, draft.id, AT)];
-  const visitor = browser(shop);
-  await visitor.send(OWNER_PATHS.entry, { link: own.secret.fragment });
-  expect((await visitor.get(OWNER_PATHS.estimate)).status).toBe(200);
-  for (const path of [OWNER_PATHS.estimate, OWNER_PATHS.pdf])
-    expect((await visitor.get(`${path}?revision=7`)).status, path).toBe(404);
-  expect((await visitor.get(`${OWNER_PATHS.photo}?id=photo-of-another-job`)).status).toBe(404);
-  expect((await visitor.get(OWNER_PATHS.account)).status).toBe(404);
-  const { contentHash } = theirs.record;
-  for (const path of [OWNER_PATHS.price, OWNER_PATHS.check, OWNER_PATHS.agreement, OWNER_PATHS.question]) {
-    const answer = await visitor.send(path, { hash: contentHash!, name: "Ottilie", answer: "agreed", text: "When?" });
-    expect(answer.status, path).toBe(409);
-  }
-  expect((await eventsOf(shop.db, TAPE_ECHO)).map(({ is }) => is)).not.toContain("answered");
-  await person(shop, "Tamsin", "manager");
-  for (const path of [`/jobs/${TAPE_ECHO}`, `/api/jobs/${TAPE_ECHO}`, `/api/estimates/${theirs.record.id}/sheet`])
-    expect([303, 401], path).toContain((await visitor.get(path)).status);
-  await shop.close();
 });
 
 describe("what the table says of a right", () => {

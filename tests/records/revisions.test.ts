@@ -80,8 +80,8 @@ describe("an issued revision", () => {
     expect(text).not.toContain(secret.code.replace("-", ""));
     expect(await ownerLinks.byFragment(db, secret.fragment)).toMatchObject({ id, deliveredTo: "on paper" });
     expect(await ownerLinks.byFragment(db, `${id}.${hidden.slice(0, -1)}`)).toBeUndefined();
-    expect(await ownerLinks.byCode(db, TAPE_ECHO, secret.code.toLowerCase().replace("-", " "))).toMatchObject({ id });
-    expect(await ownerLinks.byCode(db, "another job", secret.code)).toBeUndefined();
+    expect(await ownerLinks.byCode(db, "J-2026-0002", secret.code.toLowerCase().replace("-", " "))).toMatchObject({ id });
+    expect(await ownerLinks.byCode(db, "J-2026-0001", secret.code)).toBeUndefined();
   });
 
   it("never leaves where its profile asks for what it lacks", async () => {

@@ -1,9 +1,8 @@
 /** Coming in: a link's secret, or a number with its code, is exchanged for a cookie. What is wrong is counted per caller. */
 import { type Context, Hono } from "hono";
 import { OWNER_PATHS } from "../../pages/owner/view.js";
-import { jobNumbered } from "../../records/jobs.js";
 import { ownerEntries } from "../../records/ownerEntries.js";
-import { type OwnerLink, ownerLinks } from "../../records/ownerLinks.js";
+import { ownerLinks } from "../../records/ownerLinks.js";
 import { shopSettings } from "../../records/settings.js";
 import { ownersPageIn } from "../../wording/ownersPage.js";
 import { languageOf } from "../../wording/tongue.js";
@@ -33,7 +32,7 @@ entry.post(OWNER_PATHS.entry, async (c) => {
     c.header("retry-after", String(wait));
     return refusedEntry(c, "too many attempts", texts.tooMany(Math.ceil(wait / 60)), 429);
   }
-  const link = fragment ? byLink : await byCode(c, typed);
+  const link = fragment ? byLink : await ownerLinks.byCode(c.var.db, typed.number, typed.code);
   if (!link) return refusedEntry(c, "entry refused", fragment ? texts.nothingHere : texts.noSuch, 403, typed);
   await takeBack?.();
   const visit = await visitBy(c, link);
@@ -45,14 +44,6 @@ entry.post(OWNER_PATHS.entry, async (c) => {
   giveEntry(c, token, Math.floor((Date.parse(link.expiresAt) - now.getTime()) / 1000));
   return c.redirect(OWNER_PATHS.estimate, 303);
 });
-
-async function byCode(
-  c: Context<AppEnv>,
-  { number, code }: { readonly number: string; readonly code: string },
-): Promise<OwnerLink | undefined> {
-  const job = await jobNumbered(c.var.db, number);
-  return job && ownerLinks.byCode(c.var.db, job.id, code);
-}
 
 function refusedEntry(
   c: Context<AppEnv>,

@@ -126,8 +126,8 @@ describe("an owner who was erased", () => {
 
   it("opens nothing by an old link or code", async () => {
     expect(await ownerLinks.byFragment(db, story.first.secret.fragment)).toBeUndefined();
-    expect(await ownerLinks.byCode(db, story.jobId, story.first.secret.code)).toBeUndefined();
-    expect(await ownerLinks.byCode(db, story.jobId, "")).toBeUndefined();
+    expect(await ownerLinks.byCode(db, "J-2026-0002", story.first.secret.code)).toBeUndefined();
+    expect(await ownerLinks.byCode(db, "J-2026-0002", "")).toBeUndefined();
   });
 
   it("is erased once", async () => {
