@@ -71,6 +71,17 @@ describe("npm start", () => {
     expect(await second.left).toBe(0);
   });
 
+  it("killed while it makes the first shop leaves none, and the next start makes all of it", async () => {
+    const data = await folder();
+    const killed = start(["--port", "0", "--data", data]);
+    await expect.poll(() => readdir(data), { timeout: 60_000, interval: 5 }).not.toEqual([]);
+    killed.process.kill("SIGKILL");
+    await killed.left;
+    expect(await readdir(data)).toEqual([expect.stringMatching(/^\.filling-/)]);
+    const again = await opened(["--port", "0", "--data", data]);
+    expect([again.shop.is, again.said]).toEqual(["open", expect.stringContaining("an empty shop was made")]);
+  });
+
   it("says at once what is wrong or how it is used", async () => {
     const [help, wrong] = [start(["-h"]), start(["--emtpy"])];
     expect([await help.left, await wrong.left]).toEqual([0, 1]);

@@ -1,6 +1,9 @@
 /** Builds, opens or makes the shop's database, fills it on the first start, and serves it. */
-import { mkdir } from "node:fs/promises";
+import { existsSync } from "node:fs";
+import { link, mkdir, mkdtemp, readdir, rm, stat } from "node:fs/promises";
 import { createServer } from "node:net";
+import { join } from "node:path";
+import { sql } from "drizzle-orm";
 import { connectFile } from "../../records/connectFile.js";
 import type { Database } from "../../records/database.js";
 import { fileTrouble } from "../../records/fileTrouble.js";
@@ -27,9 +30,11 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
   let loaded: FirstShop | undefined;
   try {
     await mkdir(folder, { recursive: true });
+    const shop = empty ? "empty" : "year";
+    const made = await firstFile(folder, shop);
     ({ db, close } = await connectFile(`file:${folder}/ohmwright.db`));
     await migrateDatabase(db);
-    loaded = await fillOnce(db, empty ? "empty" : "year", new Date());
+    loaded = made ?? (await fillOnce(db, shop, new Date()));
   } catch (error) {
     close();
     const trouble = fileTrouble(error, folder);
@@ -57,6 +62,45 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
     close();
     const { code, message } = error as NodeJS.ErrnoException;
     return code === "EADDRINUSE" ? inUse(port) : { is: "refused", why: message, code: 1 };
+  }
+}
+
+/** A first start that is broken off leaves no part of a shop: the file comes into its place whole, and never over another. */
+async function firstFile(folder: string, shop: FirstShop): Promise<FirstShop | undefined> {
+  const target = join(folder, "ohmwright.db");
+  if (existsSync(target)) return undefined;
+  await withoutLeftovers(folder);
+  const work = await mkdtemp(join(folder, FILLING));
+  try {
+    const { db, close } = await connectFile(`file:${work}/ohmwright.db`);
+    try {
+      await migrateDatabase(db);
+      const loaded = await fillOnce(db, shop, new Date());
+      const whole = join(work, "whole.db");
+      await db.run(sql`VACUUM INTO ${whole}`);
+      await link(whole, target);
+      return loaded;
+    } finally {
+      close();
+    }
+  } catch (error) {
+    // Another start was sooner.
+    if ((error as NodeJS.ErrnoException).code === "EEXIST") return undefined;
+    throw error;
+  } finally {
+    await rm(work, { recursive: true, force: true });
+  }
+}
+
+const FILLING = ".filling-";
+const MINUTE = 60_000;
+
+/** Of starts that were killed; one that goes on beside this one is younger. */
+async function withoutLeftovers(folder: string): Promise<void> {
+  for (const name of await readdir(folder)) {
+    if (!name.startsWith(FILLING)) continue;
+    const path = join(folder, name);
+    if (Date.now() - (await stat(path)).mtimeMs > 10 * MINUTE) await rm(path, { recursive: true, force: true });
   }
 }
 
