@@ -1,6 +1,6 @@
 /** What a job comes to, what was paid on it, and what is still to pay. */
 import type { Minor } from "../estimating/input.js";
-import { credited } from "../records/payments.js";
+import { credited, standing } from "../records/payments.js";
 import type { JobAsItStands } from "./job.js";
 import { owedDeclined } from "./reckoning.js";
 
@@ -23,6 +23,14 @@ export function owed(job: JobAsItStands): Owed {
   const paid = credits.reduce((sum, { amount }) => sum + amount, before);
   const promised = job.closeOut ? 0 : (agreed?.sheet.deposit.amount ?? 0);
   return { paid, deposit: depositAwaited(promised, paid), ...(total !== undefined && { total, due: total - paid }) };
+}
+
+/** What the estimate says was paid before, while no payment of that amount is on record; it counts only until one of any amount is. */
+export function paidUnrecorded(job: JobAsItStands): { readonly amount: Minor; readonly counts: boolean } | undefined {
+  const amount = job.agreed()?.input.policy?.prepaid ?? 0;
+  const payments = standing(job.payments);
+  if (amount === 0 || job.closeOut || payments.some((payment) => payment.amount === amount)) return undefined;
+  return { amount, counts: payments.length === 0 };
 }
 
 /** `promised` for the very set that was agreed to; whatever was paid counts towards it. */

@@ -95,6 +95,34 @@ it("keeps what is entered without a network through a reload, and sends each ent
   expect((await api("GET", `/api/jobs/${TAPE_ECHO}/timers`)).items).toEqual([]);
 });
 
+it("logs a double press once, and gives what is wrong as typed back to the form it came from", async () => {
+  const page = await shop.page(TABLET);
+  await page.goto(`/jobs/${TAPE_ECHO}/bench?by=Wilhelmina`);
+  const said = page.locator("#queue-said");
+  await said.getByText("All sent.").waitFor();
+  const logged = async () => (await api("GET", `/api/jobs/${TAPE_ECHO}/work-log`)).items.length;
+  const before = await logged();
+  const [minutes, log] = [page.locator("#minutes-form #minutes"), page.getByRole("button", { name: "Log the minutes" })];
+  await minutes.fill("6");
+  await log.dblclick();
+  await expect.poll(logged).toBe(before + 1);
+  await said.getByText("All sent.").waitFor();
+
+  await minutes.fill("soon");
+  await page.locator("#minutes-form textarea").fill("the long note");
+  await log.click();
+  await page.locator("#minutes-form + .said-here").getByText("'soon' is not a number").waitFor();
+  expect([await minutes.inputValue(), await page.locator("#minutes-form textarea").inputValue()]).toEqual([
+    "soon",
+    "the long note",
+  ]);
+  expect(await page.locator("#queue-list li").count()).toBe(0);
+  await minutes.fill("7");
+  await log.click();
+  await expect.poll(logged).toBe(before + 2);
+  expect(await page.locator(".said-here").count()).toBe(0);
+});
+
 it("is read and worked on a telephone, in the dark, without script", async () => {
   const page = await shop.page({
     viewport: { width: 390, height: 844 },

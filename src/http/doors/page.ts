@@ -131,9 +131,12 @@ export async function pageDoor<F extends z.ZodObject, A, On>(
   if (refusal.errors) return show({ ...again, errors: named(fieldErrors(refusal.errors, act.fields, read.rows)), status: 422 });
   if (refusal.is === "version moved")
     return show({ ...meanwhile(act.fields, again, refusal.current as Kept, tongue), refusal, status: 409 });
-  const detail = refusal.detail ?? ANSWERS[refusal.is].title;
+  const detail = refusal.is === "idempotency key reused" ? SENT_BEFORE : (refusal.detail ?? ANSWERS[refusal.is].title);
   return show({ ...again, errors: new Map([["", detail]]), refusal, status: refusal.is === "input refused" ? 422 : 409 });
 }
+
+const SENT_BEFORE =
+  "This form was sent before and is done; gone back to and changed, it is not done again. Open the page anew to do another.";
 
 /** The version of a record that a form was made from. */
 export const seenIn = (typed: Typed): Seen => [Number(typed.get("version")) || 0];

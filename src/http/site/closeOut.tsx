@@ -11,7 +11,7 @@ import {
   untouchedBy,
   wrongIn,
 } from "../../acts/closeJob.js";
-import { owed } from "../../acts/owed.js";
+import { owed, paidUnrecorded } from "../../acts/owed.js";
 import { fieldErrors, readForm } from "../../acts/readForm.js";
 import { declinedIn, jobDone, neverIssued } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
@@ -97,7 +97,7 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
   const { input } = stands.agreed()!;
   const [last] = await closeOuts.newest(c.var.db, 1);
   const perHour = last?.basis.costs?.otherwise;
-  const prepaid = input.policy?.prepaid ?? 0;
+  const prepaid = paidUnrecorded(stands)?.amount;
   return {
     by: lastHand(subject),
     closedOn: today(c.var.clock(), settings.timeZone),
@@ -109,8 +109,7 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
     oldParts: { is: "returned" },
     ...(perHour !== undefined && { costs: { otherwise: perHour } }),
     // What the estimate counted as paid already: the account credits it once the day it came is given.
-    ...(prepaid > 0 &&
-      stands.payments.length === 0 && { payments: [{ amount: prepaid, for: "other" }] as unknown as Closing["payments"] & {} }),
+    ...(prepaid !== undefined && { payments: [{ amount: prepaid, for: "other" }] as unknown as Closing["payments"] & {} }),
   };
 }
 
@@ -186,7 +185,7 @@ async function show(
       toPay={{
         deposit: sheet.deposit.amount,
         diagnosis: ifDeclined.diagnosis > 0 ? declinedTexts(ifDeclined, input.rateBook.tax, tongue).diagnosis : undefined,
-        prepaid: stands.payments.length === 0 ? (input.policy?.prepaid ?? 0) : 0,
+        prepaid: paidUnrecorded(stands)?.amount ?? 0,
         recorded: owed(stands).paid,
       }}
       {...(value && partial?.account && { account: partial.account })}

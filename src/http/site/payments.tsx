@@ -1,10 +1,11 @@
 /** Payments of a job on their page, each with its receipt. */
 
 import { type Context, Hono } from "hono";
-import { type Owed, owed } from "../../acts/owed.js";
+import { type Owed, owed, paidUnrecorded } from "../../acts/owed.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { takePayment, withdrawPayment } from "../../acts/takePayment.js";
 import { today } from "../../acts/today.js";
+import { writeForm } from "../../acts/writeForm.js";
 import { receiptPdf } from "../../documents/receiptPdf.js";
 import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import { PaymentsPage } from "../../pages/closeout/paymentsPage.js";
@@ -80,6 +81,12 @@ function usualFor(job: JobSubject["stands"], { due = 0, deposit }: Owed): Paymen
   return (basis ? nothingAgreed(basis) : declinedIn(job)) ? "decline fee" : "balance";
 }
 
+/** What was paid before there was an estimate: as a rule for looking, on the day the unit came in. */
+const beforehand = (amount: number, { stands, tongue }: JobSubject) => ({
+  ...{ for: "diagnosis fee", on: stands.job.arrivedOn },
+  amount: writeForm(takePayment.fields, { amount }, tongue).get("amount"),
+});
+
 const SAID = [
   ["recorded", "The payment is recorded."],
   ["withdrawn", "The payment is withdrawn; the trail tells of it."],
@@ -97,9 +104,11 @@ async function show(
   const { stands, head, settings, tongue } = subject;
   const money = owed(stands);
   const by = lastHand(subject);
+  const unrecorded = paidUnrecorded(stands);
   const known = {
     ...{ by, on: today(c.var.clock(), settings.timeZone) },
     for: usualFor(stands, money),
+    ...(unrecorded && c.req.query("unrecorded") !== undefined && beforehand(unrecorded.amount, subject)),
   };
   return pageAnswer(
     c,
@@ -112,6 +121,7 @@ async function show(
       withdrawing={withdrawing}
       payments={stands.payments}
       owed={money}
+      unrecorded={unrecorded}
       receipts={stands.revisions.some(({ sheet }) => sheet !== undefined)}
       say={SAID.find(([name]) => c.req.query(name) !== undefined)?.[1]}
     />,

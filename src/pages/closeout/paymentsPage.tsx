@@ -31,13 +31,15 @@ interface PaymentsPageProps {
   readonly withdrawing?: string | undefined;
   readonly payments: readonly PaymentShown[];
   readonly owed: OwedShown;
+  /** Of the estimate; see `paidUnrecorded`. */
+  readonly unrecorded?: { readonly amount: Minor; readonly counts: boolean } | undefined;
   /** A receipt is on the paper of an estimate. */
   readonly receipts: boolean;
   readonly say?: string | undefined;
 }
 
 export const PaymentsPage = (props: PaymentsPageProps) => {
-  const { frame, job, tongue, form, withdrawal, withdrawing, payments, say } = props;
+  const { frame, job, tongue, form, withdrawal, withdrawing, payments, unrecorded, say } = props;
   const here = `/jobs/${job.id}/payments`;
   const errors = withdrawing === undefined ? form.errors : withdrawal.errors;
   const gone = payments.find(({ id }) => id === withdrawing);
@@ -48,6 +50,15 @@ export const PaymentsPage = (props: PaymentsPageProps) => {
       <p id="owed">
         <strong>{owedText(props.owed, tongue)}</strong>
       </p>
+      {unrecorded ? (
+        <p class="not-agreed" id="unrecorded">
+          {`The estimate says that ${money(unrecorded.amount, tongue)} was paid before, and no such payment is on record. `}
+          {unrecorded.counts
+            ? "It counts until the first payment is recorded; from then on only what is on record does. "
+            : "It no longer counts, since payments are on record now. "}
+          <a href={`${here}?unrecorded`}>Record it first</a>
+        </p>
+      ) : null}
       {gone ? (
         <form method="post" action={`${here}/${encodeURIComponent(gone.id)}/withdrawal`} class="narrow" novalidate>
           <input type="hidden" name="token" value={withdrawal.fields.get("token")} />

@@ -26,7 +26,8 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
       <h2 id="conflict-name">Someone else saved this {what} first</h2>
       <p>
         It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of
-        it is lost and nothing of theirs is overwritten.
+        it is lost and nothing of theirs is overwritten. A field below that you never touched reads as it did when you opened the
+        page: saving would put it back to that.
       </p>
       {different.length === 0 ? (
         <p>Both versions say the same.</p>

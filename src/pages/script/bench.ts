@@ -2,7 +2,7 @@
  * The bench on a bad network: each entry is kept on the tablet first, then sent in order until it is answered. A refused one stays with
  * its problem. Without this script every form still works.
  */
-import { backInto, preview, refusedHere } from "./benchForms.js";
+import { backInto, formOf, preview, refusedHere, saidAt, untouched } from "./benchForms.js";
 import { changeQueue, fieldOf, send, type Waiting, waiting, withFields } from "./benchQueue.js";
 import { refreshed, rowOf, type WaysOut } from "./benchScreen.js";
 
@@ -43,6 +43,10 @@ document.addEventListener("submit", (event) => {
   ];
   const button = event.submitter instanceof HTMLButtonElement ? event.submitter : undefined;
   if (button?.name) own.push([button.name, button.value]);
+  const typed = TYPED.includes(form.id);
+  saidAt(form, "");
+  // A second press on what was just sent and emptied is no second entry.
+  if (form.dataset.sent !== undefined && untouched(form)) return event.preventDefault();
   const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
   const more = button?.name === "beyond" ? 0 : beyond(form, fields);
   if (more > 0) {
@@ -57,10 +61,19 @@ document.addEventListener("submit", (event) => {
     return;
   }
   event.preventDefault();
-  if (["minutes-form", "part-form", "reading-form", "own-form"].includes(form.id) || form.classList.contains("use")) form.reset();
+  if (typed) {
+    pressed.add(key);
+    form.dataset.sent = "";
+  }
+  if (typed || form.classList.contains("use")) form.reset();
   show();
   void sendAll();
 });
+
+/** Forms whose fields are emptied once they are sent. */
+const TYPED = ["minutes-form", "part-form", "reading-form", "own-form"];
+/** Sent from this page just now, so that what is refused goes back to where the hand still is. */
+const pressed = new Set<string>();
 
 /** How many pieces more than the work still needs, with those that wait to be sent. */
 function beyond(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): number {
@@ -99,7 +112,10 @@ async function sendAll(): Promise<void> {
         const { key } = next;
         const answer = await send(path, next);
         stuck = answer.is === "later" ? answer.why : undefined;
-        if (answer.is === "later") break;
+        if (answer.is === "later") {
+          pressed.clear();
+          break;
+        }
         kept ||= answer.is === "kept";
         changeQueue(job, (before) =>
           before.flatMap((entry) => {
@@ -109,6 +125,8 @@ async function sendAll(): Promise<void> {
           }),
         );
         show();
+        if (answer.is === "refused" && pressed.delete(key) && !answer.overridable && !answer.beyond)
+          returned(next, answer.problem);
       }
     };
     await (navigator.locks ? navigator.locks.request(`bench ${job}`, work) : work());
@@ -161,6 +179,16 @@ const drop = (entry: Waiting): void => {
   changeQueue(job, (before) => before.filter(({ key }) => key !== entry.key));
   show();
 };
+
+/** Wrong as typed: back into the form it came from, unless something else is being typed there. */
+function returned(entry: Waiting, problem: string): void {
+  const form = formOf(entry);
+  if (!form || !untouched(form)) return;
+  delete form.dataset.sent;
+  drop(entry);
+  backInto(entry);
+  saidAt(form, problem);
+}
 
 const WAYS_OUT: WaysOut = {
   drop,

@@ -3,7 +3,7 @@
 import { fieldOf, type Waiting } from "./benchQueue.js";
 import { made } from "./benchScreen.js";
 
-function formOf(entry: Waiting): HTMLFormElement | undefined {
+export function formOf(entry: Waiting): HTMLFormElement | undefined {
   const [act, item, label] = ["act", "item", "label"].map((name) => fieldOf(entry, name));
   if (act === "minutes") return document.querySelector<HTMLFormElement>("#minutes-form") ?? undefined;
   if (act === "own") return document.querySelector<HTMLFormElement>("#own-form") ?? undefined;
@@ -24,7 +24,7 @@ export function backInto(entry: Waiting): void {
   for (const fold of form.querySelectorAll("details")) fold.open = true;
   let first: HTMLElement | undefined;
   for (const element of form.elements) {
-    if (!(element instanceof HTMLInputElement || element instanceof HTMLSelectElement) || element.type === "hidden") continue;
+    if (!isBox(element)) continue;
     const text = fieldOf(entry, element.name);
     if (element instanceof HTMLInputElement && element.type === "checkbox") {
       element.checked = entry.fields.some(([name, value]) => name === element.name && value === element.value);
@@ -34,6 +34,34 @@ export function backInto(entry: Waiting): void {
     first ??= element;
   }
   (first ?? form.querySelector("button"))?.focus();
+}
+
+type Box = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
+
+const isBox = (element: Element): element is Box =>
+  (element instanceof HTMLInputElement && element.type !== "hidden") ||
+  element instanceof HTMLSelectElement ||
+  element instanceof HTMLTextAreaElement;
+
+/** Every box that is typed in is as the page came; a choice says nothing by itself. */
+export const untouched = (form: HTMLFormElement): boolean =>
+  [...form.elements].every(
+    (element) =>
+      !isBox(element) ||
+      element instanceof HTMLSelectElement ||
+      (element.type === "checkbox"
+        ? (element as HTMLInputElement).checked === (element as HTMLInputElement).defaultChecked
+        : element.value === element.defaultValue),
+  );
+
+/** One sentence under the form, until it is sent again. */
+export function saidAt(form: HTMLFormElement, text: string): void {
+  const old = form.nextElementSibling;
+  if (old?.classList.contains("said-here")) old.remove();
+  if (text === "") return;
+  const told = made("p", text, "wrong said-here");
+  told.role = "alert";
+  form.after(told);
 }
 
 /** What was refused, said where the hand was; the ways out of it stand with the entry. */

@@ -4,7 +4,8 @@ import { eventsOf } from "../../../src/records/trail.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { links } from "../../records/support/answer.js";
 import { agreedJob, HAND, worked } from "../../records/support/closed.js";
-import { TAPE_ECHO } from "../../records/support/livedIn.js";
+import { draftSaved } from "../../records/support/drafts.js";
+import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 
@@ -75,4 +76,41 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
   const told = (await eventsOf(db, TAPE_ECHO)).map(({ is }) => is).filter((is) => is.startsWith("payment"));
   expect(told).toEqual(["payment recorded", "payment recorded", "payment recorded", "payment withdrawn"]);
   expect((await verifyShop(db)).mismatch).toBeUndefined();
+});
+
+it("says when what the estimate counted as paid no longer counts, and offers to put it on record", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const draft = await draftOf(db, TAPE_ECHO);
+  const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
+  expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe("done");
+  await agreedJob(db);
+  const desk = visitor(opened);
+  const before = await desk.get(page);
+  expect(words(before.html)).toContain("The estimate says that £42.00 was paid before, and no such payment is on record.");
+  expect(words(before.html)).toContain("from then on only what is on record does");
+  const typed = { by: HAND, for: "deposit", how: "card", on: "2026-11-25" };
+  const after = await desk.press(before, "Record it", { ...typed, amount: "10" });
+  expect(words(after.html)).toContain("paid £10.00");
+  expect(words(after.html)).toContain("It no longer counts, since payments are on record now.");
+  const closing = await desk.get(`/jobs/${TAPE_ECHO}/close-out`);
+  expect(words(closing.html)).toContain("The estimate counted £42.00 as paid already");
+
+  const offered = await desk.get(`${page}?unrecorded`);
+  expect(offered.html).toMatch(/id="amount"[^>]*value="42\.00"/);
+  const both = await desk.press(offered, "Record it", { by: HAND });
+  expect(words(both.html)).toContain("paid £52.00");
+  expect(both.html).not.toContain('id="unrecorded"');
+});
+
+it("tells a form that was gone back to and changed that it was sent before", async () => {
+  const opened = await shop();
+  await agreedJob(opened.db);
+  const desk = visitor(opened);
+  const form = await desk.get(page);
+  const typed = { by: HAND, for: "deposit", how: "card", on: "2026-11-25" };
+  expect(words((await desk.press(form, "Record it", { ...typed, amount: "10" })).html)).toContain("The payment is recorded.");
+  const again = await desk.press(form, "Record it", { ...typed, amount: "20" });
+  expect(words(again.html)).toContain("This form was sent before and is done; gone back to and changed, it is not done again.");
+  expect((await jobAsItStands(opened.db, TAPE_ECHO))!.payments).toHaveLength(1);
 });
