@@ -5,11 +5,12 @@ import type { PricedSet } from "../estimating/agreement/choices.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Scope } from "../records/apiTokens.js";
 import type { Database, Instant } from "../records/database.js";
+import type { JobNamed } from "../records/jobRows.js";
 import type { PhotoStore } from "../records/photoStore.js";
 import type { Role } from "../records/staff.js";
 import type { NewEvent, Write } from "../records/trail.js";
 import type { Fault } from "./fault.js";
-import type { JobAsItStands, JobNamed } from "./job.js";
+import type { JobAsItStands } from "./job.js";
 import type { AnswerName } from "./refusals.js";
 
 /** What prints: documents stand beside acts. */

@@ -16,9 +16,9 @@ import type { Totals } from "../estimating/sheet.js";
 import { type Agreement, agreedTo, standingAnswer } from "../records/agreements.js";
 import { type CloseOutRecord, standingOf } from "../records/closeOuts.js";
 import type { Database } from "../records/database.js";
-import { type Estimate, type EstimateValue, jobOfEstimate } from "../records/estimates.js";
+import type { Estimate, EstimateValue } from "../records/estimates.js";
 import type { Issue } from "../records/issues.js";
-import { type JobRows, jobRows } from "../records/jobRows.js";
+import { type JobNamed, type JobRows, jobRows } from "../records/jobRows.js";
 import type { Timer } from "../records/timers.js";
 import type { LogEntry, LogEntryValue } from "../records/workLog.js";
 import type { Tongue } from "../wording/tongue.js";
@@ -83,12 +83,9 @@ export interface JobAsItStands extends JobRows {
 
 /** Undefined where there is no such job. */
 export async function jobAsItStands(db: Database, named: JobNamed): Promise<JobAsItStands | undefined> {
-  const rows = await jobRows(db, typeof named === "string" ? named : jobOfEstimate(named.estimate));
+  const rows = await jobRows(db, named);
   return rows && standing(rows);
 }
-
-/** A job by its own id, or by that of one of its estimates. */
-export type JobNamed = string | { readonly estimate: string };
 
 /** Each job once, for one request or one try. */
 export const jobsRead = (db: Database) =>

@@ -142,9 +142,6 @@ async function bookOf(db: Database, { rateBookId, rateBookVersion }: Pick<Estima
   return kept.book;
 }
 
-/** The job of an estimate, for a read of the job. */
-export const jobOfEstimate = (id: string): SQL => sql`(select job_id from estimates where id = ${id})`;
-
 const isCurrent = sql`${estimatesTable.issuedAt} is not null and not exists (select 1 from estimates later
   where later.job_id = ${estimatesTable.jobId} and later.issued_at is not null and later.revision > ${estimatesTable.revision})`;
 

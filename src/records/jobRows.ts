@@ -1,11 +1,11 @@
 /** Every row of one job, and what they rest on, in one read: one moment of the database, and one round trip. PDFs and photos stay where they are. */
-import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, inArray, isNull, type Placeholder, type SQL, sql } from "drizzle-orm";
 import { CHAIN_START, type ChainHead } from "../estimating/agreement/chain.js";
 import type { RateBook } from "../estimating/input.js";
 import { type Agreement, agreementsTable } from "./agreements.js";
 import { type CloseOutRecord, closeOutsTable } from "./closeOuts.js";
 import type { Kept } from "./columns.js";
-import type { Database } from "./database.js";
+import { batchOnce, type Database } from "./database.js";
 import { asItStands, type Estimate, estimatesTable } from "./estimates.js";
 import { type Issue, issuesTable } from "./issues.js";
 import { type Job, jobFrom, jobNumber, jobsTable } from "./jobs.js";
@@ -62,37 +62,13 @@ export interface JobRows {
 const { pdf: _issued, ...issueColumns } = getTableColumns(issuesTable);
 const { pdf: _account, ...closeOutColumns } = getTableColumns(closeOutsTable);
 
-/** Undefined where there is no such job. */
-export async function jobRows(db: Database, id: string | SQL): Promise<JobRows | undefined> {
+const queriesOf = (db: Database, id: SQL | Placeholder) => {
   const of = (column: typeof jobsTable.ownerId | typeof jobsTable.unitId) =>
     sql`(select ${column} from ${jobsTable} where ${jobsTable.id} = ${id})`;
   const lastClosing = sql`(select max(${closeOutsTable.headNumber}) from ${closeOutsTable} where ${closeOutsTable.jobId} = ${id})`;
   const asked = db.select({ id: questionsTable.id }).from(questionsTable).where(eq(questionsTable.jobId, id));
   const { rateBookId, rateBookVersion } = estimatesTable;
-  const [
-    [jobRow],
-    [owner],
-    [unit],
-    [settings],
-    revisions,
-    books,
-    issues,
-    answers,
-    links,
-    questions,
-    replies,
-    entries,
-    overrides,
-    timers,
-    tickOffs,
-    readings,
-    payments,
-    photos,
-    closeOuts,
-    movements,
-    [head],
-    later,
-  ] = await db.batch([
+  return [
     db.select().from(jobsTable).where(eq(jobsTable.id, id)),
     db
       .select()
@@ -169,9 +145,46 @@ export async function jobRows(db: Database, id: string | SQL): Promise<JobRows |
       .from(eventsTable)
       .where(and(eq(eventsTable.job, id), gt(eventsTable.number, lastClosing), inArray(eventsTable.is, [...ON_THE_LOG])))
       .limit(1),
-  ]);
+  ] as const;
+};
+
+const given = sql.placeholder("id");
+const ofJob = batchOnce((db) => queriesOf(db, given));
+const ofEstimate = batchOnce((db) =>
+  queriesOf(db, sql`(select ${estimatesTable.jobId} from ${estimatesTable} where ${estimatesTable.id} = ${given})`),
+);
+
+/** A job by its own id, or by that of one of its estimates. */
+export type JobNamed = string | { readonly estimate: string };
+
+/** Undefined where there is no such job. */
+export async function jobRows(db: Database, named: JobNamed): Promise<JobRows | undefined> {
+  const [
+    [jobRow],
+    [owner],
+    [unit],
+    [settings],
+    revisions,
+    books,
+    issues,
+    answers,
+    links,
+    questions,
+    replies,
+    entries,
+    overrides,
+    timers,
+    tickOffs,
+    readings,
+    payments,
+    photos,
+    closeOuts,
+    movements,
+    [head],
+    later,
+  ] = await (typeof named === "string" ? ofJob(db, { id: named }) : ofEstimate(db, { id: named.estimate }));
   if (!jobRow) return undefined;
-  if (!owner || !unit) throw new Error(`Job ${id} has no owner, or no unit.`);
+  if (!owner || !unit) throw new Error(`Job ${jobRow.id} has no owner, or no unit.`);
   if (!settings) throw new Error("The database holds no shop settings; run the set-up (npm start or npm run migrate).");
   const bookOf = ({ rateBookId, rateBookVersion }: typeof estimatesTable.$inferSelect): RateBook => {
     const found = books.find(({ book }) => book.id === rateBookId && book.version === rateBookVersion);

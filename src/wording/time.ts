@@ -2,59 +2,47 @@
 import type { IsoDate, Minutes } from "../estimating/input.js";
 import { decimal, FALLBACK_LOCALE, knownLocale, plainSpaces } from "./figures.js";
 
+/** Kept, because a formatter is dear to build and a page or document prints several; a zone comes from whoever runs the shop, so they are bounded. */
+const KEPT_AT_MOST = 64;
+const kept = new Map<string, Intl.DateTimeFormat>();
+
+/** Writes moments of one zone as a locale does, in the Gregorian calendar and Latin digits. `options` are those of `as`. */
+export function timeFormat(
+  locale: string,
+  as: string,
+  timeZone: string,
+  options: Intl.DateTimeFormatOptions,
+): Intl.DateTimeFormat {
+  const key = `${as} ${locale} ${timeZone}`;
+  const found = kept.get(key);
+  if (found) return found;
+  if (kept.size >= KEPT_AT_MOST) kept.clear();
+  const made = new Intl.DateTimeFormat(knownLocale(locale), {
+    ...{ ...options, timeZone },
+    ...{ calendar: "gregory", numberingSystem: "latn" },
+  });
+  kept.set(key, made);
+  return made;
+}
+
+const DAY = { year: "numeric", month: "long", day: "numeric" } as const;
+const CLOCK = { hour: "2-digit", minute: "2-digit" } as const;
+
 /** An ISO 8601 day, such as '25 November 2026'; text that is no day stands as it is. */
 export function day(iso: IsoDate, locale: string): string {
   if (!/^\d{4}-\d\d-\d\d$/.test(iso)) return iso;
   const date = new Date(`${iso}T00:00:00Z`);
   if (Number.isNaN(date.getTime())) return iso;
-  return plainSpaces(formatter(locale).format(date));
+  return plainSpaces(timeFormat(locale, "day", "UTC", DAY).format(date));
 }
-
-/** Kept, because a formatter is dear to build and a document prints several days. */
-function formatter(locale: string): Intl.DateTimeFormat {
-  const found = kept.get(locale);
-  if (found) return found;
-  if (kept.size >= KEPT_AT_MOST) kept.clear();
-  const made = new Intl.DateTimeFormat(knownLocale(locale), {
-    year: "numeric",
-    month: "long",
-    day: "numeric",
-    calendar: "gregory",
-    numberingSystem: "latn",
-    timeZone: "UTC",
-  });
-  kept.set(locale, made);
-  return made;
-}
-const KEPT_AT_MOST = 16;
-const kept = new Map<string, Intl.DateTimeFormat>();
 
 /** A moment as people there write it, with its zone: '25 November 2026 at 10:30 CET'. `iso` is in UTC; `timeZone` an IANA name. */
 export const moment = (iso: string, locale: string, timeZone: string): string =>
-  plainSpaces(
-    new Intl.DateTimeFormat(knownLocale(locale), {
-      year: "numeric",
-      month: "long",
-      day: "numeric",
-      hour: "2-digit",
-      minute: "2-digit",
-      timeZoneName: "short",
-      calendar: "gregory",
-      numberingSystem: "latn",
-      timeZone,
-    }).format(new Date(iso)),
-  );
+  plainSpaces(timeFormat(locale, "moment", timeZone, { ...DAY, ...CLOCK, timeZoneName: "short" }).format(new Date(iso)));
 
 /** The time of day: '10:30'. `iso` is in UTC; `timeZone` an IANA name. */
 export const clock = (iso: string, locale: string, timeZone: string): string =>
-  plainSpaces(
-    new Intl.DateTimeFormat(knownLocale(locale), {
-      hour: "2-digit",
-      minute: "2-digit",
-      numberingSystem: "latn",
-      timeZone,
-    }).format(new Date(iso)),
-  );
+  plainSpaces(timeFormat(locale, "clock", timeZone, CLOCK).format(new Date(iso)));
 
 /** From an hour up in hours and whole minutes, below it to a tenth of a minute. */
 export function duration(minutes: Minutes, locale: string = FALLBACK_LOCALE): string {

@@ -12,7 +12,7 @@ export const log =
     const started = c.var.clock();
     await next();
     const ended = c.var.clock();
-    c.header("x-request-id", c.var.requestId);
+    c.res.headers.set("x-request-id", c.var.requestId);
     write(
       JSON.stringify({
         at: started.toISOString(),

@@ -37,17 +37,19 @@ const OWNERS = /^\/o(\/|$)/;
 /** What someone sent in: shown, and nothing else. */
 const PHOTO = /^image\/(jpeg|png|webp)$/;
 
+/** Set on the answer itself: by `c.header` a finished answer is made anew each time, and Node's server then reads its body back as a stream. */
 export const securityHeaders: MiddlewareHandler<AppEnv> = async (c, next) => {
   await headers(c, next);
+  const told = c.res.headers;
+  const type = told.get("content-type") ?? "";
   // A browser's PDF viewer is made of frames and styles of its own.
-  if (c.res.headers.get("content-type") === "application/pdf") c.header("content-security-policy", "frame-ancestors 'none'");
-  if (PHOTO.test(c.res.headers.get("content-type") ?? ""))
-    c.header("content-security-policy", "default-src 'none'; sandbox; frame-ancestors 'none'");
-  if (new URL(c.req.url).protocol === "https:") c.header("strict-transport-security", "max-age=31536000");
+  if (type === "application/pdf") told.set("content-security-policy", "frame-ancestors 'none'");
+  if (PHOTO.test(type)) told.set("content-security-policy", "default-src 'none'; sandbox; frame-ancestors 'none'");
+  if (c.req.url.startsWith("https:")) told.set("strict-transport-security", "max-age=31536000");
   if (OWNERS.test(c.req.path)) {
-    c.header("referrer-policy", "no-referrer");
-    c.header("x-robots-tag", "noindex, nofollow, noarchive");
-    c.header("cache-control", "private, no-store");
+    told.set("referrer-policy", "no-referrer");
+    told.set("x-robots-tag", "noindex, nofollow, noarchive");
+    told.set("cache-control", "private, no-store");
   }
-  if (!c.res.headers.has("cache-control")) c.header("cache-control", "private, no-cache");
+  if (!told.has("cache-control")) told.set("cache-control", "private, no-cache");
 };
