@@ -139,6 +139,22 @@ describe("a backup", () => {
     expect(await everything(empty)).toEqual(before);
   });
 
+  it("with a line cut short is given up where it is, and no error of the unpacking gets loose afterwards", async () => {
+    const loose: string[] = [];
+    const note = ({ message }: Error) => void loose.push(message);
+    const others = process.listeners("uncaughtException");
+    process.removeAllListeners("uncaughtException").on("uncaughtException", note);
+    const longest = lines.reduce((most, line, at) => (line.length > lines[most]!.length ? at : most), 0);
+    for (const share of [0.02, 0.05, 0.08, 0.1, 0.15, 0.2, 0.3, 0.5]) {
+      const cut = lines.with(longest, lines[longest]!.slice(0, lines[longest]!.length * share));
+      expect(await outcome(zip(cut))).toBe("altered");
+      await new Promise((resolve) => setTimeout(resolve, 10));
+    }
+    process.removeAllListeners("uncaughtException");
+    for (const each of others) process.on("uncaughtException", each);
+    expect(loose).toEqual([]);
+  });
+
   it("that unpacks to far more than a backup does is given up soon", async () => {
     const line = `${" ".repeat(65_535)}\n`;
     const swells = gzipSync(Buffer.from(line.repeat(1024)));
