@@ -1,6 +1,8 @@
-/** `npm run torture -- --kills 350`: hundreds of kills, and the failure of every statement of a story. Long; the suite has a short version of both. */
+/** `npm run torture`: kills, failing statements and races, each part a table. Long; the suite has a short version of each. `--only races` runs one part. */
 import { parseArgs } from "node:util";
+import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
+import { RACES, raced } from "./races.js";
 import { bundle, npmStart } from "./server.js";
 import { failedOneByOne } from "./statements.js";
 
@@ -8,29 +10,62 @@ const { values } = parseArgs({
   options: {
     kills: { type: "string", default: "350" },
     lanes: { type: "string", default: "2" },
+    clients: { type: "string", default: "50" },
+    only: { type: "string" },
     "npm-start": { type: "boolean" },
   },
 });
-const [kills, lanes] = [Number(values.kills), Number(values.lanes)];
-const counted = counting();
-const from = performance.now();
-const share = (lane: number): number => Math.floor((kills + lane) / lanes);
-const program = values["npm-start"] ? npmStart : await bundle();
-await Promise.all(
-  Array.from({ length: lanes }, (_, lane) => killed({ name: `lane ${lane} `, kills: share(lane), program }, counted)),
-);
-
 const say = (text: string) => process.stdout.write(`${text}\n`);
-say(`${counted.kills} kills in ${Math.round((performance.now() - from) / 1000)} s, ${lanes} at a time`);
-for (const [sort, times] of Object.entries(counted.done)) say(`${sort.padEnd(16)} ${times} acknowledged, all there once`);
-say(
-  `${counted.cut} were cut off before they were answered and sent again under their key; ${counted.hadBeenDone} of them had been done`,
-);
-// What the app says of each of its faults: they are wanted here.
-console.error = () => undefined;
-const story = await failedOneByOne("every");
-for (const [act, times] of Object.entries(story.statements))
-  say(`${act.padEnd(16)} each of its ${times} statements failed once, nothing half made`);
-const faults = [...counted.faults, ...story.faults];
+const seconds = (from: number): number => Math.round((performance.now() - from) / 100) / 10;
+
+const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
+  kills: async () => {
+    const [kills, lanes] = [Number(values.kills), Number(values.lanes)];
+    const counted = counting();
+    const from = performance.now();
+    const share = (lane: number): number => Math.floor((kills + lane) / lanes);
+    const program = values["npm-start"] ? npmStart : await bundle();
+    await Promise.all(
+      Array.from({ length: lanes }, (_, lane) => killed({ name: `lane ${lane} `, kills: share(lane), program }, counted)),
+    );
+    say(`${counted.kills} kills in ${seconds(from)} s, ${lanes} at a time`);
+    for (const [sort, times] of Object.entries(counted.done)) say(`${sort.padEnd(16)} ${times} acknowledged, all there once`);
+    say(
+      `${counted.cut} were cut off before they were answered and sent again under their key; ${counted.hadBeenDone} of them had been done`,
+    );
+    return counted.faults;
+  },
+  statements: async () => {
+    const { statements, faults } = await failedOneByOne("every");
+    for (const [act, times] of Object.entries(statements))
+      say(`${act.padEnd(16)} each of its ${times} statements failed once, nothing half made`);
+    return faults;
+  },
+  races: async () => {
+    const found: string[] = [];
+    for (const [over, open] of Object.entries(HOUSES)) {
+      say(`${values.clients} at once, over ${over}: seconds, done, refused and why`);
+      for (const name of Object.keys(RACES)) {
+        const house = await open();
+        const { faults, took, done, heard } = await raced(name, house, Number(values.clients)).finally(house.gone);
+        const others = Object.entries(heard).map(([why, times]) => `${times} ${why}`);
+        say([name.padEnd(40), (took / 1000).toFixed(1).padStart(6), String(done).padStart(4), others.join(", ")].join("  "));
+        found.push(...faults.map((fault) => `over ${over}, ${fault}`));
+      }
+    }
+    return found;
+  },
+};
+
+const only = values.only?.split(",") ?? Object.keys(PARTS);
+for (const name of only) if (!PARTS[name]) throw new Error(`There is no part '${name}' among ${Object.keys(PARTS).join(", ")}.`);
+const faults: string[] = [];
+for (const name of only) {
+  // What the app says of each of its faults: they are wanted there.
+  const said = console.error;
+  if (name !== "kills") console.error = () => undefined;
+  faults.push(...(await PARTS[name]!()));
+  console.error = said;
+}
 for (const fault of faults) say(`FAULT ${fault}`);
 process.exit(faults.length > 0 ? 1 : 0);

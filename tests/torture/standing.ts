@@ -82,9 +82,9 @@ async function halfSaved(db: Database, { draft }: Shop, { done, open }: Told): P
      JOIN jobs ON jobs.id = job_id JOIN units ON units.id = unit_id JOIN owners ON owners.id = jobs.owner_id
      WHERE estimates.id = '${draft}'`,
   );
-  const marks = Object.values(row!).map(String);
   const last = done.findLast(({ sort }) => sort === "draft saved")?.mark;
   if (last === undefined) return [];
+  const marks = Object.values(row!).map(String);
   const may = [last, ...open.filter(({ sort }) => sort === "draft saved").map(({ mark }) => mark)];
   return new Set(marks).size === 1 && may.includes(marks[0]!)
     ? []

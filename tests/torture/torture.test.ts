@@ -1,7 +1,9 @@
 /** The short version of `npm run torture`, and 30 entries at once over two servers. */
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { workLogTable } from "../../src/records/workLog.js";
+import { brokenHouse, HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
+import { RACES, raced } from "./races.js";
 import { bundle, served } from "./server.js";
 import { freshShop, opened } from "./shopFile.js";
 import { faultsIn } from "./standing.js";
@@ -59,5 +61,31 @@ describe("two servers on one file", () => {
     expect(logged.filter(({ note }) => note?.startsWith("at once ")).length).toBe(30);
     const done = entries.map(({ entry }) => entry);
     expect(await faultsIn(shop.folder, shop.shop, { done, open: [] }, shop.before)).toEqual([]);
+  });
+});
+
+/** Those that go wrong most easily; `npm run torture` runs all, with 50 at once, in each house. */
+const SHORT = {
+  "a file": ["a draft saved, and issued", "a job closed, and time logged", "all that is owed, paid"],
+  "libSQL over HTTP": ["one form of goods", "an answer, and the revision after it", "the last piece of a donor unit, pulled"],
+} as const;
+
+describe.each(["a file", "libSQL over HTTP"] as const)("everyone at once, over %s", (over) => {
+  it.each(SHORT[over])("%s: done once, and each of the others hears why not", async (name) => {
+    const house = await HOUSES[over]();
+    onTestFinished(house.gone);
+    expect((await raced(name, house, 4)).faults).toEqual([]);
+  });
+});
+
+describe("a race", () => {
+  it("is caught where statements commit one by one", async () => {
+    const house = await brokenHouse();
+    onTestFinished(house.gone);
+    expect((await raced("one form of goods", house, 4)).faults.join("\n")).toMatch(/in place of 1|not the sum|not on the shelf/);
+  });
+
+  it("is of names that there are", () => {
+    for (const name of Object.values(SHORT).flat()) expect(Object.keys(RACES)).toContain(name);
   });
 });

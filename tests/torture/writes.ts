@@ -13,6 +13,7 @@ export interface Answered {
   readonly status: number;
   readonly text: string;
   readonly replayed: boolean;
+  readonly location: string | undefined;
 }
 
 /** `draft saved` overwrites; the others each add one. */
@@ -56,10 +57,11 @@ const json = (url: string, path: string, key: string, body: object): Promise<Ans
   sent(`${url}/api/${path}`, JSON.stringify(body), { "content-type": "application/json", "idempotency-key": key });
 
 /** Acknowledged with the head of the answer; its text may be cut off. */
-async function sent(address: string, body: string, headers: Record<string, string>): Promise<Answered> {
-  const answer = await fetch(address, { method: "POST", body, headers, redirect: "manual" });
+export async function sent(address: string, body: string, headers: Record<string, string>, method = "POST"): Promise<Answered> {
+  const answer = await fetch(address, { method, body, headers, redirect: "manual" });
   const replayed = answer.headers.get("idempotency-replayed") === "true";
-  return { status: answer.status, replayed, text: await answer.text().catch(() => "") };
+  const location = answer.headers.get("location") ?? undefined;
+  return { status: answer.status, replayed, location, text: await answer.text().catch(() => "") };
 }
 
 export type Making = (mark: string, shop: Shop, url: string) => Promise<Write["send"]>;
