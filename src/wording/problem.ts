@@ -11,7 +11,9 @@ const SAY: Say = {
   "count negative": ({ where, value }) => `${where}: the count is ${value}; give a whole number of 0 or more.`,
   "count fractional": ({ where, value }) => `${where}: the count is ${value}, and pieces come whole; give a whole number.`,
   "count too large": ({ where, value, limit }) =>
-    `${where}: the count is ${value}, above the limit of ${limit}; check it, or split the work over several jobs.`,
+    limit < LIMITS.count
+      ? `${where}: the count is ${value}, and there are ${limit} of it; give at most ${limit}.`
+      : `${where}: the count is ${value}, above the limit of ${limit}; check it, or split the work over several jobs.`,
   "count missing": ({ where }) => `${where}: there is no count to work with; give a whole number, such as 1.`,
   "assembly unknown": ({ where, id, known }) =>
     `${where}: there is no assembly '${id}' in the teardown map; ${chooseFrom(known, "draw it in the map first")}`,
@@ -128,7 +130,7 @@ const SAY: Say = {
   "two timers": ({ where, other }) =>
     `${where}: a timer of the same person is running on ${other} already, and nobody works in two places; stop that one first.`,
   "timer running": ({ where, since }) =>
-    `${where}: the timer has been running since ${since}, so its time is not known yet; stop it before closing the job.`,
+    `${where}: the timer has been running since ${new Date(since).toISOString().slice(0, 16).replace("T", ", ")} UTC, so its time is not known yet; stop it before closing the job.`,
   "job closed": ({ where, on }) =>
     `${where}: the job was closed on ${on} and its account is final; log this on a new job, or by override with a reason and a name, and correct the close-out.`,
   "person missing": ({ where }) => `${where}: nobody is named for this time; say who did the work.`,

@@ -61,6 +61,28 @@ it("says what to do when a link was cut short", async () => {
   expect(await faultsOn(page)).toEqual([]);
 });
 
+it("has an address to go back to after each form, and stays where it is without a network", async () => {
+  const page = await come();
+  await page.getByRole("button", { name: /^Agree to/ }).click();
+  await page.getByRole("alert").getByText("Your full name is missing").waitFor();
+  expect(new URL(page.url()).pathname).toBe("/o/estimate");
+  await field(page, "name").fill("Žofie Kapradinová");
+  await page.getByRole("button", { name: /^Agree to/ }).click();
+  await page.getByRole("heading", { name: "One last look before you send" }).waitFor();
+  await page.goBack();
+  await page.getByRole("heading", { name: /^Estimate for your/ }).waitFor();
+  await page.goForward();
+  await page.getByRole("heading", { name: /^Estimate for your/ }).waitFor();
+
+  await field(page, "name").fill("Žofie Kapradinová");
+  await page.context().setOffline(true);
+  await page.getByRole("button", { name: /^Decline/ }).click();
+  await page.getByText("There is no connection: nothing was sent").waitFor();
+  expect(await field(page, "name").inputValue()).toBe("Žofie Kapradinová");
+  await page.context().setOffline(false);
+  await expect.poll(() => page.locator("#not-sent").count()).toBe(0);
+});
+
 describe("the price that follows the ticks", () => {
   it("keeps the focus on the tick, and what was unfolded unfolded", async () => {
     const page = await come();
@@ -99,7 +121,7 @@ describe("the price that follows the ticks", () => {
     await page.waitForFunction(() => !document.querySelector("[aria-busy]"));
     const shown = await total(page);
     await page.locator("#work-out").evaluate((button) => (button as HTMLButtonElement).click());
-    await page.waitForURL(/\/o\/price$/);
+    await page.waitForURL(/\/o\/estimate\?revision=1$/);
     expect(await total(page)).toBe(shown);
   });
 
@@ -112,7 +134,7 @@ describe("the price that follows the ticks", () => {
     await page.context().setOffline(false);
     const before = await total(page);
     await page.locator("#work-out").click();
-    await page.waitForURL(/\/o\/price$/);
+    await page.waitForURL(/\/o\/estimate\?revision=1$/);
     expect(await total(page)).not.toBe(before);
   });
 });

@@ -29,7 +29,7 @@ owner.get(OWNER_PATHS.estimate, (c) =>
   within(c, async (visit) => {
     const issue = seen(c, visit);
     if (!issue) return refuse(c, "not found", { detail: "This link opens no such revision." });
-    const said = (["answer", "question"] as const).find((each) => each === c.req.query("said"));
+    const said = (["answer", "question", "other"] as const).find((each) => each === c.req.query("said"));
     if (said !== "question") return showView(c, await estimateView(c, visit, issue, undefined, said ? { say: said } : {}));
     // The form as it was when the question was sent.
     const name = typedName(c);

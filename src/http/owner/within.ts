@@ -53,7 +53,8 @@ export const withForm = (
   within(c, async (visit) => {
     const fields = await fieldsOf(c);
     const issue = issueSeen(visit, { hash: fields.get("hash") ?? "" });
-    if (!issue) return refuse(c, "content differs");
+    // Sent from a page of another estimate than this browser opened last.
+    if (!issue) return wantsPage(c) ? c.redirect(`${OWNER_PATHS.estimate}?said=other`, 303) : refuse(c, "content differs");
     const { language } = estimateOf(visit, issue).input.paperwork ?? {};
     return priced(c, visit, language, fields, () => inside(visit, issue, fields));
   });

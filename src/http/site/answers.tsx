@@ -187,6 +187,7 @@ function formOf(
     contentHash: estimate.contentHash,
     options: priced.sheet.options,
     work: ownerWork(input, estimate.sheet!),
+    beforeTax: priced.sheet.totals.tax !== 0 && !priced.sheet.totals.pricesIncludeTax,
     chosen: set.chosen,
     struck: set.struck,
     total: priced.sheet.totals.total,

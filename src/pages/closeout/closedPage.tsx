@@ -124,7 +124,9 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
         foot={[
           beside("Margin", cash(planned?.margin), cash(margin.margin)),
           beside("Of what was billed", share(planned), share(margin)),
-          beside("For each hour at the bench", cash(planned?.perHour), cash(margin.perHour)),
+          ...((planned ?? margin).perHour === undefined && margin.perHour === undefined
+            ? []
+            : [beside("For each hour at the bench", cash(planned?.perHour), cash(margin.perHour))]),
         ]}
       />
     </section>

@@ -25,6 +25,8 @@ The owner opens the link, ticks options and takes ticks away with the price foll
 
 An answer given by telephone, in person or by e-mail is recorded on the job's page: who, when, how, what, and the amount that was told. It is held against what is ticked. A wrong one is corrected by a new record; both are kept.
 
+An owner who takes an agreement back declines by such a correction: *Correct this answer, or record that the owner takes it back* stands below each answer. What an earlier revision was agreed at stands until that answer is corrected too; then the job is closed and the unit handed back like any declined one.
+
 ## The trail {#trail}
 
 Every event of the job, each holding the one before. *Check the record* works out the job's every figure and paper again, and says whether all is as it was written.

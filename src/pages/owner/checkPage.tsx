@@ -7,12 +7,13 @@ import { type OwnerFrame, OwnerFramed, textsOf } from "./ownerFrame.js";
 import { type AnswerTexts, type EstimateView, OWNER_PATHS } from "./view.js";
 
 interface CheckPageProps {
+  readonly here: string;
   readonly frame: OwnerFrame;
   readonly view: EstimateView;
   readonly answer: keyof AnswerTexts;
 }
 
-export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
+export const CheckPage = ({ frame, view, answer, here }: CheckPageProps) => {
   const { paper, unit, tongue, sheet, choice, work, texts: recorded, typed } = view;
   const { check: texts, head } = textsOf(view);
   const taken = sheet.options.filter(({ id }) => choice.chosen.includes(id)).map(({ names }) => names.join("; "));
@@ -20,7 +21,7 @@ export const CheckPage = ({ frame, view, answer }: CheckPageProps) => {
   const struck = work.filter(({ id }) => choice.struck.includes(id)).map(({ title }) => title);
   const declines = answer === "declined";
   return (
-    <OwnerFramed frame={frame} view={view} title={texts.title}>
+    <OwnerFramed frame={frame} view={view} title={texts.title} here={here}>
       <h1>{texts.title}</h1>
       <p>{texts.notSent}</p>
       <dl class="facts checked">

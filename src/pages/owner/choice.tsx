@@ -17,7 +17,7 @@ export const Packages = ({ view }: { view: EstimateView }) => {
       <p class="hint">{texts.packagesHint}</p>
       <ul class="packages">
         {packages.map(({ name, names, total, chosen }, at) => (
-          <li class={chosen ? "card chosen" : "card"}>
+          <li class={chosen ? "card chosen" : "card"} {...(chosen && { tabindex: -1 })}>
             <h3>{name}</h3>
             <p class="package-total">
               <strong>{money(total, tongue)}</strong>
@@ -94,6 +94,8 @@ export const Work = ({ view }: { view: EstimateView }) => {
   const { work, state, wrong } = view;
   const texts = textsOf(view).choice;
   if (work.length === 0 || state.is !== "open") return null;
+  const { tax, pricesIncludeTax } = view.sheet.totals;
+  const beforeTax = tax !== 0 && !pricesIncludeTax;
   const certain = work.filter(({ ifFound }) => !ifFound);
   const possible = work.filter(({ ifFound }) => ifFound);
   return (
@@ -108,11 +110,11 @@ export const Work = ({ view }: { view: EstimateView }) => {
       <input type="hidden" name="work" value="" />
       <fieldset>
         <legend class="unseen">{texts.workToDo}</legend>
-        <p class="hint">{texts.workHint}</p>
+        <p class="hint">{texts.workHint(beforeTax)}</p>
         {certain.map((one) => (
           <WorkTick view={view} work={one} />
         ))}
-        {possible.length > 0 ? <p class="hint">{texts.onlyIf}</p> : null}
+        {possible.length > 0 ? <p class="hint">{texts.onlyIf(beforeTax)}</p> : null}
         {possible.map((one) => (
           <WorkTick view={view} work={one} />
         ))}
@@ -124,8 +126,11 @@ export const Work = ({ view }: { view: EstimateView }) => {
 /** More than this, and the list starts folded. */
 const SHORT = 15;
 
-const WorkTick = ({ view, work: { id, title, reason, amount } }: { view: EstimateView; work: OwnerWork }) => {
+const WorkTick = ({ view, work: { id, title, reason, ifFound, amount: issued } }: { view: EstimateView; work: OwnerWork }) => {
   const own = `work.${key(id)}`;
+  // As it is said above, beside the set that is ticked.
+  const now = ifFound ? view.sheet.ifFound.find((group) => group.id === id && group.names.length === 1) : undefined;
+  const amount = now?.price ?? issued;
   return (
     <div class="field tick option">
       <input
@@ -141,7 +146,7 @@ const WorkTick = ({ view, work: { id, title, reason, amount } }: { view: Estimat
         {reason ? <span class="why"> {reason}</span> : null}
       </label>
       {amount === undefined ? null : (
-        <span class="option-price" id={`${own}-price`}>
+        <span class="option-price" id={`${own}-price`} data-follows>
           {money(amount, view.tongue)}
         </span>
       )}

@@ -16,13 +16,21 @@ interface EstimatePageProps {
 }
 
 export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
-  if (view.checking) return <CheckPage frame={frame} view={view} answer={view.checking} />;
+  if (view.checking) return <CheckPage frame={frame} view={view} answer={view.checking} here={hereOf(view)} />;
   const { paper, unit, owner, tongue, state, say, wrong, sheet } = view;
   const { head, said } = textsOf(view);
   const open = state.is === "open";
+  // Nothing of it is still to be had: the account is made, or it was declined.
+  const over = view.account !== undefined || (state.is === "answered" && view.answer?.answer === "declined");
   const [photo, ...photos] = view.photos;
   return (
-    <OwnerFramed frame={frame} view={view} title={head.title(paper.number, paper.revision)} wrong={wrong.length > 0}>
+    <OwnerFramed
+      frame={frame}
+      view={view}
+      title={head.title(paper.number, paper.revision)}
+      wrong={wrong.length > 0}
+      here={hereOf(view)}
+    >
       <h1>{head.estimateFor(`${unit.maker} ${unit.model}`)}</h1>
       <p class="soft">
         {`${head.ref(paper.number, paper.revision)}, ${day(paper.date, tongue.locale)}. ${owner ? head.forOwner(owner) : ""}`}
@@ -56,20 +64,24 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         <input type="hidden" name="hash" value={paper.contentHash} />
         <InShort view={view} />
         <Changes view={view} />
-        <IfFound view={view} />
-        <Packages view={view} />
-        <Options view={view} />
-        <Work view={view} />
+        {over ? null : (
+          <>
+            <IfFound view={view} />
+            <Packages view={view} />
+            <Options view={view} />
+            <Work view={view} />
+          </>
+        )}
         {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
         <Questions view={view} />
-        <h2 id="reckoning">{head.reckoning}</h2>
+        <h2 id="reckoning">{over ? head.reckoningOffered : head.reckoning}</h2>
         <p class="links screen">
           <a href={paper.pdf} download>
             {head.pdf}
           </a>
         </p>
         <MadeOf view={view} />
-        <WorthDoing view={view} />
+        {over ? null : <WorthDoing view={view} />}
         <Photos photos={photos} view={view} />
         <Caution view={view} />
         <Notices view={view} />
@@ -92,6 +104,9 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
     </OwnerFramed>
   );
 };
+
+/** Where the browser finds the page again: the answer to a form has no address to go back to. */
+const hereOf = ({ paper }: EstimateView): string => `${OWNER_PATHS.estimate}?revision=${paper.revision}`;
 
 const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
   name: "name",

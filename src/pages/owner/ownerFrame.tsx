@@ -19,10 +19,12 @@ interface OwnerFrameProps {
   readonly title: string;
   /** The page reports something to put right. */
   readonly wrong?: boolean;
+  /** The address that a page which answers a form stands under in the history. */
+  readonly here?: string;
   readonly children?: Child;
 }
 
-export const OwnerFramed = ({ frame, view, title, wrong = false, children }: OwnerFrameProps) => {
+export const OwnerFramed = ({ frame, view, title, wrong = false, here, children }: OwnerFrameProps) => {
   const { shop, language } = view;
   const texts = textsOf(view).frame;
   return (
@@ -48,7 +50,7 @@ export const OwnerFramed = ({ frame, view, title, wrong = false, children }: Own
           </p>
           <Reach phone={shop.phone} {...(shop.phone ? {} : { email: shop.email })} label={texts.reach} />
         </header>
-        <main id="main" tabindex={-1}>
+        <main id="main" tabindex={-1} {...(here !== undefined && { "data-here": here })}>
           {children}
         </main>
         <footer class="foot">

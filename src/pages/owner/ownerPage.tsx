@@ -83,7 +83,7 @@ const EntryPage = ({ frame, view }: { frame: OwnerFrame; view: EntryView }) => {
     </div>
   );
   return (
-    <OwnerFramed frame={frame} view={view} title={texts.title} wrong={wrong !== undefined}>
+    <OwnerFramed frame={frame} view={view} title={texts.title} wrong={wrong !== undefined} here={OWNER_PATHS.home}>
       <h1>{texts.title}</h1>
       {/* Filled in and sent by the script when the address carries a link's secret behind its #. */}
       <form method="post" action={OWNER_PATHS.entry} id="by-link" hidden>

@@ -157,7 +157,8 @@ const Offered = ({ view }: { view: EstimateView }) => {
         <span class="total-name">{texts.total(totals.tax !== 0)}</span> <strong>{money(totals.total, tongue)}</strong>
       </p>
       <dl class="figures">
-        {totals.prepaid === 0 ? null : (
+        {/* Once payments are on record, they are told instead. */}
+        {totals.prepaid === 0 || (view.paid.paid > 0 && view.paid.paid !== totals.prepaid) ? null : (
           <Figure name={texts.due} value={money(totals.due, tongue)}>
             {texts.paid(money(totals.prepaid, tongue))}
           </Figure>

@@ -110,7 +110,7 @@ export interface EstimateView extends InLanguage {
   readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor };
   readonly questions: readonly OwnerQuestion[];
   /** What was done, to be announced at the top. */
-  readonly say?: "answer" | "question";
+  readonly say?: "answer" | "question" | "other";
   readonly wrong: readonly OwnerFault[];
   /** What was typed, so that nothing is lost. */
   readonly typed?: { readonly name?: string; readonly question?: string };

@@ -22,6 +22,8 @@ export interface AnswerFormProps {
   readonly work: readonly OwnerWork[];
   readonly chosen: readonly string[];
   readonly struck: readonly string[];
+  /** Tax comes on top of the amounts of work. */
+  readonly beforeTax: boolean;
   /** For the set as it is ticked. */
   readonly total: number;
   /** On top of what is agreed already, measured as the profile does. */
@@ -48,7 +50,13 @@ export const AnswerForm = (props: AnswerFormProps) => {
       {corrects ? <input type="hidden" name="corrects" value={corrects.id} /> : null}
       <fieldset class="part">
         <legend>{corrects ? "Correct an answer" : `Record an answer to revision ${revision}`}</legend>
-        {corrects ? <p>The new record takes the place of this one, which stays readable: {corrects.text}</p> : null}
+        {corrects ? (
+          <p>
+            The new record takes the place of this one, which stays readable: {corrects.text} An owner who takes the agreement
+            back declines here
+            {onTop ? "; what an earlier revision was agreed at stands until that answer is corrected too" : ""}.
+          </p>
+        ) : null}
         <div class="columns">
           <Ask form={form} name="by" />
           <Ask
@@ -93,7 +101,10 @@ export const AnswerForm = (props: AnswerFormProps) => {
           </summary>
           <fieldset class="ticks">
             <legend class="unseen">The work agreed to</legend>
-            <p class="hint">What is ticked will be done. Take a tick away for work the owner does not want.</p>
+            <p class="hint">
+              What is ticked will be done. Take a tick away for work the owner does not want.
+              {props.beforeTax ? " Amounts here are before tax; those of options and of what may be found have it in." : ""}
+            </p>
             {work.map(({ id, title, amount, ifFound }) => (
               <Tick
                 id={`work.${key(id)}`}

@@ -104,14 +104,14 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
           ) : null,
         )}
       </dl>
-      {answer.stands ? (
-        <p>
-          <a href={`/jobs/${job.id}/answers?corrects=${encodeURIComponent(answer.id)}#record`}>
-            Correct this record with a new one
-          </a>
-        </p>
-      ) : null}
     </details>
+    {answer.stands ? (
+      <p>
+        <a href={`/jobs/${job.id}/answers?corrects=${encodeURIComponent(answer.id)}#record`}>
+          {answer.answer === "declined" ? "Correct this answer" : "Correct this answer, or record that the owner takes it back"}
+        </a>
+      </p>
+    ) : null}
   </article>
 );
 

@@ -159,7 +159,7 @@ const Ways = (props: StandingProps) => {
     [current !== undefined || props.mayLook, `${here}/bench`, "Bench"],
     [agreed !== undefined, `${here}/parts`, "Parts to get"],
     [current !== undefined && !closedOn && !declined, `${here}/extra-fault`, "Extra fault"],
-    [current !== undefined && !closedOn, `${here}/answers#record`, "Record an answer"],
+    [waiting && !closedOn, `${here}/answers#record`, "Record an answer"],
     [
       current !== undefined,
       `${here}/answers`,

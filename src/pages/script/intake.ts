@@ -8,6 +8,7 @@ import { following } from "../form/places.js";
 import { autosave } from "./autosave.js";
 import { forget, keep, keeper, kept } from "./localDraft.js";
 import { morph } from "./morph.js";
+import { notSent } from "./online.js";
 import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, renew, reprice } from "./screen.js";
 
 /** Buttons whose work needs the shop's records. */
@@ -148,12 +149,38 @@ place.addEventListener("submit", (event) => {
   } else if (saver.running()) {
     event.preventDefault();
     void saver.running()?.then(() => form().requestSubmit(button));
-  } else {
+  } else if (intent === "save" && reached !== button) {
+    event.preventDefault();
+    void reach(button);
+  } else if (navigator.onLine) {
+    reached = undefined;
     unsaved = false;
     shopKeeps.stop();
     if (intent === "save") setTimeout(() => button?.setAttribute("disabled", ""), 0);
   }
 });
+
+/** The button that the shop was reached for. */
+let reached: HTMLElement | null | undefined;
+let asking = false;
+
+/** Saved only once the shop answers at all: otherwise the form would give way to the browser's error page. */
+async function reach(button: HTMLElement | null): Promise<void> {
+  if (asking) return;
+  asking = true;
+  const answers = await fetch("/health", { method: "HEAD", cache: "no-store" }).then(
+    () => true,
+    () => false,
+  );
+  asking = false;
+  if (!answers) {
+    keep(fieldsNow());
+    return notSent(button, form());
+  }
+  document.getElementById("not-sent")?.remove();
+  reached = button;
+  form().requestSubmit(button);
+}
 
 /** What is to be put right may stand where nothing is drawn yet. */
 document.addEventListener("click", ({ target }) => {

@@ -2,6 +2,8 @@
  * Owner's pages: what stands behind the # of a link is exchanged for a look at the estimate, and the price follows the ticks. Every
  * figure and text comes from the server; nothing is computed here. Without this script every button still works.
  */
+import { staysWithoutNetwork } from "./online.js";
+
 const byId = <T extends HTMLElement>(id: string): T | null => document.getElementById(id) as T | null;
 
 document.documentElement.classList.add("scripted");
@@ -25,7 +27,8 @@ const TICKS = 'input[name="chosen"], input[name="work"][type="checkbox"]';
 const form = byId<HTMLFormElement>("answer");
 let running: AbortController | undefined;
 
-async function follow(work: HTMLButtonElement): Promise<void> {
+/** `picked`: a package, whose options are ticked by what comes back. */
+async function follow(work: HTMLButtonElement, picked?: HTMLButtonElement): Promise<void> {
   running?.abort();
   const mine = new AbortController();
   running = mine;
@@ -33,23 +36,29 @@ async function follow(work: HTMLButtonElement): Promise<void> {
   try {
     const answer = await fetch(work.formAction, {
       method: "POST",
-      body: new URLSearchParams([...new FormData(form!)].map(([name, value]) => [name, String(value)])),
+      body: new URLSearchParams([...new FormData(form!, picked)].map(([name, value]) => [name, String(value)])),
       headers: { accept: "text/html" },
       signal: mine.signal,
     });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const wait = page.getElementById("wait");
     if (wait) return later(work, wait.textContent);
-    // Another page, such as that of a link that ended meanwhile.
-    if (!answer.ok || !page.getElementById("total-now")) return work.click();
+    // Another page, such as that of a link that ended meanwhile, or of another estimate.
+    if (!answer.ok || answer.redirected || !page.getElementById("total-now")) return work.click();
+    if (picked) for (const tick of page.querySelectorAll<HTMLInputElement>(TICKS)) tickAs(tick);
     for (const part of page.querySelectorAll<HTMLElement>("[data-follows]")) replace(part);
     work.classList.add("no-script");
   } catch {
     if (mine.signal.aborted) return;
-    later(work, "The price could not be worked out just now. Try again with the button at the foot of the page.");
+    later(work, "The price could not be worked out just now. Try again by the button below.");
   } finally {
     if (running === mine) byId("total-now")?.removeAttribute("aria-busy");
   }
+}
+
+function tickAs({ id, checked }: HTMLInputElement): void {
+  const ours = byId<HTMLInputElement>(id);
+  if (ours) ours.checked = checked;
 }
 
 /** The price shown is of another set, so say so and leave the button to try again. */
@@ -70,11 +79,25 @@ function replace(part: HTMLElement): void {
   old.replaceChildren(...document.adoptNode(part).childNodes);
 }
 
+// A page that answers a form cannot be gone back to: it stands in the history under the address that shows it.
+const here = byId("main")?.dataset.here;
+if (here !== undefined && location.pathname !== new URL(here, location.href).pathname) history.replaceState(null, "", here);
+
 followLink();
 window.addEventListener("hashchange", followLink);
 form?.addEventListener("change", ({ target }) => {
   const work = byId<HTMLButtonElement>("work-out");
   if (work && target instanceof HTMLInputElement && target.matches(TICKS)) void follow(work);
+});
+form?.addEventListener("submit", (event) => {
+  const { submitter } = event;
+  const work = byId<HTMLButtonElement>("work-out");
+  if (!work || !(submitter instanceof HTMLButtonElement) || submitter.name !== "package") return;
+  // The hand stays where it is.
+  event.preventDefault();
+  void follow(work, submitter).then(() =>
+    byId("packages")?.querySelector<HTMLElement>(".chosen")?.focus({ preventScroll: true }),
+  );
 });
 // Come back to by the browser's Back, the ticks are as they were left and the price is as it was first sent.
 window.addEventListener("pageshow", () => {
@@ -83,3 +106,4 @@ window.addEventListener("pageshow", () => {
   if (work && moved) void follow(work);
 });
 byId("summary")?.focus();
+staysWithoutNetwork();

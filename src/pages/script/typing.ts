@@ -4,6 +4,7 @@
  */
 import type { KindsFound } from "../form/context.js";
 import { FORGOTTEN } from "./localDraft.js";
+import { staysWithoutNetwork } from "./online.js";
 
 const MOST = 12;
 const plain = (text: string): string => text.normalize("NFKD").replaceAll(/\p{M}/gu, "").toLowerCase();
@@ -170,3 +171,5 @@ document.addEventListener("submit", ({ target }) => {
   if (!(target instanceof HTMLFormElement) || !target.action.endsWith("/sign-out")) return;
   for (const key of Object.keys(localStorage)) if (key.startsWith(FORGOTTEN)) localStorage.removeItem(key);
 });
+
+staysWithoutNetwork();

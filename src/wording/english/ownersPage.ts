@@ -64,6 +64,7 @@ const head = {
   notices: "What you should know",
   caution: "Caution",
   reckoning: "How it adds up",
+  reckoningOffered: "How this estimate added up",
 };
 
 const standing = {
@@ -160,9 +161,10 @@ const choice = {
   work: "The work, piece by piece:",
   ticked: (ticked: number, of: number): string => (ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`),
   workToDo: "The work to be done",
-  workHint:
-    "What is ticked will be done. Take a tick away to leave that work out; the total follows. Openings and what several works share come on top of the amounts here. Leaving work out may leave the fault in; ask us if you are not sure.",
-  onlyIf: "Only if it proves necessary, and not in the total:",
+  workHint: (beforeTax: boolean): string =>
+    `What is ticked will be done. Take a tick away to leave that work out; the total follows. ${beforeTax ? "The amounts here are before tax: tax, openings" : "Openings"} and what several works share come on top. Leaving work out may leave the fault in; ask us if you are not sure.`,
+  onlyIf: (beforeTax: boolean): string =>
+    `Only if it proves necessary, and not in the total${beforeTax ? "; these amounts have tax in" : ""}:`,
   ifFound: "What we may find",
   covered: "The fixed price covers it: it is done when it proves necessary, and you pay no more for it.",
   notCovered:
@@ -170,7 +172,7 @@ const choice = {
   coveredShort: "covered",
   chance: (share: string) => `chance ${share}`,
   worthDoing: "Worth doing while it is open",
-  worthDoingHint: "Not part of this estimate. If you want any of it, ask us below, and we put it into a new revision.",
+  worthDoingHint: "Not part of this estimate. If you want any of it, ask us on this page, and we put it into a new revision.",
   worthDoingCaption: "What it would come to now and at a later visit, tax included",
   ...{ workHead: "Work", now: "Now", later: "At a later visit" },
 };
@@ -221,6 +223,8 @@ const questions = {
 const said = {
   answer: "Your answer is on record. Keep the receipt below.",
   question: "Your question is with us. You will find the reply here.",
+  other:
+    "Nothing was sent. Another estimate was opened in this browser meanwhile, and this is that one; to go on with the other, open its link again.",
 };
 
 /** To a mailbox, with a link to the page. */

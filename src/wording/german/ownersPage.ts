@@ -77,6 +77,7 @@ const head: Page["head"] = {
   notices: "Was Sie wissen sollten",
   caution: "Vorsicht",
   reckoning: "Wie sich der Betrag zusammensetzt",
+  reckoningOffered: "Wie sich dieser Kostenvoranschlag zusammensetzte",
 };
 
 const standing: Page["standing"] = {
@@ -171,9 +172,10 @@ const choice: Page["choice"] = {
   work: "Die Arbeiten im Einzelnen:",
   ticked: (ticked, of) => (ticked === of ? `alle ${of} angekreuzt` : `${ticked} von ${of} angekreuzt`),
   workToDo: "Die auszuführenden Arbeiten",
-  workHint:
-    "Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. Öffnen und was mehrere Arbeiten sich teilen, kommt zu den Beträgen hier hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.",
-  onlyIf: "Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag:",
+  workHint: (beforeTax) =>
+    `Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. ${beforeTax ? "Die Beträge hier sind vor Umsatzsteuer: Umsatzsteuer, Öffnen" : "Öffnen"} und was mehrere Arbeiten sich teilen, kommt hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.`,
+  onlyIf: (beforeTax) =>
+    `Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag${beforeTax ? "; diese Beträge enthalten die Umsatzsteuer" : ""}:`,
   ifFound: "Was wir finden können",
   covered: "Der Festpreis deckt es ab: Es wird ausgeführt, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
   notCovered:
@@ -232,6 +234,8 @@ const questions: Page["questions"] = {
 const said: Page["said"] = {
   answer: "Ihre Antwort ist festgehalten. Bewahren Sie den Beleg unten auf.",
   question: "Ihre Frage ist bei uns angekommen. Die Antwort lesen Sie dann hier.",
+  other:
+    "Es wurde nichts abgeschickt. In diesem Browser wurde inzwischen ein anderer Kostenvoranschlag geöffnet, und das ist dieser; um mit dem vorigen weiterzumachen, öffnen Sie seinen Link noch einmal.",
 };
 
 const mail: Page["mail"] = {

@@ -101,6 +101,15 @@ describe("the estimate on the owner's page", () => {
     expect(seen.html).not.toContain("/assets/intake-");
   });
 
+  it("says of amounts beside those with tax in that they are before tax", async () => {
+    const told = await story();
+    const { seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain(
+      "The amounts here are before tax: tax, openings and what several works share come on top.",
+    );
+    expect(words(seen.html)).toContain("and not in the total; these amounts have tax in:");
+  });
+
   it("works out the price of the set that is ticked, never a sum of prices", async () => {
     const told = await story();
     const { owner, seen } = await come(told, await issued(told));
@@ -302,6 +311,26 @@ describe("what is not current", () => {
     expect(seen.html).not.toMatch(/>\s*Agree to/);
     await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
+  });
+
+  it("once it is declined offers nothing any more, and its figures are told as what was offered", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain("What we may find");
+    const done = words((await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/)).html);
+    for (const offered of ["What we may find", "Your choice", "Worth doing while it is open"])
+      expect(done).not.toContain(offered);
+    expect(done).toContain("How this estimate added up");
+  });
+
+  it("sent from a page of another estimate than was opened last sends nothing, and says which one this is", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const other = seen.html.replaceAll(/name="hash" value="[^"]+"/g, `name="hash" value="${"0".repeat(64)}"`);
+    const sent = await owner.press({ ...seen, html: other }, /^Agree to/, { name: NAME });
+    expect([sent.status, sent.path]).toEqual([200, "/o/estimate?said=other"]);
+    expect(words(sent.html)).toContain("Nothing was sent. Another estimate was opened in this browser meanwhile");
+    expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
   });
 
   it("an expired link is gone, and says since when and what is current", async () => {

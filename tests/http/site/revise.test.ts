@@ -44,6 +44,10 @@ describe("a job's page", () => {
     expect(words(await at())).toMatch(/with the owner\s+£1,023\.02\s+offered/);
     await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree to/);
     expect(filled(await at())).toEqual(["Take the deposit"]);
+    expect(words(await at())).not.toContain("Record an answer");
+    const answers = await told.desk.get(`${told.job}/answers`);
+    const [, correcting] = /href="([^"]+corrects=[^"]+)#record"/.exec(answers.html)!;
+    expect(words((await told.desk.get(correcting!)).html)).toContain("An owner who takes the agreement back declines here.");
     expect(words(await at())).toMatch(/waiting for parts\s+£1,023\.02\s+agreed/);
     expect(words((await told.desk.get("/")).html)).toMatch(/waiting for parts\s+Take the deposit/);
   });
