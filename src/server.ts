@@ -8,6 +8,7 @@ import { boundConnections, PATIENCE } from "./http/guard/connections.js";
 import { pinned } from "./http/guard/pinned.js";
 import { callerBehind } from "./http/guard/proxy.js";
 import { refuseAddress } from "./http/guard/secret.js";
+import { asStream } from "./records/backup/zip.js";
 import type { Database } from "./records/database.js";
 import type { PhotoStore } from "./records/photoStore.js";
 
@@ -45,6 +46,11 @@ export function startServer({
   const app = createApp({
     openDatabase: () => db,
     openPhotos: () => photos,
+    // Node's own stream of a body reads it all before anyone takes it.
+    bodyOf: (c) => {
+      const { incoming } = (c.env ?? {}) as Partial<HttpBindings>;
+      return incoming && asStream(incoming[Symbol.asyncIterator]());
+    },
     assets,
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,

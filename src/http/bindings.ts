@@ -41,6 +41,8 @@ export interface Variables {
   db: Database;
   /** Absent: no place for photos is set up. */
   photos?: PhotoStore;
+  /** The body as it comes in, read no faster than it is taken. */
+  body: () => ReadableStream<Uint8Array> | null;
   /** The only clock. */
   clock: () => Date;
   /** Calls the send hook, where it may be called; answers its status, and why the call failed. */

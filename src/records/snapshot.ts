@@ -6,16 +6,18 @@ import { clientOf } from "./steadyClient.js";
 
 export interface Snapshot {
   readonly db: Database;
+  /** It is what it says; otherwise what is written meanwhile shows. */
+  readonly still: boolean;
   readonly end: () => void;
 }
 
 export async function snapshotOf(db: Database): Promise<Snapshot> {
   const client = clientOf(db);
-  if (client?.protocol !== "file") return { db, end: () => undefined };
+  if (client?.protocol !== "file") return { db, still: false, end: () => undefined };
   const within = await client.transaction("read");
   // From its first statement on it sees nothing newer.
   await within.execute("SELECT 1 FROM sqlite_master LIMIT 1");
-  return { db: drizzle(asClient(within)), end: () => within.close() };
+  return { db: drizzle(asClient(within)), still: true, end: () => within.close() };
 }
 
 /** What a transaction has of a client is all that reading asks of one. */

@@ -16,6 +16,7 @@ import { fileTrouble } from "../records/fileTrouble.js";
 import { photoFiles } from "../records/photoFiles.js";
 import { photoFolder } from "../records/photoFolder.js";
 import type { PhotoStore } from "../records/photoStore.js";
+import { progress } from "./backup/progress.js";
 import { fileSource, migrations } from "./backup/restoreFile.js";
 import { leaveUnready, refuseNewer } from "./migrateDatabase.js";
 
@@ -74,7 +75,8 @@ async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoS
 const { db, photos, done } = await open();
 const part = `${file}.part`;
 try {
-  const stream = zipped(backupLines(db, new Date().toISOString(), async (at) => (photos ? photoFiles(at, photos) : [])));
+  const files = async (at: Database) => (photos ? photoFiles(at, photos) : []);
+  const stream = zipped(backupLines(db, new Date().toISOString(), files, progress("Written")));
   await pipeline(Readable.fromWeb(stream as never), createWriteStream(part, { mode: 0o600 }));
 } catch (error) {
   await rm(part, { force: true });
@@ -82,7 +84,7 @@ try {
 } finally {
   done();
 }
-const read = await readBackup(fileSource(part), migrations().length);
+const read = await readBackup(fileSource(part, progress("Read back")), migrations().length);
 if (read.is !== "sound") leave(`The backup was written to ${part} but cannot be read back: ${backupFaultText(read)}`);
 await rename(part, file);
 const rows = Object.values(read.head.tables).reduce((sum, table) => sum + table.rows, 0);

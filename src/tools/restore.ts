@@ -1,7 +1,9 @@
 /** npm run restore: a backup into an empty database, brought up to date on the way and checked before it takes its place. */
-import { existsSync } from "node:fs";
-import { mkdir, mkdtemp, rename, rm } from "node:fs/promises";
+import { createWriteStream, existsSync } from "node:fs";
+import { mkdir, mkdtemp, open, rename, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
 import { parseArgs } from "node:util";
 import { sql } from "drizzle-orm";
 import { mismatchText } from "../acts/checked/mismatch.js";
@@ -15,6 +17,7 @@ import type { Database } from "../records/database.js";
 import { intoStore } from "../records/photoFiles.js";
 import { photoFolder } from "../records/photoFolder.js";
 import { SHOP, settings } from "../records/settings.js";
+import { progress } from "./backup/progress.js";
 import { fileSource, restoreFile } from "./backup/restoreFile.js";
 import { DatabaseNewer, migrateDatabase, NEWER_CODE, refuseNewer } from "./migrateDatabase.js";
 import { verifyShop } from "./verify/verifyShop.js";
@@ -69,15 +72,20 @@ async function main(): Promise<number> {
   const work = await mkdtemp(join(folder, ".restoring-"));
   try {
     const made = join(work, "ohmwright.db");
-    const { restored, opened } = await restoreFile(made, fileSource(file), intoStore(photoFolder(join(work, "photos"))));
+    const { restored, opened } = await restoreFile(
+      made,
+      fileSource(file, progress("Read, checked, then put in")),
+      intoStore(photoFolder(join(work, "photos"))),
+    );
     if (restored.is !== "restored" || !opened) return leave(restoreRefused(restored as never)[1].detail);
     const { mismatch, jobs } = await verifyShop(opened.db);
-    if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN));
+    if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN), join(work, "newest.gz"));
     // One file that holds everything by itself, whatever this process still has open.
     const whole = join(work, "whole.db");
     await opened.db.run(sql`VACUUM INTO ${whole}`);
     opened.close();
     if (!hosted) {
+      await onDisk(whole);
       await setAside(target, folder, there);
       await rename(whole, target);
       if (existsSync(join(work, "photos"))) await rename(join(work, "photos"), join(folder, "photos"));
@@ -95,15 +103,17 @@ async function main(): Promise<number> {
 }
 
 /** From here to there: both have the newest tables by now. */
-async function hand(from: Database, to: Database): Promise<void> {
+async function hand(from: Database, to: Database, through: string): Promise<void> {
   await migrateDatabase(to);
-  const bytes = await new Response(zipped(backupLines(from, new Date().toISOString()))).arrayBuffer();
-  const done = await restore(
-    to,
-    () => new Blob([bytes]).stream() as ReadableStream<Uint8Array>,
-    async () => undefined,
-  );
+  const lines = zipped(backupLines(from, new Date().toISOString()));
+  await pipeline(Readable.fromWeb(lines as never), createWriteStream(through));
+  const done = await restore(to, fileSource(through), async () => undefined);
   if (done.is !== "restored") leave(restoreRefused(done)[1].detail);
+}
+
+async function onDisk(path: string): Promise<void> {
+  const file = await open(path, "r+");
+  await file.sync().finally(() => file.close());
 }
 
 async function holdsShop(path: string): Promise<boolean> {

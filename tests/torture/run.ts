@@ -1,5 +1,6 @@
-/** `npm run torture`: kills, failing statements and races, each part a table. Long; the suite has a short version of each. `--only races` runs one part. */
+/** `npm run torture`: kills, failing statements, races and a large shop's backup, each part a table. Long; the suite has a short version of the first three, and holds what keeps the last small. `--only races` runs one part. */
 import { parseArgs } from "node:util";
+import { backedUp } from "./backups.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { RACES, raced } from "./races.js";
@@ -9,6 +10,7 @@ import { failedOneByOne } from "./statements.js";
 const { values } = parseArgs({
   options: {
     kills: { type: "string", default: "350" },
+    jobs: { type: "string", default: "5000" },
     lanes: { type: "string", default: "2" },
     clients: { type: "string", default: "50" },
     only: { type: "string" },
@@ -55,6 +57,13 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
     }
     return found;
   },
+  backups: async () =>
+    backedUp(Number(values.jobs), await bundle(), ({ what, seconds: took, before, peak, said }) => {
+      const had = before ? ` (${before.toFixed(0)} before)` : "";
+      say(
+        [what.padEnd(17), `${took.toFixed(0)} s`.padStart(6), `${peak.toFixed(0)} MB${had}`, said.split("\n").at(-1)].join("  "),
+      );
+    }),
 };
 
 const only = values.only?.split(",") ?? Object.keys(PARTS);

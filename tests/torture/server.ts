@@ -4,6 +4,7 @@ import { build } from "esbuild";
 
 export interface Served {
   readonly url: string;
+  readonly pid: number;
   /** SIGKILL; resolves when it is gone. */
   readonly kill: () => Promise<void>;
 }
@@ -44,6 +45,7 @@ export async function served(folder: string, program: Program): Promise<Served> 
   });
   return {
     url,
+    pid: child.pid!,
     kill: () => {
       child.kill("SIGKILL");
       return gone;

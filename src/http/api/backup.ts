@@ -1,7 +1,8 @@
 /** The whole shop out, and into a database without one: for the edge, where no command reaches the tables. */
 import { createRoute, z } from "@hono/zod-openapi";
 import { backupLines } from "../../records/backup/dump.js";
-import { restore } from "../../records/backup/restore.js";
+import { type Restored, restore } from "../../records/backup/restore.js";
+import { spooled } from "../../records/backup/spool.js";
 import { zipped } from "../../records/backup/zip.js";
 import { intoStore, photoFiles } from "../../records/photoFiles.js";
 import { restoreRefused } from "../dataOut/backupText.js";
@@ -12,6 +13,9 @@ import { refused } from "./change.js";
 export const backup = router();
 const tags = ["shop"];
 const GZIP = "application/gzip";
+/** Bytes: a longer body goes through where photos are kept, and without that place none is taken that is longer than half a Worker. */
+const [IN_MEMORY, WITHOUT_PLACE] = [8 * 2 ** 20, 64 * 2 ** 20];
+const TOO_LONG = "Without a place for photos at most 64 MiB are taken here; `npm run restore` takes any length.";
 
 backup.openapi(
   createRoute({
@@ -64,9 +68,20 @@ backup.openapi(
     },
   }),
   async (c) => {
-    const bytes = new Blob([await c.req.arrayBuffer()]);
-    const done = await restore(c.var.db, () => bytes.stream() as ReadableStream<Uint8Array>, intoStore(c.var.photos));
-    if (done.is !== "restored") return refused(c, ...restoreRefused(done));
-    return c.json({ madeAt: done.head.madeAt, rows: done.rows }, 200) as never;
+    const { db, photos } = c.var;
+    const body = c.var.body();
+    const length = Number(c.req.header("content-length") ?? 0);
+    if (photos && body && length > IN_MEMORY) {
+      const { source, gone } = await spooled(body, photos);
+      return answered(await restore(db, source, intoStore(photos)).finally(gone));
+    }
+    if (length > WITHOUT_PLACE) return refused(c, "body too large", { detail: TOO_LONG });
+    const bytes = new Blob(body ? [await new Response(body).arrayBuffer()] : []);
+    return answered(await restore(db, () => bytes.stream() as ReadableStream<Uint8Array>, intoStore(photos)));
+
+    function answered(done: Restored) {
+      if (done.is !== "restored") return refused(c, ...restoreRefused(done));
+      return c.json({ madeAt: done.head.madeAt, rows: done.rows }, 200) as never;
+    }
   },
 );

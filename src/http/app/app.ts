@@ -30,6 +30,8 @@ export interface AppOptions {
   readonly openDatabase: (bindings: Bindings) => Database | undefined;
   /** Where the bytes of photos are kept; undefined: nowhere yet, and all but photos works. */
   readonly openPhotos?: (bindings: Bindings) => PhotoStore | undefined;
+  /** The body as a stream that does not run ahead; absent: the request's own. */
+  readonly bodyOf?: (c: Context<AppEnv>) => ReadableStream<Uint8Array> | undefined;
   readonly assets: Assets;
   /** 'loopback': answers only to a loopback name, and to everyone there until someone has an account. 'secret': wants the shop's secret until then. */
   readonly guard: "loopback" | "secret";
@@ -58,6 +60,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   app.use(async (c, next) => {
     c.set("requestId", crypto.randomUUID());
     c.set("clock", clock);
+    c.set("body", () => options.bodyOf?.(c) ?? c.req.raw.body);
     c.set("guarded", guard === "secret");
     c.set("reachable", guard === "secret");
     if (options.passphraseCost) c.set("passphraseCost", options.passphraseCost);

@@ -13,8 +13,8 @@ export const BODY_LIMIT = MIB;
 export const IMPORT_LIMIT = 5 * MIB;
 /** The page sends what was read back as a form, each line break as two characters, and the choices with it. */
 const IMPORT_PAGE_LIMIT = 12 * MIB;
-/** Half of what a Worker may use; a larger backup is restored by `npm run restore`. */
-export const RESTORE_LIMIT = 64 * MIB;
+/** Taken in pieces; before that the gate asked who sends it. */
+export const RESTORE_LIMIT = 16 * 1024 * MIB;
 
 const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
   bodyLimit({
@@ -25,7 +25,11 @@ const limited = (maxSize: number): MiddlewareHandler<AppEnv> =>
 /** One photo of the largest size allowed, or several smaller ones, and what the form says besides. */
 const PHOTOS_LIMIT = PHOTO_LIMITS.bytes + MIB;
 
-const restoring = limited(RESTORE_LIMIT);
+/** By what the head says alone: to look at the body is to begin reading it. */
+const restoring: MiddlewareHandler<AppEnv> = (c, next) =>
+  Number(c.req.header("content-length")) > RESTORE_LIMIT
+    ? Promise.resolve(refuse(c as never, "body too large", { detail: `At most ${RESTORE_LIMIT / MIB} MiB are taken here.` }))
+    : next();
 
 const LIMITS: readonly (readonly [path: RegExp, limit: MiddlewareHandler<AppEnv>])[] = [
   [/^\/api\/restore$/, restoring],

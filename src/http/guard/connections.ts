@@ -7,7 +7,7 @@ import { placeOf, plainAddress } from "./place.js";
 export const CONNECTIONS_OF_A_PLACE = 100;
 const CONNECTIONS = 2000;
 
-/** For `serverOptions`, milliseconds: a head must have come by then, and a whole request, the largest a backup of 64 MiB. */
+/** For `serverOptions`, milliseconds: a head must have come by then, and a whole request, the longest a backup. */
 export const PATIENCE = { headersTimeout: 10_000, requestTimeout: 300_000, connectionsCheckingInterval: 1000 };
 
 /** Trusted hops speak for many, and are held to the whole only. */

@@ -6,9 +6,9 @@ import { type BackupHead, type Cell, chainLine, type FileLine, FORMAT, FORMAT_VE
 import { schemaOf, type Table, tablesOf } from "./tables.js";
 import { values } from "./values.js";
 
-/** About as many characters as one line takes. */
-const PAGE = 1_000_000;
-const MOST_ROWS = 2000;
+/** About as many characters as one line takes: a few of them are what memory holds at once. */
+const PAGE = 200_000;
+const MOST_ROWS = 500;
 
 /** The shop was written to meanwhile: what was read does not belong together. */
 export class ShopMoved extends Error {}
@@ -21,21 +21,29 @@ export interface KeptFile {
   readonly read: () => Promise<Uint8Array | undefined>;
 }
 
-/** Of a file as it stands at one moment. Over HTTP it throws `ShopMoved` where something was written while it read: no file ever holds half of a change. */
+/** `told`: how much of the rows was read. Of a file as it stands at one moment. Over HTTP it throws `ShopMoved` where something was written while it read: no file ever holds half of a change. */
 export async function* backupLines(
   live: Database,
   madeAt: Instant,
   filesOf: (db: Database) => Promise<readonly KeptFile[]> = async () => [],
+  told: (share: number) => void = () => undefined,
 ): AsyncGenerator<string> {
-  const { db, end } = await snapshotOf(live);
+  const { db, end, still } = await snapshotOf(live);
   try {
-    yield* linesOf(db, madeAt, () => filesOf(db));
+    yield* linesOf(db, madeAt, () => filesOf(db), still, told);
   } finally {
     end();
   }
 }
 
-async function* linesOf(db: Database, madeAt: Instant, filesOf: () => Promise<readonly KeptFile[]>): AsyncGenerator<string> {
+/** `still`: nothing that is written meanwhile is seen. */
+async function* linesOf(
+  db: Database,
+  madeAt: Instant,
+  filesOf: () => Promise<readonly KeptFile[]>,
+  still: boolean,
+  told: (share: number) => void,
+): AsyncGenerator<string> {
   const { kept } = await tablesOf(db);
   const before = await marks(db, kept);
   const files = await filesOf();
@@ -55,15 +63,20 @@ async function* linesOf(db: Database, madeAt: Instant, filesOf: () => Promise<re
     return `${text}\n`;
   };
   yield await line(head);
+  const all = before.reduce((sum, { characters }) => sum + characters, 1);
+  let read = 0;
   for (const [at, table] of kept.entries()) {
     const { rows, characters } = before[at]!;
     const perPage = Math.max(1, Math.min(MOST_ROWS, Math.floor((PAGE * rows) / Math.max(1, characters))));
-    for await (const page of pages(db, table, perPage)) yield await line({ table: table.name, rows: page });
+    for await (const page of pages(db, table, perPage)) {
+      yield await line({ table: table.name, rows: page });
+      read += (characters * page.length) / rows;
+      told(read / all);
+    }
   }
   for (const { name, type, read } of files)
     yield await line({ file: name, type, base64: toBase64((await read()) ?? new Uint8Array()) } satisfies FileLine);
-  const after = await marks(db, kept);
-  if (JSON.stringify(after) !== JSON.stringify(before))
+  if (!still && JSON.stringify(await marks(db, kept)) !== JSON.stringify(before))
     throw new ShopMoved("The shop was written to meanwhile; make the backup again.");
   yield `${JSON.stringify({ end: true, lines, sha256: hash })}\n`;
 }

@@ -4,12 +4,12 @@
  * so, and a new restore begins by emptying it.
  */
 import { sql } from "drizzle-orm";
-import type { BatchItem } from "drizzle-orm/batch";
 import type { Database } from "../database.js";
+import { clientOf } from "../steadyClient.js";
 import type { BackupHead, Cell, FileLine, PageLine } from "./format.js";
 import { fromBase64 } from "./format.js";
-import { dropped, madeAgain, type Trigger, triggersOf } from "./guards.js";
-import { type BackupFault, contents, readBackup, type Source } from "./read.js";
+import { type Trigger, triggersOf } from "./guards.js";
+import { type BackupFault, type BackupRead, contents, readBackup, type Source } from "./read.js";
 import { schemaOf, type Tables, tablesOf } from "./tables.js";
 import { values } from "./values.js";
 
@@ -35,10 +35,10 @@ const MAY_BE_FILLED = new Set([
 
 export type KeepFile = (file: { readonly name: string; readonly type: string; readonly bytes: Uint8Array }) => Promise<void>;
 
-/** `keepFile` takes the files beside the database. */
-export async function restore(db: Database, source: Source, keepFile: KeepFile): Promise<Restored> {
+/** `keepFile` takes the files beside the database. `already`: it was read to its end, and this is what was found. */
+export async function restore(db: Database, source: Source, keepFile: KeepFile, already?: BackupRead): Promise<Restored> {
   const known = await schemaOf(db);
-  const read = await readBackup(source, known);
+  const read = already ?? (await readBackup(source, known));
   if (read.is !== "sound") return read;
   const { head } = read;
   if (head.schema < known) return { is: "older", schema: head.schema, known };
@@ -49,37 +49,30 @@ export async function restore(db: Database, source: Source, keepFile: KeepFile):
     return { is: "altered", line: 1 };
 
   const triggers = await begin(db, tables);
+  const asBefore = [...indexed(tables), ...triggers.map(({ sql: made }) => made), "DROP TABLE restoring"];
   try {
-    const last: BatchItem<"sqlite">[] = [];
+    const last: Statement[] = [];
     for await (const part of contents(source)) {
       if ("file" in part) {
         const { file: name, type, base64 } = part satisfies FileLine;
         // Without bytes it was lost before the backup was made.
         if (base64 !== "") await keepFile({ name, type, bytes: fromBase64(base64) });
-      } else if (part.table === SETTINGS) last.push(...inserts(db, part, head));
-      else await run(db, inserts(db, part, head));
+      } else if (part.table === SETTINGS) last.push(...inserts(part, head));
+      else for (const some of inParts(inserts(part, head))) await run(db, some);
     }
-    await run(db, [
-      ...last,
-      ...indexed(db, tables),
-      ...triggers.map((trigger) => madeAgain(db, trigger)),
-      db.run(sql`DROP TABLE restoring`),
-    ]);
+    await run(db, [...last, ...asBefore]);
   } catch (error) {
-    await run(db, [
-      ...emptied(db, tables),
-      ...indexed(db, tables),
-      ...triggers.map((trigger) => madeAgain(db, trigger)),
-      db.run(sql`DROP TABLE restoring`),
-    ]);
+    await run(db, [...emptied(tables), ...asBefore]);
     throw error;
   }
   return { is: "restored", head, rows: Object.values(head.tables).reduce((sum, { rows }) => sum + rows, 0) };
 }
 
-const run = async (db: Database, items: readonly BatchItem<"sqlite">[]): Promise<void> => {
-  const [first, ...rest] = items;
-  if (first) await db.batch([first, ...rest]);
+/** As the driver takes it: made of a hundred thousand cells, drizzle's own takes a hundred times their room. */
+type Statement = string | [string, (string | number | null | Uint8Array)[]];
+
+const run = async (db: Database, statements: readonly Statement[]): Promise<void> => {
+  if (statements.length > 0) await clientOf(db)!.batch([...statements], "write");
 };
 
 /** The first table that holds a shop. What an unfinished restore left behind is none. */
@@ -100,54 +93,56 @@ const sameColumns = ({ kept }: Tables, name: string, columns: readonly string[])
   return there !== undefined && [...there.columns].sort().join() === [...columns].sort().join();
 };
 
-/** SQLite, FTS5, 6.9: an index with its content in another table is made again from it. */
-const indexed = (db: Database, { indexes }: Tables) =>
-  indexes.map((name) => db.run(sql`INSERT INTO ${sql.identifier(name)} (${sql.identifier(name)}) VALUES ('rebuild')`));
+const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
 
-const emptied = (db: Database, tables: Tables) =>
-  [...tables.emptied].reverse().map((name) => db.run(sql`DELETE FROM ${sql.identifier(name)}`));
+/** SQLite, FTS5, 6.9: an index with its content in another table is made again from it. */
+const indexed = ({ indexes }: Tables): string[] =>
+  indexes.map(quoted).map((name) => `INSERT INTO ${name} (${name}) VALUES ('rebuild')`);
+
+const emptied = (tables: Tables): string[] => [...tables.emptied].reverse().map((name) => `DELETE FROM ${quoted(name)}`);
 
 /** Takes the triggers away, and keeps them in a table of their own until they are back. */
 async function begin(db: Database, tables: Tables): Promise<readonly Trigger[]> {
+  const there = await triggersOf(db);
+  const away = there.map(({ name }) => `DROP TRIGGER ${quoted(name)}`);
   if (await unfinished(db)) {
     const rows = await values<[string, string, string]>(db, sql`SELECT name, tbl, made FROM restoring ORDER BY rowid`);
-    await run(db, [...(await triggersOf(db)).map((trigger) => dropped(db, trigger)), ...emptied(db, tables)]);
+    await run(db, [...away, ...emptied(tables)]);
     return rows.map(([name, table, made]) => ({ name, table, sql: made }));
   }
-  const triggers = await triggersOf(db);
   await run(db, [
-    db.run(sql`CREATE TABLE restoring (name text NOT NULL, tbl text NOT NULL, made text NOT NULL) STRICT`),
-    ...triggers.map(({ name, table, sql: made }) =>
-      db.run(sql`INSERT INTO restoring (name, tbl, made) VALUES (${name}, ${table}, ${made})`),
-    ),
-    ...triggers.map((trigger) => dropped(db, trigger)),
-    ...emptied(db, tables),
+    "CREATE TABLE restoring (name text NOT NULL, tbl text NOT NULL, made text NOT NULL) STRICT",
+    ...there.map(({ name, table, sql: made }): Statement => ["INSERT INTO restoring VALUES (?, ?, ?)", [name, table, made]]),
+    ...away,
+    ...emptied(tables),
   ]);
-  return triggers;
+  return there;
 }
 
-/** Fewer statements than rows, each below SQLite's limit of variables. */
-const MOST_VARIABLES = 500;
+/** Fewer statements than rows, each below SQLite's limit of variables; few of them at once. */
+const [MOST_VARIABLES, AT_ONCE] = [500, 40];
 
-function inserts(db: Database, { table, rows }: PageLine, head: BackupHead): BatchItem<"sqlite">[] {
+function* inserts({ table, rows }: PageLine, head: BackupHead): Generator<Statement> {
   const { columns } = head.tables[table]!;
-  const names = sql.join(
-    columns.map((column) => sql.identifier(column)),
-    sql`, `,
-  );
-  const atOnce = Math.max(1, Math.floor(MOST_VARIABLES / columns.length));
-  const made: BatchItem<"sqlite">[] = [];
-  for (let at = 0; at < rows.length; at += atOnce) {
-    const groups = rows.slice(at, at + atOnce).map(
-      (cells) =>
-        sql`(${sql.join(
-          cells.map((cell) => sql`${bound(cell)}`),
-          sql`, `,
-        )})`,
-    );
-    made.push(db.run(sql`INSERT INTO ${sql.identifier(table)} (${names}) VALUES ${sql.join(groups, sql`, `)}`));
+  const into = `INSERT INTO ${quoted(table)} (${columns.map(quoted).join()}) VALUES `;
+  const row = `(${columns.map(() => "?").join()})`;
+  const perStatement = Math.max(1, Math.floor(MOST_VARIABLES / columns.length));
+  for (let at = 0; at < rows.length; at += perStatement) {
+    const some = rows.slice(at, at + perStatement);
+    yield [into + some.map(() => row).join(), some.flatMap((cells) => cells.map(bound))];
   }
-  return made;
+}
+
+function* inParts(statements: Iterable<Statement>): Generator<readonly Statement[]> {
+  let part: Statement[] = [];
+  for (const statement of statements) {
+    if (part.length === AT_ONCE) {
+      yield part;
+      part = [];
+    }
+    part.push(statement);
+  }
+  yield part;
 }
 
 const bound = (cell: Cell): string | number | null | Uint8Array =>

@@ -3,13 +3,14 @@
  * is touched meanwhile.
  */
 
-import { cpSync, createReadStream, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, createReadStream, mkdtempSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { Readable } from "node:stream";
+import { sql } from "drizzle-orm";
 import { migrate } from "drizzle-orm/libsql/migrator";
 import { readBackup, type Source } from "../../records/backup/read.js";
 import { type Restored, restore } from "../../records/backup/restore.js";
+import { asStream } from "../../records/backup/zip.js";
 import { connectFile, type FileDatabase } from "../../records/connectFile.js";
 import type { Database } from "../../records/database.js";
 import { journal, MIGRATIONS, migrateDatabase } from "../migrateDatabase.js";
@@ -25,8 +26,10 @@ export async function restoreFile(
   const read = await readBackup(source, migrations().length);
   if (read.is !== "sound") return { restored: read };
   const opened = await connectFile(`file:${path}`);
+  // Nothing of it counts before all of it is there, so the disk is waited for once, by whoever gives it its place.
+  await opened.db.run(sql`PRAGMA synchronous = OFF`);
   await migrateTo(opened.db, read.head.schema);
-  const restored = await restore(opened.db, source, keepFile);
+  const restored = await restore(opened.db, source, keepFile, read);
   if (restored.is !== "restored") {
     opened.close();
     return { restored };
@@ -35,11 +38,19 @@ export async function restoreFile(
   return { restored, opened };
 }
 
-/** A backup on disk; opened anew each time it is read. */
+/** A backup on disk; opened anew each time it is read. `Readable.toWeb` would hold all of it in memory. */
 export const fileSource =
-  (path: string): Source =>
+  (path: string, told: (share: number) => void = () => undefined): Source =>
   () =>
-    Readable.toWeb(createReadStream(path)) as unknown as ReadableStream<Uint8Array>;
+    asStream(chunksOf(path, told));
+
+async function* chunksOf(path: string, told: (share: number) => void): AsyncGenerator<Uint8Array> {
+  const [file, { size }] = [createReadStream(path), statSync(path)];
+  for await (const chunk of file as AsyncIterable<Uint8Array>) {
+    told(file.bytesRead / size);
+    yield chunk;
+  }
+}
 
 /** Names, oldest first. */
 export const migrations = (): readonly string[] => journal().entries.map(({ tag }) => tag);

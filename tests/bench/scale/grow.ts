@@ -1,6 +1,6 @@
 /**
  * Makes a shop large: one small job, quoted, agreed, logged and closed as any is, is put on record as often as wanted, with its
- * owner, unit, revision, answer, log, close-out and what is learnt from it. PDFs are left empty; everything else is as it would be.
+ * owner, unit, revision, answer, log, close-out and what is learnt from it. PDFs are left empty unless wanted; everything else is as it would be.
  */
 import { sql } from "drizzle-orm";
 import type { Database } from "../../../src/records/database.js";
@@ -78,7 +78,7 @@ async function logged(db: Database): Promise<void> {
 }
 
 /** Puts the template on record `from + 1` to `to` times more. */
-export async function grow(db: Database, from: number, to: number, of: Template = "T"): Promise<void> {
+export async function grow(db: Database, from: number, to: number, of: Template = "T", pdfs = false): Promise<void> {
   const ids = new Set<unknown>([`${of}-owner`, `${of}-unit`, `${of}-job`]);
   for (const table of TABLES) {
     const columns = await columnsOf(db, table);
@@ -91,7 +91,7 @@ export async function grow(db: Database, from: number, to: number, of: Template 
     const columns = await columnsOf(db, table);
     const key = table === "owners" ? `${of}-owner` : table === "units" ? `${of}-unit` : `${of}-job`;
     const by = table === "owners" || table === "units" || table === "jobs" ? "id" : "job_id";
-    const values = columns.map((column) => columnOf(table, column, own));
+    const values = columns.map((column) => (pdfs && column === "pdf" ? sql`t.pdf` : columnOf(table, column, own)));
     await db.run(sql`INSERT INTO ${named(table)} (${sql.join(columns.map(named), sql`, `)})
       WITH RECURSIVE n(i) AS (SELECT ${whole(from + 1)} UNION ALL SELECT i + 1 FROM n WHERE i < ${whole(to)})
       SELECT ${sql.join(values, sql`, `)} FROM n, ${named(table)} t WHERE t.${named(by)} = ${key}`);

@@ -1,8 +1,11 @@
+import { randomBytes } from "node:crypto";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { takePayment, withdrawPayment } from "../../../src/acts/takePayment.js";
 import { unguarded } from "../../../src/documents/csvText.js";
 import { SHEET_NAMES, SHEETS } from "../../../src/http/dataOut/sheets.js";
+import { backupLines } from "../../../src/records/backup/dump.js";
+import { zipped } from "../../../src/records/backup/zip.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { owners } from "../../../src/records/owners.js";
 import { paymentsOf } from "../../../src/records/payments.js";
@@ -232,6 +235,55 @@ describe("a backup over HTTP", () => {
     } finally {
       await close();
     }
+  });
+});
+
+describe("a backup too long for memory", () => {
+  const held = new Map<string, Uint8Array>();
+  const longest = { value: 0 };
+  const store = {
+    put: async (id: string, bytes: Uint8Array) => {
+      longest.value = Math.max(longest.value, bytes.length);
+      held.set(id, bytes);
+    },
+    get: async (id: string) => held.get(id),
+    remove: async (id: string) => void held.delete(id),
+  };
+  const PICTURE = randomBytes(9 * 1024 * 1024);
+
+  it("goes in by pieces where photos are kept, which are gone afterwards, whatever came of it", async () => {
+    const files = async () => [{ name: "photo-1", type: "image/jpeg", read: async () => PICTURE }];
+    const stream = zipped(backupLines(opened.db, at(30), files));
+    const backup = new Uint8Array(await new Response(stream).arrayBuffer());
+    const { db, close } = await emptyDatabase();
+    const send = async (body: Uint8Array, to: Awaited<ReturnType<typeof shop>>) => {
+      const headers = { "content-type": "application/gzip", "content-length": String(body.length) };
+      return (await to.call("/api/restore", { method: "POST", body: body as Uint8Array<ArrayBuffer>, headers })).status;
+    };
+    try {
+      const to = await shop({ openDatabase: () => db, openPhotos: () => store });
+      held.set("restoring-7", new Uint8Array(1));
+      expect(await send(backup.slice(0, -100), to)).toBe(422);
+      expect([...held.keys()]).toEqual(["restoring-7"]);
+      expect(longest.value).toBe(4 * 1024 * 1024);
+      expect(await send(backup, to)).toBe(200);
+      expect(Buffer.compare(held.get("photo-1")!, PICTURE)).toBe(0);
+      expect(await verifyShop(db)).toEqual(await verifyShop(opened.db));
+    } finally {
+      await close();
+    }
+  });
+
+  it("is refused where photos have no place, before any of it is read", async () => {
+    const { db, close } = await emptyDatabase();
+    const to = await shop({ openDatabase: () => db });
+    const headers = { "content-type": "application/gzip", "content-length": String(65 * 1024 * 1024) };
+    const answer = await to.call("/api/restore", { method: "POST", body: "x", headers });
+    expect([answer.status, (await answer.json()).detail]).toEqual([
+      413,
+      expect.stringMatching(/npm run restore` takes any length/),
+    ]);
+    await close();
   });
 });
 

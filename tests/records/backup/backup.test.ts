@@ -1,3 +1,4 @@
+import { randomBytes } from "node:crypto";
 import { gunzipSync, gzipSync } from "node:zlib";
 import { sql } from "drizzle-orm";
 import fc from "fast-check";
@@ -8,7 +9,7 @@ import { triggersOf } from "../../../src/records/backup/guards.js";
 import { restore } from "../../../src/records/backup/restore.js";
 import { tablesOf } from "../../../src/records/backup/tables.js";
 import { values } from "../../../src/records/backup/values.js";
-import { unzipped, zipped } from "../../../src/records/backup/zip.js";
+import { asStream, unzipped, zipped } from "../../../src/records/backup/zip.js";
 import { catalogued, saysAll } from "../../../src/records/catalogue.js";
 import type { Database } from "../../../src/records/database.js";
 import { owners } from "../../../src/records/owners.js";
@@ -153,6 +154,27 @@ describe("a backup", () => {
     process.removeAllListeners("uncaughtException");
     for (const each of others) process.on("uncaughtException", each);
     expect(loose).toEqual([]);
+  });
+
+  it("is written no faster than it is taken; a pipe of Node's own runs ahead of it, and would be seen to", async () => {
+    const asked = async (made: (lines: AsyncGenerator<string>) => ReadableStream<Uint8Array>) => {
+      let lines = 0;
+      const endless = async function* () {
+        for (; lines < 200; lines += 1) yield randomBytes(50_000).toString("base64");
+      };
+      const reader = made(endless()).getReader();
+      await reader.read();
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      await reader.cancel();
+      return lines;
+    };
+    expect(await asked(zipped)).toBeLessThan(10);
+    async function* bytes(lines: AsyncGenerator<string>) {
+      for await (const line of lines) yield new TextEncoder().encode(line);
+    }
+    const piped = (lines: AsyncGenerator<string>) =>
+      asStream(bytes(lines)).pipeThrough(new CompressionStream("gzip") as never) as ReadableStream<Uint8Array>;
+    expect(await asked(piped)).toBeGreaterThan(30);
   });
 
   it("that unpacks to far more than a backup does is given up soon", async () => {
