@@ -1,12 +1,14 @@
 /**
  * `npm run bench`: least times of one run, as ratios to floors of the same run. Absolute figures drift between machines; ratios are what
- * to compare. `-- http` and `-- works` are parts of it.
+ * to compare. `-- works`, `-- http`, `-- papers` and `-- office` are parts of it.
  */
 import { Miniflare } from "miniflare";
 import { accuracyAgainst } from "./accuracy.js";
 import { bundleOf } from "./bundle.js";
 import { firstCalls } from "./firstCall.js";
 import { besideRaw } from "./http/besideRaw.js";
+import { besideOffice } from "./office/besideOffice.js";
+import { besidePeers } from "./peers/besidePeers.js";
 import { DRAWS, RISK_OF_100, type Work, works } from "./works.js";
 
 interface Row {
@@ -48,7 +50,7 @@ async function inWorkerd(): Promise<{ timer: Timer; stop: () => Promise<void> }>
   return { timer, stop: () => worker.dispose() };
 }
 
-const PARTS = { works: printWorks, http: printHttp };
+const PARTS = { works: printWorks, http: printHttp, papers: printPapers, office: printOffice };
 const asked = process.argv[2];
 if (asked !== undefined && !Object.hasOwn(PARTS, asked))
   throw new Error(`'${asked}' is none of ${Object.keys(PARTS).join(", ")}.`);
@@ -66,6 +68,31 @@ async function printHttp(): Promise<void> {
       cells(name, String(bytes), shop.rate.toFixed(0), shop.cpu.toFixed(2), raw.rate.toFixed(0), raw.cpu.toFixed(3), ...ratios),
     );
   }
+}
+
+async function printPapers(): Promise<void> {
+  console.log("\nThe paper of 60 works beside other libraries that only draw its lines (processor time, ms; ratios to ours)");
+  const cells = (...all: readonly string[]) => all.map((cell, at) => (at < 2 ? cell.padEnd(8) : cell.padStart(11))).join("");
+  console.log(cells("maker", "font", "bytes", "warm", "ratio", "load", "first", "ratio"));
+  const rows = await besidePeers();
+  const [ours] = rows as [(typeof rows)[number]];
+  for (const { maker, font, bytes, warm, first } of rows) {
+    const ratios = [warm / ours.warm, (first.load + first.draw) / (ours.first.load + ours.first.draw)].map((of) => of.toFixed(1));
+    const [load, draw] = [first.load.toFixed(0), first.draw.toFixed(0)];
+    console.log(cells(maker, font, String(bytes), warm.toFixed(2), ratios[0]!, load, draw, ratios[1]!));
+  }
+}
+
+async function printOffice(): Promise<void> {
+  console.log("\nPrice, risk and paper of 60 works beside the same workbook in LibreOffice Calc (ms; ratios to all of ours)");
+  const beside = await besideOffice();
+  if (typeof beside === "string") return console.log(`  left out: ${beside}`);
+  const cells = (...all: readonly string[]) => all.map((cell, at) => (at < 1 ? cell.padEnd(44) : cell.padStart(9))).join("");
+  console.log(cells("what", "wall", "ratio", "cpu", "ratio"));
+  const { all } = beside.ours;
+  for (const [name, { wall, cpu }] of [...Object.entries(beside.ours), ...Object.entries(beside.office)])
+    console.log(cells(name, wall.toFixed(1), (wall / all.wall).toFixed(1), cpu.toFixed(1), (cpu / all.cpu).toFixed(1)));
+  console.log(`  ${beside.said}`);
 }
 
 async function printWorks(): Promise<void> {

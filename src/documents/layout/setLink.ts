@@ -25,7 +25,7 @@ const SIDE = 78;
 
 /** A QR code (ISO/IEC 18004), drawn as one rectangle for each run of dark modules. */
 export function setSquareCode({ content }: { readonly content: string }, _width: number, parent: Tag): Strip[] {
-  const { data, size } = encode(content, { ecc: "M", border: 0 });
+  const { data, size } = squareOf(content);
   const to = webAddress(content);
   const link = to === undefined ? parent : parent.add("Link");
   const tag = link.add("Figure", { alternative: content });
@@ -49,6 +49,14 @@ export function setSquareCode({ content }: { readonly content: string }, _width:
   });
   if (to !== undefined) marks.push({ is: "link", x: 0, y: 0, width: SIDE, height: SIDE, to, tag: link });
   return [{ before: 0, height: SIDE, keep: false, marks }];
+}
+
+let last: { readonly content: string; readonly square: ReturnType<typeof encode> } | undefined;
+
+/** Kept for the next call: a document that is also set in a shorter form asks twice, and of the eight masks each is weighed. */
+function squareOf(content: string): ReturnType<typeof encode> {
+  if (last?.content !== content) last = { content, square: encode(content, { ecc: "M", border: 0 }) };
+  return last.square;
 }
 
 /** A web address as a PDF carries it: plain ASCII, nothing that ends a PDF string. Undefined for what is not one, such as a script. */

@@ -31,6 +31,18 @@ export class Paper {
   text = async (): Promise<string> =>
     (await run("pdftotext", ["-enc", "UTF-8", this.path, "-"], LARGE)).stdout.replaceAll(/\s+/g, " ");
 
+  /** By page: each word, with where it stands. */
+  words = async (): Promise<Word[][]> =>
+    (await run("pdftotext", ["-bbox", this.path, "-"], LARGE)).stdout
+      .split("<page ")
+      .slice(1)
+      .map((page) =>
+        [...page.matchAll(WORD)].map(([, left, top, right, bottom, text]) => ({
+          ...{ left: Number(left), top: Number(top), right: Number(right), bottom: Number(bottom) },
+          text: text!.replaceAll(/&(amp|lt|gt|quot|apos);/g, (_, name: keyof typeof ENTITIES) => ENTITIES[name]),
+        })),
+      );
+
   /** Grey levels of one page, 0 black to 255 white. */
   async raster(page: number, dotsPerInch: number): Promise<Raster> {
     const root = this.path.replace(/\.pdf$/, `-${page}-${dotsPerInch}`);
@@ -39,6 +51,18 @@ export class Paper {
     return readGrey(await readFile(`${root}.pgm`));
   }
 }
+
+/** Points from the left and the top of the page. */
+export interface Word {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly text: string;
+}
+
+const WORD = /<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)<\/word>/g;
+const ENTITIES = { amp: "&", lt: "<", gt: ">", quot: '"', apos: "'" };
 
 export interface Raster {
   readonly width: number;

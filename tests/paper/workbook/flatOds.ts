@@ -11,6 +11,8 @@ export interface Table {
   /** The first row of the table. */
   readonly heads: readonly string[];
   readonly rows: readonly (readonly Cell[])[];
+  /** Not printed when false. */
+  readonly printed?: boolean;
 }
 
 const OPEN = "urn:oasis:names:tc:opendocument:xmlns";
@@ -29,8 +31,8 @@ const rowXml = (cells: readonly Cell[]) => `<table:table-row>${cells.map(cellXml
 
 export function flatOds(tables: readonly Table[]): string {
   const sheets = tables.map(
-    ({ name, heads, rows }) =>
-      `<table:table table:name="${escaped(name)}">${[heads, ...rows].map(rowXml).join("\n")}</table:table>`,
+    ({ name, heads, rows, printed = true }) =>
+      `<table:table table:name="${escaped(name)}"${printed ? "" : ' table:print="false"'}>${[heads, ...rows].map(rowXml).join("\n")}</table:table>`,
   );
   return `<?xml version="1.0" encoding="UTF-8"?>
 <office:document ${SPACES} xmlns:of="${OPEN}:of:1.2" office:version="1.3" office:mimetype="application/vnd.oasis.opendocument.spreadsheet">
