@@ -39,16 +39,16 @@ export const partKindFields = z.strictObject({
 /** What was typed as a part and is none: the nearest, or the numbers of those that share the name; `but`: the id of one that is not meant. */
 export async function noSuchKind(db: Database, typed: string, pointer: string, but?: string): Promise<Fault> {
   const same = (await partKindsNamed(db, typed)).filter(({ id }) => id !== but);
+  const known = (await kindNames(db)).flatMap(({ id, name }) => (id === but ? [] : name));
   const detail =
     same.length > 1
       ? `Several parts are called '${short(typed)}'; give the number of the one meant, ${listed(
           same.map(({ id }) => id),
           "or",
         )}.`
-      : unknownNameText(
-          typed,
-          (await kindNames(db)).flatMap(({ id, name }) => (id === but ? [] : name)),
-        );
+      : known.length === 0
+        ? `'${short(typed)}' is not in the catalogue, which is empty yet; add it there first, under Parts, Catalogue.`
+        : unknownNameText(typed, known);
   return { pointer, name: "record unknown", detail: `Part: ${detail}` };
 }
 

@@ -13,6 +13,7 @@ import { bookIn, namesIn } from "./names.js";
 import { ownersPageIn } from "./ownersPage.js";
 import { day, moment } from "./time.js";
 import type { Tongue } from "./tongue.js";
+import { isUntaxed, untaxed } from "./untaxed.js";
 
 const SPOKEN: Readonly<Record<SpokenField, string>> = {
   date: "Date of the agreement",
@@ -105,7 +106,8 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
   const { answer, earlier } = given;
   const sheet = namesIn(given.sheet, tag);
   const subject = { ...given, sheet, input: bookIn(input, tag) };
-  const texts = ownersPageIn(tag).words;
+  const said = ownersPageIn(tag).words;
+  const texts = isUntaxed(sheet.totals) ? untaxed(said) : said;
   const document = documentName(subject.input, tongue);
   if (answer === "declined")
     return earlier === undefined

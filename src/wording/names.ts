@@ -71,6 +71,9 @@ export function namesWithout(sheet: Sheet, input: EstimateInput, language: strin
       for (const [under, each] of Object.entries(at)) look(each, Array.isArray(at) ? key : under);
   };
   const { lines, options, ifFound, suggestions, adjustments, totals } = sheet;
-  look([lines, options, ifFound, suggestions, adjustments, totals.taxGroups, { terms: input.paperwork?.terms ?? [] }], "");
+  // Where an option stands by itself, its names are put together: the work itself tells them apart.
+  const works = new Map(input.rateBook.operations.map(({ id, name }) => [id, name]));
+  const said = input.items.map(({ own, operation }) => ({ name: own?.name ?? works.get(operation ?? "") ?? "" }));
+  look([lines, options, ifFound, suggestions, said, adjustments, totals.taxGroups, { terms: input.paperwork?.terms ?? [] }], "");
   return [...found];
 }

@@ -41,7 +41,7 @@ export const BOOK_PARTS = {
     others: ["attended"],
   },
   operations: {
-    ...{ ...WORK, title: "Bench work", one: "operation", has: (row) => !isCleaning(row) },
+    ...{ ...WORK, title: "Bench work", one: "bench work", has: (row) => !isCleaning(row) },
     lead: "Set-up counts once for each place worked on, each for every piece. A replacement's leads come on top.",
   },
   cleaning: {

@@ -4,8 +4,13 @@ import { estimateBlocks, shorterBlocks } from "../../src/documents/estimate/esti
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { isFault } from "../../src/documents/picture/picture.js";
 import { readPicture } from "../../src/documents/picture/readPicture.js";
+import { packagePrices } from "../../src/estimating/agreement/packages.js";
 import type { EstimateInput, PaperDetail } from "../../src/estimating/input.js";
+import { ownAmounts } from "../../src/estimating/sheet/ownAmounts.js";
+import { ownerWork } from "../../src/http/owner/ownerSheet.js";
+import { ownerAnswerText } from "../../src/wording/agreement.js";
 import { headingSums } from "../../src/wording/line.js";
+import { wordsIn } from "../../src/wording/tongue.js";
 import { png } from "./picture/files.js";
 import { asLetter, CAST, KEYBOARD, priced, SUMMARY } from "./support/cast.js";
 import { textsOf } from "./support/texts.js";
@@ -137,4 +142,67 @@ describe("at every level", () => {
   it("an amount has as many digits as the currency", () => {
     for (const detail of DETAILS) expect(told(at(detail, KEYBOARD)).filter((text) => /£[\d,]+\.\d{3}/.test(text))).toEqual([]);
   });
+});
+
+describe("a shop that charges no tax", () => {
+  const untaxed = (input: EstimateInput, name: string, language: string): EstimateInput => ({
+    ...input,
+    rateBook: {
+      ...input.rateBook,
+      tax: { ...input.rateBook.tax, categories: input.rateBook.tax.categories.map((each) => ({ ...each, name, percent: 0 })) },
+    },
+    paperwork: { ...input.paperwork, language },
+  });
+
+  it.each([
+    ["en", /tax included|no tax|without tax/i],
+    ["de", /inkl\. Umsatzsteuer|Ohne Umsatzsteuer/i],
+  ])("names none on paper, nor in the words of the answer: %s", (language, said) => {
+    for (const detail of DETAILS) {
+      const taxed = { ...at(detail, KEYBOARD), paperwork: { ...at(detail, KEYBOARD).paperwork, language } };
+      expect(told(taxed).join("\n")).toMatch(said);
+      expect(told(untaxed(at(detail, KEYBOARD), "No tax 0 %", language)).join("\n")).not.toMatch(said);
+    }
+    const input = untaxed(KEYBOARD, "No tax 0 %", language);
+    const tongue = { locale: "en-GB", currency: "GBP", ...wordsIn(language) };
+    const words = (of: EstimateInput) =>
+      (["agreed", "declined"] as const).map((answer) =>
+        ownerAnswerText({ answer, input: of, sheet: priced(of), struck: [] }, tongue),
+      );
+    for (const text of words(input)) expect(text).not.toMatch(said);
+    for (const text of words(KEYBOARD)) expect(text).toMatch(said);
+  });
+
+  it("prints why, where it named its category after that", () => {
+    const why = "Kleinunternehmer, § 19 UStG";
+    for (const detail of DETAILS) expect(told(untaxed(at(detail, KEYBOARD), why, "de"))).toContain(`${why}.`);
+  });
+});
+
+it("says of each set of options what it never comes to more than", () => {
+  const options = priced(KEYBOARD).options.map(({ id }) => id);
+  const input = asLetter({
+    ...KEYBOARD,
+    paperwork: {
+      ...KEYBOARD.paperwork,
+      packages: [
+        { name: "Least", options: [] },
+        { name: "Full", options },
+      ],
+    },
+  });
+  const { cash } = subjectOf(priced(input), input);
+  const sets = packagePrices(input, priced(input));
+  const texts = told(input).join("\n");
+  for (const { ceiling } of sets) expect(texts).toContain(`never more than ${cash(ceiling)}`);
+  for (const { total, ceiling } of sets) expect(ceiling).toBeGreaterThanOrEqual(total);
+});
+
+it("gives the owner each piece of work with its tax in it, as options and possible work have theirs", () => {
+  const sheet = priced(KEYBOARD);
+  const net = ownAmounts(sheet, KEYBOARD.items);
+  const planned = ownerWork(KEYBOARD, sheet).filter(({ ifFound, amount }) => !ifFound && amount !== undefined);
+  expect(planned.length).toBeGreaterThan(5);
+  // 20 % on top, by line: a penny of rounding for each line at most.
+  for (const { id, amount } of planned) expect(Math.abs(amount! - net.get(id)! * 1.2)).toBeLessThanOrEqual(3);
 });

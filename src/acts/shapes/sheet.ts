@@ -18,9 +18,9 @@ import {
 const text = z.string();
 /** Beside the sheet, where the paperwork names any. */
 export const packagePrices = maybe(
-  z.array(z.strictObject({ name: z.string(), options: z.array(z.string()), total: amount })).meta({
+  z.array(z.strictObject({ name: z.string(), options: z.array(z.string()), total: amount, ceiling: amount })).meta({
     description:
-      "The packages of the paperwork side by side, as on the page and the PDF: each with what all comes to, tax included, when exactly its options are agreed to",
+      "The packages of the paperwork side by side, as on the page and the PDF: each with what all comes to, tax included, when exactly its options are agreed to, and the ceiling that is agreed with it",
   }),
 );
 const texts = z.array(text);

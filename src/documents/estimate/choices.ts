@@ -22,13 +22,13 @@ export function packages({ sheet, input, cash, words }: Subject): Block[] {
         { title: texts.packages, width: "rest" },
         { title: texts.allTogether, width: "fit", align: "right" },
       ],
-      rows: sets.map(({ name, options: ids, total }): Row => {
+      rows: sets.map(({ name, options: ids, total, ceiling }): Row => {
         const inIt = ids.flatMap((id) => called.get(id) ?? []);
         return {
           cells: [
             {
               text: name,
-              note: inIt.length === 0 ? texts.noOptions : inIt.join("; "),
+              note: `${inIt.length === 0 ? texts.noOptions : inIt.join("; ")} · ${words.paper.letter.neverMore.toLowerCase()} ${cash(ceiling)}`,
               box: isSet(ids, taken) ? "ticked" : "empty",
             },
             { text: cash(total) },

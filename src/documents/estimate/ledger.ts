@@ -2,6 +2,7 @@ import type { Line } from "../../estimating/sheet.js";
 import { unitPrice } from "../../wording/figures.js";
 import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
+import { isUntaxed } from "../../wording/untaxed.js";
 import type { Block, Column, Row } from "../layout/block.js";
 import { markOf } from "./earlier.js";
 import type { Subject } from "./subject.js";
@@ -121,7 +122,9 @@ export function sumsToTotal(subject: Subject, letters: Letters, more: readonly R
     row("sum", texts.sumOfLines, totals.linesNet),
     ...adjusted,
     ...more,
-    ...(totals.pricesIncludeTax ? [] : [row("sum", texts.withoutTax, totals.withoutTax), row("sum", texts.taxBelow, totals.tax)]),
+    ...(totals.pricesIncludeTax || isUntaxed(totals)
+      ? []
+      : [row("sum", texts.withoutTax, totals.withoutTax), row("sum", texts.taxBelow, totals.tax)]),
     row("total", texts.total, totals.total),
   ];
 }

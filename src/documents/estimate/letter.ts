@@ -4,6 +4,7 @@ import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { capital, listed } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
+import { isUntaxed, whyUntaxed } from "../../wording/untaxed.js";
 import type { Block, Cell, Row } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { markOf } from "./earlier.js";
@@ -78,7 +79,9 @@ export function figures(subject: Subject): Block[] {
   const { sheet, words, cash, tongue } = subject;
   const texts = words.paper.letter;
   const { totals, ceiling, days, access, validUntil } = sheet;
-  const taxed = totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
+  const taxed = isUntaxed(totals)
+    ? whyUntaxed(totals).map((why) => `${why}.`)
+    : totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
   const paid = totals.prepaid === 0 ? [] : [texts.paid(cash(totals.prepaid), cash(totals.due))];
   const opening = sheet.time.charged?.access ?? access.minutes.likely;
   const opened = opening === 0 ? "" : texts.opening(duration(opening, tongue.locale));

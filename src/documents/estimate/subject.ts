@@ -5,6 +5,7 @@ import { money } from "../../wording/figures.js";
 import { bookIn, namesIn } from "../../wording/names.js";
 import { day } from "../../wording/time.js";
 import { type Tongue, wordsIn } from "../../wording/tongue.js";
+import { isUntaxed, untaxed } from "../../wording/untaxed.js";
 import type { Picture } from "../picture/picture.js";
 import { oneLine } from "../type/shape.js";
 import { type Changes, changesSince, type Earlier } from "./earlier.js";
@@ -45,7 +46,8 @@ const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\
 /** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
 export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos, draft }: About = {}): Subject {
   const { spellings, language } = asKept.paperwork ?? {};
-  const { words } = wordsIn(language);
+  const spoken = wordsIn(language).words;
+  const words = isUntaxed(given.totals) ? untaxed(spoken) : spoken;
   const own = asKept.paperwork?.names;
   const [sheet, input] = spelled([namesIn(given, words.tag, own), bookIn(asKept, words.tag)] as const, spellings);
   const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag, own), input: bookIn(before.input, words.tag) };

@@ -1,12 +1,14 @@
 import type { Totals } from "../../estimating/sheet.js";
 import { percent } from "../../wording/figures.js";
 import { taxRoundingText } from "../../wording/reasons.js";
+import { isUntaxed, whyUntaxed } from "../../wording/untaxed.js";
 import type { Block, Row } from "../layout/block.js";
 import type { Subject } from "./subject.js";
 
 /** Tax by category, and the rule it is rounded by. */
 export function taxTable({ sheet: { totals }, tongue, cash, words }: Subject): Block[] {
   if (totals.taxGroups.length === 0) return [];
+  if (isUntaxed(totals)) return whyUntaxed(totals).map((why): Block => ({ is: "paragraph", small: true, text: `${why}.` }));
   const texts = words.paper.taxTable;
   const letters = taxLetters(totals);
   const rows = totals.taxGroups.map(

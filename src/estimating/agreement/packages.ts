@@ -9,6 +9,8 @@ export interface PackagePrice {
   readonly options: readonly string[];
   /** Tax included. */
   readonly total: Minor;
+  /** Never more than this, once it is agreed to. */
+  readonly ceiling: Minor;
 }
 
 /** `sheet`: the input's own. */
@@ -18,7 +20,8 @@ export function packagePrices(input: EstimateInput, sheet: Sheet): PackagePrice[
     const options = named.filter((id) => known.has(id));
     const priced = pricedSet(input, { chosen: options, struck: [] }, sheet);
     if ("is" in priced) throw new Error(`Option ${priced.id} is on the sheet and not in the input.`);
-    return { name, options, total: priced.sheet.totals.total };
+    const { totals, ceiling } = priced.sheet;
+    return { name, options, total: totals.total, ceiling: ceiling.amount };
   });
 }
 

@@ -82,6 +82,7 @@ jobs.get("/", async (c) => {
         ...(name !== state && { href: hrefOf(name) }),
       }))}
       first={after === undefined && state === "open"}
+      none={rows.length === 0 && every === 0 && (await jobBoard(db, { limit: 1 }, undefined)).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={await isUnsettled(c)}
       begun={after === undefined ? await begunBy(c, settings) : []}

@@ -8,6 +8,7 @@ import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { receiptPdf } from "../../documents/receiptPdf.js";
 import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
+import type { Minor } from "../../estimating/input.js";
 import { PaymentsPage } from "../../pages/closeout/paymentsPage.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import type { PaymentValue } from "../../records/payments.js";
@@ -73,6 +74,10 @@ const NO_RECEIPT = {
   detail: "There is no such payment, it is withdrawn, or the job has no estimate whose paper it could be on.",
 };
 
+/** What is known to be owed now; the balance of a job that goes on may still change. */
+const usualAmount = ({ closedOn }: JobSubject["stands"], { due = 0, deposit }: Owed): Minor =>
+  deposit || (closedOn === undefined ? 0 : Math.abs(due));
+
 /** What the next payment is most likely for. */
 function usualFor(job: JobSubject["stands"], { due = 0, deposit }: Owed): PaymentValue["for"] {
   if (deposit > 0) return "deposit";
@@ -110,13 +115,15 @@ async function show(
     for: usualFor(stands, money),
     ...(unrecorded && c.req.query("unrecorded") !== undefined && beforehand(unrecorded.amount, subject)),
   };
+  const amount = usualAmount(stands, money);
+  const usual = amount > 0 ? Object.fromEntries(writeForm(takePayment.fields, { amount }, tongue)) : {};
   return pageAnswer(
     c,
     <PaymentsPage
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      form={form ?? fresh(takePayment, known)}
+      form={form ?? fresh(takePayment, { ...known, ...usual })}
       withdrawal={withdrawal ?? fresh(withdrawPayment, { by })}
       withdrawing={withdrawing}
       payments={stands.payments}

@@ -8,6 +8,7 @@ import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { isUntaxed } from "../../wording/untaxed.js";
 import { key } from "../form/fields.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { Box, Tick } from "../frame/field.js";
@@ -188,13 +189,14 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
   const above = nothingAgreed(basis) ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
+  const total = isUntaxed(totals) ? "Total" : "Total, tax included";
   const notCharged = notChargedText(account, tongue);
   return (
     <section class="card" id="account" aria-labelledby="account-name">
       <h2 id="account-name">The account as it stands</h2>
       <dl class="facts">
         <div>
-          <dt>Total, tax included</dt>
+          <dt>{total}</dt>
           <dd id="total">
             <strong>{cash(totals.total)}</strong>
           </dd>
@@ -222,8 +224,8 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
             ...lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount)),
             ...adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount)),
             ...held.allowances.map(({ amount }) => row(above, -amount)),
-            ...(totals.pricesIncludeTax ? [] : [row("Tax", totals.tax)]),
-            row("Total, tax included", totals.total),
+            ...(totals.pricesIncludeTax || isUntaxed(totals) ? [] : [row("Tax", totals.tax)]),
+            row(total, totals.total),
             ...payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount)),
             row("Due", totals.due),
           ]}

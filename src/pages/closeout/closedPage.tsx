@@ -9,6 +9,7 @@ import { earnedText, unagreedText } from "../../wording/closeout.js";
 import { money, percent } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
+import { isUntaxed } from "../../wording/untaxed.js";
 import { Said } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
@@ -60,7 +61,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
             {day(props.closedOn, tongue.locale)}, by {props.by}
           </Fact>
           <Fact name="Basis">{accountBasisText(account.basis)}</Fact>
-          <Fact name="Total, tax included">
+          <Fact name={isUntaxed(totals) ? "Total" : "Total, tax included"}>
             <strong>{cash(totals.total)}</strong>
           </Fact>
           <Fact name="Paid already">{cash(props.owed.paid)}</Fact>

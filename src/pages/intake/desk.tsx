@@ -189,7 +189,8 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
       )}
     </div>
     <p class="hint" id="next-help">
-      A count, then work, a part or a service. What is on no list: your own words; the line then asks for its minutes or a price.
+      A count, then work, a part or a service. What is on no list: your own words, then minutes or a price, such as 20 min or
+      35.00.
     </p>
     {isOpen(view.open, "list") ? (
       <div class="next-list">

@@ -16,11 +16,14 @@ export function columnsShown(view: IntakeView, inLines: ReadonlyMap<string, numb
     for (const row of Object.values(table))
       for (const [column, text] of Object.entries(row)) if (text.trim() !== "") inUse.add(column);
   }
+  // The usual ones stay where they are while they are typed into; only others asked for push some out.
+  const offered = columns.filter(({ retired }) => !retired);
+  const usually = [
+    ...offered.filter(({ group }) => group === "cleaning").slice(0, USUAL.cleaning),
+    ...offered.filter(({ group }) => group !== "cleaning").slice(0, USUAL.parts),
+  ];
   const room = USUAL.parts + USUAL.cleaning - inUse.size;
-  const spare = columns.filter(({ id, retired }) => !retired && !inUse.has(key(id)));
-  const cleaning = spare.filter(({ group }) => group === "cleaning").slice(0, Math.max(0, Math.min(USUAL.cleaning, room)));
-  const parts = spare.filter(({ group }) => group !== "cleaning").slice(0, Math.max(0, room - cleaning.length));
-  const shown = new Set([...parts, ...cleaning]);
+  const shown = new Set(usually.filter(({ id }) => !inUse.has(key(id))).slice(0, Math.max(0, room)));
   return columns.filter((column) => shown.has(column) || inUse.has(key(column.id)));
 }
 

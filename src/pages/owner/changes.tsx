@@ -3,6 +3,7 @@ import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import { markText, signedMoney } from "../../wording/change.js";
 import { money, percent } from "../../wording/figures.js";
 import { wordsIn } from "../../wording/tongue.js";
+import { isUntaxed, untaxed } from "../../wording/untaxed.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { textsOf } from "./ownerFrame.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
@@ -11,7 +12,8 @@ export const Changes = ({ view }: { view: EstimateView }) => {
   const { changes, tongue, language } = view;
   if (changes === undefined) return null;
   const texts = textsOf(view).changes;
-  const spoken = wordsIn(language);
+  const { words } = wordsIn(language);
+  const spoken = { words: isUntaxed(view.sheet.totals) ? untaxed(words) : words };
   return (
     <section class="changes" aria-labelledby="changes-name">
       <h2 id="changes-name">{texts.since(changes.since, changes.agreed)}</h2>
@@ -114,6 +116,13 @@ export const MadeOf = ({ view }: { view: EstimateView }) => {
   const { sheet, tongue } = view;
   const texts = textsOf(view).madeOf;
   const { lines, headings, adjustments, totals } = sheet;
+  const taxGroups = isUntaxed(totals) ? [] : totals.taxGroups;
+  // 'VAT 20 %' says its rate already.
+  const baseOf = ({ name, percent: rate, base }: (typeof taxGroups)[number]) => {
+    const said = percent(rate, tongue.locale);
+    const squeezed = (text: string) => text.replaceAll(/\s/g, "");
+    return texts.ofBase(squeezed(name).includes(squeezed(said)) ? "" : said, money(base, tongue)).trim();
+  };
   return (
     <section class="ledger" id="made-of" data-follows aria-labelledby="made-of-name">
       <h3 id="made-of-name">{texts.name}</h3>
@@ -143,13 +152,9 @@ export const MadeOf = ({ view }: { view: EstimateView }) => {
       {adjustments.map(({ title, amount }) => (
         <Sum name={title} amount={money(amount, tongue)} />
       ))}
-      {totals.taxGroups.length > 0 ? <Sum name={texts.withoutTax} amount={money(totals.withoutTax, tongue)} /> : null}
-      {totals.taxGroups.map((group) => (
-        <Sum
-          name={group.name}
-          note={texts.ofBase(percent(group.percent, tongue.locale), money(group.base, tongue))}
-          amount={money(group.tax, tongue)}
-        />
+      {taxGroups.length > 0 ? <Sum name={texts.withoutTax} amount={money(totals.withoutTax, tongue)} /> : null}
+      {taxGroups.map((group) => (
+        <Sum name={group.name} note={baseOf(group)} amount={money(group.tax, tongue)} />
       ))}
       <Sum name={texts.total(totals.pricesIncludeTax)} amount={money(totals.total, tongue)} strong />
       {totals.prepaid === 0 ? null : (

@@ -1,10 +1,16 @@
 /** The frame of an owner's page: the shop's, with no way into the rest of the site, and never to be listed anywhere. */
 import type { Child } from "hono/jsx";
 import { ownersPageIn } from "../../wording/ownersPage.js";
+import { isUntaxed, untaxed } from "../../wording/untaxed.js";
 import type { OwnerShop } from "./view.js";
 
-/** What the page says, in its language. */
-export const textsOf = ({ language }: { readonly language: string }) => ownersPageIn(language);
+type Taxes = Parameters<typeof isUntaxed>[0];
+
+/** What the page says, in its language; nothing of tax where there is none. */
+export function textsOf({ language, sheet }: { readonly language: string; readonly sheet?: { readonly totals: Taxes } }) {
+  const texts = ownersPageIn(language);
+  return sheet && isUntaxed(sheet.totals) ? untaxed(texts) : texts;
+}
 
 export interface OwnerFrame {
   /** Addresses of the built stylesheet, icon and script. */

@@ -5,7 +5,7 @@ import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { CellBox, type Options, Pick } from "../frame/field.js";
+import { CellBox, HelpLink, type Options, Pick } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figures, Table } from "../frame/table.js";
 import { Withdraw } from "./cataloguePage.js";
@@ -133,8 +133,13 @@ export const DonorPage = (props: DonorProps) => {
           <fieldset class="part">
             <legend>Parts that can be pulled</legend>
             <p class="hint" id="parts-hint">
-              A price for one, or a share of the unit's cost for all of them. With neither, the pieces share what the others leave
-              of the cost.
+              A part is one of the catalogue; one that is not there yet you can{" "}
+              <a href="/parts/kinds/new" target="_blank" rel="noopener" aria-label="add to the catalogue (opens a new tab)">
+                add to it
+              </a>{" "}
+              meanwhile. A price for one, or a share of the unit's cost for all of them. With neither, the pieces share what the
+              others leave of the cost. Share good: of a hundred such pieces, how many work.{" "}
+              <HelpLink help={form.says.get("parts.*.shareGood")?.help} label="Share good" />
             </p>
             <Table
               class="lines stacking stock"

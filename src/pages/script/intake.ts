@@ -6,7 +6,7 @@ import { partNames, workNames } from "../form/names.js";
 import { opened } from "../form/open.js";
 import { following } from "../form/places.js";
 import { autosave } from "./autosave.js";
-import { forget, keep, keeper, kept } from "./localDraft.js";
+import { forget, keep, keeper, kept, sent } from "./localDraft.js";
 import { morph } from "./morph.js";
 import { notSent } from "./online.js";
 import { begin, carriage, fieldsNow, form, learn, pricingContext, put, redraw, renew, reprice } from "./screen.js";
@@ -156,7 +156,10 @@ place.addEventListener("submit", (event) => {
     reached = undefined;
     unsaved = false;
     shopKeeps.stop();
-    if (intent === "save") setTimeout(() => button?.setAttribute("disabled", ""), 0);
+    if (intent === "save") {
+      sent();
+      setTimeout(() => button?.setAttribute("disabled", ""), 0);
+    }
   }
 });
 
@@ -269,7 +272,8 @@ function offerKept(): void {
       shopKeeps.drop(found.fields);
     }),
   );
-  place.before(offer);
+  // Before the two columns, not in one of them.
+  place.parentElement!.before(offer);
   // The same one, as the shop has it.
   document.querySelector(`[data-begun="${CSS.escape(found.fields.get("meta.draft") || "none")}"]`)?.remove();
 }

@@ -76,8 +76,32 @@ export function keeper(now: () => ReadonlyMap<string, string>, put: (name: strin
   return { touch, drop, stop: () => clearTimeout(waiting) };
 }
 
+const SENT = "ohmwright sent";
+
+/** The button was pressed: the next page says whether all of it is on record. */
+export function sent(): void {
+  try {
+    sessionStorage.setItem(SENT, location.pathname);
+  } catch {
+    // Not allowed: what was typed may be offered once more.
+  }
+}
+
+/** The page that answered the button says so; one come back to, or loaded again, does not. */
+function isSaved(): boolean {
+  try {
+    const path = sessionStorage.getItem(SENT);
+    sessionStorage.removeItem(SENT);
+    const [how] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
+    return path === location.pathname && how?.type === "navigate" && new URLSearchParams(location.search).has("saved");
+  } catch {
+    return false;
+  }
+}
+
 /** What was typed here and is not on record, where the form has not moved on since. */
 export function kept(now: ReadonlyMap<string, string>): ReturnType<typeof read> {
+  if (isSaved()) forget();
   // The record that a new estimate became.
   if (location.pathname.endsWith(`/${read(NEW)?.fields.get("meta.token")}`)) forget(NEW);
   const found = read(location.pathname);

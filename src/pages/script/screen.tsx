@@ -67,6 +67,7 @@ let risk: IntakeView["sheet"];
 function drawSheet(view: IntakeView): void {
   if (view.sheet?.risk) risk = view.sheet;
   const sheet = view.sheet && risk?.risk && !view.sheet.risk ? { ...view.sheet, risk: risk.risk } : view.sheet;
+  tellRighted(view);
   const at = place("sheet-place");
   const explained = new Set([...at.querySelectorAll("details[data-why][open]")].map(({ id }) => id));
   refill(at, String(<SheetPanel view={{ ...view, ...(sheet && { sheet }) }} explained={explained} />));
@@ -91,6 +92,19 @@ const partsOf = (fields: Fields): readonly (readonly [string, string])[] =>
 /** What the server drew is what would be drawn here. */
 export function begin(): void {
   for (const [id, html] of partsOf(fieldsNow())) drawn.set(id, html);
+  if (sent) for (const { text } of viewNow(fieldsNow(), false).complaints) complained.add(text);
+}
+
+/** What the server refused and this page can judge for itself; of the rest only the server knows when it is put right. */
+const complained = new Set<string>();
+
+/** What was put right does not stand at the head of the page any longer. */
+function tellRighted({ complaints }: IntakeView): void {
+  const summary = document.getElementById("summary");
+  const still = new Set(complaints.map(({ text }) => text));
+  for (const line of summary?.querySelectorAll("li") ?? [])
+    if (complained.has(line.textContent) && !still.has(line.textContent)) line.remove();
+  if (summary?.querySelector("li") === null) summary.remove();
 }
 
 export function redraw(fields: Fields, focus?: string, say?: string): void {

@@ -6,6 +6,7 @@ import { money, percent } from "../../wording/figures.js";
 import { adjustmentTitle } from "../../wording/line.js";
 import { taxRoundingText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
+import { isUntaxed } from "../../wording/untaxed.js";
 import { key } from "../form/fields.js";
 import { type Explained, LineTable } from "./lineTable.js";
 import { type SheetProps, Sources } from "./sources.js";
@@ -25,7 +26,7 @@ const GROUP_TITLES: Readonly<Record<LineGroup, string>> = {
 export const Ledger = (props: SheetProps & Explained & { open?: boolean }) => {
   const { sheet, tongue } = props;
   const { totals } = sheet;
-  const taxed = totals.taxGroups.length > 0;
+  const taxed = totals.taxGroups.length > 0 && !isUntaxed(totals);
   return (
     <section class="ledger" aria-labelledby="ledger-name">
       <h3 id="ledger-name">How it adds up</h3>
@@ -45,9 +46,7 @@ export const Ledger = (props: SheetProps & Explained & { open?: boolean }) => {
         <Adjusted {...props} adjustment={adjustment} />
       ))}
       {taxed ? <Plain name="Without tax" amount={money(totals.withoutTax, tongue)} /> : null}
-      {totals.taxGroups.map((tax) => (
-        <Taxed {...props} tax={tax} />
-      ))}
+      {taxed ? totals.taxGroups.map((tax) => <Taxed {...props} tax={tax} />) : null}
       <Plain name="Total" amount={money(totals.total, tongue)} strong />
       {totals.prepaid === 0 ? null : (
         <>

@@ -33,6 +33,8 @@ interface JobListProps {
   /** Where older jobs are. */
   readonly next?: string;
   readonly first: boolean;
+  /** No job was ever taken in. */
+  readonly none: boolean;
   /** The demo shop, with a job whose owner's page can be looked at. */
   readonly demo: boolean;
   /** Nobody has an account yet, and it was not put off. */
@@ -42,7 +44,7 @@ interface JobListProps {
   readonly begun: readonly Begun[];
 }
 
-export const JobList = ({ frame, locale, rows, states, next, first, demo, unsettled, untouched, begun }: JobListProps) => (
+export const JobList = ({ frame, locale, rows, states, next, first, none, demo, unsettled, untouched, begun }: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -62,7 +64,7 @@ export const JobList = ({ frame, locale, rows, states, next, first, demo, unsett
     ) : null}
     <BegunOffer begun={begun} />
     {(unsettled || untouched) && first ? <SetUpOffer mayGoOn={!frame.guarded && !untouched} untouched={untouched} /> : null}
-    {rows.length === 0 && first && states.every(({ jobs }) => !jobs) ? (
+    {none ? (
       <div class="empty">
         <p>
           Each unit that comes in gets a job here, with its estimates. {untouched ? "Set up the shop, then start" : "Start"} with
@@ -75,7 +77,11 @@ export const JobList = ({ frame, locale, rows, states, next, first, demo, unsett
         <Table
           class="board"
           caption="Jobs, newest first"
-          empty="No job stands there."
+          empty={
+            first
+              ? "No job is open. Those that are done, and what is still to be paid on them, stand under Closed."
+              : "No job stands there."
+          }
           heads={["Job", "Unit", "Owner", "State", "Next", figure("Amount")]}
           rows={rows.map((row) => [
             <a href={`/jobs/${row.id}`}>{row.number}</a>,

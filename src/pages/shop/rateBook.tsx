@@ -144,7 +144,7 @@ export const RatesPage = (view: BookView) => {
                     <>
                       <input type="hidden" name={`labourClasses.${at}.id`} value={row.id} />
                       <a href={entryAddress("labour-classes", row.id)}>{row.name}</a>
-                      {row.attended ? null : <span class="hint"> nobody attends</span>}
+                      {row.attended || /nobody/i.test(row.name) ? null : <span class="hint"> nobody attends</span>}
                     </>,
                     <Cell form={form} name={`labourClasses.${at}.ratePerHour`} size="money" />,
                     sourceText(row.source),

@@ -107,7 +107,8 @@ export const EntryPage = ({ part, at, today, learned, ...view }: EntryProps) => 
   const choices: Readonly<Record<string, Options>> = {
     replacedBy: [["", "Replace"], ...named(book.operations, form.fields.get(`${base}.replacedBy`))],
     labourClass: named(book.labourClasses, form.fields.get(`${base}.labourClass`)),
-    attended: NO_YES,
+    // Most work is somebody's: a new kind begins so.
+    attended: row ? NO_YES : NO_YES.toReversed(),
     polarised: NO_OR_YES,
   };
   const ask = (field: string, hint?: string) => (

@@ -58,7 +58,6 @@ export const SettingsPage = ({ frame, form, say, books, currencies, languages, p
           <Ask form={form} name="timeZone" />
           <Ask form={form} name="paper" />
           <Ask form={form} name="detail" options={DETAILS} />
-          <Ask form={form} name="detail" options={DETAILS} />
           <Ask form={form} name="benchQueueDays" />
           <Ask form={form} name="linkDays" />
           <Ask form={form} name="warrantyDays" />

@@ -134,7 +134,7 @@ const agreement = {
   notABill: (number: string, until: string) =>
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
   agreeing: (total: string, ticked: boolean, ceiling: string) =>
-    `Agreeing lets us do this work for ${total}, tax included${ticked ? ", with what is ticked" : ""}, and never for more than ${ceiling}.`,
+    `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticked ? " What you tick or strike out changes both, and we confirm them first." : ""}`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please refit the unit and return it.",
@@ -153,7 +153,7 @@ const letter = {
   neverMore: "Never more than",
   weStop: "We stop and ask you before that.",
   ready: "Ready, from your agreement",
-  opening: (time: string) => `Opening it once is in it: ${time}.`,
+  opening: (time: string) => `Opening and closing it once is included: ${time}.`,
   paid: (paid: string, due: string) => `Paid already: ${paid}; still to pay: ${due}.`,
   mayFind: "We may find, and then do without asking again",
   youChoose: "You choose: tick what you want",

@@ -135,7 +135,7 @@ const agreement: Paper["agreement"] = {
   notABill: (number, until) =>
     `Dies ist ein schriftlicher Kostenvoranschlag${number && ` (${number})`}, keine Rechnung. Er gilt bis ${until}.`,
   agreeing: (total, ticked, ceiling) =>
-    `Mit Ihrer Zustimmung führen wir diese Arbeiten für ${total} inkl. Umsatzsteuer${ticked ? " mit dem Angekreuzten" : ""} aus, nie für mehr als ${ceiling}.`,
+    `Mit Ihrer Zustimmung führen wir diese Arbeiten für ${total} inkl. Umsatzsteuer aus, nie für mehr als ${ceiling}.${ticked ? " Was Sie ankreuzen oder streichen, ändert beides, und wir bestätigen es zuvor." : ""}`,
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
   decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
@@ -153,7 +153,7 @@ const letter: Paper["letter"] = {
   neverMore: "Nie mehr als",
   weStop: "Vorher halten wir an und fragen Sie.",
   ready: "Fertig, ab Ihrer Zustimmung",
-  opening: (time) => `Einmal öffnen ist enthalten: ${time}.`,
+  opening: (time) => `Einmal öffnen und schließen ist enthalten: ${time}.`,
   paid: (paid, due) => `Bereits bezahlt: ${paid}; noch zu zahlen: ${due}.`,
   mayFind: "Was wir finden können und dann ausführen, ohne erneut zu fragen",
   youChoose: "Sie wählen: Bitte ankreuzen, was Sie wünschen",

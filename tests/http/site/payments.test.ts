@@ -22,6 +22,9 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
   expect(words((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html)).toContain(`A deposit of ${cash(deposit)} is awaited`);
 
   const form = await desk.get(page);
+  expect(form.html).toMatch(
+    new RegExp(`value="${(deposit / 100).toFixed(2)}"[^>]*name="amount"|name="amount"[^>]*value="${(deposit / 100).toFixed(2)}"`),
+  );
   const typed = { by: HAND, for: "deposit", how: "card", on: "2026-11-25" };
   const none = await desk.press(form, "Record it", { ...typed, amount: "0" });
   expect([none.status, words(none.html).includes("give more than 0")]).toEqual([422, true]);

@@ -106,3 +106,14 @@ describe("how long links open and the shop stands by its work", () => {
     expect(await refusals(told, { linkDays: "0" })).toMatchObject({ pointer: "/linkDays" });
   });
 });
+
+it("is asked each thing once, and a new kind of labour is somebody's work at first", async () => {
+  const { desk } = await story();
+  const names = [...(await desk.get("/settings")).html.matchAll(/<(?:input|select|textarea)[^>]* name="([^"]+)"/g)].map(
+    ([, name]) => name,
+  );
+  expect(names.length).toBeGreaterThan(10);
+  expect(names.filter((name, at) => names.indexOf(name) !== at)).toEqual([]);
+  const made = await desk.get("/rate-book/labour-classes/new");
+  expect(made.html).toMatch(/attended"[^>]*>\s*<option value="yes"/);
+});

@@ -54,6 +54,19 @@ describe("the next line", () => {
     ]);
   });
 
+  it.each([
+    ["1 Renew the mains lead 35.00", { count: "1", operation: "Renew the mains lead", price: "35.00", likely: undefined }],
+    ["Renew the mains lead, £35", { count: "1", operation: "Renew the mains lead", price: "35", likely: undefined }],
+    ["2 Rebush the spindle 12,50 €", { count: "2", operation: "Rebush the spindle", price: "12,50", likely: undefined }],
+    ["Polish the case: 90 min", { count: "1", operation: "Polish the case", price: undefined, likely: "90" }],
+    ["Test at 230", { count: "1", operation: "Test at 230", price: undefined, likely: undefined }],
+  ])("takes the minutes or the price that one's own words end with: %s", (typed, wanted) => {
+    const { fields, focus } = act("add line", form({ "next.what": typed }), bench);
+    const said = (leaf: string) => fields.get(`line.l1.${leaf}`);
+    expect({ count: said("count"), operation: said("operation"), price: said("price"), likely: said("likely") }).toEqual(wanted);
+    expect(focus).toBe((wanted.price ?? wanted.likely) ? "next.what" : "line.l1.likely");
+  });
+
   it("asks for minutes or a price of what is on no list", () => {
     const { fields, focus } = act("add line", form({ "next.what": "Age the valves overnight" }), bench);
     expect([fields.get("line.l1.operation"), focus]).toEqual(["Age the valves overnight", "line.l1.likely"]);

@@ -2,8 +2,8 @@
  * What a button of the form does to its fields: the same function behind the button with script off (on the server) and with
  * script on (in the browser). An intent is `verb` or `verb:key`. Removing keeps what was removed, to be put back.
  */
-import type { FormContext } from "../context.js";
-import type { Fields } from "../fields.js";
+import { columnsOf, type FormContext } from "../context.js";
+import { type Fields, key as keyOf } from "../fields.js";
 import { opened } from "../open.js";
 import { clearCounts, refine, takeUsualCounts } from "./counts.js";
 import {
@@ -22,6 +22,12 @@ import {
   take,
 } from "./rows.js";
 import { addList, addNext, rowAt } from "./typed.js";
+
+/** `cell`: row and column of the grid, parted by a point. */
+function cellName(cell: string, { rateBook }: FormContext): string {
+  const column = columnsOf(rateBook).find(({ id }) => keyOf(id) === cell.slice(cell.indexOf(".") + 1));
+  return column ? `the count of ${column.name}` : "the count";
+}
 
 /** What was just added can be taken out again until something else is done. */
 const STAYS = /^(open|close|see|lines from|recalculate)$/;
@@ -46,7 +52,7 @@ export function act(intent: string, fields: Fields, context: FormContext): Acted
     case "as line":
       return asLine(settled, key, context);
     case "remove cell":
-      return take(settled, (name) => name === `cells.${key}` || name === `cellIds.${key}`, "the count");
+      return take(settled, (name) => name === `cells.${key}` || name === `cellIds.${key}`, cellName(key, context));
     case "open":
       return { fields: opened(settled, key), focus: `part-${key}` };
     case "close":

@@ -19,6 +19,22 @@ const AFTER = /^(.+?)\s+[x×*]\s*(\d{1,5})$/i;
 /** A figure before one of these is a value, and no count. */
 const UNIT = /^(?:[munpµμ]?[fh]|v|ma|k|m|r|w|ohms?|hz|mm|cm|pins?|%)(?![a-z])/i;
 
+const MINUTES = /^(.*\S)\s+(\d{1,4}(?:[.,]\d{1,2})?)\s*min(?:s|utes?)?\.?$/i;
+/** Told from a value by its sign, or by two digits after the point. */
+const PRICE = /^(.*\S)\s+(?:\p{Sc}\s?(\d{1,7}(?:[.,]\d{1,2})?)|(\d{1,7}(?:[.,]\d{1,2})?)\s?\p{Sc}|(\d{1,7}[.,]\d{2}))$/u;
+
+/** What one's own words end with, as a field of the line. */
+function ownFigure(
+  text: string,
+): { readonly what: string; readonly field: "likely" | "price"; readonly figure: string } | undefined {
+  const said = (words = "") => words.replace(/[\s,;:–-]+$/, "");
+  const [, work, minutes] = MINUTES.exec(text) ?? [];
+  if (minutes !== undefined) return { what: said(work), field: "likely", figure: minutes };
+  const [, thing, before, after, plain] = PRICE.exec(text) ?? [];
+  const figure = before ?? after ?? plain;
+  return figure === undefined ? undefined : { what: said(thing), field: "price", figure };
+}
+
 export function typedLine(text: string, context: FormContext): Typed {
   const what = text.trim();
   if (named(what, context)) return { count: "1", what };
@@ -72,13 +88,15 @@ function addTyped(fields: Fields, { count, what }: Typed, at: string, context: F
   const row = freeKey(fields, "line", "l");
   const place = at === WHOLE_UNIT ? "" : (fields.get(`assembly.${at}.name`) ?? "").trim();
   const names = known?.is === "part" ? partNames(context) : workNames(context);
+  const own = known ? undefined : ownFigure(what);
   const line = withFields(fields, [
-    [`line.${row}.${known?.is ?? "operation"}`, known ? nameFor(known.id, names) : what],
+    [`line.${row}.${known?.is ?? "operation"}`, known ? nameFor(known.id, names) : (own?.what ?? what)],
+    ...(own ? [[`line.${row}.${own.field}`, own.figure] as const] : []),
     [`line.${row}.count`, count],
     [`line.${row}.certainty`, "planned"],
     ...(place === "" ? [] : [[`line.${row}.assembly`, place] as const]),
   ]);
-  return { fields: line, focus: "next.what", say: took, ...(!known && { own: row }) };
+  return { fields: line, focus: "next.what", say: took, ...(!known && !own && { own: row }) };
 }
 
 function columnOf({ id, is }: Known, { rateBook }: FormContext): string | undefined {
