@@ -4,7 +4,7 @@ import { split } from "../money/split.js";
 import type { Sheet } from "../sheet.js";
 
 /** By work item: its labour, and by count its share of the lines of parts, in minor units, as the lines have it. */
-export function ownAmounts({ lines }: Pick<Sheet, "lines">, items: readonly WorkItem[]): ReadonlyMap<string, Minor> {
+export function ownAmounts({ lines }: Sheet, items: readonly WorkItem[]): ReadonlyMap<string, Minor> {
   const counts = new Map(items.map(({ id, count }) => [id, count]));
   const own = new Map<string, Minor>();
   for (const { amount, from } of lines) {

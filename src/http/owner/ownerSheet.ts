@@ -1,7 +1,6 @@
 /** A sheet as its owner sees it: what is charged and why, and nothing of what it cost the shop. */
 import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { percentOf } from "../../estimating/money/scales.js";
 import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
@@ -71,18 +70,9 @@ const ownerGroup = (
   ...(probability !== undefined && { probability }),
 });
 
-/** Each line with the tax that comes on top of it, as the prices of options and of what may be found have it in. */
-function withTax({ lines, totals }: Sheet): Pick<Sheet, "lines"> {
-  if (totals.pricesIncludeTax) return { lines };
-  const rates = new Map(totals.taxGroups.map(({ category, percent }) => [category, percent]));
-  return {
-    lines: lines.map((line) => ({ ...line, amount: line.amount + percentOf(line.amount, rates.get(line.taxCategory) ?? 0) })),
-  };
-}
-
-/** Of the issued input, whole, with its own lines of the issued sheet, tax included. */
+/** Of the issued input, whole, with its own lines of the issued sheet. */
 export function ownerWork(input: EstimateInput, sheet: Sheet): OwnerWork[] {
-  const own = ownAmounts(withTax(sheet), input.items);
+  const own = ownAmounts(sheet, input.items);
   return strikeable(input).map((item) => {
     const ifFound = item.certainty.is === "if found";
     const group = ifFound ? sheet.ifFound.find(({ id, names }) => id === item.id && names.length === 1) : undefined;
