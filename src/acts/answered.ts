@@ -3,15 +3,17 @@
  * to; the same answer again is harmless; another one is a correction. The words on record are those that were shown: both are
  * `answerWords` of the same set.
  */
-import type { AgreedSet, PricedSet } from "../estimating/agreement/choices.js";
+import { type AgreedSet, afterAnswer, draftAfterAnswer, type PricedSet } from "../estimating/agreement/choices.js";
 import { measured } from "../estimating/agreement/limit.js";
 import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/law/spoken.js";
 import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
+import { estimates, priced } from "../records/estimates.js";
 import { tellingOf } from "../records/keptOnce.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
+import type { Write } from "../records/trail.js";
 import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { bookIn, namesIn } from "../wording/names.js";
@@ -159,13 +161,29 @@ export async function answered(
   const told = { revision: issue.revision, answer, by, record: await tellingOf("agreements", record) };
   return {
     answer: record,
-    writes: [addAgreement(desk.db, record)],
+    writes: [addAgreement(desk.db, record), ...(await draftTaking(desk, job, record))],
     trail: {
       job: jobId,
       head: job.head,
       events: [{ is: corrects === undefined ? "answered" : "answer corrected", content: told }],
     },
   };
+}
+
+/** A draft of the next revision was begun before this answer to the newest one: what is refused stays refused in it too. */
+async function draftTaking({ db, at }: Desk, job: JobAsItStands, record: Agreement): Promise<Write[]> {
+  const { draft, current } = job;
+  const revision = current && job.revision(current.id);
+  if (!draft || !revision || current.id !== record.estimateId) return [];
+  const { items } = revision.input;
+  const before = job.agreedAsSaid(current.revision)?.input.items;
+  const answeredAs = (answer?: Agreement) =>
+    answer ? afterAnswer(items, { ...answer, declined: answer.answer === "declined" }, before) : items;
+  const taken = draftAfterAnswer(draft.input.items, answeredAs(job.answerTo(current.id)), answeredAs(record));
+  if (taken === draft.input.items) return [];
+  const input = { ...draft.input, items: taken };
+  const { problems: _, ...made } = await priced(job.inputOf({ ...draft, input }));
+  return [estimates.changed(db, draft, { input, ...made }, at).write];
 }
 
 const isSame = (standing: Agreement, answer: AnswerGiven, { chosen, struck }: AgreedSet): boolean =>

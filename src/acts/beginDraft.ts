@@ -75,7 +75,7 @@ export function onceMore(
   { id, revision, rateBookId, rateBookVersion, input: { paperwork, ...last } }: Estimate,
 ) {
   const answer = job.answerTo(id);
-  const agreed = job.agreed(revision)?.input.items;
+  const agreed = job.agreedAsSaid(revision)?.input.items;
   const rest = answer
     ? { ...last, items: afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) }
     : last;

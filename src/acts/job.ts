@@ -62,6 +62,8 @@ export interface JobAsItStands extends JobRows {
   readonly priced: (estimateId: string, set: AgreedSet) => PricedSet | UnknownInSet;
   /** What the shop may work by; undefined while nothing is agreed. `before`: by the answers to earlier revisions alone. */
   readonly agreed: (before?: number) => Agreed | undefined;
+  /** The same, with own words and services as they were said: what a next revision goes on from. */
+  readonly agreedAsSaid: (before?: number) => Agreed | undefined;
   /**
    * The newest revision, issued or not, with work that was agreed and dropped since, and work in own words that was logged, or is about
    * to be (`entry`); undefined without an estimate.
@@ -118,7 +120,7 @@ function standing(rows: JobRows): JobAsItStands {
       return pricedSet(inputOf(issued), set, issued.sheet, reckoned);
     },
   );
-  const agreedAsKept = (before?: number): Agreed | undefined => {
+  const agreedAsSaid = (before?: number): Agreed | undefined => {
     const agreement = agreedTo(answers, before);
     const set = agreement && priced(agreement.estimateId, agreement);
     if (!agreement || !set) return undefined;
@@ -127,13 +129,13 @@ function standing(rows: JobRows): JobAsItStands {
   };
   // At the bench and at the close, what was said in own words or sold as a service is work like any other.
   const agreed = (before?: number): Agreed | undefined => {
-    const set = agreedAsKept(before);
+    const set = agreedAsSaid(before);
     return set && { ...set, input: resolve(set.input) };
   };
   const inputWith = keptBy(
     (entry?: LogEntryValue) => JSON.stringify(entry?.own === undefined ? null : entry),
     (entry) => {
-      const more = [...(agreedAsKept()?.input.items ?? []), ...ownWorkOf([...entries, ...(entry ? [entry] : [])])];
+      const more = [...(agreedAsSaid()?.input.items ?? []), ...ownWorkOf([...entries, ...(entry ? [entry] : [])])];
       return latest && resolve(withItemsOf(inputOf(latest), more));
     },
   );
@@ -169,6 +171,7 @@ function standing(rows: JobRows): JobAsItStands {
     inputOf,
     priced,
     agreed,
+    agreedAsSaid,
     input,
     issueOf: (id) => issues.find((each) => each.id === id),
     answerTo: (estimateId) => standingAnswer(answers, estimateId),

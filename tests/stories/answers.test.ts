@@ -77,6 +77,58 @@ describe("an answer's words and amounts", () => {
     expect(kept.sheet!.totals.total).toBeGreaterThan(first.record.amount!);
   });
 
+  it("work refused while the next revision is being made is refused in that one too, and what was found meanwhile stays in it", async () => {
+    const told = await story();
+    const link = await issued(told);
+    const found = { reason: "a cracked jack", work: "Clean a board", count: "3" };
+    await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", found);
+    const { owner, seen } = await come(told, link);
+    const [struck, ...work] = ticked(seen, "work");
+    const check = await owner.press(seen, /^Agree to/, { work, name: NAME });
+    await owner.press(check, /^Agree to/);
+    const second = await come(told, await issued(told));
+    expect(ticked(second.seen, "work")).not.toContain(struck);
+    expect(ticked(second.seen, "work")).toHaveLength(work.length + 1);
+    expect(words(second.seen.html)).toContain("You left this out in revision 1");
+    const [first] = await answersOf(told.opened.db, told.jobId);
+    const { items } = (await estimates.ofJob(told.opened.db, told.jobId)).at(-1)!.input;
+    expect(items.find(({ id }) => id === struck)?.certainty).toEqual({ is: "optional", chosen: false, refused: 1 });
+    expect(first!.struck).toEqual([struck]);
+  });
+
+  it("after an answer is corrected, a draft begun in between follows the correction", async () => {
+    const told = await story();
+    await issued(told);
+    const all = { answer: "agreed", by: NAME, channel: "e-mail", recordedBy: "Marta Lind", writing: "e-mail, 10:12" };
+    const path = `/api/estimates/${told.estimateId}/agreements`;
+    const { work: struck } = { work: "w01" };
+    const part = await told.opened.send("POST", path, { ...all, answer: "part agreed", struck: [struck] });
+    const { id: corrects } = (await part.json()) as { id: string };
+    await told.desk.send(`${told.job}/revisions`, []);
+    const certainty = async () =>
+      (await estimates.ofJob(told.opened.db, told.jobId)).at(-1)!.input.items.find(({ id }) => id === struck)?.certainty;
+    expect(await certainty()).toEqual({ is: "optional", chosen: false, refused: 1 });
+    await told.opened.send("POST", path, { ...all, corrects, reason: "ticked wrongly" });
+    expect(await certainty()).toEqual({ is: "planned" });
+  });
+
+  it("a declined revision leaves work in own words, agreed to before it, as it was said", async () => {
+    const told = await story();
+    const first = { reason: "the lid is bent", own: "Straighten the lid", minutes: "20" };
+    await told.opened.send("POST", `/api${told.job}/extra-fault`, { ...first, minutes: 20 });
+    const say = async (button: RegExp) => {
+      const { owner, seen } = await come(told, await issued(told));
+      await owner.press(await owner.press(seen, button, { name: NAME }), button);
+    };
+    await say(/^Agree to/);
+    await told.opened.send("POST", `/api${told.job}/extra-fault`, { reason: "a dead lamp", own: "New lamp", price: 900 });
+    await say(/^Decline/);
+    await told.desk.send(`${told.job}/revisions`, []);
+    const [, second, third] = await estimates.ofJob(told.opened.db, told.jobId);
+    expect(third?.sheet?.totals.total).toBeDefined();
+    expect(third!.input.items.slice(0, -1)).toEqual(second!.input.items.slice(0, -1));
+  });
+
   it("a declined extra fault leaves what was agreed before, and comes back only when it is asked for", async () => {
     const told = await story();
     const first = await answers(told, /^Agree to/, (seen) => ({ work: ticked(seen, "work"), chosen: [] }));

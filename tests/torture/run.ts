@@ -1,13 +1,15 @@
-/** `npm run torture`: kills, failing statements, races and a large shop's backup, each part a table. Long; the suite has a short version of the first three, and holds what keeps the last small. `--only races` runs one part. */
+/** `npm run torture`: kills, failing statements, races and a large shop's backup, each part a table. Long; the suite has a short version of the first three, and holds what keeps the last small. `--only races` runs one part, `life 10000 1` that many seeded lives from a seed on. */
 import { parseArgs } from "node:util";
 import { backedUp } from "./backups.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
+import { livesTold } from "./life/run.js";
 import { RACES, raced } from "./races.js";
 import { bundle, npmStart } from "./server.js";
 import { failedOneByOne } from "./statements.js";
 
-const { values } = parseArgs({
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
   options: {
     kills: { type: "string", default: "350" },
     jobs: { type: "string", default: "5000" },
@@ -64,9 +66,15 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
         [what.padEnd(17), `${took.toFixed(0)} s`.padStart(6), `${peak.toFixed(0)} MB${had}`, said.split("\n").at(-1)].join("  "),
       );
     }),
+  life: async () => {
+    const { faults } = await livesTold(Number(seeds), Number(first), say);
+    return faults.map(({ seed, act, what }) => `seed ${seed}, act ${act}: ${what}`);
+  },
 };
 
-const only = values.only?.split(",") ?? Object.keys(PARTS);
+// Lives are asked for by name: an hour of them is another matter.
+const [named, seeds = "10000", first = "1"] = positionals;
+const only = (named ?? values.only)?.split(",") ?? Object.keys(PARTS).filter((name) => name !== "life");
 for (const name of only) if (!PARTS[name]) throw new Error(`There is no part '${name}' among ${Object.keys(PARTS).join(", ")}.`);
 const faults: string[] = [];
 for (const name of only) {

@@ -94,7 +94,7 @@ const sqlOf = (statement: Statement): string =>
 const writes = (statement: Statement): boolean => !/^\s*select/i.test(sqlOf(statement));
 
 /** Of a connection from now on: counts its statements, and has one of them fail inside its transaction. */
-function statementsOf(db: Database, which: "every" | "written") {
+export function statementsOf(db: Database, which: "every" | "written") {
   const { $client: client } = db as unknown as { readonly $client: Client };
   const [batch, execute] = [client.batch.bind(client), client.execute.bind(client)];
   let [made, at]: [number, number] = [0, 0];
@@ -126,7 +126,7 @@ function statementsOf(db: Database, which: "every" | "written") {
 }
 
 /** A hash of every row of every table. */
-async function everything(db: Database): Promise<string> {
+export async function everything(db: Database): Promise<string> {
   const tables = await db.run("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name");
   const hash = createHash("sha256");
   for (const { name } of tables.rows) {

@@ -4,6 +4,7 @@ import { estimate, type Outcome } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
 import { behindOf } from "../resolve.js";
 import type { GroupPrice, Sheet } from "../sheet.js";
+import { same } from "./canonical.js";
 import { heldTo, keepsPromises, withPromised } from "./promises.js";
 
 /** An option's id on the sheet: its group, or the item alone. */
@@ -155,6 +156,26 @@ export function afterAnswer(
   const before = new Map(agreed.map((item) => [item.id, item]));
   const now = new Set(items.map(({ id }) => id));
   return [...items.map((item) => before.get(item.id) ?? leftOut(item, revision)), ...agreed.filter(({ id }) => !now.has(id))];
+}
+
+/**
+ * A draft that was begun before the answer takes it as one begun after it would. `from`: the work it was begun with; `after`: the same as
+ * it is answered. What the shop has said otherwise of its certainty since stays.
+ */
+export function draftAfterAnswer(
+  draft: readonly WorkItem[],
+  from: readonly WorkItem[],
+  after: readonly WorkItem[],
+): readonly WorkItem[] {
+  const byId = (items: readonly WorkItem[]) => new Map(items.map((item) => [item.id, item]));
+  const [was, now, has] = [byId(from), byId(after), byId(draft)];
+  const taken = draft.map((item) => {
+    const [old, next] = [was.get(item.id), now.get(item.id)];
+    if (!old || !next || same(old, next) || !same(item.certainty, old.certainty)) return item;
+    return same(item, old) ? next : { ...item, certainty: next.certainty };
+  });
+  const back = after.filter(({ id }) => !was.has(id) && !has.has(id));
+  return back.length === 0 && taken.every((item, at) => item === draft[at]) ? draft : [...taken, ...back];
 }
 
 /** An option it was stays with its group; other work is left or taken by itself. */

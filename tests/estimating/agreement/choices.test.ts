@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { afterAnswer, pricedSet, unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
+import { afterAnswer, draftAfterAnswer, pricedSet, unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
 import { unagreed } from "../../../src/estimating/agreement/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../../../src/estimating/input.js";
@@ -139,6 +139,15 @@ describe("the work of the next revision", () => {
 
   it("is offered as it was after a first revision was declined", () =>
     expect(afterAnswer(items, { ...set, declined: true })).toBe(items));
+
+  it("is taken by a draft begun before the answer, but for what the shop said otherwise and what it found meanwhile", () => {
+    const after = afterAnswer(items, { ...set, chosen: ["pair"], struck: ["a", "b"] });
+    const [a, b, c, d] = items as [WorkItem, WorkItem, WorkItem, WorkItem];
+    const said: WorkItem = { ...b, certainty: { is: "if found", probability: 0.9 } };
+    const draft = [{ ...a, count: 9 }, said, c, d, on("top", "extra")];
+    expect(draftAfterAnswer(draft, items, after)).toEqual([{ ...after[0]!, count: 9 }, said, ...after.slice(2), draft[4]]);
+    expect(draftAfterAnswer(after, items, after)).toBe(after);
+  });
 
   it("keeps the revision in which work was first left out", () => {
     const [once] = afterAnswer([on("panel", "a")], { ...set, struck: ["a"] });
