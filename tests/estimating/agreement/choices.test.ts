@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { afterAnswer, draftAfterAnswer, pricedSet, unknownChoices, withChoices, withFound } from "../../../src/estimating/agreement/choices.js";
+import {
+  afterAnswer,
+  draftAfterAnswer,
+  pricedSet,
+  unknownChoices,
+  withChoices,
+  withFound,
+} from "../../../src/estimating/agreement/choices.js";
 import { unagreed } from "../../../src/estimating/agreement/workLog.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../../../src/estimating/input.js";
