@@ -14,6 +14,9 @@ export function failure(error: Error, c: Context): Response {
         detail: "The body could not be read as JSON; check its quotes, commas and brackets.",
       });
   }
+  // Whoever sent it broke off, and reads no answer.
+  if (error.message === "aborted" && "code" in error && error.code === "ECONNRESET")
+    return refuse(c, "json malformed", { detail: "The request broke off before its end." });
   const busy = busyIn(error);
   if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
   const trouble = troubleOf(error);

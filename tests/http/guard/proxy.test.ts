@@ -1,6 +1,6 @@
 /** The real Node server behind a proxy, and under connections that say nothing. */
 import { connect, type Socket } from "node:net";
-import { describe, expect, it, onTestFinished } from "vitest";
+import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { CONNECTIONS_OF_A_PLACE } from "../../../src/http/guard/connections.js";
 import { callerBehind, hopsIn } from "../../../src/http/guard/proxy.js";
 import { startServer } from "../../../src/server.js";
@@ -49,6 +49,24 @@ describe("the server", () => {
     const without = await served();
     for (let n = 0; n < 10; n += 1) expect(await asked(without, `192.0.2.${n}`, "wrong")).toBe(401);
     expect(await asked(without, "192.0.2.99", SECRET)).toBe(429);
+  });
+
+  it("logs no fault of its own where whoever sends breaks off in the middle", async () => {
+    const told = vi.spyOn(console, "error").mockReturnValue();
+    onTestFinished(() => void told.mockRestore());
+    const url = new URL(await served());
+    for (const path of ["/api/owners", "/sign-in"]) {
+      const type = path === "/sign-in" ? "application/x-www-form-urlencoded" : "application/json";
+      const head = `POST ${path} HTTP/1.1\r\nHost: localhost\r\nAuthorization: Bearer ${SECRET}\r\nContent-Type: ${type}\r\n`;
+      const socket = connect(Number(url.port), "127.0.0.1");
+      socket.on("error", () => undefined);
+      socket.write(`${head}Transfer-Encoding: chunked\r\n\r\n5\r\n{"nam`);
+      await new Promise((resolve) => setTimeout(resolve, 200));
+      socket.destroy();
+    }
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    expect((await fetch(`${url}health`)).status).toBe(200);
+    expect(told.mock.calls).toEqual([]);
   });
 
   it("answers while one place holds 600 connections of one byte each, keeps no more of them than it may, and ends those in time", async () => {
