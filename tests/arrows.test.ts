@@ -148,7 +148,12 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
 const CIRCLES_LEFT: readonly string[] = [];
 
 /** Files that the bundler puts in place of a package: who imports them is outside the source. */
-const IN_PLACE_OF_A_PACKAGE = ["src/documents/paper/noStandardFonts.ts"];
+const IN_PLACE_OF_A_PACKAGE = [
+  "src/documents/paper/noCompression.ts",
+  "src/documents/paper/noStandardFonts.ts",
+  "src/documents/paper/pdfObjects.ts",
+  "src/http/staff/noCertificates.ts",
+];
 
 /** Rooms are folders of src; worker.ts and server.ts are rooms of one file. */
 const roomOf = (file: string): string => {

@@ -7,7 +7,7 @@ import { gzipSync } from "node:zlib";
 import { build } from "./build.js";
 import { wrangler } from "./wrangler.js";
 
-const BUDGET = 1_000_000;
+const BUDGET = 890_000;
 const ENVIRONMENTS = ["production", "staging"];
 
 await build();

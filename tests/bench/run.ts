@@ -1,12 +1,13 @@
 /**
  * `npm run bench`: least times of one run, as ratios to floors of the same run. Absolute figures drift between machines; ratios are what
- * to compare. `-- works`, `-- http`, `-- papers` and `-- office` are parts of it.
+ * to compare. `-- works`, `-- http`, `-- edge`, `-- papers` and `-- office` are parts of it.
  */
 import { Miniflare } from "miniflare";
 import { accuracyAgainst } from "./accuracy.js";
 import { bundleOf } from "./bundle.js";
 import { firstCalls } from "./firstCall.js";
 import { besideRaw } from "./http/besideRaw.js";
+import { everyRoute } from "./http/inWorkerd.js";
 import { besideOffice } from "./office/besideOffice.js";
 import { besidePeers } from "./peers/besidePeers.js";
 import { DRAWS, RISK_OF_100, type Work, works } from "./works.js";
@@ -50,7 +51,7 @@ async function inWorkerd(): Promise<{ timer: Timer; stop: () => Promise<void> }>
   return { timer, stop: () => worker.dispose() };
 }
 
-const PARTS = { works: printWorks, http: printHttp, papers: printPapers, office: printOffice };
+const PARTS = { works: printWorks, http: printHttp, edge: printEdge, papers: printPapers, office: printOffice };
 const asked = process.argv[2];
 if (asked !== undefined && !Object.hasOwn(PARTS, asked))
   throw new Error(`'${asked}' is none of ${Object.keys(PARTS).join(", ")}.`);
@@ -68,6 +69,15 @@ async function printHttp(): Promise<void> {
       cells(name, String(bytes), shop.rate.toFixed(0), shop.cpu.toFixed(2), raw.rate.toFixed(0), raw.cpu.toFixed(3), ...ratios),
     );
   }
+}
+
+async function printEdge(): Promise<void> {
+  const { start, rows } = await everyRoute(200);
+  console.log("\nThe Worker as it is sent, in workerd: processor time in ms, of 10 that a request may take");
+  const cells = (name: string, ...rest: readonly string[]) => name.padEnd(30) + rest.map((cell) => cell.padStart(10)).join("");
+  console.log(cells("what", "first", "p50", "p99"));
+  for (const { name, first, p50, p99 } of rows) console.log(cells(name, ...[first, p50, p99].map((ms) => ms.toFixed(2))));
+  console.log(`Starting takes ${start.toFixed(0)} ms beyond an empty Worker's start.`);
 }
 
 async function printPapers(): Promise<void> {

@@ -3,23 +3,14 @@
  * request takes is processor time of the server's process, which other work on the machine moves less than requests a second.
  */
 import { type ChildProcess, fork } from "node:child_process";
-import { mkdtemp, readFile, rm } from "node:fs/promises";
-import { Agent, type IncomingHttpHeaders, type OutgoingHttpHeaders, request } from "node:http";
+import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
-import { DEMO_JOB } from "../../../src/http/site/ownerLinks.js";
 import { connectFile } from "../../../src/records/connectFile.js";
 import { fillOnce } from "../../../src/tools/firstShop.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
-
-export interface Asked {
-  readonly name: string;
-  readonly path: string;
-  readonly method?: "GET" | "POST";
-  readonly headers?: OutgoingHttpHeaders;
-  readonly body?: string;
-}
+import { type Asked, hungUp, ownersCookie, send, whatIsAsked } from "./asked.js";
 
 export interface Beside {
   readonly name: string;
@@ -42,7 +33,6 @@ interface Served {
 
 const AT_ONCE = 4;
 const LOTS = 3;
-const agent = new Agent({ keepAlive: true, maxSockets: AT_ONCE });
 
 /** `times` is how often each is asked in a lot; the quickest of three lots counts. */
 export async function besideRaw(times: number): Promise<Beside[]> {
@@ -55,14 +45,14 @@ export async function besideRaw(times: number): Promise<Beside[]> {
     const [shop, raw] = await Promise.all([served(folder), served()]);
     try {
       const rows: Beside[] = [];
-      for (const asked of await whatIsAsked(shop.url)) rows.push(await beside(asked, shop, raw, times));
+      for (const asked of await whatIsAsked(await ownersCookie(shop.url))) rows.push(await beside(asked, shop, raw, times));
       return rows;
     } finally {
       shop.stop();
       raw.stop();
     }
   } finally {
-    agent.destroy();
+    hungUp();
     await rm(folder, { recursive: true });
   }
 }
@@ -94,54 +84,6 @@ async function lot(server: Served, asked: Asked, times: number): Promise<Taken> 
   };
   await Promise.all(Array.from({ length: AT_ONCE }, one));
   return { rate: (1000 * times) / (performance.now() - began), cpu: ((await server.cpuMs()) - cpu) / times };
-}
-
-interface Answer {
-  readonly status: number;
-  readonly bytes: number;
-  readonly headers: IncomingHttpHeaders;
-}
-
-function send(url: string, { path, method = "GET", headers = {}, body }: Asked): Promise<Answer> {
-  return new Promise((resolve, reject) => {
-    const sent = request(new URL(path, url), { method, agent, headers: { accept: "text/html", ...headers } }, (answer) => {
-      let bytes = 0;
-      answer.on("data", (chunk: Buffer) => {
-        bytes += chunk.length;
-      });
-      answer.on("end", () => resolve({ status: answer.statusCode!, bytes, headers: answer.headers }));
-    });
-    sent.on("error", reject);
-    sent.end(body);
-  });
-}
-
-/** Of the demo shop after its year. */
-async function whatIsAsked(url: string): Promise<Asked[]> {
-  const origin = new URL(url).origin;
-  const { headers } = await send(url, { name: "", path: "/demo/owners-page", method: "POST", headers: { origin } });
-  const cookie = headers["set-cookie"]!.map((line) => line.split(";")[0]).join("; ");
-  const tape = await readFile("fixtures/demo/tape-echo.json", "utf8");
-  const { jobs } = JSON.parse(await readFile("fixtures/demo/shop.json", "utf8")) as {
-    readonly jobs: readonly { readonly id: string }[];
-  };
-  const [first] = jobs;
-  return [
-    { name: "health", path: "/health" },
-    { name: "start page", path: "/" },
-    { name: "job page, with its owner", path: `/jobs/${DEMO_JOB}` },
-    { name: "job page, largest", path: `/jobs/${first!.id}` },
-    { name: "bench page", path: `/jobs/${DEMO_JOB}/bench` },
-    { name: "new estimate", path: "/estimates/new" },
-    { name: "owner's page", path: "/o/estimate", headers: { cookie } },
-    {
-      name: "POST /api/estimate",
-      path: "/api/estimate",
-      method: "POST",
-      headers: { accept: "application/json", "content-type": "application/json" },
-      body: tape,
-    },
-  ];
 }
 
 async function served(folder?: string): Promise<Served> {
