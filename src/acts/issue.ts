@@ -93,15 +93,15 @@ export const issueEstimate = act({
     const job = await desk.job({ estimate: id });
     const draft = job?.revision(id);
     if (draft?.issuedAt) return refused("estimate issued", { ...issuedAlready(draft), headers: { etag: `"${draft.version}"` } });
+    // It was decided once before: an answer that came meanwhile is read first, and the draft may have taken it.
+    const before = await desk.before?.({ estimate: id });
+    if (before && job && before.answers.length !== job.answers.length) return refused("owner answered");
     const held = heldBack("estimate", draft, seen);
     if (held || !job || !draft) return { refused: held! };
     const { deliveredTo = ON_PAPER, linkDays = job.settings.linkDays } = said;
     if (!address && (deliveredTo !== ON_PAPER || said.linkDays !== undefined)) return refused("no public address");
     if (job.closedOn)
       return refused("job closed", { detail: `The job was closed on ${job.closedOn}; a new fault of this unit is a new job.` });
-    // It was decided once before: an answer that came meanwhile is read first.
-    const before = await desk.before?.({ estimate: id });
-    if (before && before.answers.length !== job.answers.length) return refused("owner answered");
     const hand = handOf(desk, said.by, NAME);
     if ("refused" in hand) return hand;
     const { by } = hand;
