@@ -66,7 +66,7 @@ export class SteadyClient implements Client {
       try {
         await end;
       } catch (error) {
-        throw faultOf(error) === "lost" ? new DatabaseBusy(false, error) : error;
+        throw ["lost", "hopeless"].includes(faultOf(error)) ? new DatabaseBusy(false, error) : error;
       } finally {
         own.close();
       }
@@ -133,7 +133,9 @@ export class SteadyClient implements Client {
         if (fault === "answer") throw error;
         this.#drop(inner);
         if (fault === "broken") throw error;
-        if (fault === "lost" && (lost || sort !== "reads")) throw new DatabaseBusy(sort === "reads", error);
+        if (fault === "unheard") throw new DatabaseBusy(true, error);
+        if (fault === "hopeless" || (fault === "lost" && (lost || sort !== "reads")))
+          throw new DatabaseBusy(sort === "reads", error);
         [met, lost] = [error, fault === "lost"];
       }
       if (performance.now() >= until) throw new DatabaseBusy(true, met);
@@ -168,14 +170,16 @@ async function isFree(client: Client): Promise<boolean> {
   }
 }
 
-/** `locked`, `spoilt`: nothing was done. `lost`: who knows. `broken`: this connection is no more use. */
-function faultOf(error: unknown): "locked" | "spoilt" | "lost" | "broken" | "answer" {
+/** `locked`, `spoilt`, `unheard`: nothing was done. `lost`, `hopeless`: who knows. `broken`: this connection is no more use. */
+function faultOf(error: unknown): "locked" | "spoilt" | "unheard" | "lost" | "hopeless" | "broken" | "answer" {
   for (let at = error; at instanceof Error; at = at.cause) {
     const code = "code" in at ? String(at.code) : "";
     if (code === "CLIENT_CLOSED" || /SQL statements in progress/.test(at.message)) return "spoilt";
     if (/^SQLITE_(BUSY|LOCKED|PROTOCOL)/.test(code)) return "locked";
     if (/^SQLITE_(IOERR|CANTOPEN|FULL|NOMEM)/.test(code)) return "broken";
-    if (at instanceof ConnectionLost || code.startsWith("HRANA_")) return "lost";
+    if (at instanceof ConnectionLost) return at.was.unheard ? "unheard" : at.was.hopeless ? "hopeless" : "lost";
+    // What is no JSON is no answer of the database.
+    if (code.startsWith("HRANA_") || at instanceof SyntaxError) return "lost";
   }
   return "answer";
 }

@@ -10,7 +10,7 @@ import { backupLines } from "../records/backup/dump.js";
 import { readBackup } from "../records/backup/read.js";
 import { zipped } from "../records/backup/zip.js";
 import { connectFile } from "../records/connectFile.js";
-import { connectWeb } from "../records/connectWeb.js";
+import { connectWeb, UNHURRIED } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
 import { fileTrouble } from "../records/fileTrouble.js";
 import { photoFiles } from "../records/photoFiles.js";
@@ -56,7 +56,7 @@ if (existsSync(file)) leave(`${file} is there already; give another name.`);
 async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoStore; readonly done: () => void }> {
   const hosted = options.data === undefined ? process.env.LIBSQL_URL : undefined;
   if (hosted) {
-    const db = connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN);
+    const db = connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN, UNHURRIED);
     await refuseNewer(db).catch(leaveUnready);
     return { db, done: () => undefined };
   }

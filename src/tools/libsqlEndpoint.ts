@@ -46,6 +46,8 @@ export function startEndpoint(path: string, port = 0): Promise<Endpoint> {
     return reply(200, { baton: next, base_url: null, results });
   });
 
+  // Node's five seconds would end a connection that a busy process is about to use again.
+  server.keepAliveTimeout = 60_000;
   return new Promise((resolve, reject) => {
     server.on("error", reject);
     server.listen(port, "127.0.0.1", () => {

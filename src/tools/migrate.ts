@@ -1,7 +1,7 @@
 /** npm run migrate: brings a libSQL database, hosted or a file, up to the newest schema, and fills a new one when asked. */
 import { parseArgs } from "node:util";
 import { connectFile } from "../records/connectFile.js";
-import { connectWeb } from "../records/connectWeb.js";
+import { connectWeb, UNHURRIED } from "../records/connectWeb.js";
 import { SHOP, settings } from "../records/settings.js";
 import { fillOnce } from "./firstShop.js";
 import { leaveUnready, migrateDatabase } from "./migrateDatabase.js";
@@ -41,7 +41,7 @@ const url = process.env.LIBSQL_URL ?? leave("LIBSQL_URL is not set.");
 if (!/^(libsql|https?|file):/.test(url)) leave("LIBSQL_URL must begin with libsql:, https:, http: or file:.");
 if (options.empty && options.demo) leave("Give --empty or --demo, not both.");
 
-const db = url.startsWith("file:") ? (await connectFile(url)).db : connectWeb(url, process.env.LIBSQL_AUTH_TOKEN);
+const db = url.startsWith("file:") ? (await connectFile(url)).db : connectWeb(url, process.env.LIBSQL_AUTH_TOKEN, UNHURRIED);
 await migrateDatabase(db).catch(leaveUnready);
 say("The tables are up to date.");
 if (options.empty || options.demo) {

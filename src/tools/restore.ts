@@ -12,7 +12,7 @@ import { backupLines } from "../records/backup/dump.js";
 import { restore } from "../records/backup/restore.js";
 import { zipped } from "../records/backup/zip.js";
 import { connectFile } from "../records/connectFile.js";
-import { connectWeb } from "../records/connectWeb.js";
+import { connectWeb, UNHURRIED } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
 import { intoStore } from "../records/photoFiles.js";
 import { photoFolder } from "../records/photoFolder.js";
@@ -79,7 +79,7 @@ async function main(): Promise<number> {
     );
     if (restored.is !== "restored" || !opened) return leave(restoreRefused(restored as never)[1].detail);
     const { mismatch, jobs } = await verifyShop(opened.db);
-    if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN), join(work, "newest.gz"));
+    if (hosted) await hand(opened.db, connectWeb(hosted, process.env.LIBSQL_AUTH_TOKEN, UNHURRIED), join(work, "newest.gz"));
     // One file that holds everything by itself, whatever this process still has open.
     const whole = join(work, "whole.db");
     await opened.db.run(sql`VACUUM INTO ${whole}`);

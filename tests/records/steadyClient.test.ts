@@ -1,7 +1,5 @@
 /** What is acknowledged is kept, whatever other programs do to the file meanwhile; what cannot be written is refused, and not done. */
 import { mkdtemp, rm } from "node:fs/promises";
-import { createServer, request as send } from "node:http";
-import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createClient } from "@libsql/client";
@@ -15,9 +13,9 @@ import type { Database } from "../../src/records/database.js";
 import { busyIn } from "../../src/records/databaseBusy.js";
 import { owners } from "../../src/records/owners.js";
 import type { SteadyClient } from "../../src/records/steadyClient.js";
-import { startEndpoint } from "../../src/tools/libsqlEndpoint.js";
 import { neighbour } from "./support/neighbour.js";
 import { put } from "./support/put.js";
+import { MISHAPS, type Mishap, throughWire } from "./support/wire.js";
 
 const AT = "2026-11-25T09:00:00.000Z";
 /** Long enough to be sure that nothing gives up, short enough not to be waited for. */
@@ -184,35 +182,22 @@ describe("within one process", () => {
   });
 });
 
-/** Passes on to the development endpoint; while it is cut, what comes back does not arrive. */
-async function throughProxy(path: string) {
-  const endpoint = await startEndpoint(path);
-  const wire = { cut: 0, arrived: 0 };
-  const proxy = createServer((request, response) => {
-    wire.arrived += 1;
-    const on = send(`${endpoint.url}${request.url}`, { method: request.method, headers: request.headers }, (answer) => {
-      if (wire.cut > 0) {
-        wire.cut -= 1;
-        answer.resume().on("end", () => request.socket.destroy());
-      } else answer.pipe(response.writeHead(answer.statusCode!, answer.headers));
-    });
-    request.pipe(on);
-  });
-  await new Promise<void>((resolve) => proxy.listen(0, "127.0.0.1", resolve));
-  onTestFinished(async () => {
-    proxy.closeAllConnections();
-    proxy.close();
-    await endpoint.stop();
-  });
-  return { wire, url: `http://127.0.0.1:${(proxy.address() as AddressInfo).port}` };
+async function wired(path: string) {
+  const { stop, ...between } = await throughWire(path);
+  onTestFinished(stop);
+  return between;
 }
+
+const EXPIRED = "a stream that has expired";
+/** Whoever answered so carried nothing out, and says so; all else may stand. */
+const UNHEARD: readonly Mishap[] = ["a 401", "a 404", "a 429", "sent elsewhere by 302", "sent elsewhere by 307", EXPIRED];
 
 describe("a database over HTTP", () => {
   it("whose lock another holds past our patience refuses writes, and not reads; later ones stand", async () => {
     const path = await file();
     await opened(path, PATIENT);
-    const { url } = await throughProxy(path);
-    const db = connectWeb(url, undefined, HASTY);
+    const { url } = await wired(path);
+    const db = connectWeb(url, undefined, { patience: HASTY });
     const other = await neighbour(path);
     await other.run("BEGIN IMMEDIATE");
     expect(await refusal(add(db, "a"))).toBe(true);
@@ -225,9 +210,9 @@ describe("a database over HTTP", () => {
   it("that gives no answer to a write may have done it: it is not sent again, and not called undone", async () => {
     const path = await file();
     const direct = await opened(path, PATIENT);
-    const { url, wire } = await throughProxy(path);
+    const { url, wire } = await wired(path);
     const db = connectWeb(url);
-    Object.assign(wire, { cut: 1, arrived: 0 });
+    wire.next.push("cut off once it is done");
     expect(await refusal(add(db, "once"))).toBe(false);
     expect(wire.arrived).toBe(1);
     expect((await owners.list(direct, { limit: 50 })).rows.map(({ id }) => id)).toEqual(["once"]);
@@ -237,11 +222,27 @@ describe("a database over HTTP", () => {
   it("that gives no answer to a read is asked once more", async () => {
     const path = await file();
     await add(await opened(path, PATIENT), "there");
-    const { url, wire } = await throughProxy(path);
+    const { url, wire } = await wired(path);
     const db = connectWeb(url);
-    wire.cut = 1;
+    wire.next.push("cut off once it is done");
     expect(await owners.find(db, "there")).toMatchObject({ name: "Owner there" });
-    wire.cut = 2;
+    wire.next.push("a 500", "half of the answer, as if it were whole");
     expect(await refusal(owners.find(db, "there"))).toBe(true);
   });
+
+  it.each(Object.keys(MISHAPS) as Mishap[])(
+    "that meets a write with '%s' has it once or not, and is told apart from an answer",
+    async (mishap) => {
+      const path = await file();
+      const direct = await opened(path, PATIENT);
+      const { url, wire } = await wired(path);
+      const db = connectWeb(url, undefined, { wait: mishap === "no answer" ? HASTY : PATIENT });
+      wire.next.push(mishap);
+      const said = await refusal(add(db, "once"));
+      const stands = (await owners.list(direct, { limit: 50 })).rows.length;
+      expect(typeof said === "boolean" ? said : String(said)).toBe(UNHEARD.includes(mishap));
+      expect(stands).toBe(MISHAPS[mishap].carriedOut ? 1 : 0);
+      expect(wire.arrived).toBe(1);
+    },
+  );
 });

@@ -4,6 +4,7 @@ import { backedUp } from "./backups.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { livesTold } from "./life/run.js";
+import { mishapped } from "./mishaps.js";
 import { RACES, raced } from "./races.js";
 import { bundle, npmStart } from "./server.js";
 import { failedOneByOne } from "./statements.js";
@@ -69,6 +70,17 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   life: async () => {
     const { faults } = await livesTold(Number(seeds), Number(first), say);
     return faults.map(({ seed, act, what }) => `seed ${seed}, act ${act}: ${what}`);
+  },
+  wire: async () => {
+    const { heard, faults } = await mishapped();
+    say("what happened to each request of an act to its hosted database, and how often what was heard");
+    for (const [mishap, tally] of Object.entries(heard))
+      say(
+        `${mishap.padEnd(40)}  ${Object.entries(tally)
+          .map(([status, times]) => `${times} ${status}`)
+          .join(", ")}`,
+      );
+    return faults;
   },
 };
 

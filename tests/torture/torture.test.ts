@@ -3,6 +3,7 @@ import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { workLogTable } from "../../src/records/workLog.js";
 import { brokenHouse, HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
+import { bare, mishapped } from "./mishaps.js";
 import { RACES, raced } from "./races.js";
 import { bundle, served } from "./server.js";
 import { freshShop, opened } from "./shopFile.js";
@@ -87,5 +88,21 @@ describe("a race", () => {
 
   it("is of names that there are", () => {
     for (const name of Object.values(SHORT).flat()) expect(Object.keys(RACES)).toContain(name);
+  });
+});
+
+describe("a hosted database that answers by halves, elsewhere or not at all", () => {
+  it("has an act once or not, says which by 503, and sent again it stands once", async () => {
+    const { faults, heard } = await mishapped(
+      ["goods by API"],
+      ["cut off once it is done", "half of the answer, as if it were whole", "a 401", "sent elsewhere by 302"],
+    );
+    expect(faults).toEqual([]);
+    for (const tally of Object.values(heard)) expect(tally["503"]).toBeGreaterThan(0);
+  });
+
+  it("is caught where the driver stands by itself", async () => {
+    const { faults } = await mishapped(["goods by API"], ["half of the answer, as if it were whole"], bare);
+    expect(faults.join("\n")).toContain("not 503 but 500");
   });
 });

@@ -14,6 +14,7 @@ export interface Answered {
   readonly text: string;
   readonly replayed: boolean;
   readonly location: string | undefined;
+  readonly retryAfter: string | undefined;
 }
 
 /** `draft saved` overwrites; the others each add one. */
@@ -61,7 +62,8 @@ export async function sent(address: string, body: string, headers: Record<string
   const answer = await fetch(address, { method, body, headers, redirect: "manual" });
   const replayed = answer.headers.get("idempotency-replayed") === "true";
   const location = answer.headers.get("location") ?? undefined;
-  return { status: answer.status, replayed, location, text: await answer.text().catch(() => "") };
+  const retryAfter = answer.headers.get("retry-after") ?? undefined;
+  return { status: answer.status, replayed, location, retryAfter, text: await answer.text().catch(() => "") };
 }
 
 export type Making = (mark: string, shop: Shop, url: string) => Promise<Write["send"]>;

@@ -1,7 +1,7 @@
 /** Whatever was thrown becomes an answer: hono's own refusals by their status, a busy database as such, everything else as our fault. */
 import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
-import { busyIn } from "../../records/databaseBusy.js";
+import { busyIn, lostIn } from "../../records/databaseBusy.js";
 import { troubleOf } from "../../records/fileTrouble.js";
 import { refuse } from "./refuse.js";
 
@@ -18,6 +18,8 @@ export function failure(error: Error, c: Context): Response {
   if (error.message === "aborted" && "code" in error && error.code === "ECONNRESET")
     return refuse(c, "json malformed", { detail: "The request broke off before its end." });
   const busy = busyIn(error);
+  const lost = busy && lostIn(busy);
+  if (lost) console.error(JSON.stringify({ failure: c.var.requestId, database: lost }));
   if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
   const trouble = troubleOf(error);
   if (trouble) {

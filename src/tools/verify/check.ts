@@ -4,7 +4,7 @@ import { dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { mismatchText } from "../../acts/checked/mismatch.js";
 import { connectFile } from "../../records/connectFile.js";
-import { connectWeb } from "../../records/connectWeb.js";
+import { connectWeb, UNHURRIED } from "../../records/connectWeb.js";
 import { fileTrouble } from "../../records/fileTrouble.js";
 import { photoFolder } from "../../records/photoFolder.js";
 import { DatabaseNewer, NEWER_CODE, refuseNewer } from "../migrateDatabase.js";
@@ -46,7 +46,7 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
   let close = (): void => undefined;
   try {
     if (hosted) {
-      const db = connectWeb(hosted, env.LIBSQL_AUTH_TOKEN);
+      const db = connectWeb(hosted, env.LIBSQL_AUTH_TOKEN, UNHURRIED);
       await refuseNewer(db);
       return asChecked(await verifyShop(db, heads));
     }
