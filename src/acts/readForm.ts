@@ -8,7 +8,7 @@ import { decimalsOf } from "../estimating/money/currency.js";
 import { decimalMark, readFigure, shift, withoutCurrency } from "../wording/decimal.js";
 import { idOf, key } from "../wording/fieldName.js";
 import { type Fault, shapeFaults } from "./fault.js";
-import { bare, type Saying, sayingOf, within } from "./field.js";
+import { bare, type Saying, sayingOf, saysOf, within } from "./field.js";
 
 /** A form as it was sent. */
 export interface Typed {
@@ -73,9 +73,13 @@ export function readForm<F extends z.ZodType>(fields: F, typed: Typed, tongue: T
 /** What is wrong by the field it stands in; the first of each. Where a field is no field of the form: "". */
 export function fieldErrors(faults: readonly Fault[], fields: z.ZodType, rows: RowsTyped = new Map()): Map<string, string> {
   const errors = new Map<string, string>();
-  for (const { pointer, detail } of faults) {
+  const says = saysOf(fields);
+  for (const { pointer, name, detail } of faults) {
     const field = fieldAt(pointer, fields, rows);
-    if (!errors.has(field)) errors.set(field, detail);
+    const saying = says.get(field);
+    // Their own names are a program's; whoever chooses has the list before them.
+    const text = name === "key missing" && saying?.kind === "choice" ? `${saying.label} is missing; choose one.` : detail;
+    if (!errors.has(field)) errors.set(field, text);
   }
   return errors;
 }

@@ -549,6 +549,22 @@ describe("a draft on record", () => {
     expect(await field(two, "unit.serial").inputValue()).toBe("SECOND-2");
   });
 
+  it("stays as it is and says so when the shop cannot be reached, and is saved once it can", async () => {
+    const page = await shop.tab();
+    await startOrgan(page);
+    await page.locator("[data-save]").click();
+    await page.waitForURL(/\?saved/);
+    await unfolded(page);
+    await page.route("**/*", (route) => (route.request().method() === "GET" ? route.continue() : route.abort()));
+    await field(page, "unit.serial").fill("S49-9");
+    await page.locator("[data-save]").click();
+    await page.locator("#not-sent").getByText("There is no connection: nothing was sent").waitFor();
+    expect(await field(page, "unit.serial").inputValue()).toBe("S49-9");
+    await page.unroute("**/*");
+    await page.locator("[data-save]").click();
+    await page.waitForURL(/\?saved/);
+  });
+
   it("saved by the button while it saves itself meets no conflict of its own", async () => {
     const page = await savedOrgan();
     let press = () => {};

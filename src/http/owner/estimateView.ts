@@ -8,6 +8,7 @@ import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
 import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
+import { addDays } from "../../estimating/day.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import type { Sheet } from "../../estimating/sheet.js";
@@ -67,7 +68,10 @@ export async function estimateView(
       { ...before, input: bookIn(before.input, tag), sheet: namesIn(before.sheet, tag, own) },
       { input, sheet },
       tongue,
+      job.payments.some(({ withdrawal }) => !withdrawal),
     );
+  const shown = pricedView(visit, issue, { chosen: set.chosen, struck: set.struck });
+  const agreedOn = standing && standing.answer !== "declined" && today(new Date(standing.at), timeZone);
   const caution = ownerSafetyText(sheet, input.unit, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
@@ -88,7 +92,7 @@ export async function estimateView(
       contentHash: issue.contentHash,
       pdfHash: issue.pdfHash,
     },
-    ...pricedView(visit, issue, { chosen: set.chosen, struck: set.struck }),
+    ...shown,
     work: ownerWork(input, sheet),
     ...(earlier && {
       earlier: {
@@ -107,6 +111,7 @@ export async function estimateView(
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
     ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),
+    ...(agreedOn && !job.closeOut && { ready: addDays(agreedOn, shown.sheet.days) }),
     paid: owed(job),
     questions: job.questions.map((question) => ownerQuestion(question, when)),
     wrong,

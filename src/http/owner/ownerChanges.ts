@@ -4,8 +4,11 @@ import type { OwnerChanges } from "../../pages/owner/view.js";
 import { causesText, fieldText, figureText, rowTitle } from "../../wording/change.js";
 import type { Tongue } from "../../wording/tongue.js";
 
-/** What changed since the revision before or what is agreed of it, in words; undefined where the two cannot be compared. */
-export function ownerChanges(before: Revision, after: Revision, tongue: Tongue): OwnerChanges | undefined {
+/**
+ * What changed since the revision before or what is agreed of it, in words; undefined where the two cannot be compared. `paid`: payments
+ * are on record, and what the estimates count as paid no longer does.
+ */
+export function ownerChanges(before: Revision, after: Revision, tongue: Tongue, paid: boolean): OwnerChanges | undefined {
   const list = changesBetween(before, after);
   if (!list) return undefined;
   return {
@@ -22,12 +25,13 @@ export function ownerChanges(before: Revision, after: Revision, tongue: Tongue):
       fields: row.fields.map((field) => fieldText(field, tongue)),
     })),
     ...(list.faults && { faults: list.faults }),
-    figures: figuresToTell(list).map((figure) => figureText(figure, tongue, list.since.agreed)),
+    figures: figuresToTell(list, paid).map((figure) => figureText(figure, tongue, list.since.agreed)),
   };
 }
 
 /** Where nothing is paid yet, what is due says the same as the total. */
-function figuresToTell({ figures }: ChangeList): ChangeList["figures"] {
+function figuresToTell({ figures }: ChangeList, paid: boolean): ChangeList["figures"] {
   const total = figures.find(({ figure }) => figure === "total");
+  if (paid) return figures.filter(({ figure }) => figure !== "due" && figure !== "paid already");
   return figures.filter(({ figure, before, after }) => figure !== "due" || before !== total?.before || after !== total?.after);
 }

@@ -56,7 +56,7 @@ export const PaymentsPage = (props: PaymentsPageProps) => {
           {unrecorded.counts
             ? "It counts until the first payment is recorded; from then on only what is on record does. "
             : "It no longer counts, since payments are on record now. "}
-          <a href={`${here}?unrecorded`}>Record it first</a>
+          <a href={`${here}?unrecorded`}>{unrecorded.counts ? "Record it first" : "Record it"}</a>
         </p>
       ) : null}
       {gone ? (

@@ -6,6 +6,7 @@ import { wordsIn } from "../../wording/tongue.js";
 import { isUntaxed, untaxed } from "../../wording/untaxed.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { textsOf } from "./ownerFrame.js";
+import { prepaidNow } from "./standing.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view }: { view: EstimateView }) => {
@@ -157,7 +158,7 @@ export const MadeOf = ({ view }: { view: EstimateView }) => {
         <Sum name={group.name} note={baseOf(group)} amount={money(group.tax, tongue)} />
       ))}
       <Sum name={texts.total(totals.pricesIncludeTax)} amount={money(totals.total, tongue)} strong />
-      {totals.prepaid === 0 ? null : (
+      {prepaidNow(view) === 0 ? null : (
         <>
           <Sum name={texts.paid} amount={money(-totals.prepaid, tongue)} />
           <Sum name={texts.due} amount={money(totals.due, tongue)} strong />

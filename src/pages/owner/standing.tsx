@@ -58,8 +58,11 @@ export const Standing = ({ view }: { view: EstimateView }) => {
         </p>
       ) : null}
       {!account && (state.is === "open" || (state.is === "answered" && answer?.answer !== "declined")) ? (
-        <p class="screen">
-          <a href={OWNER_PATHS.calendar}>{state.is === "open" ? texts.lastDay : texts.readyDay}</a>
+        <p>
+          {view.ready ? `${texts.readyOn(day(view.ready, tongue.locale))} ` : ""}
+          <a class="screen" href={OWNER_PATHS.calendar}>
+            {state.is === "open" ? texts.lastDay : texts.readyDay}
+          </a>
         </p>
       ) : null}
     </section>
@@ -148,6 +151,8 @@ const Offered = ({ view }: { view: EstimateView }) => {
   const texts = textsOf(view).inShort;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
   const paid = Math.min(view.paid.paid, deposit);
+  // Until when, and what if not, is settled by then.
+  const agreed = view.ready !== undefined;
   return (
     <section class="card in-short" id="in-short" data-follows aria-labelledby="in-short-name">
       <h2 class="unseen" id="in-short-name">
@@ -157,8 +162,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
         <span class="total-name">{texts.total(totals.tax !== 0)}</span> <strong>{money(totals.total, tongue)}</strong>
       </p>
       <dl class="figures">
-        {/* Once payments are on record, they are told instead. */}
-        {totals.prepaid === 0 || (view.paid.paid > 0 && view.paid.paid !== totals.prepaid) ? null : (
+        {prepaidNow(view) === 0 ? null : (
           <Figure name={texts.due} value={money(totals.due, tongue)}>
             {texts.paid(money(totals.prepaid, tongue))}
           </Figure>
@@ -178,7 +182,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
               : texts.depositPaid(money(paid, tongue), paid === deposit ? undefined : money(deposit - paid, tongue))}
           </Figure>
         )}
-        {earlier ? null : (
+        {earlier || agreed ? null : (
           <Figure name={texts.ifDeclined} value={money(ifDeclined, tongue)}>
             {texts.ifDeclinedWhy}
           </Figure>
@@ -186,11 +190,15 @@ const Offered = ({ view }: { view: EstimateView }) => {
         <Figure name={texts.ready} value={texts.days(days)}>
           {texts.readyWhy}
         </Figure>
-        <Figure name={texts.until} value={day(paper.validUntil, tongue.locale)} />
+        {agreed ? null : <Figure name={texts.until} value={day(paper.validUntil, tongue.locale)} />}
       </dl>
     </section>
   );
 };
+
+/** What the estimate counts as paid already: once payments are on record, they are told instead. */
+export const prepaidNow = ({ sheet: { totals }, paid }: EstimateView): Minor =>
+  paid.paid > 0 && paid.paid !== totals.prepaid ? 0 : totals.prepaid;
 
 const Figure = ({ name, value, children }: { name: string; value: string; children?: unknown }) => (
   <div class="told">

@@ -106,6 +106,8 @@ export interface EstimateView extends InLanguage {
   readonly answer?: OwnerAnswer;
   /** The job is closed: its final account, tax included. `due` below 0 is paid back. */
   readonly account?: { readonly on: IsoDate; readonly declined: boolean; readonly total: Minor; readonly due: Minor };
+  /** Agreed to and not closed: the day it should be ready. */
+  readonly ready?: IsoDate;
   /** Payments on record, and what is still to come. */
   readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor };
   readonly questions: readonly OwnerQuestion[];

@@ -86,6 +86,7 @@ const standing = {
     `Paid so far: ${amount}${due === undefined ? "" : `; still to pay once the work is done: ${due}`}.`,
   lastDay: "Put the last day in your calendar",
   readyDay: "Put the day it should be ready in your calendar",
+  readyOn: (on: string) => `About ready on ${on}.`,
   answers: { agreed: "Agreed", "part agreed": "Agreed in part", declined: "Declined" } as Readonly<Record<AnswerGiven, string>>,
   channels: {
     page: "on this page",

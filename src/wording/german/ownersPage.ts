@@ -98,6 +98,7 @@ const standing: Page["standing"] = {
   paid: (amount, due) => `Bisher bezahlt: ${amount}${due === undefined ? "" : `; nach der Arbeit noch zu zahlen: ${due}`}.`,
   lastDay: "Letzten Tag in den Kalender eintragen",
   readyDay: "Tag der voraussichtlichen Fertigstellung in den Kalender eintragen",
+  readyOn: (on) => `Voraussichtlich fertig am ${on}.`,
   answers: { agreed: "Zugestimmt", "part agreed": "Teilweise zugestimmt", declined: "Abgelehnt" },
   channels: { page: "auf dieser Seite", "in person": "persönlich", telephone: "am Telefon", "e-mail": "per E-Mail" },
   by: (name, channel, at) => `Von ${name}, ${channel}, ${at}.`,

@@ -1,10 +1,13 @@
 /** The owner's pages as a browser without script meets them. */
 import { describe, expect, it } from "vitest";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
+import { addDays } from "../../../src/estimating/day.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import { answersOf } from "../../../src/records/agreements.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { money } from "../../../src/wording/figures.js";
+import { day } from "../../../src/wording/time.js";
+import { draftSaved } from "../../records/support/drafts.js";
 import { visitor, words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story, totalOn } from "../support/story.js";
 
@@ -302,6 +305,26 @@ describe("what is not current", () => {
     expect(first.status).toBe(200);
   });
 
+  it("tells what an estimate counts as paid until payments are on record, and then those alone", async () => {
+    const told = await story();
+    const { db } = told.opened;
+    const draft = (await estimates.find(db, told.estimateId))!;
+    const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
+    expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe("done");
+    const { owner, seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain("£42.00 is paid already.");
+    await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree to/);
+    const paid = await told.desk.get(`${told.job}/payments`);
+    await told.desk.press(paid, "Record it", { for: "deposit", amount: "100.00", on: "2026-11-25", how: "cash", by: HAND });
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const FOUND = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
+    await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
+    const next = words((await come(told, await issued(told))).seen.html);
+    expect(next).toContain("Paid so far: £100.00");
+    expect(next).not.toContain("£42.00");
+    expect(next).not.toMatch(/Due £[\d,.]+ instead/);
+  });
+
   it("past its day it can be declined and no more", async () => {
     const told = await story();
     const { owner } = await come(told, await issued(told));
@@ -311,6 +334,16 @@ describe("what is not current", () => {
     expect(seen.html).not.toMatch(/>\s*Agree to/);
     await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
+  });
+
+  it("once it is agreed to tells the day it should be ready, and no more what if not and until when", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain("Good until");
+    const { days } = (await optionsOf(told)).sheet;
+    const done = words((await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree to/)).html);
+    expect(done).toContain(`About ready on ${day(addDays("2026-11-25", days.total), "en-GB")}.`);
+    for (const settled of ["Good until", "If you decline"]) expect(done).not.toContain(settled);
   });
 
   it("once it is declined offers nothing any more, and its figures are told as what was offered", async () => {

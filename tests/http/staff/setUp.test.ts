@@ -100,7 +100,7 @@ describe("setting up an empty shop", () => {
     [{ hourlyRate: "" }, "hourlyRate", "is missing"],
     [{ hourlyRate: "-5" }, "hourlyRate", "at least 0"],
     [{ hourlyRate: "62.505,555" }, "hourlyRate", "decimals"],
-    [{ tax: "" }, "tax", "is missing"],
+    [{ tax: "" }, "tax", "is missing; choose one."],
     [{ tax: "none" }, "tax", "no tax is chosen"],
     [{ taxName: "" }, "taxName", "is missing"],
     [{ taxPercent: "" }, "taxPercent", "is missing"],
