@@ -113,8 +113,8 @@ async function show(
   const known = {
     ...{ by, on: today(c.var.clock(), settings.timeZone) },
     for: usualFor(stands, money),
-    ...(unrecorded && c.req.query("unrecorded") !== undefined && beforehand(unrecorded.amount, subject)),
   };
+  const first = unrecorded && c.req.query("unrecorded") !== undefined ? beforehand(unrecorded.amount, subject) : {};
   const amount = usualAmount(stands, money);
   const usual = amount > 0 ? Object.fromEntries(writeForm(takePayment.fields, { amount }, tongue)) : {};
   return pageAnswer(
@@ -123,7 +123,7 @@ async function show(
       frame={frameFor(c, settings.name)}
       job={head}
       tongue={tongue}
-      form={form ?? fresh(takePayment, { ...known, ...usual })}
+      form={form ?? fresh(takePayment, { ...known, ...usual, ...first })}
       withdrawal={withdrawal ?? fresh(withdrawPayment, { by })}
       withdrawing={withdrawing}
       payments={stands.payments}
