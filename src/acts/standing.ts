@@ -81,12 +81,26 @@ async function partsOfOpen(db: Database): Promise<ReadonlyMap<string, Parts>> {
 
 const NO_PARTS: Parts = { toGet: 0, onOrder: 0, held: 0 };
 
-export async function standings(db: Database, ids: readonly string[], now: Date): Promise<ReadonlyMap<string, Standing>> {
+/** `agreed`: those that were read already for the same page. */
+export async function standings(
+  db: Database,
+  ids: readonly string[],
+  now: Date,
+  agreed: Agreed = new Map(),
+): Promise<ReadonlyMap<string, Standing>> {
   if (ids.length === 0) return new Map();
-  const rows = await withParts(db, ids);
+  const others = await withParts(
+    db,
+    ids.filter((id) => !agreed.has(id)),
+  );
+  const known = ids.flatMap((id) => {
+    const own = agreed.get(id);
+    return own ? [own.read] : [];
+  });
   const paid = await paidAmong(db, ids);
   const standing = new Map<string, Standing>();
-  for (const [row, parts] of rows) standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));
+  for (const [row, parts] of [...others, ...known])
+    standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));
   return standing;
 }
 
@@ -98,7 +112,13 @@ export async function standingOfJob(db: Database, { id, payments, closeOut }: Jo
   return standingOf(await withDeposit(db, row), parts, paid, now);
 }
 
-async function withParts(db: Database, ids: readonly string[]): Promise<readonly (readonly [StateRow, Parts])[]> {
+type Read = readonly [StateRow, Parts];
+
+/** Jobs that are agreed and not closed, with what was read to tell how far each is. */
+export type Agreed = ReadonlyMap<string, { readonly state: JobState; readonly read: Read }>;
+
+async function withParts(db: Database, ids: readonly string[]): Promise<readonly Read[]> {
+  if (ids.length === 0) return [];
   const rows = await stateRows(db, ids);
   const parts = rows.some(({ state }) => state === "agreed") ? await partsOfOpen(db) : new Map<string, Parts>();
   return rows.map((row) => [row, parts.get(row.id) ?? NO_PARTS]);
@@ -170,31 +190,26 @@ const isKept = (state: JobState): state is JobState & OwnerState =>
   ["draft", "with the owner", "closed", "declined"].includes(state);
 
 /** Agreed jobs are only as many as are open, so how far each is may be asked of all. */
-export async function agreedIn(db: Database): Promise<ReadonlyMap<string, JobState>> {
+export async function agreedIn(db: Database): Promise<Agreed> {
   const agreed = await db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
   const found = await withParts(
     db,
     agreed.map(({ id }) => id),
   );
-  return new Map(found.map(([row, parts]) => [row.id, stateOf(row, parts)]));
+  return new Map(found.map((read) => [read[0].id, { state: stateOf(...read), read }]));
 }
 
 /** Narrows a list of jobs to a state; with the page that is wanted, no more than its jobs are read. */
-export async function inJobState(
-  db: Database,
-  state: JobState | "open",
-  page?: PageWanted,
-  agreed?: ReadonlyMap<string, JobState>,
-): Promise<SQL> {
+export async function inJobState(db: Database, state: JobState | "open", page?: PageWanted, agreed?: Agreed): Promise<SQL> {
   if (state === "open" || isKept(state)) return inState(state, page);
-  const ids = [...(agreed ?? (await agreedIn(db)))].flatMap(([id, stands]) => (stands === state ? [id] : []));
+  const ids = [...(agreed ?? (await agreedIn(db)))].flatMap(([id, stands]) => (stands.state === state ? [id] : []));
   return inArray(jobsTable.id, ids);
 }
 
 /** How many jobs that are not closed stand in each state. */
-export async function jobsInEach(db: Database, agreed?: ReadonlyMap<string, JobState>): Promise<ReadonlyMap<JobState, number>> {
+export async function jobsInEach(db: Database, agreed?: Agreed): Promise<ReadonlyMap<JobState, number>> {
   const counts = new Map<JobState, number>();
   for (const [state, jobs] of await openStates(db)) if (state !== "agreed") counts.set(state, jobs);
-  for (const state of (agreed ?? (await agreedIn(db))).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
+  for (const { state } of (agreed ?? (await agreedIn(db))).values()) counts.set(state, (counts.get(state) ?? 0) + 1);
   return counts;
 }

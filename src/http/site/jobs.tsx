@@ -43,6 +43,7 @@ jobs.get("/", async (c) => {
     db,
     page.rows.map(({ id }) => id),
     clock(),
+    agreed,
   );
   const counts = await jobsInEach(db, agreed);
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
