@@ -83,7 +83,13 @@ export function withFirstRates(
       source: { basis: "measured here", note: "the shop's own, given at set-up" },
     })),
     billing: { ...book.billing, minimumCharge: 0 },
-    partTypes: book.partTypes.map((each) => ({ ...each, typicalCost: moved(each.typicalCost) })),
+    partTypes: book.partTypes.map(({ source, ...each }) => ({
+      ...{ ...each, typicalCost: moved(each.typicalCost) },
+      source: {
+        ...source,
+        ...(source.note && { note: source.note.replace("is invented (demo)", "is a guess to begin with: put your own") }),
+      },
+    })),
     parts: {
       ...book.parts,
       markUp: book.parts.markUp.map(({ upTo, percent }) => ({ percent, ...(upTo !== undefined && { upTo: moved(upTo) }) })),

@@ -16,7 +16,9 @@ import {
 } from "../wording/account.js";
 import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
+import { namesIn } from "../wording/names.js";
 import { day, duration } from "../wording/time.js";
+import { languageOf } from "../wording/tongue.js";
 import { ledger, sumRow, sumsToTotal } from "./estimate/ledger.js";
 import { letterhead } from "./estimate/parties.js";
 import { numberOf, type Subject, subjectOf, unitName } from "./estimate/subject.js";
@@ -34,10 +36,12 @@ interface AgreedWork {
 
 /** What the owner pays, and for what. Shows what is charged, never what it cost the shop or what it earned. Same account, same bytes. */
 export function finalAccountPdf(
-  account: FinalAccount,
+  kept: FinalAccount,
   { sheet, input }: AgreedWork,
   { corrected = false, logo }: { readonly corrected?: boolean; readonly logo?: Picture | undefined } = {},
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
+  const { language, names } = input.paperwork ?? {};
+  const account = namesIn(kept, languageOf(language), names);
   const { lines, adjustments, totals } = account;
   const subject = subjectOf({ ...sheet, lines, adjustments, totals }, input, { logo });
   const { paper } = subject.words.account;

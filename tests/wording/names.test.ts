@@ -4,7 +4,7 @@ import rateBook from "../../fixtures/demo/rate-book.json";
 import keyboard from "../../fixtures/demo/string-organ-keyboard.json";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook } from "../../src/estimating/input.js";
-import { bookIn, namesIn } from "../../src/wording/names.js";
+import { bookIn, namesIn, namesWithout } from "../../src/wording/names.js";
 
 const KEYBOARD = keyboard as unknown as EstimateInput;
 const BOOK = rateBook as unknown as RateBook;
@@ -20,6 +20,14 @@ describe("the first rate book in German", () => {
     const german = namesOf(bookIn({ rateBook: BOOK }, "de").rateBook);
     const left = namesOf(BOOK).filter((name, at) => german[at] === name && !SAME.includes(name));
     expect(left).toEqual([]);
+  });
+
+  it("asks for the shop's own words of an option that is not chosen too: the owner reads them all the same", () => {
+    const own = { id: "own", own: { name: "Polish the case", price: 3500 }, count: 1, certainty: { is: "optional" } } as const;
+    const input = { ...KEYBOARD, items: [...KEYBOARD.items, own] };
+    const outcome = estimate(input);
+    if (!outcome.ok) throw new Error("The demo has problems.");
+    expect(namesWithout(outcome.sheet, input, "de")).toContain("Polish the case");
   });
 
   it("changes no figure, and within names put together only what is the book's", () => {

@@ -52,7 +52,7 @@ describe("why", () => {
 
 describe("scarcity", () => {
   it.each<[ScarcityReason, string]>([
-    [{ is: "set by hand" }, "the shop has set how hard it is to get"],
+    [{ is: "set by hand" }, "said so by the shop"],
     [{ is: "on the shelf", stock: 12 }, "12 on the shelf"],
     [{ is: "new parts offered", sources: 1 }, "still made; offered new by 1 source"],
     [{ is: "few sources", sources: 1 }, "no longer made; only 1 source found"],

@@ -72,7 +72,8 @@ export function agreementOf({ answer }: Agreed, { tongue }: Subject): string | u
 export function notAgreed({ unagreed }: Agreed): Block[] {
   if (unagreed.size === 0) return [];
   const items = `${counted(unagreed.size, "work item")} ${unagreed.size === 1 ? "is" : "are"} not agreed and marked ${SIGN}below.`;
-  const last = `${items} Leave that work, its parts and what only it opens until the owner has answered.`;
+  const isLeftOut = [...unagreed.values()].every((why) => why.includes("left it out"));
+  const last = `${items} Leave that work, its parts and what only it opens${isLeftOut ? "" : " until the owner has answered"}.`;
   return [{ is: "cautions", title: "Stop: not all of this is agreed", cautions: [], last }];
 }
 

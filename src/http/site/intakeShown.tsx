@@ -28,6 +28,7 @@ export function show(c: Context<AppEnv>, { settings }: Shop, view: IntakeView, f
     <p class="links">
       <a href={`/jobs/${found.job.id}`}>The job</a>
       <a href={`/jobs/${found.job.id}/photos`}>Photos</a>
+      <a href={`/jobs/${found.job.id}/papers`}>What the owner gets</a>
       <a href={`/estimates/${found.estimate.id}/intake-receipt.pdf`}>Intake receipt and tag</a>
       {found.estimate.sheet ? <a href={`/estimates/${found.estimate.id}.pdf`}>Estimate PDF</a> : null}
       {found.estimate.sheet ? <a href={`/estimates/${found.estimate.id}/bench-sheet.pdf`}>Bench sheet PDF</a> : null}

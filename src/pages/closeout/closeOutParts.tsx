@@ -91,7 +91,7 @@ export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPag
         </p>
       ) : null}
       <Table
-        class="lines"
+        class="lines stacking"
         id="logged"
         caption="Time and parts logged against what is allowed"
         scroll="Work, time and pieces"

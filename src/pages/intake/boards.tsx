@@ -18,7 +18,7 @@ export const BoardsPart = ({ view }: { view: IntakeView }) => {
       view={view}
       name="boards"
       title="Boards by size, without names"
-      says={counts.length > 0 ? counts.join("; ") : "none counted; for a price with no map and no time"}
+      says={counts.length > 0 ? counts.join("; ") : "none counted; for a quick price, by how large the boards are"}
       holds={/^boards\./}
     >
       {() => <BoardTable view={view} />}

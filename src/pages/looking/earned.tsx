@@ -50,7 +50,10 @@ export const Models = ({ board, tongue }: EarnedProps) => (
     <Table
       class="list"
       caption="Accuracy and margin by model, most jobs first"
-      heads={["Model", ...figures("Jobs", "More or less on average", "Half off by less than", "Within P80", "Left")]}
+      heads={[
+        "Model",
+        ...figures("Jobs", "More or less on average", "Half off by less than", "Within the figure for 4 in 5", "Left"),
+      ]}
       rows={board.byModel
         .slice(0, MOST_MODELS)
         .map(({ model, accuracy, earned }) => [

@@ -14,7 +14,7 @@ export const Packages = ({ view }: { view: EstimateView }) => {
   return packages.length === 0 ? null : (
     <section id="packages" data-follows aria-labelledby="packages-name">
       <h2 id="packages-name">{texts.packages}</h2>
-      <p class="hint">{texts.packagesHint}</p>
+      <p class="hint">{texts.packagesHint(state.is === "open")}</p>
       <ul class="packages">
         {packages.map(({ name, names, total, chosen }, at) => (
           <li class={chosen ? "card chosen" : "card"} {...(chosen && { tabindex: -1 })}>

@@ -97,7 +97,8 @@ export const StandingCard = (props: StandingProps) => {
       {draft ? <Draft {...props} draft={draft} /> : null}
       {agreed && props.unagreed.length > 0 ? (
         <p class="not-agreed">
-          <strong>Not agreed, so not to be worked on:</strong> {props.unagreed.join("; ")}.
+          <strong>{closedOn ? "Not agreed, and not done:" : "Not agreed, so not to be worked on:"}</strong>{" "}
+          {props.unagreed.join("; ")}.
         </p>
       ) : null}
       {openQuestions > 0 ? (
@@ -156,6 +157,7 @@ const Ways = (props: StandingProps) => {
   const ways: readonly (readonly [boolean, string, string, number?])[] = [
     [draft !== undefined, `/estimates/${draft?.id}`, "Change the estimate"],
     [draft?.ready === true, `${here}/issue`, `Issue revision ${draft?.revision}`],
+    [draft !== undefined, `${here}/papers`, "What the owner gets"],
     [current !== undefined || props.mayLook, `${here}/bench`, "Bench"],
     [agreed !== undefined, `${here}/parts`, "Parts to get"],
     [current !== undefined && !closedOn && !declined, `${here}/extra-fault`, "Extra fault"],

@@ -272,8 +272,7 @@ function offerKept(): void {
       shopKeeps.drop(found.fields);
     }),
   );
-  // Before the two columns, not in one of them.
-  place.parentElement!.before(offer);
+  place.before(offer);
   // The same one, as the shop has it.
   document.querySelector(`[data-begun="${CSS.escape(found.fields.get("meta.draft") || "none")}"]`)?.remove();
 }

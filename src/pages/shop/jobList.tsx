@@ -91,7 +91,7 @@ export const JobList = ({ frame, locale, rows, states, next, first, none, demo, 
             <Next {...row} locale={locale} />,
             row.amount && (
               <>
-                {row.amount.offered ? <span class="hint">offered </span> : null}
+                {row.amount.offered ? <span class="hint">{row.state === "draft" ? "so far " : "offered "}</span> : null}
                 {money(row.amount.total, { locale, currency: row.amount.currency })}
                 <Paid {...row} locale={locale} />
               </>

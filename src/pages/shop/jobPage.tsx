@@ -125,7 +125,14 @@ const Facts = ({ photos, tongue, arrivedOn, owner, unit, modelHref, reported, co
     </Fact>
     <Fact name="Came in">{day(arrivedOn, tongue.locale)}</Fact>
     {reported ? <Fact name="Reported">{reported}</Fact> : null}
-    {condition ? <Fact name="Condition on arrival">{condition}</Fact> : null}
+    {condition ? (
+      <Fact name="Condition on arrival">
+        {condition
+          .split(/\r\n|\r|\n/)
+          .filter(Boolean)
+          .join(", ")}
+      </Fact>
+    ) : null}
     {photos.count === 0 ? (
       <Fact name="Photos">
         <a href={photos.href}>Add photos</a>

@@ -165,7 +165,7 @@ export const CodesPage = ({ look, name, codes, next }: CodesPageProps) => (
     <h1>Recovery codes of {name}</h1>
     <p>
       Each opens your account once, when your passkey or passphrase is lost. They are shown only now: print this page and put it
-      where you keep papers that matter, not beside the computer. New codes end these.
+      where you keep papers that matter, not beside the computer. Once you make new ones, these open nothing.
     </p>
     <ol class="codes">
       {codes.map((code) => (

@@ -152,7 +152,8 @@ const choice = {
   tick: "Tick what you want. ",
   shared: "Options share work, so each price goes with the others as they are ticked; the total is worked out for the whole set.",
   packages: "Pick one",
-  packagesHint: "Each price is that of everything with exactly these options. You can still change single ticks below.",
+  packagesHint: (open: boolean): string =>
+    `Each price is that of everything with exactly these options.${open ? " You can still change single ticks below." : ""}`,
   noOptions: "The work above, without any option.",
   pick: (name: string) => `Take ${name}`,
   taken: "taken",

@@ -69,7 +69,7 @@ export const why: Whys = {
     `${scarcity.names[how]}: ${reasonText(because, figures)}; ${percent(margin, figures.locale)} of its cost covers pieces that turn out bad or dearer.`,
   "buy plan": ({ needed, pieces, probability }, { locale }) =>
     pieces > needed
-      ? `Not every piece proves good: ${pieces} are bought so that ${needed} work, which holds in ${percent(Math.round(probability * 100), locale)} of cases.`
+      ? `Not every piece proves good: ${pieces} are bought to have ${needed} that ${needed === 1 ? "works" : "work"}, which is enough in ${percent(Math.round(probability * 100), locale)} of cases.`
       : `Not every piece proves good; this is what buying it again may come to.`,
   increment: ({ minutes, increment }, { locale }) =>
     `${duration(minutes, locale)} in all, billed in steps of ${duration(increment, locale)}.`,
@@ -104,7 +104,7 @@ type ScarcityReasons = {
 
 /** Each completes a sentence such as 'Scarce: ...'. */
 const reasons: ScarcityReasons = {
-  "set by hand": () => "the shop has set how hard it is to get",
+  "set by hand": () => "said so by the shop",
   "on the shelf": ({ stock }) => `${stock} on the shelf`,
   "new parts offered": ({ sources }) => `still made; offered new by ${counted(sources, "source")}`,
   "few sources": ({ sources }) => `no longer made; only ${counted(sources, "source")} found`,

@@ -163,7 +163,8 @@ const choice: Page["choice"] = {
   shared:
     "Zusatzarbeiten teilen sich Arbeit, daher gilt jeder Preis neben den anderen angekreuzten; der Gesamtbetrag wird für alle zusammen berechnet.",
   packages: "Wählen Sie eines",
-  packagesHint: "Jeder Preis gilt für alles mit genau diesen Zusatzarbeiten. Einzelne Häkchen können Sie unten noch ändern.",
+  packagesHint: (open) =>
+    `Jeder Preis gilt für alles mit genau diesen Zusatzarbeiten.${open ? " Einzelne Häkchen können Sie unten noch ändern." : ""}`,
   noOptions: "Die Arbeiten oben ohne Zusatzarbeit.",
   pick: (name) => `${name} nehmen`,
   taken: "gewählt",

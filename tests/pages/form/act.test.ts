@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import { act } from "../../../src/pages/form/act/act.js";
-import { type Fields, fieldsFrom } from "../../../src/pages/form/fields.js";
+import { type Fields, fieldsFrom, key } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
 import { modelFrom, startFrom } from "../../../src/pages/form/model.js";
 import { following } from "../../../src/pages/form/places.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
+import { columnsShown } from "../../../src/pages/intake/gridCounts.js";
+import type { IntakeView } from "../../../src/pages/intake/view.js";
 import { bench, contextOf, demoInput } from "../cast/bench.js";
 
 const form = (pairs: Record<string, string>) => fieldsFrom(Object.entries(pairs));
@@ -209,4 +211,22 @@ describe("work worth doing while an assembly is open", () => {
     }
     expect(added).toBeGreaterThan(0);
   });
+});
+
+it("columns of the count grid stay where they are while they are typed into, and one asked for stands beside them", () => {
+  const shown = (cells: Record<string, Record<string, string>>, show: Record<string, string> = {}) =>
+    columnsShown({ read: { draft: { cells, usual: {}, show } }, context: bench } as unknown as IntakeView, new Map()).map(
+      ({ id }) => id,
+    );
+  const [first, second] = shown({});
+  const typed = { a1: { [key(first!)]: "14", [key(second!)]: "2", [key("o:clean-pots")]: "24" } };
+  expect(shown({}).length).toBe(12);
+  expect(shown(typed)).toEqual(shown({}));
+  expect(shown(typed, { [key("p:valve")]: "on" })).toContain("p:valve");
+  expect(shown(typed, { [key("p:valve")]: "on" })).toEqual(expect.arrayContaining([first, second, "o:clean-pots"]));
+});
+
+it("a count taken out of the grid is named", () => {
+  const { say } = act("remove cell:a1.p:film", form({ "assembly.a1.name": "Voice board", "cells.a1.p:film": "3" }), bench);
+  expect(say).toBe("Removed: the count of Film capacitor. It can be put back.");
 });
