@@ -23,7 +23,12 @@ describe("the first rate book in German", () => {
   });
 
   it("asks for the shop's own words of an option that is not chosen too: the owner reads them all the same", () => {
-    const own = { id: "own", own: { name: "Polish the case", price: 3500 }, count: 1, certainty: { is: "optional", chosen: false } } as const;
+    const own = {
+      id: "own",
+      own: { name: "Polish the case", price: 3500 },
+      count: 1,
+      certainty: { is: "optional", chosen: false },
+    } as const;
     const input = { ...KEYBOARD, items: [...KEYBOARD.items, own] };
     const outcome = estimate(input);
     if (!outcome.ok) throw new Error("The demo has problems.");
