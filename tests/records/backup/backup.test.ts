@@ -140,7 +140,7 @@ describe("a backup", () => {
     expect(await everything(empty)).toEqual(before);
   });
 
-  it("with a line cut short is given up where it is, and no error of the unpacking gets loose afterwards", async () => {
+  it("with a line cut short, or a byte in it that is no letter, is given up where it is, and no error of the unpacking gets loose afterwards", async () => {
     const loose: string[] = [];
     const note = ({ message }: Error) => void loose.push(message);
     const others = process.listeners("uncaughtException");
@@ -149,6 +149,11 @@ describe("a backup", () => {
     for (const share of [0.02, 0.05, 0.08, 0.1, 0.15, 0.2, 0.3, 0.5]) {
       const cut = lines.with(longest, lines[longest]!.slice(0, lines[longest]!.length * share));
       expect(await outcome(zip(cut))).toBe("altered");
+      await new Promise((resolve) => setTimeout(resolve, 10));
+      const bytes = Buffer.from(cut.join("\n"));
+      const before = Buffer.byteLength(cut.slice(0, longest).join("\n"));
+      bytes[before + Math.floor(cut[longest]!.length / 2)] = 0xff;
+      expect(await outcome(gzipSync(bytes))).toBe("cut off");
       await new Promise((resolve) => setTimeout(resolve, 10));
     }
     process.removeAllListeners("uncaughtException");
