@@ -1,6 +1,9 @@
-/** `npm run torture`: kills, failing statements, races and a large shop's backup, each part a table. Long; the suite has a short version of the first three, and holds what keeps the last small. `--only races` runs one part, `life 10000 1` that many seeded lives from a seed on. */
+/** `npm run torture`: kills, failing statements, races, changed bytes and a large shop's backup, each part a table. Long; the suite has a short version of the first four, and holds what keeps the last small. `--only races` runs one part, `life 10000 1` that many seeded lives from a seed on. */
 import { parseArgs } from "node:util";
+import { connectFile } from "../../src/records/connectFile.js";
+import { livedInFile } from "../records/support/livedInShop.js";
 import { backedUp } from "./backups.js";
+import { byteByByte, unseenIn } from "./bytes.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { livesTold } from "./life/run.js";
@@ -59,6 +62,19 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
       }
     }
     return found;
+  },
+  bytes: async () => {
+    const { path } = await livedInFile();
+    const { db, close } = await connectFile(`file:${path}`);
+    const flips = await byteByByte(db).finally(close);
+    for (const table of new Set(flips.map((each) => each.table))) {
+      const own = flips.filter((each) => each.table === table);
+      const near = ["field", "row", "somewhere", "unseen", "no row"].map((how) => own.filter((each) => each.near === how));
+      const unseen = near[3]!.map(({ column }) => column).join(" ");
+      say([table.padEnd(22), ...near.map((of) => String(of.length).padStart(3)), unseen].join("  "));
+    }
+    say("columns of each table that verify names by field, by row or paper, otherwise, not at all, and that no row fills");
+    return unseenIn(flips);
   },
   backups: async () =>
     backedUp(Number(values.jobs), await bundle(), ({ what, seconds: took, before, peak, said }) => {

@@ -1,6 +1,12 @@
 /** The short version of `npm run torture`, and 30 entries at once over two servers. */
+import { copyFile, mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
+import { tablesOf } from "../../src/records/backup/tables.js";
 import { workLogTable } from "../../src/records/workLog.js";
+import { livedInFile } from "../records/support/livedInShop.js";
+import { byteByByte, SEEN, UNSEEN, unseenIn } from "./bytes.js";
 import { brokenHouse, HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { bare, mishapped } from "./mishaps.js";
@@ -13,6 +19,45 @@ import { isDone, write } from "./writes.js";
 
 // Processes that start take as long as the rest of the machine lets them.
 vi.setConfig({ testTimeout: 600_000 });
+
+describe("a byte changed behind the program's back", () => {
+  const spoilt = async () => {
+    const { path } = await livedInFile();
+    const folder = await mkdtemp(join(tmpdir(), "ohmwright-test-"));
+    await copyFile(path, join(folder, "ohmwright.db"));
+    const { db, close } = await opened({ folder });
+    onTestFinished(async () => {
+      close();
+      await rm(folder, { recursive: true });
+    });
+    return db;
+  };
+  const CHANGED = {
+    ...{ issues: "pdf", close_outs: "pdf", agreements: "amount", work_log: "minutes", events: "content", estimates: "sheet" },
+    ...{ job_states: "state", search_entries: "who", part_kinds: "stock", units: "owner_id" },
+  } as Readonly<Record<string, string>>;
+  const isChanged = (table: string, column: string) => CHANGED[table] === column;
+
+  it("is found where it is: in a row of the trail, in a PDF, in what is worked out from others", async () => {
+    const flips = await byteByByte(await spoilt(), isChanged);
+    expect(flips.length).toBe(Object.keys(CHANGED).length);
+    expect(flips.filter(({ near }) => near !== "field" && near !== "row")).toEqual([]);
+    expect(flips.find(({ table }) => table === "issues")!.said).toMatch(
+      /^J-2026-0002: The PDF of revision 1 does not match its hash/,
+    );
+    expect(flips.find(({ table }) => table === "search_entries")!.said).toMatch(/Row '.*' of search_entries: 'who' is not what/);
+  });
+
+  it("would be missed by a check that sees nothing, and that would be told", async () => {
+    const blind = await byteByByte(await spoilt(), isChanged, async () => ({}));
+    expect(unseenIn(blind)).toContain("a changed byte in 'amount' of agreements is not seen");
+  });
+
+  it("is looked for in every table that is backed up: each is seen, or said why not", async () => {
+    const { kept } = await tablesOf(await spoilt());
+    expect(kept.map(({ name }) => name).sort()).toEqual([...SEEN, ...Object.values(UNSEEN).flat()].sort());
+  });
+});
 
 describe("a server that is killed while a whole shop writes", () => {
   it("has done everything it acknowledged, once, and nothing by halves", async () => {

@@ -8,6 +8,7 @@ export type Mismatch =
   | { readonly is: "chain"; readonly fault: ChainFault }
   | { readonly is: "head given"; readonly head: string }
   | { readonly is: "row changed" | "row untold" | "row missing"; readonly in: string; readonly id: string }
+  | { readonly is: "row otherwise"; readonly in: string; readonly id: string; readonly column: string }
   | { readonly is: "rows without job"; readonly count: number }
   | { readonly is: "logo changed"; readonly id: string }
   | { readonly is: "unreadable"; readonly in: string; readonly id: string; readonly what: string }
@@ -39,6 +40,8 @@ export function mismatchText(mismatch: Mismatch): string {
       return `Row '${mismatch.id}' of ${mismatch.in} is told of by no event; it was put in by hand.`;
     case "row missing":
       return `Row '${mismatch.id}' of ${mismatch.in} is gone, though an event tells of its writing.`;
+    case "row otherwise":
+      return `Row '${mismatch.id}' of ${mismatch.in}: '${mismatch.column}' is not what it is worked out from; one of them was changed.`;
     case "rows without job":
       return `${mismatch.count} rows belong to no job that is there.`;
     case "logo changed":

@@ -11,6 +11,7 @@ import { countStray } from "../../records/onRecord.js";
 import type { PhotoStore } from "../../records/photoStore.js";
 import { photoRemovalsTable, photosTable } from "../../records/photos.js";
 import { sha256 } from "../../records/sha256.js";
+import { derivedOtherwise } from "./derivedRows.js";
 import { damage, unfitRows, unreadableJson } from "./everyRow.js";
 
 export interface Verdict {
@@ -71,6 +72,8 @@ export async function verifyShop(
   const logo = await changedLogo(db);
   if (logo) found.push({ what: { is: "logo changed", id: logo } });
   if (photos) found.push(...(await changedPhotos(db, photos, erasedJobs)).map((what) => ({ what })));
+  // JSON that cannot be read would end the statements that read it.
+  if (json.length === 0) found.push(...(await derivedOtherwise(db)).map((what) => ({ what })));
   const stray = await countStray(db);
   if (stray > 0) found.push({ what: { is: "rows without job", count: stray } });
   const [mismatch, ...others] = found;

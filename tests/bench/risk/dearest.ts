@@ -35,6 +35,9 @@ export const DEAREST: Size = {
   pricing: "fixed price",
 };
 
+/** As many works as are accepted: what page and papers of it take. */
+export const LONGEST: Size = { ...DEAREST, items: LIMITS.items, optional: 0, found: 0, worthDoing: 0 };
+
 const pricingOf = (is: Pricing["is"]): Pricing =>
   is === "as counted"
     ? { is }

@@ -1,12 +1,23 @@
 /** `npm run risk`: thirty shapes of jobs against a million drawn of each, with possible work each by itself (before) and sharing what it opens. `-- 200000 tree`: so many draws of the shapes so named. */
-import { dearest } from "./dearest.js";
+import { DEAREST, dearest, LONGEST, ofSize } from "./dearest.js";
 import { measure, POINTS } from "./measure.js";
 import { SHAPES } from "./shapes.js";
+import { shown } from "./shown.js";
 import { trueJobs } from "./trueJobs.js";
 
 const [draws = "1000000", named = ""] = process.argv.slice(2);
 if (draws === "dearest") {
-  dearest(Number(named || 200), 1, (size, ms) => console.log(`${ms.toFixed(0).padStart(7)} ms`, JSON.stringify(size)));
+  let most = DEAREST;
+  dearest(Number(named || 200), 1, (size, ms) => {
+    most = size;
+    console.log(`${ms.toFixed(0).padStart(7)} ms`, JSON.stringify(size));
+  });
+  const sizes = { "the dearest": most, "as long as it may be": LONGEST };
+  for (const [name, size] of Object.entries(sizes))
+    for (const { what, first, later, grown, bytes } of await shown(ofSize(size)))
+      console.log(
+        `${first.toFixed(0).padStart(7)} ms, then ${later.toFixed(0)} ms, ${grown.toFixed(0)} MB more resident: ${what} of ${name}, ${Math.round(bytes / 1000)} kB`,
+      );
   process.exit();
 }
 const cell = (percent: number, gap: boolean) => `${percent.toFixed(2)}${gap ? " g" : ""}`.padStart(9);

@@ -2,9 +2,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { EstimateInput, Pricing, RateBook, WorkItem } from "../../../src/estimating/input.js";
-import { cpuOf, DEAREST, ofSize } from "../../bench/risk/dearest.js";
+import { cpuOf, DEAREST, LONGEST, ofSize } from "../../bench/risk/dearest.js";
 import { measure } from "../../bench/risk/measure.js";
 import { SHAPES } from "../../bench/risk/shapes.js";
+import { shown } from "../../bench/risk/shown.js";
 import { trueJobs } from "../../bench/risk/trueJobs.js";
 import { assembly, item, job } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
@@ -104,6 +105,13 @@ it("of the accepted estimates that a search looked at, the dearest takes less th
   const ms = cpuOf(ofSize(DEAREST), 4);
   console.info(`The dearest estimate: ${ms?.toFixed(0)} ms of CPU`);
   expect(ms).toBeLessThan(500);
+});
+
+it("page and papers of an estimate as long as is accepted take less than half a second of processor time each", async () => {
+  const all = await shown(ofSize(LONGEST));
+  console.info(all.map(({ what, later }) => `${what} ${later.toFixed(0)} ms`).join(", "));
+  expect(all.filter(({ later }) => later >= 500)).toEqual([]);
+  expect(all.map(({ bytes }) => bytes > 50_000)).toEqual([true, true, true]);
 });
 
 describe("a hundred thousand jobs drawn of the true model", () => {
