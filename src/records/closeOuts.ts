@@ -105,13 +105,13 @@ export const closeOutsTable = sqliteTable(
 const { pdf: _pdf, ...allButPdf } = getTableColumns(closeOutsTable);
 
 export const closeOuts = {
-  /** Every record of a job, oldest first. */
+  /** Every record of a job, oldest first by the trail: a clock may have gone back. */
   ofJob: async (db: Database, jobId: string): Promise<CloseOutRecord[]> => {
     const rows = await db
       .select(allButPdf)
       .from(closeOutsTable)
       .where(eq(closeOutsTable.jobId, jobId))
-      .orderBy(asc(closeOutsTable.at), asc(closeOutsTable.id));
+      .orderBy(asc(closeOutsTable.headNumber));
     return rows.map((row) => withoutNulls<CloseOutRecord>(row));
   },
 

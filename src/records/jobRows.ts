@@ -128,11 +128,7 @@ const queriesOf = (db: Database, id: SQL | Placeholder) => {
       .leftJoin(photoRemovalsTable, eq(photoRemovalsTable.photoId, photosTable.id))
       .where(and(eq(photosTable.jobId, id), isNull(photoRemovalsTable.id)))
       .orderBy(asc(photosTable.at), asc(photosTable.id)),
-    db
-      .select(closeOutColumns)
-      .from(closeOutsTable)
-      .where(eq(closeOutsTable.jobId, id))
-      .orderBy(asc(closeOutsTable.at), asc(closeOutsTable.id)),
+    db.select(closeOutColumns).from(closeOutsTable).where(eq(closeOutsTable.jobId, id)).orderBy(asc(closeOutsTable.headNumber)),
     db.select().from(stockMovementsTable).where(eq(stockMovementsTable.jobId, id)).orderBy(asc(stockMovementsTable.number)),
     db
       .select({ number: eventsTable.number, hash: eventsTable.hash })

@@ -116,6 +116,7 @@ export function statementsOf(db: Database, which: "every" | "written") {
   return {
     at: (nth: number) => {
       [made, at] = [0, nth];
+      if (nth > 0) failed = undefined;
     },
     count: () => {
       made = 0;

@@ -179,10 +179,13 @@ export async function paperFaults(db: Database, job: JobAsItStands, look: Look):
   return faults;
 }
 
-const cashOf =
-  (job: JobAsItStands) =>
-  (amount: number): string =>
-    money(amount, { locale: job.latest?.input.paperwork?.locale ?? job.settings.locale, currency: job.tongue.currency });
+/** As the paper has it: of the revision it rests on, whatever is drafted since. */
+const cashOf = (job: JobAsItStands) => {
+  const { steps = [], current } = job.closeOut?.basis ?? {};
+  const paper = job.revision(steps.at(-1)?.estimateId ?? job.current?.id ?? "")?.input.paperwork ?? current?.input.paperwork;
+  const figures = { locale: paper?.locale ?? job.settings.locale, currency: job.tongue.currency };
+  return (amount: number): string => money(amount, figures);
+};
 
 const onPage =
   ({ tongue }: JobAsItStands) =>
