@@ -1,11 +1,12 @@
 /**
  * `npm run bench`: least times of one run, as ratios to floors of the same run. Absolute figures drift between machines; ratios are what
- * to compare. `-- works`, `-- http`, `-- edge`, `-- papers` and `-- office` are parts of it.
+ * to compare. `-- works`, `-- http`, `-- edge`, `-- papers`, `-- office` and `-- growth` are parts of it.
  */
 import { Miniflare } from "miniflare";
 import { accuracyAgainst } from "./accuracy.js";
 import { bundleOf } from "./bundle.js";
 import { firstCalls } from "./firstCall.js";
+import { growth, LINES } from "./growth.js";
 import { besideRaw } from "./http/besideRaw.js";
 import { everyRoute } from "./http/inWorkerd.js";
 import { besideOffice } from "./office/besideOffice.js";
@@ -51,7 +52,14 @@ async function inWorkerd(): Promise<{ timer: Timer; stop: () => Promise<void> }>
   return { timer, stop: () => worker.dispose() };
 }
 
-const PARTS = { works: printWorks, http: printHttp, edge: printEdge, papers: printPapers, office: printOffice };
+const PARTS = {
+  works: printWorks,
+  http: printHttp,
+  edge: printEdge,
+  papers: printPapers,
+  office: printOffice,
+  growth: printGrowth,
+};
 const asked = process.argv[2];
 if (asked !== undefined && !Object.hasOwn(PARTS, asked))
   throw new Error(`'${asked}' is none of ${Object.keys(PARTS).join(", ")}.`);
@@ -103,6 +111,14 @@ async function printOffice(): Promise<void> {
   for (const [name, { wall, cpu }] of [...Object.entries(beside.ours), ...Object.entries(beside.office)])
     console.log(cells(name, wall.toFixed(1), (wall / all.wall).toFixed(1), cpu.toFixed(1), (cpu / all.cpu).toFixed(1)));
   console.log(`  ${beside.said}`);
+}
+
+async function printGrowth(): Promise<void> {
+  console.log("\nAn estimate as it grows (processor time, ms; the last column is 10 where the time grows with the lines)");
+  const cells = (...all: readonly string[]) => all.map((cell, at) => (at < 1 ? cell.padEnd(16) : cell.padStart(11))).join("");
+  console.log(cells("lines", ...LINES.map(String), `${LINES.at(-1)} : ${LINES.at(-2)}`));
+  for (const { name, cpu } of await growth())
+    console.log(cells(name, ...cpu.map((ms) => ms.toPrecision(3)), (cpu.at(-1)! / cpu.at(-2)!).toFixed(1)));
 }
 
 async function printWorks(): Promise<void> {

@@ -1,7 +1,7 @@
 /**
- * `npm run scale`: the same pages over 1,000 jobs and over 100,000, with twenty log rows each, in one file; beside them as many open ones
- * as ten people have at most. Ratios are what to compare.
- * `npm run scale -- N` takes another number than 100,000. Needs some gigabytes of room for temporary files.
+ * `npm run scale`: the same pages over 1,000 jobs, over 10,000 and over 100,000, with twenty log rows each, in one file; beside them as
+ * many open ones as ten people have at most. Ratios to the first are what to compare.
+ * `npm run scale -- N` ends with another number than 100,000. Needs some gigabytes of room for temporary files.
  */
 import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { readFile } from "node:fs/promises";
@@ -15,7 +15,8 @@ import { loadDemo } from "../../../src/tools/demo.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { grow, template } from "./grow.js";
 
-const [SMALL, LARGE] = [1_000, Number(process.argv[2] ?? 100_000)];
+const LAST = Number(process.argv[2] ?? 100_000);
+const SIZES = [...[1_000, 10_000].filter((size) => size < LAST), LAST];
 const OPEN = 300;
 const PAGES = [
   "/",
@@ -49,18 +50,25 @@ try {
   await template(db, like, "O");
   await grow(db, 0, OPEN, "O");
   await template(db, like, "T");
-  await grown(0, SMALL);
-  const small = await times(db);
-  await grown(SMALL, LARGE);
-  const large = await times(db);
+  const taken: ReadonlyMap<string, number>[] = [];
+  for (const [index, size] of SIZES.entries()) {
+    await grown(SIZES[index - 1] ?? 0, size);
+    taken.push(await times(db));
+  }
   const [{ rows }] = (await db.all<{ rows: number }>(sql`SELECT count(*) AS rows FROM work_log`)) as [{ rows: number }];
-  console.log(
-    `\n${LARGE.toLocaleString("en")} jobs, ${rows.toLocaleString("en")} log rows, ${Math.round(statSync(path).size / 1e6)} MB\n`,
-  );
-  console.log(`| page | ms at ${SMALL} | ms at ${LARGE} | ratio |\n| --- | --- | --- | --- |`);
+  const count = (of: number) => of.toLocaleString("en");
+  console.log(`\n${count(LAST)} jobs, ${count(rows)} log rows, ${Math.round(statSync(path).size / 1e6)} MB\n`);
+  const row = (cells: readonly string[]) => console.log(`| ${cells.join(" | ")} |`);
+  const [first, ...larger] = taken as [ReadonlyMap<string, number>, ...ReadonlyMap<string, number>[]];
+  row([
+    "page",
+    ...SIZES.map((size) => `ms at ${count(size)}`),
+    ...SIZES.slice(1).map((size) => `${count(size)} : ${count(SIZES[0]!)}`),
+  ]);
+  row(Array.from({ length: 2 * SIZES.length }, () => "---"));
   for (const page of [...PAGES, ...BOARDS]) {
-    const [a, b] = [small.get(page)!, large.get(page)!];
-    console.log(`| ${page} | ${a.toFixed(1)} | ${b.toFixed(1)} | ${(b / a).toFixed(2)} |`);
+    const ratios = larger.map((at) => (at.get(page)! / first.get(page)!).toFixed(2));
+    row([page, ...taken.map((at) => at.get(page)!.toFixed(1)), ...ratios]);
   }
 } finally {
   close();
