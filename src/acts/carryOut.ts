@@ -30,7 +30,8 @@ export async function carryOut<F extends z.ZodObject, A, On>(
   on: On,
   once?: Repeatable<A>,
 ): Promise<Outcome<A>> {
-  for (let attempt = 1; ; attempt += 1) {
+  /** Undefined: another write came through. */
+  const attempted = async (attempt: number): Promise<Outcome<A> | undefined> => {
     const before = once && (await findReply(desk.db, once, desk.now));
     if (before?.is === "other body") return { ok: false, refusal: { is: "idempotency key reused" } };
     if (before) return { ok: true, replayed: before.reply };
@@ -46,12 +47,37 @@ export async function carryOut<F extends z.ZodObject, A, On>(
       return { ok: true, answer };
     } catch (error) {
       if (!isRefused(error) || attempt >= TRIES) throw error;
+      return undefined;
     }
-    await apart(attempt);
+  };
+
+  let outcome = await attempted(1);
+  for (let attempt = 2; !outcome; attempt += 1) {
+    outcome = await inTurn(desk.db, () => attempted(attempt));
+    if (!outcome) await apart(attempt);
   }
+  return outcome;
 }
 
-/** Those who met go on at different moments, further apart the more often they meet: in milliseconds. */
+/**
+ * Those of one process that met try again one after another: fifty at once would else decide a thousand times, and each keep the others
+ * from it. Nobody waits longer than this for those before.
+ */
+const TURN = 5000;
+const lastOf = new WeakMap<object, Promise<unknown>>();
+
+function inTurn<T>(db: object, attempt: () => Promise<T>): Promise<T> {
+  const before = lastOf.get(db) ?? Promise.resolve();
+  const mine = Promise.race([before, pause(TURN)]).then(attempt);
+  lastOf.set(
+    db,
+    mine.catch(() => undefined),
+  );
+  return mine;
+}
+
+const pause = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+/** Those who met others than of this process go on at different moments, further apart the more often they meet: in milliseconds. */
 const [SOON, LATEST] = [8, 1000];
-const apart = (attempt: number): Promise<void> =>
-  new Promise((resolve) => setTimeout(resolve, Math.random() * Math.min(LATEST, SOON * 2 ** attempt)));
+const apart = (attempt: number): Promise<void> => pause(Math.random() * Math.min(LATEST, SOON * 2 ** attempt));

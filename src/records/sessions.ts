@@ -1,5 +1,5 @@
 /** Who is signed in where. A cookie holds the token; only its SHA-256 is kept. A session ends some days after it was last used, or began. */
-import { and, desc, eq, gt, isNull, ne } from "drizzle-orm";
+import { and, desc, eq, gt, isNull, lte, ne } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { uuidv7 } from "uuidv7";
 import { type Database, type Instant, noted } from "./database.js";
@@ -68,7 +68,12 @@ export async function newSession({ staffId, how, agent }: SessionWanted, at: Ins
   return { row, token };
 }
 
-const live = (at: Instant) => and(isNull(sessionsTable.endedAt), gt(sessionsTable.expiresAt, at), isNull(staffTable.leftAt));
+/** One that would last longer was begun by a clock that was ahead; a day or two of that is forgiven. */
+const live = (at: Instant) =>
+  and(
+    ...[isNull(sessionsTable.endedAt), isNull(staffTable.leftAt), gt(sessionsTable.expiresAt, at)],
+    lte(sessionsTable.expiresAt, later(at, SESSION_SECONDS + 2 * DAY)),
+  );
 const session = ({ tokenHash: _, endedAt: __, ...row }: typeof sessionsTable.$inferSelect) => withoutNulls<Session>(row);
 
 export const sessions = {

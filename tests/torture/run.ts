@@ -4,6 +4,7 @@ import { connectFile } from "../../src/records/connectFile.js";
 import { livedInFile } from "../records/support/livedInShop.js";
 import { backedUp } from "./backups.js";
 import { byteByByte, unseenIn } from "./bytes.js";
+import { hosted } from "./hosted.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { livesTold } from "./life/run.js";
@@ -86,6 +87,13 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   life: async () => {
     const { faults } = await livesTold(Number(seeds), Number(first), say);
     return faults.map(({ seed, act, what }) => `seed ${seed}, act ${act}: ${what}`);
+  },
+  hosted: async () => {
+    const { taken, faults } = await hosted();
+    say("over libSQL by HTTP with 20 ms on each call: round trips, milliseconds");
+    for (const { what, trips, milliseconds } of taken)
+      say(`${what.padEnd(44)}  ${String(trips).padStart(3)}  ${milliseconds.toFixed(0).padStart(5)}`);
+    return faults;
   },
   wire: async () => {
     const { heard, faults } = await mishapped();

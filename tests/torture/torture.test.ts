@@ -7,6 +7,7 @@ import { tablesOf } from "../../src/records/backup/tables.js";
 import { workLogTable } from "../../src/records/workLog.js";
 import { livedInFile } from "../records/support/livedInShop.js";
 import { byteByByte, SEEN, UNSEEN, unseenIn } from "./bytes.js";
+import { hosted } from "./hosted.js";
 import { brokenHouse, HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
 import { bare, mishapped } from "./mishaps.js";
@@ -149,5 +150,16 @@ describe("a hosted database that answers by halves, elsewhere or not at all", ()
   it("is caught where the driver stands by itself", async () => {
     const { faults } = await mishapped(["goods by API"], ["half of the answer, as if it were whole"], bare);
     expect(faults.join("\n")).toContain("not 503 but 500");
+  });
+});
+
+describe("a hosted shop, 20 ms away", () => {
+  it("is migrated from an earlier one, and lives a job from the counter to the last penny in few round trips", async () => {
+    const { taken, faults } = await hosted();
+    expect(faults).toEqual([]);
+    // The start page reads lists, figures and reminders one after another.
+    const most = (what: string) => (what === "GET /" ? 16 : 9);
+    expect(taken.slice(2).filter(({ what, trips }) => trips > most(what) && !what.includes("migrated"))).toEqual([]);
+    expect(taken.length).toBeGreaterThan(25);
   });
 });

@@ -1,0 +1,24 @@
+import { expect, it } from "vitest";
+import { logWork } from "../../src/acts/logWork.js";
+import { agreedShop } from "../http/support/agreedShop.js";
+import { at, TAPE_ECHO } from "../records/support/livedIn.js";
+import { deskAt, done } from "./support/desk.js";
+
+// One after another after the first time: else 20 + 19 + 18 ... times.
+it("twenty that meet on one job are each decided about twice, and all stand", async () => {
+  const { db } = await agreedShop();
+  let decided = 0;
+  const counted: typeof logWork = {
+    ...logWork,
+    decide: (...asked) => {
+      decided += 1;
+      return logWork.decide(...asked);
+    },
+  };
+  const value = { person: "Ines", workedOn: "2026-11-25", minutes: 0.001 };
+  const answers = await Promise.all(
+    Array.from({ length: 20 }, (_, n) => done(counted, deskAt(db, at(3), `entry-${n}`), value, { job: TAPE_ECHO })),
+  );
+  expect(answers.filter(({ ok }) => ok)).toHaveLength(20);
+  expect(decided).toBeLessThan(45);
+});
