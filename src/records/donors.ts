@@ -1,5 +1,5 @@
 /** Donor units. What can still be pulled of one stands among the offers, a row a part, with the pieces that are left. */
-import { and, asc, eq, inArray, isNotNull, isNull, sql } from "drizzle-orm";
+import { and, asc, eq, gt, inArray, isNotNull, isNull, sql } from "drizzle-orm";
 import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.js";
 import type { Kept, Withdrawal } from "./columns.js";
 import type { Database, Instant } from "./database.js";
@@ -99,6 +99,25 @@ export async function donorOffer(
   const [row] = await db.select().from(offersTable).where(own).limit(1);
   return row && withoutNulls<DonorOffer>(row);
 }
+
+/** Units that still have pieces of these parts. */
+export const donorsWith = async (db: Database, kinds: readonly string[]): Promise<DonorOffer[]> =>
+  kinds.length === 0
+    ? []
+    : (
+        await db
+          .select()
+          .from(offersTable)
+          .where(
+            and(
+              inArray(offersTable.kind, [...kinds]),
+              isNotNull(offersTable.donor),
+              isNull(offersTable.withdrawal),
+              gt(offersTable.available, 0),
+            ),
+          )
+          .orderBy(asc(offersTable.id))
+      ).map((row) => withoutNulls<DonorOffer>(row));
 
 /** For the batch that books them in. The unit's version rises with its list. */
 export const takenFrom = (db: Database, offer: DonorOffer, pieces: number, at: Instant): Write[] => [

@@ -1,11 +1,12 @@
 /** What is called by names, in the language of an owner: those of the first rate book, and over them the names the shop itself gave there. */
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, Unit } from "../estimating/input.js";
 import type { Sheet } from "../estimating/sheet.js";
-import { names as german } from "./german/names.js";
+import { names as german, ticks as germanTicks } from "./german/names.js";
 
 export type Names = Readonly<Record<string, string>>;
 
 const IN: Readonly<Record<string, Names>> = { de: german };
+const TICKS: Readonly<Record<string, Names>> = { de: germanTicks };
 
 const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
@@ -45,6 +46,18 @@ export function namesIn<T>(value: T, language: string, own: Names = {}): T {
   return put(ours, first);
 }
 
+/** Lines that were ticked at the intake; what was typed there stands as it was said. */
+function unitIn(unit: Unit, language: string): Unit {
+  const ticks = TICKS[language] ?? {};
+  const said = (line: string) => (Object.hasOwn(ticks, line) ? ticks[line]! : line);
+  const { condition, accessories } = unit;
+  return {
+    ...unit,
+    ...(accessories && { accessories: accessories.map(said) }),
+    ...(condition !== undefined && { condition: condition.split("\n").map(said).join("\n") }),
+  };
+}
+
 /** What of an input has names: the owner's words and the unit's stand as they were said. */
 export function bookIn<I extends Pick<EstimateInput, "rateBook" | "paperwork">>(input: I, language: string): I {
   const own = input.paperwork?.names;
@@ -54,6 +67,7 @@ export function bookIn<I extends Pick<EstimateInput, "rateBook" | "paperwork">>(
   const terms = own && paperwork?.terms && { terms: put(paperwork, own, READ).terms! };
   return {
     ...ours,
+    ...(unit && { unit: unitIn(unit, language) }),
     ...(paperwork && { paperwork: { ...paperwork, ...terms } }),
     rateBook: namesIn(input.rateBook, language, own),
   } as I;

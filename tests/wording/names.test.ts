@@ -4,6 +4,7 @@ import rateBook from "../../fixtures/demo/rate-book.json";
 import keyboard from "../../fixtures/demo/string-organ-keyboard.json";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook } from "../../src/estimating/input.js";
+import { USUAL } from "../../src/pages/intake/unit.js";
 import { bookIn, namesIn, namesWithout } from "../../src/wording/names.js";
 
 const KEYBOARD = keyboard as unknown as EstimateInput;
@@ -58,4 +59,18 @@ describe("the first rate book in German", () => {
     const own = { name: "Replace the felt", names: ["Lid: Clean a boardroom, Replacement × 2"] };
     expect(namesIn(own, "de")).toEqual(own);
   });
+});
+
+it("says every line that is ticked at the intake in German, and leaves what was typed there", () => {
+  const ticked = [...USUAL["unit.accessories"], ...USUAL["unit.condition"]];
+  const unit = {
+    maker: "Quellmarsh",
+    model: "Solivane 49",
+    accessories: [...ticked, "dust cover"],
+    condition: "Dented\none leg short",
+  };
+  const told = bookIn({ rateBook: BOOK, unit }, "de").unit;
+  expect(told.accessories.filter((line, at) => line === unit.accessories[at])).toEqual(["Pedal", "dust cover"]);
+  expect(told.condition).toBe("Verbeult\none leg short");
+  expect(bookIn({ rateBook: BOOK, unit }, "en").unit).toEqual(unit);
 });

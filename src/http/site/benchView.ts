@@ -12,6 +12,7 @@ import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValue } from "../../pages/bench/view.js";
+import { donorsWith } from "../../records/donors.js";
 import { plainNumber } from "../../wording/figures.js";
 import { clock } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
@@ -65,7 +66,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     at: at(desk.at),
     revision: stands.latest!.id,
     says: SAYS,
-    ...{ tongue, input, by, needs },
+    ...{ tongue, input, by, needs: await withDonors(desk, needs) },
     sheet: { ...sheet, hazards: cautionsOf(sheet, stands) },
     ...(closedOn !== undefined && { closedOn }),
     deposit: owed(stands).deposit,
@@ -96,6 +97,17 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
       .reverse()
       .map((entry) => logRow(entry, input, [], subject.when)),
   };
+}
+
+/** What is still in a donor unit is pulled there, which logs it too; used from the shelf, the unit would go on offering it. */
+async function withDonors({ db }: Desk, needs: readonly Need[]): Promise<readonly Need[]> {
+  const open = needs.filter(({ blocked, needed, used }) => !blocked && used < needed);
+  const held = await donorsWith(db, [...new Set(open.flatMap(({ kind }) => kind ?? []))]);
+  return needs.map((need) => {
+    const own = open.includes(need) ? held.filter(({ kind }) => kind === need.kind) : [];
+    const donors = own.map(({ donor, source, available }) => ({ id: donor!, name: source, pieces: available! }));
+    return donors.length > 0 ? { ...need, donors } : need;
+  });
 }
 
 /** `on`: the job it runs on. */

@@ -117,6 +117,11 @@ const PickRow = ({ view, need, chosen }: { view: BenchView; need: Need; chosen: 
           {used} of {needed} used
         </span>
         <p class="why">{work}</p>
+        {need.donors?.map(({ id, name, pieces }) => (
+          <p class="hint">
+            {pieces} still in <a href={`/parts/donors/${encodeURIComponent(id)}`}>{name}</a>: pulled there, it is logged here.
+          </p>
+        ))}
         {blocked ? <p class="blocked-why">× Not agreed: do not use it.</p> : null}
       </div>
       {blocked || view.closedOn !== undefined ? null : (

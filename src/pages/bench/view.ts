@@ -107,6 +107,8 @@ export interface Need {
   readonly needed: number;
   readonly used: number;
   readonly blocked: boolean;
+  /** Units that still have pieces of it. */
+  readonly donors?: readonly { readonly id: string; readonly name: string; readonly pieces: number }[];
   /** Entry that used it last. */
   readonly last?: { readonly id: string; readonly text: string };
 }

@@ -105,7 +105,7 @@ export const IntakePart = ({ view }: { view: IntakeView }) => (
 );
 
 /** Lines that are ticked as often as typed: common practice, no source. */
-const USUAL = {
+export const USUAL = {
   "unit.condition": [
     "Scratched",
     "Dented",

@@ -81,7 +81,7 @@ const standing = {
   open: "We do nothing that you have not agreed to. This offer is good until",
   ended: (until: string) => `This offer ended on ${until}`,
   afterEnd: ", so it can no longer be agreed to. You may still decline it, or ask us for a new one below.",
-  deposit: (amount: string) => `Deposit before we start: ${amount}.`,
+  deposit: (amount: string) => `Deposit still to pay: ${amount}.`,
   paid: (amount: string, due: string | undefined) =>
     `Paid so far: ${amount}${due === undefined ? "" : `; still to pay once the work is done: ${due}`}.`,
   lastDay: "Put the last day in your calendar",

@@ -113,3 +113,21 @@ export const names: Readonly<Record<string, string>> = {
   "Work on a memory cell may lose what the unit holds.": "Arbeiten an einer Speicherzelle können löschen, was das Gerät enthält.",
   "A new cell is measured under load.": "Eine neue Zelle wird unter Last gemessen.",
 };
+
+/** Lines of the intake form that are ticked. Trade words, from memory. */
+export const ticks: Readonly<Record<string, string>> = {
+  Scratched: "Verkratzt",
+  Dented: "Verbeult",
+  "Knob or key missing": "Knopf oder Taste fehlt",
+  "Smells burnt": "Riecht verbrannt",
+  "Damp or mould": "Feucht oder schimmelig",
+  "Battery leaked": "Batterie ausgelaufen",
+  "Opened before": "Schon einmal geöffnet",
+  "Mains lead": "Netzkabel",
+  "Lid or cover": "Deckel oder Haube",
+  Case: "Koffer",
+  Pedal: "Pedal",
+  "Power supply": "Netzteil",
+  Manual: "Anleitung",
+  none: "keines",
+};

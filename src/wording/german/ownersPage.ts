@@ -94,7 +94,7 @@ const standing: Page["standing"] = {
   open: "Wir tun nichts, dem Sie nicht zugestimmt haben. Dieses Angebot gilt bis",
   ended: (until) => `Dieses Angebot ist am ${until} abgelaufen`,
   afterEnd: " und kann nicht mehr angenommen werden. Sie können es noch ablehnen oder uns unten um ein neues bitten.",
-  deposit: (amount) => `Anzahlung, bevor wir anfangen: ${amount}.`,
+  deposit: (amount) => `Noch zu zahlende Anzahlung: ${amount}.`,
   paid: (amount, due) => `Bisher bezahlt: ${amount}${due === undefined ? "" : `; nach der Arbeit noch zu zahlen: ${due}`}.`,
   lastDay: "Letzten Tag in den Kalender eintragen",
   readyDay: "Tag der voraussichtlichen Fertigstellung in den Kalender eintragen",

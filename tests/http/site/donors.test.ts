@@ -105,11 +105,15 @@ describe("a donor unit", () => {
     const { jobId: job } = await agreedJob(db);
     const { body: unit } = await post("/api/donors", { ...UNIT, parts: [{ kind: ROLLER, pieces: 2, price: 1800 }] });
     const before = (await stockOf(db, [ROLLER])).get(ROLLER) ?? 0;
+    const bench = words((await desk.get(`/jobs/${job}/bench`)).html).replaceAll(/\s+/g, " ");
+    expect(bench).toContain("2 still in Donor Hallorin Skep 3 14 0012 : pulled there, it is logged here.");
     const page = await desk.get(`/parts/donors/${unit.id}`);
     const [, serves] = new RegExp(`value="(${job} [^"]+)"`).exec(page.html)!;
     const done = await desk.press(page, "Pull them", { kind: ROLLER, serves: serves!, by: BY });
     expect(words(done.html)).toMatch(/Pulled: 1 piece of .+ Its list is shorter by as many\./);
     expect((await stockOf(db, [ROLLER])).get(ROLLER) ?? 0).toBe(before);
+    // The work has all it needs.
+    expect(words((await desk.get(`/jobs/${job}/bench`)).html)).not.toContain("pulled there");
     const { items } = (await (await call(`/api/jobs/${job}/work-log`)).json()) as { items: object[] };
     expect(items.at(-1)).toMatchObject({ partKind: ROLLER, partCount: 1, paidPrice: 1800, partState: "donor pull", person: BY });
     const half = await post(`/api/donors/${unit.id}/pulls`, { kind: ROLLER, pieces: 1, job, by: BY });

@@ -51,6 +51,6 @@ export async function everywhere(told: Story, owner: Visitor, state: string, nex
           : `${cash(-due)} to pay back`;
   expect(row).toContain(left ?? (paid > 0 ? `${cash(paid)} paid` : ""));
   const theirs = words((await owner.get("/o/estimate")).html);
-  expect(theirs.includes(`Deposit before we start: ${cash(deposit)}.`)).toBe(deposit > 0);
+  expect(theirs.includes(`Deposit still to pay: ${cash(deposit)}.`)).toBe(deposit > 0);
   if (paid > 0) expect(theirs).toContain(`Paid so far: ${cash(paid)}`);
 }
