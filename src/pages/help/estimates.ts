@@ -8,7 +8,7 @@ export const estimates: readonly Guide[] = [
     gist: "Set the shop up, make the rates your own, write a first estimate",
     pages: ["/", "/set-up"],
     text: `
-1. **Look at the demo shop first.** *npm start -- --data demo --port 4701* opens one beside your own. Everything in it is invented, and nothing you do there can go wrong. *Models*, then *New estimate* beside one of them, then *PDF*: that is a whole estimate.
+1. **Look at the demo shop first.** Started once more with an empty folder and another port, the program opens one beside your own; the README has the line. Everything in it is invented, and nothing you do there can go wrong. *Models*, then *New estimate* beside one of them, then *PDF*: that is a whole estimate.
 2. **Set up your own.** *Set up the shop* asks for name, currency, hourly rate, tax and diagnosis fee, and makes the first account.
 3. **Say what an hour costs.** The times in the first rate book are common practice without a source: a start, not a truth. [Make them your own](/help/rate-book).
 4. **Take a unit in.** [What came in and what it does](/help/intake) is enough to save; the work may come later.

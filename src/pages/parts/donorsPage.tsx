@@ -134,8 +134,9 @@ export const DonorPage = (props: DonorProps) => {
             <legend>Parts that can be pulled</legend>
             <p class="hint" id="parts-hint">
               A part is one of the catalogue; one that is not there yet you can{" "}
-              <a href="/parts/kinds/new" target="_blank" rel="noopener" aria-label="add to the catalogue (opens a new tab)">
+              <a href="/parts/kinds/new" target="_blank" rel="noopener">
                 add to it
+                <span class="unseen"> (opens a new tab)</span>
               </a>{" "}
               meanwhile. A price for one, or a share of the unit's cost for all of them. With neither, the pieces share what the
               others leave of the cost. Share good: of a hundred such pieces, how many work.{" "}

@@ -153,7 +153,7 @@ const letter: Paper["letter"] = {
   neverMore: "Nie mehr als",
   weStop: "Vorher halten wir an und fragen Sie.",
   ready: "Fertig, ab Ihrer Zustimmung",
-  opening: (time) => `Einmal öffnen und schließen ist enthalten: ${time}.`,
+  opening: (time) => `Einmal öffnen ist enthalten: ${time}.`,
   paid: (paid, due) => `Bereits bezahlt: ${paid}; noch zu zahlen: ${due}.`,
   mayFind: "Was wir finden können und dann ausführen, ohne erneut zu fragen",
   youChoose: "Sie wählen: Bitte ankreuzen, was Sie wünschen",

@@ -32,7 +32,9 @@ describe("sets of options", () => {
       const sheet = sheetOf(input);
       const priced = pricedSet(input, { chosen: options, struck: [] }, sheet);
       if ("is" in priced) throw new Error(priced.id);
-      expect(packagePrices(input, sheet)).toEqual([{ name: "one", options, total: priced.sheet.totals.total }]);
+      expect(packagePrices(input, sheet)).toEqual([
+        { name: "one", options, total: priced.sheet.totals.total, ceiling: priced.sheet.ceiling.amount },
+      ]);
     }
   });
 
