@@ -18,7 +18,7 @@ interface Limit {
 
 const LIMITS = {
   "bench entry": { now: { trips: 4, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
-  "bench page": { now: { trips: 2, pricings: 1 }, goal: { trips: 4, pricings: 1 } },
+  "bench page": { now: { trips: 3, pricings: 1 }, goal: { trips: 4, pricings: 1 } },
   "job page": { now: { trips: 4, pricings: 2 }, goal: { trips: 4 } },
   "new job": { now: { trips: 6, pricings: 1 }, goal: { trips: 6 } },
   "draft saved": { now: { trips: 5, pricings: 1 }, goal: { trips: 6 } },
