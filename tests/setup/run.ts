@@ -46,7 +46,9 @@ let failed = 0;
 
 const run = (command: readonly string[], bin?: string): Promise<boolean> =>
   new Promise((done) => {
-    const env = bin ? { ...process.env, PATH: `${bin}${delimiter}${process.env.PATH}` } : process.env;
+    // The whole comparison with decimal.js ran on this Node already; another one takes a fifth of it.
+    const other = { INDEPENDENT: "2000", ...process.env, PATH: `${bin}${delimiter}${process.env.PATH}` };
+    const env = bin ? other : process.env;
     spawn("npx", ["--no-install", ...command], { stdio: "inherit", env }).on("close", (code) => done(code === 0));
   });
 
