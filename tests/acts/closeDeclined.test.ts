@@ -224,4 +224,15 @@ describe("what a declined job says", () => {
     expect((await estimates.ofJob(db, TAPE_ECHO)).length).toBe(1);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
+
+  it("loses what tells of the owner where the unit was taken back before anything was issued too", async () => {
+    const { db } = await shop();
+    answerOf(await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing({ to: "a neighbour" })));
+    const { owner, job } = await stands(db, TAPE_ECHO);
+    const kept = async () => JSON.stringify((await stands(db, TAPE_ECHO)).closeOuts);
+    expect(await kept()).toContain(owner.name);
+    answerOf(await done(eraseOwner, deskAt(db, at(20)), { by: HAND }, { owner: job.ownerId }));
+    for (const told of [owner.name, "a neighbour", "closed up as it came"]) expect(await kept()).not.toContain(told);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
 });

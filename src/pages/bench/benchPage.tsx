@@ -8,6 +8,7 @@ import { Limit } from "../revise/standingCard.js";
 import { PutRight } from "../revise/workLogPage.js";
 import { Cautions } from "../sheet/sheetView.js";
 import { Undo } from "./benchForm.js";
+import { DepositAwaited } from "./depositAwaited.js";
 import { Refit, Removal } from "./orderPart.js";
 import { Parts } from "./partsPart.js";
 import { Readings } from "./readingsPart.js";
@@ -137,39 +138,6 @@ const Recent = ({ recent, tongue, job, ...view }: BenchView) =>
       </p>
     </section>
   );
-
-const DepositAwaited = (view: BenchView) => {
-  const { job, deposit, begunUnpaid, tongue } = view;
-  const record = <a href={`/jobs/${job.id}/payments`}>Record it</a>;
-  if (begunUnpaid)
-    return (
-      <p id="deposit-awaited">
-        A deposit of {money(deposit, tongue)} is still awaited. {record}. {begunUnpaid.by} let work begin without it:{" "}
-        {begunUnpaid.reason}
-      </p>
-    );
-  const wrong = view.errors.has("begin.by") || view.errors.has("begin.reason");
-  return (
-    <div class="not-agreed" id="deposit-awaited">
-      <p>
-        <strong>A deposit of {money(deposit, tongue)} is awaited before work begins.</strong> {record} once it is paid.
-      </p>
-      <details open={wrong}>
-        <summary>Begin without it</summary>
-        <form method="post" action={`/jobs/${job.id}/bench`} novalidate>
-          <input type="hidden" name="person" value={view.by} />
-          <div class="columns">
-            <Ask form={view} name="begin.by" value={view.fields.get("begin.by") || view.by} />
-            <Ask form={view} name="begin.reason" size="long" />
-          </div>
-          <button type="submit" name="act" value="begin">
-            Let work begin
-          </button>
-        </form>
-      </details>
-    </div>
-  );
-};
 
 /** Why an entry was not kept; what was typed goes along with the override that lets it through. */
 const Refused = ({ view, refusal: { text, overridable, sent } }: { view: BenchView; refusal: Refusal }) => (
