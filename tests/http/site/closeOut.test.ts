@@ -4,6 +4,7 @@ import { links } from "../../records/support/answer.js";
 import { agreedJob, closed, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftSaved } from "../../records/support/drafts.js";
 import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { agreedPaidBefore } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 
@@ -91,13 +92,7 @@ it("corrects what a program closed without losing a payment or what each person'
 });
 
 it("does not let be forgotten what the estimate counted as paid already", async () => {
-  const opened = await shop();
-  const { db } = opened;
-  const draft = await draftOf(db, TAPE_ECHO);
-  const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
-  expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe("done");
-  await agreedJob(db);
-  const desk = visitor(opened);
+  const { db, desk } = await agreedPaidBefore(4200);
   const first = await desk.get(page);
   expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
   // Nothing is logged, and none of what it is reckoned at is shown as if it were.

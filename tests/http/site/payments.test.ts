@@ -4,8 +4,8 @@ import { eventsOf } from "../../../src/records/trail.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { links } from "../../records/support/answer.js";
 import { agreedJob, HAND, worked } from "../../records/support/closed.js";
-import { draftSaved } from "../../records/support/drafts.js";
-import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { TAPE_ECHO } from "../../records/support/livedIn.js";
+import { agreedPaidBefore } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 
@@ -82,13 +82,7 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
 });
 
 it("says when what the estimate counted as paid no longer counts, and offers to put it on record", async () => {
-  const opened = await shop();
-  const { db } = opened;
-  const draft = await draftOf(db, TAPE_ECHO);
-  const input = { ...draft.input, policy: { ...draft.input.policy, prepaid: 4200 } };
-  expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T09:00:00.000Z")).is).toBe("done");
-  await agreedJob(db);
-  const desk = visitor(opened);
+  const { desk } = await agreedPaidBefore(4200);
   const before = await desk.get(page);
   expect(words(before.html)).toContain("The estimate says that £42.00 was paid before, and no such payment is on record.");
   expect(words(before.html)).toContain("from then on only what is on record does");
