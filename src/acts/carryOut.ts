@@ -3,7 +3,7 @@
  * the Idempotency-Key. If anything it rests on was written meanwhile the transaction fails as a whole, and it is decided again.
  */
 import type { z } from "zod";
-import { isRefused } from "../records/constraint.js";
+import { isRefused, isTaken } from "../records/constraint.js";
 import { findReply, keepReply, type Once, type StoredReply } from "../records/replies.js";
 import { chained, type Write } from "../records/trail.js";
 import type { Act, Desk, Refusal } from "./act.js";
@@ -20,8 +20,12 @@ export interface Repeatable<A> extends Once {
   readonly reply: (answer: A) => StoredReply;
 }
 
-/** Each conflict means that another write came through, so this many must have done so in a row. */
+/**
+ * A key that was taken means that another write came through, so this many must have done so in a row. What else the database refuses
+ * may be no conflict at all, and would be refused for ever.
+ */
 const TRIES = 100;
+const TRIES_OTHERWISE = 12;
 
 export async function carryOut<F extends z.ZodObject, A, On>(
   act: Act<F, A, On>,
@@ -46,7 +50,7 @@ export async function carryOut<F extends z.ZodObject, A, On>(
       await desk.db.batch([first, ...rest]);
       return { ok: true, answer };
     } catch (error) {
-      if (!isRefused(error) || attempt >= TRIES) throw error;
+      if (!isRefused(error) || attempt >= (isTaken(error) ? TRIES : TRIES_OTHERWISE)) throw error;
       return undefined;
     }
   };

@@ -24,6 +24,7 @@ import type { LogEntry, LogEntryValue } from "../records/workLog.js";
 import type { Tongue } from "../wording/tongue.js";
 import { asLogged, ownWorkOf, partOf, timeOf } from "./asWork.js";
 import { reckoned } from "./reckoned.js";
+import { today } from "./today.js";
 
 export interface Agreed extends PricedSet {
   readonly agreement: Agreement;
@@ -208,7 +209,7 @@ function standing(rows: JobRows): JobAsItStands {
 const RECEIPT = "Looked into before an answer, as the intake receipt allows.";
 
 function engineLog(
-  { overrides, answers }: JobRows,
+  { overrides, answers, settings }: JobRows,
   entries: readonly LogEntry[],
   timers: readonly Timer[],
   withoutTimer: string | undefined,
@@ -227,7 +228,7 @@ function engineLog(
       ...entries.flatMap((entry) => timeOf(entry, pass(entry)) ?? []),
       ...timers
         .filter(({ id }) => id !== withoutTimer)
-        .flatMap((timer) => timeOf({ ...timer, workedOn: timer.startedAt.slice(0, 10) }) ?? []),
+        .flatMap((timer) => timeOf({ ...timer, workedOn: today(new Date(timer.startedAt), settings.timeZone) }) ?? []),
     ],
     parts: entries.flatMap((entry) => partOf(entry, pass(entry)) ?? []),
   };

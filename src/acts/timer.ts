@@ -1,6 +1,7 @@
 /** A timer of a person on a job: it is on no record until it is paused, and then its time is in the work log. */
 import { z } from "zod";
 import type { WorkLog } from "../estimating/closeout/log/workLog.js";
+import type { IsoDate } from "../estimating/input.js";
 import { type Timer, type TimerValue, timersTable } from "../records/timers.js";
 import { act, type Decided, type Desk, refused } from "./act.js";
 import { timeOf } from "./asWork.js";
@@ -108,8 +109,7 @@ function stopped(
   const { id, jobId: _, jobNumber: __, ...value } = running;
   const end =
     worked === undefined ? endedAt : new Date(Date.parse(running.startedAt) + Math.round(worked * 60_000)).toISOString();
-  const workedOn = today(new Date(running.startedAt), job.settings.timeZone);
-  const entry = { ...value, endedAt: end, workedOn, ...(note !== undefined && { note }) };
+  const entry = { ...value, endedAt: end, workedOn: begunOn(running, job), ...(note !== undefined && { note }) };
   return logged(desk, job, { id, entry, override: pass, stops: id });
 }
 
@@ -120,7 +120,7 @@ async function started(
   log: WorkLog = job.log(),
 ): Promise<Decided<Timer>> {
   const record: Timer = { ...value, id: desk.newId(), jobId: job.id, startedAt: utc(startedAt) };
-  const entry = { ...record, workedOn: record.startedAt.slice(0, 10) };
+  const entry = { ...record, workedOn: begunOn(record, job) };
   const looked = mayLook(job, entry);
   const problems = entryProblems(job, entry, { log }).filter(({ name }) => !(looked && name === "work not agreed"));
   const [first] = problems;
@@ -132,3 +132,6 @@ async function started(
   if (all.length > 0) return refusedFor(all);
   return { answer: record, writes: [desk.db.insert(timersTable).values(record)] };
 }
+
+const begunOn = ({ startedAt }: { readonly startedAt: string }, { settings }: JobAsItStands): IsoDate =>
+  today(new Date(startedAt), settings.timeZone);

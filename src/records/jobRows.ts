@@ -9,6 +9,7 @@ import { batchOnce, type Database } from "./database.js";
 import { asItStands, type Estimate, estimatesTable } from "./estimates.js";
 import { type Issue, issuesTable } from "./issues.js";
 import { type Job, jobFrom, jobNumber, jobsTable } from "./jobs.js";
+import { asWritten } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { type Override, overridesTable } from "./overrides.js";
 import { linkFrom, type OwnerLink, ownerLinksTable, withdrawalsTable } from "./ownerLinks.js";
@@ -90,44 +91,40 @@ const queriesOf = (db: Database, id: SQL | Placeholder) => {
           from ${closeOutsTable} where ${closeOutsTable.jobId} = ${id})`,
       ),
     db.select(issueColumns).from(issuesTable).where(eq(issuesTable.jobId, id)).orderBy(asc(issuesTable.revision)),
-    db
-      .select()
-      .from(agreementsTable)
-      .where(eq(agreementsTable.jobId, id))
-      .orderBy(asc(agreementsTable.at), asc(agreementsTable.id)),
+    db.select().from(agreementsTable).where(eq(agreementsTable.jobId, id)).orderBy(asWritten(agreementsTable)),
     db
       .select({ row: ownerLinksTable, withdrawal: withdrawalsTable })
       .from(ownerLinksTable)
       .leftJoin(withdrawalsTable, eq(withdrawalsTable.linkId, ownerLinksTable.id))
       .where(eq(ownerLinksTable.jobId, id))
-      .orderBy(asc(ownerLinksTable.at), asc(ownerLinksTable.id)),
-    db.select().from(questionsTable).where(eq(questionsTable.jobId, id)).orderBy(asc(questionsTable.at), asc(questionsTable.id)),
+      .orderBy(asWritten(ownerLinksTable)),
+    db.select().from(questionsTable).where(eq(questionsTable.jobId, id)).orderBy(asWritten(questionsTable)),
     db
       .select()
       .from(questionRepliesTable)
       .where(inArray(questionRepliesTable.questionId, asked))
-      .orderBy(asc(questionRepliesTable.at), asc(questionRepliesTable.id)),
+      .orderBy(asWritten(questionRepliesTable)),
     db
       .select({ entry: workLogTable, withdrawal: logWithdrawalsTable })
       .from(workLogTable)
       .leftJoin(logWithdrawalsTable, eq(logWithdrawalsTable.entryId, workLogTable.id))
       .where(eq(workLogTable.jobId, id))
-      .orderBy(asc(workLogTable.at), asc(workLogTable.id)),
-    db.select().from(overridesTable).where(eq(overridesTable.jobId, id)).orderBy(asc(overridesTable.at), asc(overridesTable.id)),
+      .orderBy(asWritten(workLogTable)),
+    db.select().from(overridesTable).where(eq(overridesTable.jobId, id)).orderBy(asWritten(overridesTable)),
     db
       .select({ timer: timersTable, year: jobsTable.year, sequence: jobsTable.sequence })
       .from(timersTable)
       .innerJoin(jobsTable, eq(jobsTable.id, timersTable.jobId))
       .orderBy(asc(timersTable.startedAt)),
-    db.select().from(tickOffsTable).where(eq(tickOffsTable.jobId, id)).orderBy(asc(tickOffsTable.at), asc(tickOffsTable.id)),
-    db.select().from(readingsTable).where(eq(readingsTable.jobId, id)).orderBy(asc(readingsTable.at), asc(readingsTable.id)),
+    db.select().from(tickOffsTable).where(eq(tickOffsTable.jobId, id)).orderBy(asWritten(tickOffsTable)),
+    db.select().from(readingsTable).where(eq(readingsTable.jobId, id)).orderBy(asWritten(readingsTable)),
     keptQuery(db, eq(paymentsTable.jobId, id)),
     db
       .select({ photo: photosTable })
       .from(photosTable)
       .leftJoin(photoRemovalsTable, eq(photoRemovalsTable.photoId, photosTable.id))
       .where(and(eq(photosTable.jobId, id), isNull(photoRemovalsTable.id)))
-      .orderBy(asc(photosTable.at), asc(photosTable.id)),
+      .orderBy(asWritten(photosTable)),
     db.select(closeOutColumns).from(closeOutsTable).where(eq(closeOutsTable.jobId, id)).orderBy(asc(closeOutsTable.headNumber)),
     db.select().from(stockMovementsTable).where(eq(stockMovementsTable.jobId, id)).orderBy(asc(stockMovementsTable.number)),
     db

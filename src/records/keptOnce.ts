@@ -1,5 +1,6 @@
 /** Rows that are written once and never change: columns they share, and what an event says of them. */
-import { text } from "drizzle-orm/sqlite-core";
+import { type SQL, sql } from "drizzle-orm";
+import { type SQLiteTable, text } from "drizzle-orm/sqlite-core";
 import { contentHash } from "./contentHash.js";
 import type { Instant } from "./database.js";
 import { jobsTable } from "./jobs.js";
@@ -18,6 +19,9 @@ export interface KeptOnce {
   readonly jobId: string;
   readonly at: Instant;
 }
+
+/** The order in which rows were written: the shop's clock may have been put back between two of them. */
+export const asWritten = (table: SQLiteTable): SQL => sql`${table}.rowid`;
 
 /** Which row an event tells of, with the hash of all it holds: a row that is changed, added or taken away later shows. */
 export interface Telling {

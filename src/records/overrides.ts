@@ -1,9 +1,9 @@
 /** Who let work or a bill pass what the owner agreed to, and why. */
-import { asc, eq } from "drizzle-orm";
+import { eq } from "drizzle-orm";
 import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Minor } from "../estimating/input.js";
 import type { Database } from "./database.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 
 export interface OverrideValue {
@@ -35,10 +35,6 @@ export const overridesTable = sqliteTable(
 
 /** Oldest first. */
 export async function overridesOf(db: Database, jobId: string): Promise<Override[]> {
-  const rows = await db
-    .select()
-    .from(overridesTable)
-    .where(eq(overridesTable.jobId, jobId))
-    .orderBy(asc(overridesTable.at), asc(overridesTable.id));
+  const rows = await db.select().from(overridesTable).where(eq(overridesTable.jobId, jobId)).orderBy(asWritten(overridesTable));
   return rows.map((row) => withoutNulls<Override>(row));
 }

@@ -7,7 +7,7 @@ import { index, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Database, Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
 import { jobsTable, numbered } from "./jobs.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { codeHashOf, type LinkRow } from "./newLink.js";
 import { withoutNulls } from "./noun.js";
 import { sha256 } from "./sha256.js";
@@ -80,7 +80,7 @@ export const ownerLinks = {
 
   /** Oldest first. */
   ofJob: async (db: Database, jobId: string): Promise<OwnerLink[]> => {
-    const found = await joined(db).where(eq(ownerLinksTable.jobId, jobId)).orderBy(ownerLinksTable.at, ownerLinksTable.id);
+    const found = await joined(db).where(eq(ownerLinksTable.jobId, jobId)).orderBy(asWritten(ownerLinksTable));
     return found.map(({ row, withdrawal }) => linkFrom(row, withdrawal));
   },
 

@@ -5,7 +5,7 @@ import type { Payment as Credit } from "../estimating/closeout/account/terms.js"
 import type { IsoDate, Minor } from "../estimating/input.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { outcomesTable } from "./outcomes.js";
 
@@ -135,7 +135,7 @@ export const keptQuery = (db: Database, where: SQL) =>
     .from(paymentsTable)
     .leftJoin(paymentWithdrawalsTable, eq(paymentWithdrawalsTable.paymentId, paymentsTable.id))
     .where(where)
-    .orderBy(asc(paymentsTable.on), asc(paymentsTable.at), asc(paymentsTable.id));
+    .orderBy(asc(paymentsTable.on), asWritten(paymentsTable));
 
 export const keptFrom = ({ payment, withdrawal }: Awaited<ReturnType<typeof keptQuery>>[number]): PaymentKept => ({
   ...withoutNulls<Payment>(payment),

@@ -2,11 +2,11 @@
  * Photos of a job: what each shows and its fingerprint. The bytes stand in a store (`photoStore.ts`) under the photo's id. A row
  * never changes; a photo that was taken out stays on record with who took it out.
  */
-import { asc, eq, isNull, sql } from "drizzle-orm";
+import { eq, isNull, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { IsoDate } from "../estimating/input.js";
 import type { Database } from "./database.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 
 export const PHOTO_TYPES = ["image/jpeg", "image/png", "image/webp"] as const;
@@ -75,7 +75,7 @@ export const listPhotos = async (db: Database, jobId?: string): Promise<Photo[]>
     .from(photosTable)
     .leftJoin(photoRemovalsTable, eq(photoRemovalsTable.photoId, photosTable.id))
     .where(sql`${isNull(photoRemovalsTable.id)} and ${jobId === undefined ? sql`true` : eq(photosTable.jobId, jobId)}`)
-    .orderBy(asc(photosTable.at), asc(photosTable.id));
+    .orderBy(asWritten(photosTable));
   return rows.map(({ photo }) => photoOf(photo));
 };
 

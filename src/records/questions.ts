@@ -1,9 +1,9 @@
 /** What an owner asks on the page, and what the shop replies. */
-import { asc, eq, inArray } from "drizzle-orm";
+import { eq, inArray } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Database } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { ownerLinksTable } from "./ownerLinks.js";
 import type { Write } from "./trail.js";
 
@@ -49,18 +49,14 @@ export interface Question extends KeptOnce {
 }
 
 async function ofJob(db: Database, jobId: string): Promise<Question[]> {
-  const asked = await db
-    .select()
-    .from(questionsTable)
-    .where(eq(questionsTable.jobId, jobId))
-    .orderBy(asc(questionsTable.at), asc(questionsTable.id));
+  const asked = await db.select().from(questionsTable).where(eq(questionsTable.jobId, jobId)).orderBy(asWritten(questionsTable));
   if (asked.length === 0) return [];
   const ids = asked.map(({ id }) => id);
   const replies = await db
     .select()
     .from(questionRepliesTable)
     .where(inArray(questionRepliesTable.questionId, ids))
-    .orderBy(asc(questionRepliesTable.at), asc(questionRepliesTable.id));
+    .orderBy(asWritten(questionRepliesTable));
   return asked.map((question) => ({ ...question, replies: replies.filter(({ questionId }) => questionId === question.id) }));
 }
 

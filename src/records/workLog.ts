@@ -2,12 +2,12 @@
  * Time and parts really used, entry by entry; nothing is changed afterwards. A wrong entry is withdrawn by a record of its own: it stays
  * on record and counts nowhere.
  */
-import { and, asc, eq, gt, gte, isNotNull, lt, ne, type SQL, sql } from "drizzle-orm";
+import { and, eq, gt, gte, isNotNull, lt, ne, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
 import type { Hazard, IsoDate, Minor, Minutes } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
-import { type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { overridesTable } from "./overrides.js";
 
@@ -124,7 +124,7 @@ export async function entriesOf(db: Database, jobId: string): Promise<LogEntry[]
     .select()
     .from(workLogTable)
     .where(and(eq(workLogTable.jobId, jobId), standsInLog))
-    .orderBy(asc(workLogTable.at), asc(workLogTable.id));
+    .orderBy(asWritten(workLogTable));
   return rows.map((row) => withoutNulls<LogEntry>(row));
 }
 
@@ -159,7 +159,7 @@ export async function everyEntryOf(db: Database, jobId: string): Promise<EntryKe
     .from(workLogTable)
     .leftJoin(logWithdrawalsTable, eq(logWithdrawalsTable.entryId, workLogTable.id))
     .where(eq(workLogTable.jobId, jobId))
-    .orderBy(asc(workLogTable.at), asc(workLogTable.id));
+    .orderBy(asWritten(workLogTable));
   return rows.map(({ entry, withdrawal }) => ({
     ...withoutNulls<LogEntry>(entry),
     ...(withdrawal && { withdrawal: withoutNulls<EntryWithdrawal>(withdrawal) }),

@@ -22,3 +22,20 @@ it("twenty that meet on one job are each decided about twice, and all stand", as
   expect(answers.filter(({ ok }) => ok)).toHaveLength(20);
   expect(decided).toBeLessThan(45);
 });
+
+// Fifty seconds of a hundred tries, once: a page hung for them, and then failed.
+it("what the database refuses otherwise than for a key that was taken is given up after a few tries", async () => {
+  const { db } = await agreedShop();
+  await db.run("CREATE TRIGGER planted BEFORE INSERT ON work_log BEGIN SELECT RAISE(ABORT, 'planted'); END");
+  let decided = 0;
+  const counted: typeof logWork = {
+    ...logWork,
+    decide: (...asked) => {
+      decided += 1;
+      return logWork.decide(...asked);
+    },
+  };
+  const value = { person: "Ines", workedOn: "2026-11-25", minutes: 0.001 };
+  await expect(done(counted, deskAt(db, at(3), "entry"), value, { job: TAPE_ECHO })).rejects.toThrow();
+  expect(decided).toBeLessThanOrEqual(12);
+});

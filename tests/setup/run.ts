@@ -2,7 +2,7 @@
 import { execFileSync, spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { delimiter, join } from "node:path";
+import { delimiter, join, relative } from "node:path";
 import { ensureTools } from "./tools.js";
 
 type Step = () => Promise<void>;
@@ -42,7 +42,8 @@ const STAGES: readonly (readonly (readonly Step[])[])[] = [
 ensureTools();
 const reports = mkdtempSync(join(tmpdir(), "ohmwright-tests-"));
 let passed = 0;
-let failed = 0;
+/** By name: of a long run often only the end is kept. */
+const failed: string[] = [];
 
 const run = (command: readonly string[], bin?: string): Promise<boolean> =>
   new Promise((done) => {
@@ -59,13 +60,14 @@ for (const stage of STAGES)
     }),
   );
 rmSync(reports, { recursive: true, force: true });
-console.log(`\n${passed} passed, ${failed} failed`);
-process.exit(failed === 0 ? 0 : 1);
+for (const name of failed) console.log(`\nFAILED ${name}`);
+console.log(`\n${passed} passed, ${failed.length} failed`);
+process.exit(failed.length === 0 ? 0 : 1);
 
 async function runCheck(name: string, command: readonly string[]): Promise<void> {
   console.log(`\n== ${name}`);
   if (await run(command)) passed += 1;
-  else failed += 1;
+  else failed.push(name);
 }
 
 async function runProject(project: string, { bin, only }: { bin?: string; only?: string } = {}): Promise<void> {
@@ -79,17 +81,30 @@ async function runProject(project: string, { bin, only }: { bin?: string; only?:
     ],
     bin,
   );
-  const counts = readCounts(report);
-  passed += counts.passed;
-  failed += counts.failed;
-  if ((!ok && counts.failed === 0) || counts.passed + counts.failed === 0) failed += 1;
+  const read = readReport(report);
+  passed += read.passed;
+  failed.push(...read.failed.map((name) => `${project}${by}: ${name}`));
+  if ((!ok && read.failed.length === 0) || read.passed + read.failed.length === 0) failed.push(`${project}${by}`);
 }
 
-function readCounts(file: string): { passed: number; failed: number } {
+interface Report {
+  readonly numPassedTests: number;
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly assertionResults: readonly { readonly fullName: string; readonly status: string }[];
+  }[];
+}
+
+function readReport(file: string): { readonly passed: number; readonly failed: readonly string[] } {
   try {
-    const report = JSON.parse(readFileSync(file, "utf8")) as { numPassedTests: number; numFailedTests: number };
-    return { passed: report.numPassedTests, failed: report.numFailedTests };
+    const { numPassedTests, testResults } = JSON.parse(readFileSync(file, "utf8")) as Report;
+    const names = testResults.flatMap(({ name, assertionResults }) =>
+      assertionResults.flatMap(({ fullName, status }) =>
+        status === "failed" ? [`${relative(process.cwd(), name)} > ${fullName}`] : [],
+      ),
+    );
+    return { passed: numPassedTests, failed: names };
   } catch {
-    return { passed: 0, failed: 0 };
+    return { passed: 0, failed: [] };
   }
 }
