@@ -23,7 +23,7 @@ describe("the job as it stands", () => {
     expect(await jobAsItStands(db, "nowhere")).toBeUndefined();
   });
 
-  it("holds each record of the job, oldest first, and says what stands of them", async () => {
+  it("holds each record of the job, as they were written, and says what stands of them", async () => {
     const { db } = await shop();
     await livedIn(db);
     const job = (await jobAsItStands(db, TAPE_ECHO))!;
@@ -38,7 +38,7 @@ describe("the job as it stands", () => {
     expect(job.links.map(({ withdrawal }) => withdrawal?.id)).toEqual([undefined, undefined, "withdrawal-1"]);
     expect(JSON.stringify(job.links)).not.toMatch(/secretHash|codeHash/);
     expect(job.entries.map(({ id }) => id)).toEqual(["log-1", "log-2"]);
-    expect(job.everyEntry.map(({ withdrawal }) => withdrawal?.id)).toEqual([undefined, undefined, "taken-back-1"]);
+    expect(job.everyEntry.map(({ withdrawal }) => withdrawal?.id)).toEqual([undefined, "taken-back-1", undefined]);
     expect(job.log().time.map(({ override }) => override?.by)).toEqual([undefined, "Wilhelmina Stråhle"]);
     expect(job.done).toEqual({ w01: 1 });
     expect(job.readings.map(({ id }) => id)).toEqual(["reading-1"]);
