@@ -1,7 +1,8 @@
-import { type Client, createClient } from "@libsql/client";
+import { type Client, createClient, type TransactionMode } from "@libsql/client";
 /** A local `file:` database for Node. WAL and full synchronisation: an acknowledged write survives a crash. */
 import { drizzle } from "drizzle-orm/libsql";
 import type { Database } from "./database.js";
+import { type Asked, FileReads } from "./fileReads.js";
 import { SteadyClient } from "./steadyClient.js";
 
 export interface FileDatabase {
@@ -15,11 +16,29 @@ async function open(url: string): Promise<Client> {
   try {
     for (const setting of ["journal_mode = WAL", "foreign_keys = ON", "synchronous = FULL"])
       await client.execute(`PRAGMA ${setting}`);
-    return client;
+    return withReads(client, String((await client.execute("PRAGMA database_list")).rows[0]!.file ?? ""));
   } catch (error) {
     client.close();
     throw error;
   }
+}
+
+/** Opened at the first read. A database in memory is its one connection. */
+function withReads(client: Client, path: string): Client {
+  if (path === "") return client;
+  let reads: FileReads | undefined;
+  const all = (asked: readonly Asked[]) => {
+    reads ??= new FileReads(path);
+    return reads.all(asked);
+  };
+  const [batch, close] = [client.batch.bind(client), client.close.bind(client)];
+  return Object.assign(client, {
+    batch: async (asked: Asked[], mode?: TransactionMode) => (mode === "read" ? all(asked) : batch(asked, mode)),
+    close: () => {
+      reads?.close();
+      close();
+    },
+  } satisfies Partial<Client>);
 }
 
 /** `url` is `file:PATH`; another process that writes is waited for, up to five seconds or `patience` milliseconds. */

@@ -39,14 +39,20 @@ export class SteadyClient implements Client {
   async execute(statement: InStatement, args?: InArgs): Promise<ResultSet> {
     const one = typeof statement === "string" ? { sql: statement, args: args ?? [] } : statement;
     const sort = sortOf(one);
-    if (sort !== "writes") return this.#steadily(sort, (client) => client.execute(one));
-    const [done] = await this.#steadily(sort, (client) => client.batch([one], "write"));
+    if (sort === "stands alone" || (sort === "reads" && this.#how.over === "http"))
+      return this.#steadily(sort, (client) => client.execute(one));
+    const [done] = await this.#steadily(sort, (client) => client.batch([one], sort === "reads" ? this.#reading : "write"));
     return done!;
   }
 
   batch(statements: (InStatement | [string, InArgs?])[], mode?: TransactionMode): Promise<ResultSet[]> {
     const reads = mode !== "write" && statements.every((statement) => sortOf(statement) === "reads");
-    return this.#steadily(reads ? "reads" : "writes", (client) => client.batch(statements, reads ? "deferred" : "write"));
+    return this.#steadily(reads ? "reads" : "writes", (client) => client.batch(statements, reads ? this.#reading : "write"));
+  }
+
+  /** A hosted database may have what only reads answered by a copy that is behind. */
+  get #reading(): TransactionMode {
+    return this.#how.over === "file" ? "read" : "deferred";
   }
 
   async migrate(statements: InStatement[]): Promise<ResultSet[]> {
