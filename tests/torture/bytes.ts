@@ -4,27 +4,13 @@ import { mismatchText } from "../../src/acts/checked/mismatch.js";
 import { tablesOf } from "../../src/records/backup/tables.js";
 import { values } from "../../src/records/backup/values.js";
 import type { Database } from "../../src/records/database.js";
-import { RECORD_TABLES } from "../../src/records/onRecord.js";
 import { type Verdict, verifyShop } from "../../src/tools/verify/verifyShop.js";
 
-/** Tables of which a changed letter that still fits is not seen, and why: the rest of a row of theirs (JSON, links, closed lists, what is worked out) is. */
-export const UNSEEN: Readonly<Record<string, readonly string[]>> = {
-  "kept as it was typed: no event tells of it, and any value that fits is taken as right": [
-    ...["settings", "rate_books", "models", "owners", "units", "jobs", "part_kinds", "offers", "staff", "estimates"],
-    ...["stock_movements", "donors", "exchange_rates", "mappings", "timers", "typed_drafts", "send_hooks", "send_attempts"],
-    ...["goods_in", "goods_in_tests", "orders", "order_lines", "order_endings", "seen_good", "open_needs", "logos"],
-  ],
-  "learnt at a close-out and read by boards alone: the close-out itself is checked": [
-    ...["outcomes", "observed", "observations", "standard_costs"],
-  ],
-  "who gets in: a changed letter locks out, and lets nobody in": [
-    ...["api_tokens", "invitations", "passkeys", "passphrases", "recovery_codes", "sign_in_events"],
-  ],
-  "the number of a row that an index names it by": ["search_entries", "catalogue_entries", "kind_uses"],
+/** A table, or one column of it, of which a changed letter that still fits is not seen; and why. */
+const UNSEEN: Readonly<Record<string, string>> = {
+  typed_drafts: "written every few seconds of typing, of what is no record yet",
+  "api_tokens.used_at": "noted in passing, with each call",
 };
-
-/** What is on the trail, or is made of it by triggers. */
-export const SEEN = [...Object.keys(RECORD_TABLES), "events", "job_states"];
 
 /** How near verify comes: to the field, to the row or the paper, to anything, to nothing; `no row`: the shop has none to change. */
 export type Near = "field" | "row" | "somewhere" | "unseen" | "no row";
@@ -61,9 +47,8 @@ const whole: Verify = (db) => verifyShop(db, new Map(), { file: true });
 
 /** Sentences: what of a table that has to be seen was not. */
 export const unseenIn = (flips: readonly Flipped[]): string[] => {
-  const may = new Set(Object.values(UNSEEN).flat());
   return flips
-    .filter(({ table, near }) => near === "unseen" && !may.has(table))
+    .filter(({ table, column, near }) => near === "unseen" && !(table in UNSEEN) && !(`${table}.${column}` in UNSEEN))
     .map(({ table, column }) => `a changed byte in '${column}' of ${table} is not seen`);
 };
 
@@ -95,10 +80,14 @@ async function one(db: Database, table: string, column: string, verify: Verify):
     db,
     sql`SELECT ${sql.identifier((key![0] ?? "rowid").split(",")[0]!)} FROM ${into} WHERE rowid = ${sql.raw(String(at))}`,
   );
-  const set = (to: string | number | Uint8Array) =>
-    db.run(
-      sql`UPDATE ${into} SET ${field} = ${typeof to === "number" ? sql.raw(String(to)) : to} WHERE rowid = ${sql.raw(String(at))}`,
+  let stands = at;
+  const set = async (to: string | number | Uint8Array) => {
+    await db.run(
+      sql`UPDATE ${into} SET ${field} = ${typeof to === "number" ? sql.raw(String(to)) : to} WHERE rowid = ${sql.raw(String(stands))}`,
     );
+    // A key that is a number is the number of the row itself.
+    if (key![0] === column && typeof to === "number") stands = to;
+  };
   // The first bit keeps letter and digit what they are; where another row is named so already, one that does not.
   await set(flipped(value)).catch(() => set(flipped(value, 64)));
   try {

@@ -9,6 +9,12 @@ export type Mismatch =
   | { readonly is: "head given"; readonly head: string }
   | { readonly is: "row changed" | "row untold" | "row missing"; readonly in: string; readonly id: string }
   | { readonly is: "row otherwise"; readonly in: string; readonly id: string; readonly column: string }
+  | { readonly is: "row without copy" | "copy without row"; readonly in: string; readonly id: string }
+  | ({ readonly is: "row not as copied"; readonly in: string; readonly id: string; readonly column: string } & {
+      /** Absent where it is of a secret. */
+      readonly says?: unknown;
+      readonly copy?: unknown;
+    })
   | { readonly is: "rows without job"; readonly count: number }
   | { readonly is: "logo changed"; readonly id: string }
   | { readonly is: "unreadable"; readonly in: string; readonly id: string; readonly what: string }
@@ -42,6 +48,15 @@ export function mismatchText(mismatch: Mismatch): string {
       return `Row '${mismatch.id}' of ${mismatch.in} is gone, though an event tells of its writing.`;
     case "row otherwise":
       return `Row '${mismatch.id}' of ${mismatch.in}: '${mismatch.column}' is not what it is worked out from; one of them was changed.`;
+    case "row without copy":
+      return `${named(mismatch)} has no copy beside it; it was put in by hand, or its copy was taken away.`;
+    case "copy without row":
+      return `${named(mismatch)} is gone and only its copy is left; it was taken out by hand.`;
+    case "row not as copied": {
+      const { column, says, copy } = mismatch;
+      const how = copy === undefined ? "" : `: it says ${quoted(says, copy)}, its copy says ${quoted(copy, says)}`;
+      return `${named(mismatch)}: '${column}' is not what was written${how}; it was changed or is damaged.`;
+    }
     case "rows without job":
       return `${mismatch.count} rows belong to no job that is there.`;
     case "logo changed":
@@ -81,6 +96,36 @@ export function mismatchText(mismatch: Mismatch): string {
         ? `Answer '${mismatch.id}' is to no revision with that content and that PDF.`
         : `The ${mismatch.what} of answer '${mismatch.id}' is not what its set comes to.`;
   }
+}
+
+const WORDS: Readonly<Record<string, string>> = {
+  ...{
+    settings: "Settings",
+    rate_books: "Rate book",
+    models: "Model",
+    owners: "Owner",
+    units: "Unit",
+    jobs: "Job",
+    staff: "Person",
+  },
+  ...{ part_kinds: "Part", offers: "Offer", donors: "Donor unit", exchange_rates: "Exchange rate", estimates: "Estimate" },
+  ...{ stock_movements: "Movement of the shelf", goods_in: "Goods in", orders: "Order", order_lines: "Line of an order" },
+};
+
+const named = ({ in: table, id }: { readonly in: string; readonly id: string }): string =>
+  WORDS[table] ? `${WORDS[table]} '${id}'` : `Row '${id}' of ${table}`;
+
+const [BEFORE, LONGEST] = [20, 60];
+
+/** Where it begins to differ from the other, if it is long. */
+function quoted(value: unknown, other: unknown): string {
+  if (value === null) return "nothing";
+  const [text, beside] = [String(value), String(other)];
+  if (text.length <= LONGEST) return `'${text}'`;
+  let at = 0;
+  while (at < text.length && text[at] === beside[at]) at += 1;
+  const from = Math.max(0, Math.min(at - BEFORE, text.length - LONGEST));
+  return `'${from > 0 ? "…" : ""}${text.slice(from, from + LONGEST)}${from + LONGEST < text.length ? "…" : ""}'`;
 }
 
 const CLOSE_OUT: Readonly<Record<Extract<Mismatch, { is: "close-out" }>["what"], string>> = {

@@ -2,10 +2,11 @@
  * Erases an owner and keeps the books: numbers, amounts, dates, hashes and who of the shop did what stay and can still be checked. All
  * of it in one transaction; the bytes of photos and the free space of the file are swept after it, and again whenever it is asked anew.
  */
-import { isNotNull } from "drizzle-orm";
+import { and, eq, inArray, isNotNull, sql } from "drizzle-orm";
 import { z } from "zod";
 import { answersOf } from "../../records/agreements.js";
 import { dropped, madeAgain, triggersOf } from "../../records/backup/guards.js";
+import { copiedTables } from "../../records/backup/tables.js";
 import type { Database } from "../../records/database.js";
 import { estimates } from "../../records/estimates.js";
 import { jobs } from "../../records/jobs.js";
@@ -13,6 +14,7 @@ import { ownerLinks } from "../../records/ownerLinks.js";
 import { type Owner, owners } from "../../records/owners.js";
 import { removePhotoFiles } from "../../records/photoFiles.js";
 import { repliesTable } from "../../records/replies.js";
+import { bodyOf, rowCopiesTable } from "../../records/rowCopies.js";
 import { scrub } from "../../records/scrub.js";
 import { searchRebuilt } from "../../records/search.js";
 import type { Write } from "../../records/trail.js";
@@ -87,12 +89,26 @@ async function erased(
     ...guards.map((guard) => madeAgain(db, guard)),
     ...parts.flatMap((part) => part.told),
     ...(await typedDrafts.reworded(db, (fields) => withoutKnownIn(fields, names))),
+    ...(await copiedAnew(db, { owners: [id], units: things.map((unit) => unit.id), jobs: own.map((job) => job.id) })),
     // Answers kept for requests that come twice say what was asked for.
     db.delete(repliesTable).where(isNotNull(repliesTable.status)),
     // A full text index only marks words as gone; made again it does not hold them (SQLite, FTS5, 6.9).
     ...searchRebuilt(db),
   ];
   return { answer: { jobs: own.length, units: things.length }, writes };
+}
+
+/** Copies of these rows as the rows are then: also of what was damaged, and so had other words in its copy. */
+async function copiedAnew(db: Database, rows: Readonly<Record<string, readonly string[]>>): Promise<readonly Write[]> {
+  const tables = (await copiedTables(db)).filter(({ table }) => Object.hasOwn(rows, table));
+  return tables.map(({ table, columns }) => {
+    const now = sql`(SELECT ${sql.raw(bodyOf(columns, "t"))} FROM ${sql.identifier(table)} t WHERE t.id = ${rowCopiesTable.id})`;
+    const { of, id } = rowCopiesTable;
+    return db
+      .update(rowCopiesTable)
+      .set({ body: now })
+      .where(and(eq(of, table), inArray(id, [...rows[table]!])));
+  });
 }
 
 /** Bytes of photos, and what the free space of the database file still holds; false where the file would not be written anew. */

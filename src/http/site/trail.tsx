@@ -1,10 +1,12 @@
 import { Hono } from "hono";
-import { mismatchText } from "../../acts/checked/mismatch.js";
+import { type Mismatch, mismatchText } from "../../acts/checked/mismatch.js";
+import { copiesOtherwise } from "../../acts/checked/rowCopies.js";
 import { type Checked, verifyJob } from "../../acts/checked/verifyJob.js";
 import { same } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { answerText, eventText, TrailPage } from "../../pages/revise/trailPage.js";
 import type { Agreement } from "../../records/agreements.js";
+import type { Database } from "../../records/database.js";
 import { issues } from "../../records/issues.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";
@@ -27,11 +29,8 @@ trail.get("/jobs/:id/trail", async (c) => {
   const heads = issued.map(({ headNumber, headHash }) => ({ number: headNumber, hash: headHash }));
   const verdict = await verifyChain(events, sha256, heads);
   const checked = c.req.query("check") === undefined ? undefined : await verifyJob(c.var.db, job.id, []);
-  const fault = checked?.mismatch
-    ? mismatchText(checked.mismatch)
-    : verdict.ok || checked
-      ? undefined
-      : chainFaultText(verdict.fault);
+  const otherwise = checked && (checked.mismatch ?? (await besides(c.var.db, subject)));
+  const fault = otherwise ? mismatchText(otherwise) : verdict.ok || checked ? undefined : chainFaultText(verdict.fault);
   return pageAnswer(
     c,
     <TrailPage
@@ -51,8 +50,14 @@ trail.get("/jobs/:id/trail", async (c) => {
   );
 });
 
+/** Rows that belong to the job and are told of by no event. */
+async function besides(db: Database, { job, revisions }: JobSubject): Promise<Mismatch | undefined> {
+  const own = { jobs: [job.id], units: [job.unitId], owners: [job.ownerId], estimates: revisions.map(({ id }) => id) };
+  return (await copiesOtherwise(db, own))[0];
+}
+
 const soundText = ({ events, rows, revisions, erased }: Checked, at: string): string =>
-  `Checked ${at}: ${counted(events, "event")}, ${counted(rows, "entry", "entries")} and ${counted(revisions, "revision")} with their papers are as they were written, and every price was worked out again to the same amount.${erased ? " What told of the owner was erased, as the record says." : ""}`;
+  `Checked ${at}: ${counted(events, "event")}, ${counted(rows, "entry", "entries")} and ${counted(revisions, "revision")} with their papers are as they were written, as are owner, unit and job, and every price was worked out again to the same amount.${erased ? " What told of the owner was erased, as the record says." : ""}`;
 
 /** What was corrected, from the records that the event and the correction name; undefined where they were erased. */
 function correctedText({ stands: { answers }, tongue }: JobSubject, content: unknown): string | undefined {

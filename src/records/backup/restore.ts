@@ -31,6 +31,7 @@ const MAY_BE_FILLED = new Set([
   "api_tokens",
   "invitations",
   "sign_in_events",
+  "row_copies",
 ]);
 
 export type KeepFile = (file: { readonly name: string; readonly type: string; readonly bytes: Uint8Array }) => Promise<void>;

@@ -1,6 +1,8 @@
 /** The tables of a database as it stands: whatever a migration adds is backed up without being named here. */
 import { sql } from "drizzle-orm";
 import type { Database } from "../database.js";
+import { RECORD_TABLES } from "../onRecord.js";
+import { type Column, UNCOPIED, UNCOPIED_COLUMNS } from "../rowCopies.js";
 import { values } from "./values.js";
 
 /** Of the moment: what is answered twice, who tried to sign in, who is signed in. A restore leaves them empty. */
@@ -63,6 +65,35 @@ function inOrder(names: readonly string[], links: readonly (readonly [from: stri
   };
   for (const name of names) visit(name);
   return ordered;
+}
+
+export interface Copied {
+  readonly table: string;
+  readonly keys: readonly Column[];
+  /** What a copy holds of a row, in this order. */
+  readonly columns: readonly Column[];
+}
+
+/** Every table that is backed up and not named with a reason, as it stands in this database; none before there were copies. */
+export async function copiedTables(db: Database): Promise<readonly Copied[]> {
+  const names = (await tablesOf(db)).kept.map(({ name }) => name);
+  if (!names.includes("row_copies")) return [];
+  const all = await values<[string, string, string, number]>(
+    db,
+    sql`SELECT t.name, c.name, c.type, c.pk FROM pragma_table_list t JOIN pragma_table_info(t.name) c
+      WHERE t.schema = 'main' AND t.type = 'table' ORDER BY t.name, c.cid`,
+  );
+  return names
+    .filter((name) => !Object.hasOwn(RECORD_TABLES, name) && !Object.hasOwn(UNCOPIED, name))
+    .map((table) => {
+      const own = all.flatMap(([of, name, type, key]) => (of === table ? [{ name, type, key }] : []));
+      const left = UNCOPIED_COLUMNS[table] ?? {};
+      return {
+        table,
+        keys: own.filter(({ key }) => key > 0).sort((a, b) => a.key - b.key),
+        columns: own.filter(({ name, key }) => key === 0 && !Object.hasOwn(left, name)),
+      };
+    });
 }
 
 /** How many migrations made the tables. */

@@ -33,6 +33,12 @@ const DERIVED: readonly (readonly [table: string, column: string, keys: string])
       WHERE e.id = u.estimate_id AND value ->> '$.part.kind' = u.kind)`,
   ],
   [
+    "kind_uses",
+    "estimate_id",
+    `SELECT e.id FROM estimates e, json_each(e.input, '$.items') WHERE value ->> '$.part.kind' IS NOT NULL
+      AND NOT EXISTS (SELECT 1 FROM kind_uses u WHERE u.estimate_id = e.id AND u.kind = value ->> '$.part.kind')`,
+  ],
+  [
     "part_kinds",
     "stock",
     `SELECT k.id FROM part_kinds k WHERE coalesce(k.stock, 0) <>

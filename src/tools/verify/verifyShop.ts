@@ -3,6 +3,7 @@
   notInArray,
 } from "drizzle-orm";
 import type { Mismatch } from "../../acts/checked/mismatch.js";
+import { copiesOtherwise } from "../../acts/checked/rowCopies.js";
 import { verifyJob } from "../../acts/checked/verifyJob.js";
 import type { Database } from "../../records/database.js";
 import { type Job, jobNumber, jobsTable } from "../../records/jobs.js";
@@ -74,6 +75,7 @@ export async function verifyShop(
   if (photos) found.push(...(await changedPhotos(db, photos, erasedJobs)).map((what) => ({ what })));
   // JSON that cannot be read would end the statements that read it.
   if (json.length === 0) found.push(...(await derivedOtherwise(db)).map((what) => ({ what })));
+  found.push(...(await copiesOtherwise(db)).map((what) => ({ what })));
   const stray = await countStray(db);
   if (stray > 0) found.push({ what: { is: "rows without job", count: stray } });
   const [mismatch, ...others] = found;

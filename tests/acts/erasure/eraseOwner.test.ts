@@ -68,6 +68,10 @@ beforeAll(async () => {
   expect(names.length).toBeGreaterThan(5);
   before = await books();
   triggers = await sortedTriggers();
+  // A number that damage took out of the row stands in its copy alone.
+  await db.run(
+    sql`UPDATE row_copies SET body = json_set(body, '$[9]', ${`Call ${owner.phone}`}) WHERE of = 'owners' AND id = ${ownerId}`,
+  );
   expect(await erase(db, ownerId, "Wilhelmina Stråhle", at(30))).toMatchObject({ answer: { jobs: expect.any(Number) } });
   expect(await swept({ db }, ownerId)).toBe(true);
 }, 30_000);

@@ -409,7 +409,17 @@ describe("the job's other pages", () => {
     expect([...html.matchAll(/<li value="(\d+)"/g)].map(([, number]) => Number(number))).toEqual([1, 2, 3, 4]);
     expect(html).not.toContain("was changed");
     const checked = words((await told.desk.get(`${told.job}/trail?check=all`)).html);
-    expect(checked).toMatch(/Checked .+: 4 events, \d entries and 1 revision with their papers are as they were written/);
+    expect(checked).toMatch(
+      /Checked .+: 4 events, \d entries and 1 revision with their papers are as they were written, as are owner/,
+    );
+    const copied = (name: string) =>
+      told.opened.db.run(sql`update row_copies set body = json_set(body, '$[3]', ${name}) where of = 'owners'`);
+    const [owner] = (await told.opened.db.run(sql`select name from owners`)).rows as unknown as { name: string }[];
+    await copied("Somebody Else");
+    expect(words((await told.desk.get(`${told.job}/trail?check=all`)).html)).toContain(
+      `'name' is not what was written: it says '${owner!.name}', its copy says 'Somebody Else'`,
+    );
+    await copied(owner!.name);
     await told.opened.db.run(sql`drop trigger events_stay`);
     await told.opened.db.run(sql`update events set content = '{"revision":1,"by":"Somebody Else"}' where number = 2`);
     expect(words((await told.desk.get(`${told.job}/trail`)).html)).toContain("Event 2 does not match its hash");
