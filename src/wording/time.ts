@@ -38,7 +38,9 @@ export function day(iso: IsoDate, locale: string): string {
 
 /** A moment as people there write it, with its zone: '25 November 2026 at 10:30 CET'. `iso` is in UTC; `timeZone` an IANA name. */
 export const moment = (iso: string, locale: string, timeZone: string): string =>
-  plainSpaces(timeFormat(locale, "moment", timeZone, { ...DAY, ...CLOCK, timeZoneName: "short" }).format(new Date(iso)));
+  plainSpaces(timeFormat(locale, "moment", timeZone, { ...DAY, ...CLOCK, timeZoneName: "short" }).format(new Date(iso)))
+    // London's winter in German.
+    .replace(/GMT\+0$/, "GMT");
 
 /** The time of day: '10:30'. `iso` is in UTC; `timeZone` an IANA name. */
 export const clock = (iso: string, locale: string, timeZone: string): string =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { spread } from "../../src/wording/reasons.js";
-import { day, duration } from "../../src/wording/time.js";
+import { day, duration, moment } from "../../src/wording/time.js";
 
 it("prints a day in the reader's locale", () => {
   expect(day("2026-11-25", "en-GB")).toBe("25 November 2026");
@@ -17,6 +17,13 @@ it("prints the same day whatever the time zone of the machine", () => {
   }
   if (zone === undefined) delete process.env.TZ;
   else process.env.TZ = zone;
+});
+
+it("names the zone as people there do, not by a difference of nothing", () => {
+  const at = (locale: string, zone: string) => moment("2026-11-25T10:00:00Z", locale, zone);
+  expect([at("de-DE", "Europe/London"), at("de-DE", "Europe/Berlin"), at("en-GB", "America/New_York")]).toEqual([
+    ...["25. November 2026 um 10:00 GMT", "25. November 2026 um 11:00 MEZ", "25 November 2026 at 05:00 GMT-5"],
+  ]);
 });
 
 it("prints the common calendar and Latin digits, in any locale", () => expect(day("2026-11-25", "fa-IR")).toContain("2026"));
