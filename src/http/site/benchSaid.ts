@@ -85,7 +85,7 @@ export async function benchSaid(
       const row = typed.get("kind") || typed.get("type");
       const count = row ? { partCount: `pieces.${key(item ?? "")}` } : {};
       return said(
-        { ...NO_WORK, ...part, workedOn },
+        { ...NO_WORK, ...part, partCount: typed.get("all") ?? typed.get("partCount"), workedOn },
         { partKind: "code", partType: "code", item: "for", ...count },
         need ? `need-${key(need.item)}` : "parts",
       );

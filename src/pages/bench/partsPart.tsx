@@ -144,7 +144,7 @@ const PickRow = ({ view, need, chosen }: { view: BenchView; need: Need; chosen: 
               inputmode="numeric"
               class="size-figure"
               autocomplete="off"
-              value={again ? view.fields.get("partCount") : "1"}
+              value={again ? (view.fields.get("all") ?? view.fields.get("partCount")) : "1"}
               {...ties({ ...view, name: field })}
             />
             <button type="submit" class="big">
@@ -154,6 +154,15 @@ const PickRow = ({ view, need, chosen }: { view: BenchView; need: Need; chosen: 
                 number {number}, {name}, for {work}
               </span>
             </button>
+            {needed - used > 1 ? (
+              <button type="submit" name="all" value={String(needed - used)} class="big">
+                All {needed - used}
+                <span class="unseen">
+                  {" "}
+                  of number {number}, {name}, for {work}
+                </span>
+              </button>
+            ) : null}
             <Beyond asked={view.errors.has(field)} />
           </BenchForm>
           <a

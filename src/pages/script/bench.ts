@@ -47,6 +47,8 @@ document.addEventListener("submit", (event) => {
   saidAt(form, "");
   // A second press on what was just sent and emptied is no second entry.
   if (form.dataset.sent !== undefined && untouched(form)) return event.preventDefault();
+  const box = button?.name === "all" ? form.querySelector<HTMLInputElement>('[name="partCount"]') : null;
+  if (box) box.value = button!.value;
   const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
   const more = button?.name === "beyond" ? 0 : beyond(form, fields);
   if (more > 0) {

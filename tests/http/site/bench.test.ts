@@ -176,6 +176,18 @@ describe("the bench", () => {
     expect(await entriesOf(db, TAPE_ECHO)).toEqual([]);
   });
 
+  it("takes all that the work still needs in one press, and no more from a page that was drawn before", async () => {
+    const { desk, page, db } = await agreed();
+    const all = buttonOf(page.html, /^All 3 of number 3, /);
+    await desk.press(page, buttonOf(page.html, /^Use number 3, /));
+    const asked = await desk.press(page, all);
+    expect([asked.status, words(asked.html)]).toEqual([422, expect.stringContaining("of the 3 that the work needs 2 are still")]);
+    expect(asked.html).toMatch(/id="pieces\.w\d+" name="partCount"[^>]*value="3"/);
+    await desk.press(asked, buttonOf(asked.html, /^All 2 of number 3, /));
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([{}, { partCount: 2 }]);
+    expect((await desk.get(BENCH)).html).not.toMatch(/>All 0/);
+  });
+
   it("takes another part in the place of the agreed one, and says what was agreed and what was used", async () => {
     const { desk, page, db } = await agreed();
     const [, href] = /<a href="([^"]*instead=[^"]*)#part-form"/.exec(page.html)!;
