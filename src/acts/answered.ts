@@ -216,7 +216,10 @@ function refusalOf(
   tongue: Tongue,
 ): Refused | undefined {
   const issued = today(new Date(job.issueOf(given.estimateId)!.at), job.settings.timeZone);
-  const days = { from: issued, to: today(desk.now, job.settings.timeZone) };
+  const now = today(desk.now, job.settings.timeZone);
+  // The clock may have been put back since.
+  const [from = now] = [issued, now].sort();
+  const days = { from, to: now };
   if (given.answer === "declined") {
     const { spoken = {} } = given;
     const unreadable = missingSpokenFields(spoken, []).filter((field) => spoken[field] !== undefined);
@@ -224,7 +227,7 @@ function refusalOf(
   }
   const differs = setRefusal(given.answer, set, agreed);
   if (differs) return differs;
-  if (given.channel === "page" && today(desk.now, job.settings.timeZone) > sheet.validUntil) {
+  if (given.channel === "page" && now > sheet.validUntil) {
     const detail = `It was good until ${day(sheet.validUntil, tongue.locale)}. Ask the shop for a new one.`;
     return refused("revision lapsed", { detail });
   }

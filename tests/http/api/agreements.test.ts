@@ -229,6 +229,16 @@ describe("lists of a job", () => {
 });
 
 describe("answers taken by the shop", () => {
+  it("given by telephone are taken on the day it is, also where the clock was put back since the revision was issued", async () => {
+    const { draft, issue, agree, pass } = await opened();
+    await issue();
+    pass(-24 * 3_600_000);
+    const said = { date: "2026-11-24", time: "08:15" };
+    expect((await agree(draft.id, { answer: "declined", channel: "telephone", writing: undefined, spoken: said })).status).toBe(
+      201,
+    );
+  });
+
   it("given by telephone, keeps when it was said, of a refusal too, and refuses a day on which it cannot have been", async () => {
     const { draft, issue, agree } = await opened();
     await issue();
