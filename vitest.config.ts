@@ -2,7 +2,7 @@ import { cloudflareTest } from "@cloudflare/vitest-pool-workers";
 import { defineConfig } from "vitest/config";
 import { ELSEWHERE, FLOORS } from "./tests/setup/floors.js";
 
-const jsx = { oxc: { jsx: { runtime: "automatic" as const, importSource: "hono/jsx" } } };
+const jsx = { oxc: { jsx: { runtime: "automatic" as const, importSource: "#page" } } };
 
 export default defineConfig({
   test: {

@@ -147,12 +147,13 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
 /** Circles that still stand, each as its files in order. The list only shrinks: a circle that is gone or smaller fails until it says so. */
 const CIRCLES_LEFT: readonly string[] = [];
 
-/** Files that the bundler puts in place of a package: who imports them is outside the source. */
+/** Files that the bundler puts in place of a package, or the compiler calls: who imports them is outside the source. */
 const IN_PLACE_OF_A_PACKAGE = [
   "src/documents/paper/noCompression.ts",
   "src/documents/paper/noStandardFonts.ts",
   "src/documents/paper/pdfObjects.ts",
   "src/http/staff/noCertificates.ts",
+  "src/pages/frame/jsx-runtime.ts",
 ];
 
 /** Rooms are folders of src; worker.ts and server.ts are rooms of one file. */

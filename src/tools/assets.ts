@@ -121,7 +121,7 @@ async function bundle(from: string): Promise<string> {
     target: ["chrome111", "firefox121", "safari16.4"],
     platform: "browser",
     jsx: "automatic",
-    jsxImportSource: "hono/jsx",
+    jsxImportSource: "#page",
     loader: { ".svg": "copy" },
     legalComments: "none",
     outdir: ".built",

@@ -28,7 +28,7 @@ async function sent(): Promise<Fetch> {
   await mkdir(".built/sent", { recursive: true });
   await build({
     ...{ entryPoints: ["src/worker.ts"], outfile, bundle: true, format: "esm", external: ["node:*"], logLevel: "silent" },
-    ...{ conditions: ["workerd", "worker", "browser"], jsx: "automatic", jsxImportSource: "hono/jsx" },
+    ...{ conditions: ["workerd", "worker", "browser"], jsx: "automatic", jsxImportSource: "#page" },
     plugins: [
       {
         name: "in place of packages",

@@ -23,7 +23,7 @@ export async function bundle(how = ""): Promise<Program> {
   bundled ??= build({
     entryPoints: ["tests/torture/shopServer.ts"],
     outfile,
-    ...{ bundle: true, platform: "node", format: "esm", packages: "external", jsx: "automatic", jsxImportSource: "hono/jsx" },
+    ...{ bundle: true, platform: "node", format: "esm", packages: "external", jsx: "automatic", jsxImportSource: "#page" },
   }).then(() => outfile);
   const file = await bundled;
   return (folder) => [file, folder, how];

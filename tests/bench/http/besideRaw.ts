@@ -91,7 +91,7 @@ async function served(folder?: string): Promise<Served> {
   await build({
     entryPoints: ["tests/bench/http/server.ts"],
     outfile,
-    ...{ bundle: true, platform: "node", format: "esm", packages: "external", jsx: "automatic", jsxImportSource: "hono/jsx" },
+    ...{ bundle: true, platform: "node", format: "esm", packages: "external", jsx: "automatic", jsxImportSource: "#page" },
   });
   const child = fork(outfile, folder ? [folder] : []);
   const url = (await told(child)) as string;
