@@ -49,8 +49,12 @@ export interface Column {
 export const bodyOf = (columns: readonly Column[], row: string): string =>
   `json_array(${columns.map((column) => cellOf(column, row)).join(", ")})`;
 
-export const cellOf = ({ name, type }: Column, row: string): string =>
-  /^(real|blob)$/i.test(type) ? `quote(${row}.\`${name}\`)` : `${row}.\`${name}\``;
+/** Text is joined to nothing, since to SQLite what another function made as JSON is JSON still when a trigger reads it. */
+export const cellOf = ({ name, type }: Column, row: string): string => {
+  const cell = `${row}.\`${name}\``;
+  if (/^(real|blob)$/i.test(type)) return `quote(${cell})`;
+  return /^text$/i.test(type) ? `${cell} || ''` : cell;
+};
 
 export const idOf = (keys: readonly Column[], row: string): string => {
   const [first, ...rest] = keys.map(({ name }) => `${row}.\`${name}\``);

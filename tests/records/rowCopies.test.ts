@@ -84,6 +84,14 @@ describe("the copies of rows", () => {
     expect(await values(db, bodies)).toEqual([[JSON.stringify(["GBP", "c", "2026-11"]), "[1,1,5,12,14]"]]);
   });
 
+  it("of JSON that SQL itself made are the text that stands in the row", async () => {
+    const { db } = await livedIn();
+    await db.run(sql`UPDATE models SET map = json_set(map, '$.notes', 'x')`);
+    await db.run(sql`INSERT INTO mappings VALUES ('b', 1, 'x', 'y', 'owners', json_array('q'), json('[1]'), '[]', 'm')`);
+    await db.run(sql`UPDATE mappings SET types = json_array(1, 'é')`);
+    expect(await said(db)).toEqual([]);
+  });
+
   it("are not counted among the rows that a write changed", async () => {
     const { db } = await livedIn();
     expect((await db.run(sql`UPDATE owners SET version = version + 1`)).rowsAffected).toBe(

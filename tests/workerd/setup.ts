@@ -17,6 +17,8 @@ declare module "vitest" {
     readonly libsqlUrl: string;
     /** A shop of its own for the tests that make accounts: from then on the other's secret would open nothing. */
     readonly peopledUrl: string;
+    /** Migrated, and no shop yet. */
+    readonly emptyUrl: string;
     /** Input, and the SHA-256 of the sheet's JSON text, as Node has it. */
     readonly inputs: readonly { readonly name: string; readonly input: EstimateInput; readonly sheet: string }[];
   }
@@ -30,18 +32,23 @@ export default async function setup(project: TestProject): Promise<(() => Promis
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-edge-test-"));
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
   await migrateDatabase(db);
+  await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
+  await copyFile(`${folder}/shop.db`, `${folder}/empty.db`);
   await fillOnce(db, "demo", new Date("2026-11-25T09:00:00.000Z"));
   await db.run("PRAGMA wal_checkpoint(TRUNCATE)");
   close();
   await copyFile(`${folder}/shop.db`, `${folder}/peopled.db`);
   const endpoint = await startEndpoint(`${folder}/shop.db`);
   const peopled = await startEndpoint(`${folder}/peopled.db`);
+  const empty = await startEndpoint(`${folder}/empty.db`);
   project.provide("peopledUrl", peopled.url);
+  project.provide("emptyUrl", empty.url);
   project.provide("libsqlUrl", endpoint.url);
   project.provide("inputs", await Promise.all(NAMES.map(priced)));
   return async () => {
     await endpoint.stop();
     await peopled.stop();
+    await empty.stop();
     await rm(folder, { recursive: true });
   };
 }

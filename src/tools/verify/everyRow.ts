@@ -1,6 +1,6 @@
 /** What no event tells of, row by row: stored JSON that is none, values that the program would not write, rows that name what is gone, pages of the file that do not fit together. */
 import { readdir } from "node:fs/promises";
-import { getTableColumns, getTableName, is, sql } from "drizzle-orm";
+import { asc, getTableColumns, getTableName, gt, is, sql } from "drizzle-orm";
 import { type SQLiteColumn, SQLiteTable } from "drizzle-orm/sqlite-core";
 import type { z } from "zod";
 import type { Mismatch } from "../../acts/checked/mismatch.js";
@@ -67,13 +67,25 @@ export async function unfitRows(db: Database, but: ReadonlySet<string>): Promise
   for (const [table, shape, as] of NOUNS) {
     const name = getTableName(table);
     if ([...but].some((told) => told.startsWith(`${name} `))) continue;
-    for (const row of (await db.select().from(table)) as Row[]) {
+    for await (const row of everyRowOf(db, table)) {
       const read = shape.safeParse(as(withoutNulls(row) as never));
       if (!read.success)
         found.push({ is: "unreadable", in: name, id: row.id, what: `'${read.error.issues[0]!.path.join(".")}'` });
     }
   }
   return found;
+}
+
+const AT_ONCE = 500;
+
+async function* everyRowOf(db: Database, table: SQLiteTable): AsyncGenerator<Row> {
+  const { id } = getTableColumns(table) as unknown as { readonly id: SQLiteColumn };
+  for (let after = ""; ; ) {
+    const rows = (await db.select().from(table).where(gt(id, after)).orderBy(asc(id)).limit(AT_ONCE)) as Row[];
+    yield* rows;
+    if (rows.length < AT_ONCE) return;
+    after = rows.at(-1)!.id;
+  }
 }
 
 /** A file alone is looked at page by page. */
