@@ -80,11 +80,14 @@ async function printHttp(): Promise<void> {
 }
 
 async function printEdge(): Promise<void> {
-  const { start, rows } = await everyRoute(200);
+  const { start, rows, none } = await everyRoute(200);
   console.log("\nThe Worker as it is sent, in workerd: processor time in ms, of 10 that a request may take");
-  const cells = (name: string, ...rest: readonly string[]) => name.padEnd(30) + rest.map((cell) => cell.padStart(10)).join("");
+  const cells = (name: string, ...rest: readonly string[]) => name.padEnd(44) + rest.map((cell) => cell.padStart(10)).join("");
   console.log(cells("what", "first", "p50", "p99"));
   for (const { name, first, p50, p99 } of rows) console.log(cells(name, ...[first, p50, p99].map((ms) => ms.toFixed(2))));
+  const dear = (of: "first" | "p50" | "p99") => rows.filter((row) => row[of] > 10).length;
+  console.log(`Of ${rows.length} more than 10 ms: first ${dear("first")}, p50 ${dear("p50")}, p99 ${dear("p99")}.`);
+  console.log(`Nothing to show at ${none.join(", ")}.`);
   console.log(`Starting takes ${start.toFixed(0)} ms beyond an empty Worker's start.`);
 }
 

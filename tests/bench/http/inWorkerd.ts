@@ -18,6 +18,7 @@ import { startEndpoint } from "../../../src/tools/libsqlEndpoint.js";
 import { migrateDatabase } from "../../../src/tools/migrateDatabase.js";
 import { wrangler } from "../../../src/tools/wrangler.js";
 import { type Answer, type Asked, hungUp, ownersCookie, send, whatIsAsked } from "./asked.js";
+import { everyGet, type Looked } from "./everyGet.js";
 
 /** Processor time in ms. */
 export interface InWorkerd {
@@ -33,8 +34,18 @@ const WARM = 40;
 const FRESH = 3;
 const EMPTY = 'export default { fetch: () => new Response("nothing") };';
 
-/** Every route asked `times` times one after the other, and the time that starting takes beyond an empty Worker's start. */
-export async function everyRoute(times: number): Promise<{ readonly start: number; readonly rows: readonly InWorkerd[] }> {
+export interface EveryRoute {
+  readonly start: number;
+  readonly rows: readonly InWorkerd[];
+  /** Routes that show nothing to the bench. */
+  readonly none: readonly string[];
+}
+
+/**
+ * What is asked by HTTP too, `times` times one after the other, then each other GET route, fewer times and first once; and the time that
+ * starting takes beyond an empty Worker's start.
+ */
+export async function everyRoute(times: number): Promise<EveryRoute> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-bench-"));
   const file = `${folder}/ohmwright.db`;
   const cookie = await filled(file);
@@ -44,10 +55,17 @@ export async function everyRoute(times: number): Promise<{ readonly start: numbe
     const start =
       Math.min(...(await each(FRESH, () => started(script)))) - Math.min(...(await each(FRESH, () => started(EMPTY))));
     const open = (program: string) => opened(program, endpoint.url, cookie);
-    const list: Asked[] = await withOwner(await open(script), cookie);
-    const rows = [await measured({ name: "an empty Worker", path: "/" }, () => open(EMPTY), times)];
-    for (const asked of list) rows.push(await measured(asked, () => open(script), times));
-    return { start, rows };
+    const owners = await owned(await open(script), cookie);
+    const list = await whatIsAsked(owners);
+    const rows = [await measured({ name: "an empty Worker", path: "/" }, () => open(EMPTY), times, FRESH)];
+    for (const asked of list) rows.push(await measured(asked, () => open(script), times, FRESH));
+    const looking = await open(script);
+    const { at, none } = await everyGet((path) => looking.look({ name: path, path, headers: { cookie: owners } }));
+    await looking.stop();
+    for (const [name, path] of at)
+      if (!list.some((asked) => asked.path === path))
+        rows.push(await measured({ name, path, headers: { cookie: owners } }, () => open(script), times / 8, 1));
+    return { start, rows, none };
   } finally {
     hungUp();
     await endpoint.stop();
@@ -58,20 +76,21 @@ export async function everyRoute(times: number): Promise<{ readonly start: numbe
 interface Opened {
   readonly url: string;
   readonly ask: (asked: Asked) => Promise<Answer>;
+  readonly look: (asked: Asked) => Promise<Looked>;
   readonly cpuMs: () => Promise<number>;
   readonly stop: () => Promise<void>;
 }
 
-async function withOwner(worker: Opened, cookie: string): Promise<Asked[]> {
+async function owned(worker: Opened, cookie: string): Promise<string> {
   const owners = await ownersCookie(worker.url, cookie);
   await worker.stop();
-  return whatIsAsked(owners);
+  return owners;
 }
 
-async function measured(asked: Asked, open: () => Promise<Opened>, times: number): Promise<InWorkerd> {
+async function measured(asked: Asked, open: () => Promise<Opened>, times: number, isolates: number): Promise<InWorkerd> {
   const firsts: number[] = [];
   let worker: Opened | undefined;
-  for (let left = FRESH; left > 0; left -= 1) {
+  for (let left = isolates; left > 0; left -= 1) {
     await worker?.stop();
     worker = await open();
     firsts.push(await cpuOf(worker, asked));
@@ -109,11 +128,17 @@ async function opened(script: string, database: string, cookie: string): Promise
   const url = (await worker.ready).href;
   const pid = (await workerds()).find((each) => !before.has(each));
   if (pid === undefined) throw new Error("No workerd was started.");
+  const withCookies = (asked: Asked) => ({
+    ...asked,
+    headers: { ...asked.headers, cookie: [cookie, asked.headers?.cookie].filter(Boolean).join("; ") },
+  });
   return {
     url,
-    ask: (asked) => {
-      const headers = { ...asked.headers, cookie: [cookie, asked.headers?.cookie].filter(Boolean).join("; ") };
-      return send(url, { ...asked, headers });
+    ask: (asked) => send(url, withCookies(asked)),
+    look: async (asked) => {
+      const headers = { accept: asked.path.startsWith("/api/") ? "*/*" : "text/html", ...withCookies(asked).headers };
+      const answer = await fetch(new URL(asked.path, url), { headers, redirect: "manual" });
+      return { status: answer.status, text: await answer.text() };
     },
     cpuMs: () => processorTime(pid),
     stop: () => worker.dispose(),
