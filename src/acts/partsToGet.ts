@@ -7,7 +7,7 @@ import type { IsoDate } from "../estimating/input.js";
 import { type Claim, claimsOf, jobParts, type LoggedPieces, stillWanted } from "../estimating/parts/jobParts.js";
 import { type OrderList, orderList } from "../estimating/parts/orderList.js";
 import { type PickList, pickList } from "../estimating/parts/pickList.js";
-import type { Database } from "../records/database.js";
+import { batchOnce, type Database } from "../records/database.js";
 import { newestRates } from "../records/exchangeRates.js";
 import { jobNumber } from "../records/jobs.js";
 import { asOffer, offersFor } from "../records/offers.js";
@@ -38,15 +38,17 @@ interface OpenJob extends Needs {
 /** Who agreed first comes first. */
 export const openJobs = async (db: Database): Promise<OpenJob[]> => (await openBusiness(db)).jobs;
 
+const businessRows = batchOnce((db) => [
+  emptyNeeds(db),
+  openNeedRows(db),
+  loggedOnOpen(db),
+  stockRows(db, wantedByOpen(partKindsTable.id)),
+  onOrderRows(db),
+]);
+
 /** Open jobs, the shelf as to what they want, and all that is on order: in one round trip, unless something was agreed since. */
 async function openBusiness(db: Database) {
-  const [empty, rows, log, shelf, ordered] = await db.batch([
-    emptyNeeds(db),
-    openNeedRows(db),
-    loggedOnOpen(db),
-    stockRows(db, wantedByOpen(partKindsTable.id)),
-    onOrderRows(db),
-  ]);
+  const [empty, rows, log, shelf, ordered] = await businessRows(db, {});
   const filled = await fillNeeds(db, empty);
   const logged = loggedOnEach(log);
   const jobs = rows

@@ -89,15 +89,12 @@ export async function standings(
   agreed: Agreed = new Map(),
 ): Promise<ReadonlyMap<string, Standing>> {
   if (ids.length === 0) return new Map();
-  const others = await withParts(
-    db,
-    ids.filter((id) => !agreed.has(id)),
-  );
+  const rest = ids.filter((id) => !agreed.has(id));
+  const [others, paid] = await Promise.all([withParts(db, rest), paidAmong(db, ids)]);
   const known = ids.flatMap((id) => {
     const own = agreed.get(id);
     return own ? [own.read] : [];
   });
-  const paid = await paidAmong(db, ids);
   const standing = new Map<string, Standing>();
   for (const [row, parts] of [...others, ...known])
     standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));

@@ -1,12 +1,12 @@
 /** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Four statements, however long the list. */
 import { inArray, max, type SQL, sql } from "drizzle-orm";
 import type { Minor } from "../estimating/input.js";
-import type { Database, Instant } from "./database.js";
+import { batchOnce, type Database, type Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type Job, jobs } from "./jobs.js";
+import { type Job, jobs, jobsTable } from "./jobs.js";
 import type { Page, PageWanted } from "./noun.js";
-import { owners, ownersTable } from "./owners.js";
-import { units, unitsTable } from "./units.js";
+import { ownersTable } from "./owners.js";
+import { unitsTable } from "./units.js";
 
 export interface JobCard {
   readonly id: string;
@@ -25,13 +25,9 @@ export interface JobCard {
 
 export async function jobBoard(db: Database, wanted: PageWanted, condition?: SQL): Promise<Page<JobCard>> {
   const page = await jobs.list(db, wanted, condition);
-  const ids = <K extends "ownerId" | "unitId" | "id">(name: K) => [...new Set(page.rows.map((job) => job[name]))];
   if (page.rows.length === 0) return { rows: [] };
-  const [people, things, latest] = await Promise.all([
-    owners.where(db, inArray(ownersTable.id, ids("ownerId"))),
-    units.where(db, inArray(unitsTable.id, ids("unitId"))),
-    latestOf(db, ids("id")),
-  ]);
+  const [people, things, newestOnes] = await besideJobs(db, { jobs: JSON.stringify(page.rows.map(({ id }) => id)) });
+  const latest = new Map(newestOnes.map(asLatest));
   const rows = page.rows.map((job): JobCard => {
     const unit = things.find(({ id }) => id === job.unitId);
     const newest = latest.get(job.id);
@@ -46,28 +42,39 @@ export async function jobBoard(db: Database, wanted: PageWanted, condition?: SQL
   return { ...page, rows };
 }
 
-async function latestOf(db: Database, jobIds: readonly string[]): Promise<ReadonlyMap<string, NonNullable<JobCard["latest"]>>> {
+/** Owners, units and newest revisions of these jobs. */
+const besideJobs = batchOnce((db) => {
+  const shown = sql`select value from json_each(${sql.placeholder("jobs")})`;
+  const of = (column: typeof jobsTable.ownerId | typeof jobsTable.unitId) =>
+    sql`(select ${column} from ${jobsTable} where ${jobsTable.id} in (${shown}))`;
   const newest = db
     .select({ jobId: estimatesTable.jobId, revision: max(estimatesTable.revision).as("newest") })
     .from(estimatesTable)
-    .where(inArray(estimatesTable.jobId, [...jobIds]))
+    .where(inArray(estimatesTable.jobId, sql`(${shown})`))
     .groupBy(estimatesTable.jobId)
     .as("newest_revisions");
-  const rows = await db
-    .select({
-      id: estimatesTable.id,
-      jobId: estimatesTable.jobId,
-      revision: estimatesTable.revision,
-      issuedAt: estimatesTable.issuedAt,
-      currency: sql<string>`json_extract(${estimatesTable.input}, '$.currency')`,
-      total: sql<number | null>`json_extract(${estimatesTable.sheet}, '$.totals.total')`,
-    })
-    .from(estimatesTable)
-    .innerJoin(newest, sql`${estimatesTable.jobId} = ${newest.jobId} and ${estimatesTable.revision} = ${newest.revision}`);
-  return new Map(
-    rows.map(({ jobId, issuedAt, total, ...row }) => [
-      jobId,
-      { ...row, ...(issuedAt !== null && { issuedAt }), ...(total !== null && { total }) },
-    ]),
-  );
-}
+  return [
+    db
+      .select({ id: ownersTable.id, name: ownersTable.name })
+      .from(ownersTable)
+      .where(inArray(ownersTable.id, of(jobsTable.ownerId))),
+    db
+      .select({ id: unitsTable.id, maker: unitsTable.maker, model: unitsTable.model })
+      .from(unitsTable)
+      .where(inArray(unitsTable.id, of(jobsTable.unitId))),
+    db
+      .select({
+        id: estimatesTable.id,
+        jobId: estimatesTable.jobId,
+        revision: estimatesTable.revision,
+        issuedAt: estimatesTable.issuedAt,
+        currency: sql<string>`json_extract(${estimatesTable.input}, '$.currency')`,
+        total: sql<number | null>`json_extract(${estimatesTable.sheet}, '$.totals.total')`,
+      })
+      .from(estimatesTable)
+      .innerJoin(newest, sql`${estimatesTable.jobId} = ${newest.jobId} and ${estimatesTable.revision} = ${newest.revision}`),
+  ];
+});
+
+const asLatest = ({ jobId, issuedAt, total, ...row }: Awaited<ReturnType<typeof besideJobs>>[2][number]) =>
+  [jobId, { ...row, ...(issuedAt !== null && { issuedAt }), ...(total !== null && { total }) }] as const;

@@ -53,7 +53,7 @@ export interface StateRow {
   readonly questions: number;
   /** 1: the newest revision has no problems. */
   readonly ready: number;
-  /** 1: it says some work. */
+  /** 1: a draft that says some work. */
   readonly worked: number;
   readonly validUntil?: IsoDate;
   /** Of the answer that stands. */
@@ -76,7 +76,7 @@ export interface StateRow {
   readonly left: number;
 }
 
-/** A statement for all of them. */
+/** A statement for all of them. What a state has no use for is not looked for: it stands in long texts of JSON. */
 export async function stateRows(db: Database, ids: readonly string[]): Promise<readonly StateRow[]> {
   if (ids.length === 0) return [];
   const logged = (job: SQL, item: SQL) => sql`exists (select 1 from work_log w where w.job_id = ${job} and w.item = ${item}
@@ -85,9 +85,12 @@ export async function stateRows(db: Database, ids: readonly string[]): Promise<r
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
     coalesce(n.sheet is not null, 0) as ready,
-    exists (select 1 from json_each(n.input, '$.items') i where i.value ->> '$.count' > 0) as worked, json_extract(n.sheet, '$.validUntil') as validUntil,
-    a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, json_extract(e.sheet, '$.days.total') as days,
-    a.deposit, json_extract(e.sheet, '$.deposit.amount') as depositOffered, json_extract(e.input, '$.policy.prepaid') as prepaid,
+    s.state = 'draft' and exists (select 1 from json_each(n.input, '$.items') i where i.value ->> '$.count' > 0) as worked,
+    case s.state when 'with the owner' then json_extract(n.sheet, '$.validUntil') end as validUntil,
+    a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, a.deposit,
+    case s.state when 'agreed' then json_extract(e.sheet, '$.days.total') end as days,
+    case s.state when 'agreed' then json_extract(e.sheet, '$.deposit.amount') end as depositOffered,
+    case s.state when 'agreed' then json_extract(e.input, '$.policy.prepaid') end as prepaid,
     o.billed_total as billed, o.closed_on as closedOn,
     exists (select 1 from work_log w where w.job_id = s.job_id
       and not exists (select 1 from log_withdrawals where entry_id = w.id)) as begun,

@@ -1,5 +1,5 @@
 /** Money taken or given back on a job; nothing is changed afterwards. A wrong one is withdrawn by a record of its own, and counts nowhere. */
-import { asc, eq, inArray, type SQL } from "drizzle-orm";
+import { asc, eq, inArray, type SQL, sql } from "drizzle-orm";
 import { index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { Payment as Credit } from "../estimating/closeout/account/terms.js";
 import type { IsoDate, Minor } from "../estimating/input.js";
@@ -101,7 +101,7 @@ export async function paidAmong(db: Database, jobIds: readonly string[]): Promis
   const [recorded, accounts] = await Promise.all([
     kept(db, inArray(paymentsTable.jobId, [...jobIds])),
     db
-      .select({ jobId: outcomesTable.jobId, basis: closeOutsTable.basis })
+      .select({ jobId: outcomesTable.jobId, payments: sql<string | null>`${closeOutsTable.basis} -> '$.terms.payments'` })
       .from(outcomesTable)
       .innerJoin(closeOutsTable, eq(closeOutsTable.id, outcomesTable.closeOutId))
       .where(inArray(outcomesTable.jobId, [...jobIds])),
@@ -112,7 +112,7 @@ export async function paidAmong(db: Database, jobIds: readonly string[]): Promis
       id,
       credited(
         recorded.filter(({ jobId }) => jobId === id),
-        account?.basis.terms.payments,
+        account?.payments ? (JSON.parse(account.payments) as readonly Credit[]) : undefined,
       ),
     ] as const;
   });

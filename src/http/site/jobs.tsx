@@ -32,20 +32,14 @@ const isState = (name: string | undefined): name is JobState => JOB_STATES.some(
 /** Every job that is not closed, or those in one state. */
 jobs.get("/", async (c) => {
   const { db, clock } = c.var;
-  const settings = await shopSettings(db);
   const after = c.req.query("after");
   const asked = c.req.query("state");
   const state = isState(asked) ? asked : "open";
   const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
-  const agreed = await agreedIn(db);
+  const [settings, agreed, unsettled] = await Promise.all([shopSettings(db), agreedIn(db), isUnsettled(c)]);
   const page = await jobBoard(db, wanted, await inJobState(db, state, wanted, agreed));
-  const standing = await standings(
-    db,
-    page.rows.map(({ id }) => id),
-    clock(),
-    agreed,
-  );
-  const counts = await jobsInEach(db, agreed);
+  const ids = page.rows.map(({ id }) => id);
+  const [standing, counts] = await Promise.all([standings(db, ids, clock(), agreed), jobsInEach(db, agreed)]);
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
@@ -85,7 +79,7 @@ jobs.get("/", async (c) => {
       first={after === undefined && state === "open"}
       none={rows.length === 0 && every === 0 && (await jobBoard(db, { limit: 1 }, undefined)).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
-      unsettled={await isUnsettled(c)}
+      unsettled={unsettled}
       begun={after === undefined ? await begunBy(c, settings) : []}
       untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
       {...(page.next && { next: `${hrefOf(state)}${state === "open" ? "?" : "&"}after=${encodeURIComponent(page.next)}` })}
