@@ -7,6 +7,8 @@ const CODES = {
   EROFS: "it cannot be written to; look at who may write there",
   EACCES: "it cannot be written to; look at who may write there",
   EPERM: "it cannot be written to; look at who may write there",
+  EIO: "the disk fails to read or write, or is full",
+  SQLITE_IOERR: "the disk fails to read or write, or is full",
   SQLITE_READONLY: "it cannot be written to; look at who may write there",
   SQLITE_CANTOPEN: "it cannot be opened; look at who may read and write there",
   SQLITE_NOTADB: "it is no database, or its beginning was overwritten; put the last backup in its place (npm run restore)",
@@ -24,6 +26,8 @@ export function troubleOf(error: unknown): string | undefined {
     const code = "code" in at ? String(at.code) : "";
     const known = Object.entries(CODES).find(([name]) => code === name || code.startsWith(`${name}_`));
     if (known) return known[1];
+    // With no code of its own.
+    if (/unsupported file format/.test(at.message)) return CODES.SQLITE_NOTADB;
   }
   return undefined;
 }

@@ -124,11 +124,13 @@ export class SteadyClient implements Client {
     let [met, lost]: [unknown, boolean] = [undefined, false];
     for (;;) {
       if (this.closed) throw new Error("The connection is closed.");
+      let begun = false;
       this.#inner ??= this.#how.open();
       const inner = this.#inner;
       try {
         const client = await inner;
         if (sort !== "writes" || this.#how.over === "http" || (await isFree(client))) {
+          begun = true;
           const done = await run(client);
           if (sort === "writes") this.trouble = undefined;
           return done;
@@ -138,7 +140,7 @@ export class SteadyClient implements Client {
         const fault = faultOf(error);
         if (fault === "answer") throw error;
         this.#drop(inner);
-        if (fault === "broken") throw error;
+        if (fault === "broken") throw begun && sort === "writes" && isUnsure(error) ? new DatabaseBusy(false, error) : error;
         if (fault === "unheard") throw new DatabaseBusy(true, error);
         if (fault === "hopeless" || (fault === "lost" && (lost || sort !== "reads")))
           throw new DatabaseBusy(sort === "reads", error);
@@ -182,13 +184,27 @@ function faultOf(error: unknown): "locked" | "spoilt" | "unheard" | "lost" | "ho
     const code = "code" in at ? String(at.code) : "";
     if (code === "CLIENT_CLOSED" || /SQL statements in progress/.test(at.message)) return "spoilt";
     if (/^SQLITE_(BUSY|LOCKED|PROTOCOL)/.test(code)) return "locked";
-    if (/^SQLITE_(IOERR|CANTOPEN|FULL|NOMEM)/.test(code)) return "broken";
+    // SQLite opens what it may not write to for reading alone, and stays with that.
+    if (/^SQLITE_(IOERR|CANTOPEN|FULL|NOMEM|READONLY)/.test(code)) return "broken";
     if (at instanceof ConnectionLost) return at.was.unheard ? "unheard" : at.was.hopeless ? "hopeless" : "lost";
     // What is no JSON is no answer of the database.
     if (code.startsWith("HRANA_") || at instanceof SyntaxError) return "lost";
   }
   return "answer";
 }
+
+/**
+ * SQLite writes all of a transaction to its log before it asks the disk to keep it: where that fails it takes nothing as done, and whoever
+ * opens the file next after a crash may find it whole.
+ */
+function isUnsure(error: unknown): boolean {
+  for (let at = error; at instanceof Error; at = at.cause)
+    if ("rawCode" in at && IOERR_AFTER_WRITING.includes(Number(at.rawCode))) return true;
+  return false;
+}
+
+/** FSYNC, DIR_FSYNC, TRUNCATE, SHMSIZE, SHMMAP (sqlite.org/rescode.html). */
+const IOERR_AFTER_WRITING = [4, 5, 6, 19, 21].map((sort) => 10 | (sort << 8));
 
 /** Whatever is not plainly a read counts as a write. */
 function sortOf(statement: InStatement | [string, InArgs?]): Sort {

@@ -2,7 +2,7 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { createClient } from "@libsql/client";
+import { createClient, LibsqlError } from "@libsql/client";
 import { sql } from "drizzle-orm";
 import { drizzle } from "drizzle-orm/libsql";
 import { migrate } from "drizzle-orm/libsql/migrator";
@@ -12,7 +12,7 @@ import { connectWeb } from "../../src/records/connectWeb.js";
 import type { Database } from "../../src/records/database.js";
 import { busyIn } from "../../src/records/databaseBusy.js";
 import { owners } from "../../src/records/owners.js";
-import type { SteadyClient } from "../../src/records/steadyClient.js";
+import { SteadyClient } from "../../src/records/steadyClient.js";
 import { neighbour } from "./support/neighbour.js";
 import { put } from "./support/put.js";
 import { MISHAPS, type Mishap, throughWire } from "./support/wire.js";
@@ -42,6 +42,40 @@ const refusal = (work: Promise<unknown>) =>
     () => "done",
     (error: unknown) => busyIn(error)?.nothingDone ?? error,
   );
+
+describe("a disk that fails", () => {
+  /** Each connection fails once so, as the driver tells it; the next is whole. */
+  async function failing(code: string, rawCode: number) {
+    const path = await file();
+    await opened(path, PATIENT);
+    let connections = 0;
+    const client = new SteadyClient({
+      over: "file",
+      open: async () => {
+        connections += 1;
+        const inner = createClient({ url: `file:${path}` });
+        if (connections > 1) return inner;
+        inner.batch = () => Promise.reject(new LibsqlError("as it was told", code, undefined, rawCode));
+        return inner;
+      },
+    });
+    onTestFinished(() => client.close());
+    return { db: drizzle(client), connections: () => connections };
+  }
+
+  it("may have kept what it did not say it kept: nobody is told that nothing was done", async () => {
+    // Codes: sqlite.org/rescode.html, SQLITE_IOERR_FSYNC and SQLITE_IOERR_WRITE.
+    expect(await refusal(add((await failing("SQLITE_IOERR", 1034)).db, "a"))).toBe(false);
+    expect(await refusal(add((await failing("SQLITE_IOERR", 778)).db, "a"))).toMatchObject({ cause: { rawCode: 778 } });
+  });
+
+  it("and was opened for reading alone is opened anew, so that writing goes on when it can", async () => {
+    const { db, connections } = await failing("SQLITE_READONLY", 8);
+    expect(await refusal(add(db, "a"))).not.toBe("done");
+    expect(await refusal(add(db, "a"))).toBe("done");
+    expect(connections()).toBe(2);
+  });
+});
 
 describe("another process that holds the write lock", () => {
   it("is waited for, while reads go on, and its end lets the write through", async () => {

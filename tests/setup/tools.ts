@@ -9,6 +9,7 @@ const NEEDED: readonly { readonly command: string; readonly debian: string }[] =
   { command: "qpdf", debian: "qpdf" },
   { command: "xmllint", debian: "libxml2-utils" },
   { command: "soffice", debian: "libreoffice-calc-nogui" },
+  { command: "gcc", debian: "gcc libc6-dev" },
 ];
 
 const missing = () => NEEDED.filter(({ command }) => spawnSync("sh", ["-c", `command -v ${command}`]).status !== 0);
@@ -16,7 +17,7 @@ const missing = () => NEEDED.filter(({ command }) => spawnSync("sh", ["-c", `com
 export function ensureTools(): void {
   const absent = missing();
   if (absent.length === 0) return;
-  const packages = [...new Set(absent.map((tool) => tool.debian))];
+  const packages = [...new Set(absent.flatMap((tool) => tool.debian.split(" ")))];
   if (existsSync("/etc/debian_version") && process.getuid?.() === 0) {
     console.log(`Installing with apt: ${packages.join(", ")}`);
     const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };

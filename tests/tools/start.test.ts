@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
 import { open } from "../../src/tools/start/open.js";
 import { readOptions } from "../../src/tools/start/options.js";
+import { migratedFile } from "../http/support/madeOnce.js";
 
 interface Run {
   readonly process: ChildProcess;
@@ -147,5 +148,21 @@ describe("a shop that was asked for", () => {
     const { shop } = await opened(["--port", "0", "--data", kept]);
     expect(shop).toMatchObject({ is: "refused", why: expect.stringContaining("it is no database"), code: 1 });
     expect(await readFile(join(kept, "ohmwright.db"), "utf8")).toBe(bytes);
+  });
+
+  it("says in a sentence that the file was cut short or its beginning overwritten, and makes no other shop of it", async () => {
+    const { path } = await migratedFile();
+    const whole = await readFile(path);
+    const unknown = Buffer.from(whole);
+    unknown[47] = 5; // no schema format that SQLite knows
+    const cases = [whole.subarray(0, 0), whole.subarray(0, 4096), whole.subarray(0, -100), whole.subarray(0, -4096), unknown];
+    for (const bytes of cases) {
+      const kept = await folder();
+      await writeFile(join(kept, "ohmwright.db"), bytes);
+      const { shop } = await opened(["--port", "0", "--data", kept]);
+      const why = bytes === unknown ? "its beginning was overwritten" : "it is damaged, such as cut short";
+      expect(shop).toMatchObject({ is: "refused", why: expect.stringContaining(why), code: 1 });
+      expect((await readFile(join(kept, "ohmwright.db"))).equals(bytes)).toBe(true);
+    }
   });
 });

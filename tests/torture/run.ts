@@ -1,9 +1,11 @@
-/** `npm run torture`: kills, failing statements, races, changed bytes and a large shop's backup, each part a table. Long; the suite has a short version of the first four, and holds what keeps the last small. `--only races` runs one part, `life 10000 1` that many seeded lives from a seed on. */
+/** `npm run torture`: kills, failing statements, a failing disk, torn files, races, changed bytes and a large shop's backup, each part a table. Long; the suite has a short version of all but the last, and holds what keeps the last small. `--only races` runs one part, `life 10000 1` that many seeded lives from a seed on. */
 import { parseArgs } from "node:util";
 import { connectFile } from "../../src/records/connectFile.js";
 import { livedInFile } from "../records/support/livedInShop.js";
 import { backedUp } from "./backups.js";
 import { byteByByte, unseenIn } from "./bytes.js";
+import { failedCallByCall } from "./disk.js";
+import { FAILURES, noDisk } from "./failing.js";
 import { hosted } from "./hosted.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
@@ -12,6 +14,7 @@ import { mishapped } from "./mishaps.js";
 import { RACES, raced } from "./races.js";
 import { bundle, npmStart } from "./server.js";
 import { failedOneByOne } from "./statements.js";
+import { tornFile, tornLog } from "./torn.js";
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -20,12 +23,18 @@ const { values, positionals } = parseArgs({
     jobs: { type: "string", default: "5000" },
     lanes: { type: "string", default: "2" },
     clients: { type: "string", default: "50" },
+    step: { type: "string", default: "1" },
     only: { type: "string" },
     "npm-start": { type: "boolean" },
   },
 });
 const say = (text: string) => process.stdout.write(`${text}\n`);
 const seconds = (from: number): number => Math.round((performance.now() - from) / 100) / 10;
+
+const tallied = (tally: Readonly<Record<string, number>>): string =>
+  Object.entries(tally)
+    .map(([what, times]) => `${times} ${what}`)
+    .join(", ");
 
 const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
   kills: async () => {
@@ -95,15 +104,26 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
       say(`${what.padEnd(44)}  ${String(trips).padStart(3)}  ${milliseconds.toFixed(0).padStart(5)}`);
     return faults;
   },
+  disk: async () => {
+    const without = noDisk();
+    if (without) return [without];
+    const step = Number(values.step);
+    const { told, faults } = await failedCallByCall({ ways: FAILURES, program: await bundle(), step, stepOfKills: 4 * step });
+    say("calls of each act that failed in turn, how, and what whoever asked heard");
+    for (const [act, ways] of Object.entries(told))
+      for (const [how, { calls, heard }] of Object.entries(ways))
+        say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`);
+    return faults;
+  },
+  torn: async () => {
+    const all = [await tornLog({ step: Number(values.step) }), await tornFile()];
+    for (const { told } of all) for (const [what, came] of Object.entries(told)) say(`${what.padEnd(44)}  ${tallied(came)}`);
+    return all.flatMap(({ faults }) => faults);
+  },
   wire: async () => {
     const { heard, faults } = await mishapped();
     say("what happened to each request of an act to its hosted database, and how often what was heard");
-    for (const [mishap, tally] of Object.entries(heard))
-      say(
-        `${mishap.padEnd(40)}  ${Object.entries(tally)
-          .map(([status, times]) => `${times} ${status}`)
-          .join(", ")}`,
-      );
+    for (const [mishap, tally] of Object.entries(heard)) say(`${mishap.padEnd(40)}  ${tallied(tally)}`);
     return faults;
   },
 };

@@ -5,6 +5,10 @@ import { build } from "esbuild";
 export interface Served {
   readonly url: string;
   readonly pid: number;
+  /** All it has written to its streams. */
+  readonly said: () => string;
+  /** Resolves when it is gone, with its exit code; null: it was killed. */
+  readonly gone: Promise<number | null>;
   /** SIGKILL; resolves when it is gone. */
   readonly kill: () => Promise<void>;
 }
@@ -29,10 +33,10 @@ export async function bundle(how = ""): Promise<Program> {
   return (folder) => [file, folder, how];
 }
 
-export async function served(folder: string, program: Program): Promise<Served> {
+export async function served(folder: string, program: Program, more: Readonly<Record<string, string>> = {}): Promise<Served> {
   const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => !name.startsWith("OHMWRIGHT_")));
-  const child = spawn(process.execPath, [...program(folder)], { env, stdio: ["ignore", "pipe", "pipe"] });
-  const gone = new Promise<void>((resolve) => child.once("exit", () => resolve()));
+  const child = spawn(process.execPath, [...program(folder)], { env: { ...env, ...more }, stdio: ["ignore", "pipe", "pipe"] });
+  const gone = new Promise<number | null>((resolve) => child.once("exit", resolve));
   let said = "";
   const url = await new Promise<string>((resolve, reject) => {
     for (const stream of [child.stdout, child.stderr])
@@ -46,9 +50,11 @@ export async function served(folder: string, program: Program): Promise<Served> 
   return {
     url,
     pid: child.pid!,
-    kill: () => {
+    said: () => said,
+    gone,
+    kill: async () => {
       child.kill("SIGKILL");
-      return gone;
+      await gone;
     },
   };
 }

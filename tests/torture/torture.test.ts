@@ -10,6 +10,8 @@ import { workLogTable } from "../../src/records/workLog.js";
 import { freshDatabase } from "../http/support/shop.js";
 import { livedInFile } from "../records/support/livedInShop.js";
 import { byteByByte, unseenIn } from "./bytes.js";
+import { failedCallByCall } from "./disk.js";
+import { noDisk } from "./failing.js";
 import { hosted } from "./hosted.js";
 import { brokenHouse, HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
@@ -19,6 +21,7 @@ import { bundle, served } from "./server.js";
 import { freshShop, opened } from "./shopFile.js";
 import { faultsIn } from "./standing.js";
 import { failedOneByOne } from "./statements.js";
+import { tornLog } from "./torn.js";
 import { isDone, write } from "./writes.js";
 
 // Processes that start take as long as the rest of the machine lets them.
@@ -118,6 +121,40 @@ describe("a statement that fails", () => {
     expect(faults).toEqual([]);
     expect(Object.keys(statements)).toHaveLength(3);
     for (const times of Object.values(statements)) expect(times).toBeGreaterThan(1);
+  });
+});
+
+// Its compiler is installed with the other tools of `npm test`.
+describe.skipIf(noDisk() !== undefined)("a disk that fails", () => {
+  it("leaves nothing of an act or all of it, whichever write or sync it is, says which, and sent again it is done", async () => {
+    const wanted = { acts: ["goods by API"], ways: ["fails once", "full", "killed after"], step: 10, stepOfKills: 20 } as const;
+    const { told, faults } = await failedCallByCall({ ...wanted, program: await bundle() });
+    expect(faults).toEqual([]);
+    const heard = told["goods by API"]!;
+    expect(heard["fails once"]!.heard).toEqual({ "not done": 3, "nobody knows": 1 });
+    expect(heard.full!.heard["not done"]).toBeGreaterThan(1);
+    expect(heard["killed after"]!.heard).toEqual({ killed: 2 });
+  });
+
+  it("is caught where a server writes statement by statement", async () => {
+    const wanted = { acts: ["goods by API"], ways: ["fails once"], step: 30 } as const;
+    const { faults } = await failedCallByCall({ ...wanted, program: await bundle("by statement") });
+    expect(faults.join("\n")).toContain("something between stands");
+  });
+});
+
+describe("a log that was cut, or has a byte changed", () => {
+  const few = { sorts: ["goods by API"], step: 30 } as const;
+  it("gives back all that was acknowledged before, and no half of what came after", async () => {
+    const { told, faults } = await tornLog(few);
+    expect(faults).toEqual([]);
+    expect(told["log left whole"]).toEqual({ "1 of 1 answers stand": 1 });
+    expect(told["log cut between frames"]).toEqual({ "0 of 1 answers stand": 1 });
+  });
+
+  it("would be told where more was lost", async () => {
+    const { faults } = await tornLog({ ...few, wholeTo: () => Number.POSITIVE_INFINITY });
+    expect(faults.join("\n")).toContain("acknowledged, and stands 0 times");
   });
 });
 

@@ -19,13 +19,11 @@ export function failure(error: Error, c: Context): Response {
     return refuse(c, "json malformed", { detail: "The request broke off before its end." });
   const busy = busyIn(error);
   const lost = busy && lostIn(busy);
-  if (lost) console.error(JSON.stringify({ failure: c.var.requestId, database: lost }));
-  if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
   const trouble = troubleOf(error);
-  if (trouble) {
-    console.error(JSON.stringify({ failure: c.var.requestId, place: trouble }));
-    return refuse(c, "place unfit", { detail: `Nothing was changed. Where the shop is kept, ${trouble}.`, ...AGAIN });
-  }
+  if (lost) console.error(JSON.stringify({ failure: c.var.requestId, database: lost }));
+  if (trouble) console.error(JSON.stringify({ failure: c.var.requestId, place: trouble }));
+  if (busy) return busy.nothingDone ? refuse(c, "database busy", AGAIN) : refuse(c, "outcome unknown", AGAIN);
+  if (trouble) return refuse(c, "place unfit", { detail: `Nothing was changed. Where the shop is kept, ${trouble}.`, ...AGAIN });
   console.error(JSON.stringify({ failure: c.var.requestId, error: error.name, code: codeOf(error), at: frames(error) }));
   return refuse(c, "our fault", { detail: "Try again; if it stays, look for this instance in the server's log." });
 }
