@@ -4,7 +4,7 @@ import type { Known } from "./known.js";
 import { type Mutant, mutantsOf, switched } from "./mutants.js";
 import { reported } from "./report.js";
 import type { Placed } from "./run.js";
-import { Switch, type Told, tryAll } from "./trial.js";
+import { Switch, seen, type Told, trialsOf, tryAll } from "./trial.js";
 
 const SOURCE = `
 /** Invented. */
@@ -26,14 +26,9 @@ async function came(test: (fee: Fee) => unknown): Promise<Map<string, string>> {
   const on = new Switch();
   const fee = new Function("globalThis", `${switched(SOURCE, numbered, loops)}; return fee;`)({ $trial: on }) as Fee;
   const told: Told[] = [];
-  const kept = { on, settled: new Set<number>(), spent: new Map<number, number>() };
-  await tryAll(
-    "a test",
-    async () => void (await test(fee)),
-    kept,
-    { test: 1000, mutant: 1000 },
-    (each) => told.push(each),
-  );
+  const run = async () => void (await test(fee));
+  const { reached } = await seen("a test", run, on);
+  await tryAll("a test", run, on, reached, (each) => told.push(each));
   const said = ({ was, becomes }: Mutant) => `${was} -> ${becomes}`;
   return new Map(told.flatMap((each) => ("came" in each ? [[said(numbered.get(each.id)!), each.came]] : [])));
 }
@@ -60,7 +55,7 @@ describe("a mutant", () => {
     let times = 0;
     const once = () => {
       times += 1;
-      if (times > 1) throw new Error("was here before");
+      if (times > 2) throw new Error("was here before");
     };
     expect(await came((fee) => [fee(15), once()])).toEqual(new Map());
     let spoilt = false;
@@ -71,13 +66,22 @@ describe("a mutant", () => {
     expect(await came(after)).toEqual(new Map());
   });
 
+  it("is tried first by tests that reach little else, and not for long", () => {
+    const [broad, near, slow] = [
+      { test: "broad", took: 30, reached: [1, 2, 3] },
+      { test: "near", took: 20, reached: [1] },
+      { test: "slow", took: 90, reached: [3] },
+    ];
+    expect(trialsOf([broad, near, slow], { test: 50, mutant: 20 })).toEqual({ near: [1], broad: [2, 3] });
+  });
+
   it("that lives is in the report, unless it is explained or does not build, and one no test reaches counts like it", async () => {
     const placed = (id: number): [number, Placed] => {
       const mutant = mutantsOf("a < b", "a.ts").mutants[id]!;
       return [id, { ...mutant, file: "src/estimating/money/a.ts", nth: id, line: 1, is: "a < b" }];
     };
     const drawn = new Map([0, 1, 2, 3].map(placed));
-    const told: Told[] = [0, 1, 2].map((id) => ({ id, came: id === 0 ? "killed" : "survived", took: 1, by: "a test" }));
+    const told: Told[] = [0, 1, 2].map((id) => ({ id, came: id === 0 ? "killed" : "survived", by: "a test" }));
     const none = async () => new Set<number>();
     const whole = (await reported(drawn, told, [], none)).join("\n");
     expect(whole).toContain("25.0 % (4.6 to 69.9)");

@@ -6,7 +6,7 @@ import { parseArgs } from "node:util";
 import { KNOWN, names } from "./known.js";
 import { type Mutant, mutantsOf } from "./mutants.js";
 import { reported } from "./report.js";
-import type { Told } from "./trial.js";
+import { type Told, trialsOf } from "./trial.js";
 import { refusedByTypes } from "./types.js";
 
 export interface Plan {
@@ -15,6 +15,8 @@ export interface Plan {
   readonly chosen: Readonly<Record<string, (readonly [number, number])[]>>;
   readonly tests: readonly string[];
   readonly without: readonly string[];
+  /** By test; absent while it is still to be seen what each test reaches. */
+  readonly trials?: Readonly<Record<string, readonly number[]>>;
 }
 export interface Placed extends Mutant {
   readonly file: string;
@@ -24,15 +26,10 @@ export interface Placed extends Mutant {
   readonly is: string;
 }
 
-interface Room {
-  /** Nearest first. */
-  readonly tests: readonly string[];
-  /** Milliseconds a test may take: first the quick ones, then the slow ones with what still lives. */
-  readonly rounds: readonly number[];
-}
-const ROOMS: Readonly<Record<string, Room>> = {
-  "src/estimating": { tests: ["tests/estimating", "tests/cases.test.ts", "tests/fixtures"], rounds: [40, 1500] },
-  "src/acts": { tests: ["tests/acts", "tests/records", "tests/stories", "tests/http", "tests/fixtures"], rounds: [4000] },
+/** The tests of each room, nearest first. */
+const ROOMS: Readonly<Record<string, readonly string[]>> = {
+  "src/estimating": ["tests/estimating", "tests/cases.test.ts", "tests/fixtures"],
+  "src/acts": ["tests/acts", "tests/records", "tests/stories", "tests/http", "tests/fixtures"],
 };
 /** The same estimates over and over, at random: they would be most of the time, and kill what others kill. */
 const WITHOUT = [
@@ -57,7 +54,7 @@ const say = (text: string) => process.stdout.write(`${text}\n`);
 const root = process.cwd();
 mkdirSync(values.told, { recursive: true });
 const faults: string[] = [];
-for (const [room, { tests, rounds }] of Object.entries(ROOMS)) {
+for (const [room, tests] of Object.entries(ROOMS)) {
   const files = readdirSync(room, { recursive: true, encoding: "utf8" })
     .map((name) => `${room}/${name}`)
     .filter((name) => /\.tsx?$/.test(name))
@@ -77,11 +74,12 @@ for (const [room, { tests, rounds }] of Object.entries(ROOMS)) {
   writeFileSync(`${told}.plan`, JSON.stringify(plan));
   writeFileSync(told, "");
   say(`${room}: ${drawn.length} of ${all.length} mutants in ${files.length} files`);
-  for (const round of rounds)
-    if (!(await tried(told, round)))
-      faults.push(`${room}: its tests fail as the source stands, so what they notice says nothing`);
-  const lines = readFileSync(told, "utf8").split("\n").filter(Boolean);
-  const heard = lines.map((line) => JSON.parse(line) as Told);
+  if (!(await gone(told))) faults.push(`${room}: its tests fail as the source stands, so what they notice says nothing`);
+  const reached = heardOf(told).filter((each) => "reached" in each);
+  const trials = trialsOf(reached, { test: 4000, mutant: Number(values["mutant-ms"]) });
+  writeFileSync(`${told}.plan`, JSON.stringify({ ...plan, trials } satisfies Plan));
+  await gone(told);
+  const heard = heardOf(told);
   for (const line of await reported(new Map(drawn), heard, KNOWN, refusedByTypes)) say(line);
   for (const one of KNOWN.filter(({ file }) => all.some((mutant) => mutant.file === file)))
     if (!all.some((mutant) => names(one, mutant))) faults.push(`known.ts: nothing in ${one.file} is '${one.was}' in '${one.is}'`);
@@ -103,12 +101,11 @@ function placedIn(file: string): Placed[] {
 }
 
 /** Until all is told: a process that dies, or says nothing for a minute and a half, is another's to go on, without the mutant it died of. */
-async function tried(told: string, round: number): Promise<boolean> {
+async function gone(told: string): Promise<boolean> {
   for (;;) {
     const env = {
       ...process.env,
       ...{ MUTATION_PLAN: `${told}.plan`, MUTATION_TOLD: told },
-      ...{ MUTATION_TEST_MS: String(round), MUTATION_MUTANT_MS: values["mutant-ms"] },
     };
     const child = spawn("npx", ["--no-install", "vitest", "run", "--config", "tests/mutation/vitest.config.ts"], {
       ...{ env, detached: true, stdio: ["ignore", "pipe", "inherit"] },
@@ -128,21 +125,22 @@ async function tried(told: string, round: number): Promise<boolean> {
     const code = await new Promise((done) => child.on("close", done));
     clearInterval(watch);
     for (const signal of ["SIGINT", "SIGTERM"] as const) process.off(signal, stop);
-    const last = lastOf(told);
+    const last = heardOf(told).at(-1);
     if (!last || !("trying" in last)) {
       if (code !== 0) say(out);
       return code === 0;
     }
-    appendFileSync(told, `${JSON.stringify({ id: last.trying, came: "endless", took: 0, by: "the process died" })}\n`);
+    appendFileSync(told, `${JSON.stringify({ id: last.trying, came: "endless", by: "the process died" })}\n`);
   }
 }
 
-function lastOf(told: string): Told | undefined {
-  const line = readFileSync(told, "utf8").trimEnd().split("\n").at(-1);
-  return line ? (JSON.parse(line) as Told) : undefined;
+function heardOf(told: string): Told[] {
+  const lines = readFileSync(told, "utf8").split("\n").filter(Boolean);
+  return lines.map((line) => JSON.parse(line) as Told);
 }
 
 function hung(told: string): boolean {
-  const last = lastOf(told);
-  return last !== undefined && "trying" in last && Date.now() - statSync(told).mtimeMs > 90_000;
+  if (Date.now() - statSync(told).mtimeMs < 90_000) return false;
+  const last = heardOf(told).at(-1);
+  return last !== undefined && "trying" in last;
 }

@@ -1,11 +1,11 @@
-/** Runs vitest's tests through `tryAll`; told line by line in a file, from which a later process goes on. */
+/** Runs vitest's tests to see what they reach, then with the mutants planned for each; told line by line in a file, from which a later process goes on. */
 import { appendFileSync, readFileSync } from "node:fs";
 import { relative } from "node:path";
 import { TestRunner } from "vitest";
-import { Switch, type Told, tryAll } from "./trial.js";
+import type { Plan } from "./run.js";
+import { Switch, seen, type Told, tryAll } from "./trial.js";
 
-const { MUTATION_TOLD: path = "", MUTATION_TEST_MS, MUTATION_MUTANT_MS } = process.env;
-const bounds = { test: Number(MUTATION_TEST_MS), mutant: Number(MUTATION_MUTANT_MS) };
+const { MUTATION_TOLD: path = "", MUTATION_PLAN: plan = "" } = process.env;
 const tell = (told: Told) => appendFileSync(path, `${JSON.stringify(told)}\n`);
 
 /** Of the process: this file is read anew for each file of tests, the sources are not. */
@@ -13,17 +13,17 @@ const kept = globalThis as { $trial?: Switch; $sofar?: ReturnType<typeof soFar> 
 kept.$trial ??= new Switch();
 kept.$sofar ??= soFar();
 const on = kept.$trial;
-const { settled, spent, done } = kept.$sofar;
+const { trials, settled, done } = kept.$sofar;
 
 function soFar() {
-  const [settled, spent, done] = [new Set<number>(), new Map<number, number>(), new Set<string>()];
+  const { trials } = JSON.parse(readFileSync(plan, "utf8")) as Plan;
+  const [settled, done] = [new Set<number>(), new Set<string>()];
   for (const line of readFileSync(path, "utf8").split("\n").filter(Boolean)) {
     const told = JSON.parse(line) as Told;
-    if ("done" in told && told.as !== "slow") done.add(told.done);
-    else if ("came" in told && told.came !== "survived") settled.add(told.id);
-    else if ("came" in told) spent.set(told.id, (spent.get(told.id) ?? 0) + told.took);
+    if ("done" in told) done.add(told.done);
+    if ("came" in told && told.came !== "survived") settled.add(told.id);
   }
-  return { settled, spent, done };
+  return { trials, settled, done };
 }
 
 /** With what it asked to have done at its end, which vitest keeps to itself. */
@@ -45,8 +45,15 @@ export default class Trials extends TestRunner {
         for (const end of ends.reverse()) await end(test.context);
       }
     };
-    if (done.has(name)) await run();
-    else await tryAll(name, run, { on, settled, spent }, bounds, tell);
+    if (!trials) tell(await seen(name, run, on));
+    else {
+      const open = trials[name]?.filter((id) => !settled.has(id)) ?? [];
+      const told = (each: Told) => {
+        if ("came" in each && each.came !== "survived") settled.add(each.id);
+        tell(each);
+      };
+      if (open.length > 0 && !done.has(name)) await tryAll(name, run, on, open, told);
+    }
     on.set(0);
   }
 }

@@ -56,67 +56,81 @@ export type Verdict = "killed" | "endless" | "survived";
 interface Came {
   readonly id: number;
   readonly came: Verdict;
-  readonly took: number;
   readonly by: string;
+}
+/** As the source stands: milliseconds, and the mutants it came by. */
+export interface Seen {
+  readonly test: string;
+  readonly took: number;
+  readonly reached: readonly number[];
 }
 /** What is told while it goes on, so that a run that dies is taken up again. */
 export type Told =
+  | Seen
+  | Came
   | { readonly loaded: readonly number[] }
   | { readonly trying: number }
-  | Came
-  | { readonly done: string; readonly as: "tried" | "reached nothing" | "slow" | "not repeatable" | "shaken" };
+  | { readonly done: string; readonly as: "tried" | "not repeatable" | "shaken" };
+type Run = () => Promise<void>;
 
-export interface Bounds {
-  /** Milliseconds: of a test as it stands, and of all trials of one mutant. */
-  readonly test: number;
-  readonly mutant: number;
+export async function seen(test: string, run: Run, on: Switch): Promise<Seen> {
+  on.set(0);
+  const from = performance.now();
+  await run();
+  return { test, took: Math.round(performance.now() - from), reached: [...on.reached] };
 }
 
-/** `settled`: what needs no more trials; `spent`: milliseconds so far. Throws what the test throws as the source stands. */
+/** Which mutants each test is tried with: of the tests that reach one, first those that reach least else, until their time is up. */
+export function trialsOf(
+  all: readonly Seen[],
+  most: { readonly test: number; readonly mutant: number },
+): Record<string, number[]> {
+  const spent = new Map<number, number>();
+  const trials: Record<string, number[]> = {};
+  const quick = all.filter(({ took }) => took <= most.test);
+  for (const { test, took, reached } of quick.sort((a, b) => a.reached.length - b.reached.length)) {
+    const open = reached.filter((id) => (spent.get(id) ?? 0) < most.mutant);
+    for (const id of open) spent.set(id, (spent.get(id) ?? 0) + took + 1);
+    if (open.length > 0) trials[test] = open;
+  }
+  return trials;
+}
+
 export async function tryAll(
-  name: string,
-  run: () => Promise<void>,
-  { on, settled, spent }: { readonly on: Switch; readonly settled: Set<number>; readonly spent: Map<number, number> },
-  bounds: Bounds,
+  by: string,
+  run: Run,
+  on: Switch,
+  open: readonly number[],
   tell: (told: Told) => void,
 ): Promise<void> {
-  const timed = async () => {
+  const passes = async (): Promise<number | undefined> => {
+    on.set(0);
     const from = performance.now();
-    await run();
-    return performance.now() - from;
+    return run().then(
+      () => performance.now() - from,
+      () => undefined,
+    );
   };
-  on.set(0);
-  const first = await timed();
-  const open = [...on.reached].filter((id) => !settled.has(id) && (spent.get(id) ?? 0) < bounds.mutant);
-  if (open.length === 0) return tell({ done: name, as: "reached nothing" });
-  if (first > bounds.test) return tell({ done: name, as: "slow" });
-  on.set(0);
-  const usual = await timed().catch(() => undefined);
-  if (usual === undefined) return tell({ done: name, as: "not repeatable" });
+  const [, usual] = [await passes(), await passes()];
+  if (usual === undefined) return tell({ done: by, as: "not repeatable" });
   const most = on.turns * 20 + 200_000;
   const found: Came[] = [];
   for (const id of open) {
     tell({ trying: id });
     on.set(id, most);
-    const from = performance.now();
     const came = await within(run, usual * 20 + 10_000).then(
       (ended): Verdict => (ended ? "survived" : "endless"),
       (): Verdict => (on.turns > on.most ? "endless" : "killed"),
     );
-    found.push({ id, came, took: Math.round(performance.now() - from), by: name });
+    found.push({ id, came, by });
   }
-  on.set(0);
   // A mutant may leave behind what makes the next run fail; then none of these verdicts is worth anything.
-  if ((await timed().catch(() => undefined)) === undefined) return tell({ done: name, as: "shaken" });
-  for (const each of found) {
-    if (each.came === "survived") spent.set(each.id, (spent.get(each.id) ?? 0) + each.took);
-    else settled.add(each.id);
-    tell(each);
-  }
-  tell({ done: name, as: "tried" });
+  if ((await passes()) === undefined) return tell({ done: by, as: "shaken" });
+  for (const each of found) tell(each);
+  tell({ done: by, as: "tried" });
 }
 
-function within(run: () => Promise<void>, time: number): Promise<boolean> {
+function within(run: Run, time: number): Promise<boolean> {
   let clock: NodeJS.Timeout;
   const late = new Promise<boolean>((say) => {
     clock = setTimeout(() => say(false), time);
