@@ -80,7 +80,7 @@ export async function seen(test: string, run: Run, on: Switch): Promise<Seen> {
   return { test, took: Math.round(performance.now() - from), reached: [...on.reached] };
 }
 
-/** Which mutants each test is tried with: of the tests that reach one, first those that reach least else, until their time is up. */
+/** Which mutants each test is tried with: of the tests that reach one, first those that reach little else and are quick, until their time is up. */
 export function trialsOf(
   all: readonly Seen[],
   most: { readonly test: number; readonly mutant: number },
@@ -88,7 +88,8 @@ export function trialsOf(
   const spent = new Map<number, number>();
   const trials: Record<string, number[]> = {};
   const quick = all.filter(({ took }) => took <= most.test);
-  for (const { test, took, reached } of quick.sort((a, b) => a.reached.length - b.reached.length)) {
+  const cost = ({ took, reached }: Seen): number => (took + 5) * reached.length;
+  for (const { test, took, reached } of quick.sort((a, b) => cost(a) - cost(b))) {
     const open = reached.filter((id) => (spent.get(id) ?? 0) < most.mutant);
     for (const id of open) spent.set(id, (spent.get(id) ?? 0) + took + 1);
     if (open.length > 0) trials[test] = open;

@@ -9,6 +9,7 @@ import type { Sheet } from "../../../src/estimating/sheet.js";
 import { fieldText } from "../../../src/wording/change.js";
 import { english } from "../../../src/wording/english/index.js";
 import { german } from "../../../src/wording/german/index.js";
+import { item, job, on } from "../cast/organ.js";
 import { COUNTS, changeList, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
 const aboveTax = ({ totals }: Sheet) => totals.linesNet - totals.allowances + totals.charges;
@@ -262,5 +263,17 @@ describe("money by category", () => {
     const moved = moneyByCategory(was, is).filter(({ before, after }) => before !== after);
     expect(moved.map(({ category }) => category)).toEqual(expect.arrayContaining(["access", "tax"]));
     expect(moved.map(({ category }) => category)).not.toContain("parts");
+  });
+
+  it("puts minutes under labour, what is fitted under parts, and what must come off under opening", () => {
+    const was = job({ items: [item("whole")] });
+    const fitted = on("back", "b", { operation: "replace", part: { type: "valve" }, count: 2 });
+    const moved = moneyByCategory(sheetOf(was), sheetOf({ ...was, items: [...was.items, fitted] }));
+    // Plain book: cleaning 4 + 3 minutes, replacing 8 and 2 + 1 for each valve of 0.10, six screws of 3 minutes.
+    expect(moved).toEqual([
+      { category: "access", before: 0, after: 1800 },
+      { category: "labour", before: 700, after: 700 + 1400 },
+      { category: "parts", before: 0, after: 20 },
+    ]);
   });
 });

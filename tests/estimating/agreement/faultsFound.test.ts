@@ -56,6 +56,13 @@ describe("faults found since", () => {
     ]);
   });
 
+  it("names what is fitted, be it the shop's own words, and leaves out what was counted down to none", () => {
+    const relay = { own: { name: "Valve of the old stock", type: "valve", cost: 450 } };
+    const found = faultsFound(before, after(["back", "a", { operation: "replace", part: relay }], ["panel", "b", { count: 0 }]))!;
+    expect(found.each.map(({ item, name }) => [item, name])).toEqual([["a", "Back: replace, Valve of the old stock"]]);
+    expect(faultsFound(before, after(["panel", "b", { count: 0 }]))).toBeUndefined();
+  });
+
   it("are none where nothing was added, and are not told apart of an estimate that is mostly new", () => {
     expect(faultsFound(before, before)).toBeUndefined();
     expect(changeList(before, before)).not.toHaveProperty("faults");

@@ -152,7 +152,19 @@ describe("what is promised is what is charged", () => {
     const { account } = lived(input, [], ["a", "g"]);
     expect(total(account)).toBe(3000 + sum(ifFound.map(({ price }) => price)));
     expect(account.adjustments.map(({ sort, charge }) => [sort, charge])).toEqual([["promised price", false]]);
+    expect(account.adjustments[0]).toMatchObject({ taxClass: "labour", from: [{ is: "rule", rule: "promised price" }] });
     expect(total(account)).toBeLessThan(total(sheetOf(withFound(input, ["a", "g"]))));
+  });
+
+  it("an option costs what it would beside the work that stays, whatever the paper says beside the work struck out", () => {
+    const rateBook: RateBook = { ...KEPT, billing: { incrementMinutes: 0, minimumCharge: 3000, minutes: "expected" } };
+    const four = { count: 4, certainty: optional };
+    const input = job({ rateBook, items: [item("whole"), item("dear", { count: 9 }), item("a", four), item("b", four)] });
+    const issued = sheetOf(input);
+    // Beside the dear work each is charged; alone with the first either is within the least charge.
+    expect(issued.options.every(({ price }) => price > 1000)).toBe(true);
+    const agreed = pricedSet(input, { chosen: ["a", "b"], struck: ["dear"] }, issued);
+    expect("is" in agreed || total(agreed.sheet)).toBe(3000);
   });
 
   it("of two behind one panel the set is the lower, and nothing is taken off", () => {
