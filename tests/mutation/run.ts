@@ -76,7 +76,7 @@ for (const [room, tests] of Object.entries(ROOMS)) {
   say(`${room}: ${drawn.length} of ${all.length} mutants in ${files.length} files`);
   if (!(await gone(told))) faults.push(`${room}: its tests fail as the source stands, so what they notice says nothing`);
   const reached = heardOf(told).filter((each) => "reached" in each);
-  const trials = trialsOf(reached, { test: 4000, mutant: Number(values["mutant-ms"]) });
+  const trials = trialsOf(reached, { test: 10_000, mutant: Number(values["mutant-ms"]) });
   writeFileSync(`${told}.plan`, JSON.stringify({ ...plan, trials } satisfies Plan));
   await gone(told);
   const heard = heardOf(told);

@@ -33,7 +33,9 @@ export default class Trials extends TestRunner {
   async runTask(test: Test): Promise<void> {
     const names: string[] = [];
     for (let at: Test["suite"] | Test = test; at; at = at.suite) names.unshift(at.name);
-    const name = `${relative(process.cwd(), test.file.filepath)} > ${names.join(" > ")}`;
+    // Its place too, since a table of cases may give several one name.
+    const place = test.id.slice(test.id.indexOf("_") + 1);
+    const name = `${relative(process.cwd(), test.file.filepath)} > ${names.join(" > ")} (${place})`;
     if (on.reached.size > 0) tell({ loaded: [...on.reached] });
     const run = async () => {
       try {

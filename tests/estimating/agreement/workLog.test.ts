@@ -35,6 +35,14 @@ describe("what the work log comes to", () => {
     expect(logged(input(), revision(input()), log).withoutTax).toBe(2000);
   });
 
+  it("is what a service is sold for, however long it took", () => {
+    const yearly = { id: "yearly", name: "Yearly service", price: 9000, work: [{ operation: "clean", count: 1 }] };
+    const rateBook = { ...TAXED, services: [{ ...yearly, source: { basis: "demo" } as const }] };
+    const served = job({ items: [{ id: "s", service: "yearly", count: 1, certainty: { is: "planned" } }], rateBook });
+    expect(logged(served, revision(served), [{ item: "s", minutes: 45 }]).withoutTax).toBe(9000);
+    expect(logged(served, revision(served), [{ item: "s", minutes: 2 }]).withoutTax).toBe(9000);
+  });
+
   it("is nothing before anything is logged; what is then used brings its fees, rush, sundries and freight", () => {
     const rushed = input({ rush: true, diagnosis: true });
     const book: EstimateInput["rateBook"] = {

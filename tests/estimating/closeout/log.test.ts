@@ -65,6 +65,15 @@ const CASES: Readonly<Record<LogProblemName, [log: WorkLog, pointer: string, tex
       "/time/1/startedAt",
       "Ines, board 'Lid', opening and refitting: 15 min of this time are also logged for the same person on board 'Top', clean; correct one of the two.",
     ],
+    [
+      log([
+        timer("clean", day("09:00"), day("10:00")),
+        timer("caps", day("10:00"), day("11:00")),
+        timer("open lid", day("10:30"), day("10:45")),
+      ]),
+      "/time/2/startedAt",
+      "Ines, board 'Lid', opening and refitting: 15 min of this time are also logged for the same person on board 'Top', replace capacitor; correct one of the two.",
+    ],
   ],
   "two timers": [
     [
@@ -132,6 +141,11 @@ const CASES: Readonly<Record<LogProblemName, [log: WorkLog, pointer: string, tex
   "override incomplete": [
     [
       log([minutes("burn", 5, { override: { reason: "smoke", by: "" } })]),
+      "/time/0/override",
+      "Ines, board 'Back', clean: the override has no name, and without one it is no record; give a reason and the name of who decided.",
+    ],
+    [
+      log([minutes("burn", 5, { override: { reason: "smoke", by: "  " } })]),
       "/time/0/override",
       "Ines, board 'Back', clean: the override has no name, and without one it is no record; give a reason and the name of who decided.",
     ],

@@ -102,6 +102,18 @@ describe("an order list", () => {
     ]);
   });
 
+  it("plans used pieces for the jobs that still need some, not for one the shelf has served", () => {
+    const used = offer("u", "valve", { state: "used", price: 2000 });
+    const list = orderList(
+      ask({ needs: [need("J1", "valve", 1, "u"), need("J2", "valve", 2, "u")], stock: new Map([["valve", 1]]), offers: [used] }),
+    );
+    const [line] = list.sources[0]!.lines;
+    expect(line!.jobs).toEqual([{ job: "J2", pieces: 2 }]);
+    // Seven of ten are good: 2 of 4 are there with 0.9163, of 5 with 0.9692 (binomial, by hand).
+    expect(line!.pieces).toBe(5);
+    expect(line!.chance).toBeCloseTo(0.96922, 5);
+  });
+
   it("does not buy elsewhere what the spare pieces of a pack cover", () => {
     const offers = [
       offer("tens", "film", { price: 450, packSize: 10 }),
