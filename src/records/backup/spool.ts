@@ -22,7 +22,7 @@ export async function spooled(body: ReadableStream<Uint8Array>, store: PhotoStor
     let piece = new Uint8Array(PIECE);
     let filled = 0;
     const kept = async () => {
-      await store.put(named(pieces), piece.slice(0, filled), TYPE);
+      await store.put(named(pieces), piece.subarray(0, filled), TYPE);
       pieces += 1;
       filled = 0;
     };

@@ -2,7 +2,7 @@
 import type { Copied } from "../../../src/records/backup/tables.js";
 import { bodyOf, cellOf, idOf } from "../../../src/records/rowCopies.js";
 
-/** What other triggers let nobody change or take away: the copy stays whatever is done to the row behind their back. */
+/** What no act changes or takes away: the copy stays, whatever is done to the row. */
 const STAYS = new Set(["rate_books", "stock_movements", "goods_in_tests", "orders", "order_endings"]);
 
 export function copyTriggers({ table, keys, columns }: Copied): readonly string[] {
