@@ -1,5 +1,6 @@
 /** Where the bytes of photos are kept: a folder beside the database file, or a bucket on the edge. Names are ids of photos. */
 export interface PhotoStore {
+  /** Once it is done, the bytes may be written over. */
   readonly put: (id: string, bytes: Uint8Array, mime: string) => Promise<void>;
   readonly get: (id: string) => Promise<Uint8Array | undefined>;
   /** Also where there is none. */

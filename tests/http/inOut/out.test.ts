@@ -244,7 +244,7 @@ describe("a backup too long for memory", () => {
   const store = {
     put: async (id: string, bytes: Uint8Array) => {
       longest.value = Math.max(longest.value, bytes.length);
-      held.set(id, bytes);
+      held.set(id, bytes.slice());
     },
     get: async (id: string) => held.get(id),
     remove: async (id: string) => void held.delete(id),
