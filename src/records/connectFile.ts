@@ -1,4 +1,4 @@
-import { type Client, createClient, type TransactionMode } from "@libsql/client";
+import { type Client, createClient, LibsqlError, type TransactionMode } from "@libsql/client";
 /** A local `file:` database for Node. WAL and full synchronisation: an acknowledged write survives a crash. */
 import { drizzle } from "drizzle-orm/libsql";
 import type { Database } from "./database.js";
@@ -12,7 +12,7 @@ export interface FileDatabase {
 
 /** The driver itself waits for nobody: it would stop the whole process meanwhile. */
 async function open(url: string): Promise<Client> {
-  const client = createClient({ url, timeout: 0, concurrency: 1 });
+  const client = withCode(() => createClient({ url, timeout: 0, concurrency: 1 }));
   try {
     for (const setting of ["journal_mode = WAL", "foreign_keys = ON", "synchronous = FULL"])
       await client.execute(`PRAGMA ${setting}`);
@@ -28,7 +28,7 @@ function withReads(client: Client, path: string): Client {
   if (path === "") return client;
   let reads: FileReads | undefined;
   const all = (asked: readonly Asked[]) => {
-    reads ??= new FileReads(path);
+    reads ??= withCode(() => new FileReads(path));
     return reads.all(asked);
   };
   const [batch, close] = [client.batch.bind(client), client.close.bind(client)];
@@ -39,6 +39,16 @@ function withReads(client: Client, path: string): Client {
       close();
     },
   } satisfies Partial<Client>);
+}
+
+/** The driver (libsql 0.5.29) gives no code for a file that cannot be opened: it would count as an answer of the database. */
+function withCode<T>(connect: () => T): T {
+  try {
+    return connect();
+  } catch (error) {
+    const { message } = error as Error;
+    throw /Unable to open/.test(message) ? new LibsqlError(message, "SQLITE_CANTOPEN") : error;
+  }
 }
 
 /** `url` is `file:PATH`; another process that writes is waited for, up to five seconds or `patience` milliseconds. */

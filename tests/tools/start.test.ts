@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
@@ -164,5 +164,13 @@ describe("a shop that was asked for", () => {
       expect(shop).toMatchObject({ is: "refused", why: expect.stringContaining(why), code: 1 });
       expect((await readFile(join(kept, "ohmwright.db"))).equals(bytes)).toBe(true);
     }
+  });
+
+  it("says in a sentence that the file cannot be opened", async () => {
+    const kept = await folder();
+    // Whoever runs the tests as root may read any file.
+    await mkdir(join(kept, "ohmwright.db"));
+    const { shop } = await opened(["--port", "0", "--data", kept]);
+    expect(shop).toMatchObject({ is: "refused", why: expect.stringContaining("it cannot be opened; look at who may"), code: 1 });
   });
 });

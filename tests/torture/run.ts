@@ -6,6 +6,7 @@ import { backedUp } from "./backups.js";
 import { byteByByte, unseenIn } from "./bytes.js";
 import { failedCallByCall } from "./disk.js";
 import { FAILURES, noDisk } from "./failing.js";
+import { failedFirstStarts } from "./firstStart.js";
 import { hosted } from "./hosted.js";
 import { HOUSES } from "./houses.js";
 import { counting, killed } from "./kills.js";
@@ -113,7 +114,11 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
     for (const [act, ways] of Object.entries(told))
       for (const [how, { calls, heard }] of Object.entries(ways))
         say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`);
-    return faults;
+    // Some 850 calls, each of them a start.
+    const starts = await failedFirstStarts(FAILURES, 97 * step);
+    for (const [how, came] of Object.entries(starts.told))
+      say(`${"first start".padEnd(18)}  ${how.padEnd(20)}  ${tallied(came)}`);
+    return [...faults, ...starts.faults];
   },
   torn: async () => {
     const all = [await tornLog({ step: Number(values.step) }), await tornFile()];

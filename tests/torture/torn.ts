@@ -6,6 +6,7 @@ import { copyFile, mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promi
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { check } from "../../src/tools/verify/check.js";
+import { unplain } from "./firstStart.js";
 import { bundle, npmStart, served } from "./server.js";
 import { freshShop, opened } from "./shopFile.js";
 import { faultsIn } from "./standing.js";
@@ -171,6 +172,3 @@ async function heard(folder: string): Promise<{ readonly is: "serves" | "leaves"
     return { is: "leaves", said: (error as Error).message };
   }
 }
-
-/** A stack, a name of the inside, or many lines. */
-const unplain = (said: string): boolean => /^\s+at |node_modules|SQLITE_|LibsqlError|DrizzleQueryError/m.test(said);
