@@ -1,7 +1,11 @@
 /** What whoever is refused reads. The demo shop (invented). */
 import { expect, it } from "vitest";
+import { asLogged } from "../../src/acts/asWork.js";
 import { beginUnpaid } from "../../src/acts/beginUnpaid.js";
+import { faultOf, namesIn, namesWrong } from "../../src/acts/line.js";
 import { showPhotos } from "../../src/acts/photos.js";
+import { gone } from "../../src/acts/record.js";
+import { makeToken } from "../../src/acts/tokens.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { agreedJob, closed, HAND } from "../records/support/closed.js";
@@ -43,4 +47,48 @@ it("photos are not ticked on a draft that was issued meanwhile", async () => {
       detail: "There is no open draft any more, so nothing was kept. Begin the next revision first.",
     },
   });
+});
+
+it("what was withdrawn says by whom and why, and what still stands says nothing", () => {
+  const record = { id: "o", createdAt: at(0), updatedAt: at(0), version: 2 };
+  const withdrawal = { at: at(1), by: HAND, reason: "sold out" };
+  expect(gone("offer", { ...record, withdrawal })).toEqual({
+    is: "withdrawn already",
+    detail: `This offer was withdrawn by ${HAND}: sold out. Add it again if it was right after all.`,
+  });
+  expect(gone("offer", record)).toBeUndefined();
+});
+
+it("a program makes no token that may more than its own", async () => {
+  const { db } = await shop();
+  const desk = { ...deskAt(db, at(1)), scopes: ["read"] as const };
+  const outcome = await done(makeToken, desk, { name: "more", scopes: ["read", "write"] }, {});
+  expect(outcome).toMatchObject({
+    ok: false,
+    refusal: {
+      is: "input refused",
+      errors: [{ pointer: "/scopes", detail: "What it may: a token makes none that may more than itself, here write." }],
+    },
+  });
+});
+
+it("a line names the part that is fitted now by a name on the list, and a fault of another line is none of its own", async () => {
+  const { db } = await shop();
+  const { input } = await draftOf(db, TAPE_ECHO);
+  const rateBook = (await stands(db, TAPE_ECHO)).inputOf((await stands(db, TAPE_ECHO)).draft!).rateBook;
+  const names = namesIn({ ...input, rateBook }, []);
+  const [work] = names.work;
+  expect(namesWrong(names, { work: work!.name, fittedType: "no such part" }).map(({ pointer }) => pointer)).toEqual([
+    "/fittedType",
+  ]);
+  const negative = (pointer: string) =>
+    faultOf({ name: "count negative", at: "Lamp", what: "Lamp", count: -1, pointer } as never, 3);
+  expect([negative("/items/3/count").pointer, negative("/items/4/count").pointer]).toEqual(["/count", ""]);
+});
+
+it("an entry of the log counts with its work, its minutes, and the money of its parts", () => {
+  const book = { rateBook: { parts: { markUp: [{ percent: 0 }] } } } as never;
+  const entry = { id: "e", person: HAND, workedOn: "2026-11-25" };
+  expect(asLogged({ ...entry, item: "w01", minutes: 5 }, book)).toEqual({ item: "w01", minutes: 5 });
+  expect(asLogged({ ...entry, item: "w01", parts: 300 }, book)).toEqual({ item: "w01", parts: 300 });
 });

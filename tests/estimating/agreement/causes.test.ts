@@ -109,6 +109,12 @@ describe("money by cause", () => {
     expect(causes(ORGAN, declined)).toEqual({ choice: -left!.price });
   });
 
+  it("calls an option that became planned work a choice, and what was found a find", () => {
+    const option = { ...CRACKED, certainty: { is: "optional", chosen: false } } as const;
+    const possible = { ...CRACKED, certainty: { is: "if found", probability: 0.2 } } as const;
+    expect([causesOf(option, CRACKED), causesOf(possible, CRACKED)]).toEqual([["choice"], ["found"]]);
+  });
+
   it("puts a corrected count under corrected, whether up or down", () => {
     const more = withItem(ORGAN, "w08", (item) => ({ ...item, count: 5 }));
     expect(causes(ORGAN, more)).toEqual({ corrected: total(more) - total(ORGAN) });

@@ -130,6 +130,13 @@ describe("a row's mark", () => {
     });
   });
 
+  it("says that work takes another time each than was thought", () => {
+    const time = { low: 2, likely: 3, high: 9 };
+    const after = withItem(ORGAN, "w08", { minutes: time });
+    const { fields } = row(ORGAN, after, "labour:w08")!;
+    expect(fields).toEqual([{ field: "time each", after: time }]);
+  });
+
   it("names another operation, part and assembly as people know them", () => {
     const after = withItem(ORGAN, "w08", { operation: "reflow", assembly: "divider-2", part: { kind: "el-10u-50" } });
     const fields = row(ORGAN, after, "labour:w08")!.fields;
@@ -274,6 +281,10 @@ describe("money by category", () => {
       { category: "access", before: 0, after: 1800 },
       { category: "labour", before: 700, after: 700 + 1400 },
       { category: "parts", before: 0, after: 20 },
+    ]);
+    const looked = moneyByCategory(sheetOf(was), sheetOf({ ...was, policy: { diagnosis: true } }));
+    expect(looked.filter(({ category }) => category !== "labour")).toEqual([
+      { category: "fees", before: 0, after: was.rateBook.fees.diagnosis.amount },
     ]);
   });
 });

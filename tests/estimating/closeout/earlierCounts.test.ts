@@ -36,6 +36,14 @@ it("adds up the items of one job, whatever the case of the assembly's name", () 
   ]);
 });
 
+it("keeps each assembly's counts its own", () => {
+  const found = earlierCounts([seen("a", 3), seen("a", 8, { assembly: "Power supply" })], 1);
+  expect(found.map(({ assembly, median }) => [assembly, median])).toEqual([
+    ["Voice board", 3],
+    ["Power supply", 8],
+  ]);
+});
+
 it("keeps the unit as a whole apart, and suggests only what every second job had", () => {
   const found = earlierCounts([seen("a", 2), seen("b", 3), { job: "c", operation: "clean", count: 1 }], 4);
   expect(found.map((one) => [one.assembly, isUsual(one), suggested(one)])).toEqual([

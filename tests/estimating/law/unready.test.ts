@@ -99,6 +99,11 @@ describe("a word the profile forbids for the amount (16 CCR 2722: not a minimum)
     "Keep the volume at minimum. The total stands.",
   ])("lets pass: %s", (term) => expect(calls(term)).toEqual([]));
 
+  it("is looked for where the shop has agreed nothing about the price yet", () => {
+    const { policy: _, ...input } = full("us-ca");
+    expect(forbiddenCalls(profileOf("us-ca")!, { ...input, unit: { ...ORGAN.unit, found: "Minimum price." } })).toHaveLength(1);
+  });
+
   it("names the sentence and where it stands, in terms, reasons and findings of the shop, not in the owner's words", () => {
     const input: EstimateInput = {
       ...full("us-ca"),

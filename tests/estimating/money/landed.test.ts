@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, ExchangeRate, Offer, PartsRules } from "../../../src/estimating/input.js";
-import { landed, ratesTaken } from "../../../src/estimating/money/landed.js";
+import { type LandedOffer, landed, ratesTaken } from "../../../src/estimating/money/landed.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { german } from "../../../src/wording/german/index.js";
 import { sourceText, warningText } from "../../../src/wording/reasons.js";
@@ -67,6 +67,13 @@ describe("an offer from abroad", () => {
   it("of the shop's own currency carries duty, import tax and fee without a rate", () => {
     const near = offer({ currency: "EUR", price: 600, dutyPercent: 4, importTaxPercent: 19, parcelFee: 650 });
     expect(landed(near, { currency: "EUR" })).toMatchObject({ price: 743, freight: 650 });
+  });
+
+  it("pays the fee for the parcel where no freight is told, and says no step of one", () => {
+    const { freight, steps } = landed(offer({ parcelFee: 650 }), { currency: "EUR", exchange: [YEN] }) as LandedOffer;
+    expect(freight).toBe(650);
+    expect(steps!.freight.filter((step) => step.is === "exchange")).toEqual([]);
+    expect(steps!.freight.every((step) => typeof step === "object")).toBe(true);
   });
 
   it("stays the very same where nothing is added to it", () => {
