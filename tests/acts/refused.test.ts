@@ -1,11 +1,16 @@
 /** What whoever is refused reads. The demo shop (invented). */
 import { expect, it } from "vitest";
+import { z } from "zod";
 import { asLogged } from "../../src/acts/asWork.js";
 import { beginUnpaid } from "../../src/acts/beginUnpaid.js";
+import { donorName } from "../../src/acts/donor.js";
+import { shapeFaults } from "../../src/acts/fault.js";
 import { faultOf, namesIn, namesWrong } from "../../src/acts/line.js";
 import { showPhotos } from "../../src/acts/photos.js";
 import { gone } from "../../src/acts/record.js";
+import { takePayment } from "../../src/acts/takePayment.js";
 import { makeToken } from "../../src/acts/tokens.js";
+import { eventsOf } from "../../src/records/trail.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { agreedJob, closed, HAND } from "../records/support/closed.js";
@@ -91,4 +96,26 @@ it("an entry of the log counts with its work, its minutes, and the money of its 
   const entry = { id: "e", person: HAND, workedOn: "2026-11-25" };
   expect(asLogged({ ...entry, item: "w01", minutes: 5 }, book)).toEqual({ item: "w01", minutes: 5 });
   expect(asLogged({ ...entry, item: "w01", parts: 300 }, book)).toEqual({ item: "w01", parts: 300 });
+});
+
+it("a fault shows what was given, cut off where it is long", () => {
+  const told = (count: string) => {
+    const fields = z.object({ count: z.number() });
+    return shapeFaults(fields.safeParse({ count }).error!.issues, { count })[0]!.detail;
+  };
+  expect(told("x".repeat(60))).toContain(`"${"x".repeat(60)}"`);
+  expect(told("x".repeat(60))).not.toContain("...");
+  expect(told("x".repeat(61))).toContain(`"${"x".repeat(60)}"...`);
+});
+
+it("a donor is called by what is known of it", () => {
+  expect(donorName({ maker: "Threnwick", model: "Cadence 3" })).toBe("Donor Threnwick Cadence 3");
+});
+
+it("a payment stands on the trail of its job", async () => {
+  const { db } = await shop();
+  await agreedJob(db);
+  const value = { for: "deposit", amount: 100, on: at(4).slice(0, 10), how: "card", by: HAND, beyond: true } as const;
+  expect(await done(takePayment, deskAt(db, at(4)), value, { job: TAPE_ECHO })).toMatchObject({ ok: true });
+  expect((await eventsOf(db, TAPE_ECHO)).at(-1)).toMatchObject({ is: "payment recorded", content: { by: HAND } });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
 import { toMilli } from "../../src/estimating/money/scales.js";
+import { resolve } from "../../src/estimating/resolve.js";
 import type { Line, Sheet } from "../../src/estimating/sheet.js";
 import { runs } from "../setup/runs.js";
 import { anyInput } from "./cast/anyInput.js";
@@ -139,6 +140,28 @@ describe("any estimate", () => {
         expect(JSON.stringify(estimate(again))).toBe(JSON.stringify(estimate(input)));
       }),
       runs(100),
+    );
+  });
+
+  it("names where each amount came from by an entry that is there", () => {
+    const at = (root: unknown, pointer: string): unknown =>
+      pointer
+        .split("/")
+        .slice(1)
+        .reduce<unknown>((value, key) => (value as Record<string, unknown> | undefined)?.[key], root);
+    fc.assert(
+      fc.property(anyInput, (input) => {
+        const outcome = estimate(input);
+        if (!outcome.ok) return;
+        const { rateBook } = resolve(input);
+        for (const { id, from } of [...outcome.sheet.lines, ...outcome.sheet.adjustments])
+          for (const source of from) {
+            expect(source, id).toHaveProperty("is");
+            if (source.is === "rate book")
+              expect(at(rateBook, source.entry || "/nowhere"), `${id}: ${source.entry}`).toBeDefined();
+          }
+      }),
+      { numRuns: 60 },
     );
   });
 

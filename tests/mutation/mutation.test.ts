@@ -1,9 +1,8 @@
 /** The short version of `npm run mutate`, with the control: a mutant that a test notices, and lives once the test is emptied. */
 import { describe, expect, it } from "vitest";
-import type { Known } from "./known.js";
+import { KNOWN, type Known, names, type Placed, placedIn } from "./known.js";
 import { type Mutant, mutantsOf, switched } from "./mutants.js";
 import { reported } from "./report.js";
-import type { Placed } from "./run.js";
 import { Switch, seen, type Told, trialsOf, tryAll } from "./trial.js";
 
 const SOURCE = `
@@ -92,6 +91,14 @@ describe("a mutant", () => {
     expect(less).toContain("50.0 %");
     expect(less).not.toMatch(/survived: /);
   });
+});
+
+it("each mutant that is explained is one there still is", () => {
+  for (const one of KNOWN)
+    expect(
+      placedIn(one.file).filter((mutant) => names(one, mutant)),
+      one.is,
+    ).not.toEqual([]);
 });
 
 describe("mutants", () => {

@@ -1,6 +1,5 @@
 /** What came of the mutants tried: by folder, and each that lives. */
-import { type Known, names, short } from "./known.js";
-import type { Placed } from "./run.js";
+import { type Known, names, type Placed, short } from "./known.js";
 import type { Told } from "./trial.js";
 
 type Fate = "killed" | "endless" | "survived" | "not reached" | "at load" | "explained" | "types";

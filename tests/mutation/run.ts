@@ -3,8 +3,7 @@ import { spawn } from "node:child_process";
 import { appendFileSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
-import { KNOWN, names } from "./known.js";
-import { type Mutant, mutantsOf } from "./mutants.js";
+import { KNOWN, names, type Placed, placedIn } from "./known.js";
 import { reported } from "./report.js";
 import { type Told, trialsOf } from "./trial.js";
 import { refusedByTypes } from "./types.js";
@@ -18,14 +17,6 @@ export interface Plan {
   /** By test; absent while it is still to be seen what each test reaches. */
   readonly trials?: Readonly<Record<string, readonly number[]>>;
 }
-export interface Placed extends Mutant {
-  readonly file: string;
-  /** Which of its file's. */
-  readonly nth: number;
-  readonly line: number;
-  readonly is: string;
-}
-
 /** The tests of each room, nearest first. */
 const ROOMS: Readonly<Record<string, readonly string[]>> = {
   "src/estimating": ["tests/estimating", "tests/cases.test.ts", "tests/fixtures"],
@@ -89,15 +80,6 @@ process.exit(faults.length > 0 ? 1 : 0);
 
 function globs(of: readonly string[]): string[] {
   return of.map((name) => (name.endsWith(".ts") ? name : `${name}/**/*.test.{ts,tsx}`));
-}
-
-function placedIn(file: string): Placed[] {
-  const text = readFileSync(file, "utf8");
-  const lines = text.split("\n");
-  return mutantsOf(text, file).mutants.map((mutant, nth) => {
-    const line = text.slice(0, mutant.from).split("\n").length;
-    return { ...mutant, file, nth, line, is: lines[line - 1]!.trim() };
-  });
 }
 
 /** Until all is told: a process that dies, or says nothing for a minute and a half, is another's to go on, without the mutant it died of. */

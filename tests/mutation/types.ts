@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import type { Placed } from "./run.js";
+import type { Placed } from "./known.js";
 
 export async function refusedByTypes(those: ReadonlyMap<number, Placed>): Promise<Set<number>> {
   const rooms = [...new Set([...those.values()].map(({ file }) => file.split("/").slice(0, 2).join("/")))];

@@ -1,10 +1,13 @@
 /** Nothing of the right shape makes the engine throw, and nothing wrong passes as a figure that is none. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { check } from "../../../src/estimating/check/check.js";
 import { tokensOf } from "../../../src/estimating/check/spot.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
+import { problemText } from "../../../src/wording/problem.js";
 import { runs } from "../../setup/runs.js";
+import { AMPLIFIER, ECHO, ORGAN } from "../agreement/demo.js";
 import { anyInput } from "../cast/anyInput.js";
 
 const oddNumber = fc.constantFrom(
@@ -175,4 +178,42 @@ describe("an input with something wrong in it", () => {
       );
     }
   });
+});
+
+/** Each figure of the demo estimates (invented), once for all entries of a list. */
+function figuresOf(input: object): { readonly path: string; readonly put: (value: number) => () => void }[] {
+  const found = new Map<string, { readonly path: string; readonly put: (value: number) => () => void }>();
+  const walk = (at: Record<string, unknown>, path: string) => {
+    for (const [key, value] of Object.entries(at)) {
+      const here = `${path}/${key}`;
+      const put = (other: number) => {
+        at[key] = other;
+        return () => {
+          at[key] = value;
+        };
+      };
+      if (typeof value === "number") found.set(here.replace(/\/\d+/g, "/n"), { path: here, put });
+      else if (value && typeof value === "object") walk(value as Record<string, unknown>, here);
+    }
+  };
+  walk(input as Record<string, unknown>, "");
+  return [...found.values()];
+}
+
+it("a figure below nothing is named at that very figure, and what it is of", () => {
+  let refused = 0;
+  for (const demo of [ORGAN, AMPLIFIER, ECHO]) {
+    const input = structuredClone(demo);
+    for (const { path, put } of figuresOf(input)) {
+      const back = put(-0.5);
+      const problems = check(input);
+      back();
+      refused += problems.length > 0 ? 1 : 0;
+      for (const problem of problems) {
+        expect(problem.pointer).toBe(problem.name === "mark-up bands out of order" ? "/rateBook/parts/markUp" : path);
+        expect(problemText(problem)).toMatch(/^\p{Lu}/u);
+      }
+    }
+  }
+  expect(refused).toBeGreaterThan(300);
 });
