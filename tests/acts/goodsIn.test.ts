@@ -125,6 +125,7 @@ describe("goods in", () => {
     await bring(db, { ...valves, tested: { good: 1, bad: 1 } });
     const { id, offerId } = await newest(db);
     expect(await offers.find(db, offerId)).toMatchObject({ price: 4600, seenGood: { good: 1, bad: 1 } });
+    expect(await test(db, id, 0)).toMatchObject(wrong("/good"));
     expect(await test(db, id, 2)).toMatchObject({ answer: { tested: { good: 3, bad: 1 } } });
     expect(await offers.find(db, offerId)).toMatchObject({ seenGood: { good: 3, bad: 1 } });
     expect(await test(db, id, 1)).toMatchObject(wrong("/good"));

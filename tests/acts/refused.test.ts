@@ -1,11 +1,16 @@
 /** What whoever is refused reads. The demo shop (invented). */
 import { expect, it } from "vitest";
 import { z } from "zod";
+import { answerByLink } from "../../src/acts/answerByLink.js";
+import { askQuestion } from "../../src/acts/askQuestion.js";
 import { asLogged } from "../../src/acts/asWork.js";
 import { beginUnpaid } from "../../src/acts/beginUnpaid.js";
 import { donorName } from "../../src/acts/donor.js";
 import { shapeFaults } from "../../src/acts/fault.js";
 import { faultOf, namesIn, namesWrong } from "../../src/acts/line.js";
+import { addOffer } from "../../src/acts/offer.js";
+import { addPasskey } from "../../src/acts/ownAccount.js";
+import { shopPaperwork } from "../../src/acts/paperwork.js";
 import { showPhotos } from "../../src/acts/photos.js";
 import { gone } from "../../src/acts/record.js";
 import { takePayment } from "../../src/acts/takePayment.js";
@@ -118,4 +123,45 @@ it("a payment stands on the trail of its job", async () => {
   const value = { for: "deposit", amount: 100, on: at(4).slice(0, 10), how: "card", by: HAND, beyond: true } as const;
   expect(await done(takePayment, deskAt(db, at(4)), value, { job: TAPE_ECHO })).toMatchObject({ ok: true });
   expect((await eventsOf(db, TAPE_ECHO)).at(-1)).toMatchObject({ is: "payment recorded", content: { by: HAND } });
+});
+
+it("what is added names records that are there", async () => {
+  const { db } = await shop();
+  const value = { kind: "no-such", source: "Quillmere", on: "2026-11-20", currency: "GBP", price: 100, packSize: 1, leadDays: 4 };
+  const outcome = await done(addOffer, deskAt(db, at(4)), { ...value, state: "new" } as never, {} as never);
+  expect(outcome).toMatchObject({
+    ok: false,
+    refusal: {
+      errors: [
+        {
+          pointer: "/kind",
+          name: "record unknown",
+          detail: expect.stringContaining(" is 'no-such', which names no record; add that one first."),
+        },
+      ],
+    },
+  });
+});
+
+it("a link to a job that is gone opens nothing, to ask or to answer", async () => {
+  const { db } = await shop();
+  const gone = { link: { id: "l", jobId: "nowhere" }, estimate: "none" } as never;
+  const refusal = { is: "not found", detail: "This link opens no such revision." };
+  expect(await done(askQuestion, deskAt(db, at(4)), { text: "Why?" }, gone)).toMatchObject({ ok: false, refusal });
+  const answer = { answer: "declined", name: "Ottilie Vantongeren", hash: "0" } as const;
+  expect(await done(answerByLink, deskAt(db, at(4)), answer, gone)).toMatchObject({ ok: false, refusal });
+});
+
+it("a passkey that the browser did not send is asked for again", async () => {
+  const { db } = await shop();
+  expect(await done(addPasskey, deskAt(db, at(4)), {} as never, {} as never)).toMatchObject({
+    ok: false,
+    refusal: { errors: [{ pointer: "/passkey", detail: "The browser sent no passkey; press the button again." }] },
+  });
+});
+
+it("the shop's tax number is on its papers", async () => {
+  const { db } = await shop();
+  const { settings } = await stands(db, TAPE_ECHO);
+  expect(shopPaperwork({ ...settings, taxNumber: "DEMO-TAX-1" }).shop).toMatchObject({ taxNumber: "DEMO-TAX-1" });
 });
