@@ -5,11 +5,13 @@ const GETS = Object.entries(WHO).flatMap(([path, ways]) => ("GET" in ways ? [pat
 const PARAMETER = /:\w+(?:\{([^}]+)\})?/g;
 const pattern = (route: string): RegExp =>
   new RegExp(`^${route.replaceAll(PARAMETER, (_, own?: string) => `(${own ?? "[^/]+"})`)}$`);
-const MATCHES = GETS.map((route) => [route, pattern(route)] as const);
+/** What says how its parameter looks is asked before one that takes anything. */
+const MATCHES = GETS.toSorted((a, b) => Number(b.includes("{")) - Number(a.includes("{"))).map(
+  (route) => [route, pattern(route)] as const,
+);
 /** Of addresses of one route, how many are looked at. */
 const MOST = 25;
 
-/** The first declared answers, as in the app. */
 export const routeAt = (path: string): string | undefined =>
   GETS.includes(path) ? path : MATCHES.find(([, match]) => match.test(path))?.[0];
 

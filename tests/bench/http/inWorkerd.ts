@@ -60,11 +60,15 @@ export async function everyRoute(times: number): Promise<EveryRoute> {
     const rows = [await measured({ name: "an empty Worker", path: "/" }, () => open(EMPTY), times, FRESH)];
     for (const asked of list) rows.push(await measured(asked, () => open(script), times, FRESH));
     const looking = await open(script);
-    const { at, none } = await everyGet((path) => looking.look({ name: path, path, headers: { cookie: owners } }));
+    const byPath = (path: string, name = path): Asked => ({
+      ...{ name, path },
+      headers: { accept: path.startsWith("/api/") ? "*/*" : "text/html", cookie: owners },
+    });
+    const { at, none } = await everyGet((path) => looking.look(byPath(path)));
     await looking.stop();
     for (const [name, path] of at)
       if (!list.some((asked) => asked.path === path))
-        rows.push(await measured({ name, path, headers: { cookie: owners } }, () => open(script), times / 8, 1));
+        rows.push(await measured(byPath(path, name), () => open(script), times / 8, 1));
     return { start, rows, none };
   } finally {
     hungUp();
@@ -96,7 +100,7 @@ async function measured(asked: Asked, open: () => Promise<Opened>, times: number
     firsts.push(await cpuOf(worker, asked));
   }
   const fresh = worker!;
-  await each(WARM, () => cpuOf(fresh, asked));
+  await each(Math.min(WARM, times), () => cpuOf(fresh, asked));
   const taken = (await each(times, () => cpuOf(fresh, asked))).sort((a, b) => a - b);
   await fresh.stop();
   const at = (share: number) => taken[Math.min(taken.length - 1, Math.floor(share * taken.length))]!;
@@ -136,8 +140,7 @@ async function opened(script: string, database: string, cookie: string): Promise
     url,
     ask: (asked) => send(url, withCookies(asked)),
     look: async (asked) => {
-      const headers = { accept: asked.path.startsWith("/api/") ? "*/*" : "text/html", ...withCookies(asked).headers };
-      const answer = await fetch(new URL(asked.path, url), { headers, redirect: "manual" });
+      const answer = await fetch(new URL(asked.path, url), { headers: withCookies(asked).headers, redirect: "manual" });
       return { status: answer.status, text: await answer.text() };
     },
     cpuMs: () => processorTime(pid),
