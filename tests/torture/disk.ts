@@ -85,9 +85,14 @@ async function answered(answer: Response): Promise<Answered> {
 /** Milliseconds that an answer may take: the five seconds a lock is waited for, and as long again. */
 const PATIENCE = 15_000;
 
+interface Came {
+  readonly calls: number;
+  readonly heard: Readonly<Record<string, number>>;
+}
+
 export interface Failed {
   /** Of each act and each way to fail: calls that failed in turn, and what was heard how often. */
-  readonly told: Record<string, Record<string, { readonly calls: number; readonly heard: Record<string, number> }>>;
+  readonly told: Record<string, Record<string, Came>>;
   readonly faults: string[];
 }
 
@@ -97,10 +102,20 @@ export interface Wanted {
   readonly program: Program;
   /** Each of so many calls; 1: every one. */
   readonly step?: number;
+  /** Of the ways that take a server for each call. */
   readonly stepOfKills?: number;
+  /** Each as soon as it is known. */
+  readonly tell?: (act: string, how: Failure, came: Came) => void;
 }
 
-export async function failedCallByCall({ acts = ACTS, ways, program, step = 1, stepOfKills = step }: Wanted): Promise<Failed> {
+export async function failedCallByCall({
+  acts = ACTS,
+  ways,
+  program,
+  step = 1,
+  stepOfKills = step,
+  tell,
+}: Wanted): Promise<Failed> {
   const told: Failed["told"] = {};
   const faults: string[] = [];
   const shop = await freshShop();
@@ -113,9 +128,10 @@ export async function failedCallByCall({ acts = ACTS, ways, program, step = 1, s
       const clean = await undisturbed(shop, act, program);
       if (acts.includes(act))
         for (const how of ways) {
-          const by = how.startsWith("killed") ? stepOfKills : step;
+          const by = how.startsWith("killed") || how === "read-only" ? stepOfKills : step;
           const way = await failing({ shop, stood, act, program, how, step: act === LONG_LOG ? by * 7 : by, clean });
           told[act] = { ...told[act], [how]: way };
+          tell?.(act, how, way);
           faults.push(...way.faults.map((fault) => `${act}, ${how}: ${fault}`));
         }
       if (act === ACTS[last]) break;

@@ -109,11 +109,12 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
     const without = noDisk();
     if (without) return [without];
     const step = Number(values.step);
-    const { told, faults } = await failedCallByCall({ ways: FAILURES, program: await bundle(), step, stepOfKills: 4 * step });
     say("calls of each act that failed in turn, how, and what whoever asked heard");
-    for (const [act, ways] of Object.entries(told))
-      for (const [how, { calls, heard }] of Object.entries(ways))
-        say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`);
+    const { faults } = await failedCallByCall({
+      ...{ ways: FAILURES, program: await bundle(), step, stepOfKills: 4 * step },
+      tell: (act, how, { calls, heard }) =>
+        say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`),
+    });
     // Some 850 calls, each of them a start.
     const starts = await failedFirstStarts(FAILURES, 97 * step);
     for (const [how, came] of Object.entries(starts.told))
