@@ -14,7 +14,8 @@ import { faultsIn, type Told } from "./standing.js";
 import { everything } from "./statements.js";
 import { type Answered, isDone, MAKINGS, type Making, pressing, type Shop, SORTS, type Sort, sent } from "./writes.js";
 
-const MARK = "mark";
+/** Its key too: no two acts have the same. */
+const markOf = (act: string): string => `${act} mark`;
 const HAND = { by: "Tamsin Oakhollow" };
 type Body = Readonly<Record<string, unknown>>;
 
@@ -154,7 +155,7 @@ interface Clean {
 async function undisturbed(shop: FreshShop, act: string, program: Program): Promise<Clean> {
   const server = await served(shop.folder, program);
   try {
-    const send = await STORY[act]!(MARK, shop.shop, server.url);
+    const send = await STORY[act]!(markOf(act), shop.shop, server.url);
     const before = (await standing(shop)).all;
     const answer = await send(server.url);
     if (!isDone(answer)) throw new Error(`${act}: ${answer.status} ${answer.text.slice(0, 400)}`);
@@ -237,7 +238,7 @@ interface Way {
 /** As long as nothing was done the next call fails on the same server, at the same request sent again; then on a fresh one. */
 async function failing({ shop, stood, act, program, how, step, clean }: Way) {
   const [faults, heard]: [string[], Record<string, number>] = [[], {}];
-  const done = (SORTS as readonly string[]).includes(act) ? [{ sort: act as Sort, mark: MARK }] : [];
+  const done = (SORTS as readonly string[]).includes(act) ? [{ sort: act as Sort, mark: markOf(act) }] : [];
   const kills = how.startsWith("killed");
   let calls = 0;
   for (let nth = 1, last = false; !last; ) {
@@ -246,7 +247,7 @@ async function failing({ shop, stood, act, program, how, step, clean }: Way) {
     let server = await served(shop.folder, program, disk.env);
     const wrong = (what: string) => faults.push(`call ${nth}: ${what}`);
     try {
-      const send = await STORY[act]!(MARK, shop.shop, server.url);
+      const send = await STORY[act]!(markOf(act), shop.shop, server.url);
       for (let undone = true; undone && !last; nth += step) {
         disk.fail(how, nth);
         const first = await inTime(send(server.url));
