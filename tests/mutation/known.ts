@@ -13,6 +13,8 @@ export interface Known {
 }
 
 const NOT_TOLD = "A key without a value and no key at all are one in JSON and in print.";
+const BEHIND = "A typed array keeps nothing behind its end.";
+const MIRROR = "A sum that leans neither way is its own mirror image.";
 
 export const KNOWN: readonly Known[] = [
   {
@@ -55,7 +57,247 @@ export const KNOWN: readonly Known[] = [
     file: "src/estimating/pricing/sums.ts",
     is: "for (let at = 0; at < sums.length; at++) sums[at]! += more[at]!;",
     ...{ was: "at < sums.length", becomes: "at <= sums.length" },
-    why: "A typed array keeps nothing behind its end.",
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/contributions.ts",
+    is: "const ofRest = rest.length === 0 ? 0 : takesOff(...rest.map(({ is }) => is));",
+    ...{ was: "rest.length === 0", becomes: "false" },
+    why: "With nothing known beforehand nothing is taken off: this saves reckoning the total again.",
+  },
+  {
+    file: "src/estimating/risk/convolution.ts",
+    is: "const top = Math.ceil(high / h) + 1;",
+    ...{ was: "Math.ceil(high / h)", becomes: "Math.floor(high / h)" },
+    why: "A lattice is read six standard deviations up, or to its dearest fault; nothing is read of its last cell.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (b.mass.length === 0 || y === 0) return { from: a.from, mass: a.mass.map((mass) => x * mass) };",
+    ...{ was: "y === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (b.mass.length === 0 || y === 0) return { from: a.from, mass: a.mass.map((mass) => x * mass) };",
+    ...{ was: "b.mass.length === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (b.mass.length === 0 || y === 0) return { from: a.from, mass: a.mass.map((mass) => x * mass) };",
+    ...{ was: "b.mass.length === 0 || y === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (b.mass.length === 0 || y === 0) return { from: a.from, mass: a.mass.map((mass) => x * mass) };",
+    ...{ was: "b.mass.length === 0 || y === 0", becomes: "(b.mass.length === 0) && (y === 0)" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (a.mass.length === 0) return { from: b.from, mass: b.mass.map((mass) => y * mass) };",
+    ...{ was: "a.mass.length === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (weight === 0) continue;",
+    ...{ was: "weight === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (weight === 0) return;",
+    ...{ was: "weight === 0", becomes: "false" },
+    why: "Nothing added to it is no change: this saves the sum.",
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (cell < out.length) out[cell]! += amount * (1 - rest);",
+    ...{ was: "cell < out.length", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (cell < out.length) out[cell]! += amount * (1 - rest);",
+    ...{ was: "cell < out.length", becomes: "cell <= out.length" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (cell + 1 < out.length) out[cell + 1]! += amount * rest;",
+    ...{ was: "cell + 1 < out.length", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/lattice.ts",
+    is: "if (cell + 1 < out.length) out[cell + 1]! += amount * rest;",
+    ...{ was: "cell + 1 < out.length", becomes: "cell + 1 <= out.length" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/smallMany.ts",
+    is: "const start = mean + (skew < 0 ? -high : low);",
+    ...{ was: "skew < 0", becomes: "skew <= 0" },
+    why: MIRROR,
+  },
+  {
+    file: "src/estimating/risk/smallMany.ts",
+    is: "const end = Math.min(mean + (skew < 0 ? -low : high), top * h);",
+    ...{ was: "skew < 0", becomes: "skew <= 0" },
+    why: MIRROR,
+  },
+  {
+    file: "src/estimating/risk/smallMany.ts",
+    is: "if (sd > 1.5 * h && size < MILD) return sampled(mean, sd, slope, skew < 0 ? -bend : bend, start, end, h);",
+    ...{ was: "skew < 0", becomes: "skew <= 0" },
+    why: MIRROR,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "const last = jumps.length - 1;",
+    ...{ was: "jumps.length - 1", becomes: "jumps.length + 1" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell <= last) {",
+    ...{ was: "cell <= last", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (later <= last) {",
+    ...{ was: "later <= last", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < last) bends[cell + 1]! += bend * rest;",
+    ...{ was: "cell < last", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < last) bends[cell + 1]! += bend * rest;",
+    ...{ was: "cell < last", becomes: "cell <= last" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (later < last) jumps[later + 1]! += jump * over;",
+    ...{ was: "later < last", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (later < last) jumps[later + 1]! += jump * over;",
+    ...{ was: "later < last", becomes: "later <= last" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < masses.length) masses[cell]! += share;",
+    ...{ was: "cell < masses.length", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < masses.length) masses[cell]! += share;",
+    ...{ was: "cell < masses.length", becomes: "cell <= masses.length" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < masses.length) masses[cell]! -= excess;",
+    ...{ was: "cell < masses.length", becomes: "true" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/spread.ts",
+    is: "if (cell < masses.length) masses[cell]! -= excess;",
+    ...{ was: "cell < masses.length", becomes: "cell <= masses.length" },
+    why: BEHIND,
+  },
+  {
+    file: "src/estimating/risk/special.ts",
+    is: "if (x <= 0) return 0;",
+    ...{ was: "x <= 0", becomes: "x < 0" },
+    why: "At its ends the fraction itself comes to 0 and to 1.",
+  },
+  {
+    file: "src/estimating/risk/special.ts",
+    is: "if (x >= 1) return 1;",
+    ...{ was: "x >= 1", becomes: "x > 1" },
+    why: "At its ends the fraction itself comes to 0 and to 1.",
+  },
+  {
+    file: "src/estimating/risk/terms.ts",
+    is: "const least = variance > 0 ? leastOf(outcomes) : mean;",
+    ...{ was: "variance > 0", becomes: "variance >= 0" },
+    why: "The least of one amount is its mean, and every plan that is asked about has one.",
+  },
+  {
+    file: "src/estimating/risk/distribution.ts",
+    is: "const within = mass[low]! > 0 ? Math.min(1, Math.max(0, (p - upTo[low]!) / mass[low]!)) : 1;",
+    ...{ was: "mass[low]! > 0", becomes: "true" },
+    why: "A division by no mass is past every bound, and held to 1.",
+  },
+  {
+    file: "src/estimating/parts/buyPlanSearch.ts",
+    is: 'const known = typeof offer.shareGood === "number" && !isSure(offer.shareGood) && lot === 1;',
+    ...{ was: 'typeof offer.shareGood === "number"', becomes: "false" },
+    why: "A looser bound leaves fewer branches out: slower, and the same plan.",
+  },
+  {
+    file: "src/estimating/closeout/jobDone.ts",
+    is: "const planned = covered || job.found.length === 0 ? billed : repriced(agreed, withDone(agreed.input, job.done), job.log);",
+    ...{ was: "covered || job.found.length === 0", becomes: "(covered) && (job.found.length === 0)" },
+    why: "Priced again it comes to the same: this saves pricing it.",
+  },
+  {
+    file: "src/estimating/closeout/jobDone.ts",
+    is: "const planned = covered || job.found.length === 0 ? billed : repriced(agreed, withDone(agreed.input, job.done), job.log);",
+    ...{ was: "covered || job.found.length === 0", becomes: "false" },
+    why: "Priced again it comes to the same: this saves pricing it.",
+  },
+  {
+    file: "src/estimating/closeout/jobDone.ts",
+    is: "const planned = covered || job.found.length === 0 ? billed : repriced(agreed, withDone(agreed.input, job.done), job.log);",
+    ...{ was: "job.found.length === 0", becomes: "false" },
+    why: "Priced again it comes to the same: this saves pricing it.",
+  },
+  {
+    file: "src/estimating/day.ts",
+    is: "if (!/^\\d{4}-\\d{2}-\\d{2}$/.test(text)) return false;",
+    ...{ was: "/^\\d{4}-\\d{2}-\\d{2}$/", becomes: "/\\d{4}-\\d{2}-\\d{2}$/" },
+    why: "What stands before a day gives no year of a shop's paper.",
+  },
+  {
+    file: "src/estimating/day.ts",
+    is: "if (!/^\\d{4}-\\d{2}-\\d{2}$/.test(text)) return false;",
+    ...{ was: "/^\\d{4}-\\d{2}-\\d{2}$/", becomes: "/^\\d{4}-\\d{2}-\\d{2}/" },
+    why: "A day with more behind it does not parse as one.",
+  },
+  {
+    file: "src/estimating/parts/marking.ts",
+    is: "if (shift >= 0n) return digits * 10n ** shift;",
+    ...{ was: "shift >= 0n", becomes: "shift > 0n" },
+    why: "Times one is divided by one.",
+  },
+  {
+    file: "src/estimating/parts/tolerance.ts",
+    is: '.replace(/±\\s+/g, "±")',
+    ...{ was: '"±"', becomes: '""' },
+    why: "A tolerance is read with its sign and without it.",
+  },
+  {
+    file: "src/estimating/parts/designators.ts",
+    is: 'const [prefix = "", ...size] = group.split(" ");',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "A text that is split has a first part; this only tells the compiler so.",
   },
 ];
 

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonical, same } from "../../../src/estimating/agreement/canonical.js";
-import { difference } from "../../../src/estimating/agreement/difference.js";
+import { difference, workName } from "../../../src/estimating/agreement/difference.js";
+import { item, job, on } from "../cast/organ.js";
 import { applied } from "./applied.js";
 import { DEMO, ORGAN, revision } from "./demo.js";
 
@@ -69,4 +70,13 @@ describe("canonical text", () => {
   it("reads back as the same value", () => {
     fc.assert(fc.property(fc.jsonValue(), (value) => same(JSON.parse(canonical(value)), value)));
   });
+});
+
+it("names work by its place, what is done, its part and how many, each where there is one", () => {
+  const input = job({ kinds: [{ id: "cap", type: "capacitor", name: "Cap, 10 µF" }] });
+  expect(workName(item("a"), input)).toBe("clean");
+  expect(workName(on("lid", "a", { count: 2 }), input)).toBe("Lid: clean × 2");
+  expect(workName(on("lid", "a", { operation: "replace", part: { kind: "cap" } }), input)).toBe("Lid: replace, Cap, 10 µF");
+  expect(workName(item("a", { operation: "replace", part: { type: "valve" }, count: 3 }), input)).toBe("replace, valve × 3");
+  expect(workName({ ...item("a"), own: { name: "Mend", price: 5 } }, input)).toBe("Mend");
 });

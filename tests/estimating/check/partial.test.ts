@@ -67,6 +67,21 @@ describe("what can still be priced", () => {
     );
   });
 
+  it("keeps what is offered in its own currency when an exchange rate is to blame", () => {
+    const near = { id: "near", kind: "cap", source: "Pindrake", on: "2026-11-01", currency: "EUR", price: 70 } as const;
+    const offers = [near, { ...near, id: "far", currency: "JPY", price: 5 }].map((each) => {
+      return { ...each, packSize: 1, leadDays: 1, state: "new" } as const;
+    });
+    const given = {
+      items: [item("a", { operation: "replace", part: { kind: "cap" } })],
+      kinds: [{ id: "cap", type: "capacitor", name: "Cap" }],
+    };
+    const exchange = [{ currency: "JPY", rate: "much", on: "2026-11-20", source: "bank" }];
+    const { problems, partial } = refused({ ...given, offers, exchange });
+    expect(problems.map(({ pointer }) => pointer)).toEqual(["/exchange/0/rate"]);
+    expect(partial!.totals).toEqual(sheet({ ...given, offers: [offers[0]!] }).totals);
+  });
+
   it("is nothing, when the rate book, the map, the unit, the currency or the day is to blame", () => {
     expect(refused({ rateBook: { ...PLAIN, accessClass: "ghost" } })).not.toHaveProperty("partial");
     expect(refused({ map: { assemblies: [assembly("a", { behind: ["a"] })] } })).not.toHaveProperty("partial");

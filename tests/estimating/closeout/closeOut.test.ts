@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
+import { partsUnlogged, untimedWork } from "../../../src/estimating/closeout/actual/untimed.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
@@ -37,6 +38,41 @@ const LOG = {
   parts: [used("caps", 5, 12)],
 };
 
+it("asks about work that was to be done and nobody timed, and about parts of timed work that nobody logged", () => {
+  const chosen = {
+    ...INPUT,
+    items: ITEMS.map((each) => (each.id === "oil" ? on("rail", "oil", { certainty: { is: "optional", chosen: true } }) : each)),
+  };
+  const untimed = (of: EstimateInput, timed: readonly string[], parts: readonly string[], found: readonly string[]) => {
+    const log = { time: timed.map((each) => minutes(each, 5)), parts: parts.map((each) => used(each, 1, 9)) };
+    return [
+      untimedWork(of, log, found).map(({ item, partsLogged }) => [item.id, partsLogged]),
+      partsUnlogged(of, log, found).map(({ id }) => id),
+    ];
+  };
+  expect(untimed(INPUT, [], ["caps"], [])).toEqual([
+    [
+      ["clean", false],
+      ["caps", true],
+      ["voice", false],
+    ],
+    [],
+  ]);
+  expect(untimed(INPUT, ["clean", "caps"], [], [])).toEqual([[["voice", false]], ["caps"]]);
+  expect(untimed(INPUT, ["clean", "caps"], ["caps"], ["valve"])).toEqual([
+    [
+      ["voice", false],
+      ["valve", false],
+    ],
+    [],
+  ]);
+  expect(untimed(INPUT, ["clean", "caps", "voice", "valve"], ["caps"], ["valve"])).toEqual([[], ["valve"]]);
+  expect(untimed(INPUT, ["clean", "caps", "voice", "valve"], ["caps"], [])).toEqual([[], []]);
+  expect(untimed(chosen, ["clean", "caps", "voice"], ["caps"], [])).toEqual([[["oil", false]], []]);
+  const none = { ...INPUT, items: ITEMS.map((each) => ({ ...each, count: 0 })) };
+  expect(untimed(none, [], [], ["valve"])).toEqual([[], []]);
+});
+
 describe("a job closed out", () => {
   const result = closed(done(LOG));
 
@@ -51,6 +87,19 @@ describe("a job closed out", () => {
       ["labour:voice", 3000, 4000, { efficiency: 1000 }],
       ["part:capacitor caps", 40, 60, { price: 10, usage: 10 }],
     ]);
+  });
+
+  it("counts no hours of work that nobody timed on either side, and takes no count above the agreed", () => {
+    const untimed = closed(
+      done(
+        { ...LOG, time: LOG.time.filter(({ work }) => !("id" in work && work.id === "clean")) },
+        { untimed: { clean: "done" } },
+      ),
+    );
+    // Cleaning was planned at 4 + 5 x 3 = 19 minutes and took 25.
+    expect(untimed.attended).toEqual({ allowed: 75 - 19, actual: 82 - 25 });
+    expect(closed(done(LOG, { done: { clean: 9 } })).total).toEqual(result.total);
+    expect(row(closed(done(LOG, { done: { clean: 3 } })), "labour:clean").allowed).toBe(1300);
   });
 
   it("adds them up by work item, by assembly and by category", () => {

@@ -154,6 +154,90 @@ describe("a plan from several offers", () => {
   });
 });
 
+/** Small and all different: two offers or three, some of one source (invented). */
+const SMALL: readonly PlanAsk[] = Array.from({ length: 24 }, (_, n) => {
+  const pick = <T>(...all: readonly T[]): T => all[n % all.length]!;
+  const first = { source: "north", price: 400 + 100 * (n % 5), available: 2 + (n % 3), freight: pick(0, 300, 900), leadDays: 3 };
+  const second = { source: pick("north", "south"), price: 300 + 70 * (n % 7), packSize: pick(1, 2), available: 4 };
+  return {
+    needed: 1 + (n % 3),
+    serviceLevel: pick(0.5, 0.8, 0.9, 0.95),
+    offers: [
+      offer("a", { ...first, shareGood: pick<PlanOffer["shareGood"]>(0.5, 0.8, 1, { good: 3, bad: 1 }) }),
+      offer("b", {
+        ...{ ...second, freight: pick(900, 0, 300, 600), pullMinutes: pick(0, 12), pullRatePerHour: 5000 },
+        shareGood: pick<PlanOffer["shareGood"]>(0.3, 0.95, { good: 2, bad: 2 }, 0.8, 1),
+      }),
+      ...(n % 3 === 0
+        ? [offer("c", { source: "south", price: 900, minimumPacks: 2, available: 3, shareGood: 0.9, freight: 200 })]
+        : []),
+    ],
+  };
+});
+const packsOf = (plan: BuyPlan, { offers }: PlanAsk) =>
+  offers.map(({ id }) => plan.buys.find((buy) => buy.offer === id)?.packs ?? 0);
+const reaching = (ask: PlanAsk) => allMixes(ask).filter(({ chance }) => chance >= ask.serviceLevel - 1e-10);
+const mixOf = (plan: BuyPlan, ask: PlanAsk) => {
+  const packs = packsOf(plan, ask);
+  return allMixes(ask).find((mix) => mix.packs.every((count, at) => count === packs[at]))!;
+};
+
+describe("a plan of two offers or three", () => {
+  it("spends least at once of all mixes that reach the level", () => {
+    for (const ask of SMALL) {
+      const [plan, enough] = [buyPlan(ask), reaching(ask)];
+      expect([plan.reached, plan.exact]).toEqual([enough.length > 0, true]);
+      expect([plan.spend, plan.probability]).toEqual([mixOf(plan, ask).spend, expect.closeTo(mixOf(plan, ask).chance, 9)]);
+      if (plan.reached) expect(plan.spend).toBe(Math.min(...enough.map(({ spend }) => spend)));
+    }
+  });
+
+  it("spends least on average, where that is asked", () => {
+    for (const ask of SMALL) {
+      const [plan, enough] = [buyPlan({ ...ask, least: "expected spend" }), reaching(ask)];
+      if (!plan.reached) continue;
+      expect(plan.exact).toBe(true);
+      expect(plan.expectedSpend).toBeCloseTo(Math.min(...enough.map((mix) => expectedOf(ask, mix))), 2);
+    }
+  });
+
+  it("reaches its level however soon the search gives up, and is exact only if nothing is cheaper", () => {
+    let given = 0;
+    for (const ask of SMALL)
+      for (const effort of [1e-7, 1e-5, 3e-5, 1e-4, 1e-3])
+        for (const least of [{}, { least: "expected spend" }] as const) {
+          const [plan, enough] = [buyPlan({ ...ask, ...least, effort }), reaching(ask)];
+          expect(plan.reached).toBe(enough.length > 0);
+          if (!plan.reached) continue;
+          const cost = (mix: (typeof enough)[number]) => (least.least ? expectedOf(ask, mix) : mix.spend);
+          const [mine, cheapest] = [cost(mixOf(plan, ask)), Math.min(...enough.map(cost))];
+          expect(plan.probability).toBeGreaterThanOrEqual(ask.serviceLevel - 1e-10);
+          expect(mine).toBeGreaterThanOrEqual(cheapest - 0.01);
+          if (plan.exact) expect(mine).toBeLessThanOrEqual(cheapest + 0.01);
+          else given++;
+        }
+    expect(given).toBeGreaterThan(100);
+  });
+
+  it("takes no pack more than it must where the search gives up at once", () => {
+    for (const ask of SMALL) {
+      const plan = buyPlan({ ...ask, effort: 1e-7 });
+      if (!plan.reached) continue;
+      const packs = packsOf(plan, ask);
+      const fewer = reaching(ask).filter(
+        (mix) => mix.packs.every((count, at) => count <= packs[at]!) && mix.packs.some((count, at) => count < packs[at]!),
+      );
+      expect(fewer).toEqual([]);
+    }
+  });
+
+  it("of two offers alike takes the first", () => {
+    const alike = ["a", "b"].map((id) => offer(id, { source: "north", shareGood: 0.8 }));
+    for (const least of [{}, { least: "expected spend" }] as const)
+      expect(buyPlan({ needed: 1, serviceLevel: 0.9, offers: alike, ...least }).buys.map((buy) => buy.offer)).toEqual(["a"]);
+  });
+});
+
 describe("a plan that falls short", () => {
   it("reorders from what is left, or at the dearest price when nothing is", () => {
     const cheap = offer("cheap", { price: 1000, shareGood: 0.8, available: 2, leadDays: 5, freight: 300 });

@@ -143,6 +143,64 @@ describe("an order list", () => {
     ]);
   });
 
+  it("tells each job what it has from the shelf and from what is on order together", () => {
+    const list = orderList(
+      ask({
+        needs: [need("J1", "film", 5), need("J2", "film", 2)],
+        stock: new Map([["film", 2]]),
+        onOrder: new Map([["film", 4]]),
+      }),
+    );
+    expect(list.covered).toMatchObject([
+      {
+        ...{ fromStock: 2, onOrder: 4 },
+        jobs: [
+          { job: "J1", pieces: 5 },
+          { job: "J2", pieces: 1 },
+        ],
+      },
+    ]);
+  });
+
+  it("lists what is ordered of a source by the names of the parts, and parts of one name by their offers", () => {
+    const named = (kind: string, name: string, id: string): OpenNeed => ({
+      ...need("J1", kind, 1, id),
+      part: { type: "film", kind, name },
+    });
+    const all = [
+      ["zeta", "Zeta", "a"],
+      ["twin", "Twin", "z"],
+      ["other", "Twin", "y"],
+      ["alpha", "Alpha", "t"],
+    ] as const;
+    const list = orderList(
+      ask({ needs: all.map(([kind, name, id]) => named(kind, name, id)), offers: all.map(([kind, , id]) => offer(id, kind)) }),
+    );
+    expect(list.sources.map(({ lines }) => lines.map((each) => each.offer.id))).toEqual([["t", "y", "z", "a"]]);
+  });
+
+  it("buys more of what the sheet bought last where more is wanted now, and no more of an offer than it has", () => {
+    const buys = [
+      { offer: "first", pieces: 2 },
+      { offer: "last", pieces: 1 },
+    ];
+    const offers = [
+      offer("first", "film", { source: "Tarnbeck", price: 200 }),
+      offer("last", "film", { source: "Pindrake", price: 300 }),
+      offer("cheap", "film", { price: 50, available: 3 }),
+    ];
+    const bought = (needs: readonly OpenNeed[], given = offers) =>
+      Object.fromEntries(
+        orderList(ask({ needs, offers: given })).sources.flatMap(({ lines }) =>
+          lines.map((each) => [each.offer.id, each.pieces]),
+        ),
+      );
+    expect(bought([{ ...need("J1", "film", 5), buys }])).toEqual({ first: 2, last: 3 });
+    expect(bought([{ ...need("J1", "film", 2), buys }])).toEqual({ first: 2 });
+    // Nobody's sheet bought any: the cheapest as far as it goes, then the next.
+    expect(bought([need("J1", "film", 2), need("J2", "film", 3)])).toEqual({ cheap: 3, first: 2 });
+  });
+
   it("never mixes currencies", () => {
     const offers = [offer("e", "film"), offer("s", "film", { currency: "SEK", price: 10 })];
     const list = orderList(ask({ needs: [need("J1", "film", 2), { ...need("J2", "film", 1), currency: "SEK" }], offers }));

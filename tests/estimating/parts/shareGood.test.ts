@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Offer } from "../../../src/estimating/input.js";
 import { buyPlan } from "../../../src/estimating/parts/buyPlan.js";
-import { bookShare, meanShare, shareGoodOf } from "../../../src/estimating/parts/shareGood.js";
+import { bookShare, goodMasses, meanShare, shareGoodOf } from "../../../src/estimating/parts/shareGood.js";
 import { allMixes } from "./buyPlanByForce.js";
 import { bookWith, offer } from "./demoShop.js";
 
@@ -81,4 +81,13 @@ describe("a plan by what was seen", () => {
       { numRuns: 100 },
     );
   });
+});
+
+it("of pieces none of which was ever seen good none is, and of pieces none of which was bad each", () => {
+  for (const many of [0.5, 1, 5]) {
+    expect([...goodMasses(3, { good: 0, bad: many }, 2)]).toEqual([1, 0, 0]);
+    expect([...goodMasses(3, { good: many, bad: 0 }, 2)]).toEqual([0, 0, 1]);
+  }
+  // In lots of two: five pieces of which each is good hold two lots, and one piece over.
+  expect([...goodMasses(5, 1, 3, 2)]).toEqual([0, 0, 1, 0]);
 });
