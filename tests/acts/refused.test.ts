@@ -1,26 +1,38 @@
 /** What whoever is refused reads. The demo shop (invented). */
-import { expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { z } from "zod";
 import { answerByLink } from "../../src/acts/answerByLink.js";
 import { askQuestion } from "../../src/acts/askQuestion.js";
 import { asLogged } from "../../src/acts/asWork.js";
 import { beginUnpaid } from "../../src/acts/beginUnpaid.js";
+import { bringIn } from "../../src/acts/bringIn.js";
+import { countKind, countShelf } from "../../src/acts/countStock.js";
 import { donorName } from "../../src/acts/donor.js";
+import { priceExtraFault } from "../../src/acts/extraFault.js";
 import { shapeFaults } from "../../src/acts/fault.js";
 import { faultOf, namesIn, namesWrong } from "../../src/acts/line.js";
+import { mergePartKind } from "../../src/acts/mergePartKind.js";
 import { addOffer } from "../../src/acts/offer.js";
+import { orderFromList } from "../../src/acts/order.js";
 import { addPasskey } from "../../src/acts/ownAccount.js";
 import { shopPaperwork } from "../../src/acts/paperwork.js";
 import { showPhotos } from "../../src/acts/photos.js";
 import { gone } from "../../src/acts/record.js";
-import { takePayment } from "../../src/acts/takePayment.js";
+import { recordAnswer } from "../../src/acts/recordAnswer.js";
+import { replyToQuestion } from "../../src/acts/replyToQuestion.js";
+import { closeAccount } from "../../src/acts/staff.js";
+import { takePayment, withdrawPayment } from "../../src/acts/takePayment.js";
+import { stopTimer } from "../../src/acts/timer.js";
 import { makeToken } from "../../src/acts/tokens.js";
+import { withdrawDraft } from "../../src/acts/withdrawDraft.js";
+import { withdrawEntry } from "../../src/acts/withdrawEntry.js";
+import type { Database } from "../../src/records/database.js";
 import { eventsOf } from "../../src/records/trail.js";
-import { shop } from "../http/support/shop.js";
+import { openShop, shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
-import { agreedJob, closed, HAND } from "../records/support/closed.js";
+import { agreedJob, closed, closing, HAND } from "../records/support/closed.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "../records/support/livedIn.js";
-import { stands } from "./support/bench.js";
+import { close, stands } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
 it("an answer cannot be corrected once the account is final, and says since when it is", async () => {
@@ -164,4 +176,155 @@ it("the shop's tax number is on its papers", async () => {
   const { db } = await shop();
   const { settings } = await stands(db, TAPE_ECHO);
   expect(shopPaperwork({ ...settings, taxNumber: "DEMO-TAX-1" }).shop).toMatchObject({ taxNumber: "DEMO-TAX-1" });
+});
+
+const GOODS = {
+  ...({ receivedOn: "2026-11-25", kind: "el-1000u-50", source: "Pindrake Components", state: "new" } as const),
+  ...{ currency: "GBP", by: HAND, pieces: 10, paid: 905 },
+};
+
+describe("on a shop as it stands", () => {
+  let [db, shut]: [Database, () => Promise<void>] = [undefined as never, undefined as never];
+  beforeAll(async () => {
+    ({ db, close: shut } = await openShop());
+  });
+  afterAll(() => shut());
+  const desk = () => deskAt(db, at(4));
+  const [on, by] = [{ job: TAPE_ECHO }, HAND];
+  const money = { for: "deposit", amount: 100, on: "2026-11-25", how: "card", by } as const;
+  const [shelf, why] = [
+    { reason: "looked", by },
+    { by, reason: "typed on the wrong job" },
+  ];
+  const wrong = (pointer: string, name: string, detail: string) => ({ is: "input refused", errors: [{ pointer, name, detail }] });
+  const none = (detail: string, is = "not found") => ({ is, detail });
+  const draft = async () => (await draftOf(db, TAPE_ECHO)).id;
+
+  it.each<[string, () => Promise<unknown>, object]>([
+    [
+      "a payment of nothing",
+      () => done(takePayment, desk(), { ...money, amount: 0 }, on),
+      wrong("/amount", "number out of range", "Amount: give more than 0; money given back is a refund."),
+    ],
+    [
+      "a payment of tomorrow",
+      () => done(takePayment, desk(), { ...money, on: "2026-11-26" }, on),
+      wrong("/on", "day ahead", "Day: a payment is recorded when it was made, not before."),
+    ],
+    [
+      "a refund of what nobody paid",
+      () => done(takePayment, desk(), { ...money, for: "refund" }, on),
+      wrong("/amount", "more than owed", "Amount: £0.00 was paid, and more cannot be given back; tick the box below if it was."),
+    ],
+    [
+      "a payment to withdraw that is not there",
+      () => done(withdrawPayment, desk(), why, { ...on, payment: "p" }),
+      none("There is no such payment on this job."),
+    ],
+    [
+      "a shelf without a count",
+      () => done(countShelf, desk(), { ...shelf, counted: {} }, {}),
+      wrong("", "key missing", "Nothing was counted: type a number beside a part first."),
+    ],
+    [
+      "a count of a part that is no more, on the shelf",
+      () => done(countShelf, desk(), { ...shelf, counted: { gone: 1 } }, {}),
+      wrong("/counted/gone", "record unknown", "There is no part kind 'gone' any more."),
+    ],
+    [
+      "a count of a part that is no more",
+      () => done(countKind, desk(), { ...shelf, kind: "gone", counted: 1 }, {}),
+      wrong("/kind", "record unknown", "There is no part kind 'gone' any more."),
+    ],
+    [
+      "an order of no source",
+      () => done(orderFromList, desk(), { by, packs: { o09: 1 } } as never, { serves: new Map() }),
+      wrong("", "key missing", "Nothing was ordered: press the button below the source that you order from."),
+    ],
+    [
+      "an order of no packs",
+      () => done(orderFromList, desk(), { by, from: "nobody", packs: { o09: 0 } } as never, { serves: new Map() }),
+      wrong("", "key missing", "Nothing to order: that source has no parts on the list any more, or all its packs are 0."),
+    ],
+    [
+      "a timer to pause that does not run",
+      () => done(stopTimer, desk(), { person: by } as never, on),
+      none("No timer of this person is running on this job, so there is nothing to pause.", "no timer running"),
+    ],
+    ["an account that is not there", () => done(closeAccount, desk(), {}, { staff: "s" }), none("There is no such account.")],
+    [
+      "a reply to no question",
+      () => done(replyToQuestion, desk(), { text: "Yes.", by }, { question: "q" }),
+      none("There is no such question."),
+    ],
+    [
+      "an entry to withdraw that is not there",
+      () => done(withdrawEntry, desk(), why, { ...on, entry: "e" }),
+      none("The work log of this job has no such entry; open the log again and choose one.", "log entry unknown"),
+    ],
+    [
+      "an entry of a job that is not there",
+      () => done(withdrawEntry, desk(), why, { job: "nowhere", entry: "e" }),
+      none("There is no such job."),
+    ],
+    [
+      "a draft to withdraw that is gone",
+      () => done(withdrawDraft, desk(), why, { id: "gone" }),
+      none("There is no such estimate; the draft may be withdrawn already."),
+    ],
+    [
+      "a part merged into itself",
+      () => done(mergePartKind, desk(), { into: "el-10u-50", by }, { id: "el-10u-50" }),
+      wrong("/into", "record unknown", "Part to keep: this is the part itself; choose the other one."),
+    ],
+    [
+      "an answer to no estimate",
+      () =>
+        done(
+          recordAnswer,
+          desk(),
+          { answer: "agreed", by, channel: "e-mail", writing: "a letter", recordedBy: by },
+          { estimate: "e" },
+        ),
+      none("There is no such estimate."),
+    ],
+    [
+      "an answer to a draft",
+      async () =>
+        done(
+          recordAnswer,
+          desk(),
+          { answer: "agreed", by, channel: "e-mail", writing: "a letter", recordedBy: by },
+          { estimate: await draft() },
+        ),
+      { is: "estimate not issued" },
+    ],
+    [
+      "goods of a line that was never ordered",
+      () => done(bringIn, desk(), { ...GOODS, orderLineId: "l" }, {}),
+      wrong("/orderLineId", "record unknown", "There is no order line 'l'; choose one that is on record."),
+    ],
+    [
+      "an extra fault in no place",
+      () => done(priceExtraFault, desk(), { own: "Clean it", minutes: 5, placeSize: "small" } as never, on),
+      wrong("/where", "key missing", "Where is missing; name the place whose way is said below."),
+    ],
+    [
+      "an extra fault in a place of no size",
+      () => done(priceExtraFault, desk(), { own: "Clean it", minutes: 5, where: "Lid", placeMounting: "screws" } as never, on),
+      wrong("/placeSize", "key missing", "Size is missing; count what holds the place, or give its size and how it is mounted."),
+    ],
+    [
+      "an extra fault in a place of no mounting",
+      () => done(priceExtraFault, desk(), { own: "Clean it", minutes: 5, where: "Lid", placeSize: "small" } as never, on),
+      wrong("/placeMounting", "key missing", "Mounting is missing; say how a place of that size is mounted."),
+    ],
+    [
+      "a declined job that was never issued and is closed with an account",
+      () => close(db, { job: TAPE_ECHO, when: at(4) }, closing()),
+      { is: "nothing agreed" },
+    ],
+  ])("%s is refused, and it says why", async (_, act, refusal) => {
+    expect(await act()).toMatchObject({ ok: false, refusal });
+  });
 });

@@ -299,6 +299,18 @@ export const KNOWN: readonly Known[] = [
     ...{ was: '""', becomes: '"changed"' },
     why: "A text that is split has a first part; this only tells the compiler so.",
   },
+  {
+    file: "src/acts/extraFault.ts",
+    is: 'if (!outcome.ok) throw new Error("Work that could be priced has problems.");',
+    ...{ was: '"Work that could be priced has problems."', becomes: '""' },
+    why: "What `foundIn` priced is priced again, so nothing reaches it; it only tells the compiler so.",
+  },
+  {
+    file: "src/acts/job.ts",
+    is: "const [first, ...later] = revisions.filter(({ issuedAt }, at) => issuedAt !== undefined || at === revisions.length - 1);",
+    ...{ was: "issuedAt !== undefined", becomes: "true" },
+    why: "Only the newest revision can be a draft: the next one is begun from an issued one.",
+  },
 ];
 
 export const names = (one: Known, other: Omit<Known, "why">): boolean =>

@@ -6,6 +6,7 @@ import { carryOut, type Outcome } from "../../../src/acts/carryOut.js";
 import { jobsRead } from "../../../src/acts/job.js";
 import { papersOf } from "../../../src/http/doors/papers.js";
 import type { Database } from "../../../src/records/database.js";
+import { holdTo, untold } from "./told.js";
 
 let made = 0;
 
@@ -26,15 +27,15 @@ export const deskAt = (db: Database, at: string, first?: string): Desk => {
   };
 };
 
-/** Carries an act out under a key, as a request would; `once` absent: without one. */
+/** Carries an act out under a key, as a request would; `once` absent: without one. A refusal has to say what one can act on. */
 export const done = async <F extends z.ZodObject, A, On>(
   act: Act<F, A, On>,
   desk: Desk,
   value: z.output<F>,
   on: On,
   once?: string,
-): Promise<Outcome<A>> =>
-  carryOut(
+): Promise<Outcome<A>> => {
+  const outcome = await carryOut(
     act,
     desk,
     value,
@@ -46,3 +47,8 @@ export const done = async <F extends z.ZodObject, A, On>(
           reply: (answer) => ({ status: 200, headers: {}, body: JSON.stringify(answer) }),
         },
   );
+  const keys = Object.keys(act.fields.shape);
+  if (!outcome.ok)
+    holdTo(untold(outcome.refusal, keys.length > 0 ? keys : undefined), `${act.name} refused: ${outcome.refusal.is}`);
+  return outcome;
+};
