@@ -66,12 +66,26 @@ export function startServer({
     ...(write && { write }),
   });
   return new Promise((resolve, reject) => {
-    const server = serve({ fetch: app.fetch, hostname: host, port, serverOptions: PATIENCE }, (info) => {
+    const fetch: typeof app.fetch = (request, env, context) => {
+      unread(env as unknown as HttpBindings);
+      return app.fetch(request, env, context);
+    };
+    const server = serve({ fetch, hostname: host, port, serverOptions: PATIENCE }, (info) => {
       const name = info.family === "IPv6" ? `[${info.address}]` : info.address;
       resolve({ url: `http://${name}:${info.port}/`, stop: () => stop(server as Server) });
     });
     boundConnections(server as Server, proxies);
     server.on("error", reject);
+  });
+}
+
+/**
+ * Who was refused before the whole body was taken sends the rest, and the next request behind it. The adapter lets the rest go by, but
+ * whoever began to read and stopped holds it up; then it closes the connection, and with it that next request.
+ */
+function unread({ incoming, outgoing }: HttpBindings): void {
+  outgoing.once("finish", () => {
+    if (!incoming.readableEnded) for (const taken of ["data", "readable"]) incoming.removeAllListeners(taken);
   });
 }
 

@@ -1,10 +1,12 @@
 /** Photos in a folder of this machine, one file each. */
 import { mkdir, open, readFile, rename, rm } from "node:fs/promises";
 import { join } from "node:path";
+import { troubleOf } from "./fileTrouble.js";
 import { type PhotoStore, photoName } from "./photoStore.js";
 
 export function photoFolder(folder: string): PhotoStore {
   const path = (id: string) => join(folder, photoName(id));
+  let trouble: string | undefined;
   return {
     /** On the disk, whole, before it is answered: a half-written file never takes the photo's name. */
     put: async (id, bytes) => {
@@ -19,7 +21,9 @@ export function photoFolder(folder: string): PhotoStore {
           await file.close();
         }
         await rename(part, path(id));
+        trouble = undefined;
       } catch (error) {
+        trouble = troubleOf(error);
         await rm(part, { force: true }).catch(() => undefined);
         throw error;
       }
@@ -33,5 +37,6 @@ export function photoFolder(folder: string): PhotoStore {
       }
     },
     remove: (id) => rm(path(id), { force: true }),
+    trouble: () => trouble,
   };
 }

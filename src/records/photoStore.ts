@@ -5,6 +5,8 @@ export interface PhotoStore {
   readonly get: (id: string) => Promise<Uint8Array | undefined>;
   /** Also where there is none. */
   readonly remove: (id: string) => Promise<void>;
+  /** Why the last picture could not be kept, where the place is at fault; undefined once one could. */
+  readonly trouble?: () => string | undefined;
 }
 
 const ID = /^[\w-]{1,100}$/;

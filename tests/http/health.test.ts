@@ -1,6 +1,10 @@
+import { mkdtemp, rm, symlink } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import journal from "../../migrations/meta/_journal.json" with { type: "json" };
 import type { Database } from "../../src/records/database.js";
+import { photoFolder } from "../../src/records/photoFolder.js";
 import { SCHEMA_VERSION } from "../../src/records/schemaVersion.js";
 import { shop } from "./support/shop.js";
 
@@ -54,5 +58,20 @@ describe("/health", () => {
       expect((await keep()).status).toBe(201);
       expect(await health()).toEqual({ status: "ok", database: "as expected" });
     }
+  });
+
+  // A device of Linux that takes nothing.
+  it.runIf(process.platform === "linux")("says that pictures cannot be kept, until one is", async () => {
+    const folder = await mkdtemp(join(tmpdir(), "ohmwright-health-"));
+    const photos = photoFolder(folder);
+    const { call } = await shop({ openPhotos: () => photos });
+    const health = async () => (await (await call("/health")).json()) as object;
+    await symlink("/dev/full", join(folder, "one.part"));
+    const put = () => photos.put("one", Uint8Array.from([1, 2, 3]), "image/jpeg");
+    await expect(put()).rejects.toMatchObject({ code: "ENOSPC" });
+    expect(await health()).toEqual({ status: "failing", database: "as expected", photos: "cannot be written to" });
+    await put();
+    expect(await health()).toEqual({ status: "ok", database: "as expected" });
+    await rm(folder, { recursive: true });
   });
 });

@@ -90,7 +90,7 @@ export function createApp(options: AppOptions): Hono<AppEnv> {
   });
   app.use(gate(secretOf));
 
-  app.get("/health", health(options.openDatabase));
+  app.get("/health", health(options.openDatabase, options.openPhotos));
   for (const [path, made] of Object.entries(assets)) app.get(path, (c) => asset(c, made));
   app.route("/", api);
   app.route("/", owner);

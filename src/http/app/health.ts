@@ -5,6 +5,7 @@
 import type { Handler } from "hono";
 import { schemaOf } from "../../records/backup/tables.js";
 import type { Database } from "../../records/database.js";
+import type { PhotoStore } from "../../records/photoStore.js";
 import { SCHEMA_VERSION } from "../../records/schemaVersion.js";
 import { clientOf } from "../../records/steadyClient.js";
 import type { AppEnv, Bindings } from "../bindings.js";
@@ -21,11 +22,16 @@ export type DatabaseHealth =
 const PATIENCE_MS = 3000;
 
 export const health =
-  (open: (bindings: Bindings) => Database | undefined): Handler<AppEnv> =>
+  (
+    open: (bindings: Bindings) => Database | undefined,
+    openPhotos?: (bindings: Bindings) => PhotoStore | undefined,
+  ): Handler<AppEnv> =>
   async (c) => {
     const database = await databaseHealth(() => open(c.env));
-    const ok = database === "as expected";
-    return c.json({ status: ok ? "ok" : "failing", database }, ok ? 200 : 503, { "cache-control": "no-store" });
+    // The disk may be full for a picture, and not yet for a row.
+    const photos = openPhotos?.(c.env)?.trouble?.() && { photos: "cannot be written to" };
+    const ok = database === "as expected" && !photos;
+    return c.json({ status: ok ? "ok" : "failing", database, ...photos }, ok ? 200 : 503, { "cache-control": "no-store" });
   };
 
 async function databaseHealth(open: () => Database | undefined): Promise<DatabaseHealth> {
