@@ -95,6 +95,31 @@ it("keeps what is entered without a network through a reload, and sends each ent
   expect((await api("GET", `/api/jobs/${TAPE_ECHO}/timers`)).items).toEqual([]);
 });
 
+it("goes on showing what was sent, where the network went before the page could be read again", async () => {
+  const page = await shop.page(TABLET);
+  const path = `/jobs/${TAPE_ECHO}/bench`;
+  await page.goto(`${path}?by=Ines`);
+  await page.waitForFunction(async (path) => (await caches.match(path)) !== undefined, path);
+  // As the worker has the page it is from before the timer.
+  let readAgain = 0;
+  await page.context().route(
+    (url) => url.pathname === path,
+    async (route) => {
+      if (route.request().method() !== "GET") return route.continue();
+      await route.abort();
+      readAgain += 1;
+    },
+  );
+  await page
+    .locator("#work-w02")
+    .getByRole("button", { name: /^Start/ })
+    .click();
+  await expect.poll(() => readAgain).toBe(1);
+  await page.locator("#queue-said").getByText("All sent.").waitFor();
+  await page.waitForTimeout(300);
+  await page.locator("#stop").getByRole("button", { name: "Pause and log the time" }).waitFor({ timeout: 5000 });
+});
+
 it("logs a double press once, and gives what is wrong as typed back to the form it came from", async () => {
   const page = await shop.page(TABLET);
   await page.goto(`/jobs/${TAPE_ECHO}/bench?by=Wilhelmina`);

@@ -2,7 +2,8 @@ import type { Waiting } from "./benchQueue.js";
 
 /** The page as the shop has it now, without losing what is being typed, what is unfolded and where the hand is. */
 export async function refreshed(address: string): Promise<void> {
-  const answer = await fetch(address, { headers: { accept: "text/html" } });
+  // What is kept for a time without network is older than what this page shows: rather nothing (RFC 9111, 5.2.1.4).
+  const answer = await fetch(address, { headers: { accept: "text/html", "cache-control": "no-cache" } });
   if (!answer.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const at = page.getElementById("queue")?.dataset.at;

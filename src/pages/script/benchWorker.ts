@@ -60,7 +60,7 @@ worker.addEventListener("fetch", (event) => {
 async function pageOf(request: Request, path: string): Promise<Response> {
   const kept = await (await caches.open(KEPT)).match(path);
   const answer = fetched(request, path);
-  if (!kept) return answer;
+  if (!kept || request.headers.get("cache-control") === "no-cache") return answer;
   const late = new Promise<Response>((resolve) => setTimeout(() => resolve(kept.clone()), PATIENCE));
   return Promise.race([answer.catch(() => kept.clone()), late]);
 }
