@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { check } from "../../../src/estimating/check/check.js";
 import { amount, checkDay, count, minutes, percent, threePoint } from "../../../src/estimating/check/figures.js";
-import { spot } from "../../../src/estimating/check/spot.js";
+import { pointerTo, spot, tokensOf } from "../../../src/estimating/check/spot.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import { LIMITS } from "../../../src/estimating/problems.js";
 import { problemText } from "../../../src/wording/problem.js";
@@ -278,6 +278,73 @@ describe("work that is said wrong", () => {
     expect(problemText(problems[0]!)).toContain(says);
     expect(problemText(problems[0]!)).not.toMatch(GAP);
   });
+});
+
+describe("a service of the rate book", () => {
+  const [service] = FULL.rateBook.services!;
+  const { work, ...rest } = service!;
+  const [replaced, own2] = work;
+  const { part: _, minutes: __, ...bare } = replaced!;
+  const saying = { name: "Listen" };
+  it.each<[string, object, string, string]>([
+    ["without work", { ...rest, work: [] }, "/work", "nothing stands behind its price"],
+    ["without a name", { ...service, name: " " }, "/name", "the work has no name"],
+    [
+      "with work said twice",
+      { ...rest, work: [{ ...bare, own: own2!.own, minutes: about(3) }] },
+      "/work/0",
+      "an operation and own words",
+    ],
+    ["with work that nothing says", { ...rest, work: [{ count: 1 }] }, "/work/0/operation", "nothing says what is done"],
+    ["with work without time", { ...rest, work: [{ own: saying, count: 1 }] }, "/work/0/own", "neither minutes nor a price"],
+    ["with a replacement without its part", { ...rest, work: [bare] }, "/work/0/part", "a replacement needs a part"],
+    ["with no count", { ...rest, work: [{ ...replaced, count: 0 }] }, "/work/0/count", "there is no count to work with"],
+    ["with more works than it may have", { ...rest, work: Array(101).fill(replaced) }, "/work", "there are 100 of it"],
+  ])("%s is named where it is said", (___, wrong, at, says) => {
+    const services = [wrong as NonNullable<EstimateInput["rateBook"]["services"]>[number]];
+    const problems = check({ ...FULL, items: [], rateBook: { ...FULL.rateBook, services } });
+    expect(problems.map(({ pointer }) => pointer)).toEqual([`/rateBook/services/0${at}`]);
+    expect(problemText(problems[0]!)).toContain(says);
+    expect(problemText(problems[0]!)).not.toMatch(GAP);
+  });
+
+  it("may have a replacement by its minutes alone, and a hundred works", () => {
+    for (const works of [[{ ...bare, minutes: about(3) }], Array<typeof replaced>(100).fill(replaced)]) {
+      const services = [{ ...rest, work: works as typeof work }];
+      expect(check({ ...FULL, items: [], rateBook: { ...FULL.rateBook, services } })).toEqual([]);
+    }
+  });
+});
+
+it("work is called by what it is, where it is wrong", () => {
+  const text = (wrong: Partial<EstimateInput>) =>
+    check({ ...FULL, ...wrong })
+      .map(problemText)
+      .join();
+  const fewer = { count: -1 };
+  expect(text({ items: [on("top", "a", fewer)] })).toContain("Board 'Top', clean: ");
+  expect(text({ items: [item("a", fewer)] })).toContain("Unit as a whole, clean: ");
+  const replace = (part: NonNullable<EstimateInput["items"][number]["part"]>) =>
+    item("a", { operation: "replace", part, ...fewer });
+  expect(text({ items: [replace({ kind: "cap" })] })).toContain("replace cap: ");
+  expect(text({ items: [replace({ type: "dip-40" })] })).toContain("replace dip-40: ");
+  expect(text({ items: [replace({ own: { name: "Foot", type: "valve", cost: 5 } })] })).toContain("replace foot: ");
+  expect(text({ items: [{ id: "a", own: { ...own, name: "x".repeat(70) }, certainty: planned, ...fewer }] })).toContain(
+    `${"x".repeat(60)}…: `,
+  );
+  const counts = (of: Record<string, number>) =>
+    text({
+      map: { assemblies: [...ORGAN.slice(0, 1), assembly("shelf", { counts: of })] },
+      items: [],
+      alreadyOpen: [],
+      openAtNoCharge: [],
+      toOpen: [],
+    });
+  expect(counts({ capacitor: -1 })).toContain("Board 'Shelf', capacitor: ");
+  expect(counts({ clean: -1 })).toContain("Board 'Shelf', clean: ");
+  expect(counts({ knobs: -1 })).toContain("Board 'Shelf', knobs: ");
+  for (const token of ["a/b", "~c", "d~1e", "plain"])
+    expect(tokensOf(pointerTo(spot(() => "", "map", token, 3)))).toEqual(["map", token, "3"]);
 });
 
 it("a figure is taken up to its limit, and not a hair beyond", () => {

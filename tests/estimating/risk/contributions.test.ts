@@ -16,8 +16,7 @@ const mean = ({ time: { low, likely, high } }: typeof wide) => (low + 4 * likely
 const certain = (of: typeof wide) => line(mean(of), mean(of), mean(of), of.underCondition);
 
 describe("what certainty takes off a percentile", () => {
-  const shares = contributionsTo(model, P);
-  const full = distributionOf(model);
+  const shares = () => contributionsTo(model, P);
 
   it.each<[RiskSource, string, RiskModel]>([
     ["labour", wide.id, { ...model, labour: model.labour.map((each) => (each === wide ? certain(wide) : each)) }],
@@ -27,15 +26,16 @@ describe("what certainty takes off a percentile", () => {
     ["condition", "condition", { ...model, conditionCv: 0 }],
   ])("is the percentile less the same with it at its expected cost: %s %s", (source, id, known) => {
     // 0.4 of the fault's (30 + 4 x 60 + 120) / 6 = 65 minutes are 26, and the condition touches them.
-    const { takesOff } = shares.find((each) => each.source === source && each.id === id)!;
+    const { takesOff } = shares().find((each) => each.source === source && each.id === id)!;
+    const full = distributionOf(model);
     const defined = full.quantile(P) - distributionOf(known).quantile(P);
     expect(Math.abs(takesOff - defined)).toBeLessThan(0.03 * full.sd);
   });
 
   it("comes largest first, one for each thing that is uncertain", () => {
-    const amounts = shares.map(({ takesOff }) => takesOff);
+    const amounts = shares().map(({ takesOff }) => takesOff);
     expect(amounts).toEqual([...amounts].sort((a, b) => b - a));
-    expect(shares).toHaveLength(6);
+    expect(shares()).toHaveLength(6);
     const all = contributionsTo(HUNDRED(0.25), P);
     expect(all).toHaveLength(50 + 40 + 10 + 1);
     expect(new Set(all.map(({ source }) => source))).toEqual(new Set(["labour", "sourcing", "if found", "condition"]));

@@ -8,6 +8,7 @@ declare module "jstat" {
     };
     readonly lognormal: { cdf(x: number, mu: number, sigma: number): number; inv(p: number, mu: number, sigma: number): number };
     readonly beta: {
+      pdf(x: number, alpha: number, beta: number): number;
       cdf(x: number, alpha: number, beta: number): number;
       inv(p: number, alpha: number, beta: number): number;
       mean(alpha: number, beta: number): number;

@@ -38,6 +38,14 @@ describe("a three-point time", () => {
     expect(pertThird(points) / pertVariance(points) ** 1.5).toBeCloseTo(1.183216, 6);
     expect(pertThird({ low: 0, likely: 5, high: 10 })).toBe(0);
     expect(pertThird({ low: 0, likely: 9, high: 10 })).toBeLessThan(0);
+    // And of the density of the reference library, in a thousand steps.
+    const [low, likely, high] = [10, 20, 90];
+    const mean = pertMean({ low, likely, high });
+    const third = Array.from({ length: 1000 }, (_, at) => (at + 0.5) / 1000).reduce(
+      (sum, u) => sum + (jStat.beta.pdf(u, 1.5, 4.5) * (low + 80 * u - mean) ** 3) / 1000,
+      0,
+    );
+    expect(Math.abs(pertThird({ low, likely, high }) / third - 1)).toBeLessThan(0.001);
   });
 
   it("is certain when low and high are one", () => {

@@ -1,6 +1,7 @@
 /** What a price by risk comes to and why: by hand from the percentiles of one invented job. */
 import { describe, expect, it } from "vitest";
 import { assess, percentile } from "../../../src/estimating/risk/assess.js";
+import { ifFound, momentsOf, twoPoint } from "../../../src/estimating/risk/cumulants.js";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";
 import { allowancesFor, priceBy } from "../../../src/estimating/risk/pricing.js";
 import { bought, found, job, line } from "./jobShapes.js";
@@ -24,6 +25,11 @@ describe("a price by risk", () => {
     });
     expect(priceBy({ ...fixed, minimumMarginPercent: 50 }, total, p80 + 500).margin).toBe(half - p80 - 500);
     expect(priceBy({ ...fixed, minimumMarginPercent: 1 }, total, 10_000)).not.toHaveProperty("raisedTo");
+    // Half of such jobs cost less than the mean: where no margin is asked for, a price may lie below it.
+    const p50 = percentile(total, 0.5);
+    expect(p50).toBeLessThan(total.expected);
+    expect(priceBy({ ...fixed, confidencePercent: 50 }, total, 10_000).price).toBe(p50);
+    expect(priceBy({ ...fixed, confidencePercent: 50, minimumMarginPercent: 0 }, total, 10_000).price).toBe(mean);
   });
 
   it("under a ceiling is what is counted, and the ceiling what the policy asks for", () => {
@@ -66,6 +72,12 @@ it("says of a price what it holds against each risk, and all of it is the differ
     expect(allowances.reduce((sum, { amount }) => sum + amount, 0)).toBe(margin);
     for (const { amount } of allowances) expect(amount).toBeGreaterThanOrEqual(0);
   }
+  // Nothing beyond what is expected: each allows for its own.
+  expect(allowancesFor(model, labour * 100 + sourcing + maybe).map(({ amount }) => amount)).toEqual([
+    labour * 100,
+    sourcing,
+    maybe,
+  ]);
   expect(allowancesFor({ ...model, charged: "expected" }, 9000)[0]!.expected).toBe(0);
   expect(allowancesFor(job(0, 500, []), 0).map(({ amount }) => amount)).toEqual([0, 0, 0]);
 });
@@ -79,4 +91,33 @@ it("draws its curve from the first half percent to the last, in steps alike, and
   const { p10, p50, p80: most, p95, expected, sd } = assess(model);
   expect([p10, p50, most, p95]).toEqual([0.1, 0.5, 0.8, 0.95].map((p) => percentile(total, p)));
   expect([expected, sd]).toEqual([Math.round(total.expected), Math.round(total.sd)]);
+});
+
+it("expects of a job the sum of what is expected of each thing in it, and of its parts their lean", () => {
+  const beside = line(60, 120, 400, false);
+  const all = distributionOf(job(0.2, 5000, [wide, beside], model.ifFound, model.sourcing));
+  // 120 and 940 / 6 minutes at 1.00, 0.4 of 65 minutes and 80.00, 0.8 of 40.00 and 0.2 of 150.00.
+  expect(all.expected).toBeCloseTo(5000 + 12_000 + 94_000 / 6 + 5800 + 6200, 6);
+  const chances = [
+    { probability: 0.3, amount: 10 },
+    { probability: 0.7, amount: 40 },
+  ];
+  const moments = momentsOf(chances);
+  for (const [is, wanted] of [
+    [moments.mean, 31],
+    [moments.variance, 0.3 * 21 ** 2 + 0.7 * 9 ** 2],
+    [moments.third, 0.7 * 9 ** 3 - 0.3 * 21 ** 3],
+  ] as const)
+    expect(is).toBeCloseTo(wanted, 9);
+  expect(twoPoint(moments)).toEqual(
+    chances.map(({ probability, amount }) => {
+      return { probability: expect.closeTo(probability, 9), amount: expect.closeTo(amount, 9) };
+    }),
+  );
+  const maybe = ifFound(moments, 0.4);
+  const outright = momentsOf([
+    { probability: 0.6, amount: 0 },
+    ...chances.map((each) => ({ ...each, probability: 0.4 * each.probability })),
+  ]);
+  for (const of of ["mean", "variance", "third"] as const) expect(maybe[of]).toBeCloseTo(outright[of], 6);
 });
