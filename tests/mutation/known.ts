@@ -14,6 +14,8 @@ export interface Known {
 
 const NOT_TOLD = "A key without a value and no key at all are one in JSON and in print.";
 const BEHIND = "A typed array keeps nothing behind its end.";
+const ENDS = "At its ends the fraction itself comes to 0 and to 1.";
+const LAST_CELL = "A lattice reaches six standard deviations up, or to its dearest fault: nothing is read of its last cell.";
 const MIRROR = "A sum that leans neither way is its own mirror image.";
 
 export const KNOWN: readonly Known[] = [
@@ -69,7 +71,7 @@ export const KNOWN: readonly Known[] = [
     file: "src/estimating/risk/convolution.ts",
     is: "const top = Math.ceil(high / h) + 1;",
     ...{ was: "Math.ceil(high / h)", becomes: "Math.floor(high / h)" },
-    why: "A lattice is read six standard deviations up, or to its dearest fault; nothing is read of its last cell.",
+    why: LAST_CELL,
   },
   {
     file: "src/estimating/risk/lattice.ts",
@@ -225,13 +227,13 @@ export const KNOWN: readonly Known[] = [
     file: "src/estimating/risk/special.ts",
     is: "if (x <= 0) return 0;",
     ...{ was: "x <= 0", becomes: "x < 0" },
-    why: "At its ends the fraction itself comes to 0 and to 1.",
+    why: ENDS,
   },
   {
     file: "src/estimating/risk/special.ts",
     is: "if (x >= 1) return 1;",
     ...{ was: "x >= 1", becomes: "x > 1" },
-    why: "At its ends the fraction itself comes to 0 and to 1.",
+    why: ENDS,
   },
   {
     file: "src/estimating/risk/terms.ts",
@@ -310,6 +312,30 @@ export const KNOWN: readonly Known[] = [
     is: "const [first, ...later] = revisions.filter(({ issuedAt }, at) => issuedAt !== undefined || at === revisions.length - 1);",
     ...{ was: "issuedAt !== undefined", becomes: "true" },
     why: "Only the newest revision can be a draft: the next one is begun from an issued one.",
+  },
+  {
+    file: "src/estimating/risk/special.ts",
+    is: "if (x <= 0) return 0;",
+    ...{ was: "x <= 0", becomes: "false" },
+    why: ENDS,
+  },
+  {
+    file: "src/estimating/risk/special.ts",
+    is: "if (x >= 1) return 1;",
+    ...{ was: "x >= 1", becomes: "false" },
+    why: ENDS,
+  },
+  {
+    file: "src/estimating/risk/lineMasses.ts",
+    is: "const labour = gap > smooth ? sumOfLines(lump.lines, h, Math.ceil(top / lowestFactor)) : undefined;",
+    ...{ was: "Math.ceil(top / lowestFactor)", becomes: "Math.floor(top / lowestFactor)" },
+    why: LAST_CELL,
+  },
+  {
+    file: "src/estimating/risk/convolution.ts",
+    is: "const lines = sumOfLines(sorted.loners.lines, h, Math.ceil(topEarly / leastFactor));",
+    ...{ was: "Math.ceil(topEarly / leastFactor)", becomes: "Math.floor(topEarly / leastFactor)" },
+    why: LAST_CELL,
   },
 ];
 

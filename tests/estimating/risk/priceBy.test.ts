@@ -121,3 +121,16 @@ it("expects of a job the sum of what is expected of each thing in it, and of its
   ]);
   for (const of of ["mean", "variance", "third"] as const) expect(maybe[of]).toBeCloseTo(outright[of], 6);
 });
+
+it("has a chance for every amount, rising to one, and less short the higher the price", () => {
+  const [low, high] = [0, 2 * total.quantile(0.999)];
+  const steps = Array.from({ length: 600 }, (_, at) => low + ((high - low) * at) / 599);
+  for (const of of [distributionOf(model), distributionOf({ ...model, conditionCv: 0 }), distributionOf(job(0, 100, [wide]))]) {
+    const chances = steps.map((amount) => of.atMost(amount));
+    const short = steps.map((amount) => of.shortfall(amount));
+    expect([chances[0], chances.at(-1)]).toEqual([0, expect.closeTo(1, 6)]);
+    expect(chances.slice(1).filter((chance, at) => !(chance >= chances[at]! - 1e-3))).toEqual([]);
+    expect(short.slice(1).filter((amount, at) => !(amount <= short[at]! + 1))).toEqual([]);
+    expect(short[0]).toBeCloseTo(of.expected, 6);
+  }
+});

@@ -1,11 +1,13 @@
 /** Possible work that shares what it needs, against every set of it weighed by itself. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { contributionsTo } from "../../../src/estimating/risk/contributions.js";
 import { distributionOf } from "../../../src/estimating/risk/distribution.js";
+import { pertVariance } from "../../../src/estimating/risk/line.js";
 import type { RiskModel } from "../../../src/estimating/risk/model.js";
 import { totalMoments } from "../../../src/estimating/risk/moments.js";
 import { termsOf } from "../../../src/estimating/risk/terms.js";
-import { found, job, line } from "./jobShapes.js";
+import { bought, found, job, line } from "./jobShapes.js";
 
 interface Case {
   readonly chances: readonly number[];
@@ -83,6 +85,79 @@ describe("what several possible faults need", () => {
       fc.property(three, sets, (given, beyond) => sameAs({ ...given, beyond })),
       { numRuns: 60 },
     );
+  });
+
+  const FIXED: readonly Case[] = [
+    {
+      chances: [0.3, 0.5, 0.9],
+      costs: [100, 2500, 700],
+      shared: [
+        [3000, [true, true, false]],
+        [900, [true, true, true]],
+      ],
+    },
+    {
+      chances: [0.2, 0.6, 0.4],
+      costs: [0, 400, 1500],
+      shared: [
+        [2000, [true, true, false]],
+        [1100, [false, true, true]],
+      ],
+    },
+    {
+      chances: [0.3, 0.5, 0.4],
+      costs: [100, 600, 900],
+      shared: [[3000, [false, true, true]]],
+      beyond: [0, -900, 200, 0, -150, 80, 700, -60],
+    },
+  ];
+
+  it("is paid once also where one of them never turns up, or always does", () => {
+    for (const given of FIXED)
+      for (const sure of [0, 1])
+        for (const at of [0, 1, 2])
+          sameAs({ ...given, chances: given.chances.map((chance, one) => (one === at ? sure : chance)) });
+  });
+
+  it("has the spread and the lean of every set of it", () => {
+    for (const given of FIXED) {
+      const { clusters } = termsOf(modelOf(given));
+      const sets = bySets(given);
+      const mean = sets.reduce((sum, { chance, cost }) => sum + chance * cost, 0);
+      const about = (power: number) => sets.reduce((sum, { chance, cost }) => sum + chance * (cost - mean) ** power, 0);
+      expect(clusters).toHaveLength(1);
+      const { variance, third } = clusters[0]!.at(1);
+      expect([variance / about(2), third / about(3)]).toEqual([expect.closeTo(1, 9), expect.closeTo(1, 9)]);
+    }
+  });
+
+  it("beside work whose time varies goes as each set of it does by itself", () => {
+    const work = [line(60, 90, 300)];
+    const alone = distributionOf(job(0, 0, work));
+    for (const given of FIXED) {
+      const total = distributionOf({ ...modelOf(given), labour: work });
+      const sets = bySets(given);
+      for (const amount of [9000, 11_000, 13_000, 16_000, 20_000]) {
+        const chance = sets.reduce((sum, each) => sum + each.chance * alone.atMost(amount - each.cost), 0);
+        expect(Math.abs(total.atMost(amount) - chance)).toBeLessThan(0.01);
+      }
+    }
+  });
+
+  it("takes off a percentile what certainty about all of it would, each fault its share of the variance", () => {
+    const faults = [
+      found(0.4, 8000, [line(30, 60, 120)], [bought([0.7, 1000], [0.3, 9000])]),
+      found(0.2, 3000, [line(10, 30, 200), line(5, 9, 70, false)]),
+    ].map((each) => ({ ...each, needs: ["panel"] }));
+    const model = { ...job(0, 1000, [], faults), shared: [{ id: "panel", labour: [], amount: 4000 }] };
+    const [a, b] = faults.map(({ id }) => contributionsTo(model, 0.8).find((each) => each.id === id)!.takesOff);
+    // p (1 - p) mean² + p variance, times at 1.00 a minute; 65 minutes, 55 and 18.5; the part costs 34.00 on average.
+    const square = (minutes: { low: number; likely: number; high: number }) => pertVariance(minutes) * 10_000;
+    const first = 0.24 * (6500 + 8000 + 3400) ** 2 + 0.4 * (square({ low: 30, likely: 60, high: 120 }) + 0.21 * 8000 ** 2);
+    const steady = (5 + 36 + 70) / 6;
+    const other = square({ low: 10, likely: 30, high: 200 }) + square({ low: 5, likely: 9, high: 70 });
+    const second = 0.16 * (5500 + 100 * steady + 3000) ** 2 + 0.2 * other;
+    expect(a! / b!).toBeCloseTo(first / second, 6);
   });
 
   it("of eight faults behind one panel opens it as often as any turns up", () => {
