@@ -3,7 +3,6 @@ import { z } from "zod";
 import { act, refused, wrongField } from "../../../src/acts/act.js";
 import type { Database } from "../../../src/records/database.js";
 import { deskAt, done } from "./desk.js";
-import { untoldOn } from "./told.js";
 
 /** Nothing is read or written. */
 const refusing = (decided: ReturnType<typeof refused>) =>
@@ -44,18 +43,4 @@ it.each([
   ["another version", refused("version moved", { current: { version: 3 }, headers: { etag: '"2"' } })],
 ])("fails on a refusal that tells %s", async (_, decided) => {
   await expect(refusing(decided)).rejects.toThrow();
-});
-
-const page = (text: string, id = "good") =>
-  `<section class="summary" id="summary"><div><h2>Again</h2><ul><li><a href="#good">${text}</a></li></ul></div></section>
-   <p class="wrong" id="good-wrong"><span class="unseen">Error: </span>${text}</p><input id="${id}">`;
-
-it("lets a page pass that says what to look at again, and leads there", () => {
-  expect(untoldOn(page("Good: give at most 3, as Ines&#39;s count says."))).toEqual([]);
-  expect(untoldOn("<p>All is well</p>")).toEqual([]);
-});
-
-it("fails on a page that says nothing, or leads to no field", () => {
-  expect(untoldOn(page(""))).toEqual(["no sentence: ''", "no sentence: ''"]);
-  expect(untoldOn(page("Good: give at most 3.", "bad"))).toEqual(["'#good' leads to no field"]);
 });

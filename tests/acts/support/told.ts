@@ -1,4 +1,4 @@
-/** What whoever is refused reads: every refusal that a test meets, of an act, of the API or on a page, is held to it. */
+/** What whoever is refused reads: every refusal that a test meets, of an act or of the API, is held to it. */
 import type { Refusal } from "../../../src/acts/act.js";
 import { AGREEMENT_FAULTS, ANSWERS, ENGINE_FAULTS, LOG_FAULTS, SHAPE_FAULTS } from "../../../src/acts/refusals.js";
 
@@ -61,25 +61,3 @@ export function holdTo(lacks: readonly string[], where: string): void {
 
 /** Of all that was sent. */
 const OF_THE_WHOLE = ["nothing changed", "key missing", "wrong type", "picture unreadable", "shape unknown"];
-
-/** What is wrong with how a page says what to look at again. */
-export function untoldOn(html: string): string[] {
-  const [summary = ""] = /<section class="summary" id="summary".*?<\/section>/s.exec(html) ?? [];
-  const entries = [...summary.matchAll(/<li>(.*?)<\/li>/gs)].map(([, entry]) => entry!);
-  const texts = [...entries, ...[...html.matchAll(/<p class="wrong".*?<\/span>(.*?)<\/p>/gs)].map(([, text]) => text!)];
-  // Or to the first of several fields that are wrong together.
-  const leads = entries.flatMap((entry) => /href="#([^"]*)"/.exec(entry)?.[1] ?? []).map(decodeURI);
-  return [
-    ...texts.map((text) => plain(text)).flatMap((text) => (isSentence(text) ? [] : [`no sentence: '${text}'`])),
-    ...leads.flatMap((id) =>
-      html.includes(` id="${id}"`) || html.includes(` id="${id}.`) ? [] : [`'#${id}' leads to no field`],
-    ),
-  ];
-}
-
-const ENTITIES: Readonly<Record<string, string>> = { "&#39;": "'", "&quot;": '"', "&lt;": "<", "&gt;": ">", "&amp;": "&" };
-const plain = (html: string): string =>
-  html
-    .replaceAll(/<[^>]*>/g, "")
-    .replaceAll(/&(#39|quot|lt|gt|amp);/g, (entity) => ENTITIES[entity]!)
-    .trim();

@@ -24,4 +24,40 @@ describe("the watch over documented answers", () => {
   ])("fails on %s", async (_, answer) => {
     await expect(answering(answer)("/api/owners")).rejects.toThrow();
   });
+
+  const problem = (changed: object) => () =>
+    json(
+      {
+        ...{ type: "/problems/query-refused", title: "A query parameter cannot be read.", status: 400 },
+        ...{ detail: "limit is 0; give at least 1.", instance: "urn:uuid:0" },
+        errors: [
+          {
+            type: "/problems/number-out-of-range",
+            parameter: "limit",
+            name: "number out of range",
+            detail: "limit is 0; give at least 1.",
+          },
+        ],
+        ...changed,
+      },
+      400,
+      "application/problem+json",
+    );
+
+  it("lets a problem pass that says what is wrong", async () => {
+    await expect(answering(problem({}))("/api/owners")).resolves.toBeInstanceOf(Response);
+  });
+
+  it.each([
+    ["of no known type", { type: "/problems/no-such" }],
+    ["with an empty detail", { detail: "" }],
+    [
+      "whose error says nothing",
+      { errors: [{ type: "/problems/x", parameter: "limit", name: "number out of range", detail: "" }] },
+    ],
+    ["whose error is nowhere", { errors: [{ type: "/problems/x", name: "number out of range", detail: "Give at least 1." }] }],
+    ["whose error has no name", { errors: [{ type: "/problems/x", parameter: "limit", name: "", detail: "Give at least 1." }] }],
+  ])("fails on a problem %s", async (_, changed) => {
+    await expect(answering(problem(changed))("/api/owners")).rejects.toThrow();
+  });
 });

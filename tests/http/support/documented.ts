@@ -6,22 +6,44 @@ import { Ajv2020, type ValidateFunction } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import type { Hono } from "hono";
 import { expect } from "vitest";
+import { ANSWERS } from "../../../src/acts/refusals.js";
 import { openApiDocument } from "../../../src/http/api/index.js";
 import type { AppEnv } from "../../../src/http/bindings.js";
+import { holdTo, type Told, untold } from "../../acts/support/told.js";
 
 interface Answer {
   readonly content?: Readonly<Record<string, { readonly schema?: unknown }>>;
   readonly headers?: Readonly<Record<string, unknown>>;
 }
+interface Shape {
+  readonly $ref?: string;
+  readonly properties?: Readonly<Record<string, unknown>>;
+}
+interface Operation {
+  readonly responses: Readonly<Record<string, Answer>>;
+  readonly parameters?: readonly { readonly name: string }[];
+  readonly requestBody?: { readonly content: Readonly<Record<string, { readonly schema?: Shape }>> };
+}
 interface Document {
-  readonly paths: Readonly<Record<string, Readonly<Record<string, { readonly responses: Readonly<Record<string, Answer>> }>>>>;
+  readonly paths: Readonly<Record<string, Readonly<Record<string, Operation>>>>;
+  readonly components: { readonly schemas: Readonly<Record<string, Shape>> };
 }
 
 const DOCUMENT = JSON.parse(openApiDocument()) as Document;
 
 export const routes = Object.entries(DOCUMENT.paths).flatMap(([path, methods]) =>
-  Object.entries(methods).map(([method, { responses }]) => ({ method: method.toUpperCase(), path, responses })),
+  Object.entries(methods).map(([method, { responses, parameters = [], requestBody }]) => ({
+    ...{ method: method.toUpperCase(), path, responses },
+    onVersion: parameters.some(({ name }) => name === "if-match"),
+    body: keysOf(requestBody?.content["application/json"]?.schema),
+  })),
 );
+
+/** Where its keys are told by name. */
+function keysOf(shape: Shape | undefined): readonly string[] | undefined {
+  const meant = shape?.$ref === undefined ? shape : DOCUMENT.components.schemas[shape.$ref.split("/").at(-1)!];
+  return meant?.properties && Object.keys(meant.properties);
+}
 
 const routeOf = (method: string, path: string) =>
   routes
@@ -67,6 +89,8 @@ async function conforms(route: (typeof routes)[number], response: Response): Pro
   const type = (response.headers.get("content-type") ?? "").split(";")[0]!;
   expect(answer.content[type]?.schema, `${name} as ${type}, which is not documented`).toBeDefined();
   if (!type.endsWith("json")) return;
+  const body = await response.json();
+  if (type === "application/problem+json") says(name, body as Problem, route, response.headers);
   const validate = judge([
     "paths",
     route.path,
@@ -77,6 +101,21 @@ async function conforms(route: (typeof routes)[number], response: Response): Pro
     type,
     "schema",
   ]);
-  validate(await response.json());
+  validate(body);
   expect(validate.errors ?? [], name).toEqual([]);
 }
+
+interface Problem extends Omit<Told, "is"> {
+  readonly type: string;
+}
+
+/** A problem is one of the catalogue, in sentences, at the fields of the body; one about versions tells the one that stands. */
+function says(name: string, { type, ...problem }: Problem, { body, onVersion }: (typeof routes)[number], headers: Headers): void {
+  const is = type.replace("/problems/", "");
+  const etag = headers.get("etag") ?? undefined;
+  const told = { ...problem, is: NAMES.get(is) ?? is, ...(etag && { headers: { etag } }) };
+  holdTo(untold(told, body), `${name} with '${type}'`);
+  if (onVersion && /^version-/.test(is)) expect(etag, `${name} with '${type}': its ETag`).toMatch(/^"\d+"$/);
+}
+
+const NAMES = new Map(Object.keys(ANSWERS).map((name) => [name.replaceAll(" ", "-"), name]));
