@@ -49,10 +49,10 @@ const leads = (name: string, pointer: string, fields: readonly string[] | undefi
   name === "key unknown" ||
   (pointer === ""
     ? OF_THE_WHOLE.includes(name) || Object.hasOwn(ENGINES, name)
-    : /^(\/[^/]+)+$/.test(pointer) && (fields === undefined || [...fields, DRAFT].includes(pointer.split("/")[1]!)));
+    : /^(\/[^/]+)+$/.test(pointer) && (fields === undefined || [...fields, ...STORED].includes(pointer.split("/")[1]!)));
 
-/** What an act on a draft finds wrong in it. */
-const DRAFT = "input";
+/** What an act finds wrong in what is on record: the draft it is on, or the work log that a close-out rests on. */
+const STORED = ["input", "log"];
 
 /** Thrown, not expected: programs without a test go through here too. */
 export function holdTo(lacks: readonly string[], where: string): void {
