@@ -67,8 +67,17 @@ export function typedForm(stands: Standing, sent: Typed, fields: ReadonlyMap<str
 
 export function againForm(stands: Standing, { typed, fields, errors, refusal }: Again): AskedForm {
   const moved = refusal?.is === "version moved" && MOVED;
-  return { ...typedForm(stands, typed, fields), errors: moved ? new Map([["", moved]]) : errors };
+  const form = typedForm(stands, typed, fields);
+  if (moved) return { ...form, errors: new Map([["", moved]]) };
+  const boxes = new Set([...typed.names, ...form.fields.keys()]);
+  return { ...form, errors: new Map([...errors].map(([field, text]) => [boxOf(field, boxes), text])) };
 }
+
+/** What is wrong with several boxes together, such as three times, is said at the first of them; an id has none. */
+const boxOf = (field: string, boxes: ReadonlySet<string>): string =>
+  field === "" || boxes.has(field)
+    ? field
+    : ([...boxes].find((box) => box.startsWith(`${field}.`) && !box.endsWith(".id")) ?? field);
 
 export const MOVED =
   "Someone else saved a version meanwhile. What you typed stands here; see what it does on top of theirs, then save.";

@@ -205,27 +205,21 @@ describe("times by family", () => {
   });
 
   it.each([
-    ["operations", { "operations.0.setup.low": "30" }, "operations.0.setup", "Operation 'Replace', set-up: the times are low 30"],
-    [
-      "part-types",
-      { "partTypes.0.typicalCost": "" },
-      "partTypes.0.typicalCost",
-      "Part type 'Electrolytic capacitor', Usual cost is missing",
-    ],
-    ["part-types", { "partTypes.0.leads": "" }, "partTypes.0", "Part type 'Electrolytic capacitor'"],
-    [
-      "fasteners",
-      { "fasteners.0.remove.likely": "" },
-      "fasteners.0.remove.likely",
-      "Fastener 'screw', Take off, likely is missing",
-    ],
-    ["scarcity", { "scarcity.serviceLevel": "1" }, "scarcity.serviceLevel", "neither never nor always can be bought"],
-    ["leads", { "leads.solder.likely": "900" }, "leads.solder", "the times are low"],
-  ])("of %s are refused by row and label, never by a path", async (part, filled, _, sentence) => {
+    ["operations", { "operations.0.setup.low": "30" }, "Operation 'Replace', set-up: the times are low 30"],
+    ["part-types", { "partTypes.0.typicalCost": "" }, "Part type 'Electrolytic capacitor', Usual cost is missing"],
+    ["part-types", { "partTypes.0.leads": "" }, "Part type 'Electrolytic capacitor'"],
+    ["fasteners", { "fasteners.0.remove.likely": "" }, "Fastener 'screw', Take off, likely is missing"],
+    ["scarcity", { "scarcity.serviceLevel": "1" }, "neither never nor always can be bought"],
+    ["leads", { "leads.solder.likely": "900" }, "the times are low"],
+  ])("of %s are refused by row and label, never by a path, and lead to their box", async (part, filled, sentence) => {
     const told = await story();
     const again = await told.desk.press(await told.desk.get(`/rate-book/${part}`), "See what it does", filled);
     expect([again.status, said(again)]).toEqual([422, expect.stringContaining(sentence)]);
     expect(said(again)).not.toMatch(/partTypes|typicalCost|\[\d+\]|\/operations/);
+    const summary = again.html.slice(again.html.indexOf('id="summary"'));
+    const [, to] = /<li><a href="#([^"]+)"/.exec(summary)!;
+    const box = new RegExp(`<(input(?! type="hidden")|select|textarea)[^>]* id="${to!.replaceAll(".", "\\.")}"`);
+    expect([to, box.test(again.html)]).toEqual([to, true]);
   });
 
   it("are at most 150 kB a page", async () => {
