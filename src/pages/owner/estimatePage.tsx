@@ -72,7 +72,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
             <Work view={view} />
           </>
         )}
-        {open || state.is === "lapsed" ? <YourAnswer view={view} /> : null}
+        {mayAnswer(view) ? <YourAnswer view={view} /> : null}
         <Questions view={view} />
         <h2 id="reckoning">{over ? head.reckoningOffered : head.reckoning}</h2>
         <p class="links screen">
@@ -117,6 +117,9 @@ const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
   amount: "total",
 };
 
+/** Elsewhere its box is not there. */
+const mayAnswer = ({ state }: EstimateView): boolean => state.is === "open" || state.is === "lapsed";
+
 const Faults = ({ view }: { view: EstimateView }) =>
   view.wrong.length === 0 ? null : (
     <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
@@ -124,9 +127,7 @@ const Faults = ({ view }: { view: EstimateView }) =>
         <h2 id="summary-name">{textsOf(view).frame.problems(view.wrong.length)}</h2>
         <ul>
           {view.wrong.map(({ field, text }) => (
-            <li>
-              <a href={`#${PLACE[field]}`}>{text}</a>
-            </li>
+            <li>{field === "answer" && !mayAnswer(view) ? text : <a href={`#${PLACE[field]}`}>{text}</a>}</li>
           ))}
         </ul>
       </div>

@@ -269,6 +269,8 @@ describe("what is not current", () => {
     expect(old.html).not.toMatch(/>\s*Agree to/);
     const late = await owner.press(check, /^Agree to/);
     expect(late.status).toBe(409);
+    // There is no box to lead to.
+    expect(late.html).not.toContain('href="#your-answer"');
     expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
     const [, href] = /href="(\/o\/estimate\?revision=2)"/.exec(old.html)!;
     expect(words((await owner.get(href!)).html)).toContain("What changed since revision 1");
