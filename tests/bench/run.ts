@@ -80,11 +80,12 @@ async function printHttp(): Promise<void> {
 }
 
 async function printEdge(): Promise<void> {
-  const { start, rows, none } = await everyRoute(200);
   console.log("\nThe Worker as it is sent, in workerd: processor time in ms, of 10 that a request may take");
   const cells = (name: string, ...rest: readonly string[]) => name.padEnd(44) + rest.map((cell) => cell.padStart(10)).join("");
   console.log(cells("what", "first", "p50", "p99"));
-  for (const { name, first, p50, p99 } of rows) console.log(cells(name, ...[first, p50, p99].map((ms) => ms.toFixed(2))));
+  const { start, rows, none } = await everyRoute(200, ({ name, first, p50, p99 }) =>
+    console.log(cells(name, ...[first, p50, p99].map((ms) => ms.toFixed(2)))),
+  );
   const dear = (of: "first" | "p50" | "p99") => rows.filter((row) => row[of] > 10).length;
   console.log(`Of ${rows.length} more than 10 ms: first ${dear("first")}, p50 ${dear("p50")}, p99 ${dear("p99")}.`);
   console.log(`Nothing to show at ${none.join(", ")}.`);

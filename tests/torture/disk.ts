@@ -89,6 +89,7 @@ const PATIENCE = 15_000;
 interface Came {
   readonly calls: number;
   readonly heard: Readonly<Record<string, number>>;
+  readonly faults: readonly string[];
 }
 
 export interface Failed {

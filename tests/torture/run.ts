@@ -112,8 +112,10 @@ const PARTS: Readonly<Record<string, () => Promise<readonly string[]>>> = {
     say("calls of each act that failed in turn, how, and what whoever asked heard");
     const { faults } = await failedCallByCall({
       ...{ ways: FAILURES, program: await bundle(), step, stepOfKills: 4 * step },
-      tell: (act, how, { calls, heard }) =>
-        say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`),
+      tell: (act, how, { calls, heard, faults: found }) => {
+        say(`${act.padEnd(18)}  ${how.padEnd(20)}  ${String(calls).padStart(4)}  ${tallied(heard)}`);
+        for (const fault of found) say(`  ${fault}`);
+      },
     });
     // Some 850 calls, each of them a start.
     const starts = await failedFirstStarts(FAILURES, 97 * step);

@@ -43,9 +43,9 @@ export interface EveryRoute {
 
 /**
  * What is asked by HTTP too, `times` times one after the other, then each other GET route, fewer times and first once; and the time that
- * starting takes beyond an empty Worker's start.
+ * starting takes beyond an empty Worker's start. Each row is told as soon as it is known.
  */
-export async function everyRoute(times: number): Promise<EveryRoute> {
+export async function everyRoute(times: number, tell: (row: InWorkerd) => void): Promise<EveryRoute> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-bench-"));
   const file = `${folder}/ohmwright.db`;
   const cookie = await filled(file);
@@ -57,8 +57,13 @@ export async function everyRoute(times: number): Promise<EveryRoute> {
     const open = (program: string) => opened(program, endpoint.url, cookie);
     const owners = await owned(await open(script), cookie);
     const list = await whatIsAsked(owners);
-    const rows = [await measured({ name: "an empty Worker", path: "/" }, () => open(EMPTY), times, FRESH)];
-    for (const asked of list) rows.push(await measured(asked, () => open(script), times, FRESH));
+    const rows: InWorkerd[] = [];
+    const row = async (...of: Parameters<typeof measured>) => {
+      rows.push(await measured(...of));
+      tell(rows.at(-1)!);
+    };
+    await row({ name: "an empty Worker", path: "/" }, () => open(EMPTY), times, FRESH);
+    for (const asked of list) await row(asked, () => open(script), times, FRESH);
     const looking = await open(script);
     const byPath = (path: string, name = path): Asked => ({
       ...{ name, path },
@@ -67,8 +72,7 @@ export async function everyRoute(times: number): Promise<EveryRoute> {
     const { at, none } = await everyGet((path) => looking.look(byPath(path)));
     await looking.stop();
     for (const [name, path] of at)
-      if (!list.some((asked) => asked.path === path))
-        rows.push(await measured(byPath(path, name), () => open(script), times / 8, 1));
+      if (!list.some((asked) => asked.path === path)) await row(byPath(path, name), () => open(script), times / 8, 1);
     return { start, rows, none };
   } finally {
     hungUp();
