@@ -84,6 +84,7 @@ function checkLanded(offer: Offer, here: Spot, input: EstimateInput): readonly P
   if (!known || (rate && !readRate(rate.rate))) return NONE;
   const { price, freight = 0, dutyPercent = 0, importTaxPercent = 0 } = offer;
   if (![price, freight].every((value) => Number.isInteger(value) && value <= LIMITS.amount)) return NONE;
+  if (![dutyPercent, importTaxPercent].every(Number.isFinite)) return NONE;
   const { price: inAll, freight: carried = 0 } =
     landed({ ...offer, dutyPercent, importTaxPercent, parcelFee: 0 }, input) ?? offer;
   return [
