@@ -1,5 +1,6 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
+import { plainOf, shift } from "./decimal.js";
 import { FALLBACK_LOCALE, plainNumber } from "./figures.js";
 import { capital, listed, listedShort } from "./list.js";
 import { duration } from "./time.js";
@@ -83,7 +84,7 @@ const SAY: Say = {
   "percent out of range": ({ where, value, low, high }) =>
     `${where}: ${value} % is out of range; give a percentage from ${low} to ${high}.`,
   "probability out of range": ({ where, value }) =>
-    `${where}: the probability is ${value}; give a number from 0 to 1, such as 0.3 for three in ten.`,
+    `${where}: the chance of being needed is ${value} (${shift(plainOf(value), 2)} %); give one from 0 to 1 (0 % to 100 %), such as 0.3 (30 %) for three in ten.`,
   "share good out of range": ({ where, value }) =>
     `${where}: the share expected to be good is ${value}; give a number from 0.01 to 1 (1 % to 100 %), such as 0.7 (70 %) for seven in ten.`,
   "service level out of range": ({ value }) =>

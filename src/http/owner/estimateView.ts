@@ -134,7 +134,8 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
       names: sheet.options.filter((option) => set.options.includes(option.id)).map(({ names }) => names.join("; ")),
       chosen: isSet(set.options, choice.chosen),
     })),
-    sheet: ownerSheet(sheet, input, tongue),
+    // A refusal is of the revision as it was issued, and so is what it costs.
+    sheet: { ...ownerSheet(sheet, input, tongue), ifDeclined: job.revision(id)!.sheet!.ifDeclined.amount },
     texts: {
       agreed: words("agreed"),
       ...(choice.struck.length > 0 && { "part agreed": words("part agreed") }),

@@ -1,10 +1,11 @@
 /** The owner's side: everything here is reached with a link and its cookie, without the shop's secret. A GET changes nothing. */
 import { type Context, Hono } from "hono";
 import { answerByLink } from "../../acts/answerByLink.js";
+import { previewed } from "../../acts/answered.js";
 import { askQuestion } from "../../acts/askQuestion.js";
 import { jobAsItStands } from "../../acts/job.js";
 import { readForm, typedFrom } from "../../acts/readForm.js";
-import { OWNER_PATHS } from "../../pages/owner/view.js";
+import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import { photos } from "../../records/photos.js";
 import type { AppEnv } from "../bindings.js";
@@ -94,9 +95,15 @@ owner.post(OWNER_PATHS.check, (c) =>
     const choice = knownChoice(visit, issue, fields);
     const view = await estimateView(c, visit, issue, choice, typedIn(fields));
     const declines = fields.get("answer") === "declined";
+    const checking = declines ? "declined" : choice.struck.length > 0 ? "part agreed" : "agreed";
     // Otherwise the page says why no answer is taken.
     if (view.state.is !== "open" && !(declines && view.state.is === "lapsed")) return showView(c, view, 409);
-    return showView(c, { ...view, checking: declines ? "declined" : choice.struck.length > 0 ? "part agreed" : "agreed" });
+    const asked = previewed(visit.job, { ...choice, estimateId: issue.id, answer: checking });
+    if ("refused" in asked) {
+      const faults = (asked.refused.errors ?? []).map(({ detail }): OwnerFault => ({ field: "answer", text: detail }));
+      return wrong(c, visit, issue, fields, "input refused", {}, faults);
+    }
+    return showView(c, { ...view, checking });
   }),
 );
 

@@ -240,6 +240,29 @@ describe("answering", () => {
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "declined" }]);
   });
 
+  it("costs to decline what the revision said, whatever was ticked off before: button, last look and words on record agree", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const [kept] = [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
+    const { ifDeclined } = (await optionsOf(told)).sheet;
+    const owed = money(ifDeclined.amount, { locale: "en-GB", currency: "GBP" });
+    const fewer = await owner.press(seen, "Work out the price", { work: [kept!], name: NAME });
+    expect(words(fewer.html)).toContain(`Decline, and owe ${owed} at most`);
+    const check = await owner.press(fewer, /^Decline/);
+    for (const text of [`${owed} at most`, `Decline, and owe ${owed} at most`, `I owe no more than ${owed}`])
+      expect(words(check.html)).toContain(text);
+  });
+
+  it("with all work left out is declining, and that is said before the last look", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const check = await owner.press(seen, /^Agree to/, { work: [""], chosen: [], name: NAME });
+    expect(check.status).toBe(422);
+    expect(words(check.html)).toContain("All work is left out; that is declining.");
+    expect(words(check.html)).not.toContain("One last look");
+    expect(check.html).toContain(`value="${NAME}"`);
+  });
+
   it("is never done by looking: no GET leaves a trace", async () => {
     const told = await story();
     const { owner } = await come(told, await issued(told));
