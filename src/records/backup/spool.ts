@@ -3,7 +3,7 @@ import type { PhotoStore } from "../photoStore.js";
 import type { Source } from "./read.js";
 import { asStream, chunksOf } from "./zip.js";
 
-const PIECE = 4 * 1024 * 1024;
+const PIECE = 1024 * 1024;
 const TYPE = "application/octet-stream";
 /** The same each time, so that what a power cut left is written over. */
 const named = (piece: number): string => `restoring-${piece}`;
