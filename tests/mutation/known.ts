@@ -337,6 +337,36 @@ export const KNOWN: readonly Known[] = [
     ...{ was: "Math.ceil(topEarly / leastFactor)", becomes: "Math.floor(topEarly / leastFactor)" },
     why: LAST_CELL,
   },
+  {
+    file: "src/estimating/parts/scarcity.ts",
+    is: '.at(-1) ?? "";',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "Read only where there are old offers, and so a newest; this only tells the compiler so.",
+  },
+  {
+    file: "src/estimating/parts/priceParts.ts",
+    is: "const before = variants.find((printed) => printed.freight === freight && sameNeed(printed.need, need));",
+    ...{ was: "printed.freight === freight && sameNeed(printed.need, need)", becomes: "undefined" },
+    why: "Priced anew it comes to the same: this saves pricing it.",
+  },
+  {
+    file: "src/estimating/parts/priceParts.ts",
+    is: 'let [sum, freight] = [0, ""];',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "Any name does for no freight, as long as it is one.",
+  },
+  {
+    file: "src/estimating/parts/priceParts.ts",
+    is: "const now = [...paid.values()].reduce((total, { amount }) => total + amount, 0);",
+    ...{ was: "total + amount", becomes: "total - amount" },
+    why: "A sum that only falls tells as well as one that only grows whether freight was paid.",
+  },
+  {
+    file: "src/estimating/parts/priceParts.ts",
+    is: 'const source = lot.offer?.source ?? "";',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "Only an offer has a least order; this only tells the compiler so.",
+  },
 ];
 
 export const names = (one: Known, other: Omit<Known, "why">): boolean =>

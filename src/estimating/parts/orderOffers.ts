@@ -26,11 +26,9 @@ export interface BuyingRules {
   readonly pullRatePerHour: Minor;
 }
 
-/** The newest of a way to buy: same source and state, in the same currency. */
+/** The newest of a way to buy: same source and state. */
 function newestOf(chosen: Offer, offers: readonly Offer[]): Offer {
-  const same = offers.filter(
-    ({ source, state, currency }) => source === chosen.source && state === chosen.state && currency === chosen.currency,
-  );
+  const same = offers.filter(({ source, state }) => source === chosen.source && state === chosen.state);
   return same.reduce((newest, offer) => (offer.on > newest.on ? offer : newest), chosen);
 }
 
@@ -39,7 +37,7 @@ const standingOffers = (offers: readonly Offer[]): Offer[] =>
   offers.filter((offer) => newestOf(offer, offers).id === offer.id).sort(byUnitCost);
 
 /**
- * `offers`: all of this part, landed in the currency of the claims and made by today. What a job's sheet bought is bought there, at the
+ * `claims`: with something to get. `offers`: all of this part, landed in the currency of the claims and made by today. What a job's sheet bought is bought there, at the
  * newest price; the rest at the cheapest. Where what is bought may turn out bad, one buy plan takes the place of both. Pays the
  * freight it causes into `paid`. What nobody offers is left out.
  */
@@ -73,7 +71,7 @@ function asTheSheets(claims: readonly Claim[], offers: readonly Offer[], standin
       if (taken > 0) buy(offer, job, taken);
       left -= taken;
     }
-    if (left > 0) open.push({ job, left });
+    open.push({ job, left });
   }
   // Spare pieces of packs that are bought anyway come first.
   for (const need of open)
@@ -83,7 +81,7 @@ function asTheSheets(claims: readonly Claim[], offers: readonly Offer[], standin
       need.left -= Math.max(0, taken);
     }
   const unsettled = open.reduce((sum, { left }) => sum + left, 0);
-  const rest = standing.map((offer) => (bought.has(offer.id) ? { ...offer, available: room(offer) } : offer));
+  const rest = standing.map((offer) => ({ ...offer, available: room(offer) }));
   const limited = rest.map((offer) => (offer.available === Number.POSITIVE_INFINITY ? unlimited(offer) : offer));
   const lots = unsettled === 0 ? [] : chooseLots(unsettled, limited, true, (some) => cost(some) + extraFreight(some, paid));
   for (const { offer, pieces } of lots) {
@@ -135,7 +133,7 @@ function planned(claims: readonly Claim[], standing: readonly Offer[], rules: Bu
       pullRatePerHour: rules.pullRatePerHour,
     })),
   });
-  const jobs = claims.filter(({ toGet }) => toGet > 0).map(({ job, toGet }) => ({ job, pieces: toGet }));
+  const jobs = claims.map(({ job, toGet }) => ({ job, pieces: toGet }));
   return buys.map(({ offer, pieces }) => ({
     offer: standing.find(({ id }) => id === offer)!,
     pieces,

@@ -31,7 +31,8 @@ export function partsPricer(context: PartsContext): (needs: readonly PartNeed[])
     const taken = shelf.get(kind) ?? 0;
     const freight = taken === 0 ? before : `${before} ${taken}`;
     const printed = printedAfter(need, need.behind ? new Map(paid) : paid, freight, taken);
-    for (const lot of printed.lots) if (lot.way === "stock") shelf.set(kind, (shelf.get(kind) ?? 0) + lot.pieces);
+    // A need that buys has emptied the shelf.
+    for (const lot of printed.lots) shelf.set(kind, (shelf.get(kind) ?? 0) + lot.pieces);
     return printed;
   };
   const printedAfter = (need: PartNeed, paid: FreightPaid, freight: string, taken: number): Printed => {

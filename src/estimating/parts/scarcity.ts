@@ -23,9 +23,8 @@ export interface ScarcityClass {
 
 /** Pieces of an offer that can be expected to be good. */
 function goodPieces(offer: Offer, rules: ScarcityRules): number {
-  const share = meanShare(shareGoodOf(offer, rules));
-  const pieces = capacity(offer);
-  return share === 1 ? pieces : Math.floor((pieces * Math.round(share * SHARE_SCALE)) / SHARE_SCALE);
+  const share = Math.round(meanShare(shareGoodOf(offer, rules)) * SHARE_SCALE);
+  return share === 0 ? 0 : Math.floor((capacity(offer) * share) / SHARE_SCALE);
 }
 
 export function scarcityOf({ byHand, needed, stock, offers, asOf, rules }: ScarcityCase): ScarcityClass {

@@ -46,6 +46,24 @@ describe("how hard a part is to get", () => {
     expect(of({ offers: [{ ...used, shareGood: 0.29, available: 100 }], needed: 29 }).because.is).toBe("few sources");
   });
 
+  it("is scarce when all the pieces there are have turned out bad, however many are offered", () => {
+    const bad = [offer("a", { state: "used", shareGood: 0 }), offer("b", { state: "used", shareGood: 0 })];
+    expect(of({ offers: bad }).because).toEqual({ is: "not enough offered", offered: 0, needed: 10 });
+  });
+
+  it("is not donor only where one fresh offer is no pull, and to order where one of them is new", () => {
+    const both = [offer("pull", { state: "donor pull" }), offer("used", { state: "used" })];
+    expect(of({ offers: both }).because).toEqual({ is: "several sources", sources: 2 });
+    expect(of({ offers: [...both, offer("new")] }).because).toEqual({ is: "new parts offered", sources: 3 });
+    expect(of({ offers: [...both, offer("again", { state: "reproduction" })] }).because.is).toBe("new parts offered");
+  });
+
+  it("counts what the shelf has among the pieces offered, just enough being enough", () => {
+    const few = offer("a", { available: 7 });
+    expect(of({ stock: 3, offers: [few] }).because.is).toBe("new parts offered");
+    expect(of({ stock: 2, offers: [few] }).because).toEqual({ is: "not enough offered", offered: 9, needed: 10 });
+  });
+
   it("is to order when anyone still offers it newly made", () => {
     expect(of({ offers: [offer("a")] })).toEqual({ scarcity: "to order", because: { is: "new parts offered", sources: 1 } });
     expect(of({ offers: [offer("a", { state: "reproduction" })] }).scarcity).toBe("to order");

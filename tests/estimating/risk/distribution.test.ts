@@ -201,15 +201,14 @@ describe(`ordering once for an uncertain demand (${published.orderOnce.source})`
   // 500 symmetrical lines make the demand normal to the eye: mean 1000, sd 200.
   const { mean, sd, under, over, order, wholeOrder, short, ratio, profit } = published.orderOnce;
   const each = (sd * Math.sqrt(7)) / Math.sqrt(500);
-  const demand = distributionOf(
-    job(
-      0,
-      mean - 500 * each,
-      Array.from({ length: 500 }, () => ({ ...line(0, each, 2 * each), ratePerHour: 60 })),
-    ),
-  );
-
   it("orders up to the critical ratio, and falls short by the published number of pieces", () => {
+    const demand = distributionOf(
+      job(
+        0,
+        mean - 500 * each,
+        Array.from({ length: 500 }, () => ({ ...line(0, each, 2 * each), ratePerHour: 60 })),
+      ),
+    );
     expect(under / (under + over)).toBe(ratio);
     expect(demand.expected).toBeCloseTo(mean, 6);
     expect(demand.sd).toBeCloseTo(sd, 6);

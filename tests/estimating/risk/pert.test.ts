@@ -55,13 +55,6 @@ describe("a three-point time", () => {
 });
 
 describe("a path of activities", () => {
-  const path = distributionOf(
-    job(
-      0,
-      0,
-      textbookPath.activities.map(([low, likely, high]) => line(low!, likely!, high!)),
-    ),
-  );
   const days = (amount: number) => amount / 100;
 
   it(`has the textbook's chance by the normal curve (${textbookPath.source})`, () => {
@@ -73,6 +66,13 @@ describe("a path of activities", () => {
   });
 
   it("is less certain than the textbook says when the betas are summed exactly", () => {
+    const path = distributionOf(
+      job(
+        0,
+        0,
+        textbookPath.activities.map(([low, likely, high]) => line(low!, likely!, high!)),
+      ),
+    );
     expect(days(path.expected)).toBeCloseTo(textbookPath.mean, 9);
     expect(days(path.sd)).toBeCloseTo(textbookPath.sd, 4);
     expect(path.atMost(100 * textbookPath.within)).toBeCloseTo(textbookPath.exact, 2);
