@@ -42,7 +42,7 @@ const shop = {
   diagnosisFee: maybe(
     money("Diagnosis fee", {
       currencyIn: "currency",
-      hint: "For opening the unit and finding out what it needs, empty for none.",
+      hint: "For looking at it and saying what it would cost, empty for none. Opening and closing it is owed beside it where the owner declines.",
     }),
   ),
   feeCredited: maybe(tick("The diagnosis fee is taken off the price when the owner agrees to the work")),

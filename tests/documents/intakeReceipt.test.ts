@@ -24,7 +24,11 @@ it("says what came in, how it looked, and how far it may be opened; the tag name
 });
 
 it("names the diagnosis fee where no limit is agreed, and promises to cost nothing where there is no fee", () => {
-  expect(textsFor({ diagnosis: true }).join("\n")).toContain("for the diagnosis fee of £54.00, tax included.");
+  const fee = textsFor({ diagnosis: true }).join("\n");
+  expect(fee).toContain("for the diagnosis fee of £54.00, tax included.");
+  // What declining costs has the opening in it, and the owner signs here first.
+  expect(fee).toContain("If you then decline our estimate, opening and closing it is owed too");
+  expect(textsFor({ diagnosis: true }, "de").join("\n")).toContain("schulden Sie auch das Öffnen und Schließen");
   expect(textsFor({}).join("\n")).toContain("We do nothing that costs you anything");
   expect(textsFor({ diagnosisLimit: 18000 }, "de").join("\n")).toContain("Wir dürfen das Gerät für höchstens £180.00");
 });

@@ -6,7 +6,7 @@ import { saysOf } from "../../acts/field.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { namesIn, namesWrong } from "../../acts/line.js";
 import { orPlace } from "../../acts/place.js";
-import { fieldErrors, readForm, type Typed } from "../../acts/readForm.js";
+import { fieldErrors, readForm, type Typed, typedWith } from "../../acts/readForm.js";
 import { ExtraFaultPage } from "../../pages/revise/extraFaultPage.js";
 import { earlierWords } from "../../records/earlierJobs.js";
 import type { AppEnv } from "../bindings.js";
@@ -34,10 +34,11 @@ extraFault.post("/jobs/:id/extra-fault", async (c) => {
   if (!typed) return refuse(c, "media type unsupported", NOT_A_FORM);
   const on = { job: job.id };
   const again = (how: Omit<Shown, "typed">) => show(c, job, { typed, ...how });
+  const said = { typed: chanceIfFound(typed) };
   const intent = typed.get("intent");
   if (intent === "add" || intent === "another" || intent === "issue")
     return pageDoor(c, addExtraFault, {
-      ...{ on, tongue: job.tongue, desk },
+      ...{ on, tongue: job.tongue, desk, said },
       done: () => `/jobs/${job.id}${intent === "issue" ? "/issue" : intent === "another" ? "/extra-fault?added" : "?added"}`,
       show: async ({ errors, refusal }) => {
         if (refusal?.is !== "version moved") return again({ errors });
@@ -48,15 +49,19 @@ extraFault.post("/jobs/:id/extra-fault", async (c) => {
       },
     });
   return pageDoor(c, priceExtraFault, {
-    ...{ on, tongue: job.tongue, desk },
+    ...{ on, tongue: job.tongue, desk, said },
     once: (cost) => again({ errors: new Map(), cost }),
     show: ({ errors, refusal }) => again({ errors, ...(refusal && { status: 409 }) }),
   });
 });
 
+/** The box of the chance is hidden, and says nothing, beside work that is not 'if found'. */
+const chanceIfFound = (typed: Typed): Typed =>
+  typed.get("certainty") === "if found" ? typed : typedWith(typed, { chance: undefined });
+
 /** Undefined where it cannot be priced any more. */
 async function costNow(c: Context<AppEnv>, job: JobAsItStands, typed: Typed): Promise<ExtraFaultPriced | undefined> {
-  const read = readForm(priceExtraFault.fields, typed, job.tongue);
+  const read = readForm(priceExtraFault.fields, chanceIfFound(typed), job.tongue);
   const outcome = read.ok ? await carryOut(priceExtraFault, deskOf(c), read.value, { job: job.id }) : undefined;
   return outcome?.ok && "answer" in outcome ? outcome.answer : undefined;
 }

@@ -79,6 +79,7 @@ const Terms = (props: CloseOutPageProps) => (
 const Payments = (props: CloseOutPageProps) => {
   const { toPay, tongue } = props;
   const paidFor = props.says.get("payments.*.for")?.choices ?? [];
+  const howPaid = props.says.get("payments.*.how")?.choices ?? [];
   const asked = [
     ...(toPay.deposit > 0 ? [`a deposit of ${money(toPay.deposit, tongue)}`] : []),
     ...(toPay.diagnosis ? [`a diagnosis fee of ${toPay.diagnosis}`] : []),
@@ -105,6 +106,11 @@ const Payments = (props: CloseOutPageProps) => {
             form={props}
             name={`payments.${row}.for`}
             options={paidFor.map((each) => [each, each === "other" ? "another payment" : each] as const)}
+          />
+          <Ask
+            form={props}
+            name={`payments.${row}.how`}
+            options={[["", "not said"], ...howPaid.map((each) => [each, each] as const)]}
           />
         </div>
       ))}

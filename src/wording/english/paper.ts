@@ -172,7 +172,7 @@ const intake = {
   upTo: (limit: string) =>
     `We may open and examine the unit for at most ${limit}, tax included. We do nothing beyond that before you have agreed to an estimate.`,
   forFee: (fee: string, withTax: boolean) =>
-    `We may open and examine the unit for the diagnosis fee of ${fee}${withTax ? ", tax included" : ""}. We do nothing beyond that before you have agreed to an estimate.`,
+    `We may open and examine the unit for the diagnosis fee of ${fee}${withTax ? ", tax included" : ""}. If you then decline our estimate, opening and closing it is owed too, and the estimate says the most that it all comes to. We do nothing beyond that before you have agreed to an estimate.`,
   nothing: "We do nothing that costs you anything before you have agreed to an estimate.",
   bring: "Please bring this receipt when you collect the unit.",
   tag: "Tag: cut here and tie it to the unit.",

@@ -28,6 +28,7 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
     by: HAND,
     "payments.0.on": "2026-11-26",
     "payments.0.amount": "50",
+    "payments.0.how": "transfer",
     warrantyDays: "ninety",
     "costs.otherwise": "28.00",
   };
@@ -53,6 +54,8 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const heads = /<caption[^>]*>By category<\/caption>.*?<thead>(.*?)<\/thead>/s.exec(done.html)![1]!;
   expect(words(heads).trim().split(/\s+/)).toEqual(["Category", "Actual", "Difference", "Allowed", "Agreed", "Quoted"]);
   expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).not.toContain("Extra fault");
+  // As it was paid: the receipt says so too.
+  expect(words((await desk.get(`/jobs/${TAPE_ECHO}/payments`)).html)).toMatch(new RegExp(`transfer\\s+${HAND}`));
   const pdf = await opened.app.request(`http://localhost:4700/jobs/${TAPE_ECHO}/final-account.pdf`);
   expect(pdf.headers.get("content-type")).toBe("application/pdf");
 

@@ -205,6 +205,11 @@ describe("an extra fault", () => {
     expect(refused.html).toContain(`value="${FOUND.reason}"`);
     const negative = await told.desk.press(form, "See what it costs", { ...FOUND, count: "-3" });
     expect(words(negative.html)).toContain("Count is -3; give at least 1.");
+    const chance = await told.desk.press(form, "See what it costs", { ...FOUND, certainty: "if found", chance: "120" });
+    expect(chance.html).toContain('<a href="#chance">');
+    // Its box is hidden then, so what stands in it is no reason to refuse.
+    const needed = await told.desk.press(chance, "See what it costs", { certainty: "planned" });
+    expect(words(needed.html)).toContain("What it costs");
     const silent = await told.desk.press(form, "See what it costs", {});
     for (const field of ["reason", "work"]) expect(silent.html).toContain(`<a href="#${field}">`);
   });
