@@ -60,12 +60,13 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     variance: ["actual", "jobDone.ts", "log"],
   },
   wording: {
-    "figures.ts": [],
+    "kept.ts": [],
+    "figures.ts": ["kept.ts"],
     "list.ts": [],
-    "time.ts": ["figures.ts"],
+    "time.ts": ["figures.ts", "kept.ts"],
     english: ["figures.ts", "list.ts", "time.ts"],
     "another language": ["english", "figures.ts", "list.ts", "time.ts"],
-    ".": ["another language", "english", "figures.ts", "list.ts", "time.ts"],
+    ".": ["another language", "english", "figures.ts", "kept.ts", "list.ts", "time.ts"],
   },
   records: {
     ".": [],

@@ -7,27 +7,30 @@ import { bare, type Saying, sayingOf } from "./field.js";
 type Tongue = { readonly locale: string; readonly currency: string };
 
 export function writeForm(fields: z.ZodType, value: unknown, tongue: Tongue, under = ""): ReadonlyMap<string, string> {
+  const written = new Map<string, string>();
+  write(written, fields, value, tongue, under);
+  return written;
+}
+
+function write(written: Map<string, string>, fields: z.ZodType, value: unknown, tongue: Tongue, under: string): void {
+  if (value === undefined) return;
   const saying = sayingOf(fields);
-  if (value === undefined) return new Map();
-  if (saying) return new Map(saying.kind === "tick" && value !== true ? [] : [[under, textOf(saying, value, tongue)]]);
+  if (saying) {
+    if (saying.kind !== "tick" || value === true) written.set(under, textOf(saying, value, tongue));
+    return;
+  }
   const inner = bare(fields);
-  const at = (step: string) => (under === "" ? step : `${under}.${step}`);
-  const each = (step: string, of: unknown, one: unknown) => [...writeForm(of as z.ZodType, one, tongue, at(step))];
+  const each = (step: string, of: unknown, one: unknown, their = tongue) =>
+    write(written, of as z.ZodType, one, their, under === "" ? step : `${under}.${step}`);
   if (inner instanceof z.ZodArray)
-    return new Map((value as unknown[]).flatMap((row, place) => each(String(place), inner.element, row)));
-  if (inner instanceof z.ZodRecord)
-    return new Map(Object.entries(value as object).flatMap(([id, one]) => each(key(id), inner.valueType, one)));
-  if (!(inner instanceof z.ZodObject)) return new Map();
-  return new Map(
-    Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([name, field]) => [
-      ...writeForm(
-        field,
-        (value as Record<string, unknown>)[name],
-        sayingOf(field)?.currencyIn === "" ? tongue : currencyOf(value, tongue),
-        at(name),
-      ),
-    ]),
-  );
+    for (const [place, row] of (value as unknown[]).entries()) each(String(place), inner.element, row);
+  else if (inner instanceof z.ZodRecord)
+    for (const [id, one] of Object.entries(value as object)) each(key(id), inner.valueType, one);
+  else if (inner instanceof z.ZodObject) {
+    const own = currencyOf(value, tongue);
+    for (const [name, field] of Object.entries(inner.shape as Record<string, z.ZodType>))
+      each(name, field, (value as Record<string, unknown>)[name], sayingOf(field)?.currencyIn === "" ? tongue : own);
+  }
 }
 
 /** A record that names its own currency. */

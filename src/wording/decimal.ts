@@ -3,6 +3,7 @@
  * string ('-1234.50') until it becomes a whole number of small units, so no digit is lost on the way.
  */
 import { decimalsOf } from "../estimating/money/currency.js";
+import { keeping } from "./kept.js";
 
 type Decimal = { readonly ok: true; readonly plain: string } | { readonly ok: false; readonly why: "unreadable" | "ambiguous" };
 
@@ -97,10 +98,15 @@ export function withoutCurrency(
   return rest;
 }
 
+const signs = keeping<string>(64);
 const signOf = (locale: string, currency: string): string =>
-  new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" })
-    .formatToParts(0)
-    .find((part) => part.type === "currency")?.value ?? currency;
+  signs(
+    `${locale} ${currency}`,
+    () =>
+      new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" })
+        .formatToParts(0)
+        .find((part) => part.type === "currency")?.value ?? currency,
+  );
 
 /** Moves the decimal point: `shift("1.5", 2)` is "150"; negative places divide. Exact. */
 export function shift(plain: string, places: number): string {
@@ -120,13 +126,15 @@ export function plainOf(value: number): string {
   return exponent === undefined ? text : shift(mantissa, Number(exponent));
 }
 
-export const decimalMark = (locale: string): string => {
-  try {
-    return new Intl.NumberFormat(locale).formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
-  } catch {
-    return ".";
-  }
-};
+const marks = keeping<string>(64);
+export const decimalMark = (locale: string): string =>
+  marks(locale, () => {
+    try {
+      return new Intl.NumberFormat(locale).formatToParts(1.5).find((part) => part.type === "decimal")?.value ?? ".";
+    } catch {
+      return ".";
+    }
+  });
 
 /** Plain digits as the locale writes them, without grouping. */
 export const typed = (plain: string, mark: string): string => plain.replace(".", mark === "," ? "," : ".");

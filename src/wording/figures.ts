@@ -1,6 +1,7 @@
 /** Numbers, money and percent in a locale's notation. */
 import type { CurrencyCode, Minor, Percent } from "../estimating/input.js";
 import { decimalsOf } from "../estimating/money/currency.js";
+import { keeping } from "./kept.js";
 
 /** How a person reads figures: a BCP 47 locale and the ISO 4217 currency of the estimate. */
 export interface Figures {
@@ -9,23 +10,17 @@ export interface Figures {
 }
 
 /** Formatters are dear to build and used once per figure, so they are kept; a locale that no reader knows falls back to English. */
-const KEPT_AT_MOST = 64;
-const kept = new Map<string, Intl.NumberFormat>();
+const formatters = keeping<Intl.NumberFormat>(64);
 /** A page writes the same few figures again and again, and Intl takes its time over each. */
-const WRITTEN_AT_MOST = 2000;
-const written = new Map<string, string>();
+const written = keeping<string>(2000);
 
 export const FALLBACK_LOCALE = "en-GB";
 
 /** A decimal string, exactly as it stands, in the locale's notation. Latin digits, no direction marks: the fonts have no others. */
 export function decimal(digits: string, locale: string, options: Intl.NumberFormatOptions): string {
-  const key = `${locale} ${Object.values(options).join(" ")} ${digits}`;
-  const ready = written.get(key);
-  if (ready !== undefined) return ready;
-  if (written.size >= WRITTEN_AT_MOST) written.clear();
-  const made = plainSpaces(formatter(locale, options).format(digits as Intl.StringNumericLiteral));
-  written.set(key, made);
-  return made;
+  return written(`${locale} ${Object.values(options).join(" ")} ${digits}`, () =>
+    plainSpaces(formatter(locale, options).format(digits as Intl.StringNumericLiteral)),
+  );
 }
 
 export function knownLocale(locale: string): string {
@@ -40,13 +35,10 @@ export const plainSpaces = (text: string): string =>
   text.replaceAll(/[\u202f\u2009]/g, "\u00a0").replaceAll(/[\u200e\u200f\u061c]/g, "");
 
 function formatter(locale: string, options: Intl.NumberFormatOptions): Intl.NumberFormat {
-  const key = `${locale} ${Object.values(options).join(" ")}`;
-  const found = kept.get(key);
-  if (found) return found;
-  if (kept.size >= KEPT_AT_MOST) kept.clear();
-  const made = new Intl.NumberFormat(knownLocale(locale), { numberingSystem: "latn", ...options });
-  kept.set(key, made);
-  return made;
+  return formatters(
+    `${locale} ${Object.values(options).join(" ")}`,
+    () => new Intl.NumberFormat(knownLocale(locale), { numberingSystem: "latn", ...options }),
+  );
 }
 
 /** A whole number and its scale as a decimal string: (12345, 2) is '123.45'. */

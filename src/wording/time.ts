@@ -1,10 +1,9 @@
 /** Days, moments and durations. */
 import type { IsoDate, Minutes } from "../estimating/input.js";
 import { decimal, FALLBACK_LOCALE, knownLocale, plainSpaces } from "./figures.js";
+import { keeping } from "./kept.js";
 
-/** Kept, because a formatter is dear to build and a page or document prints several; a zone comes from whoever runs the shop, so they are bounded. */
-const KEPT_AT_MOST = 64;
-const kept = new Map<string, Intl.DateTimeFormat>();
+const formatters = keeping<Intl.DateTimeFormat>(64);
 
 /** Writes moments of one zone as a locale does, in the Gregorian calendar and Latin digits. `options` are those of `as`. */
 export function timeFormat(
@@ -13,16 +12,14 @@ export function timeFormat(
   timeZone: string,
   options: Intl.DateTimeFormatOptions,
 ): Intl.DateTimeFormat {
-  const key = `${as} ${locale} ${timeZone}`;
-  const found = kept.get(key);
-  if (found) return found;
-  if (kept.size >= KEPT_AT_MOST) kept.clear();
-  const made = new Intl.DateTimeFormat(knownLocale(locale), {
-    ...{ ...options, timeZone },
-    ...{ calendar: "gregory", numberingSystem: "latn" },
-  });
-  kept.set(key, made);
-  return made;
+  return formatters(
+    `${as} ${locale} ${timeZone}`,
+    () =>
+      new Intl.DateTimeFormat(knownLocale(locale), {
+        ...{ ...options, timeZone },
+        ...{ calendar: "gregory", numberingSystem: "latn" },
+      }),
+  );
 }
 
 const DAY = { year: "numeric", month: "long", day: "numeric" } as const;
