@@ -51,6 +51,30 @@ const MORE: Readonly<Record<string, Work>> = {
       { id: "g", own: { name: "Glue", price: 100, minutes: is(2) }, count: 1, certainty: PLANNED },
     ],
   ],
+  "freight of one source, each time of another height": [
+    [item("a")],
+    [replace("f", { part: { kind: "coil" } }), replace("g", { part: { kind: "ring" } })],
+    {
+      kinds: [...given.kinds, { id: "ring", type: "capacitor", name: "Ring" }],
+      offers: [...given.offers, { ...given.offers[2], id: "r", kind: "ring", freight: 800 }],
+    },
+  ],
+  "freight beyond what is paid": [
+    [replace("a", { part: { kind: "coil" } })],
+    [replace("f", { part: { kind: "ring" } }), item("g")],
+    {
+      kinds: [...given.kinds, { id: "ring", type: "capacitor", name: "Ring" }],
+      offers: [...given.offers, { ...given.offers[2], id: "r", kind: "ring", freight: 800 }],
+    },
+  ],
+  "scarce parts of one source, paid freight once": [
+    [replace("a", { part: { kind: "coil" } })],
+    [replace("f", { part: { kind: "ring" } }), item("g")],
+    {
+      kinds: [...given.kinds, { id: "ring", type: "capacitor", name: "Ring" }].map((kind) => ({ ...kind, scarcity: "scarce" })),
+      offers: [...given.offers, { ...given.offers[2], id: "r", kind: "ring", freight: 800 }],
+    },
+  ],
   "a part pulled from a donor unit": [
     [item("a")],
     [replace("f", { part: { kind: "coil" }, count: 2 }), item("g")],
@@ -98,3 +122,16 @@ describe.each(Object.entries(BOOKS))(
     });
   },
 );
+
+it("of ten faults of five minutes, charged by the quarter hour, expects what the chances of each number of them come to", () => {
+  const operations = EXACT.operations.map((each) => ({ ...each, setup: is(0) }));
+  const fault = (at: number) => item(`f${at}`, { minutes: is(5), certainty: { is: "if found", probability: 0.5 } });
+  const faults = Array.from({ length: 10 }, (_, at) => fault(at));
+  const rateBook: RateBook = { ...EXACT, operations, risk: "shared", billing: { incrementMinutes: 15, minimumCharge: 0 } };
+  const { expected } = asked(job({ items: [item("a", { minutes: is(5) }), ...faults], rateBook })).risk;
+  // Of 1024 cases none to two of ten are found in 1 + 10 + 45 and fill one quarter hour with the 5 minutes planned, three to five in 120 + 210 + 252 two,
+  // six to eight in 210 + 120 + 45 three, and nine or ten in 10 + 1 four.
+  const mean = (1500 * (1 * 56 + 2 * 582 + 3 * 375 + 4 * 11)) / 1024;
+  // So many sets are weighed by a sample of them.
+  expect(Math.abs(expected / mean - 1)).toBeLessThan(0.02);
+});
