@@ -367,6 +367,24 @@ export const KNOWN: readonly Known[] = [
     ...{ was: '""', becomes: '"changed"' },
     why: "Only an offer has a least order; this only tells the compiler so.",
   },
+  {
+    file: "src/estimating/pricing/possible.ts",
+    is: "const { beyond, mean } = isStepped(base, policy, workings)",
+    ...{ was: "isStepped(base, policy, workings)", becomes: "true" },
+    why: "Where nothing is stepped a set comes to the sum of its parts: this saves weighing every set.",
+  },
+  {
+    file: "src/estimating/pricing/possible.ts",
+    is: "base[LABOUR]! < billing.minimumCharge ||",
+    ...{ was: "base[LABOUR]! < billing.minimumCharge", becomes: "base[LABOUR]! <= billing.minimumCharge" },
+    why: "Where nothing is stepped a set comes to the sum of its parts: this saves weighing every set.",
+  },
+  {
+    file: "src/estimating/pricing/riskSummary.ts",
+    is: '"if found": (id) => (groups.get(id) ?? []).flatMap(named).join("; "),',
+    ...{ was: "[]", becomes: '["changed"]' },
+    why: "What is found is one of the groups; this only tells the compiler so.",
+  },
 ];
 
 export const names = (one: Known, other: Omit<Known, "why">): boolean =>
