@@ -7,7 +7,7 @@ import { eq } from "drizzle-orm";
 import { z } from "zod";
 import { readMoment } from "../estimating/closeout/log/spent.js";
 import { PART_STATES } from "../estimating/closeout/log/workLog.js";
-import type { EstimateInput, Offer } from "../estimating/input.js";
+import type { EstimateInput, Offer, PartKind } from "../estimating/input.js";
 import { HAZARDS } from "../estimating/lists.js";
 import { landed } from "../estimating/money/landed.js";
 import { LIMITS } from "../estimating/problems.js";
@@ -256,10 +256,10 @@ async function priced(
   if (partKind === undefined && entry.partType === undefined) return { entry };
   const { paidPrice, paidPer = 1 } = entry;
   const { kind: kept, offers } = partKind === undefined ? { offers: [] } : await kindOffered(db, partKind);
-  const { state, ...usual } = usuallyGot(entry, input, offers);
+  const named = (input.kinds ?? []).find(({ id }) => id === partKind);
+  const { state, ...usual } = usuallyGot(entry, kept ?? named, input, offers);
   const paid = paidPrice === undefined ? usual : { paidPrice, paidPer };
   const whole = { ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? state };
-  const named = (input.kinds ?? []).find(({ id }) => id === partKind);
   const known = kept ?? named ?? input.rateBook.partTypes.find(({ id }) => id === entry.partType);
   const another = paidPrice !== undefined && paidPrice * usual.paidPer !== usual.paidPrice * paidPer;
   if (known && another && entry.partReason === undefined)
@@ -277,15 +277,16 @@ async function priced(
 /** What a piece cost and its state, where nobody says: as its newest offer, or as its type usually does. Nothing is known of a part that is unknown. */
 function usuallyGot(
   { partKind, partType, workedOn }: LogEntryValue,
+  kind: Pick<PartKind, "type"> | undefined,
   input: EstimateInput,
   known: readonly Offer[],
 ): Required<Pick<LogEntryValue, "paidPrice" | "paidPer">> & Pick<Offer, "state"> {
-  const { kinds = [], offers = [], rateBook } = input;
+  const { offers = [], rateBook } = input;
   const usable = [...known, ...offers].flatMap((offer) =>
     offer.kind === partKind && offer.on <= workedOn ? (landed(offer, input) ?? []) : [],
   );
   const newest = usable.reduce<Offer | undefined>((last, offer) => (last && last.on >= offer.on ? last : offer), undefined);
   if (newest) return { paidPrice: newest.price, paidPer: newest.packSize, state: newest.state };
-  const type = partType ?? kinds.find(({ id }) => id === partKind)?.type;
+  const type = partType ?? kind?.type;
   return { paidPrice: rateBook.partTypes.find(({ id }) => id === type)?.typicalCost ?? 0, paidPer: 1, state: "new" };
 }
