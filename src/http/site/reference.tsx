@@ -1,6 +1,7 @@
 /** The API's reference and the kinds of problems, as pages. Programs get the same as JSON. */
 import { Hono } from "hono";
-import { ApiPage } from "../../pages/reference/apiPage.js";
+import type { Child } from "hono/jsx";
+import { ApiPage, ApiReference } from "../../pages/reference/apiPage.js";
 import type { ApiDocument } from "../../pages/reference/document.js";
 import { ProblemPage, ProblemsPage } from "../../pages/reference/problemsPage.js";
 import { shopSettings } from "../../records/settings.js";
@@ -12,9 +13,16 @@ import { refuse, wantsPage } from "../problems/refuse.js";
 
 export const reference = new Hono<AppEnv>();
 
+let made: Child;
+/** Made once, as the document is. */
+const apiReference = (): Child => {
+  made ??= <ApiReference document={JSON.parse(openApiDocument()) as ApiDocument} />;
+  return made;
+};
+
 reference.get("/api", async (c) => {
   const { name } = await shopSettings(c.var.db);
-  return pageAnswer(c, <ApiPage frame={frameFor(c, name)} document={JSON.parse(openApiDocument()) as ApiDocument} />);
+  return pageAnswer(c, <ApiPage frame={frameFor(c, name)} reference={apiReference()} />);
 });
 
 reference.get("/problems", async (c) => {

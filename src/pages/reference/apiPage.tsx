@@ -1,5 +1,6 @@
 /** The API as a page, from its own OpenAPI document: every operation and every schema has an anchor. */
 
+import type { Child } from "hono/jsx";
 import { type Frame, Page } from "../frame/layout.js";
 import { Table } from "../frame/table.js";
 import {
@@ -13,11 +14,18 @@ import {
 } from "./document.js";
 import { type Member, membersOf, type Schema, type Shape, saysOf, shapeOf } from "./schema.js";
 
-export const ApiPage = ({ frame, document }: { readonly frame: Frame; readonly document: ApiDocument }) => {
+export const ApiPage = ({ frame, reference }: { readonly frame: Frame; readonly reference: Child }) => (
+  <Page frame={frame} title="API reference">
+    {reference}
+  </Page>
+);
+
+/** All of the page that is the same for everyone. */
+export const ApiReference = ({ document }: { readonly document: ApiDocument }) => {
   const resources = resourcesOf(document);
   const shared = sharedRefusals(resources);
   return (
-    <Page frame={frame} title="API reference">
+    <>
       <h1>API reference</h1>
       <p>{document.info.description}</p>
       <p>
@@ -71,7 +79,7 @@ export const ApiPage = ({ frame, document }: { readonly frame: Frame; readonly d
           <SchemaPart schema={schema} name={name} />
         </section>
       ))}
-    </Page>
+    </>
   );
 };
 
