@@ -34,7 +34,7 @@ export function benchBlocks(subject: Subject, options: BenchOptions = {}): Block
     ...removal(subject, agreed),
     ...work(subject, agreed),
     ...workIfFound(subject, agreed),
-    ...refit(subject),
+    ...refit(subject, agreed),
     ...testAndSoak(subject, agreed),
     ...writing(),
   ];

@@ -72,6 +72,10 @@ it("keeps what is entered without a network through a reload, and sends each ent
   await page.reload();
   await said.getByText("4 waiting.").waitFor();
   expect(await page.locator("#queue-list li").count()).toBe(4);
+  // What waits is what will be sent: all of the count, and minutes as minutes.
+  const [tick] = (await page.locator("#queue-list li").allTextContents()).filter((text) => text.startsWith("Done"));
+  expect(tick).not.toContain(", 0");
+  await page.locator("#queue-list").getByText("-5 min").waitFor();
   await picture(page, "bench-offline");
   const { items: before } = await api("GET", `/api/jobs/${TAPE_ECHO}/work-log`);
   expect(before).toEqual([]);
@@ -141,6 +145,7 @@ it("logs a double press once, and gives what is wrong as typed back to the form 
     "soon",
     "the long note",
   ]);
+  expect(await minutes.evaluate((box) => box === document.activeElement && box.ariaInvalid)).toBe("true");
   expect(await page.locator("#queue-list li").count()).toBe(0);
   await minutes.fill("7");
   await log.click();

@@ -137,7 +137,7 @@ describe("work that no agreement covers", () => {
   const marks = (options: BenchOptions) =>
     rowsOf(options).flatMap(({ cells, mark }) => (mark ? [`${cells[0]!.text}: ${mark.text}`] : []));
 
-  it("is marked with why, in the work, the parts and what only it opens", () => {
+  it("is marked with why, in the work, the parts and what only it opens: there it neither comes off nor goes back", () => {
     expect(marks({ unagreed: open })).toEqual([
       "Electrolytic 47 µF 50 V, 105 °C: ×\u00a0In part for work that is not agreed.",
       "Mains lead, moulded plug, 3 m: ×\u00a0Not agreed: do not order.",
@@ -146,6 +146,7 @@ describe("work that no agreement covers", () => {
       "Resolder joints, each: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
       "Replace: Electrolytic 47 µF 50 V, 105 °C: ×\u00a0Not agreed in full: the count is higher than the owner agreed to.",
       "Middle divider board: Resolder joints, each × 3: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
+      "11. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
     ]);
   });
 
@@ -153,6 +154,7 @@ describe("work that no agreement covers", () => {
     expect(marks({ unagreed: ["x1", "nothing of this job"] })).toEqual([
       "5. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
       "Resolder joints, each: ×\u00a0Not agreed.",
+      "11. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
     ]);
     expect(marks({ unagreed: [] })).toEqual([]);
     expect(marks({})).toEqual([]);

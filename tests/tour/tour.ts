@@ -100,7 +100,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
   await guide.click(link("Bench"));
   await guide.type(field(desk, "by"), SHOP);
   await guide.click(button("I am working"));
-  const rows = desk.locator("#work .bench-row").filter({ has: desk.getByRole("button", { name: /^(All|Tick off)/ }) });
+  const rows = desk.locator("#works .bench-row").filter({ has: desk.getByRole("button", { name: /^(All|Tick off)/ }) });
   await guide.click(
     rows
       .first()
@@ -111,7 +111,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
   await guide.choose(field(desk, "work"), { index: 1 });
   await guide.type(field(desk, "minutes"), "55");
   await guide.click(button("Log the minutes"));
-  await desk.locator("#work").getByText("55 min logged").first().waitFor();
+  await desk.locator("#works").getByText("55 min logged").first().waitFor();
   await guide.stop(
     desk,
     "bench",

@@ -74,11 +74,12 @@ function names({ sheet, input }: Subject): string[] {
 }
 
 /** What goes back, in order, and what must be back before it. */
-export function refit({ sheet, input, tongue }: Subject): Block[] {
+export function refit({ sheet, input, tongue }: Subject, agreed: Agreed): Block[] {
   if (sheet.access.refit.length === 0) return [];
   const rows = sheet.access.refit.map(({ id, name, minutes, after }, index): Row => {
     const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));
     return {
+      ...markOfAssembly(agreed, id),
       cells: [
         { text: `${index + 1}. ${name}`, box: "empty" },
         { text: listed(after), ...(why.length > 0 && { note: why.join("; ") }) },

@@ -9,7 +9,7 @@ import { PutRight } from "../revise/workLogPage.js";
 import { Cautions } from "../sheet/sheetView.js";
 import { Undo } from "./benchForm.js";
 import { DepositAwaited } from "./depositAwaited.js";
-import { Refit, Removal } from "./orderPart.js";
+import { comesOff, Refit, Removal } from "./orderPart.js";
 import { Parts } from "./partsPart.js";
 import { Readings } from "./readingsPart.js";
 import { Minutes, OwnWork, TimerPart } from "./timerPart.js";
@@ -62,15 +62,7 @@ export const BenchPage = (view: BenchView) => {
       <TimerPart {...view} />
       <nav aria-label="On this page" class="bench-jumps">
         <ul>
-          {[
-            ["removal", "Take off"],
-            ["work", "Work"],
-            ["parts", "Parts"],
-            ["readings", "Readings"],
-            ["refit", "Refit"],
-            ["minutes-form", "Minutes"],
-            ["own-form", "Other work"],
-          ].map(([id, name]) => (
+          {placesOf(view).map(([id, name]) => (
             <li>
               <a href={`#${id}`}>{name}</a>
             </li>
@@ -109,6 +101,23 @@ export const BenchPage = (view: BenchView) => {
     </JobFramed>
   );
 };
+
+/** Where on the page there is something to go to. */
+const placesOf = ({ sheet, closedOn }: BenchView) => [
+  ...(comesOff(sheet.access) ? [["removal", "Take off"]] : []),
+  ...[
+    ["works", "Work"],
+    ["parts", "Parts"],
+    ["readings", "Readings"],
+  ],
+  ...(sheet.access.refit.length > 0 ? [["refit", "Refit"]] : []),
+  ...(closedOn === undefined
+    ? [
+        ["minutes-form", "Minutes"],
+        ["own-form", "Other work"],
+      ]
+    : []),
+];
 
 const Recent = ({ recent, tongue, job, ...view }: BenchView) =>
   recent.length === 0 ? null : (

@@ -6,10 +6,13 @@ import { duration } from "../../wording/time.js";
 import { Start } from "./timerPart.js";
 import type { BenchView } from "./view.js";
 
+export const comesOff = ({ removal, boards, alreadyOpen }: BenchView["sheet"]["access"]): boolean =>
+  removal.length > 0 || boards.length > 0 || alreadyOpen.length > 0;
+
 export const Removal = (view: BenchView) => {
   const { sheet, tongue, leaveIn, input, closedOn } = view;
-  const { removal, boards, alreadyOpen, minutes } = sheet.access;
-  if (removal.length === 0 && boards.length === 0 && alreadyOpen.length === 0) return null;
+  const { removal, alreadyOpen, minutes } = sheet.access;
+  if (!comesOff(sheet.access)) return null;
   const assemblies = new Map(input.map?.assemblies.map((each) => [each.id, each]));
   return (
     <section id="removal" aria-labelledby="removal-name">
@@ -31,7 +34,7 @@ export const Removal = (view: BenchView) => {
               <div class="bench-what">
                 <strong>{step.name}</strong>
                 <span class="hint"> {duration(reckoned(step.remove, sheet), tongue.locale)}</span>
-                {stays ? <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p> : null}
+                {stays ? LEAVE_IN : null}
                 {step.hazards.length > 0 ? <p class="danger">Caution: {listed(step.hazards)}.</p> : null}
                 <p class="why">
                   {[
@@ -52,7 +55,9 @@ export const Removal = (view: BenchView) => {
   );
 };
 
-export const Refit = ({ sheet, tongue, input }: BenchView) =>
+const LEAVE_IN = <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p>;
+
+export const Refit = ({ sheet, tongue, input, leaveIn }: BenchView) =>
   sheet.access.refit.length === 0 ? null : (
     <section id="refit" aria-labelledby="refit-name">
       <h2 id="refit-name" class="step">
@@ -62,10 +67,11 @@ export const Refit = ({ sheet, tongue, input }: BenchView) =>
         {sheet.access.refit.map(({ id, name, minutes, after }) => {
           const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));
           return (
-            <li class="bench-row">
+            <li class={leaveIn.has(id) ? "bench-row blocked" : "bench-row"}>
               <div class="bench-what">
                 <strong>{name}</strong>
                 <span class="hint"> {duration(minutes, tongue.locale)}</span>
+                {leaveIn.has(id) ? LEAVE_IN : null}
                 {after.length > 0 || why.length > 0 ? (
                   <p class="why">
                     {after.length > 0 ? `After ${listed(after)}. ` : ""}

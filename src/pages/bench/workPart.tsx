@@ -10,8 +10,8 @@ import { Start } from "./timerPart.js";
 import type { BenchView, WorkGroup, WorkRow } from "./view.js";
 
 export const Works = (view: BenchView) => (
-  <section id="work" aria-labelledby="work-name">
-    <h2 id="work-name" class="step">
+  <section id="works" aria-labelledby="works-name">
+    <h2 id="works-name" class="step">
       Work
     </h2>
     {view.groups.map((group) => (

@@ -81,7 +81,7 @@ export const IssuePage = (props: IssuePageProps) => {
       {props.inWords ? null : (
         <p class="hint">
           The estimate has no words of yours yet:{" "}
-          <a href={`/jobs/${job.id}/papers#summary`}>say in two sentences what is wrong and what you will do</a>. The owner reads
+          <a href={`/jobs/${job.id}/papers#words`}>say in two sentences what is wrong and what you will do</a>. The owner reads
           them first.
         </p>
       )}

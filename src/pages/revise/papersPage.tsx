@@ -83,11 +83,14 @@ const Naming = ({ naming, ...form }: PapersPageProps) =>
     </fieldset>
   ) : null;
 
+/** The field is called as what tells all errors is. */
+const WORDS = "words";
+
 export const PapersPage = (props: PapersPageProps) => {
   const { frame, job, owner, usual, errors, say } = props;
   return (
     <JobFramed frame={frame} job={job} title="What the owner gets" wrong={errors.size > 0}>
-      <ErrorSummary errors={errors} />
+      <ErrorSummary errors={new Map([...errors].map(([field, text]) => [field === "summary" ? WORDS : field, text]))} />
       <Said say={say} />
       <form method="post" action={`/jobs/${job.id}/papers`} novalidate>
         {["language", "locale", "summary", "detail", "paper"]
@@ -98,7 +101,7 @@ export const PapersPage = (props: PapersPageProps) => {
         {props.draft ? (
           <fieldset class="part">
             <legend>This estimate</legend>
-            <Ask form={props} name="summary" rows={4} />
+            <Ask form={props} name="summary" id={WORDS} rows={4} />
             <div class="columns">
               <Ask form={props} name="detail" options={[["", `As usual: ${detailName(usual.detail)}`], ...DETAILS]} />
               <Pick

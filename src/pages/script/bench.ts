@@ -47,7 +47,7 @@ document.addEventListener("submit", (event) => {
   saidAt(form, "");
   // A second press on what was just sent and emptied is no second entry.
   if (form.dataset.sent !== undefined && untouched(form)) return event.preventDefault();
-  const box = button?.name === "all" ? form.querySelector<HTMLInputElement>('[name="partCount"]') : null;
+  const box = button?.name === "all" ? form.querySelector<HTMLInputElement>('[name="partCount"], [name="count"]') : null;
   if (box) box.value = button!.value;
   const fields = [...new FormData(form)].map(([name, value]): [string, string] => [name, String(value)]);
   const more = button?.name === "beyond" ? 0 : beyond(form, fields);
@@ -94,9 +94,11 @@ function askBeyond(form: HTMLFormElement, more: number): void {
   form.querySelector(".use-said")!.textContent = `That is ${more} more than the work needs.`;
 }
 
+const UNIT: Readonly<Record<string, string>> = { minutes: " min", "own.minutes": " min" };
+
 function titleOf(form: HTMLFormElement, fields: readonly (readonly [string, string])[]): string {
   const typed = ["code", "ownPart", "partCount", "minutes", "own", "own.minutes", "count", "label", "found", "unit"].flatMap(
-    (name) => fields.flatMap(([each, value]) => (each === name && value.trim() ? value.trim() : [])),
+    (name) => fields.flatMap(([each, value]) => (each === name && value.trim() ? `${value.trim()}${UNIT[name] ?? ""}` : [])),
   );
   const chosen = form.id === "minutes-form" ? form.querySelector("select")?.selectedOptions[0]?.textContent : undefined;
   return [form.dataset.title, chosen, typed.join(" ")].filter(Boolean).join(", ");
@@ -127,8 +129,7 @@ async function sendAll(): Promise<void> {
           }),
         );
         show();
-        if (answer.is === "refused" && pressed.delete(key) && !answer.overridable && !answer.beyond)
-          returned(next, answer.problem);
+        if (answer.is === "refused" && pressed.delete(key) && !answer.overridable && !answer.beyond) returned(next, answer);
       }
     };
     await (navigator.locks ? navigator.locks.request(`bench ${job}`, work) : work());
@@ -183,13 +184,13 @@ const drop = (entry: Waiting): void => {
 };
 
 /** Wrong as typed: back into the form it came from, unless something else is being typed there. */
-function returned(entry: Waiting, problem: string): void {
+function returned(entry: Waiting, { problem, field }: { readonly problem: string; readonly field: string }): void {
   const form = formOf(entry);
   if (!form || !untouched(form)) return;
   delete form.dataset.sent;
   drop(entry);
-  backInto(entry);
   saidAt(form, problem);
+  backInto(entry, field);
 }
 
 const WAYS_OUT: WaysOut = {

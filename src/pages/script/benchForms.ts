@@ -17,12 +17,12 @@ export function formOf(entry: Waiting): HTMLFormElement | undefined {
   });
 }
 
-/** Back into the form it came from. */
-export function backInto(entry: Waiting): void {
+/** Back into the form it came from; `field`: the one to look at again. */
+export function backInto(entry: Waiting, field = ""): void {
   const form = formOf(entry);
   if (!form) return;
   for (const fold of form.querySelectorAll("details")) fold.open = true;
-  let first: HTMLElement | undefined;
+  let [first, wrong]: [HTMLElement | undefined, HTMLElement | undefined] = [undefined, undefined];
   for (const element of form.elements) {
     if (!isBox(element)) continue;
     const text = fieldOf(entry, element.name);
@@ -31,9 +31,11 @@ export function backInto(entry: Waiting): void {
       continue;
     }
     element.value = text === "" && element.name === "code" ? fieldOf(entry, "kind") || fieldOf(entry, "type") : text;
+    if (element.name === field) wrong = element;
     first ??= element;
   }
-  (first ?? form.querySelector("button"))?.focus();
+  wrong?.setAttribute("aria-invalid", "true");
+  (wrong ?? first ?? form.querySelector("button"))?.focus();
 }
 
 type Box = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
@@ -58,6 +60,7 @@ export const untouched = (form: HTMLFormElement): boolean =>
 export function saidAt(form: HTMLFormElement, text: string): void {
   const old = form.nextElementSibling;
   if (old?.classList.contains("said-here")) old.remove();
+  for (const box of form.querySelectorAll("[aria-invalid]")) box.removeAttribute("aria-invalid");
   if (text === "") return;
   const told = made("p", text, "wrong said-here");
   told.role = "alert";

@@ -38,7 +38,13 @@ export const withFields = (entry: Waiting, more: readonly (readonly [string, str
 
 type Sent =
   | { readonly is: "kept" }
-  | { readonly is: "refused"; readonly problem: string; readonly overridable: boolean; readonly beyond: boolean }
+  | {
+      readonly is: "refused";
+      readonly problem: string;
+      readonly overridable: boolean;
+      readonly beyond: boolean;
+      readonly field: string;
+    }
   /** No network, or the shop cannot answer now: it is sent again later. */
   | { readonly is: "later"; readonly why: "no network" | "busy" | "sign in" };
 
@@ -46,7 +52,7 @@ interface Problem {
   readonly type?: string;
   readonly title?: string;
   readonly detail?: string;
-  readonly errors?: readonly { readonly name?: string; readonly detail?: string }[];
+  readonly errors?: readonly { readonly pointer?: string; readonly name?: string; readonly detail?: string }[];
 }
 
 /** A network that takes longer than this has lost it; sent again, it is still kept once. */
@@ -74,6 +80,7 @@ export async function send(path: string, entry: Waiting): Promise<Sent> {
   return {
     is: "refused",
     problem: texts.length > 0 ? texts.join(" ") : (problem.detail ?? problem.title ?? `The shop answered ${answer.status}.`),
+    field: (problem.errors?.[0]?.pointer ?? "").slice(1).replaceAll("/", "."),
     beyond: problem.errors?.some(({ name }) => name === "more than needed") ?? false,
     overridable: OVERRIDABLE.includes(problem.type ?? "") && !["start", "tick", "reading"].includes(fieldOf(entry, "act")),
   };

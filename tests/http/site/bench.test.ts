@@ -303,6 +303,17 @@ describe("the bench", () => {
     expect(words(cell!)).toContain("Only after the memory is saved.");
   });
 
+  it("leads to each of its places that is there, and to no form where the job is closed", async () => {
+    const { desk, page, db } = await agreed();
+    const placesOf = (html: string) => [...html.matchAll(/<li><a href="#([^"]+)">/g)].map(([, to]) => to!);
+    expect(placesOf(page.html)).toEqual(["removal", "works", "parts", "readings", "refit", "minutes-form", "own-form"]);
+    for (const to of placesOf(page.html)) expect(page.html).toContain(` id="${to}"`);
+    answerOf(await close(db, { job: TAPE_ECHO, when: at(600) }, closing()));
+    const closed = await desk.get(BENCH);
+    expect(placesOf(closed.html)).toEqual(["removal", "works", "parts", "readings", "refit"]);
+    for (const to of placesOf(closed.html)) expect(closed.html).toContain(` id="${to}"`);
+  });
+
   it("wants to know who works", async () => {
     const { desk, page, db } = await agreed();
     const nobody = await desk.press(page, "Log the minutes", { minutes: "5", person: "" });

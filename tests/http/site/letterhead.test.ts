@@ -135,6 +135,8 @@ describe("the papers of one owner", () => {
     const page = await told.desk.get(`${job}/papers`);
     const refused = await told.desk.press(page, "Save", { locale: "?" });
     expect(words(refused.html)).toContain("give a language tag such as en-GB");
+    const long = await told.desk.press(page, "Save", { summary: "x".repeat(100_000) });
+    expect(long.html).toContain('<a href="#words">');
     const saved = await told.desk.press(refused, "Save", { language: "de", locale: "de-AT", paper: "Letter" });
     expect(words(saved.html)).toContain("Saved.");
     const draft = await draftPdf(told);

@@ -34,7 +34,10 @@ export function visitor({ app }: { readonly app: App }) {
     }
     const to = answer.headers.get("location");
     if (answer.status === 303 && to) return go(to.replace(ORIGIN, ""));
-    return { status: answer.status, html: await answer.text(), path, headers: answer.headers };
+    const html = await answer.text();
+    const stray = strayLinks(html);
+    if (stray.length > 0) throw new Error(`${path} ${answer.status}: ${stray.join("; ")}`);
+    return { status: answer.status, html, path, headers: answer.headers };
   }
 
   const send = (path: string, pairs: Iterable<readonly [string, string]>): Promise<Seen> =>
@@ -70,6 +73,20 @@ export function filledIn({ html, path }: Pick<Seen, "html" | "path">, button: st
   });
   const own: [string, string][] = pressed.name ? [[pressed.name, pressed.value]] : [];
   return { path: pressed.action ?? form.action ?? path, pairs: [...left, ...typed, ...own] };
+}
+
+/**
+ * Links to a place of the page that is not there, or is there twice: those of an error summary lead to the box that is meant. A line of an
+ * estimate is drawn by its script once a link leads there.
+ */
+export function strayLinks(html: string): string[] {
+  const ids = [...html.matchAll(/<[a-z][^>]* id="([^"]+)"/g)].map(([, id]) => text(id!));
+  const twice = ids.filter((id, at) => ids.indexOf(id) !== at).map((id) => `id '${id}' stands twice`);
+  const known = new Set(ids);
+  const nowhere = [...html.matchAll(/<a [^>]*?href="#([^"]+)"/g)]
+    .map(([, to]) => decodeURI(text(to!)))
+    .flatMap((to) => (known.has(to) || to.startsWith("line.") ? [] : [`a link leads to '#${to}', which is not there`]));
+  return [...new Set([...twice, ...nowhere])];
 }
 
 /** What a person reads, one line an element. */
