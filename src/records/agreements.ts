@@ -1,13 +1,13 @@
 /** The owner's recorded answers, each to one issued revision. Nothing is changed afterwards: a correction is a new record that names the old. */
 
-import { eq, isNull } from "drizzle-orm";
+import { isNull } from "drizzle-orm";
 import { type AnySQLiteColumn, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import type { AgreedSet } from "../estimating/agreement/choices.js";
 import type { CurrencyCode, Minor } from "../estimating/input.js";
 import type { SpokenAgreement } from "../estimating/law/spoken.js";
 import type { Database } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, type OfJobs, ofJobs, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { ownerLinksTable } from "./ownerLinks.js";
 import type { Write } from "./trail.js";
@@ -93,12 +93,8 @@ export const agreementsTable = sqliteTable(
 );
 
 /** Every record of a job, oldest first. */
-export async function answersOf(db: Database, jobId: string): Promise<Agreement[]> {
-  const rows = await db
-    .select()
-    .from(agreementsTable)
-    .where(eq(agreementsTable.jobId, jobId))
-    .orderBy(asWritten(agreementsTable));
+export async function answersOf(db: Database, jobs: OfJobs): Promise<Agreement[]> {
+  const rows = await db.select().from(agreementsTable).where(ofJobs(agreementsTable, jobs)).orderBy(asWritten(agreementsTable));
   return rows.map((row) => withoutNulls<Agreement>(row));
 }
 

@@ -15,6 +15,7 @@ import { type Kept, keptColumns } from "./columns.js";
 import { contentHash } from "./contentHash.js";
 import type { Database, Instant } from "./database.js";
 import { type JobValue, jobNumber, jobsTable } from "./jobs.js";
+import { type OfJobs, ofJobs } from "./keptOnce.js";
 import type { Page, PageWanted } from "./noun.js";
 import { type Made, page, withoutNulls } from "./noun.js";
 import { rateBooks, rateBooksTable } from "./rateBooks.js";
@@ -162,8 +163,8 @@ export const estimates = {
   },
 
   /** Oldest revision first. */
-  ofJob: async (db: Database, jobId: string): Promise<Estimate[]> =>
-    standing(db, await estimateRows(db).where(eq(estimatesTable.jobId, jobId)).orderBy(asc(estimatesTable.revision))),
+  ofJob: async (db: Database, jobs: OfJobs): Promise<Estimate[]> =>
+    standing(db, await estimateRows(db).where(ofJobs(estimatesTable, jobs)).orderBy(asc(estimatesTable.revision))),
 
   /** Those of the whole shop, changed last first, with the number of the job. */
   openDrafts: (db: Database, limit: number) => newest(db, isNull(estimatesTable.issuedAt), estimatesTable.updatedAt, limit),

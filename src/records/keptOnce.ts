@@ -1,6 +1,6 @@
 /** Rows that are written once and never change: columns they share, and what an event says of them. */
-import { type SQL, sql } from "drizzle-orm";
-import { type SQLiteTable, text } from "drizzle-orm/sqlite-core";
+import { inArray, type SQL, sql } from "drizzle-orm";
+import { type SQLiteColumn, type SQLiteTable, text } from "drizzle-orm/sqlite-core";
 import { contentHash } from "./contentHash.js";
 import type { Instant } from "./database.js";
 import { jobsTable } from "./jobs.js";
@@ -19,6 +19,10 @@ export interface KeptOnce {
   readonly jobId: string;
   readonly at: Instant;
 }
+
+/** One job, or several. */
+export type OfJobs = string | readonly string[];
+export const ofJobs = (table: { readonly jobId: SQLiteColumn }, jobs: OfJobs): SQL => inArray(table.jobId, [jobs].flat());
 
 /** The order in which rows were written: the shop's clock may have been put back between two of them. */
 export const asWritten = (table: SQLiteTable): SQL => sql`${table}.rowid`;

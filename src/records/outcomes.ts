@@ -9,6 +9,7 @@ import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
 import { jobNumber, jobsTable } from "./jobs.js";
+import { type OfJobs, ofJobs } from "./keptOnce.js";
 
 export interface Outcome {
   readonly jobId: string;
@@ -132,5 +133,5 @@ export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: 
   return rows.map(({ year: of, sequence: at, ...row }) => ({ ...row, number: jobNumber({ year: of, sequence: at }) }));
 }
 
-export const outcomeOf = async (db: Database, jobId: string): Promise<Outcome | undefined> =>
-  (await db.select().from(outcomesTable).where(eq(outcomesTable.jobId, jobId)))[0];
+export const outcomesOf = async (db: Database, jobs: OfJobs): Promise<Outcome[]> =>
+  db.select().from(outcomesTable).where(ofJobs(outcomesTable, jobs));

@@ -5,7 +5,7 @@ import type { Payment as Credit } from "../estimating/closeout/account/terms.js"
 import type { IsoDate, Minor } from "../estimating/input.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
-import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, type OfJobs, ofJobs, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { outcomesTable } from "./outcomes.js";
 
@@ -122,7 +122,7 @@ export async function paidAmong(db: Database, jobIds: readonly string[]): Promis
 }
 
 /** Every one ever recorded, oldest day first. */
-export const paymentsOf = (db: Database, jobId: string): Promise<PaymentKept[]> => kept(db, eq(paymentsTable.jobId, jobId));
+export const paymentsOf = (db: Database, jobs: OfJobs): Promise<PaymentKept[]> => kept(db, ofJobs(paymentsTable, jobs));
 
 async function kept(db: Database, where: SQL): Promise<PaymentKept[]> {
   const rows = await keptQuery(db, where);

@@ -7,7 +7,7 @@ import { index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-or
 import type { PartState } from "../estimating/closeout/log/workLog.js";
 import type { Hazard, IsoDate, Minor, Minutes } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
-import { asWritten, type KeptOnce, onceColumns } from "./keptOnce.js";
+import { asWritten, type KeptOnce, type OfJobs, ofJobs, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { overridesTable } from "./overrides.js";
 
@@ -153,12 +153,12 @@ export async function timedElsewhere(
 }
 
 /** Every entry ever made, the withdrawn ones too; oldest first. */
-export async function everyEntryOf(db: Database, jobId: string): Promise<EntryKept[]> {
+export async function everyEntryOf(db: Database, jobs: OfJobs): Promise<EntryKept[]> {
   const rows = await db
     .select({ entry: workLogTable, withdrawal: logWithdrawalsTable })
     .from(workLogTable)
     .leftJoin(logWithdrawalsTable, eq(logWithdrawalsTable.entryId, workLogTable.id))
-    .where(eq(workLogTable.jobId, jobId))
+    .where(ofJobs(workLogTable, jobs))
     .orderBy(asWritten(workLogTable));
   return rows.map(({ entry, withdrawal }) => ({
     ...withoutNulls<LogEntry>(entry),

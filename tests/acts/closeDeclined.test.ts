@@ -9,7 +9,7 @@ import type { Policy } from "../../src/estimating/input.js";
 import type { Database } from "../../src/records/database.js";
 import { estimates } from "../../src/records/estimates.js";
 import { observations } from "../../src/records/observations.js";
-import { newestClosed, outcomeOf, outcomes } from "../../src/records/outcomes.js";
+import { newestClosed, outcomes, outcomesOf } from "../../src/records/outcomes.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
@@ -186,7 +186,7 @@ describe("closing a declined job", () => {
     answerOf(await again({ reason: "the switch was forgotten", accessories: [] }));
     const job = await stands(db, TAPE_ECHO);
     expect([job.closeOut!.id, job.closeOuts.length, (await account(db)).handBack!.accessories]).toEqual(["again", 2, []]);
-    expect((await outcomeOf(db, TAPE_ECHO))!.closeOutId).toBe("again");
+    expect((await outcomesOf(db, TAPE_ECHO))[0]!.closeOutId).toBe("again");
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 });

@@ -12,7 +12,7 @@ import { closeOuts } from "../../src/records/closeOuts.js";
 import { contentHash } from "../../src/records/contentHash.js";
 import { issues } from "../../src/records/issues.js";
 import { observations } from "../../src/records/observations.js";
-import { outcomeOf, outcomes } from "../../src/records/outcomes.js";
+import { outcomes, outcomesOf } from "../../src/records/outcomes.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { standardCosts } from "../../src/records/standardCosts.js";
@@ -51,7 +51,7 @@ describe("closing a job", () => {
     expect(account.totals).toMatchObject({ prepaid: 5000, due: account.totals.total - 5000 });
     expect(margin!.margin).toBeLessThan(planned!.margin);
 
-    const outcome = (await outcomeOf(db, TAPE_ECHO))!;
+    const outcome = (await outcomesOf(db, TAPE_ECHO))[0]!;
     expect(outcome).toMatchObject({ month: "2026-12", model: "Hallorin Skep 3", billedTotal: account.totals.total });
     expect([outcome.actual, outcome.cost]).toEqual([closeOut!.total.actual, margin!.revenue - margin!.margin]);
     expect(outcome.p50).toBeLessThan(outcome.p80);
@@ -249,7 +249,7 @@ describe("what boards and learning read", () => {
     expect(await standardCosts(db, book, currency, { to: "2026-12" })).toSatisfy((rows: { jobs: number; cost: number }[]) =>
       rows.every(({ jobs, cost }) => jobs === 0 && cost === 0),
     );
-    expect(await outcomeOf(db, TAPE_ECHO)).toMatchObject({ closeOutId: "again", month: "2027-01", cost: null });
+    expect((await outcomesOf(db, TAPE_ECHO))[0]).toMatchObject({ closeOutId: "again", month: "2027-01", cost: null });
     expect((await closeOuts.standing(db, TAPE_ECHO))?.id).toBe("again");
     expect((await stands(db, TAPE_ECHO)).closedOn).toBe("2026-12-04");
     expect((await verifyShop(db)).mismatch).toBeUndefined();
@@ -257,7 +257,7 @@ describe("what boards and learning read", () => {
     const board = accuracyBoard(await outcomes(db, { currency }));
     expect(board.byModel).toMatchObject([{ model: "Hallorin Skep 3", accuracy: { jobs: 1 } }]);
     expect(await outcomes(db, { currency, model: "another" })).toEqual([]);
-    expect(await pastJobs(db, 10)).toMatchObject([{ job: TAPE_ECHO, actual: (await outcomeOf(db, TAPE_ECHO))!.actual }]);
+    expect(await pastJobs(db, 10)).toMatchObject([{ job: TAPE_ECHO, actual: (await outcomesOf(db, TAPE_ECHO))[0]!.actual }]);
     // A later version of the book has observed nothing until it is asked to.
     const next = { ...book, version: book.version + 1 };
     expect(await observations(db, next)).toEqual([]);

@@ -26,6 +26,7 @@ const LIMITS = {
   "extra fault with its page": { now: { trips: 7, pricings: 2 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
   "goods in": { now: { trips: 9, pricings: 0 } },
+  "a table of every line": { now: { trips: 3, pricings: 0 } },
   "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
 } satisfies Record<string, Limit>;
 
@@ -44,9 +45,9 @@ const GOODS = {
 };
 
 /** Someone at work in a shop over HTTP, signed in. */
-async function atWork(from: string) {
+async function atWork(from: string, role: "technician" | "manager" = "technician") {
   const opened = await hostedShop(from);
-  const staffId = await person(opened, NAME, "technician");
+  const staffId = await person(opened, NAME, role);
   const desk = await signedIn(opened, staffId, opened.secret);
   const seen = async (path: string) => {
     const answer = await desk.get(path);
@@ -112,5 +113,14 @@ describe("an act over a hosted database costs no more than it did", () => {
   it("when parts come in", async () => {
     const shop = await atWork((await demoFile()).path);
     await held("goods in", shop, await shop.press("/parts/goods-in", "Book in", GOODS), 303);
+  });
+
+  it("when a table of all jobs is taken away, which asks for twenty jobs at once", async () => {
+    const shop = await atWork((await demoFile()).path, "manager");
+    const read = async () => {
+      const answer = await shop.desk.get("/api/csv/estimate-lines");
+      return new Response(await answer.text(), answer);
+    };
+    await held("a table of every line", shop, read, 200);
   });
 });

@@ -7,7 +7,7 @@ import { contentHash } from "../../records/contentHash.js";
 import type { Database } from "../../records/database.js";
 import type { Issue } from "../../records/issues.js";
 import { withoutNulls } from "../../records/noun.js";
-import { outcomeOf } from "../../records/outcomes.js";
+import { outcomesOf } from "../../records/outcomes.js";
 import { sha256 } from "../../records/sha256.js";
 import { outcomeFrom } from "../closeJob.js";
 import { jobAsItStands } from "../job.js";
@@ -70,7 +70,7 @@ function accountSums({ lines, adjustments, held, totals, payments }: CloseOutRec
 const FORESEEN_CLOSER = 0.02;
 
 async function outcomeDiffers(db: Database, record: CloseOutRecord, job: JobDone): Promise<boolean> {
-  const row = await outcomeOf(db, record.jobId);
+  const [row] = await outcomesOf(db, record.jobId);
   if (!row) return true;
   const [{ p50, p80, ...kept }, { p50: p50Now, p80: p80Now, ...now }] = [row, outcomeFrom(record, job)];
   const far = (then: number, today: number) =>

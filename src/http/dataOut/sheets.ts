@@ -14,7 +14,7 @@ import { type ExchangeRateValue, exchangeRates } from "../../records/exchangeRat
 import { type Job, jobs } from "../../records/jobs.js";
 import { type Model, models } from "../../records/models.js";
 import { type OfferValue, offers } from "../../records/offers.js";
-import { type Outcome, outcomeOf } from "../../records/outcomes.js";
+import { type Outcome, outcomesOf } from "../../records/outcomes.js";
 import { type Owner, owners } from "../../records/owners.js";
 import { type PartKindValue, partKinds } from "../../records/partKinds.js";
 import { creditOf, type PaymentKept, paymentsOf } from "../../records/payments.js";
@@ -210,42 +210,29 @@ export const SHEETS = {
   }),
   jobs: sheet(JOBS, pagesOf(jobs.list)),
   models: sheet(MODELS, pagesOf(models.list)),
-  estimates: sheet(
-    ESTIMATES,
-    ofEachJob(async (db, { id, number }) => (await estimates.ofJob(db, id)).map((row) => ({ ...row, job: number }))),
-  ),
+  estimates: sheet(ESTIMATES, ofEachJob(estimates.ofJob)),
   "estimate-lines": sheet(
     LINES,
-    ofEachJob(async (db, { id, number: job }) =>
-      (await estimates.ofJob(db, id)).flatMap(({ revision, sheet: made, input }) =>
-        (made?.lines ?? []).map((line, at) => ({ ...line, job, revision, number: at + 1, currency: input.currency })),
+    ofEachJob(async (db, ids) =>
+      (await estimates.ofJob(db, ids)).flatMap(({ jobId, revision, sheet: made, input }) =>
+        (made?.lines ?? []).map((line, at) => ({ ...line, jobId, revision, number: at + 1, currency: input.currency })),
       ),
     ),
   ),
-  agreements: sheet(
-    AGREEMENTS,
-    ofEachJob(async (db, { id, number }) => (await answersOf(db, id)).map((row) => ({ ...row, job: number }))),
-  ),
-  "work-log": sheet(
-    LOG,
-    ofEachJob(async (db, { id, number }) => (await everyEntryOf(db, id)).map((row) => ({ ...row, job: number }))),
-  ),
+  agreements: sheet(AGREEMENTS, ofEachJob(answersOf)),
+  "work-log": sheet(LOG, ofEachJob(everyEntryOf)),
   payments: sheet(
     PAYMENTS,
-    ofEachJob(async (db, { id, number: job }) => {
-      const paid = await paymentsOf(db, id);
+    ofEachJob(async (db, ids) => {
+      const paid = await paymentsOf(db, ids);
       if (paid.length === 0) return [];
-      const { currency } = (await estimates.ofJob(db, id)).at(-1)?.input ?? (await shopSettings(db));
-      return paid.map((row) => ({ ...row, job, currency }));
+      const made = await estimates.ofJob(db, [...new Set(paid.map(({ jobId }) => jobId))]);
+      const shop = await shopSettings(db);
+      const currencyOf = (job: string) => (made.findLast(({ jobId }) => jobId === job)?.input ?? shop).currency;
+      return paid.map((row) => ({ ...row, currency: currencyOf(row.jobId) }));
     }),
   ),
-  "closed-jobs": sheet(
-    OUTCOMES,
-    ofEachJob(async (db, { id, number }) => {
-      const found = await outcomeOf(db, id);
-      return found ? [{ ...found, job: number }] : [];
-    }),
-  ),
+  "closed-jobs": sheet(OUTCOMES, ofEachJob(outcomesOf)),
   "part-kinds": sheet(KIND_COLUMNS, pagesOf(partKinds.list)),
   offers: sheet(OFFERS, async function* (db) {
     const { currency: shop } = await shopSettings(db);

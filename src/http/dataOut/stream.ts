@@ -1,7 +1,7 @@
 /** A table as it is read: the first page goes out before the last is looked up. */
 import { csvText } from "../../documents/csvText.js";
 import type { Database } from "../../records/database.js";
-import { type Job, jobs } from "../../records/jobs.js";
+import { jobs } from "../../records/jobs.js";
 import type { Page, PageWanted } from "../../records/noun.js";
 import type { Sheet } from "./columns.js";
 
@@ -40,8 +40,21 @@ export const pagesOf = <Row>(list: (db: Database, wanted: PageWanted) => Promise
     } while (after !== undefined);
   };
 
+/** A hosted database is a call away: so many jobs are asked for at once. */
+const JOBS = 20;
+
 /** What each job has, with its number. */
-export const ofEachJob = <Row>(rows: (db: Database, job: Job) => Promise<readonly Row[]>) =>
-  async function* (db: Database): AsyncGenerator<readonly Row[]> {
-    for await (const page of pagesOf(jobs.list)(db)) for (const job of page) yield await rows(db, job);
+export const ofEachJob = <Row extends { readonly jobId: string }>(
+  rows: (db: Database, jobs: readonly string[]) => Promise<readonly Row[]>,
+) =>
+  async function* (db: Database): AsyncGenerator<readonly (Row & { readonly job: string })[]> {
+    for await (const page of pagesOf(jobs.list)(db))
+      for (let at = 0; at < page.length; at += JOBS) {
+        const some = page.slice(at, at + JOBS);
+        const found = await rows(
+          db,
+          some.map(({ id }) => id),
+        );
+        yield some.flatMap(({ id, number: job }) => found.flatMap((row) => (row.jobId === id ? [{ ...row, job }] : [])));
+      }
   };
