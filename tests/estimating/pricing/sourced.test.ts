@@ -57,5 +57,9 @@ describe("a scarce part's margin", () => {
   it("is nothing where every piece is good and the price is the price", () => {
     const { lines } = sheetOf(input("offers", [offer({ state: "new", shareGood: 1 })]));
     expect(lines.some(({ sort }) => sort === "scarcity margin")).toBe(false);
+    const kinds = [{ id: "chip", type: "ic-40", name: "Voice chip", scarcity: "scarce" as const }];
+    const hard = sheetOf({ ...input("offers", [offer({ state: "new", shareGood: 1 })]), kinds });
+    expect(hard.risk!.buyPlans.map(({ spend, expectedSpend }) => [spend, expectedSpend])).toEqual([[2700, 2700]]);
+    expect(hard.lines.some(({ sort }) => sort === "scarcity margin")).toBe(false);
   });
 });
