@@ -25,6 +25,8 @@ const LIMITS = {
   "estimate issued": { now: { trips: 4, pricings: 1 }, goal: { trips: 6 } },
   "extra fault with its page": { now: { trips: 7, pricings: 2 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
+  "goods in page": { now: { trips: 9, pricings: 0 } },
+  "a part's page": { now: { trips: 14, pricings: 0 } },
   "goods in": { now: { trips: 9, pricings: 0 } },
   "a table of every line": { now: { trips: 3, pricings: 0 } },
   "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
@@ -112,6 +114,8 @@ describe("an act over a hosted database costs no more than it did", () => {
 
   it("when parts come in", async () => {
     const shop = await atWork((await demoFile()).path);
+    await held("goods in page", shop, () => shop.desk.get("/parts/goods-in"), 200);
+    await held("a part's page", shop, () => shop.desk.get("/parts/kinds/el-100u-50"), 200);
     await held("goods in", shop, await shop.press("/parts/goods-in", "Book in", GOODS), 303);
   });
 

@@ -3,6 +3,7 @@ import { type Context, Hono } from "hono";
 import { shopRateBook } from "../../acts/checked.js";
 import { mergePartKind } from "../../acts/mergePartKind.js";
 import { addPartKind, changePartKind, partKind, partStanding, withdrawPartKind } from "../../acts/partKind.js";
+import type { RateBook } from "../../estimating/input.js";
 import { meanShare, shareGoodOf } from "../../estimating/parts/shareGood.js";
 import type { KindsFound } from "../../pages/form/context.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
@@ -124,11 +125,8 @@ const saved = (c: Context<AppEnv>) => {
   return saved === undefined ? undefined : "Saved.";
 };
 
-const kindOptions = async (c: Context<AppEnv>) => ({
-  type: [
-    ["", "Choose"] as const,
-    ...offered((await shopRateBook(c.var.db)).partTypes).map(({ id, name }) => [id, name] as const),
-  ],
+const kindOptions = ({ partTypes }: RateBook) => ({
+  type: [["", "Choose"] as const, ...offered(partTypes).map(({ id, name }) => [id, name] as const)],
 });
 
 const CATALOGUE = { href: "/parts/kinds", name: "Catalogue" };
@@ -143,7 +141,7 @@ async function showNewKind(c: Context<AppEnv>, { status, ...form }: Form) {
       action="/parts/kinds"
       form={form}
       asked={["id", ...KIND]}
-      options={await kindOptions(c)}
+      options={kindOptions(await shopRateBook(c.var.db))}
       back={CATALOGUE}
     />,
     status,
@@ -154,7 +152,7 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
   const { db } = c.var;
   const [shop, kind] = [await shopSettings(db), await partKinds.find(db, c.req.param("id")!)];
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
-  const [own, { jobs, ...standing }, { scarcity }, twins, by] = [
+  const [own, { jobs, ...standing }, rateBook, twins, by] = [
     await offersFor(db, [kind.id]),
     await partStanding(db, kind.id, c.var.clock()),
     await shopRateBook(db),
@@ -171,7 +169,7 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
       action={kindAt(kind.id)}
       form={form ?? changing(changePartKind, kind, shop)}
       asked={KIND}
-      options={await kindOptions(c)}
+      options={kindOptions(rateBook)}
       withdrawal={withdrawal ?? fresh(withdrawPartKind, { by })}
       withdrawn={kind.withdrawal}
       back={CATALOGUE}
@@ -185,7 +183,7 @@ async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent)
             {...standing}
             offers={own
               .toSorted((a, b) => (a.on < b.on ? 1 : -1))
-              .map((offer) => ({ ...offer, share: meanShare(shareGoodOf(asOffer(offer), scarcity)) }))}
+              .map((offer) => ({ ...offer, share: meanShare(shareGoodOf(asOffer(offer), rateBook.scarcity)) }))}
           />
         ) : (
           <p>

@@ -9,6 +9,7 @@ import { sharesGood } from "../../estimating/closeout/learning/shareGood.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { GoodsInPage } from "../../pages/parts/goodsInPage.js";
 import { GoodsTestPage } from "../../pages/parts/goodsTestPage.js";
+import type { Database } from "../../records/database.js";
 import { findGoodsIn, goodsInPage, goodsTested } from "../../records/goodsIn.js";
 import { offers, sourcesKnown } from "../../records/offers.js";
 import { findOrder, findOrderLine, openOrders } from "../../records/orders.js";
@@ -25,9 +26,13 @@ export const goodsIn = new Hono<AppEnv>();
 
 const LAST = 30;
 
+/** What is not named is not asked for. */
+const named = <Found,>(id: string | undefined, find: (db: Database, id: string) => Promise<Found | undefined>, db: Database) =>
+  id ? find(db, id) : undefined;
+
 goodsIn.get("/parts/goods-in", async (c) => {
   const settings = await shopSettings(c.var.db);
-  const line = await findOrderLine(c.var.db, c.req.query("line") ?? "");
+  const line = await named(c.req.query("line"), findOrderLine, c.var.db);
   const offer = line && (await offers.find(c.var.db, line.offerId));
   const order = line && (await findOrder(c.var.db, line.orderId));
   const form = fresh(bringIn, {
@@ -45,8 +50,8 @@ goodsIn.get("/parts/goods-in", async (c) => {
         currency: order?.currency,
       }),
   });
-  const goods = await findGoodsIn(c.var.db, c.req.query("in") ?? "");
-  const ended = await findOrder(c.var.db, c.req.query("ended") ?? "");
+  const goods = await named(c.req.query("in"), findGoodsIn, c.var.db);
+  const ended = await named(c.req.query("ended"), findOrder, c.var.db);
   const say = goods
     ? `In: ${counted(goods.pieces, "piece")} of ${goods.name}. Stock and prices are updated.`
     : ended && `The order from ${ended.source} is ended.`;
@@ -104,7 +109,7 @@ async function show(
     kindsNear(db),
     sourcesKnown(db),
     shopRateBook(db),
-    findOrderLine(db, form.fields.get("orderLineId") ?? ""),
+    named(form.fields.get("orderLineId"), findOrderLine, db),
   ]);
   const { locale, currency } = settings;
   return pageAnswer(
