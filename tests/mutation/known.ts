@@ -20,6 +20,30 @@ const MIRROR = "A sum that leans neither way is its own mirror image.";
 
 export const KNOWN: readonly Known[] = [
   {
+    file: "src/estimating/pricing/quote.ts",
+    is: "return isFixed(counted.visit.policy) ? quote(counted, workings).priced.totals : bareOf(counted, workings).priced.totals;",
+    ...{ was: "isFixed(counted.visit.policy)", becomes: "true" },
+    why: "Under a ceiling what is charged is the bare price too: this saves weighing it.",
+  },
+  {
+    file: "src/estimating/pricing/quote.ts",
+    is: "const bare = weighed.counted === counted ? weighed.bare : bareOf(counted, workings);",
+    ...{ was: "weighed.counted === counted", becomes: "false" },
+    why: "The bare price of the same work is the same: this saves pricing it again.",
+  },
+  {
+    file: "src/estimating/pricing/possible.ts",
+    is: "const closed = [...(places.size > 0 ? closure(workings.map, places) : [])].filter(",
+    ...{ was: "places.size > 0", becomes: "places.size >= 0" },
+    why: "Nothing is in front of no place: this saves the walk.",
+  },
+  {
+    file: "src/estimating/pricing/possible.ts",
+    is: "if (more.length === 0) ownLabour.set(items[0]!, made);",
+    ...{ was: "more.length === 0", becomes: "false" },
+    why: "Worked out again it is the same: this saves working it out.",
+  },
+  {
     file: "src/estimating/agreement/causes.ts",
     is: "const graded = unit?.before?.grade !== unit?.after?.grade;",
     ...{ was: "unit?.after?.grade", becomes: "unit?.after.grade" },

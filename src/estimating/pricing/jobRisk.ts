@@ -57,8 +57,8 @@ export function jobRisk(counted: Priced, bare: Bare, workings: Workings): JobRis
   const timed = workLines(counted).map((line) => timedRisk(line, workings));
   const labour = timed.filter(({ underCondition }) => underCondition);
   const priced = new Set(counted.labour.filter((line) => !isByTime(line)).map(({ line }) => line.id));
-  const [flat, byTime] =
-    priced.size === 0 ? [[], labour] : [labour.filter(({ id }) => priced.has(id)), labour.filter(({ id }) => !priced.has(id))];
+  const flat = labour.filter(({ id }) => priced.has(id));
+  const byTime = labour.filter(({ id }) => !priced.has(id));
   const sourcing = bare.plans.filter(isUsable).map(sourcingRisk);
   const here = new Set(counted.items);
   const groups = groupsOf(items, input.items, "if found").filter((group) => !here.has(group.items[0]!));

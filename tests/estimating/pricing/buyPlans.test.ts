@@ -104,6 +104,19 @@ describe("a part that may turn out bad", () => {
     expect(asked(rare(1, fresh)).risk.buyPlans).toEqual([]);
   });
 
+  it("is planned where only donor units have it, be every piece good", () => {
+    const sure = { state: "donor pull", shareGood: 1 } as const;
+    expect(asked(rare(1, [offer("a", sure)])).risk.buyPlans).toMatchObject([{ spend: 1000, reached: true, probability: 1 }]);
+    // New from three sources it is neither scarce nor may it be bad.
+    const fresh = ["a", "b", "c"].map((id) => offer(id, { state: "new", shareGood: 1 }));
+    expect(asked(rare(1, fresh)).risk.buyPlans).toEqual([]);
+  });
+
+  it("that only a fault needs and the shelf has is planned for nobody", () => {
+    const found = item("f", { operation: "replace", part: { kind: "rare" }, certainty: { is: "if found", probability: 0.2 } });
+    expect(asked(job({ items: [found], kinds: [{ ...RARE, stock: 1 }], offers: [offer("a")] })).risk.buyPlans).toEqual([]);
+  });
+
   it("that only a fault needs is bought from what the planned work leaves", () => {
     const found = item("f", { operation: "replace", part: { kind: "rare" }, certainty: { is: "if found", probability: 0.2 } });
     const planned = rare(1, [offer("a", { available: 3 })]);
