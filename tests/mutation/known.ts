@@ -17,6 +17,7 @@ const BEHIND = "A typed array keeps nothing behind its end.";
 const ENDS = "At its ends the fraction itself comes to 0 and to 1.";
 const LAST_CELL = "A lattice reaches six standard deviations up, or to its dearest fault: nothing is read of its last cell.";
 const MIRROR = "A sum that leans neither way is its own mirror image.";
+const EMPTY_ROW = "A row that nothing was typed in is left out; this saves reading it.";
 
 export const KNOWN: readonly Known[] = [
   {
@@ -426,6 +427,30 @@ export const KNOWN: readonly Known[] = [
     is: "const closed = [...(places.size > 0 ? closure(workings.map, places) : [])].filter(",
     ...{ was: "places.size > 0", becomes: "true" },
     why: "Nowhere to work has nothing in its way: this saves looking.",
+  },
+  {
+    file: "src/acts/readForm.ts",
+    is: "if (number !== undefined) numbers.add(Number(number));",
+    ...{ was: "number !== undefined", becomes: "true" },
+    why: EMPTY_ROW,
+  },
+  {
+    file: "src/acts/checked.ts",
+    is: 'unit: { maker: "", model: "" },',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "Only faults of the part are told, and a unit by any name has none.",
+  },
+  {
+    file: "src/acts/ownAccount.ts",
+    is: 'const way = await newWay(desk, { passphrase: wanted }, entrance, "");',
+    ...{ was: '""', becomes: '"changed"' },
+    why: "The name is that of a passkey, and a passphrase has none.",
+  },
+  {
+    file: "src/acts/standing.ts",
+    is: "if (ids.length === 0) return [];",
+    ...{ was: "ids.length === 0", becomes: "false" },
+    why: "Among no ids no row is found; this saves asking.",
   },
 ];
 
