@@ -23,6 +23,13 @@ describe("work that is certain to be found", () => {
     expect(used(1, fixed(80), "each")).toMatchObject({ deterministic: 700, price: 1900 });
   });
 
+  it("brings no option into the price that was not chosen", () => {
+    const option = item("o", { count: 9, certainty: { is: "optional", chosen: false } });
+    const beside = work(1, "shared");
+    const sheet = asked({ ...beside, items: [...beside.items, option] }, fixed(80));
+    expect([netOf(sheet), sheet.risk.pricing]).toEqual([1900, { by: fixed(80), deterministic: 1900, price: 1900 }]);
+  });
+
   it("bears its share of a margin apart from it", () => {
     // 19.00 and a tenth: 12.00 are found, 1.90 is margin.
     const sheet = asked(work(1, "shared"), plus(10));
