@@ -1,3 +1,4 @@
+import { keepsPromises } from "../estimating/agreement/promises.js";
 import { isLooking } from "../estimating/agreement/workLog.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
@@ -31,9 +32,10 @@ export interface ToClose {
 
 /** Undefined while nothing is agreed. */
 export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: ClosingWanted): ToClose | undefined {
-  const agreement = job.agreed()?.agreement;
+  const agreed = job.agreed();
+  const agreement = agreed?.agreement;
   const [quoted] = job.issues;
-  if (!agreement || !quoted) return undefined;
+  if (!agreed || !agreement || !quoted) return undefined;
   const answered = job.issues
     .filter(({ revision }) => revision <= agreement.revision)
     .flatMap(({ id }) => job.answerTo(id) ?? [])
@@ -53,6 +55,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     log,
     ...(wanted.untimed && { untimed: wanted.untimed }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
+    ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
     terms,
     ...(costs && { costs }),
@@ -109,7 +112,10 @@ export function owedDeclined(job: JobAsItStands): Minor | undefined {
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
-export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, unlogged, current }: CloseOutBasis): JobDone {
+export function jobDone(
+  job: JobAsItStands,
+  { steps, found, done, log, untimed, unlogged, promised, current }: CloseOutBasis,
+): JobDone {
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
   const input = worked && resolve({ ...worked, items: [...worked.items, ...(log.own ?? [])] });
@@ -117,6 +123,7 @@ export function jobDone(job: JobAsItStands, { steps, found, done, log, untimed, 
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
     ...(unlogged && { unlogged }),
+    ...(promised && { promised }),
     ...(input && { current: input }),
   };
 }

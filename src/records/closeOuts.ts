@@ -40,6 +40,8 @@ export interface CloseOutBasis {
   readonly untimed?: Untimed;
   /** Timed work whose parts nobody logged and which were used as planned. */
   readonly unlogged?: readonly string[];
+  /** Of a book from before prices were kept: what was printed is kept all the same. Absent where the book sees to it, and from what was closed before 2026-11-29. */
+  readonly promised?: boolean;
   /** Worked by, where that is not what is agreed, or where nothing was issued. */
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;

@@ -39,6 +39,8 @@ export interface JobDone {
   readonly unlogged?: readonly string[];
   /** The revision worked by, where it has work, parts or assemblies beyond what is agreed. */
   readonly current?: EstimateInput;
+  /** Held to what was printed even where the book is from before prices were kept; absent: as such a book was priced. */
+  readonly promised?: boolean;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */
   readonly rates?: PersonRates;
 }
@@ -89,7 +91,8 @@ export function allowedFor(job: JobDone): Allowed {
   const planned = covered || job.found.length === 0 ? billed : repriced(agreed, withDone(agreed.input, job.done), job.log);
   if (!billed.ok) return billed;
   if (!planned.ok) return planned;
-  const revision = asPromised(billed.revision, planned.revision, agreed, job.found);
+  const keeps = job.promised || keepsPromises(agreed.input.rateBook);
+  const revision = keeps ? asPromised(billed.revision, planned.revision, agreed, job.found) : billed.revision;
   const found = job.found.length > 0 && !covered;
   return {
     ...{ ok: true, billed: revision, planned: found ? planned.revision : revision },
@@ -99,7 +102,6 @@ export function allowedFor(job: JobDone): Allowed {
 
 /** No dearer than what was agreed, as far as it was done, and what was found at the price it was agreed at. */
 function asPromised(billed: Revision, planned: Revision, { input, sheet }: Revision, found: readonly string[]): Revision {
-  if (!keepsPromises(input.rateBook)) return billed;
   const total = Math.min(planned.sheet.totals.total, sheet.totals.total);
   const held = heldTo(billed.sheet, withPromised(total, sheet.ifFound, found), input.rateBook);
   return held === billed.sheet ? billed : { ...billed, sheet: held };

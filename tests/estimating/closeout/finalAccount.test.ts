@@ -7,7 +7,7 @@ import type { AccountTerms } from "../../../src/estimating/closeout/account/term
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { estimate } from "../../../src/estimating/estimate.js";
-import type { EstimateInput } from "../../../src/estimating/input.js";
+import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { problemText } from "../../../src/wording/problem.js";
 import { anyInput } from "../cast/anyInput.js";
 import { sum } from "../cast/organ.js";
@@ -67,6 +67,23 @@ describe("a fixed price", () => {
       { is: "found", amount: 1692 },
     ]);
     expect(since!.agreed + sum(since!.steps.map(({ amount }) => amount))).toBe(totals.total);
+  });
+
+  it("is no dearer for work left undone, where a least charge with sundries on it takes its place; unless it was closed before that was kept", () => {
+    const rateBook = {
+      ...TAXED,
+      billing: { incrementMinutes: 0, minimumCharge: 20000 },
+      parts: { ...TAXED.parts, sundries: { percentOfParts: 0, percentOfLabour: 10 } },
+    };
+    const lid: WorkItem = { id: "lid", own: { name: "Straighten the lid", price: 5000 }, count: 1, certainty: { is: "planned" } };
+    const revisions = [revisionOf({ ...INPUT, rateBook, items: [ITEMS[0]!, lid] })] as const;
+    const { total } = revisions[0].sheet.totals;
+    const left = { revisions, done: { lid: 0 } };
+    // 10 % of the 50.00 that the least charge grew by, with 20 % tax.
+    expect(account(done({}, left)).totals.total).toBe(total + 600);
+    const bill = account(done({}, { ...left, promised: true }));
+    expect(bill.totals.total).toBe(total);
+    expect(bill.since).toMatchObject({ agreed: total, notDone: [{ item: "lid", count: 1 }], steps: [] });
   });
 
   it("tells apart what was timed and what is reckoned at its planned time", () => {

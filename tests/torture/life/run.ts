@@ -16,7 +16,9 @@ export async function livesTold(seeds: number, from: number, say: (line: string)
     const child = spawn(process.execPath, [...process.execArgv, ...words], { stdio: ["ignore", "pipe", "inherit"] });
     createInterface({ input: child.stdout }).on("line", (line) => {
       const before = all.seeds;
-      add(all, JSON.parse(line) as Told);
+      const told = JSON.parse(line) as Told;
+      add(all, told);
+      for (const { seed, act, what } of told.faults) say(`  seed ${seed}, act ${act}: ${what}`);
       const took = ((performance.now() - began) / 1000).toFixed(0);
       if (Math.floor(before / 100) < Math.floor(all.seeds / 100))
         say(`${all.seeds} seeds, ${all.acts} acts, ${took} s, ${all.faults.length} faults`);
