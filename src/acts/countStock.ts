@@ -46,7 +46,7 @@ async function counts(
   const who = handOf(desk, by, WHO);
   if ("refused" in who) return who;
   const kinds = Object.keys(counted);
-  const [known, last] = [await partKindNames(desk.db, kinds), await lastMovements(desk.db, kinds)];
+  const [known, last] = await Promise.all([partKindNames(desk.db, kinds), lastMovements(desk.db, kinds)]);
   const unknown = kinds.find((kind) => !known.has(kind));
   if (unknown !== undefined) return wrongField(at(unknown), "record unknown", `There is no part kind '${unknown}' any more.`);
   const moves = kinds.map((kind, n): Movement => {

@@ -45,7 +45,7 @@ export const effectShape = z
   .meta({ id: "RateBookEffect", description: `At most ${MOST_DRAFTS} open drafts and the ${LAST_JOBS} jobs issued last` });
 
 export async function effectOf(db: Database, before: RateBook, after: RateBook): Promise<Effect> {
-  const [drafts, issued] = [await estimates.openDrafts(db, MOST_DRAFTS), await estimates.issuedLast(db, LAST_JOBS)];
+  const [drafts, issued] = await Promise.all([estimates.openDrafts(db, MOST_DRAFTS), estimates.issuedLast(db, LAST_JOBS)]);
   const both = (list: typeof drafts) =>
     list
       .filter(({ estimate: { rateBookId, input } }) => rateBookId === after.id && input.currency === after.currency)

@@ -24,8 +24,7 @@ export interface Learnt {
 export async function learnt(db: Database, book: RateBook): Promise<Learnt> {
   const numbers = new Map((await newest(db, book)).map(({ jobId, number }) => [jobId, number]));
   const ids = [...numbers.keys()];
-  const unread = await notObserved(db, book, ids);
-  const seen = await observations(db, book, { jobs: ids });
+  const [unread, seen] = await Promise.all([notObserved(db, book, ids), observations(db, book, { jobs: ids })]);
   return { jobs: ids.length - unread.length, unread: unread.length, observations: seen, numbers };
 }
 

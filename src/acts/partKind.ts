@@ -113,12 +113,12 @@ const NAMED_BY = 50;
 
 /** What stands with a part: pieces to come, what it last cost, how good it proved, and the newest jobs that name it. */
 export async function partStanding(db: Database, kind: string, now: Date): Promise<z.output<typeof partStandingShape>> {
-  const [jobs, ordered, known, open] = [
-    await jobsNaming(db, kind, NAMED_BY),
-    await onOrder(db),
-    await experienceOf(db, [kind]),
-    await openJobs(db),
-  ];
+  const [jobs, ordered, known, open] = await Promise.all([
+    jobsNaming(db, kind, NAMED_BY),
+    onOrder(db),
+    experienceOf(db, [kind]),
+    openJobs(db),
+  ]);
   const states = await standings(
     db,
     jobs.map(({ id }) => id),

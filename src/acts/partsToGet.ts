@@ -110,7 +110,7 @@ interface ShopOrderList {
 
 /** By the rates in force that day. */
 export async function shopOrderList(db: Database, asOf: IsoDate): Promise<ShopOrderList> {
-  const [{ jobs, stock, onOrder }, rateBook] = [await openBusiness(db), await shopRateBook(db, asOf)];
+  const [{ jobs, stock, onOrder }, rateBook] = await Promise.all([openBusiness(db), shopRateBook(db, asOf)]);
   const needs = needsOf(jobs);
   const kinds = [...new Set(needs.flatMap(({ part, pieces }) => (pieces > 0 ? (part.kind ?? []) : [])))];
   const [offers, rates] = await Promise.all([offersFor(db, kinds), newestRates(db)]);
@@ -140,7 +140,7 @@ export async function jobPickList(db: Database, jobId: string): Promise<JobPickL
   if (!job || !agreed) return undefined;
   const { input, sheet, agreement } = agreed;
   const kinds = (input.kinds ?? []).map(({ id }) => id);
-  const [{ jobs: open, onOrder }, stock] = [await openBusiness(db), await stockOf(db, kinds)];
+  const [{ jobs: open, onOrder }, stock] = await Promise.all([openBusiness(db), stockOf(db, kinds)]);
   const into = await mergedInto(db, kinds);
   const held = new Map([...stock, ...[...into].map(([from, to]) => [to, stock.get(from) ?? 0] as const)]);
   const own = claimsOf(needsOf(open), { stock: held, onOrder })

@@ -6,6 +6,7 @@
 import type { Client, InArgs, InStatement, Replicated, ResultSet, Transaction, TransactionMode } from "@libsql/client";
 import { busyIn, ConnectionLost, DatabaseBusy } from "./databaseBusy.js";
 import { troubleOf } from "./fileTrouble.js";
+import { SideBySide, type Statement } from "./sideBySide.js";
 
 export interface Steadily {
   /** A new connection, with its settings. */
@@ -30,6 +31,16 @@ export class SteadyClient implements Client {
   readonly protocol: string;
   readonly #how: Steadily;
   #inner: Promise<Client> | undefined;
+  readonly #reads = new SideBySide(
+    (statements) =>
+      this.#steadily("reads", async (client) => {
+        const [alone, ...more] = statements;
+        return more.length === 0 && alone !== undefined && !Array.isArray(alone)
+          ? [await client.execute(alone)]
+          : client.batch(statements, this.#reading);
+      }),
+    (error) => faultOf(error) === "answer",
+  );
 
   constructor(how: Steadily) {
     this.#how = how;
@@ -39,14 +50,15 @@ export class SteadyClient implements Client {
   async execute(statement: InStatement, args?: InArgs): Promise<ResultSet> {
     const one = typeof statement === "string" ? { sql: statement, args: args ?? [] } : statement;
     const sort = sortOf(one);
-    if (sort === "stands alone" || (sort === "reads" && this.#how.over === "http"))
-      return this.#steadily(sort, (client) => client.execute(one));
+    if (sort === "reads" && this.#how.over === "http") return (await this.#reads.ask([one]))[0]!;
+    if (sort === "stands alone") return this.#steadily(sort, (client) => client.execute(one));
     const [done] = await this.#steadily(sort, (client) => client.batch([one], sort === "reads" ? this.#reading : "write"));
     return done!;
   }
 
-  batch(statements: (InStatement | [string, InArgs?])[], mode?: TransactionMode): Promise<ResultSet[]> {
+  batch(statements: Statement[], mode?: TransactionMode): Promise<ResultSet[]> {
     const reads = mode !== "write" && statements.every((statement) => sortOf(statement) === "reads");
+    if (reads && this.#how.over === "http" && statements.length > 0) return this.#reads.ask(statements);
     return this.#steadily(reads ? "reads" : "writes", (client) => client.batch(statements, reads ? this.#reading : "write"));
   }
 
@@ -207,7 +219,7 @@ function isUnsure(error: unknown): boolean {
 const IOERR_AFTER_WRITING = [4, 5, 6, 19, 21].map((sort) => 10 | (sort << 8));
 
 /** Whatever is not plainly a read counts as a write. */
-function sortOf(statement: InStatement | [string, InArgs?]): Sort {
+function sortOf(statement: Statement): Sort {
   const sql = typeof statement === "string" ? statement : Array.isArray(statement) ? statement[0] : statement.sql;
   const bare = sql.replace(/^(?:\s+|--[^\n]*|\/\*[\s\S]*?\*\/)+/, "");
   const word = /^[a-z]*/i.exec(bare)![0].toUpperCase();

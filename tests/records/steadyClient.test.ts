@@ -253,6 +253,29 @@ describe("a database over HTTP", () => {
     expect(await add(db, "next")).toMatchObject({ version: 1 });
   });
 
+  it("is asked once for what is read side by side, each told its own; what it refuses takes nothing else with it", async () => {
+    const path = await file();
+    const direct = await opened(path, PATIENT);
+    await add(direct, "there");
+    await add(direct, "too");
+    const { url, wire } = await wired(path);
+    const db = connectWeb(url);
+    const [there, none, list, [names]] = await Promise.all([
+      owners.find(db, "there"),
+      owners.find(db, "nowhere"),
+      owners.list(db, { limit: 50 }),
+      db.batch([db.all(sql`SELECT name FROM owners ORDER BY id`)]),
+    ]);
+    expect(wire.arrived).toBe(1);
+    expect([there?.name, none, list.rows.map(({ id }) => id)]).toEqual(["Owner there", undefined, ["there", "too"]]);
+    expect(names).toEqual([{ name: "Owner there" }, { name: "Owner too" }]);
+    const both = await Promise.allSettled([db.all(sql`SELECT nothing FROM nowhere`), owners.find(db, "too")]);
+    expect(both).toMatchObject([{ status: "rejected" }, { status: "fulfilled", value: { name: "Owner too" } }]);
+    expect(await Promise.all(Array.from({ length: 150 }, () => owners.find(db, "too")))).toHaveLength(150);
+    // Both together, and each alone; 150 in pieces of 64.
+    expect(wire.arrived).toBe(1 + 3 + 3);
+  });
+
   it("that gives no answer to a read is asked once more", async () => {
     const path = await file();
     await add(await opened(path, PATIENT), "there");

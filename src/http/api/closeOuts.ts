@@ -69,7 +69,7 @@ closeOuts.openapi(
   }),
   async (c) => {
     const { id } = c.req.valid("param");
-    const [job, found] = [await jobs.find(c.var.db, id), await records.standing(c.var.db, id)];
+    const [job, found] = await Promise.all([jobs.find(c.var.db, id), records.standing(c.var.db, id)]);
     const bytes = found && (await records.pdf(c.var.db, found.id));
     if (!job || !bytes?.length) return refused(c, "not found", { detail: NOT_CLOSED });
     return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${job.number}`) as never;

@@ -28,7 +28,7 @@ const ON_A_LIST = 12;
 
 catalogue.get("/parts/kinds", async (c) => {
   const { db } = c.var;
-  const [shop, book] = [await shopSettings(db), await shopRateBook(db)];
+  const [shop, book] = await Promise.all([shopSettings(db), shopRateBook(db)]);
   const typed = (c.req.query("q") ?? "").slice(0, 200);
   const withdrawn = c.req.query("withdrawn") === "yes";
   const from = Math.max(0, Math.trunc(Number(c.req.query("from")) || 0));
@@ -150,15 +150,15 @@ async function showNewKind(c: Context<AppEnv>, { status, ...form }: Form) {
 
 async function showKind(c: Context<AppEnv>, { form, withdrawal, merging }: Sent) {
   const { db } = c.var;
-  const [shop, kind] = [await shopSettings(db), await partKinds.find(db, c.req.param("id")!)];
+  const [shop, kind] = await Promise.all([shopSettings(db), partKinds.find(db, c.req.param("id")!)]);
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
-  const [own, { jobs, ...standing }, rateBook, twins, by] = [
-    await offersFor(db, [kind.id]),
-    await partStanding(db, kind.id, c.var.clock()),
-    await shopRateBook(db),
-    await kindsNear(db, kind.type),
-    await shopHand(c),
-  ];
+  const [own, { jobs, ...standing }, rateBook, twins, by] = await Promise.all([
+    offersFor(db, [kind.id]),
+    partStanding(db, kind.id, c.var.clock()),
+    shopRateBook(db),
+    kindsNear(db, kind.type),
+    shopHand(c),
+  ]);
   const merge = merging ?? fresh(mergePartKind, { by });
   const into = kind.withdrawal?.into;
   return pageAnswer(

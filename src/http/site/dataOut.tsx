@@ -66,7 +66,7 @@ async function show(c: Context<AppEnv>, { form, say }: Shown) {
   const id = c.req.param("id")!;
   const owner = await owners.find(db, id);
   if (!owner) return refuse(c, "not found", { detail: "There is no such owner." });
-  const [shop, own, units] = [await shopSettings(db), await jobs.ofOwner(db, id), await unitsOf(db, id)];
+  const [shop, own, units] = await Promise.all([shopSettings(db), jobs.ofOwner(db, id), unitsOf(db, id)]);
   let photos = 0;
   for (const job of own) photos += (await listPhotos(db, job.id)).length;
   return pageAnswer(

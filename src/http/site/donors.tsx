@@ -24,7 +24,7 @@ type Form = AskedForm & { readonly status?: 404 | 409 | 422 };
 
 donors.get("/parts/donors", async (c) => {
   const { db } = c.var;
-  const [shop, page] = [await shopSettings(db), await records.list(db, { limit: 100, after: c.req.query("after") })];
+  const [shop, page] = await Promise.all([shopSettings(db), records.list(db, { limit: 100, after: c.req.query("after") })]);
   return pageAnswer(
     c,
     <DonorsPage
@@ -116,7 +116,7 @@ interface Sent {
 
 async function show(c: Context<AppEnv>, { form, pull, withdrawal }: Sent) {
   const { db } = c.var;
-  const [shop, found, by] = [await shopSettings(db), await records.find(db, c.req.param("id")!), await shopHand(c)];
+  const [shop, found, by] = await Promise.all([shopSettings(db), records.find(db, c.req.param("id")!), shopHand(c)]);
   if (!found) return refuse(c, "not found", { detail: "There is no such donor unit." });
   const [donor] = await shown(c, [found]);
   const { saved, pulled } = c.req.query();

@@ -63,7 +63,7 @@ async function showAll(c: Context<AppEnv>, { status, ...form }: Form) {
 
 async function showOne(c: Context<AppEnv>, sent: { readonly form?: Form; readonly withdrawal?: Form }) {
   const { db } = c.var;
-  const [shop, rate] = [await shopSettings(db), await rates.find(db, c.req.param("id")!)];
+  const [shop, rate] = await Promise.all([shopSettings(db), rates.find(db, c.req.param("id")!)]);
   if (!rate) return refuse(c, "not found", { detail: "There is no such exchange rate." });
   return pageAnswer(
     c,

@@ -39,7 +39,11 @@ jobs.get("/", async (c) => {
   const [settings, agreed, unsettled] = await Promise.all([shopSettings(db), agreedIn(db), isUnsettled(c)]);
   const page = await jobBoard(db, wanted, await inJobState(db, state, wanted, agreed));
   const ids = page.rows.map(({ id }) => id);
-  const [standing, counts] = await Promise.all([standings(db, ids, clock(), agreed), jobsInEach(db, agreed)]);
+  const [standing, counts, begun] = await Promise.all([
+    standings(db, ids, clock(), agreed),
+    jobsInEach(db, agreed),
+    after === undefined ? begunBy(c, settings) : [],
+  ]);
   const every = [...counts.values()].reduce((sum, each) => sum + each, 0);
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
@@ -80,7 +84,7 @@ jobs.get("/", async (c) => {
       none={rows.length === 0 && every === 0 && (await jobBoard(db, { limit: 1 }, undefined)).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={unsettled}
-      begun={after === undefined ? await begunBy(c, settings) : []}
+      begun={begun}
       untouched={rows.length === 0 && c.var.staff === undefined && (await isUntouched(c.var))}
       {...(page.next && { next: `${hrefOf(state)}${state === "open" ? "?" : "&"}after=${encodeURIComponent(page.next)}` })}
     />,

@@ -94,7 +94,7 @@ lookingBack.post("/looking-back/rate-book", (c) =>
 lookingBack.post("/looking-back/rate-book/what-if", (c) =>
   withTicks(c, async ({ accepted, inForceFrom, version }) => {
     const { db } = c.var;
-    const [settings, book] = [await shopSettings(db), await bookOf(c)];
+    const [settings, book] = await Promise.all([shopSettings(db), bookOf(c)]);
     if (!book) return refuse(c, "not found", NO_BOOK);
     const { apply } = await proposed(c, book);
     const [past, named] = await Promise.all([
@@ -155,7 +155,7 @@ interface Shown {
 }
 
 async function show(c: Context<AppEnv>, { sent, errors = new Map(), say }: Shown) {
-  const [settings, book] = [await shopSettings(c.var.db), await bookOf(c)];
+  const [settings, book] = await Promise.all([shopSettings(c.var.db), bookOf(c)]);
   if (!book) return refuse(c, "not found", NO_BOOK);
   const { jobs, unread, observations, numbers, proposals, received } = await proposed(c, book);
   const blank = new Map([["inForceFrom", today(c.var.clock(), settings.timeZone)]]);

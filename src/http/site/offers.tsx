@@ -63,7 +63,7 @@ offerPages.post("/parts/offers/:id/confirmation", async (c) =>
 
 async function showNewOffer(c: Context<AppEnv>, { status, ...form }: Form) {
   const { db } = c.var;
-  const [shop, kind] = [await shopSettings(db), await partKinds.find(db, c.req.param("id")!)];
+  const [shop, kind] = await Promise.all([shopSettings(db), partKinds.find(db, c.req.param("id")!)]);
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
   return pageAnswer(
     c,
@@ -81,7 +81,7 @@ async function showNewOffer(c: Context<AppEnv>, { status, ...form }: Form) {
 
 async function offerShown(c: Context<AppEnv>) {
   const { db } = c.var;
-  const [shop, offer] = [await shopSettings(db), await offers.find(db, c.req.param("id")!)];
+  const [shop, offer] = await Promise.all([shopSettings(db), offers.find(db, c.req.param("id")!)]);
   if (!offer) return { absent: await refuse(c, "not found", { detail: "There is no such offer." }) };
   const name = (await partKinds.find(db, offer.kind))?.name ?? offer.kind;
   return { shop, offer, name, back: { href: kindAt(offer.kind), name } };

@@ -21,12 +21,17 @@ export const parts = new Hono<AppEnv>();
 
 parts.get("/parts", async (c) => {
   const settings = await shopSettings(c.var.db);
-  const form = fresh(orderFromList, { orderedOn: today(c.var.clock(), settings.timeZone), by: await shopHand(c) });
-  const ordered = await findOrder(c.var.db, c.req.query("ordered") ?? "");
+  const asked = c.req.query("ordered");
+  const [by, ordered, list] = await Promise.all([
+    shopHand(c),
+    asked === undefined ? undefined : findOrder(c.var.db, asked),
+    listed(c, settings),
+  ]);
+  const form = fresh(orderFromList, { orderedOn: today(c.var.clock(), settings.timeZone), by });
   const say =
     ordered &&
     `Ordered from ${ordered.source}: ${counted(ordered.lines.length, "line")}, ${money(ordered.total, { locale: settings.locale, currency: ordered.currency })} with freight.`;
-  return show(c, settings, form, say);
+  return show(c, settings, form, list, say);
 });
 
 parts.get("/parts/order-list.csv", orderListFile);
@@ -39,7 +44,7 @@ parts.post("/parts/orders", async (c) => {
   return pageDoor(c, orderFromList, {
     ...{ on: { serves }, tongue: settings },
     done: ({ id }) => `/parts?ordered=${id}`,
-    show: (again) => show(c, settings, again),
+    show: async (again) => show(c, settings, again, await listed(c, settings)),
   });
 });
 
@@ -57,13 +62,20 @@ parts.post("/parts/orders/:id/ending", async (c) => {
 type Shown = AskedForm & { readonly status?: 404 | 409 | 422 };
 
 async function showOrder(c: Context<AppEnv>, { status, ...form }: Shown) {
-  const [settings, order] = [await shopSettings(c.var.db), await findOrder(c.var.db, c.req.param("id")!)];
+  const [settings, order] = await Promise.all([shopSettings(c.var.db), findOrder(c.var.db, c.req.param("id")!)]);
   if (!order) return refuse(c, "not found", { detail: "There is no such order." });
   return pageAnswer(c, <OrderPage frame={frameFor(c, settings.name)} tongue={settings} order={order} form={form} />, status);
 }
 
-async function show(c: Context<AppEnv>, settings: Settings, { status, ...form }: Shown, say?: string) {
-  const { list, jobs } = await shopOrderList(c.var.db, today(c.var.clock(), settings.timeZone));
+const listed = (c: Context<AppEnv>, settings: Settings) => shopOrderList(c.var.db, today(c.var.clock(), settings.timeZone));
+
+function show(
+  c: Context<AppEnv>,
+  settings: Settings,
+  { status, ...form }: Shown,
+  { list, jobs }: Awaited<ReturnType<typeof listed>>,
+  say?: string,
+) {
   const { locale, currency } = settings;
   return pageAnswer(
     c,
