@@ -11,11 +11,18 @@ export { maybe };
 
 export const said = z.registry<Saying>();
 
+/** A registry makes a copy of what it keeps, each time it is asked. */
+const kept = new WeakMap<z.ZodType, Saying>();
+
 /** What is said of a field, however it is wrapped. */
 export function sayingOf(schema: z.ZodType): Saying | undefined {
+  const before = kept.get(schema);
+  if (before) return before;
   for (let at: z.ZodType | undefined = schema; at; at = innerOf(at)) {
     const found = said.get(at);
-    if (found) return found;
+    if (!found) continue;
+    kept.set(schema, found);
+    return found;
   }
   return undefined;
 }

@@ -51,11 +51,14 @@ const NO_ESTIMATE = { detail: "There is no such estimate; it may have been on an
 intake.get("/estimates/new", async (c) => {
   const shop = await shopOf(c);
   const asked = c.req.query("draft");
-  const begun = asked ? await begunFields(c, asked) : undefined;
-  const blank = begun ?? blankFields(shop);
-  const model = c.req.query("model") ? await models.find(c.var.db, c.req.query("model")!) : undefined;
+  const like = c.req.query("model");
+  const [begun, model] = await Promise.all([asked && begunFields(c, asked), like && models.find(c.var.db, like)]);
+  const blank = begun || blankFields(shop);
   const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
-  const surroundings = await around(c, undefined, started.fields);
+  const [surroundings, others] = await Promise.all([
+    around(c, undefined, started.fields),
+    asked ? undefined : begunBy(c, shop.settings),
+  ]);
   return show(
     c,
     shop,
@@ -63,7 +66,7 @@ intake.get("/estimates/new", async (c) => {
     undefined,
     {
       say: asked && !begun ? "What you began is no longer kept: it was saved or thrown away meanwhile." : started.say,
-      ...(!asked && { begun: await begunBy(c, shop.settings) }),
+      ...(others && { begun: others }),
     },
   );
 });
@@ -76,8 +79,9 @@ intake.get("/estimates/:id{[^/.]+}", async (c) => {
   const { estimate, job } = found;
   if (estimate.issuedAt) return c.redirect(`/jobs/${job.id}#revision-${estimate.revision}`, 303);
   const shop = await shopOf(c, found);
-  const fields = asOpened(c, await withMapSeen(c.var.db, fieldsOfKept(found, shop)));
-  const view = viewOf(fields, shop.context, await around(c, found, fields), true);
+  const fields = fieldsOfKept(found, shop);
+  const [seen, surroundings] = await Promise.all([withMapSeen(c.var.db, fields), around(c, found, fields)]);
+  const view = viewOf(asOpened(c, seen), shop.context, surroundings, true);
   const saved = view.outcome.ok ? "Saved." : "Saved as a draft. It has no price until what is listed is put right.";
   const kept = await keptText(c, estimate, c.req.query("kept")?.split(",") ?? []);
   return show(c, shop, view, found, { say: c.req.query("saved") === undefined ? undefined : saved + kept });
