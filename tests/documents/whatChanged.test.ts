@@ -51,6 +51,25 @@ describe("what changed since the revision before", () => {
     expect(texts.join("\n")).toContain("What you agreed to in revision 1 stands; declining this revision costs nothing.");
   });
 
+  it.each([
+    [undefined, "I decline this revision. What I agreed to in revision 1 stands.", "I decline. Please refit"],
+    ["de", "Ich stimme dieser Fassung nicht zu. Was ich in Fassung 1 vereinbart habe, bleibt", "Ich lehne ab. Bitte bauen"],
+  ])(
+    "offers to decline it as the owner's page does: what was agreed stands, and the unit is not to be refitted (%s)",
+    (language, stands, refit) => {
+      const input = { ...REVISED, paperwork: { ...REVISED.paperwork, ...(language && { language }) } };
+      for (const detail of ["letter", "every line"] as const) {
+        const shown = { ...input, paperwork: { ...input.paperwork, detail } };
+        const told = (agreed: boolean) =>
+          textsOf(estimateBlocks(subjectOf(priced(shown), shown, { earlier: { ...EARLIER, ...(agreed && { agreed }) } }))).join(
+            "\n",
+          );
+        expect([told(true).includes(stands), told(true).includes(refit)], detail).toEqual([true, false]);
+        expect([told(false).includes(stands), told(false).includes(refit)], detail).toEqual([false, true]);
+      }
+    },
+  );
+
   it("gives money by cause, the total then and the total now, and they add up as printed", () => {
     const { rows } = titled(revised(), WHY)!;
     const causes = rows.filter((row) => !isSum(row));

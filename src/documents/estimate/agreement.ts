@@ -95,8 +95,10 @@ const canTick = ({ sheet: { options, suggestions }, paperwork: { detail = "lette
 
 function answer(subject: Subject): Block[] {
   const texts = subject.words.paper.agreement;
+  const earlier = subject.changes?.earlier;
+  const decline = earlier?.agreed ? texts.declineRevision(earlier.revision ?? 0) : texts.decline;
   return [
-    { is: "choices", choices: [texts.agree(canTick(subject)), texts.agreeInPart, texts.decline] },
+    { is: "choices", choices: [texts.agree(canTick(subject)), texts.agreeInPart, decline] },
     { is: "blanks", labels: [texts.name, texts.signature, texts.date] },
   ];
 }

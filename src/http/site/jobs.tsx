@@ -164,5 +164,6 @@ function revisionOf(job: JobAsItStands, estimate: Estimate): Revision {
     ...(issuedAt && { issuedAt }),
     ...(issuedBy && { issuedBy }),
     ...(sheet && { sheet }),
+    stands: job.agreed(revision) !== undefined,
   };
 }

@@ -13,7 +13,12 @@ import { Order } from "./order.js";
 import { Risk } from "./risk/risk.js";
 import { type SheetProps, Sources } from "./sources.js";
 
-export const SheetView = (props: SheetProps & Explained & { open?: boolean; add?: boolean }) => {
+/** Where an earlier revision is agreed, declining this one leaves that and costs nothing. */
+interface Declinable {
+  readonly stands?: boolean;
+}
+
+export const SheetView = (props: SheetProps & Explained & Declinable & { open?: boolean; add?: boolean }) => {
   const { sheet } = props;
   return (
     <div class="sheet">
@@ -62,8 +67,8 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
     </details>
   );
 
-const Warnings = ({ sheet, tongue }: SheetProps) => {
-  const below = belowDecliningText(sheet, tongue);
+const Warnings = ({ sheet, tongue, stands }: SheetProps & Declinable) => {
+  const below = stands ? undefined : belowDecliningText(sheet, tongue);
   return sheet.warnings.length === 0 && !below ? null : (
     <section class="warnings" aria-labelledby="warnings-name">
       <h3 id="warnings-name">Please note</h3>
@@ -78,7 +83,7 @@ const Warnings = ({ sheet, tongue }: SheetProps) => {
 };
 
 /** What the owner asks first: how much, at most how much, what if not, how long. */
-const Figures = (props: SheetProps) => {
+const Figures = (props: SheetProps & Declinable) => {
   const { sheet, input, tongue } = props;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
   const { spread } = sheet.time;
@@ -100,13 +105,15 @@ const Figures = (props: SheetProps) => {
           {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may
           not go above it without a new agreement.
         </Figure>
-        <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
-          Diagnosis {owed.diagnosis}, access and refit {owed.access}
-          {ifDeclined.tax > 0 ? ", tax included" : ""}.
-          {ifDeclined.limit === undefined
-            ? " No limit was agreed."
-            : ` The agreed limit is ${price(ifDeclined.limit)}${ifDeclined.limited ? ", and it applies." : "."}`}
-        </Figure>
+        {props.stands ? null : (
+          <Figure name="If declined after opening" value={price(ifDeclined.amount)}>
+            Diagnosis {owed.diagnosis}, access and refit {owed.access}
+            {ifDeclined.tax > 0 ? ", tax included" : ""}.
+            {ifDeclined.limit === undefined
+              ? " No limit was agreed."
+              : ` The agreed limit is ${price(ifDeclined.limit)}${ifDeclined.limited ? ", and it applies." : "."}`}
+          </Figure>
+        )}
         <Figure name="Deposit" value={price(deposit.amount)}>
           <Sources {...props} from={deposit.from} />
         </Figure>

@@ -24,6 +24,8 @@ export interface Revision {
   readonly problems: readonly Problem[];
   /** Input and sheet are of what was agreed to, which is not all that was offered. */
   readonly answered?: true;
+  /** An earlier one is agreed, and stays so when this is declined. */
+  readonly stands: boolean;
 }
 
 interface JobPageProps {
@@ -168,7 +170,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
       <a href={`/estimates/${revision.id}/lines`}>Lines as CSV</a>
     </p>
     {revision.sheet ? (
-      <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} open />
+      <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} stands={revision.stands} open />
     ) : (
       <div class="to-do">
         <h3>Please correct</h3>

@@ -138,6 +138,7 @@ const agreement = {
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please refit the unit and return it.",
+  declineRevision: (earlier: number) => `I decline this revision. What I agreed to in revision ${earlier} stands.`,
   name: "Name",
   signature: "Signature",
   date: "Date",

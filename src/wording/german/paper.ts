@@ -139,6 +139,8 @@ const agreement: Paper["agreement"] = {
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
   decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
+  declineRevision: (earlier) =>
+    `Ich stimme dieser Fassung nicht zu. Was ich in Fassung ${earlier} vereinbart habe, bleibt bestehen.`,
   name: "Name",
   signature: "Unterschrift",
   date: "Datum",

@@ -308,6 +308,7 @@ describe("what is not current", () => {
     const [answer] = await answersOf(told.opened.db, told.jobId);
     const agreed = money(answer!.amount!, { locale: "en-GB", currency: "GBP" });
     expect(agreed).not.toBe(totalOn(seen.html));
+    const before = words((await told.desk.get(told.job)).html);
     const paid = await told.desk.get(`${told.job}/payments`);
     await told.desk.press(paid, "Record it", { for: "deposit", amount: "100.00", on: "2026-11-25", how: "cash", by: HAND });
     const form = await told.desk.get(`${told.job}/extra-fault`);
@@ -316,6 +317,8 @@ describe("what is not current", () => {
     const issue = await told.desk.get(`${told.job}/issue`);
     expect(words(issue.html)).toContain(`instead of the ${agreed} agreed`);
     const next = await come(told, await issued(told));
+    expect(before).toContain("If declined after opening");
+    expect(words((await told.desk.get(told.job)).html)).not.toContain("If declined after opening");
     const said = words(next.seen.html);
     expect(said).toContain("What changed since what you agreed to in revision 1");
     expect(said).toContain(`instead of the ${agreed} agreed`);
