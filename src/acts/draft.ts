@@ -16,11 +16,13 @@ import type { Write } from "../records/trail.js";
 import { type Desk, refused, wrongField } from "./act.js";
 import { engineFaults, type Fault } from "./fault.js";
 import { bareInput } from "./shapes/estimateInput.js";
-import { hazard, ident, label, line, maybe } from "./shapes/primitives.js";
+import { address, hazard, ident, label, line, maybe } from "./shapes/primitives.js";
 import { teardownMap } from "./shapes/teardownMap.js";
 import { unit } from "./shapes/unit.js";
 
 const party = z.strictObject({ name: maybe(label), address: maybe(z.array(line)), phone: maybe(line), email: maybe(line) });
+/** What stood before e-mails were looked at may be no address; what is written is one. */
+const partyNow = party.extend({ email: maybe(address) });
 type PartySaid = Pick<Owner, (typeof PARTY)[number]>;
 const PARTY = ["name", "address", "phone", "email"] as const;
 
@@ -29,7 +31,7 @@ export const draftFields = {
   rateBookVersion: z.int().min(1).max(1_000_000_000_000),
   input: bareInput,
   unfinished: maybe(z.boolean()).meta({ description: "Kept though it has problems, and so no price yet" }),
-  owner: maybe(party.extend({ id: maybe(ident) })).meta({ description: "Of the record `id`, or a new one; absent: it stays" }),
+  owner: maybe(partyNow.extend({ id: maybe(ident) })).meta({ description: "Of the record `id`, or a new one; absent: it stays" }),
   modelId: maybe(ident).meta({ description: "The model whose map the unit follows" }),
   map: maybe(
     z.strictObject({

@@ -2,6 +2,7 @@
 import type { z } from "zod";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { plainOf, shift } from "../wording/decimal.js";
+import { GIVE_EMAIL } from "../wording/email.js";
 import { type Figures, money } from "../wording/figures.js";
 import { problemText } from "../wording/problem.js";
 import { type Saying, sayingOf, within } from "./field.js";
@@ -102,6 +103,8 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
       return [name, `${where} is ${given}, with a line break or control character in it; write it on one line.`];
     case "control character":
       return [name, `${where} holds a control character; take it out.`];
+    case "e-mail unreadable":
+      return [name, `${where} is ${given}; ${GIVE_EMAIL}.`];
     case "locale unreadable":
       return [name, `${where} is ${given}; give a language tag such as en-GB.`];
     case "time zone unreadable":

@@ -4,7 +4,7 @@
  */
 import { z } from "zod";
 import type { Saying } from "../wording/saying.js";
-import { label, line as lineOf, maybe, PROSE_LENGTH, prose } from "./shapes/primitives.js";
+import { address, label, line as lineOf, maybe, PROSE_LENGTH, prose } from "./shapes/primitives.js";
 
 export type { Saying };
 export { maybe };
@@ -79,6 +79,8 @@ export const line = (
   label_: string,
   { most = 500, capitals = false, ...beside }: Beside & { readonly most?: number; readonly capitals?: boolean } = {},
 ) => told(capitals ? label.max(most).toUpperCase() : label.max(most), { label: label_, kind: "line", ...beside });
+/** One address of e-mail. */
+export const email = (label: string, beside: Beside = {}) => saying(address.min(1), { label, kind: "line", ...beside });
 /** Whose hand it was: who is signed in where nobody is named (`handOf`). */
 export const hand = (
   label_: string,

@@ -134,6 +134,7 @@ export const SHAPE_FAULTS = {
   "text empty": "A text that must say something is empty.",
   "line broken": "A line break or control character in a text of one line.",
   "control character": "A control character in a text of several lines.",
+  "e-mail unreadable": "A text that is not one address of e-mail.",
   "locale unreadable": "A locale that is not a BCP 47 tag.",
   "time zone unreadable": "A time zone that is not an IANA name.",
   "number not whole": "A number that must be whole is not.",

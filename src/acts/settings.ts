@@ -16,7 +16,7 @@ import { LANGUAGES } from "../wording/tongue.js";
 import { act, type Desk } from "./act.js";
 import type { Fault } from "./fault.js";
 import { choice, line, maybe, named, saying, whole } from "./field.js";
-import { partyFields } from "./owner.js";
+import { keptBefore, partyFields } from "./owner.js";
 import { heldBack, type OnRecord, type Recorded, replacing, type Seen } from "./record.js";
 import { footer, locale, logoId, ownNames } from "./shapes/estimateInput.js";
 import { prose } from "./shapes/primitives.js";
@@ -94,7 +94,10 @@ const fields = z.strictObject({
 export const settings = {
   one: "settings",
   fields,
-  kept: fields.extend(keptKeys).required({ detail: true, linkDays: true, warrantyDays: true }).meta({ id: "Settings" }),
+  kept: fields
+    .extend({ ...keptKeys, ...keptBefore })
+    .required({ detail: true, linkDays: true, warrantyDays: true })
+    .meta({ id: "Settings" }),
   rows,
   links: { rateBookId: rateBooks.find, logo: logos.find },
   stays: ["names", "detail", "linkDays", "warrantyDays"],

@@ -1,6 +1,7 @@
 /** Shapes only: whether a figure makes sense is for the engine to say, by name. */
 import { z } from "zod";
 import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, POWERS, SCARCITIES } from "../../estimating/lists.js";
+import { EMAIL } from "../../wording/email.js";
 
 /** An absent key, never `undefined`: JSON has none, and the engine's types say so. */
 export const maybe = <S extends z.ZodType>(schema: S) => schema.optional() as unknown as z.ZodExactOptional<S>;
@@ -20,6 +21,10 @@ const text = z.string().overwrite((given) => given.replaceAll(/\p{Surrogate}/gu,
 export const line = text.max(LINE_LENGTH).refine((text) => !CONTROL.test(text), { params: { name: "line broken" } });
 /** A name that must say something. */
 export const label = line.min(1);
+/** One address of e-mail, or nothing. */
+export const address = line
+  .refine((text) => text === "" || EMAIL.test(text), { params: { name: "e-mail unreadable" } })
+  .meta({ pattern: `${EMAIL.source}|^$`, example: "ines@example.org" });
 /** Text of several lines. */
 export const prose = text
   .max(PROSE_LENGTH)

@@ -1,3 +1,4 @@
+import { GIVE_EMAIL } from "../../wording/email.js";
 import { notListedText, short, unknownNameText } from "../../wording/named.js";
 import type { FormContext } from "./context.js";
 import type { Draft } from "./draft.js";
@@ -17,6 +18,7 @@ export type FormProblem = In &
     | { readonly name: "part unknown"; readonly text: string; readonly known: readonly string[] }
     | { readonly name: "not of this"; readonly of: "own work" | "own part" | "known part" | "kept" }
     | { readonly name: "choice unknown"; readonly text: string }
+    | { readonly name: "e-mail unreadable"; readonly text: string }
     | { readonly name: "line break" }
     | { readonly name: "control character" }
     | { readonly name: "reason missing" }
@@ -35,6 +37,7 @@ const SAY: Say = {
     notListedText(text, known, "in the catalogue or the rate book", "give what one costs, or tick that the owner brings it"),
   "not of this": ({ of }) => NOT_OF_THIS[of],
   "choice unknown": ({ text }) => `'${short(text)}' is not one of the choices; choose again.`,
+  "e-mail unreadable": ({ text }) => `'${short(text)}' is not an address; ${GIVE_EMAIL}.`,
   "line break": () => "the text holds a line break or another control character; write it in one line.",
   "control character": () => "the text holds a control character, which no document can print; type it again.",
   "reason missing": () => "a discount is printed with its reason; say why it is given.",

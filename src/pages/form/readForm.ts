@@ -11,7 +11,7 @@ import { type Fields, given, key } from "./fields.js";
 import { assemblyRows } from "./names.js";
 import type { FormProblem } from "./problemText.js";
 import { readItems } from "./readItems.js";
-import { choice, count, line, lines, marked, money, note, type Reading, reading } from "./reading.js";
+import { choice, count, email, line, lines, marked, money, note, type Reading, reading } from "./reading.js";
 import { readMap } from "./readMap.js";
 import { readTerms } from "./terms.js";
 import { UNIT_TEXT_NAMES, UNIT_TEXTS, type UnitTexts } from "./unitTexts.js";
@@ -109,7 +109,7 @@ export function readOwner(at: Reading, { owner }: Draft): Party | undefined {
     name: line(at, "owner.name", owner.name) ?? "",
     address: lines(at, "owner.address", owner.address),
     phone: line(at, "owner.phone", owner.phone),
-    email: line(at, "owner.email", owner.email),
+    email: email(at, "owner.email", owner.email),
   });
   return party.name === "" && Object.keys(party).length === 1 ? undefined : party;
 }

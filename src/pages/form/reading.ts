@@ -1,6 +1,7 @@
 /** Reads one field at a time, noting what is wrong and which part of the input each field became. */
 
 import { decimalMark, readFigure, shift, withoutCurrency } from "../../wording/decimal.js";
+import { EMAIL } from "../../wording/email.js";
 import { decimalsIn, type FormContext } from "./context.js";
 import { key } from "./fields.js";
 import type { FormProblem } from "./problemText.js";
@@ -58,6 +59,13 @@ export function line(at: Reading, field: string, text = "", most: number = LENGT
   if (CONTROL.test(trimmed)) at.problems.push({ name: "line break", field });
   limit(at, field, trimmed, most);
   return trimmed || undefined;
+}
+
+/** One address. */
+export function email(at: Reading, field: string, text?: string): string | undefined {
+  const read = line(at, field, text);
+  if (read && !EMAIL.test(read)) at.problems.push({ name: "e-mail unreadable", field, text: read });
+  return read;
 }
 
 /** A note of several lines. */

@@ -90,7 +90,7 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
         {[
           ...answer.spoken,
           ["The writing", answer.writing],
-          ["Link went to", answer.deliveredTo],
+          ["Link given", answer.deliveredTo],
           ["Network address", answer.address],
           ["Program", answer.agent],
           ["SHA-256 of the revision", answer.contentHash],

@@ -28,7 +28,7 @@ export const LinkOnce = (props: LinkOnceProps) => {
           ? `Your program took it, for ${sent.to}.`
           : /[@\d]/.test(deliveredTo)
             ? `Send it now, to ${deliveredTo}.`
-            : `Give it now, ${deliveredTo}.`}{" "}
+            : `Give it now: ${deliveredTo}.`}{" "}
         Valid until {until}, or until you withdraw it.
       </p>
       {sent && "failed" in sent ? (

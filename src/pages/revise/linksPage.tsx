@@ -49,14 +49,14 @@ export const LinksPage = (props: LinksPageProps) => {
             ? "No link yet. Issuing a revision makes the first; the owner reads the estimate and answers it there."
             : "No link yet."
         }
-        heads={["Went to", "Made", "Opens", unseen("Withdraw")]}
+        heads={["Given", "Made", "Opens", unseen("Withdraw")]}
         rows={links.map((row) => [
           row.deliveredTo,
           `${row.made} by ${row.by}, with revision ${row.revision}`,
           row.dead ? <span class="tag">{row.dead}</span> : `until ${row.until}`,
           row.dead ? null : (
             <a href={`/jobs/${job.id}/links/${row.id}/withdrawal`}>
-              Withdraw<span class="unseen"> the link to {row.deliveredTo}</span>
+              Withdraw<span class="unseen"> the link given: {row.deliveredTo}</span>
             </a>
           ),
         ])}
@@ -98,8 +98,8 @@ export const WithdrawPage = (props: WithdrawPageProps) => {
     <JobFramed frame={frame} job={job} title="Withdraw a link" wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <p>
-        The link that went to <strong>{link.deliveredTo}</strong>, {link.made}, will open nothing any more, for good. Answers
-        given through it stay on record.
+        The link given (<strong>{link.deliveredTo}</strong>, {link.made}) will open nothing any more, for good. Answers given
+        through it stay on record.
       </p>
       <form method="post" action={`/jobs/${job.id}/links/${link.id}/withdrawal`} class="narrow" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />
