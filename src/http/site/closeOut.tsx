@@ -159,6 +159,8 @@ async function show(
   const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
   const logged = foundByLog(input, toClose.done.log);
   const { ifDeclined } = sheet;
+  // What agreeing credits was asked for only in case of a refusal.
+  const feeAsked = ifDeclined.diagnosis > 0 && !input.rateBook.fees.diagnosis.creditedOnAgreement;
   const corrects = stands.closeOut?.id;
   return pageAnswer(
     c,
@@ -184,7 +186,7 @@ async function show(
       freight={freightOf(sheet)}
       toPay={{
         deposit: sheet.deposit.amount,
-        diagnosis: ifDeclined.diagnosis > 0 ? declinedTexts(ifDeclined, input.rateBook.tax, tongue).diagnosis : undefined,
+        diagnosis: feeAsked ? declinedTexts(ifDeclined, input.rateBook.tax, tongue).diagnosis : undefined,
         prepaid: paidUnrecorded(stands)?.amount ?? 0,
         recorded: owed(stands).paid,
       }}

@@ -1,9 +1,11 @@
 import { expect, it } from "vitest";
 import { closeOuts } from "../../../src/records/closeOuts.js";
+import { rateBooks } from "../../../src/records/rateBooks.js";
 import { links } from "../../records/support/answer.js";
 import { agreedJob, closed, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftSaved } from "../../records/support/drafts.js";
-import { draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { at, draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { change } from "../../records/support/put.js";
 import { agreedPaidBefore } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
@@ -21,7 +23,8 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const first = await desk.get(page);
   expect(first.status, words(first.html)).toBe(200);
   expect(words(first.html)).toContain("The account as it stands");
-  expect(words(first.html)).toContain("a diagnosis fee of £54.00 (£45.00 before tax)");
+  // The demo shop credits it on agreement.
+  expect(words(first.html)).toMatch(/The estimate asked for a deposit of £[\d.]+\. Tax included/);
   expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).toContain(`/extra-fault">`);
   const total = /id="total">.*?<strong>([^<]+)</s.exec(first.html)![1]!;
   const typed = {
@@ -162,4 +165,16 @@ it("warns on the form and before issuing that agreeing would cost the owner less
     "2026-11-25T09:01:00.000Z",
   );
   for (const at of pages) expect(words((await desk.get(at)).html), at).toContain(said);
+});
+
+it("names the diagnosis fee only where agreeing does not credit it", async () => {
+  const { db, ...opened } = await shop();
+  const draft = await draftOf(db, TAPE_ECHO);
+  const { book } = (await rateBooks.find(db, draft.rateBookId))!;
+  const diagnosis = { ...book.fees.diagnosis, creditedOnAgreement: false };
+  const { version } = await change(db, rateBooks, draft.rateBookId, { fees: { ...book.fees, diagnosis } }, at(0));
+  await draftSaved(db, draft.id, draft.version, { ...draft, rateBookVersion: version }, at(0));
+  await agreedJob(db);
+  const said = words((await visitor({ db, ...opened }).get(page)).html);
+  expect(said).toMatch(/The estimate asked for a deposit of £[\d.]+ and a diagnosis fee of £54\.00 \(£45\.00 before tax\)\./);
 });
