@@ -161,6 +161,7 @@ async function show(
   const { ifDeclined } = sheet;
   // What agreeing credits was asked for only in case of a refusal.
   const feeAsked = ifDeclined.diagnosis > 0 && !input.rateBook.fees.diagnosis.creditedOnAgreement;
+  const unrecorded = paidUnrecorded(stands) ?? { amount: 0, counts: false };
   const corrects = stands.closeOut?.id;
   return pageAnswer(
     c,
@@ -187,8 +188,8 @@ async function show(
       toPay={{
         deposit: sheet.deposit.amount,
         diagnosis: feeAsked ? declinedTexts(ifDeclined, input.rateBook.tax, tongue).diagnosis : undefined,
-        prepaid: paidUnrecorded(stands)?.amount ?? 0,
-        recorded: owed(stands).paid,
+        prepaid: unrecorded.amount,
+        recorded: owed(stands).paid - (unrecorded.counts ? unrecorded.amount : 0),
       }}
       {...(value && partial?.account && { account: partial.account })}
       {...(corrects && { corrects })}
@@ -197,8 +198,9 @@ async function show(
   );
 }
 
-/** A payment whose day is still to be given is not in the account. */
-const datedIn = (value?: Partial<Closing>) => (value?.payments ?? []).filter(({ on }) => on !== undefined);
+/** A payment whose day is still to be given counts as of the day of closing, so that the account says the same as the job's page. */
+const datedIn = ({ payments = [], closedOn }: Partial<Closing> = {}) =>
+  payments.map((each) => ({ ...each, on: each.on ?? closedOn }));
 
 /** What is logged; work that nobody timed has none, whatever it is reckoned at. */
 function workRows({ rows }: CloseOut, input: EstimateInput, ticked: Readonly<Record<string, number>>, log: WorkLog): WorkRow[] {

@@ -95,7 +95,8 @@ const Payments = (props: CloseOutPageProps) => {
       </p>
       {toPay.prepaid > 0 ? (
         <p class="hint">
-          The estimate counted {money(toPay.prepaid, tongue)} as paid already: give the day it came, or clear the amount.
+          The estimate counted {money(toPay.prepaid, tongue)} as paid already, and no such payment is on record: give the day it
+          came, or clear the amount.{props.account ? " The account below counts it while the amount stands here." : null}
         </p>
       ) : null}
       {Array.from({ length: rowsIn(props.fields, "payments") }, (_, row) => (

@@ -1,4 +1,6 @@
 import { expect, it } from "vitest";
+import { jobAsItStands } from "../../../src/acts/job.js";
+import { owed } from "../../../src/acts/owed.js";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { rateBooks } from "../../../src/records/rateBooks.js";
 import { links } from "../../records/support/answer.js";
@@ -100,7 +102,15 @@ it("corrects what a program closed without losing a payment or what each person'
 it("does not let be forgotten what the estimate counted as paid already", async () => {
   const { db, desk } = await agreedPaidBefore(4200);
   const first = await desk.get(page);
-  expect(words(first.html)).toContain("The estimate counted £42.00 as paid already");
+  const said = words(first.html);
+  expect(said).toMatch(/£0\.00 is on record under\s+Payments/);
+  expect(said).toMatch(
+    /The estimate counted £42\.00 as paid already, and no such payment is on record: give the day\s+it came, or clear the amount\./,
+  );
+  // The account beforehand says the same as the job's page, before a day is typed.
+  const { due } = owed((await jobAsItStands(db, TAPE_ECHO))!);
+  expect(said).toMatch(/Paid already\s+£42\.00/);
+  expect(/id="due">.*?<strong>([^<]+)</s.exec(first.html)![1]).toBe(`£${(due! / 100).toFixed(2)}`);
   // Nothing is logged, and none of what it is reckoned at is shown as if it were.
   expect(words(first.html)).toMatch(/Opening and refitting\s+[\d.hmin \u00a0]+\s+none\s+Inspect/);
   const undated = await desk.press(first, "Close the job", { by: HAND });
@@ -168,13 +178,14 @@ it("warns on the form and before issuing that agreeing would cost the owner less
 });
 
 it("names the diagnosis fee only where agreeing does not credit it", async () => {
-  const { db, ...opened } = await shop();
+  const opened = await shop();
+  const { db } = opened;
   const draft = await draftOf(db, TAPE_ECHO);
   const { book } = (await rateBooks.find(db, draft.rateBookId))!;
   const diagnosis = { ...book.fees.diagnosis, creditedOnAgreement: false };
   const { version } = await change(db, rateBooks, draft.rateBookId, { fees: { ...book.fees, diagnosis } }, at(0));
   await draftSaved(db, draft.id, draft.version, { ...draft, rateBookVersion: version }, at(0));
   await agreedJob(db);
-  const said = words((await visitor({ db, ...opened }).get(page)).html);
+  const said = words((await visitor(opened).get(page)).html);
   expect(said).toMatch(/The estimate asked for a deposit of £[\d.]+ and a diagnosis fee of £54\.00 \(£45\.00 before tax\)\./);
 });
