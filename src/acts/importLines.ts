@@ -81,8 +81,8 @@ export function linesRead(
     settled: (row) => ({ currency: input.currency, ...row }),
     check: (row) => {
       const wrong = rowWrong(row as LineRow, names, input.currency);
-      const item = wrong.length > 0 ? undefined : itemOf(row as LineRow, "new");
-      return item && !("id" in item) ? [item] : wrong;
+      const item = itemOf(row as LineRow, "new");
+      return "id" in item ? wrong : [...wrong, item];
     },
     nameOf: ({ work, own, ownPart, part }) => String(work ?? own ?? ownPart ?? part ?? ""),
   });

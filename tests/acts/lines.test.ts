@@ -164,6 +164,7 @@ describe("lines as CSV", () => {
         ",Look it over,,1,,,,25,,10",
         ",Look it over,,1,,,,,,",
         ",Good work,,1,,12.50,,,,",
+        ",Look it over,Nowhere board,1,,,if found,,,10",
       ].join("\r\n"),
       echo,
     );
@@ -179,6 +180,7 @@ describe("lines as CSV", () => {
       [8, ["chance"]],
       [9, []],
       [10, []],
+      [11, ["where", "chance"]],
     ]);
     expect(rows[0]!.faults[0]!.why).toMatch(
       /^Work: 'Replace a lead' is not on a list: say it in your own words.* or choose one of /,
