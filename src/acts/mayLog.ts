@@ -54,8 +54,6 @@ function intoEntry(pointer: string, entry: EntryValue): string {
   if (here === "work" && entry.own !== undefined) return "/own";
   if (here === "work") return `/${entry.offer !== undefined ? "offer" : entry.assembly !== undefined ? "assembly" : "item"}`;
   if (here === "item" && entry.own !== undefined) return "/own";
-  if (here === "part" && entry.ownPart !== undefined) return "/ownPart";
-  if (here === "part") return entry.partKind === undefined ? "/partType" : "/partKind";
   return here === "" ? "" : `/${HERE[here] ?? here}`;
 }
 
