@@ -1,9 +1,11 @@
 /** What the bench put on record, as the close-out reads it. */
 import { describe, expect, it } from "vitest";
+import { switchTimer } from "../../src/acts/timer.js";
 import type { LogEntryValue } from "../../src/records/workLog.js";
 import { agreedShop } from "../http/support/agreedShop.js";
 import { at, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, log, not, read, stands, start, stop, tick } from "./support/bench.js";
+import { deskAt, done } from "./support/desk.js";
 
 async function bench() {
   const { db } = await agreedShop();
@@ -82,7 +84,35 @@ describe("the engine's log of a job", () => {
   });
 });
 
+it("work is ticked off beyond what was agreed only where an override let some of that very work be logged", async () => {
+  const { db, made, logged } = await bench();
+  const ticked = (item: string) => tick(db, made(item, at(9)), { item, count: 1, person: "Ines" });
+  const why = { by: "Wilhelmina", reason: "asked on the telephone" };
+  const other = await logged({ item: "w02", partKind: "el-10u-50", partCount: 1 }, why);
+  expect(other).toHaveProperty("overrideId");
+  expect(await ticked("w20")).toMatchObject(not("work unagreed"));
+  await logged({ item: "w20", minutes: 5 }, why);
+  expect(await ticked("w20")).toMatchObject({ ok: true });
+});
+
 describe("a timer", () => {
+  it("that is switched from logs its time as it would when stopped: until when, how long, the note and who let it through", async () => {
+    const { db, made, logged } = await bench();
+    const switched = (when: number, to: string, stops: object = {}) =>
+      done(switchTimer, deskAt(db, at(when)), { person: "Ines", item: to, ...stops }, { job: TAPE_ECHO });
+    answerOf(await start(db, made("first", at(1)), { person: "Ines", item: "w02" }));
+    answerOf(await switched(10, "w01", { worked: 4, note: "the belt had melted" }));
+    const why = { by: "Wilhelmina", reason: "asked on the telephone" };
+    await logged({ item: "w02", minutes: 6000, person: "Tamsin" }, why);
+    const stops = { endedAt: at(20) };
+    expect(await switched(30, "w02", stops)).toMatchObject({ ok: false });
+    answerOf(await switched(30, "w02", { ...stops, override: why }));
+    expect((await stands(db, TAPE_ECHO)).entries.filter(({ person }) => person === "Ines")).toMatchObject([
+      { id: "first", item: "w02", startedAt: at(1), endedAt: at(5), note: "the belt had melted" },
+      { item: "w01", startedAt: at(10), endedAt: at(20), overrideId: expect.any(String) },
+    ]);
+  });
+
   it("is started once and stopped once, however often and from however many tablets it is sent", async () => {
     const { db, started, stopped } = await bench();
     const starts = await Promise.all([started("a"), started("b"), started("a")]);

@@ -225,6 +225,14 @@ describe("what a declined job says", () => {
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 
+  it("of work on a draft is what the log names, where the unit was taken back before anything was issued", async () => {
+    const { db } = await shop();
+    const why = { by: HAND, reason: "asked on the telephone" };
+    answerOf(await log(db, { job: TAPE_ECHO, when: at(3) }, { item: "w01", minutes: 5 }, why));
+    answerOf(await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing()));
+    expect((await stands(db, TAPE_ECHO)).closeOut!.basis.current!.input.items.map(({ id }) => id)).toEqual(["w01"]);
+  });
+
   it("loses what tells of the owner where the unit was taken back before anything was issued too", async () => {
     const { db } = await shop();
     answerOf(await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing({ to: "a neighbour" })));

@@ -97,6 +97,7 @@ describe("closing a job", () => {
     const corrected = closing({ basis, above, corrects: "closed", reason: "agreed by word" });
     const passed = answerOf(await close(db, { id: "again", job: TAPE_ECHO, when: at(601) }, corrected));
     expect(passed.result.account.totals.total).toBe(limit.upTo + over.over);
+    expect(passed.overrideId).toBe("again-2");
     expect(await overridesOf(db, TAPE_ECHO)).toMatchObject([{ id: "again-2", of: "close-out", ...above, over: over.over }]);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });

@@ -6,28 +6,32 @@ import { bringIn } from "../../src/acts/bringIn.js";
 import { closeOutMismatch } from "../../src/acts/checked/closeOutMismatch.js";
 import { copiesOtherwise } from "../../src/acts/checked/rowCopies.js";
 import { verifyJob } from "../../src/acts/checked/verifyJob.js";
+import { choosePapers } from "../../src/acts/choosePapers.js";
 import { compared } from "../../src/acts/compared.js";
-import { recordsNamed } from "../../src/acts/draft.js";
+import { mapSaid, recordsNamed } from "../../src/acts/draft.js";
 import { movedTo } from "../../src/acts/effect.js";
 import { baseOf } from "../../src/acts/extraFault.js";
 import { mergePartKind } from "../../src/acts/mergePartKind.js";
-import { withPaperwork } from "../../src/acts/paperwork.js";
+import { paperworkOf, withPaperwork } from "../../src/acts/paperwork.js";
 import { owedDeclined } from "../../src/acts/reckoning.js";
 import { recordAnswer } from "../../src/acts/recordAnswer.js";
 import { saveDraft } from "../../src/acts/saveDraft.js";
 import { asItStands, goOnWithout } from "../../src/acts/setUp.js";
 import { signIn } from "../../src/acts/signIn.js";
 import { testGoods } from "../../src/acts/testGoods.js";
+import { dropped, triggersOf } from "../../src/records/backup/guards.js";
 import { contentHash } from "../../src/records/contentHash.js";
 import { issues } from "../../src/records/issues.js";
 import { modelsTable } from "../../src/records/models.js";
+import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { owners } from "../../src/records/owners.js";
 import { signInEventsTable } from "../../src/records/signInEvents.js";
+import { eventsOf } from "../../src/records/trail.js";
 import { person } from "../http/support/people.js";
-import { shop } from "../http/support/shop.js";
-import { answer } from "../records/support/answer.js";
+import { BARE_JOB, shop } from "../http/support/shop.js";
+import { answer, asks, replies } from "../records/support/answer.js";
 import { agreedJob, closed, closing, HAND } from "../records/support/closed.js";
-import { issue, outgoing } from "../records/support/drafts.js";
+import { draftAdded, issue, outgoing } from "../records/support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, close, log, stands, start } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
@@ -58,6 +62,10 @@ describe("a job", () => {
       (await withPaperwork(deskAt(db, at(1)), job, { ...job.draft!, input }, changes)).record;
     expect((await kept({ photos: undefined })).input).not.toHaveProperty("paperwork");
     expect((await kept({ paper: "Letter" })).input.paperwork).toEqual({ paper: "Letter" });
+    const names = (said: object) =>
+      paperworkOf({ ...job, settings: { ...job.settings, names: { en: said } } as never }, job.draft!, new Date(at(1)));
+    expect(names({ "Play head, half track": "Head" })).toMatchObject({ names: { "Play head, half track": "Head" } });
+    expect(names({ "On no paper of it": "Nothing" })).not.toHaveProperty("names");
   });
 
   it("declined is owed for, and one that is not comes to nothing", async () => {
@@ -79,6 +87,24 @@ describe("a draft", () => {
     expect(await done(saveDraft, deskAt(db, at(1)), said, { id, seen: [version] })).toMatchObject({ ok: true });
     const job = await stands(db, TAPE_ECHO);
     expect([job.owner.id, job.unit.ownerId, job.job.ownerId]).toEqual([other.id, other.id, other.id]);
+    // Said again, it is nothing that others would have to look at.
+    expect(await done(saveDraft, deskAt(db, at(2)), said, { id, seen: [job.draft!.version] })).toMatchObject({ ok: true });
+    const again = await stands(db, TAPE_ECHO);
+    expect([again.unit.version, again.job.version]).toEqual([job.unit.version, job.job.version]);
+  });
+
+  it("is told of by its job's trail, and tells the unit what was not known of it", async () => {
+    const { db } = await shop();
+    const { rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
+    await db.run(sql`UPDATE units SET serial = NULL`);
+    expect(await draftAdded(db, "begun", { jobId: BARE_JOB, rateBookId, rateBookVersion, input }, at(1))).toMatchObject({
+      is: "done",
+    });
+    expect((await stands(db, BARE_JOB)).unit.serial).toBe(input.unit.serial);
+    expect((await eventsOf(db, BARE_JOB)).at(-1)).toMatchObject({
+      is: "draft begun",
+      content: { estimate: "begun", revision: 1 },
+    });
   });
 
   it("starts from the model that is named by its id, and knows the one that is called as the unit is", async () => {
@@ -88,6 +114,26 @@ describe("a draft", () => {
     const unit = { ...input.unit, maker: two!.maker.toUpperCase(), model: two!.model };
     const found = await recordsNamed(db, { rateBookId, rateBookVersion, input: { ...input, unit }, modelId: one!.id } as never);
     expect([found.started?.id, found.called?.id]).toEqual([one!.id, two!.id]);
+  });
+
+  it("leaves a model that is kept as it stands, and shows one that is kept otherwise by someone else", () => {
+    const [map, hazards] = [{ assemblies: [] }, ["lead solder"]];
+    const of = (kept: object) =>
+      mapSaid(
+        deskAt({} as never, at(1)),
+        { input: { unit: { maker: "Threnwick", model: "Cadence 3" } }, map: { map, ...kept } } as never,
+        { called: { id: "m", version: 2, map, hazards } } as never,
+      );
+    expect(of({})).toEqual({ id: "m" });
+    expect(of({ hazards })).toEqual({ id: "m" });
+    expect(of({ hazards: ["solvent vapour"] })).toMatchObject({ id: "m", clashes: [{ pointer: "/map" }] });
+  });
+
+  it("is not written anew by papers that say nothing new of it", async () => {
+    const { db } = await shop();
+    const before = await draftOf(db, TAPE_ECHO);
+    expect(await done(choosePapers, deskAt(db, at(1)), {}, { job: TAPE_ECHO })).toMatchObject({ ok: true });
+    expect((await draftOf(db, TAPE_ECHO)).version).toBe(before.version);
   });
 
   it("is moved to another version of its own rate book alone, and only while it is a draft", async () => {
@@ -107,6 +153,18 @@ describe("a draft", () => {
       headers: { etag: `"${record.version}"` },
       detail: expect.stringContaining("Revision 1 is issued already"),
     });
+  });
+});
+
+it("a reply stands on the trail of its job", async () => {
+  const { db } = await shop();
+  const { secret } = await issued(db, (await draftOf(db, TAPE_ECHO)).id);
+  const link = (await ownerLinks.find(db, secret.fragment.split(".")[0]!))!;
+  await asks(db, "question", link, "How long will it take?", at(2));
+  await replies(db, "reply", "question", { by: HAND, text: "About three weeks." }, at(3));
+  expect((await eventsOf(db, TAPE_ECHO)).at(-1)).toMatchObject({
+    is: "question answered",
+    content: { by: HAND, record: { in: "question_replies", id: "reply" } },
   });
 });
 
@@ -178,7 +236,10 @@ describe("a close-out", () => {
           errors: [{ pointer: `/done/${id}`, detail: `Count done: give a whole number from 0 to ${count}, as agreed.` }],
         },
       });
-    expect(await close(db, made, closing({ done: { [id]: count } }))).toMatchObject({ ok: true });
+    const [full, less] = (await stands(db, TAPE_ECHO)).agreed()!.input.items.filter((item) => item.count > 1);
+    const counts = { [full!.id]: full!.count, [less!.id]: less!.count - 1 };
+    expect(await close(db, made, closing({ done: counts }))).toMatchObject({ ok: true });
+    expect((await stands(db, TAPE_ECHO)).closeOut!.basis.done).toEqual({ [less!.id]: less!.count - 1 });
   });
 
   it("is held to its hash, to its PDF, and to what the log comes to now", async () => {
@@ -196,6 +257,26 @@ describe("a close-out", () => {
       what: "figures",
     });
     expect(await copiesOtherwise(db, {})).toEqual([]);
+    // What the risk foresaw may be reckoned a little closer by a later version.
+    const foreseen = async (times: number) => {
+      await db.run(sql`UPDATE outcomes SET p50 = cast(p50 * ${times} AS integer)`);
+      return wrong({});
+    };
+    expect(await foreseen(1.01)).toBeUndefined();
+    expect(await foreseen(1.05)).toMatchObject({ what: "outcome" });
+  });
+
+  it("holds the chain to the head on its paper, and so does an issue, whatever the rows say", async () => {
+    const { db } = await shop();
+    await closed(db);
+    const { number } = (await eventsOf(db, TAPE_ECHO)).at(-1)!;
+    for (const table of ["close_outs", "issues"]) {
+      for (const each of await triggersOf(db)) if (each.table === table) await dropped(db, each);
+      await db.run(sql`UPDATE ${sql.identifier(table)} SET head_number = ${number}, head_hash = ${table}`);
+      expect(await verifyJob(db, TAPE_ECHO, [])).toMatchObject({
+        mismatch: { is: "chain", fault: { is: "head", number, hash: table } },
+      });
+    }
   });
 });
 
@@ -241,7 +322,8 @@ it("a sign-in that was refused stands with the account that was tried", async ()
   const entrance = { caller: "c", cost: { n: 16, r: 1, p: 1 }, created: nobody, proven: nobody, spent: nobody } as never;
   const tried = (name: string) =>
     done(signIn, deskAt(opened.db, at(1)), { name, passphrase: "kettle thimble orchard" } as never, entrance);
-  expect(await tried("Tamsin")).toMatchObject({ answer: { is: "refused", at: "passphrase" } });
+  const why = "This name and this passphrase do not belong together.";
+  expect(await tried("Tamsin")).toMatchObject({ answer: { is: "refused", at: "passphrase", why } });
   expect(await tried("Nobody")).toMatchObject({ answer: { is: "refused", at: "passphrase" } });
   const kept = await opened.db.select().from(signInEventsTable);
   expect(kept.filter(({ what }) => what === "refused").map(({ staffId }) => staffId)).toEqual([id, null]);

@@ -176,6 +176,8 @@ it("two names of one part become one: the pieces of both lie with the kept one, 
     createdAt: ___,
     updatedAt: ____,
     stock: _____,
+    // What one of them does not say is no difference.
+    ratedVolts: ______,
     ...value
   } = (await partKinds.find(db, "el-10u-50"))!;
   await put(db, partKinds, "twin", { ...value, name: "Electrolytic ten" }, at(0));

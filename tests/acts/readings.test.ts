@@ -4,15 +4,17 @@ import { describe, expect, it } from "vitest";
 import { z } from "zod";
 import { itemSaid, rowOf } from "../../src/acts/asItem.js";
 import { partOf, timeOf } from "../../src/acts/asWork.js";
-import { withChange } from "../../src/acts/changeRateBook.js";
+import { bookFaults, withChange } from "../../src/acts/changeRateBook.js";
 import { type Mismatch, mismatchText } from "../../src/acts/checked/mismatch.js";
 import { reconciled } from "../../src/acts/draft.js";
 import { inputWithout, known } from "../../src/acts/erasure/without.js";
 import { shapeFaults } from "../../src/acts/fault.js";
-import { choice, line, money, share, tick } from "../../src/acts/field.js";
+import { choice, line, money, share, tick, within } from "../../src/acts/field.js";
 import { COLUMNS, offerRows } from "../../src/acts/importRows.js";
 import { namesIn, rowWrong } from "../../src/acts/line.js";
 import { PARTS_LIST, readPartsList } from "../../src/acts/partsList.js";
+import { placeSaid } from "../../src/acts/place.js";
+import { changeFields } from "../../src/acts/rateBookFields.js";
 import { readBookJson, readBookTable } from "../../src/acts/readBook.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
 import { mapColumns, slug } from "../../src/acts/tableRows.js";
@@ -58,6 +60,21 @@ describe("a form", () => {
       ["sure", "yes"],
     ]);
     expect([...writeForm(fields, { sure: false }, tongue)]).toEqual([]);
+  });
+
+  it("is read at the fields that it has, whatever every object has", () => {
+    expect(within(fields, "sure")).toBeDefined();
+    expect(within(fields, "toString")).toBeUndefined();
+  });
+
+  it("tells of a value that may be said in several ways what it lacks for the nearest", () => {
+    const far = z.strictObject({ is: z.literal("far"), name: z.string(), size: z.number(), colour: z.string() });
+    const near = z.strictObject({ is: z.literal("near"), names: z.array(z.string()) });
+    const sent = { one: { is: "near", names: "Ines" } };
+    const details = (one: z.ZodType) =>
+      shapeFaults(z.object({ one }).safeParse(sent).error!.issues, sent).map(({ detail }) => detail);
+    for (const one of [z.union([far, near]), z.union([near, far])])
+      expect(details(one)).toEqual(['one.names is "Ines"; give a list.']);
   });
 
   it("tells amounts and shares as they are typed, and a program minor units", () => {
@@ -148,8 +165,36 @@ describe("a rate book in a file", () => {
       { upTo: 500, percent: 40 },
       { percent: 10 },
     ]);
+    const without = { id: rateBook.tax!.categories[1]!.id, name: null, percent: null };
+    expect(withChange(rateBook, { inForceFrom: "2026-12-01", tax: { categories: [without] } } as never).tax!.categories).toEqual([
+      rateBook.tax!.categories[0],
+    ]);
     const whole = { inForceFrom: "2026-12-01", rows: [{ a: 1, b: null }, { a: null }] } as never;
     expect(withChange(rateBook, whole)).toMatchObject({ rows: [{ a: 1 }] });
+  });
+
+  it("gives an id to a new row that has nothing else to be known by", () => {
+    const [{ source: _, ...fastener }, { source: __, ...standard }] = [rateBook.fasteners[0]!, rateBook.accessStandards[0]!];
+    const change = {
+      inForceFrom: "2026-12-01",
+      fasteners: [fastener],
+      accessStandards: [standard],
+      grades: [{ name: "Drowned" }],
+    };
+    const next = withChange({ ...rateBook, fasteners: [], accessStandards: [], grades: [] }, change as never);
+    expect(next.fasteners).toEqual([{ ...fastener, source: expect.anything() }]);
+    expect(next.accessStandards).toEqual([{ ...standard, source: expect.anything() }]);
+    expect(next.grades).toMatchObject([{ id: "drowned", name: "Drowned" }]);
+  });
+
+  it("is told to be wrong in a row by the row's name, or by its list where it has none", () => {
+    const wrong = (change: object) =>
+      bookFaults(changeFields.safeParse(change).error!.issues, change).map(({ detail }) => detail);
+    const from = { inForceFrom: "2026-12-01" };
+    expect(wrong({ ...from, partTypes: [{ name: "Electrolytic", leads: "two" }] })).toEqual([
+      expect.stringMatching(/^Part type 'Electrolytic', /),
+    ]);
+    expect(wrong({ ...from, parts: { markUp: [{ percent: "ten" }] } })).toEqual([expect.stringMatching(/^Mark-up band, /)]);
   });
 });
 
@@ -243,6 +288,19 @@ it("reasons of work lose the owner's name where they are erased, and work withou
   const without = inputWithout({ ...echo, items }, known(["Ottilie Vantongeren"]));
   expect(without.items[0]).toEqual({ ...first, reason: "as erased wanted" });
   expect(without.items[1]).toEqual(second);
+});
+
+it("of a unit each text that its owner told is erased, and that nothing is stored in it stays said", () => {
+  const told = { condition: "worn", reported: "It hums.", found: "A leaked cell", storedData: "" };
+  const { unit } = inputWithout({ ...echo, unit: { ...echo.unit, ...told } }, known([]));
+  expect(unit).toMatchObject({ condition: "erased", reported: "erased", found: "erased", storedData: "" });
+});
+
+it("a place that the map does not have gets an id that no other has", () => {
+  const map = { assemblies: [{ id: "place1", name: "Lid" }] };
+  const said = { where: "Floor", placeSize: "small", placeMounting: "on top" } as const;
+  expect(placeSaid(said, { map } as never)).toMatchObject({ id: "place2", name: "Floor" });
+  expect(placeSaid(said, {} as never)).toMatchObject({ id: "place1" });
 });
 
 it("every mismatch is a sentence that names what does not match", () => {

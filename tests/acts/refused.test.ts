@@ -6,17 +6,19 @@ import { askQuestion } from "../../src/acts/askQuestion.js";
 import { asLogged } from "../../src/acts/asWork.js";
 import { beginUnpaid } from "../../src/acts/beginUnpaid.js";
 import { bringIn } from "../../src/acts/bringIn.js";
+import { changeRateBook } from "../../src/acts/changeRateBook.js";
 import { countKind, countShelf } from "../../src/acts/countStock.js";
 import { donorName } from "../../src/acts/donor.js";
 import { priceExtraFault } from "../../src/acts/extraFault.js";
 import { shapeFaults } from "../../src/acts/fault.js";
 import { faultOf, namesIn, namesWrong } from "../../src/acts/line.js";
 import { mergePartKind } from "../../src/acts/mergePartKind.js";
+import { addModel } from "../../src/acts/model.js";
 import { addOffer } from "../../src/acts/offer.js";
-import { orderFromList } from "../../src/acts/order.js";
+import { orderFromList, placeOrder } from "../../src/acts/order.js";
 import { addPasskey } from "../../src/acts/ownAccount.js";
 import { shopPaperwork } from "../../src/acts/paperwork.js";
-import { showPhotos } from "../../src/acts/photos.js";
+import { addPhotos, showPhotos } from "../../src/acts/photos.js";
 import { gone } from "../../src/acts/record.js";
 import { recordAnswer } from "../../src/acts/recordAnswer.js";
 import { replyToQuestion } from "../../src/acts/replyToQuestion.js";
@@ -27,11 +29,14 @@ import { makeToken } from "../../src/acts/tokens.js";
 import { withdrawDraft } from "../../src/acts/withdrawDraft.js";
 import { withdrawEntry } from "../../src/acts/withdrawEntry.js";
 import type { Database } from "../../src/records/database.js";
+import { offers } from "../../src/records/offers.js";
 import { eventsOf } from "../../src/records/trail.js";
+import { photoRefusalText } from "../../src/wording/photoRefusal.js";
 import { openShop, shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { agreedJob, closed, closing, HAND } from "../records/support/closed.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "../records/support/livedIn.js";
+import { put } from "../records/support/put.js";
 import { close, stands } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
@@ -183,10 +188,16 @@ const GOODS = {
   ...{ currency: "GBP", by: HAND, pieces: 10, paid: 905 },
 };
 
+const ODD_MAP = {
+  assemblies: [{ id: "a", name: "Board", sort: "board", behind: ["no-such"], access: { by: "fasteners", fasteners: [] } }],
+};
+
 describe("on a shop as it stands", () => {
   let [db, shut]: [Database, () => Promise<void>] = [undefined as never, undefined as never];
   beforeAll(async () => {
     ({ db, close: shut } = await openShop());
+    const { id: _, version: __, createdAt: ___, updatedAt: ____, ...offer } = (await offers.find(db, "o09"))!;
+    await put(db, offers, "dollars", { ...offer, currency: "USD" }, at(0));
   });
   afterAll(() => shut());
   const desk = () => deskAt(db, at(4));
@@ -199,6 +210,8 @@ describe("on a shop as it stands", () => {
   const wrong = (pointer: string, name: string, detail: string) => ({ is: "input refused", errors: [{ pointer, name, detail }] });
   const none = (detail: string, is = "not found") => ({ is, detail });
   const draft = async () => (await draftOf(db, TAPE_ECHO)).id;
+  const withPhotos = () => ({ ...desk(), photos: {} as never });
+  const dark = { id: "p", name: "dark.jpg", read: { is: "photo missing" } } as const;
 
   it.each<[string, () => Promise<unknown>, object]>([
     [
@@ -245,6 +258,55 @@ describe("on a shop as it stands", () => {
       "an order of no packs",
       () => done(orderFromList, desk(), { by, from: "nobody", packs: { o09: 0 } } as never, { serves: new Map() }),
       wrong("", "key missing", "Nothing to order: that source has no parts on the list any more, or all its packs are 0."),
+    ],
+    [
+      "an order in two currencies",
+      () =>
+        done(
+          placeOrder,
+          desk(),
+          {
+            ...{ source: "Pindrake Components", orderedOn: "2026-11-25", by },
+            lines: ["o09", "dollars"].map((offer) => ({ offer, packs: 1 })),
+          },
+          {},
+        ),
+      wrong("/lines/1/offer", "number out of range", "Offer 'dollars' is in USD; an order is in one currency."),
+    ],
+    [
+      "no photo",
+      () => done(addPhotos, withPhotos(), { of: "intake" }, { ...on, sent: [] }),
+      wrong("/photo", "picture unreadable", photoRefusalText({ is: "photo missing" }, "Photos to add")),
+    ],
+    [
+      "one photo that cannot be read",
+      () => done(addPhotos, withPhotos(), { of: "intake" }, { ...on, sent: [dark] }),
+      wrong("/photo", "picture unreadable", photoRefusalText({ is: "photo missing" }, "dark.jpg")),
+    ],
+    [
+      "a photo that cannot be read among others",
+      () => done(addPhotos, withPhotos(), { of: "intake" }, { ...on, sent: [dark, dark] }),
+      wrong("/photo", "picture unreadable", `${photoRefusalText({ is: "photo missing" }, "dark.jpg")} None was added.`),
+    ],
+    [
+      "a rate book that starts before the one in force",
+      () =>
+        done(changeRateBook, desk(), { inForceFrom: "2020-01-01", name: "Earlier" } as never, { id: "bench-book", seen: "any" }),
+      {
+        is: "input refused",
+        errors: [
+          {
+            pointer: "/inForceFrom",
+            name: "starts too early",
+            detail: expect.stringMatching(/cannot start before it, on 2020-01-01/),
+          },
+        ],
+      },
+    ],
+    [
+      "a model whose map names a place that it does not have",
+      () => done(addModel, desk(), { maker: "Threnwick", model: "Cadence 3", map: ODD_MAP } as never, {} as never),
+      { is: "input refused", errors: [{ pointer: "/map/assemblies/0/behind/0" }] },
     ],
     [
       "a timer to pause that does not run",

@@ -219,6 +219,18 @@ describe("a parts list", () => {
     expect(listed(`X1;;${plain.name};\n`).counts).toEqual([{ type: plain.id, name: plain.name, before: 0, after: 1 }]);
   });
 
+  it("tells each row by its designators and its value, and asks for a type where none is stated or known of such a part", () => {
+    const { rows } = listed(`C1;100n;${capacitor.name};\nC2;;${capacitor.name};\nX7;;;\n`);
+    expect(rows.map(({ name }) => name)).toEqual([
+      expect.stringMatching(/^C1, 100n → 1 × /),
+      expect.stringMatching(/^C2 → 1 × /),
+      "X7",
+    ]);
+    expect(rows[2]!.faults).toEqual([expect.objectContaining({ why: "Say which part type 'X' is." })]);
+    expect(rows.slice(0, 2).flatMap(({ faults }) => faults)).toEqual([]);
+    expect(listed("C1;100n;;\n").rows[0]!.faults).toEqual([]);
+  });
+
   it("knows a kind by its value however it is written, rated at least as high, and adds one where none is", () => {
     const added = (row: string) => listed(`${row}\n`).changes?.kinds.map(({ value }) => value.name);
     expect(added(`C1;100n;${capacitor.name};`)).toEqual([]);

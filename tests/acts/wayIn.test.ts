@@ -1,10 +1,11 @@
 /** Who comes in, by what, and what ends with it. People and passphrases invented. */
 import { describe, expect, it } from "vitest";
-import { setPassphrase } from "../../src/acts/ownAccount.js";
+import { removePasskey, removePassphrase, setPassphrase } from "../../src/acts/ownAccount.js";
 import { addManager, setUp } from "../../src/acts/setUp.js";
 import { signIn } from "../../src/acts/signIn.js";
 import { NAME_TAKEN } from "../../src/acts/staff.js";
 import { newWay } from "../../src/acts/wayIn.js";
+import { passkeys } from "../../src/records/passkeys.js";
 import { passphrases } from "../../src/records/passphrases.js";
 import { newSession, sessions } from "../../src/records/sessions.js";
 import { signInEventsTable } from "../../src/records/signInEvents.js";
@@ -138,6 +139,22 @@ describe("a new passphrase", () => {
     });
     expect(await way({ created }, { whose: id })).toMatchObject({ staffId: id });
   });
+});
+
+it("the only way in stays: a passkey goes beside a passphrase, and a passphrase beside a passkey", async () => {
+  const { db, id } = await inTheShop();
+  const desk = { ...deskAt(db, at(1)), staff: { id, name: "Tamsin", role: "manager" as const } };
+  const made = { site: "shop.example", publicKey: "key", counter: 0, transports: [], madeAt: at(1) };
+  const onlyWay = (pointer: string, next: string) => ({
+    refusal: { errors: [{ pointer, name: "key missing", detail: `This is your only way in. ${next}` }] },
+  });
+  const phraseGoes = () => done(removePassphrase, desk, {}, {});
+  const keyGoes = () => done(removePasskey, desk, {}, { passkey: "key-1" });
+  expect(await phraseGoes()).toMatchObject(onlyWay("/passphrase", "Make a passkey first."));
+  await passkeys.adding(db, { id: "key-1", staffId: id, name: "Passkey 1", ...made });
+  expect(await phraseGoes()).toMatchObject({ ok: true });
+  expect(await passphrases.setAt(db, id)).toBeUndefined();
+  expect(await keyGoes()).toMatchObject(onlyWay("/passkey", "Make another passkey or set a passphrase first."));
 });
 
 describe("a manager's account", () => {

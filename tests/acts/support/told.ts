@@ -51,8 +51,8 @@ const leads = (name: string, pointer: string, fields: readonly string[] | undefi
     ? OF_THE_WHOLE.includes(name) || Object.hasOwn(ENGINES, name)
     : /^(\/[^/]+)+$/.test(pointer) && (fields === undefined || [...fields, ...STORED].includes(pointer.split("/")[1]!)));
 
-/** What an act finds wrong in what is on record: the draft it is on, or the work log that a close-out rests on. */
-const STORED = ["input", "log"];
+/** What an act finds wrong in what is on record, the draft it is on or the work log that a close-out rests on, or in a file sent beside it. */
+const STORED = ["input", "log", "photo"];
 
 /** Thrown, not expected: programs without a test go through here too. */
 export function holdTo(lacks: readonly string[], where: string): void {
