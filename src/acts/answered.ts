@@ -9,6 +9,7 @@ import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/law/spoken.js";
+import { neverMore } from "../estimating/sheet/terms.js";
 import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
 import { estimates, priced } from "../records/estimates.js";
 import { tellingOf } from "../records/keptOnce.js";
@@ -97,11 +98,11 @@ function askedOf(job: JobAsItStands, given: Asked) {
     );
   // A refusal chooses nothing.
   const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
-  const { currency, totals, ceiling, deposit } = priced.sheet;
+  const { currency, totals, deposit } = priced.sheet;
   const told = {
     ...{ estimateId, revision: issue.revision, contentHash: issue.contentHash, answer, currency, ...kept },
     wording: answerWords(job, estimateId, answer, set),
-    ...(answer !== "declined" && { amount: totals.total, ceiling: ceiling.amount, deposit: deposit.amount }),
+    ...(answer !== "declined" && { amount: totals.total, ceiling: neverMore(priced.sheet), deposit: deposit.amount }),
   };
   return { issue, input, tongue, set, priced, told };
 }

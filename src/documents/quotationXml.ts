@@ -5,6 +5,7 @@
 
 import { XMLBuilder } from "fast-xml-parser";
 import type { EstimateInput, IsoDate, Party } from "../estimating/input.js";
+import { neverMore } from "../estimating/sheet/terms.js";
 import type { Sheet } from "../estimating/sheet.js";
 import { netAmounts } from "../estimating/totals/netAmounts.js";
 import { money } from "../wording/figures.js";
@@ -24,7 +25,7 @@ const builder = new XMLBuilder({ ignoreAttributes: false, attributeNamePrefix: "
 
 /** UTF-8 text. The sheet is the input's. A sheet without lines has one of no amount, since a Quotation needs one. */
 export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: EarlierRevision): string {
-  const { currency, totals, validUntil, ceiling } = sheet;
+  const { currency, totals, validUntil } = sheet;
   const { number = "draft", revision, date = sheet.asOf, locale = "en-GB", shop, owner, language } = input.paperwork ?? {};
   const { words } = wordsIn(language);
   const tongue = { locale, currency, words };
@@ -49,7 +50,7 @@ export function quotationXml(sheet: Sheet, input: EstimateInput, earlier?: Earli
     "cbc:UBLVersionID": "2.1",
     "cbc:ID": idOf(number, revision),
     "cbc:IssueDate": date,
-    "cbc:Note": { "@languageID": words.tag, "#text": texts.ceiling(money(ceiling.amount, tongue)) },
+    "cbc:Note": { "@languageID": words.tag, "#text": texts.ceiling(money(neverMore(sheet), tongue)) },
     "cbc:PricingCurrencyCode": currency,
     "cbc:LineCountNumeric": lines.length,
     "cac:ValidityPeriod": { "cbc:StartDate": date, "cbc:EndDate": validUntil },

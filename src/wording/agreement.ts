@@ -4,6 +4,7 @@ import type { LogVerdict } from "../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
+import { neverMore } from "../estimating/sheet/terms.js";
 import type { GroupPrice, Sheet } from "../estimating/sheet.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
@@ -114,7 +115,7 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
       ? texts.decline(document, money(sheet.ifDeclined.amount, tongue))
       : texts.declineRevision(document, earlier);
   const what = answer === "agreed" ? texts.agree(document) : texts.agreeInPart(document, listed(titlesOf(subject), lists.and));
-  const upTo = texts.upTo(money(sheet.totals.total, tongue), money(sheet.ceiling.amount, tongue));
+  const upTo = texts.upTo(money(sheet.totals.total, tongue), money(neverMore(sheet), tongue));
   return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo].filter(Boolean).join(" ");
 }
 

@@ -4,6 +4,7 @@ import { canonical } from "../../estimating/agreement/canonical.js";
 import { verifyChain } from "../../estimating/agreement/chain.js";
 import { pricedSet } from "../../estimating/agreement/choices.js";
 import { estimate as compute } from "../../estimating/estimate.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import { closeOuts } from "../../records/closeOuts.js";
@@ -199,7 +200,8 @@ async function answerMismatch(db: Database, answer: Agreement, issued: readonly 
   const estimate = (await estimates.find(db, estimateId))!;
   const priced = pricedSet(await estimates.inputOf(db, estimate), answer);
   if ("is" in priced || priced.sheet.totals.total !== amount) return { is: "answer", id, what: "amount" };
-  if (priced.sheet.ceiling.amount !== ceiling) return { is: "answer", id, what: "ceiling" };
+  // Before 2026-11-29 a total above the owner's own ceiling stood beside that ceiling.
+  if (![neverMore(priced.sheet), priced.sheet.ceiling.amount].includes(ceiling!)) return { is: "answer", id, what: "ceiling" };
   const promised = deposit === undefined || priced.sheet.deposit.amount === deposit;
   return promised ? undefined : { is: "answer", id, what: "deposit" };
 }

@@ -1,4 +1,5 @@
 import { profileOf } from "../../estimating/law/profiles.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
@@ -86,7 +87,7 @@ function offered(subject: Subject): string {
   const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.agreement;
   const isEstimate = texts.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
-  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), canTick(subject), cash(sheet.ceiling.amount))}`;
+  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), canTick(subject), cash(neverMore(sheet)))}`;
 }
 
 /** A letter leaves out what is worth doing besides. */

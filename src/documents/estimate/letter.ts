@@ -1,5 +1,6 @@
 /** The estimate in one page: what is wrong and what will be done, the price, what may be found, and the answer. Nothing is added up here. */
 import { profileOf } from "../../estimating/law/profiles.js";
+import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { capital, listed } from "../../wording/list.js";
@@ -79,6 +80,7 @@ export function figures(subject: Subject): Block[] {
   const { sheet, words, cash, tongue } = subject;
   const texts = words.paper.letter;
   const { totals, ceiling, days, access, validUntil } = sheet;
+  const raised = isAboveOwners(sheet) ? [words.paperMeaning.aboveYourCeiling(cash(ceiling.amount))] : [];
   const taxed = isUntaxed(totals)
     ? whyUntaxed(totals).map((why) => `${why}.`)
     : totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
@@ -91,7 +93,7 @@ export function figures(subject: Subject): Block[] {
       is: "figures",
       figures: [
         { label: inShort.total, value: cash(totals.total), note: [...taxed, ...paid].join(" ") },
-        { label: texts.neverMore, value: cash(ceiling.amount), note: texts.weStop },
+        { label: texts.neverMore, value: cash(neverMore(sheet)), note: [...raised, texts.weStop].join(" ") },
         { label: texts.ready, value: inShort.about(days.total), note: opened },
         ...ifDeclined(subject),
         depositOf(subject),

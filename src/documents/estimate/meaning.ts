@@ -1,3 +1,4 @@
+import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import { percent } from "../../wording/figures.js";
 import { declinedTexts } from "../../wording/line.js";
 import { detailText, ruleText, sourceText, warningText } from "../../wording/reasons.js";
@@ -9,14 +10,14 @@ import type { Subject } from "./subject.js";
 export function inShort(subject: Subject): Block[] {
   const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.inShort;
-  const { totals, ceiling, days } = sheet;
+  const { totals, days } = sheet;
   const time = sheet.time.charged ?? sheet.time;
   return [
     {
       is: "figures",
       figures: [
         { label: texts.total, value: cash(totals.total) },
-        { label: texts.ceiling, value: cash(ceiling.amount) },
+        { label: texts.ceiling, value: cash(neverMore(sheet)) },
         ...ifDeclined(subject),
         depositOf(subject),
         { label: texts.days, value: texts.about(days.total) },
@@ -66,7 +67,10 @@ export function meaning(subject: Subject): Block[] {
 
 const ceiling = ({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact => ({
   label: texts.ceiling,
-  value: `${texts.notAbove(cash(sheet.ceiling.amount))} ${sourceText(sheet.ceiling.from, tongue)}`,
+  value: [
+    texts.notAbove(cash(neverMore(sheet))),
+    isAboveOwners(sheet) ? texts.aboveYourCeiling(cash(sheet.ceiling.amount)) : sourceText(sheet.ceiling.from, tongue),
+  ].join(" "),
 });
 
 export function declined({ sheet: { ifDeclined }, input, cash, tongue, words: { paperMeaning: texts }, changes }: Subject): Fact {
@@ -103,7 +107,7 @@ function rests({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject)
     if (warning.is === "access by standard") return [warningText(warning, tongue), ...charged];
     if (warning.is === "value share")
       return [texts.shareOfValue(percent(warning.percent, tongue.locale), cash(warning.declared))];
-    return warning.is === "above ceiling" ? [texts.aboveYourCeiling] : [];
+    return [];
   });
   return {
     label: texts.restsOn,

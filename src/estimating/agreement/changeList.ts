@@ -1,5 +1,6 @@
 /** What changed since an earlier revision, ready to be printed: rows with their marks, money by cause and by category, and the figures beside the total. */
 import type { IsoDate, Minor } from "../input.js";
+import { neverMore } from "../sheet/terms.js";
 import type { Sheet } from "../sheet.js";
 import { type CauseAmount, moneyByCause } from "./causes.js";
 import { type CategoryMoney, type ChangeSums, changeSums, moneyByCategory } from "./changeSums.js";
@@ -61,13 +62,13 @@ export function changesBetween(before: Revision, after: Revision): ChangeList | 
 }
 
 function figures(before: Sheet, after: Sheet): FigureChange[] {
-  const money = ({ totals, ceiling, ifDeclined, deposit }: Sheet) => ({
-    total: totals.total,
-    ceiling: ceiling.amount,
-    "if declined": ifDeclined.amount,
-    deposit: deposit.amount,
-    "paid already": totals.prepaid,
-    due: totals.due,
+  const money = (sheet: Sheet) => ({
+    total: sheet.totals.total,
+    ceiling: neverMore(sheet),
+    "if declined": sheet.ifDeclined.amount,
+    deposit: sheet.deposit.amount,
+    "paid already": sheet.totals.prepaid,
+    due: sheet.totals.due,
   });
   const [was, is] = [money(before), money(after)];
   const changes: FigureChange[] = [

@@ -1,5 +1,6 @@
 /** Sets of options side by side, each at what all comes to when exactly its options are agreed to: the price that is then charged, never a sum. */
 import type { EstimateInput, Minor } from "../input.js";
+import { neverMore } from "../sheet/terms.js";
 import type { Sheet } from "../sheet.js";
 import { pricedSet } from "./choices.js";
 
@@ -20,8 +21,7 @@ export function packagePrices(input: EstimateInput, sheet: Sheet): PackagePrice[
     const options = named.filter((id) => known.has(id));
     const priced = pricedSet(input, { chosen: options, struck: [] }, sheet);
     if ("is" in priced) throw new Error(`Option ${priced.id} is on the sheet and not in the input.`);
-    const { totals, ceiling } = priced.sheet;
-    return { name, options, total: totals.total, ceiling: ceiling.amount };
+    return { name, options, total: priced.sheet.totals.total, ceiling: neverMore(priced.sheet) };
   });
 }
 

@@ -31,6 +31,13 @@ export function ceilingOver(
       : { amount: shops, from: { is: "rule", rule: "ceiling above total" } };
 }
 
+/** The most that agreeing to it lets the job come to, tax included: the ceiling, or a total above the one the owner had set, which agreeing raises. */
+export const neverMore = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): Minor =>
+  Math.max(totals.total, ceiling.amount);
+
+/** Agreeing then raises what the owner had allowed, and the paper says so. */
+export const isAboveOwners = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): boolean => totals.total > ceiling.amount;
+
 /** Tax included, and without. */
 export interface Room {
   readonly is: "priced" | "for possible work";

@@ -11,6 +11,7 @@ import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import { addDays } from "../../estimating/day.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import {
   type EstimateView,
@@ -98,7 +99,7 @@ export async function estimateView(
       earlier: {
         revision: earlier.agreement.revision,
         total: earlier.sheet.totals.total,
-        ceiling: earlier.agreement.ceiling ?? earlier.sheet.ceiling.amount,
+        ceiling: earlier.agreement.ceiling ?? neverMore(earlier.sheet),
       },
     }),
     notices: profileNotices(profileOf(input.policy?.profile), input, sheet, tongue),

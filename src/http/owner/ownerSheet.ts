@@ -2,14 +2,17 @@
 import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
+import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
 import { english, type Words } from "../../wording/english/index.js";
+import { money } from "../../wording/figures.js";
 import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 
 export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
-  const { choices } = (tongue.words ?? english).paper;
+  const { paper, paperMeaning } = tongue.words ?? english;
+  const { choices } = paper;
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
   const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
   return {
@@ -36,7 +39,8 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
       ),
       ...{ reason, now, later },
     })),
-    ceiling: sheet.ceiling.amount,
+    ceiling: neverMore(sheet),
+    ...(isAboveOwners(sheet) && { raised: paperMeaning.aboveYourCeiling(money(sheet.ceiling.amount, tongue)) }),
     ...(sheet.warnings.some(({ is }) => is === "possible work above ceiling") && { couldPass: choices.couldPass }),
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,

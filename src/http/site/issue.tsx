@@ -12,6 +12,7 @@ import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { unready } from "../../estimating/law/unready.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
@@ -23,6 +24,7 @@ import { placeText, unprintableText } from "../../wording/letters.js";
 import { belowDecliningText } from "../../wording/line.js";
 import { namesWithout } from "../../wording/names.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
+import { warningText } from "../../wording/reasons.js";
 import { day, moment } from "../../wording/time.js";
 import { languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
@@ -163,7 +165,8 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
       {...(outcome.ok && {
         figures: {
           total: outcome.sheet.totals.total,
-          ceiling: outcome.sheet.ceiling.amount,
+          ceiling: neverMore(outcome.sheet),
+          above: outcome.sheet.warnings.filter(({ is }) => is === "above ceiling").map((each) => warningText(each, tongue))[0],
           validUntil: outcome.sheet.validUntil,
           days: outcome.sheet.days.total,
           // Nothing is owed for declining a revision while an earlier one stands agreed.

@@ -173,6 +173,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
           </Figure>
         ) : null}
         <Figure name={texts.ceiling} value={money(ceiling, tongue)}>
+          {sheet.raised ? `${sheet.raised} ` : ""}
           {texts.ceilingWhy}
         </Figure>
         {deposit === 0 ? null : (

@@ -171,6 +171,8 @@ export interface OwnerSheet {
   readonly worthDoing: readonly { readonly name: string; readonly reason: string; readonly now: Minor; readonly later: Minor }[];
   readonly ceiling: Minor;
   /** Said where all possible work together would pass the ceiling. */
+  /** Where the total is above what the owner had allowed. */
+  readonly raised?: string;
   readonly couldPass?: string;
   readonly ifDeclined: Minor;
   readonly deposit: Minor;

@@ -25,6 +25,8 @@ interface IssuePageProps extends AskedForm {
     readonly ceiling: number;
     readonly validUntil: string;
     readonly days: number;
+    /** Said where it is above what the owner had allowed. */
+    readonly above?: string | undefined;
     /** Said where it is less than what declining costs. */
     readonly below?: string | undefined;
   };
@@ -73,6 +75,11 @@ export const IssuePage = (props: IssuePageProps) => {
         {figures ? <a href={`/estimates/${draft.id}.pdf`}>See it as PDF</a> : null}
         <a href={`/jobs/${job.id}/papers`}>What the owner gets</a>
       </p>
+      {figures?.above ? (
+        <p class="warning" id="above-ceiling">
+          {figures.above}
+        </p>
+      ) : null}
       {figures?.below ? (
         <p class="warning" id="below-declining">
           {figures.below}

@@ -203,7 +203,8 @@ export const paperMeaning = {
   openingCharged: (time: string) => `Charged is ${time}, the mean of such times.`,
   work: (how: string) => `Work is counted ${how}.`,
   shareOfValue: (percent: string, value: string) => `The total is ${percent} of the value you declared, ${value}.`,
-  aboveYourCeiling: "The total is above the most you allowed: work waits for your answer.",
+  aboveYourCeiling: (most: string) =>
+    `You had allowed ${most} at most: work waits for your answer, and agreeing allows this much.`,
 };
 
 /** 'What changed', on a revision that replaces another. */

@@ -203,8 +203,8 @@ export const paperMeaning: Words["paperMeaning"] = {
   openingCharged: (time) => `Berechnet werden ${time}, das Mittel solcher Zeiten.`,
   work: (how) => `Die Arbeit ist gezählt ${how}.`,
   shareOfValue: (percent, value) => `Der Gesamtbetrag ist ${percent} des von Ihnen angegebenen Werts von ${value}.`,
-  aboveYourCeiling:
-    "Der Gesamtbetrag liegt über dem Betrag, den Sie höchstens erlaubt haben: Die Arbeit wartet auf Ihre Antwort.",
+  aboveYourCeiling: (most) =>
+    `Erlaubt hatten Sie höchstens ${most}: Die Arbeit wartet auf Ihre Antwort, und mit der Zustimmung erlauben Sie so viel.`,
 };
 
 export const paperChanges: Words["paperChanges"] = {
