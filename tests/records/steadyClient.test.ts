@@ -293,7 +293,7 @@ describe("a database over HTTP", () => {
       const path = await file();
       const direct = await opened(path, PATIENT);
       const { url, wire } = await wired(path);
-      const db = connectWeb(url, undefined, { wait: mishap === "no answer" ? HASTY : PATIENT });
+      const db = connectWeb(url, undefined, { wait: mishap === "no answer" ? 2_000 : PATIENT });
       wire.next.push(mishap);
       const said = await refusal(add(db, "once"));
       const stands = (await owners.list(direct, { limit: 50 })).rows.length;
