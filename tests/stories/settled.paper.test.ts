@@ -115,6 +115,19 @@ it("from a question to the last penny", async () => {
   expect([no.answer, no.amount, no.deposit]).toEqual(["declined", undefined, undefined]);
   expect(no.wording).toContain("What I agreed to in revision 2 stands.");
   await everywhere(told, third.owner, "waiting for parts", "order parts", agreed(more.amount!, paid, 0));
+  const flat = async (path: string) => words((await third.owner.get(path)).html).replaceAll(/\s+/g, " ");
+  const stood = await flat("/o/estimate?revision=2");
+  expect(stood).toContain("Revision 3 was declined. This one is agreed to, and it stands.");
+  expect(stood).not.toContain("can no longer be agreed to");
+  expect(await flat("/o/estimate?revision=1")).toContain("Revision 2 has taken the place of this one.");
+  const refusedOne = async () => {
+    const page = await flat("/o/estimate?revision=3");
+    expect(page).toContain("Revision 3 was declined; what was agreed in revision 2 stands.");
+    expect(page).toContain("What revision 3, which was declined, would have changed");
+    for (const pending of ["agreed Never more than", "instead of the", "Deposit £"]) expect(page).not.toContain(pending);
+    return page;
+  };
+  expect(await refusedOne()).toContain(`Agreed in revision 2, which stands ${cash(more.amount!)}`);
 
   // The work, as it was allowed; then the account.
   await worked(db, told.jobId);
@@ -138,6 +151,7 @@ it("from a question to the last penny", async () => {
   expect(text).not.toContain("the lid is scratched");
   const theirs = words((await third.owner.get("/o/estimate")).html);
   expect(theirs.replaceAll(/\s+/g, " ")).toContain(`total ${cash(total)}, tax included; ${cash(due)} still to pay`);
+  expect(await refusedOne()).toContain(`Final account ${cash(total)}`);
   await everywhere(told, third.owner, "closed", "take what is unpaid", agreed(total, paid, 0));
 
   // The balance, ten pounds too much; and the ten pounds back.

@@ -61,7 +61,7 @@ export async function estimateView(
   const { timeZone } = visit.settings;
   const when = (at: string) => moment(at, tongue.locale, timeZone);
   const before = heldAgainst(job, issue.revision);
-  const earlier = job.agreed(issue.revision);
+  const earlier = standing?.answer === "declined" ? job.agreed() : job.agreed(issue.revision);
   const { tag } = tongue.words;
   const changes =
     before &&
@@ -157,16 +157,14 @@ export function knownChoice(visit: Visit, issue: Issue, fields: URLSearchParams)
   return { chosen: chosen.filter((id) => options.has(id)), struck: struck.filter((id) => known.has(id)) };
 }
 
-function stateOf(
-  { job: { issues } }: Visit,
-  issue: Issue,
-  standing: Agreement | undefined,
-  { validUntil }: Sheet,
-  day: string,
-): OwnerState {
-  const current = issues.at(-1)!;
+function stateOf({ job }: Visit, issue: Issue, standing: Agreement | undefined, { validUntil }: Sheet, day: string): OwnerState {
+  const current = job.issues.at(-1)!;
+  const leading = (revision: number) => ({ revision, href: `${OWNER_PATHS.estimate}?revision=${revision}` });
+  // A declined one takes the place of nothing.
+  const agreed = job.answerTo(current.id)?.answer === "declined" ? job.agreed()?.agreement : undefined;
+  if (current.id !== issue.id && agreed?.estimateId === issue.id) return { is: "answered", declined: leading(current.revision) };
   if (current.id !== issue.id)
-    return { is: "superseded", revision: current.revision, href: `${OWNER_PATHS.estimate}?revision=${current.revision}` };
+    return { is: "superseded", ...leading(agreed && agreed.revision > issue.revision ? agreed.revision : current.revision) };
   if (standing) return { is: "answered" };
   return { is: day > validUntil ? "lapsed" : "open" };
 }

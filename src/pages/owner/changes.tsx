@@ -10,14 +10,16 @@ import { prepaidNow } from "./standing.js";
 import type { EstimateView, OwnerChanges } from "./view.js";
 
 export const Changes = ({ view }: { view: EstimateView }) => {
-  const { changes, tongue, language } = view;
+  const { changes, tongue, language, answer, paper } = view;
   if (changes === undefined) return null;
+  // What was declined is told as what would have been; its totals stand under how it added up.
+  const declined = answer?.answer === "declined";
   const texts = textsOf(view).changes;
   const { words } = wordsIn(language);
   const spoken = { words: isUntaxed(view.sheet.totals) ? untaxed(words) : words };
   return (
     <section class="changes" aria-labelledby="changes-name">
-      <h2 id="changes-name">{texts.since(changes.since, changes.agreed)}</h2>
+      <h2 id="changes-name">{declined ? texts.declined(paper.revision) : texts.since(changes.since, changes.agreed)}</h2>
       {changes.causes.length > 0 ? (
         <Table
           class="lines"
@@ -29,7 +31,7 @@ export const Changes = ({ view }: { view: EstimateView }) => {
         <p>{changes.differs ? spoken.words.paperChanges.notSplit : texts.same}</p>
       )}
       {changes.faults ? <Faults faults={changes.faults} view={view} /> : null}
-      {changes.figures.length > 0 ? (
+      {changes.figures.length > 0 && !declined ? (
         <ul>
           {changes.figures.map((figure) => (
             <li>{figure}</li>

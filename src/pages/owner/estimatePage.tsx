@@ -21,7 +21,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
   const { head, said } = textsOf(view);
   const open = state.is === "open";
   // Nothing of it is still to be had: the account is made, or it was declined.
-  const over = view.account !== undefined || (state.is === "answered" && view.answer?.answer === "declined");
+  const over = view.account !== undefined || view.answer?.answer === "declined";
   const [photo, ...photos] = view.photos;
   return (
     <OwnerFramed

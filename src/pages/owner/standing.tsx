@@ -34,6 +34,12 @@ export const Standing = ({ view }: { view: EstimateView }) => {
           <a href={state.href}>{texts.openRevision(state.revision)}</a>
         </p>
       ) : null}
+      {state.is === "answered" && state.declined ? (
+        <p>
+          <strong>{texts.declinedSince(state.declined.revision)}</strong> {texts.stillStands}{" "}
+          <a href={state.declined.href}>{texts.openRevision(state.declined.revision)}</a>
+        </p>
+      ) : null}
       {state.is === "open" ? (
         <p>
           {texts.open} <strong>{until}</strong>.
@@ -97,23 +103,26 @@ const Answered = ({ view, answer }: { view: EstimateView; answer: OwnerAnswer })
 
 /** What the owner asks first: how much, at most how much, what if not, how long. Follows the ticks until it is settled. */
 export const InShort = ({ view }: { view: EstimateView }) => {
-  const { account, answer, earlier, sheet, paid, state } = view;
+  const { account, answer, earlier, sheet, paid, state, paper } = view;
   const texts = textsOf(view).inShort;
   const owing =
     paid.due === undefined ? [] : [paid.due < 0 ? figureOf(texts.paidBack, -paid.due) : figureOf(texts.toPay, paid.due)];
   const settled = paid.paid > 0 ? [figureOf(texts.paidSoFar, paid.paid), ...owing] : owing;
-  if (account) return <Headed view={view} name={texts.account} amount={account.total} figures={settled} />;
-  if (state.is === "answered" && answer?.answer === "declined")
-    return earlier ? (
+  const declined = answer?.answer === "declined";
+  const note = declined && earlier ? texts.declinedThis(paper.revision, earlier.revision) : undefined;
+  if (account) return <Headed view={view} name={texts.account} amount={account.total} figures={settled} note={note} />;
+  if (declined && earlier)
+    return (
       <Headed
         view={view}
         name={texts.stands(earlier.revision)}
         amount={earlier.total}
         figures={[figureOf(texts.ceiling, earlier.ceiling), ...settled]}
+        note={note}
       />
-    ) : (
-      <Headed view={view} name={texts.declined} amount={sheet.ifDeclined} figures={paid.paid > 0 ? settled : []} />
     );
+  if (declined && state.is === "answered")
+    return <Headed view={view} name={texts.declined} amount={sheet.ifDeclined} figures={paid.paid > 0 ? settled : []} />;
   return <Offered view={view} />;
 };
 
@@ -125,11 +134,13 @@ const Headed = ({
   name,
   amount,
   figures,
+  note,
 }: {
   view: EstimateView;
   name: string;
   amount: Minor;
   figures: readonly ReturnType<typeof figureOf>[];
+  note?: string | undefined;
 }) => (
   <section class="card in-short" id="in-short" aria-labelledby="in-short-name">
     <h2 class="unseen" id="in-short-name">
@@ -138,6 +149,7 @@ const Headed = ({
     <p class="total" id="total">
       <span class="total-name">{name}</span> <strong>{money(amount, view.tongue)}</strong>
     </p>
+    {note ? <p class="hint">{note}</p> : null}
     <dl class="figures">
       {figures.map((each) => (
         <Figure name={each.name} value={money(each.amount, view.tongue)} />

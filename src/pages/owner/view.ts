@@ -89,7 +89,7 @@ export interface EstimateView extends InLanguage {
   readonly work: readonly OwnerWork[];
   /** The exact wording that is put on record with each answer. */
   readonly texts: AnswerTexts;
-  /** What was agreed in an earlier revision, and stays agreed when this one is declined. */
+  /** What was agreed in an earlier revision, and stays agreed when this one is declined; once it is, whatever is agreed now. */
   readonly earlier?: { readonly revision: number; readonly total: Minor; readonly ceiling: Minor };
   /** The answer that is shown once more before it is sent. */
   readonly checking?: keyof AnswerTexts;
@@ -245,8 +245,8 @@ export interface OwnerChanges {
 
 export type OwnerState =
   | { readonly is: "open" }
-  /** See `answer`. */
-  | { readonly is: "answered" }
+  /** See `answer`. `declined`: a later one, which left this one agreed. */
+  | { readonly is: "answered"; readonly declined?: { readonly revision: number; readonly href: string } }
   /** It holds no longer; only declining is taken. */
   | { readonly is: "lapsed" }
   | { readonly is: "superseded"; readonly revision: number; readonly href: string };

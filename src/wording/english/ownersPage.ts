@@ -77,6 +77,8 @@ const standing = {
   accountPdf: "Final account as PDF",
   replaced: (revision: number) => `Revision ${revision} has taken the place of this one.`,
   notAnyMore: "This one can no longer be agreed to.",
+  declinedSince: (revision: number) => `Revision ${revision} was declined.`,
+  stillStands: "This one is agreed to, and it stands.",
   openRevision: (revision: number) => `Open revision ${revision}`,
   open: "We do nothing that you have not agreed to. This offer is good until",
   ended: (until: string) => `This offer ended on ${until}`,
@@ -116,6 +118,8 @@ const inShort = {
     due === undefined ? `${paid} of it is paid.` : `${paid} of it is paid; ${due} is still due.`,
   ...{ agreedIn: (revision: number) => `Agreed in revision ${revision}`, agreedWhy: "It stands until you agree to more." },
   ...{ stands: (revision: number) => `Agreed in revision ${revision}, which stands`, account: "Final account" },
+  declinedThis: (revision: number, earlier: number) =>
+    `Revision ${revision} was declined; what was agreed in revision ${earlier} stands.`,
   ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
   ...{ declined: "Declined; at most you owe" },
   ifDeclined: "If you decline once it is open",
@@ -129,6 +133,7 @@ const inShort = {
 const changes = {
   since: (revision: number, agreed: boolean) =>
     agreed ? `What changed since what you agreed to in revision ${revision}` : `What changed since revision ${revision}`,
+  declined: (revision: number) => `What revision ${revision}, which was declined, would have changed`,
   caption: "What the total changed by, by cause",
   because: "Because of",
   same: "The total is the same.",

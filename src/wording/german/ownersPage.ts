@@ -90,6 +90,8 @@ const standing: Page["standing"] = {
   accountPdf: "Schlussrechnung als PDF",
   replaced: (revision) => `Fassung ${revision} ist an die Stelle dieser getreten.`,
   notAnyMore: "Dieser kann nicht mehr zugestimmt werden.",
+  declinedSince: (revision) => `Fassung ${revision} wurde abgelehnt.`,
+  stillStands: "Dieser wurde zugestimmt, und sie bleibt bestehen.",
   openRevision: (revision) => `Fassung ${revision} öffnen`,
   open: "Wir tun nichts, dem Sie nicht zugestimmt haben. Dieses Angebot gilt bis",
   ended: (until) => `Dieses Angebot ist am ${until} abgelaufen`,
@@ -125,6 +127,8 @@ const inShort: Page["inShort"] = {
   ...{ agreedIn: (revision) => `Vereinbart in Fassung ${revision}`, agreedWhy: "Es gilt, bis Sie mehr zustimmen." },
   ...{ stands: (revision) => `Vereinbart in Fassung ${revision}, die bestehen bleibt`, account: "Schlussrechnung" },
   ...{ paidSoFar: "Bisher bezahlt", toPay: "Noch zu zahlen", paidBack: "Zahlen wir Ihnen zurück" },
+  declinedThis: (revision, earlier) =>
+    `Fassung ${revision} wurde abgelehnt; was in Fassung ${earlier} vereinbart wurde, bleibt bestehen.`,
   ...{ declined: "Abgelehnt; höchstens zu zahlen" },
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
   ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
@@ -139,6 +143,7 @@ const changes: Page["changes"] = {
     agreed
       ? `Was sich gegenüber dem in Fassung ${revision} Vereinbarten geändert hat`
       : `Was sich seit Fassung ${revision} geändert hat`,
+  declined: (revision) => `Was Fassung ${revision}, die abgelehnt wurde, geändert hätte`,
   caption: "Um wie viel sich der Gesamtbetrag geändert hat, nach Ursache",
   because: "Ursache",
   same: "Der Gesamtbetrag ist derselbe.",
