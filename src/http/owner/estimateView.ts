@@ -41,7 +41,7 @@ import { estimateOf, ownerShop, type Visit } from "./visit.js";
 
 export type Extras = Pick<EstimateView, "say" | "typed"> & { readonly wrong?: EstimateView["wrong"] };
 
-/** `choice`: as ticked; without one, what was answered, or what the estimate itself has chosen. */
+/** What was answered; before that `choice`, as ticked, or what the estimate itself has chosen. */
 export async function estimateView(
   c: Context<AppEnv>,
   visit: Visit,
@@ -57,7 +57,8 @@ export async function estimateView(
   const sheet = namesIn(estimate.sheet, tongue.words.tag, own);
   const standing = job.answerTo(issue.id);
   const events = standing ? await eventsOf(c.var.db, job.id) : [];
-  const set = choice ?? (standing && standing.answer !== "declined" ? standing : asIssued(job, issue.id));
+  const set =
+    standing && standing.answer !== "declined" ? standing : ((standing ? undefined : choice) ?? asIssued(job, issue.id));
   const { timeZone } = visit.settings;
   const when = (at: string) => moment(at, tongue.locale, timeZone);
   const before = heldAgainst(job, issue.revision);

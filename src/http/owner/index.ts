@@ -1,9 +1,8 @@
 /** The owner's side: everything here is reached with a link and its cookie, without the shop's secret. A GET changes nothing. */
-import { type Context, Hono } from "hono";
+import { Hono } from "hono";
 import { answerByLink } from "../../acts/answerByLink.js";
 import { previewed } from "../../acts/answered.js";
 import { askQuestion } from "../../acts/askQuestion.js";
-import { jobAsItStands } from "../../acts/job.js";
 import { readForm, typedFrom } from "../../acts/readForm.js";
 import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import { closeOuts } from "../../records/closeOuts.js";
@@ -20,8 +19,8 @@ import { estimateView, knownChoice, pricedView } from "./estimateView.js";
 import { ownerDoor } from "./ownerDoor.js";
 import { showView } from "./show.js";
 import { typedIn } from "./typed.js";
-import { estimateOf, type Visit } from "./visit.js";
-import { priced, seen, withForm, within, wrong } from "./within.js";
+import { anew, estimateOf } from "./visit.js";
+import { notTaken, priced, seen, withForm, within, wrong } from "./within.js";
 
 export const owner = new Hono<AppEnv>();
 owner.route("/", entry);
@@ -96,8 +95,7 @@ owner.post(OWNER_PATHS.check, (c) =>
     const view = await estimateView(c, visit, issue, choice, typedIn(fields));
     const declines = fields.get("answer") === "declined";
     const checking = declines ? "declined" : choice.struck.length > 0 ? "part agreed" : "agreed";
-    // Otherwise the page says why no answer is taken.
-    if (view.state.is !== "open" && !(declines && view.state.is === "lapsed")) return showView(c, view, 409);
+    if (view.state.is !== "open" && !(declines && view.state.is === "lapsed")) return showView(c, notTaken(view), 409);
     const asked = previewed(visit.job, { ...choice, estimateId: issue.id, answer: checking });
     if ("refused" in asked) {
       const faults = (asked.refused.errors ?? []).map(({ detail }): OwnerFault => ({ field: "answer", text: detail }));
@@ -137,9 +135,3 @@ owner.post(OWNER_PATHS.question, (c) =>
     }),
   ),
 );
-
-/** As it stands after what was done. */
-const anew = async (c: Context<AppEnv>, visit: Visit): Promise<Visit> => ({
-  ...visit,
-  job: (await jobAsItStands(c.var.db, visit.job.id))!,
-});

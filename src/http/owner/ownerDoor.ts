@@ -11,7 +11,7 @@ import type { Issue } from "../../records/issues.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { wantsPage } from "../problems/refuse.js";
-import type { Visit } from "./visit.js";
+import { anew, type Visit } from "./visit.js";
 import { wrong } from "./within.js";
 
 const FIELDS: readonly OwnerFault["field"][] = ["name", "answer", "struck", "chosen", "text", "amount"];
@@ -45,7 +45,7 @@ export async function ownerDoor<F extends z.ZodObject, A>(
     const { is, detail = ANSWERS[outcome.refusal.is].title, errors, ...rest } = outcome.refusal;
     const at: OwnerFault["field"] = is === amount ? "amount" : other;
     const why = errors ? faults(fieldErrors(errors, act.fields)) : [{ field: at, text: detail }];
-    return wrong(c, visit, issue, fields, is, { detail, ...rest }, why);
+    return wrong(c, await anew(c, visit), issue, fields, is, { detail, ...rest }, why);
   }
   if (wantsPage(c)) return page();
   if ("replayed" in outcome) throw new Error("Nothing is replayed without a key.");

@@ -43,6 +43,12 @@ export async function visitBy(c: Context<AppEnv>, link: OwnerLink): Promise<Excl
   return { is: "gone", view: { is: "gone", ...view } };
 }
 
+/** As it stands after what was done. */
+export const anew = async (c: Context<AppEnv>, visit: Visit): Promise<Visit> => ({
+  ...visit,
+  job: (await jobAsItStands(c.var.db, visit.job.id))!,
+});
+
 export const ownerShop = ({ name, address, phone, email }: Settings): OwnerShop => ({
   name,
   ...(address && { address }),

@@ -1,9 +1,10 @@
 /** Who may go on, to which revision, and what a refusal shows: problems for programs, for people the page with all they typed. */
 import type { Context } from "hono";
 import { ANSWERS, type AnswerName } from "../../acts/refusals.js";
-import { OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
+import { type EstimateView, OWNER_PATHS, type OwnerFault } from "../../pages/owner/view.js";
 import type { Issue } from "../../records/issues.js";
 import { ownersPageIn } from "../../wording/ownersPage.js";
+import { day } from "../../wording/time.js";
 import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { priceAsked } from "../guard/attempts.js";
@@ -83,7 +84,20 @@ export async function wrong(
   const { refused } = ownersPageIn(estimateOf(visit, issue).input.paperwork?.language);
   const told = faults.map(({ field, text }) => ({ field, text: refused[name === "input refused" ? field : name] ?? text }));
   const view = await estimateView(c, visit, issue, choice, { ...typedIn(fields), wrong: told });
-  return showView(c, view, status as 409 | 422 | 429);
+  const answers = faults.some(({ field }) => field !== "text");
+  return showView(c, answers && view.answer ? notTaken(view) : view, status as 409 | 422 | 429);
+}
+
+/** The page of a revision that takes no answer, or not this one, which says why beside the record. */
+export function notTaken(view: EstimateView): EstimateView {
+  const { frame, standing } = ownersPageIn(view.language);
+  const { state, answer, paper, tongue } = view;
+  const text = answer
+    ? frame.answered(standing.answers[answer.answer], standing.by(answer.by, standing.channels[answer.channel], answer.at))
+    : state.is === "superseded"
+      ? `${standing.replaced(state.revision)} ${standing.notAnyMore}`
+      : `${standing.ended(day(paper.validUntil, tongue.locale))}${standing.afterEnd}`;
+  return { ...view, wrong: [{ field: "answer", text }] };
 }
 
 /** The record itself holds what is the shop's: the address of an answer, for one. */

@@ -120,11 +120,14 @@ const PLACE: Readonly<Record<OwnerFault["field"], string>> = {
 /** Elsewhere its box is not there. */
 const mayAnswer = ({ state }: EstimateView): boolean => state.is === "open" || state.is === "lapsed";
 
-const Faults = ({ view }: { view: EstimateView }) =>
-  view.wrong.length === 0 ? null : (
+const Faults = ({ view }: { view: EstimateView }) => {
+  const { frame } = textsOf(view);
+  // Nothing can be put right: no answer is taken any more.
+  const refused = !mayAnswer(view) && view.wrong.some(({ field }) => field !== "text");
+  return view.wrong.length === 0 ? null : (
     <section class="summary" id="summary" tabindex={-1} aria-labelledby="summary-name" autofocus>
       <div role="alert">
-        <h2 id="summary-name">{textsOf(view).frame.problems(view.wrong.length)}</h2>
+        <h2 id="summary-name">{refused ? frame.notTaken : frame.problems(view.wrong.length)}</h2>
         <ul>
           {view.wrong.map(({ field, text }) => (
             <li>{field === "answer" && !mayAnswer(view) ? text : <a href={`#${PLACE[field]}`}>{text}</a>}</li>
@@ -133,6 +136,7 @@ const Faults = ({ view }: { view: EstimateView }) =>
       </div>
     </section>
   );
+};
 
 /** As large as the page has room for, so that nobody has to open it elsewhere. */
 const Photo = ({ photo: { href, caption }, at, view }: { photo: OwnerPhoto; at: number; view: EstimateView }) => (

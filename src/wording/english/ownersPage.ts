@@ -11,6 +11,10 @@ const frame = {
   keepToYourself: "This page is for you alone. Keep its address to yourself: whoever has it can read and answer the estimate.",
   problems: (count: number) =>
     count === 1 ? "One thing is still missing or unclear" : `${count} things are still missing or unclear`,
+  notTaken: "Your answer was not taken",
+  /** `by`: a sentence. */
+  answered: (answer: string, by: string) =>
+    `An answer is on record already, and it stands: ${answer}. ${by} What was sent now changes nothing. If the record is not what you meant, tell us.`,
 };
 
 const gone = {

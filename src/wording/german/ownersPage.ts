@@ -8,6 +8,9 @@ const frame: Page["frame"] = {
   keepToYourself:
     "Diese Seite ist nur für Sie. Behalten Sie ihre Adresse für sich: Wer sie hat, kann den Kostenvoranschlag lesen und beantworten.",
   problems: (count) => (count === 1 ? "Etwas stimmt noch nicht" : `${count} Angaben stimmen noch nicht`),
+  notTaken: "Ihre Antwort wurde nicht angenommen",
+  answered: (answer, by) =>
+    `Eine Antwort ist schon festgehalten und gilt: ${answer}. ${by} Was jetzt gesendet wurde, ändert nichts. Wenn Sie es anders gemeint haben, sagen Sie es uns.`,
 };
 
 const gone: Page["gone"] = {

@@ -8,7 +8,7 @@ import { estimates } from "../../../src/records/estimates.js";
 import { money } from "../../../src/wording/figures.js";
 import { day } from "../../../src/wording/time.js";
 import { draftSaved } from "../../records/support/drafts.js";
-import { visitor, words } from "../support/noScript.js";
+import { type Seen, visitor, words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story, totalOn } from "../support/story.js";
 
 const NAME = "Žofie Kapradinová";
@@ -228,6 +228,44 @@ describe("answering", () => {
     expect(other.status).toBe(409);
     expect(words(other.html)).toContain(`By ${NAME}, on this page`);
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ by: NAME }]);
+  });
+
+  it("after another one is on record is not taken, and the page says so beside the figures of the record alone", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const { ids, priceOf, chosen } = await optionsOf(told);
+    const other = {
+      work: [...seen.html.matchAll(/name="work" value="([^"]+)" checked/g)].slice(1).map(([, id]) => id!),
+      name: NAME,
+    };
+    const waiting = await owner.press(seen, /^Agree to/, other);
+    const ticked = /agree that it comes to (£[\d.,]+),/.exec(words(waiting.html))![1]!;
+    await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree to/);
+    const agreed = priceOf(chosen);
+    expect(ticked).not.toBe(agreed);
+    expect(ids.length).toBeGreaterThan(0);
+    const sent: [string, Seen, number][] = [
+      ["sent", await owner.press(waiting, /^Agree to/), 409],
+      ["looked at once more", await owner.press(seen, /^Agree to/, other), 409],
+      ["without a name", await owner.press(seen, /^Agree to/, { ...other, name: "" }), 422],
+      ["declined", await owner.press(seen, /^Decline/, other), 409],
+    ];
+    for (const [how, { status, html }, wanted] of sent) {
+      const said = words(html).replaceAll(/\s+/g, " ");
+      expect([how, status, totalOn(html)]).toEqual([how, wanted, agreed]);
+      expect(said, how).toContain("Your answer was not taken");
+      expect(said, how).toContain(`it stands: Agreed. By ${NAME}, on this page, 25 November 2026`);
+      expect(said, how).toContain("What was sent now changes nothing.");
+      expect(said, how).not.toContain("missing or unclear");
+      expect(said, how).not.toContain(ticked);
+    }
+    // A question from a page that was left open shows the record, too.
+    const asked = await owner.press(seen, "Send the question", { ...other, text: "When?" });
+    expect(totalOn(asked.html)).toBe(agreed);
+    const empty = await owner.press(seen, "Send the question", other);
+    expect([empty.status, totalOn(empty.html)]).toEqual([422, agreed]);
+    expect(words(empty.html)).toContain("One thing is still missing or unclear");
+    expect(await answersOf(told.opened.db, told.jobId)).toHaveLength(1);
   });
 
   it("can decline, and hears what is owed", async () => {
