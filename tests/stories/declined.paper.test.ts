@@ -89,6 +89,10 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   expect(flat((await owner.get("/o/estimate")).html)).toContain(
     `The unit was handed back Final account of 25 November 2026: total ${cash(owed)}, tax included; ${cash(owed)} still to pay`,
   );
+  const theirs = flat((await owner.get("/o/estimate")).html);
+  expect(theirs).toContain("do not switch it on until");
+  expect(theirs).toContain("Taken off if the work goes ahead.");
+  expect(theirs).not.toContain("because the work goes ahead");
   await everywhere(told, owner, "closed", "take what is unpaid", stands(0));
 
   // The fee, as the page of payments proposes it.

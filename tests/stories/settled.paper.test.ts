@@ -120,6 +120,7 @@ it("from a question to the last penny", async () => {
   expect(stood).toContain("Revision 3 was declined. This one is agreed to, and it stands.");
   expect(stood).not.toContain("can no longer be agreed to");
   expect(await flat("/o/estimate?revision=1")).toContain("Revision 2 has taken the place of this one.");
+  expect(stood).toContain("do not switch it on until");
   const refusedOne = async () => {
     const page = await flat("/o/estimate?revision=3");
     expect(page).toContain("Revision 3 was declined; what was agreed in revision 2 stands.");
@@ -152,6 +153,7 @@ it("from a question to the last penny", async () => {
   const theirs = words((await third.owner.get("/o/estimate")).html);
   expect(theirs.replaceAll(/\s+/g, " ")).toContain(`total ${cash(total)}, tax included; ${cash(due)} still to pay`);
   expect(await refusedOne()).toContain(`Final account ${cash(total)}`);
+  for (const revision of [1, 2, 3]) expect(await flat(`/o/estimate?revision=${revision}`)).not.toContain("do not switch it on");
   await everywhere(told, third.owner, "closed", "take what is unpaid", agreed(total, paid, 0));
 
   // The balance, ten pounds too much; and the ten pounds back.

@@ -44,7 +44,7 @@ describe("why", () => {
     ],
     [{ rule: "increment", minutes: 673.2, increment: 15 }, "11 h 13 min in all, billed in steps of 15 min."],
     [{ rule: "minimum", minimum: 4800 }, "Brings labour and access up to the minimum charge of £48.00."],
-    [{ rule: "credited" }, "Taken off because the work goes ahead."],
+    [{ rule: "credited" }, "Taken off if the work goes ahead."],
     [{ rule: "storage days", days: 1 }, "Stored for 1 day."],
     [{ rule: "reason", text: "The owner asked." }, "The owner asked."],
   ])("%j", (why, text) => expect(plain(whyText(why, tongue))).toBe(text));

@@ -74,7 +74,9 @@ export async function estimateView(
     );
   const shown = pricedView(visit, issue, { chosen: set.chosen, struck: set.struck });
   const agreedOn = standing && standing.answer !== "declined" && today(new Date(standing.at), timeZone);
-  const caution = ownerSafetyText(sheet, input.unit, tongue);
+  // Repaired and tested, it may be switched on again.
+  const done = job.closeOut && !nothingAgreed(job.closeOut.result.account.basis);
+  const caution = done ? undefined : ownerSafetyText(sheet, input.unit, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
   return {

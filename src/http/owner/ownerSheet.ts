@@ -78,13 +78,15 @@ const ownerGroup = (
 export function ownerWork(input: EstimateInput, sheet: Sheet): OwnerWork[] {
   const own = ownAmounts(sheet, input.items);
   return strikeable(input).map((item) => {
-    const ifFound = item.certainty.is === "if found";
-    const group = ifFound ? sheet.ifFound.find(({ id, names }) => id === item.id && names.length === 1) : undefined;
-    const amount = ifFound ? group?.price : own.get(item.id);
+    const { certainty } = item;
+    const ifFound = certainty.is === "if found";
+    const group = ifFound ? sheet.ifFound.find(({ id }) => id === (certainty.group ?? item.id)) : undefined;
+    const amount = ifFound ? (group?.names.length === 1 ? group.price : undefined) : own.get(item.id);
     return {
       ...{ id: item.id, title: workTitle(item, input), ifFound },
       ...(item.reason && { reason: item.reason }),
       ...(amount !== undefined && { amount }),
+      ...(group?.covered && { covered: group.covered }),
     };
   });
 }

@@ -98,6 +98,7 @@ export const Work = ({ view }: { view: EstimateView }) => {
   const beforeTax = tax !== 0 && !pricesIncludeTax;
   const certain = work.filter(({ ifFound }) => !ifFound);
   const possible = work.filter(({ ifFound }) => ifFound);
+  const allCovered = possible.every(({ covered }) => covered);
   return (
     <details class="fold" id="work" open={work.length <= SHORT || wrong.some(({ field }) => field === "struck")}>
       <summary>
@@ -114,7 +115,7 @@ export const Work = ({ view }: { view: EstimateView }) => {
         {certain.map((one) => (
           <WorkTick view={view} work={one} />
         ))}
-        {possible.length > 0 ? <p class="hint">{texts.onlyIf(beforeTax)}</p> : null}
+        {possible.length > 0 ? <p class="hint">{allCovered ? texts.onlyIfCovered : texts.onlyIf(beforeTax)}</p> : null}
         {possible.map((one) => (
           <WorkTick view={view} work={one} />
         ))}
@@ -126,11 +127,13 @@ export const Work = ({ view }: { view: EstimateView }) => {
 /** More than this, and the list starts folded. */
 const SHORT = 15;
 
-const WorkTick = ({ view, work: { id, title, reason, ifFound, amount: issued } }: { view: EstimateView; work: OwnerWork }) => {
+const WorkTick = ({ view, work }: { view: EstimateView; work: OwnerWork }) => {
+  const { id, title, reason, ifFound, covered, amount: issued } = work;
   const own = `work.${key(id)}`;
   // As it is said above, beside the set that is ticked.
   const now = ifFound ? view.sheet.ifFound.find((group) => group.id === id && group.names.length === 1) : undefined;
   const amount = now?.price ?? issued;
+  const price = covered ? textsOf(view).choice.coveredShort : amount === undefined ? undefined : money(amount, view.tongue);
   return (
     <div class="field tick option">
       <input
@@ -139,15 +142,15 @@ const WorkTick = ({ view, work: { id, title, reason, ifFound, amount: issued } }
         name="work"
         value={id}
         checked={!view.choice.struck.includes(id)}
-        {...(amount !== undefined && { "aria-describedby": `${own}-price` })}
+        {...(price !== undefined && { "aria-describedby": `${own}-price` })}
       />
       <label for={own}>
         {title}
         {reason ? <span class="why"> {reason}</span> : null}
       </label>
-      {amount === undefined ? null : (
+      {price === undefined ? null : (
         <span class="option-price" id={`${own}-price`} data-follows>
-          {money(amount, view.tongue)}
+          {price}
         </span>
       )}
     </div>

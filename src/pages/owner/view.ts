@@ -95,7 +95,7 @@ export interface EstimateView extends InLanguage {
   readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */
   readonly notices: readonly string[];
-  /** What is dangerous about the unit at home, and what its memory may lose. */
+  /** What is dangerous about the unit at home, and what its memory may lose: until the work is done. */
   readonly caution?: string;
   readonly changes?: OwnerChanges;
   /** Those that are printed with this revision. */
@@ -210,6 +210,8 @@ export interface OwnerWork {
   /** Its own lines of the whole estimate; absent for possible work, which is priced by group. */
   readonly amount?: Minor;
   readonly ifFound: boolean;
+  /** Possible work that a fixed price covers. */
+  readonly covered?: true;
 }
 
 export interface AnswerTexts {

@@ -176,6 +176,7 @@ const choice = {
     `What is ticked will be done. Take a tick away to leave that work out; the total follows. ${beforeTax ? "The amounts here are before tax: tax, openings" : "Openings"} and what several works share come on top. Leaving work out may leave the fault in; ask us if you are not sure.`,
   onlyIf: (beforeTax: boolean): string =>
     `Only if it proves necessary, and not in the total${beforeTax ? "; these amounts have tax in" : ""}:`,
+  onlyIfCovered: "Only if it proves necessary; the fixed price covers it:",
   ifFound: "What we may find",
   covered: "The fixed price covers it: it is done when it proves necessary, and you pay no more for it.",
   notCovered:

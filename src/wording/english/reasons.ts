@@ -74,7 +74,7 @@ export const why: Whys = {
   increment: ({ minutes, increment }, { locale }) =>
     `${duration(minutes, locale)} in all, billed in steps of ${duration(increment, locale)}.`,
   minimum: ({ minimum }, figures) => `Brings labour and access up to the minimum charge of ${money(minimum, figures)}.`,
-  credited: () => "Taken off because the work goes ahead.",
+  credited: () => "Taken off if the work goes ahead.",
   "storage days": ({ days }) => `Stored for ${counted(days, "day")}.`,
   "labour allowance": () =>
     "Some of the work may take longer than is usual; this is set against that, and you pay no more if it does.",

@@ -186,6 +186,7 @@ const choice: Page["choice"] = {
     `Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. ${beforeTax ? "Die Beträge hier sind vor Umsatzsteuer: Umsatzsteuer, Öffnen" : "Öffnen"} und was mehrere Arbeiten sich teilen, kommt hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.`,
   onlyIf: (beforeTax) =>
     `Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag${beforeTax ? "; diese Beträge enthalten die Umsatzsteuer" : ""}:`,
+  onlyIfCovered: "Nur wenn es sich als nötig erweist; der Festpreis deckt es ab:",
   ifFound: "Was wir finden können",
   covered: "Der Festpreis deckt es ab: Es wird ausgeführt, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",
   notCovered:

@@ -94,7 +94,7 @@ export const why: Words["why"] = {
   increment: ({ minutes, increment }, { locale }) =>
     `Insgesamt ${duration(minutes, locale)}, abgerechnet in Schritten von ${duration(increment, locale)}.`,
   minimum: ({ minimum }, figures) => `Ergänzt Arbeitszeit und Zugang zum Mindestbetrag von ${money(minimum, figures)}.`,
-  credited: () => "Abgezogen, weil die Arbeit beauftragt wird.",
+  credited: () => "Abgezogen, wenn die Arbeit beauftragt wird.",
   "storage days": ({ days }) => (days === 1 ? "Einen Tag gelagert." : `${days} Tage gelagert.`),
   "labour allowance": () =>
     "Manche Arbeit kann länger dauern als üblich; dafür ist dies angesetzt, und Sie zahlen dann nicht mehr.",

@@ -41,6 +41,13 @@ describe("the risk of a job", () => {
     const owners = words(seen.html);
     expect(owners).toContain("Allowance for work that takes longer");
     expect(owners).toContain("you pay no more if it does");
+    // What may be found is within the price, and is said so where it can be left out, too.
+    expect(owners).toContain("Only if it proves necessary; the fixed price covers it:");
+    expect(owners).not.toContain("not in the total");
+    const ticks = seen.html.slice(seen.html.indexOf("the fixed price covers it:"));
+    const listed = words(ticks.slice(0, ticks.indexOf("</fieldset>")));
+    expect(listed).toContain("covered");
+    expect(listed).not.toContain("£");
     for (const text of [...SHOP_ONLY, ...amounts]) expect(seen.html).not.toContain(text);
     expect(seen.html).not.toContain("shop-copy");
   });
