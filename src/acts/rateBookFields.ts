@@ -4,8 +4,9 @@
  */
 import { z } from "zod";
 import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, OFFER_STATES, SCARCITIES } from "../estimating/lists.js";
+import { LIMITS } from "../estimating/problems.js";
 import { maybe, type Saying, saying, several } from "./field.js";
-import { amount, ident, isoDate, line, minutes, percent, provenance } from "./shapes/primitives.js";
+import { ident, isoDate, line, minutes, percent, provenance } from "./shapes/primitives.js";
 import { rateBook as whole } from "./shapes/rateBook.js";
 
 type Told = Omit<Saying, "label" | "kind" | "empties">;
@@ -13,7 +14,13 @@ const leaf = <S extends z.ZodType>(schema: S, kind: Saying["kind"], label: strin
   maybe(saying(schema, { ...told, label, kind, empties: true }).nullable());
 
 const text = (label: string, told?: Told) => leaf(line, "line", label, told);
-const money = (label: string, told?: Told) => leaf(amount, "money", label, told);
+const money = (label: string, told?: Told) =>
+  leaf(
+    z.number().check(z.gte(0), z.lte(LIMITS.amount)).meta({ description: "Integer minor units of the currency" }),
+    "money",
+    label,
+    told,
+  );
 const share = (label: string, told?: Told) => leaf(percent, "decimal", label, { unit: "%", decimals: 4, ...told });
 const days = (label: string, told?: Told) => leaf(z.number(), "whole", label, { unit: "days", ...told });
 const whole_ = (label: string, told?: Told) => leaf(z.number(), "whole", label, told);

@@ -1,12 +1,15 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
 import { plainOf, shift } from "./decimal.js";
-import { FALLBACK_LOCALE, plainNumber } from "./figures.js";
+import { FALLBACK_LOCALE, type Figures, money, plainNumber } from "./figures.js";
 import { capital, listed, listedShort } from "./list.js";
 import { duration } from "./time.js";
 
 type Any = Problem | LogProblem;
-type Say = { readonly [N in ProblemName | LogProblemName]: (problem: Extract<Any, { name: N }>) => string };
+/** `figures`: of a person who reads amounts as money; a program is answered in the minor units that it sent. */
+type Say = {
+  readonly [N in ProblemName | LogProblemName]: (problem: Extract<Any, { name: N }>, figures?: Figures) => string;
+};
 
 const SAY: Say = {
   "count negative": ({ where, value }) => `${where}: the count is ${value}; give a whole number of 0 or more.`,
@@ -97,8 +100,10 @@ const SAY: Say = {
     `${where}: the times are low ${low}, likely ${likely}, high ${high} minutes; put them in order, low first, none below 0.`,
   "minutes out of range": ({ where, value }) =>
     `${where}: ${value} minutes is out of range; give 0 or more, up to ${grouped(LIMITS.minutes)}.`,
-  "amount out of range": ({ where, value }) =>
-    `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${grouped(LIMITS.amount)}.`,
+  "amount out of range": ({ where, value }, figures) =>
+    figures && Number.isSafeInteger(value)
+      ? `${where}: ${money(value, figures)} is out of range; give ${money(0, figures)} or more, up to ${money(LIMITS.amount, figures)}.`
+      : `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${grouped(LIMITS.amount)}.`,
   "amount fractional": ({ where, value }) =>
     `${where}: the amount ${value} is not whole; amounts are whole numbers of the currency's smallest unit, such as 1250 for 12.50.`,
   "total too large": ({ limit }) =>
@@ -154,7 +159,10 @@ const NOT_AGREED: Readonly<Record<Extract<LogProblem, { name: "work not agreed" 
   "more than agreed": "this is more than was agreed",
 };
 
-export const problemText = (problem: Any): string => capital((SAY[problem.name] as (problem: Any) => string)(problem));
+export const problemText = (problem: Any): string => problemIn(problem);
+/** As a person reads it: amounts as money. */
+export const problemIn = (problem: Any, figures?: Figures): string =>
+  capital((SAY[problem.name] as (problem: Any, figures?: Figures) => string)(problem, figures));
 
 const chooseFrom = (known: readonly string[], otherwise: string): string =>
   known.length === 0

@@ -85,6 +85,40 @@ export const PART_NAMES = Object.keys(BOOK_PARTS) as readonly PartName[];
 /** Those without rows. */
 export const BOOK_PAGES = { leads: "Soldered leads", scarcity: "Scarcity", files: "Files and versions" } as const;
 
+/** What a choice of the book is called where it is made and where a change of it is told: how tax is rounded as it is printed under the tax. */
+export const BOOK_CHOICES: Readonly<Record<string, readonly (readonly [value: string, name: string])[]>> = {
+  "tax.included": [
+    ["no", "no: tax comes on top"],
+    ["yes", "yes: tax is in them"],
+  ],
+  "tax.rounding.level": [
+    ["line", "for each line"],
+    ["group", "once for each tax category"],
+    ["document", "once for the whole document"],
+  ],
+  "tax.rounding.mode": [
+    ["half up", "away from zero"],
+    ["half down", "towards zero"],
+    ["down", "nowhere: fractions are dropped"],
+  ],
+  "parts.packs": [
+    ["used", "the pieces used are charged"],
+    ["whole", "whole packs are charged"],
+  ],
+  risk: [
+    ["each", "is paid by each of them"],
+    ["shared", "is paid once"],
+  ],
+  safety: [
+    ["as said", "only where someone says so"],
+    ["by default", "until someone says otherwise"],
+  ],
+  "scarcity.marginFrom": [
+    ["percent", "always by the percentages"],
+    ["offers", "by its offers"],
+  ],
+};
+
 /** What tells a row from the others of its list, in an address too. */
 export const rowId = (row: Row): string => ("id" in row ? row.id : "kind" in row ? row.kind : `${row.size}, ${row.mounting}`);
 export const rowName = (row: Row): string => ("name" in row ? row.name : rowId(row));

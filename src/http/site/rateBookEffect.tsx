@@ -7,6 +7,7 @@ import type { Typed } from "../../acts/readForm.js";
 import { writeForm } from "../../acts/writeForm.js";
 import type { RateBook } from "../../estimating/input.js";
 import { EffectPage } from "../../pages/shop/rateBookEffect.js";
+import { BOOK_CHOICES } from "../../wording/rateBookParts.js";
 import type { AppEnv } from "../bindings.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { SAYS, type Standing } from "./rateBookStanding.js";
@@ -68,8 +69,11 @@ function differences(before: RateBook, after: RateBook, tongue: { readonly local
     const { [/\w+$/.exec(name)?.[0] ?? ""]: refers } = REFERS;
     const entitled = (id: string) =>
       [after, before].flatMap((book): readonly Named[] => (refers ? book[refers] : [])).find((one) => one.id === id)?.name;
+    const worded = (choice: string) => BOOK_CHOICES[name]?.find(([value]) => value === choice)?.[1];
     const shown = (text = saying.kind === "tick" ? "no" : "nothing") =>
-      saying.unit && text !== "nothing" ? `${text} ${saying.unit}` : (entitled(text) ?? text).replaceAll("\n", ", ");
+      saying.unit && text !== "nothing"
+        ? `${text} ${saying.unit}`
+        : (worded(text) ?? entitled(text) ?? text).replaceAll("\n", ", ");
     const of = list ? `${ROWS[list]} ${called ? `'${called}'` : Number(at) + 1}: ` : "";
     return [[of + saying.label, shown(was.get(name)), shown(becomes.get(name))]];
   });

@@ -1,6 +1,6 @@
 /** Everything to put right, from the form and from the engine, in one list: each with its field where it has one. */
 import type { Outcome } from "../../estimating/estimate.js";
-import { problemText } from "../../wording/problem.js";
+import { problemIn } from "../../wording/problem.js";
 import type { FormContext } from "./context.js";
 import type { Draft } from "./draft.js";
 import { assemblyRows } from "./names.js";
@@ -17,7 +17,7 @@ export function complaintsOf(read: Read, outcome: Outcome, context: FormContext)
   const engine = outcome.ok ? [] : outcome.problems;
   const theirs = engine.map((problem): Complaint => {
     const field = problem.name === "behind cycle" ? inRing(read, problem.cycle) : read.fieldAt(problem.pointer);
-    return { ...(field && { field }), text: problemText(problem) };
+    return { ...(field && { field }), text: problemIn(problem, context) };
   });
   const taken = new Set(own.map(({ field }) => field));
   return inPageOrder([...own, ...theirs.filter(({ field }) => field === undefined || !taken.has(field))], read);

@@ -5,7 +5,7 @@ import type { Problem } from "../../estimating/problems.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { sinceText } from "../../wording/change.js";
 import { money } from "../../wording/figures.js";
-import { problemText } from "../../wording/problem.js";
+import { problemIn } from "../../wording/problem.js";
 import { day } from "../../wording/time.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Said } from "../frame/errorSummary.js";
@@ -176,7 +176,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
         <h3>Please correct</h3>
         <ul>
           {revision.problems.map((problem) => (
-            <li>{problemText(problem)}</li>
+            <li>{problemIn(problem, tongue)}</li>
           ))}
         </ul>
       </div>

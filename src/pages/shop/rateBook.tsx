@@ -1,7 +1,7 @@
 /** The rate book: the shop's rates and terms as fields, and pages of its times. What is changed becomes the next version, from a day on. */
 import type { Child } from "hono/jsx";
 import type { RateBook } from "../../estimating/input.js";
-import { BOOK_PAGES, BOOK_PARTS, PART_NAMES, type PartName, rowsOf } from "../../wording/rateBookParts.js";
+import { BOOK_CHOICES, BOOK_PAGES, BOOK_PARTS, PART_NAMES, type PartName, rowsOf } from "../../wording/rateBookParts.js";
 import { day } from "../../wording/time.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
@@ -122,7 +122,9 @@ const BookLinks = ({ book, at, newest }: { book: RateBook; at: string | undefine
 
 export const RatesPage = (view: BookView) => {
   const { form, book } = view;
-  const ask = (name: string, options?: Options) => <Ask form={form} name={name} {...(options && { options })} />;
+  const ask = (name: string, options: Options | undefined = BOOK_CHOICES[name]) => (
+    <Ask form={form} name={name} {...(options && { options })} />
+  );
   const categories: Options = book.tax.categories.map(({ id, name }) => [id, name] as const);
   const [bands, taxes] = [
     rowCount(form, "parts.markUp", book.parts.markUp.length, 1),
@@ -185,12 +187,7 @@ export const RatesPage = (view: BookView) => {
       </fieldset>
       <fieldset class="part">
         <legend>Tax</legend>
-        <div class="columns">
-          {ask("tax.included", [
-            ["no", "no: tax comes on top"],
-            ["yes", "yes: tax is in them"],
-          ])}
-        </div>
+        <div class="columns">{ask("tax.included")}</div>
         {taxes.map((at) => (
           <div class="columns">
             {book.tax.categories[at] ? (
@@ -205,16 +202,8 @@ export const RatesPage = (view: BookView) => {
           <summary>Which tax on what, and how it is rounded</summary>
           <div class="columns">
             {(["labour", "parts", "freight", "fees"] as const).map((sort) => ask(`tax.${sort}`, categories))}
-            {ask("tax.rounding.level", [
-              ["line", "on each line"],
-              ["group", "on each group of lines"],
-              ["document", "once for each tax"],
-            ])}
-            {ask("tax.rounding.mode", [
-              ["half up", "up"],
-              ["half down", "down"],
-              ["down", "away: always down"],
-            ])}
+            {ask("tax.rounding.level")}
+            {ask("tax.rounding.mode")}
           </div>
         </details>
       </fieldset>
@@ -230,10 +219,7 @@ export const RatesPage = (view: BookView) => {
           {ask("parts.sundries.percentOfParts")}
           {ask("parts.sundries.percentOfLabour")}
           {ask("parts.sundries.cap")}
-          {ask("parts.packs", [
-            ["used", "the pieces used are charged"],
-            ["whole", "whole packs are charged"],
-          ])}
+          {ask("parts.packs")}
           {ask("parts.offerGoodForDays")}
           {ask("parts.exchangeGoodForDays")}
         </div>
@@ -246,14 +232,8 @@ export const RatesPage = (view: BookView) => {
           {ask("validityDays")}
           {ask("ceiling.abovePercent")}
           {ask("ceiling.leavesRoom", NO_YES)}
-          {ask("risk", [
-            ["each", "is paid by each of them"],
-            ["shared", "is paid once"],
-          ])}
-          {ask("safety", [
-            ["as said", "only where someone says so"],
-            ["by default", "until someone says otherwise"],
-          ])}
+          {ask("risk")}
+          {ask("safety")}
           {ask("fees.storagePerDay")}
           {ask("valueSharePercent")}
           {ask("calendar.weeklyBenchMinutes")}

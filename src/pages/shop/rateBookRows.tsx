@@ -1,6 +1,7 @@
 /** Times of the rate book: one family a page, changed in place; and each entry by itself, with its name, cautions and source. */
 import { HAZARDS, OFFER_STATES, SCARCITIES } from "../../estimating/lists.js";
 import {
+  BOOK_CHOICES,
   BOOK_PAGES,
   BOOK_PARTS,
   type BookPart,
@@ -247,14 +248,7 @@ export const ScarcityPage = (view: BookView) => (
   <BookPage {...view} title={BOOK_PAGES.scarcity} at="scarcity">
     <fieldset class="part">
       <legend>Margin of a part that is hard to get</legend>
-      <Ask
-        form={view.form}
-        name="scarcity.marginFrom"
-        options={[
-          ["percent", "always by the percentages"],
-          ["offers", "by its offers"],
-        ]}
-      />
+      <Ask form={view.form} name="scarcity.marginFrom" options={BOOK_CHOICES["scarcity.marginFrom"]!} />
       <div class="columns">
         {SCARCITIES.map((each) => (
           <Ask form={view.form} name={`scarcity.marginPercent.${each}`} />

@@ -1,6 +1,9 @@
 /** The rate book made the shop's own, by its pages: what is typed is shown with what it does, then saved as the next version. Demo data. */
 import { describe, expect, it } from "vitest";
+import type { TaxRounding } from "../../../src/estimating/input.js";
 import { estimates } from "../../../src/records/estimates.js";
+import { englishOfSheet } from "../../../src/wording/english/sheet.js";
+import { BOOK_CHOICES } from "../../../src/wording/rateBookParts.js";
 import { draftOf, issued as issuedNow, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { type Seen, words } from "../support/noScript.js";
 import { issued, story } from "../support/story.js";
@@ -17,6 +20,13 @@ const book = async ({ opened }: Awaited<ReturnType<typeof story>>) =>
   };
 
 const said = ({ html }: Seen) => words(html).replaceAll("\u00a0", " ");
+
+/** What the rate book offers is how the printed sentence ends. */
+function worded<K extends "level" | "mode">(of: K, value: TaxRounding[K]): boolean {
+  const [, offered = ""] = BOOK_CHOICES[`tax.rounding.${of}`]!.find(([each]) => each === value)!;
+  const printed: Readonly<Record<string, string>> = englishOfSheet.taxRounding[of];
+  return printed[value]!.endsWith(offered.replace("nowhere: ", ""));
+}
 
 describe("the hourly rate", () => {
   it("is typed, seen on open drafts and jobs, and saved as the next version", async () => {
@@ -61,6 +71,12 @@ describe("the hourly rate", () => {
       "labourClasses.0.ratePerHour",
       "Labour class 'Bench work', An hour is missing",
     ],
+    [
+      "a rate below 0",
+      { "labourClasses.0.ratePerHour": "-5" },
+      "labourClasses.0.ratePerHour",
+      "An hour is -£5.00; give at least £0.00.",
+    ],
     ["a tax of 250 %", { "tax.categories.0.percent": "250" }, "tax.categories.0.percent", "250 % is out of range"],
     ["a rate in letters", { "labourClasses.0.ratePerHour": "dear" }, "labourClasses.0.ratePerHour", "'dear' is not a number"],
     ["a day before the version in use", { inForceFrom: "2025-12-31" }, "inForceFrom", "cannot start before it"],
@@ -98,9 +114,9 @@ describe("the hourly rate", () => {
     const meant = {
       "Time charged": "likely",
       "Set up on each counted board": "any work",
-      "What several possible faults open": "each",
+      "What several possible faults open": "is paid by each of them",
     };
-    for (const [rule, is] of Object.entries({ ...meant, "A unit counts as mains powered": "as said" }))
+    for (const [rule, is] of Object.entries({ ...meant, "A unit counts as mains powered": "only where someone says so" }))
       expect(said(see)).toMatch(new RegExp(`${rule}\\s+nothing\\s+${is}\\s`));
   });
 
@@ -116,6 +132,19 @@ describe("the hourly rate", () => {
 });
 
 describe("tax, bands and fee", () => {
+  it("tell how tax is rounded in the words that stand on paper", async () => {
+    for (const level of ["line", "group", "document"] as const) expect(worded("level", level)).toBe(true);
+    for (const mode of ["half up", "half down", "down"] as const) expect(worded("mode", mode)).toBe(true);
+    const told = await story();
+    const page = await told.desk.get("/rate-book");
+    const see = await told.desk.press(page, "See what it does", {
+      "tax.rounding.level": "document",
+      "tax.rounding.mode": "down",
+    });
+    expect(said(see)).toMatch(/Tax is rounded\s+(for each line|once for each tax category)\s+once for the whole document/);
+    expect(said(see)).toMatch(/A half goes\s+away from zero\s+nowhere: fractions are dropped/);
+  });
+
   it("change together; an emptied tax goes, a new band finds its place, an emptied cap is none", async () => {
     const told = await story();
     const { tax, parts } = await book(told);

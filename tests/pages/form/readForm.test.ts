@@ -15,6 +15,15 @@ const said = (pairs: Record<string, string>, context = bench) => {
 
 const BOARD = { "assembly.a1.name": "Voice board" };
 
+describe("an amount below 0", () => {
+  it("is told as money, as it was typed", () => {
+    const terms = { "terms.discount": "-1", "terms.discountBy": "amount", "terms.discountReason": "as promised" };
+    expect(said(terms)).toEqual([
+      ["terms.discount", "Discount: -£1.00 is out of range; give £0.00 or more, up to £10,000,000,000.00."],
+    ]);
+  });
+});
+
 describe("a part without a kind of work", () => {
   it("is replaced by the work of its type: a valve is exchanged, a capacitor soldered, in a cell and on a line", () => {
     const form = read({
