@@ -100,7 +100,7 @@ const CATEGORY: Readonly<Record<Category, string>> = {
   parts: "Parts",
   "scarcity margin": "Scarcity margin",
   fees: "Fees",
-  "allowances and charges": "Discount and charges",
+  "allowances and charges": "Discount, sundries and charges",
   tax: "Tax",
 };
 

@@ -61,16 +61,34 @@ export const stateOptions = (rules: ScarcityRules, locale: string): readonly (re
 export const AS_COUNTED_TEXT =
   "Nothing is charged for work that is not found, and what is found is charged on top once it is agreed.";
 
-/** What the price does to the shop, as if it were fixed. */
-export const triedText = (risk: Pick<RiskSummary, "tried" | "pricing" | "bounded">, tongue: Tongue): string =>
-  risk.bounded ? `${lossText(risk, tongue)} ${BOUNDED_TEXT}` : lossText(risk, tongue);
+type Tried = Pick<RiskSummary, "tried" | "pricing" | "bounded">;
+
+/** What the price does to the shop, as if it were fixed. `ceiling`: the sheet's, which the owner pays at most, tax included. */
+export function triedText(risk: Tried, tongue: Tongue, ceiling?: Sheet["ceiling"]): string {
+  const instead = risk.pricing.ceiling === undefined ? undefined : ceiling && otherCeiling(ceiling, tongue);
+  const text = instead ?? lossText(risk, tongue, ceiling);
+  return risk.bounded ? `${text} ${BOUNDED_TEXT}` : text;
+}
+
+/** Where the one that the pricing asks for is not the one that holds, what it would lose says nothing. */
+function otherCeiling({ amount, from }: Sheet["ceiling"], tongue: Tongue): string | undefined {
+  const rule = from.is === "rule" ? from.rule : undefined;
+  const whose = rule === "ceiling set by owner" ? "the owner's own" : rule === "ceiling by agreement profile" ? "the law's" : "";
+  return whose
+    ? `In its place holds ${whose} ceiling of ${money(amount, tongue)}, tax included; how often that loses money is not reckoned.`
+    : undefined;
+}
 
 const BOUNDED_TEXT =
   "So many possible faults share what they open that some of it is counted more than once: these figures are a little high.";
 
-function lossText({ tried, pricing }: Pick<RiskSummary, "tried" | "pricing">, tongue: Tongue): string {
+function lossText({ tried, pricing }: Tried, tongue: Tongue, ceiling?: Sheet["ceiling"]): string {
   const what = pricing.ceiling === undefined ? "price" : "ceiling";
-  const price = money(tried.price, tongue);
+  const paid = pricing.ceiling === undefined ? tried.price : (ceiling?.amount ?? tried.price);
+  const price =
+    paid === tried.price
+      ? money(paid, tongue)
+      : `${money(paid, tongue)}${ceiling?.net === tried.price ? ` (${money(tried.price, tongue)} without tax)` : ""}`;
   if (tried.chanceOfLoss <= 0) return `No such job costs you more than the ${what} of ${price}.`;
   const jobs = jobsIn(tried.chanceOfLoss);
   const lose = `${jobs} ${/\b1 job\b/.test(jobs) || jobs === "every job" ? "loses" : "lose"} money, and over all such jobs you lose ${money(tried.expectedLoss, tongue)} each`;

@@ -58,8 +58,22 @@ describe("what the shop reads of a job's risk", () => {
   it("speaks of the ceiling where time and parts are charged as they come", () => {
     const read = words(html("tape-echo", CEILING));
     expect(read).toContain("Time and parts, with a ceiling that covers 9 jobs in 10.");
-    expect(read).toMatch(/never pays more than the ceiling of £[\d.,]+, 1 job in 10 loses money/);
+    const { sheet, risk } = priced("tape-echo", CEILING);
+    const [gross, net] = [sheet.ceiling.amount, risk.tried.price].map((amount) => money(amount, tongue));
+    expect(gross).not.toBe(net);
+    expect(read).toContain(`never pays more than the ceiling of ${gross} (${net} without tax), 1 job in 10 loses money`);
     expect(read).toContain("Ceiling 9 jobs in 10");
+  });
+
+  it("names the ceiling that the owner set, and reckons no loss by another that does not hold", () => {
+    const demo = demoInput("tape-echo");
+    const outcome = estimate({ ...demo, policy: { ...demo.policy, pricing: CEILING, ceiling: 90_000 } }, { risk: true });
+    if (!outcome.ok) throw new Error("The demo has problems.");
+    const read = words(String(<SheetView sheet={outcome.sheet} input={demo} tongue={tongue} />));
+    expect(read).toContain(
+      "a ceiling that covers 9 jobs in 10. In its place holds the owner's own ceiling of £900.00, tax included; how often that loses money is not reckoned.",
+    );
+    expect(read).not.toContain("loses money, and");
   });
 
   it("says by when half of such jobs are ready, and 4 in 5", () => {
