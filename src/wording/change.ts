@@ -89,7 +89,13 @@ export function figureText(change: FigureChange, tongue: Tongue, agreed = false)
 export const sinceText = ({ since: { revision = 0, agreed } }: Pick<ChangeList, "since">): string =>
   agreed ? `what was agreed in revision ${revision}` : `revision ${revision}`;
 
-const SIGN: Readonly<Record<Mark, string>> = { added: "+", dropped: "\u2212", corrected: "\u2260", "price changed": "\u00b1" };
+const SIGN: Readonly<Record<Mark, string>> = {
+  added: "+",
+  dropped: "\u2212",
+  corrected: "\u2260",
+  "price changed": "\u00b1",
+  rounding: "~",
+};
 
 /** '+ Added': told without colour, and without reading. */
 export const signedMark = (mark: Mark, spoken?: Spoken): string => `${SIGN[mark]}\u00a0${markText(mark, spoken)}`;

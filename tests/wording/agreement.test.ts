@@ -42,9 +42,15 @@ describe("a chance as a shop counts it", () => {
 
 describe("short words for what differs", () => {
   it("tell marks apart without colour, by sign and by word", () => {
-    const marks = (["added", "dropped", "corrected", "price changed"] as const).map((mark) => signedMark(mark));
-    expect(marks).toEqual(["+\u00a0Added", "\u2212\u00a0Dropped", "\u2260\u00a0Corrected", "\u00b1\u00a0Price changed"]);
-    expect(new Set(marks.map(([sign]) => sign)).size).toBe(4);
+    const marks = (["added", "dropped", "corrected", "price changed", "rounding"] as const).map((mark) => signedMark(mark));
+    expect(marks).toEqual([
+      "+\u00a0Added",
+      "\u2212\u00a0Dropped",
+      "\u2260\u00a0Corrected",
+      "\u00b1\u00a0Price changed",
+      "~\u00a0Rounding",
+    ]);
+    expect(new Set(marks.map(([sign]) => sign)).size).toBe(5);
   });
 
   it("have a text of its own for every detail of a unit and every source of risk", () => {

@@ -68,11 +68,12 @@ describe("what changed", () => {
   });
 
   it("has a word for each mark, of its own", () => {
-    expect((["added", "dropped", "corrected", "price changed"] as const).map((mark) => markText(mark))).toEqual([
+    expect((["added", "dropped", "corrected", "price changed", "rounding"] as const).map((mark) => markText(mark))).toEqual([
       "Added",
       "Dropped",
       "Corrected",
       "Price changed",
+      "Rounding",
     ]);
   });
 

@@ -15,7 +15,7 @@ const cause = z.enum(CAUSES);
 
 const row = {
   id: text,
-  mark: z.enum(["added", "dropped", "corrected", "price changed"]),
+  mark: z.enum(["added", "dropped", "corrected", "price changed", "rounding"]),
   fields: z
     .array(z.strictObject({ field: text, ...pair(z.unknown()) }))
     .meta({ description: "What differs, where it stands in both" }),

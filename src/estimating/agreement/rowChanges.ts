@@ -7,7 +7,8 @@ import type { Adjustment, GroupPrice, Line, Sheet } from "../sheet.js";
 import { type Cause, causesOf } from "./causes.js";
 import { type FieldChange, itemFields, pair } from "./difference.js";
 
-export type Mark = "added" | "dropped" | "corrected" | "price changed";
+/** `rounding`: its share of what is rounded over several lines fell the other way; nothing of the row itself changed. */
+export type Mark = "added" | "dropped" | "corrected" | "price changed" | "rounding";
 
 interface Changed {
   /** The row's id on the sheet. */
@@ -97,7 +98,9 @@ function lineChange(before: Line | undefined, after: Line | undefined, items: It
     ...(amount === 0 ? [] : [{ field: "amount", before: before.amount, after: after.amount } as const]),
   ];
   if (fields.length === 0) return [];
-  return [{ ...row, mark: before.count !== after.count ? "corrected" : "price changed", fields }];
+  const amountAlone = fields.length === 1 && fields[0]!.field === "amount";
+  const mark = before.count !== after.count ? "corrected" : amountAlone && Math.abs(amount) === 1 ? "rounding" : "price changed";
+  return [{ ...row, mark, fields }];
 }
 
 function adjustmentChange(before: Adjustment | undefined, after: Adjustment | undefined): RowChange[] {

@@ -134,6 +134,7 @@ const marks: Readonly<Record<Mark, string>> = {
   dropped: "Dropped",
   corrected: "Corrected",
   "price changed": "Price changed",
+  rounding: "Rounding",
 };
 
 const fields: Readonly<Record<Exclude<FieldChange["field"], "reason">, string>> = {

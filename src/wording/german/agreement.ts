@@ -129,7 +129,7 @@ export const account: Words["account"] = {
 };
 
 export const changes: Words["changes"] = {
-  marks: { added: "Neu", dropped: "Entfallen", corrected: "Berichtigt", "price changed": "Preis geändert" },
+  marks: { added: "Neu", dropped: "Entfallen", corrected: "Berichtigt", "price changed": "Preis geändert", rounding: "Rundung" },
   fields: {
     assembly: "Baugruppe",
     operation: "Arbeitsgang",

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { changesBetween, marksOf } from "../../../src/estimating/agreement/changeList.js";
 import { moneyByCategory } from "../../../src/estimating/agreement/changeSums.js";
 import { difference } from "../../../src/estimating/agreement/difference.js";
+import { rowChanges } from "../../../src/estimating/agreement/rowChanges.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
@@ -205,6 +206,23 @@ describe("a row's mark", () => {
       expect(amount).toBeGreaterThan(0);
     }
     expect(rowsOf(ECHO, after).some(({ id }) => id.startsWith("labour:"))).toBe(false);
+  });
+
+  it("says 'rounding' where one minor unit of what several lines share fell the other way, and the rows still add up", () => {
+    const sheet = sheetOf(ECHO);
+    const line = sheet.lines.find(({ id }) => id.startsWith("labour:"))!;
+    const by = (more: number, of: Partial<typeof line> = {}): Sheet => ({
+      ...sheet,
+      lines: sheet.lines.map((each) => (each.id === line.id ? { ...each, ...of, amount: each.amount + more } : each)),
+    });
+    const marked = (after: Sheet) =>
+      rowChanges({ input: ECHO, sheet }, { input: ECHO, sheet: after }).map(({ id, mark, amount }) => [id, mark, amount]);
+    expect([marked(by(1)), marked(by(-1)), marked(by(2))]).toEqual([
+      [[line.id, "rounding", 1]],
+      [[line.id, "rounding", -1]],
+      [[line.id, "price changed", 2]],
+    ]);
+    expect(marked(by(1, { minutes: line.minutes! + 1 }))).toEqual([[line.id, "price changed", 1]]);
   });
 
   it("says 'dropped' with the reason given for it", () => {
