@@ -22,7 +22,8 @@ export function owed(job: JobAsItStands): Owed {
   const before = credits.length === 0 && !job.closeOut ? (agreed?.input.policy?.prepaid ?? 0) : 0;
   const paid = credits.reduce((sum, { amount }) => sum + amount, before);
   const promised = job.closeOut ? 0 : (agreed?.sheet.deposit.amount ?? 0);
-  return { paid, deposit: depositAwaited(promised, paid), ...(total !== undefined && { total, due: total - paid }) };
+  const begunOn = job.entries.length > 0 ? leastPromised(job) : undefined;
+  return { paid, deposit: depositAwaited(promised, paid, begunOn), ...(total !== undefined && { total, due: total - paid }) };
 }
 
 /** What the estimate says was paid before, while no payment of that amount is on record; it counts only until one of any amount is. */
@@ -33,5 +34,17 @@ export function paidUnrecorded(job: JobAsItStands): { readonly amount: Minor; re
   return { amount, counts: payments.length === 0 };
 }
 
-/** `promised` for the very set that was agreed to; whatever was paid counts towards it. */
-export const depositAwaited = (promised: Minor, paid: Minor): Minor => Math.max(0, promised - paid);
+/**
+ * `promised` for the very set that was agreed to; whatever was paid counts towards it. `begunOn`: the least deposit that was promised, once
+ * work is logged; where that was paid, what a later revision adds to it holds no work up, and is owed with the balance.
+ */
+export const depositAwaited = (promised: Minor, paid: Minor, begunOn?: Minor): Minor =>
+  begunOn !== undefined && paid >= begunOn ? 0 : Math.max(0, promised - paid);
+
+/** Of the answers that stand; undefined where none promised any. As SQL: `leastDeposit` in records/jobState. */
+function leastPromised({ answers }: JobAsItStands): Minor | undefined {
+  const promised = answers.flatMap(({ id, answer, deposit = 0 }) =>
+    answer !== "declined" && deposit > 0 && !answers.some(({ corrects }) => corrects === id) ? [deposit] : [],
+  );
+  return promised.length > 0 ? Math.min(...promised) : undefined;
+}

@@ -140,7 +140,7 @@ function standingOf(row: StateRow, parts: Parts, paid: Minor | undefined, now: D
   const amount = row.billed ?? row.amount;
   const agreed = row.state === "agreed";
   const soFar = paid ?? (agreed ? (row.prepaid ?? 0) : 0);
-  const deposit = agreed ? depositAwaited(row.deposit ?? 0, soFar) : 0;
+  const deposit = agreed ? depositAwaited(row.deposit ?? 0, soFar, row.begun ? row.leastDeposit : undefined) : 0;
   return {
     state,
     next:

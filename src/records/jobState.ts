@@ -62,6 +62,8 @@ export interface StateRow {
   readonly days?: number;
   /** Promised for what was agreed; absent from answers before 2026-11-28. */
   readonly deposit?: Minor;
+  /** The least that was promised, of all answers that stand. */
+  readonly leastDeposit?: Minor;
   /** Of the whole revision that was answered. */
   readonly depositOffered?: Minor;
   /** As the estimate counted it. */
@@ -89,6 +91,8 @@ export async function stateRows(db: Database, ids: readonly string[]): Promise<r
     case s.state when 'with the owner' then json_extract(n.sheet, '$.validUntil') end as validUntil,
     a.at as agreedAt, a.zone, a.amount, coalesce(o.currency, a.currency) as currency, a.deposit,
     case s.state when 'agreed' then json_extract(e.sheet, '$.days.total') end as days,
+    case s.state when 'agreed' then (select min(deposit) from agreements x where x.job_id = s.job_id and x.deposit > 0
+      and x.answer <> 'declined' and not exists (select 1 from agreements where corrects = x.id)) end as leastDeposit,
     case s.state when 'agreed' then json_extract(e.sheet, '$.deposit.amount') end as depositOffered,
     case s.state when 'agreed' then json_extract(e.input, '$.policy.prepaid') end as prepaid,
     o.billed_total as billed, o.closed_on as closedOn,

@@ -171,3 +171,31 @@ it("the deposit is the one promised for what was agreed, on the record of the an
   expect((await stand(db, 3)).deposit).toBe(kept.deposit);
   expect(owed(job).deposit).toBe(kept.deposit);
 });
+
+it("a deposit that a later revision adds to holds no work up once work began on the one that was paid", async () => {
+  const { db } = await agreed("all");
+  const paid = owed(await stands(db, TAPE_ECHO)).paid;
+  const grown = async (id: string, when: number) => {
+    expect((await nextDraft(db, TAPE_ECHO, id, at(when))).is).toBe("done");
+    const { version, jobId, rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
+    const items = input.items.map((item) => (partOf(item) ? { ...item, count: item.count * 2 } : item));
+    await draftSaved(db, id, version, { jobId, rateBookId, rateBookVersion, input: { ...input, items } }, at(when));
+    const { record } = await issued(db, id);
+    recordOf(await answer(db, `yes ${id}`, await given(db, record.id), at(when + 1)));
+    return record.sheet!.deposit.amount - paid;
+  };
+  const more = await grown("second", 4);
+  expect(more).toBeGreaterThan(0);
+  expect(owed(await stands(db, TAPE_ECHO)).deposit).toBe(more);
+  expect(await is(db, 6, "waiting for parts", "take the deposit")).toMatchObject({ deposit: more });
+
+  answerOf(await log(db, { job: TAPE_ECHO, when: at(6) }, { minutes: 5 }));
+  const { total, due, deposit } = owed(await stands(db, TAPE_ECHO));
+  expect([deposit, due]).toEqual([0, total! - paid]);
+  expect(await is(db, 7, "waiting for parts", "order parts")).not.toHaveProperty("deposit");
+
+  // Given back, there is none that work began on.
+  await pay(db, "refund", 1, 8);
+  expect(owed(await stands(db, TAPE_ECHO)).deposit).toBe(more + 1);
+  expect(await is(db, 8, "waiting for parts", "take the deposit")).toMatchObject({ deposit: more + 1 });
+});

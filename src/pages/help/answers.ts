@@ -79,11 +79,11 @@ PDFs name their title and language, and tag headings, lists, tables and pictures
     text: `
 A deposit, a balance, a fee or a refund is recorded on the day it was made: how, and by whom. Each has a receipt to print. Job, bench, list of jobs and owner's page say what is awaited; at the bench somebody lets work begin without the deposit by name and with a reason.
 
-A wrong payment is withdrawn with a reason and stays on record. An amount above what is owed is asked about once.
+A wrong payment is withdrawn with a reason and stays on record. An amount above what is owed, a deposit above what is still awaited of it, and money given back that is not owed are asked about once.
 
 ## Deposit {#deposit}
 
-[How it is worked out](/help/pricing#deposit). Until it is in, the list of jobs says so. It is taken off the final account.
+[How it is worked out](/help/pricing#deposit). Until it is in, the list of jobs says so. What a later revision adds to it is owed with the balance once work has begun on a deposit that was paid. It is taken off the final account.
 `,
   },
   {
