@@ -1,5 +1,6 @@
 /** Money taken or given back on a job, on any day of it; a wrong one is withdrawn, and typed anew. */
 import { z } from "zod";
+import type { Minor } from "../estimating/input.js";
 import { tellingOf } from "../records/keptOnce.js";
 import {
   HOW_PAID,
@@ -13,6 +14,7 @@ import { money as cash } from "../wording/figures.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { choice, day, hand, line, maybe, money, note, tick } from "./field.js";
 import { handOf } from "./hand.js";
+import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { owed } from "./owed.js";
 import { keptOnce } from "./shapes/primitives.js";
@@ -47,7 +49,7 @@ export const takePayment = act({
     .strictObject({
       ...paymentKeys,
       by: hand(WHO),
-      beyond: maybe(tick("Record it though it is more than is owed, or than was paid")).meta({
+      beyond: maybe(tick("Record it though it is more than is awaited or owed, or than was paid")).meta({
         description: "Without it such an amount is refused",
       }),
     })
@@ -62,22 +64,27 @@ export const takePayment = act({
       return wrongField("/amount", "number out of range", "Amount: give more than 0; money given back is a refund.");
     if (value.on > today(desk.now, job.settings.timeZone))
       return wrongField("/on", "day ahead", "Day: a payment is recorded when it was made, not before.");
-    const { paid, due } = owed(job);
-    const most = value.for === "refund" ? paid : due;
-    if (!beyond && most !== undefined && value.amount > most) {
-      const room = cash(Math.max(0, most), job.tongue);
-      return wrongField(
-        "/amount",
-        "more than owed",
-        value.for === "refund"
-          ? `Amount: ${room} was paid, and more cannot be given back; tick the box below if it was.`
-          : `Amount: ${room} is still to pay; tick the box below if more was paid.`,
-      );
-    }
+    const over = beyond ? undefined : overpaid(job, value);
+    if (over) return wrongField("/amount", "more than owed", over);
     const taken = await taking(desk, job.id, { ...value, by: who.by });
     return { answer: taken.record, writes: [taken.write], trail: { job: job.id, head: job.head, events: [taken.event] } };
   },
 });
+
+/** Asked about once: more than is owed, than is awaited of the deposit, or than is to be given back. */
+function overpaid(job: JobAsItStands, { for: what, amount }: Pick<PaymentValue, "for" | "amount">): string | undefined {
+  const { paid, due, deposit } = owed(job);
+  const room = (most: Minor) => (amount > most ? cash(Math.max(0, most), job.tongue) : undefined);
+  if (what === "refund") {
+    const [had, back] = [room(paid), room(due === undefined ? paid : -due)];
+    if (had) return `Amount: ${had} was paid, and more cannot be given back; tick the box below if it was.`;
+    return back && `Amount: ${back} is to be given back; tick the box below if more was.`;
+  }
+  const rest = due === undefined ? undefined : room(due);
+  if (rest) return `Amount: ${rest} is still to pay; tick the box below if more was paid.`;
+  const awaited = what === "deposit" && job.agreed() && !job.closeOut ? room(deposit) : undefined;
+  return awaited && `Amount: ${awaited} is still awaited of the deposit; tick the box below if more was paid.`;
+}
 
 /** A payment with what goes on record of it. */
 export async function taking({ db, at, newId }: Desk, jobId: string, value: PaymentValue) {

@@ -31,7 +31,15 @@ beforeAll(async () => {
   story = made;
   ({ ownerId, number } = (await jobs.find(opened.db, story.jobId))!);
   const of = { job: story.jobId };
-  const given = { for: "refund", amount: 1234, on: "2026-11-25", how: "cash", by: "Tamsin", note: "given to Ottilie's sister" };
+  const given = {
+    for: "refund",
+    amount: 1234,
+    on: "2026-11-25",
+    how: "cash",
+    by: "Tamsin",
+    beyond: true,
+    note: "given to Ottilie's sister",
+  };
   expect(await done(takePayment, deskAt(opened.db, at(15), "refunded"), given as never, of)).toMatchObject({ ok: true });
   const wrong = { ...given, for: "balance", amount: 100, how: "card", note: undefined };
   expect(await done(takePayment, deskAt(opened.db, at(16), "wrong"), wrong as never, of)).toMatchObject({ ok: true });

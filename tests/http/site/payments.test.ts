@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { jobAsItStands } from "../../../src/acts/job.js";
+import { owed } from "../../../src/acts/owed.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { links } from "../../records/support/answer.js";
@@ -79,6 +80,35 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
   const told = (await eventsOf(db, TAPE_ECHO)).map(({ is }) => is).filter((is) => is.startsWith("payment"));
   expect(told).toEqual(["payment recorded", "payment recorded", "payment recorded", "payment withdrawn"]);
   expect((await verifyShop(db)).mismatch).toBeUndefined();
+});
+
+it("asks about a deposit above what is awaited of it, as from a second tab, and about money given back that is not owed", async () => {
+  const opened = await shop();
+  await agreedJob(opened.db);
+  const desk = visitor(opened);
+  const [one, other] = [await desk.get(page), await desk.get(page)];
+  const typed = { by: HAND, for: "deposit", how: "card", on: "2026-11-25" };
+  const paid = async () => (await jobAsItStands(opened.db, TAPE_ECHO))!.payments.map(({ for: what }) => what);
+  expect(words((await desk.press(one, "Record it", typed)).html)).toContain("The payment is recorded.");
+  const twice = await desk.press(other, "Record it", typed);
+  expect(twice.status).toBe(422);
+  expect(words(twice.html)).toContain("£0.00 is still awaited of the deposit; tick the box below if more was paid.");
+  expect(await paid()).toEqual(["deposit"]);
+  await desk.press(twice, "Record it", { beyond: "yes", amount: "20" });
+  expect(await paid()).toEqual(["deposit", "deposit"]);
+
+  const back = await desk.press(await desk.get(page), "Record it", { ...typed, for: "refund", amount: "20" });
+  expect(back.status).toBe(422);
+  expect(words(back.html)).toContain("£0.00 is to be given back; tick the box below if more was.");
+  expect(await paid()).toHaveLength(2);
+  expect(words((await desk.press(back, "Record it", { beyond: "yes" })).html)).toContain("The payment is recorded.");
+  expect(await paid()).toEqual(["deposit", "deposit", "refund"]);
+  // What is owed back is given back without a question.
+  const { due } = owed((await jobAsItStands(opened.db, TAPE_ECHO))!);
+  const much = { ...typed, for: "balance", beyond: "yes", amount: ((due! + 700) / 100).toFixed(2) };
+  await desk.press(await desk.get(page), "Record it", much);
+  const seven = await desk.press(await desk.get(page), "Record it", { ...typed, for: "refund", amount: "7" });
+  expect(words(seven.html)).toContain("The payment is recorded.");
 });
 
 it("says when what the estimate counted as paid no longer counts, and offers to put it on record", async () => {

@@ -294,7 +294,12 @@ const payment: Drawing = (at) => {
         : 100 + of.below(20_000);
   const amount = Math.max(0, usual);
   const beyond = of.next() < 0.3;
-  const most = refund ? paid : owed(job).due;
+  const owing = owed(job).due;
+  const most = refund
+    ? Math.max(0, Math.min(paid, owing === undefined ? paid : -owing))
+    : deposit > 0
+      ? Math.min(deposit, due)
+      : owing;
   const over = most !== undefined && amount > most && !beyond;
   return {
     ...{ name: refund ? "refund" : "payment", to: `/api/jobs/${job.id}/payments` },
