@@ -45,9 +45,12 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   expect([...job.html.matchAll(/class="button primary"[^>]*>([^<]+)</g)].map(([, text]) => text)).toEqual([
     "Close and hand back",
   ]);
-  for (const page of ["bench", "work-log"]) {
+  for (const [page, says] of [
+    ["bench", "The owner declined, so nothing may be worked on."],
+    ["work-log", "The owner declined. Time for opening and refitting may be logged up to"],
+  ] as const) {
     const read = words((await told.desk.get(`${told.job}/${page}`)).html);
-    expect(read).toContain("The owner declined, so no");
+    expect(read).toContain(says);
     expect(read).not.toContain("Nothing is agreed yet");
   }
   const early = await told.desk.get(`${told.job}/close-out`);

@@ -70,7 +70,9 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
         <Limit agreed={agreed} tongue={tongue} />
       ) : props.declined ? (
         <p class="empty">
-          The owner declined, so no work may be logged without an override.{" "}
+          {props.looking > 0
+            ? `The owner declined. Time for opening and refitting may be logged up to ${money(props.looking, tongue)} in all; other work needs an override.`
+            : "The owner declined, so no work may be logged without an override."}{" "}
           <a href={`/jobs/${job.id}/hand-back`}>Close and hand back</a>.
         </p>
       ) : (

@@ -159,7 +159,11 @@ describe("an extra fault", () => {
   it("makes the next revision, which says what changed and why", async () => {
     const told = await story();
     await agreedOnPage(told);
-    const job = await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", FOUND);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    expect(words(form.html).replaceAll(/\s+/g, " ")).toContain(
+      "What is agreed to goes on up to its limit; only what is added here waits for the owner's answer.",
+    );
+    const job = await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
     const read = words(job.html);
     expect(read).toContain("Added to the draft.");
     expect(read).toContain("Not agreed, so not to be worked on:");
@@ -355,6 +359,21 @@ describe("the work log", () => {
     const done = await told.desk.press(nameless, "Log it by override", over);
     expect(words(done.html)).toContain("to find out whether it smokes");
     expect(await entriesOf(told.opened.db, told.jobId)).toMatchObject([{ minutes: 30, overrideId: expect.any(String) }]);
+  });
+
+  it("after a refusal lets opening and refitting in, as its page says, and other work through an override alone", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/);
+    const page = await told.desk.get(`${told.job}/work-log`);
+    expect(words(page.html)).toMatch(
+      /The owner declined\. Time for opening and refitting may be logged up to £[\d.]+ in all; other work needs an override\./,
+    );
+    const other = await told.desk.press(page, "Log it", { ...ENTRY, item: "w02" });
+    expect(other.status).toBe(409);
+    const refit = await told.desk.press(await told.desk.get(`${told.job}/work-log`), "Log it", ENTRY);
+    expect(words(refit.html)).toContain("Logged.");
+    expect(await entriesOf(told.opened.db, told.jobId)).toMatchObject([{ minutes: 30 }]);
   });
 
   it("logs agreed work once, however often the button is pressed, and refuses what passes the ceiling", async () => {
