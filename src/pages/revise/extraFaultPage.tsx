@@ -132,7 +132,10 @@ export const ExtraFaultPage = (props: ExtraFaultPageProps) => {
             Add it, then another fault
           </button>
         </p>
-        <p class="hint">Prices are read as of today. The unit's work waits for the owner's answer to the new revision.</p>
+        <p class="hint">
+          Prices are read as of today. What is agreed to goes on up to its limit; only what is added here waits for the owner's
+          answer.
+        </p>
       </form>
       <datalist id="operations">
         {[...offered(context.rateBook.operations), ...offered(context.rateBook.services ?? [])].map(({ name }) => (
