@@ -9,6 +9,7 @@ import { TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedPaidBefore } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
+import { come, issued, story } from "../support/story.js";
 
 const page = `/jobs/${TAPE_ECHO}/payments`;
 
@@ -109,6 +110,30 @@ it("asks about a deposit above what is awaited of it, as from a second tab, and 
   await desk.press(await desk.get(page), "Record it", much);
   const seven = await desk.press(await desk.get(page), "Record it", { ...typed, for: "refund", amount: "7" });
   expect(words(seven.html)).toContain("The payment is recorded.");
+});
+
+it("asks the owner for no more of a deposit that was paid when work began", async () => {
+  const told = await story();
+  const agrees = async () => {
+    const { owner, seen } = await come(told, await issued(told));
+    const check = await owner.press(seen, /^Agree to/, { name: "Žofie Kapradinová" });
+    return { owner, seen: await owner.press(check, /^Agree to/) };
+  };
+  await agrees();
+  await told.desk.press(await told.desk.get(`${told.job}/payments`), "Record it", { by: HAND, how: "card", on: "2026-11-25" });
+  const found = { reason: "a cracked jack", work: "Clean a board", count: "9" };
+  await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", found);
+  const { owner, seen } = await agrees();
+  expect(words(seen.html)).toMatch(/Deposit still to pay: £[\d.]+\./);
+  expect(words(seen.html)).toMatch(/£[\d.]+ of it is paid; £[\d.]+ is still due\./);
+  const log = await told.desk.get(`${told.job}/work-log`);
+  expect(words((await told.desk.press(log, "Log it", { minutes: "5", person: HAND })).html)).toContain("Logged.");
+  const then = words((await owner.get("/o/estimate")).html);
+  expect(then).not.toContain("Deposit still to pay");
+  expect(then).toMatch(/£[\d.]+ of it is paid\./);
+  expect(then).not.toContain("is still due.");
+  for (const page of [told.job, `${told.job}/bench`, "/"])
+    expect(words((await told.desk.get(page)).html)).not.toMatch(/is awaited|take the deposit/i);
 });
 
 it("says when what the estimate counted as paid no longer counts, and offers to put it on record", async () => {
