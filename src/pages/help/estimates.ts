@@ -94,7 +94,7 @@ The teardown map of a model says what must come off to reach each assembly, what
 
 - *Change the map* redraws while you type. A ring (each behind the other) or a name that is not there is drawn and named.
 - Screws, nuts, knobs, connectors and wires are counted per assembly; the rate book says what each takes. A time you measured yourself may stand in their place.
-- *Take counts of earlier jobs of this model*, on a new estimate, fills empty cells with the usual count of the latest 200 jobs. Each is marked until you change it.
+- *Take counts of earlier jobs of this model*, on a new estimate, fills empty cells with the usual count of the latest 200 jobs. They go to assemblies of the same name; what the unit has no such assembly for is left out and named. Each is marked until you change it.
 - *Copy it to another model* and *Download the map* share a map; *Read in a map* shows what a file would do before it is kept.
 
 A map you sketch on an estimate is kept for the next unit of that model.
@@ -106,11 +106,11 @@ A map you sketch on an estimate is kept for the next unit of that model.
     gist: "Why a used part costs more than its price: how many must be bought to have one that works",
     pages: [],
     text: `
-A part that is new and to be had costs its price, the mark-up and its freight. A part that is only to be had used, or pulled from another unit, may prove bad: you may have to buy three to have one that works. What that costs beyond the price is the risk margin. It is a line of its own, with the sum behind it, and never a hidden percentage.
+A part that is new and to be had costs its price, the mark-up and its freight. A part that is only to be had used, or pulled from another unit, may prove bad: you may have to buy three to have one that works. What that costs beyond the price is the risk margin. It is a line of its own that unfolds into the sum behind it, and never a hidden percentage.
 
 ## Margin {#margin}
 
-Where [offers](/help/offers) are recorded, the margin is what the cheapest way of getting enough good pieces is expected to cost beyond the catalogue price, and so much more as the shop's service level wants. Where no offer is recorded, the percentage of the rate book applies, and the line says so. You may set a percentage by hand; you are then told what your own offers say.
+Where [offers](/help/offers) are recorded, the margin is what the cheapest way of getting enough good pieces is expected to cost beyond the catalogue price, and so much more as the shop's service level wants. Where no offer is recorded, or the rate book always goes by its percentages, that percentage applies, and the line says so. A price that covers the risk has it among what cannot be known yet instead. You may set a percentage by hand; you are then told what your own offers say.
 
 In the first rate book the service level is 0.9: used parts of which 60 in 100 prove good want three bought for each one needed, so the margin is 200 %. Parts pulled from donor units, 70 in 100 good, want two: 100 %.
 

@@ -66,6 +66,7 @@ const Grid = ({ view }: { view: IntakeView }) => {
           Clear all counts
         </button>
       </p>
+      <p class="hint">Counts of earlier jobs go to assemblies that have the same name here.</p>
       <EarlierPart view={view} />
       <MoreColumns view={view} shown={columns} />
     </>

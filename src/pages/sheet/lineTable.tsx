@@ -99,6 +99,12 @@ const Explanation = ({ line, ...props }: SheetProps & { line: Line }) => {
   return (
     <>
       {line.why && line.sort !== "scarcity margin" ? <p>{whyText(line.why, tongue)}</p> : null}
+      {line.why?.rule === "buy plan" ? (
+        <p>
+          Expected to be spent on good ones, {money(line.why.expected, tongue)}, less their price above,{" "}
+          {money(line.why.catalogue, tongue)}: {money(line.amount, tongue)}.
+        </p>
+      ) : null}
       {line.times ? (
         <p>{capital(spread(line.times, tongue.locale))}; charged is the mean, (shortest + 4 × likely + longest) / 6.</p>
       ) : null}

@@ -159,6 +159,7 @@ describe("counts of earlier jobs", () => {
     expect(words((await told.desk.get(`/models/${model.id}`)).html)).toMatch(/1\s*of\s*1/);
 
     const blank = await told.desk.get("/estimates/new?open=grid");
+    expect(words(blank.html)).toContain("Counts of earlier jobs go to assemblies that have the same name here.");
     const none = await told.desk.press(blank, "Take counts of earlier jobs of this model");
     expect(words(none.html)).toContain("Fill in maker and model first.");
     const mapped = await told.desk.get(`/estimates/new?open=grid&model=${model.id}`);

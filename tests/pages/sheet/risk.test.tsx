@@ -33,6 +33,13 @@ const words = (text: string): string =>
 const FIXED: Pricing = { is: "fixed price", confidencePercent: 80 };
 const CEILING: Pricing = { is: "time and parts with ceiling", confidencePercent: 90 };
 
+describe("a scarcity margin", () => {
+  it("unfolds into the sum behind it", () => {
+    const read = words(html("string-organ-keyboard"));
+    expect(read).toContain("Expected to be spent on good ones, £36.06, less their price above, £19.70: £16.36.");
+  });
+});
+
 describe("what the shop reads of a job's risk", () => {
   it.each(DEMOS)("is the plain sentence first, then what the price does: %s", (name) => {
     const { risk } = priced(name, FIXED);
