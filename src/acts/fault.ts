@@ -64,12 +64,12 @@ function faults(issue: Issue, above: Path, value: unknown, schema?: z.ZodType, w
       return fault("wrong type", `${where} is ${given}; give ${article(issue.expected)}.`);
     case "invalid_value":
       if (at(value, path) === undefined) return fault("key missing", `${where} is missing; give ${choices(issue.values)}.`);
-      return fault("choice unknown", `${where} is ${given}; give ${choices(issue.values)}.`);
+      return fault("choice unknown", `${where} is ${asChoice(given)}; give ${choices(issue.values)}.`);
     case "invalid_union": {
       if (issue.errors.length === 0) {
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options : [];
         if (at(value, path) === undefined) return fault("key missing", `${where} is missing; give ${choices(options)}.`);
-        return fault("choice unknown", `${where} is ${given}; give ${choices(options)}.`);
+        return fault("choice unknown", `${where} is ${asChoice(given)}; give ${choices(options)}.`);
       }
       const nearest = [...issue.errors].sort((a, b) => a.length - b.length)[0] ?? [];
       return nearest.flatMap((inner) => faults(inner, path, value, schema, written));
@@ -130,6 +130,8 @@ function custom(name: string, where: string, given: string): [ShapeFault, string
         "number out of range",
         `${where} is ${given}, and every estimate would come to nothing; give what an hour at your bench costs.`,
       ];
+    case "minutes of nothing":
+      return ["number out of range", `${where} is 0; give what it took, or leave it empty where only a part was used.`];
     case "reason missing":
       return [name, `${where} is missing; say it for the record.`];
     default:
@@ -191,7 +193,11 @@ function shown(value: unknown): string {
 const length = (value: unknown): number => (typeof value === "string" ? value.length : 0);
 
 const choices = (values: readonly unknown[]): string =>
-  values.length === 1 ? JSON.stringify(values[0]) : `one of ${values.map((value) => JSON.stringify(value)).join(", ")}`;
+  values.length === 1 ? quoted(values[0]) : `one of ${values.map(quoted).join(", ")}`;
+
+/** Beside what could be chosen, and quoted as that is. */
+const asChoice = (given: string): string => given.replace(/^"(.*)"/, "'$1'");
+const quoted = (value: unknown): string => (typeof value === "string" ? `'${value}'` : String(value));
 
 function article(expected: string): string {
   if (expected === "array") return "a list";

@@ -104,6 +104,7 @@ const fields = z
     const wrong = (name: string, ...path: string[]) => context.addIssue({ code: "custom", path, params: { name } });
     const has = (...keys: (keyof typeof entryKeys)[]) => keys.some((key) => entry[key] !== undefined);
     if (!has("minutes", "startedAt", "endedAt", ...PARTS)) wrong("entry empty", "minutes");
+    if (entry.minutes === 0) wrong("minutes of nothing", "minutes");
     if (has("minutes") && has("startedAt", "endedAt")) wrong("time given twice", "minutes");
     else if (has("startedAt") !== has("endedAt")) wrong("end missing", has("startedAt") ? "endedAt" : "startedAt");
     if (PARTS.filter((key) => has(key)).length > 1) wrong("part given twice", has("ownPart") ? "ownPart" : "partType");

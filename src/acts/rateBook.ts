@@ -80,7 +80,9 @@ export function withFirstRates(
     labourClasses: book.labourClasses.map((each) => ({
       ...each,
       ratePerHour: each.attended ? hourlyRate : 0,
-      source: { basis: "measured here", note: "the shop's own, given at set-up" },
+      source: each.attended
+        ? { basis: "measured here", note: "the shop's own, given at set-up" }
+        : { basis: "common practice, no source", note: "nothing asked until you put your own" },
     })),
     billing: { ...book.billing, minimumCharge: 0 },
     partTypes: book.partTypes.map(({ source, ...each }) => ({

@@ -21,7 +21,9 @@ const shop = await open(options.start, say);
 if (shop.is === "refused") leave(shop.why, shop.code);
 say(`Ohmwright is at ${shop.url}`);
 if (options.start.secret)
-  say("Sign in with OHMWRIGHT_SECRET until someone has an account. Browsers keep the sign-in only over HTTPS or on localhost.");
+  say(
+    `${shop.hasAccounts ? "" : "Sign in with OHMWRIGHT_SECRET until someone has an account. "}Browsers keep the sign-in only over HTTPS or on localhost.`,
+  );
 say("Stop it with Ctrl-C.");
 
 let stopping = false;

@@ -1,5 +1,7 @@
 import { describe, expect, it, onTestFinished } from "vitest";
+import { shapeFaults } from "../../src/acts/fault.js";
 import { jobAsItStands } from "../../src/acts/job.js";
+import { logWork } from "../../src/acts/logWork.js";
 import { owedDeclined } from "../../src/acts/reckoning.js";
 import { agreedLimit } from "../../src/estimating/agreement/limit.js";
 import { logged as comesTo, lookingLimit, worthOfLooking } from "../../src/estimating/agreement/workLog.js";
@@ -36,6 +38,20 @@ async function agreed(policy?: object) {
   };
   return { db, record, log };
 }
+
+it("no time is logged as 0 minutes, with or without a part", () => {
+  for (const part of [{}, { item: "tune", partType: "film" }]) {
+    const sent = { person: "Ines", minutes: 0, ...part };
+    const read = logWork.fields.safeParse(sent);
+    expect(read.success ? [] : shapeFaults(read.error.issues, sent, logWork.fields)).toEqual([
+      {
+        pointer: "/minutes",
+        name: "number out of range",
+        detail: "Minutes is 0; give what it took, or leave it empty where only a part was used.",
+      },
+    ]);
+  }
+});
 
 async function heldTo(db: Database) {
   const job = await stands(db, TAPE_ECHO);

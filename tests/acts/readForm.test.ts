@@ -92,7 +92,7 @@ describe("a choice", () => {
   it("is found in any case and with space around it, and said as it is called", () => {
     expect([" NEW ", "used", "Used"].map((text) => one(state, text))).toEqual(["new", "Used", "Used"]);
     expect(one(state, "  ")).toBeUndefined();
-    expect(one(state, " worn ")).toEqual({ a: 'State is "worn"; give one of "new", "Used".' });
+    expect(one(state, " worn ")).toEqual({ a: "State is 'worn'; give one of 'new', 'Used'." });
   });
 
   it("that is missing is to be chosen, since whoever chooses has the list before them", () => {

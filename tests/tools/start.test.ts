@@ -3,6 +3,8 @@ import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promis
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, onTestFinished } from "vitest";
+import { connectFile } from "../../src/records/connectFile.js";
+import { newStaff, staffTable } from "../../src/records/staff.js";
 import { open } from "../../src/tools/start/open.js";
 import { readOptions } from "../../src/tools/start/options.js";
 import { migratedFile } from "../http/support/madeOnce.js";
@@ -68,8 +70,18 @@ describe("npm start", () => {
     expect((await fetch(kept)).status).toBe(401);
     expect((await fetch(kept, { headers: { authorization: `Bearer ${secret}` } })).status).toBe(200);
     expect(second.said()).not.toContain(secret);
+    await expect.poll(second.said).toContain("Sign in with OHMWRIGHT_SECRET until someone has an account.");
     second.process.kill("SIGINT");
     expect(await second.left).toBe(0);
+
+    const { db, close } = await connectFile(`file:${data}/ohmwright.db`);
+    const at = "2026-11-25T09:00:00.000Z";
+    await db.insert(staffTable).values({ ...newStaff("ines", "Ines", "manager", at), joinedAt: at });
+    close();
+    const third = start(["--port", "0"], { OHMWRIGHT_DATA: data, OHMWRIGHT_SECRET: secret });
+    await third.url;
+    await expect.poll(third.said).toContain("Browsers keep the sign-in only over HTTPS");
+    expect(third.said()).not.toContain("Sign in with OHMWRIGHT_SECRET");
   });
 
   it("killed while it makes the first shop leaves none, and the next start makes all of it", async () => {

@@ -9,13 +9,14 @@ import { connectFile, type FileDatabase } from "../../records/connectFile.js";
 import type { Database } from "../../records/database.js";
 import { fileTrouble } from "../../records/fileTrouble.js";
 import { photoFolder } from "../../records/photoFolder.js";
+import { staff } from "../../records/staff.js";
 import { build } from "../build.js";
 import { type FirstShop, fillOnce } from "../firstShop.js";
 import { migrateDatabase, unready } from "../migrateDatabase.js";
 import type { Start } from "./options.js";
 
 export type Opened =
-  | { readonly is: "open"; readonly url: string; readonly stop: () => Promise<void> }
+  | { readonly is: "open"; readonly url: string; readonly hasAccounts: boolean; readonly stop: () => Promise<void> }
   | { readonly is: "refused"; readonly why: string; readonly code: number };
 
 export async function open(start: Start, say: (text: string) => void): Promise<Opened> {
@@ -58,7 +59,7 @@ export async function open(start: Start, say: (text: string) => void): Promise<O
       await server.stop();
       close();
     };
-    return { is: "open", url: server.url, stop };
+    return { is: "open", url: server.url, hasAccounts: await staff.anyone(db), stop };
   } catch (error) {
     close();
     const { code, message } = error as NodeJS.ErrnoException;

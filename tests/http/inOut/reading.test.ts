@@ -126,7 +126,7 @@ describe("part kinds", () => {
     ["type,name,stock\nfilm,X,1.5\n", "stock: In stock: '1.5' is not whole; give a whole number."],
     [
       "type,name,scarcity\nfilm,X,rare\n",
-      'scarcity: Scarcity is "rare"; give one of "in stock", "to order", "scarce", "donor only".',
+      "scarcity: Scarcity is 'rare'; give one of 'in stock', 'to order', 'scarce', 'donor only'.",
     ],
     ["type,name,audioGrade\nfilm,X,perhaps\n", "audioGrade: Audio grade: 'perhaps' is neither yes nor no."],
     ["id,type,name\na,film,X\na,film,Y\n", "id: Id: 'a' stands in row 2 too."],

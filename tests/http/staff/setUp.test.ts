@@ -67,6 +67,8 @@ describe("setting up an empty shop", () => {
     });
     expect(book.tax.categories).toContainEqual({ id: "standard", name: "VAT 19,5 %", percent: 19.5 });
     expect(book.labourClasses.map(({ attended, ratePerHour }) => (attended ? ratePerHour : 0))).toEqual([6250, 6250, 6250, 0]);
+    for (const { attended, source } of book.labourClasses)
+      expect(source.note === "the shop's own, given at set-up").toBe(attended);
     expect((await shopNow.db.run("SELECT count(*) AS n FROM rate_books")).rows).toMatchObject([{ n: 2 }]);
   });
 
