@@ -149,7 +149,7 @@ it("goes from intake to a link, an answer on a phone, an extra fault, a second a
 
   // The first link now points to the second revision; the owner leaves the option this time.
   await phone.goto("/o/estimate");
-  await phone.getByText("Revision 2 has taken the place of this one.").waitFor();
+  await phone.getByText("Revision 2 waits for your answer.").waitFor();
   await look(phone, "owner-superseded");
   expect(await phone.getByRole("button", { name: /Agree/ }).count()).toBe(0);
   await openOn(phone, second);

@@ -111,11 +111,13 @@ it("from a question to the last penny", async () => {
   const AGAIN = { reason: "the lid is scratched", work: "Clean a board", count: "2" };
   await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 3", AGAIN);
   const third = await come(told, await issued(told));
+  const flat = async (path: string) => words((await third.owner.get(path)).html).replaceAll(/\s+/g, " ");
+  const offered = await flat("/o/estimate?revision=2");
+  expect(offered).toContain("Revision 3 waits for your answer. This one is agreed to, and it stands.");
   const no = await answers(told, third.owner, third.seen, /^Decline/, { work: ticked(third.seen) });
   expect([no.answer, no.amount, no.deposit]).toEqual(["declined", undefined, undefined]);
   expect(no.wording).toContain("What I agreed to in revision 2 stands.");
   await everywhere(told, third.owner, "waiting for parts", "order parts", agreed(more.amount!, paid, 0));
-  const flat = async (path: string) => words((await third.owner.get(path)).html).replaceAll(/\s+/g, " ");
   const stood = await flat("/o/estimate?revision=2");
   expect(stood).toContain("Revision 3 was declined. This one is agreed to, and it stands.");
   expect(stood).not.toContain("can no longer be agreed to");

@@ -163,11 +163,13 @@ export function knownChoice(visit: Visit, issue: Issue, fields: URLSearchParams)
 function stateOf({ job }: Visit, issue: Issue, standing: Agreement | undefined, { validUntil }: Sheet, day: string): OwnerState {
   const current = job.issues.at(-1)!;
   const leading = (revision: number) => ({ revision, href: `${OWNER_PATHS.estimate}?revision=${revision}` });
-  // A declined one takes the place of nothing.
-  const agreed = job.answerTo(current.id)?.answer === "declined" ? job.agreed()?.agreement : undefined;
-  if (current.id !== issue.id && agreed?.estimateId === issue.id) return { is: "answered", declined: leading(current.revision) };
+  const declined = job.answerTo(current.id)?.answer === "declined";
+  const agreed = job.agreed()?.agreement;
+  // One that is declined, or waits for its answer, takes the place of nothing.
+  if (current.id !== issue.id && agreed?.estimateId === issue.id)
+    return { is: "answered", since: { is: declined ? "declined" : "offered", ...leading(current.revision) } };
   if (current.id !== issue.id)
-    return { is: "superseded", ...leading(agreed && agreed.revision > issue.revision ? agreed.revision : current.revision) };
+    return { is: "superseded", ...leading(declined && agreed && agreed.revision > issue.revision ? agreed.revision : current.revision) };
   if (standing) return { is: "answered" };
   return { is: day > validUntil ? "lapsed" : "open" };
 }

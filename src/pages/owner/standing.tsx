@@ -34,10 +34,10 @@ export const Standing = ({ view }: { view: EstimateView }) => {
           <a href={state.href}>{texts.openRevision(state.revision)}</a>
         </p>
       ) : null}
-      {state.is === "answered" && state.declined ? (
+      {state.is === "answered" && state.since ? (
         <p>
-          <strong>{texts.declinedSince(state.declined.revision)}</strong> {texts.stillStands}{" "}
-          <a href={state.declined.href}>{texts.openRevision(state.declined.revision)}</a>
+          <strong>{texts.since[state.since.is](state.since.revision)}</strong> {texts.stillStands}{" "}
+          <a href={state.since.href}>{texts.openRevision(state.since.revision)}</a>
         </p>
       ) : null}
       {state.is === "open" ? (

@@ -247,8 +247,11 @@ export interface OwnerChanges {
 
 export type OwnerState =
   | { readonly is: "open" }
-  /** See `answer`. `declined`: a later one, which left this one agreed. */
-  | { readonly is: "answered"; readonly declined?: { readonly revision: number; readonly href: string } }
+  /** See `answer`. `since`: a later one, which leaves this one agreed. */
+  | {
+      readonly is: "answered";
+      readonly since?: { readonly is: "declined" | "offered"; readonly revision: number; readonly href: string };
+    }
   /** It holds no longer; only declining is taken. */
   | { readonly is: "lapsed" }
   | { readonly is: "superseded"; readonly revision: number; readonly href: string };

@@ -81,7 +81,10 @@ const standing = {
   accountPdf: "Final account as PDF",
   replaced: (revision: number) => `Revision ${revision} has taken the place of this one.`,
   notAnyMore: "This one can no longer be agreed to.",
-  declinedSince: (revision: number) => `Revision ${revision} was declined.`,
+  since: {
+    declined: (revision: number) => `Revision ${revision} was declined.`,
+    offered: (revision: number) => `Revision ${revision} waits for your answer.`,
+  },
   stillStands: "This one is agreed to, and it stands.",
   openRevision: (revision: number) => `Open revision ${revision}`,
   open: "We do nothing that you have not agreed to. This offer is good until",

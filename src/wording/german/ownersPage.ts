@@ -93,7 +93,10 @@ const standing: Page["standing"] = {
   accountPdf: "Schlussrechnung als PDF",
   replaced: (revision) => `Fassung ${revision} ist an die Stelle dieser getreten.`,
   notAnyMore: "Dieser kann nicht mehr zugestimmt werden.",
-  declinedSince: (revision) => `Fassung ${revision} wurde abgelehnt.`,
+  since: {
+    declined: (revision) => `Fassung ${revision} wurde abgelehnt.`,
+    offered: (revision) => `Fassung ${revision} wartet auf Ihre Antwort.`,
+  },
   stillStands: "Dieser wurde zugestimmt, und sie bleibt bestehen.",
   openRevision: (revision) => `Fassung ${revision} öffnen`,
   open: "Wir tun nichts, dem Sie nicht zugestimmt haben. Dieses Angebot gilt bis",
