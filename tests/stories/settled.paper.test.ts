@@ -112,8 +112,9 @@ it("from a question to the last penny", async () => {
   await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 3", AGAIN);
   const third = await come(told, await issued(told));
   const flat = async (path: string) => words((await third.owner.get(path)).html).replaceAll(/\s+/g, " ");
-  const offered = await flat("/o/estimate?revision=2");
-  expect(offered).toContain("Revision 3 waits for your answer. This one is agreed to, and it stands.");
+  expect(await flat("/o/estimate?revision=2")).toContain(
+    "Revision 3 waits for your answer. This one is agreed to, and it stands.",
+  );
   const no = await answers(told, third.owner, third.seen, /^Decline/, { work: ticked(third.seen) });
   expect([no.answer, no.amount, no.deposit]).toEqual(["declined", undefined, undefined]);
   expect(no.wording).toContain("What I agreed to in revision 2 stands.");

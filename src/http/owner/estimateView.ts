@@ -169,7 +169,10 @@ function stateOf({ job }: Visit, issue: Issue, standing: Agreement | undefined, 
   if (current.id !== issue.id && agreed?.estimateId === issue.id)
     return { is: "answered", since: { is: declined ? "declined" : "offered", ...leading(current.revision) } };
   if (current.id !== issue.id)
-    return { is: "superseded", ...leading(declined && agreed && agreed.revision > issue.revision ? agreed.revision : current.revision) };
+    return {
+      is: "superseded",
+      ...leading(declined && agreed && agreed.revision > issue.revision ? agreed.revision : current.revision),
+    };
   if (standing) return { is: "answered" };
   return { is: day > validUntil ? "lapsed" : "open" };
 }
