@@ -48,10 +48,10 @@ it("three clicks lead from the first page to a PDF, as the README says", async (
 describe("the tour", () => {
   const guide = new Guide(async (page, file, looksAt) => {
     expect((await page.locator("main, img").first().boundingBox())!.height).toBeGreaterThan(100);
-    if (!WRITING) return;
     await (looksAt ?? page.locator("body")).evaluate((element) =>
       element.scrollIntoView({ block: "center", behavior: "instant" }),
     );
+    if (!WRITING) return;
     if (!looksAt) await page.evaluate(() => scrollTo({ top: 0, behavior: "instant" }));
     await page.screenshot({ path: `${FOLDER}/${file}` });
   });

@@ -117,7 +117,7 @@ export async function tour(guide: Guide, { desk, phone, paper }: Places): Promis
     "bench",
     "The bench",
     "The work order: what comes off first, then each work with its count. Timers, ticks, readings and parts are entered where they are done; what was not agreed is blocked.",
-    desk.locator("#work-name"),
+    desk.locator("#works-name"),
   );
 
   await desk.goto(`${job}/close-out`);
