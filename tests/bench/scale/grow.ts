@@ -35,8 +35,8 @@ const TABLES = [
 const whole = (number: number) => sql.raw(String(number));
 const named = (text: string) => sql.identifier(text);
 
-/** T: closed, and O: agreed to and begun. */
-export type Template = "T" | "O";
+/** O: agreed to and begun; any other: closed. */
+type Template = string;
 
 /** `like`: a job of the shop whose estimate is taken, cut to two works. */
 export async function template(db: Database, like: string, of: Template = "T"): Promise<void> {
@@ -65,8 +65,8 @@ export async function template(db: Database, like: string, of: Template = "T"): 
     await agreedJob(db, "O-job");
     return;
   }
-  await closed(db, "T-job");
-  await logged(db);
+  await closed(db, `${of}-job`, {}, 1, `${of}-closed`);
+  if (of === "T") await logged(db);
 }
 
 /** Twenty entries of time a job, as a day at the bench leaves them. */

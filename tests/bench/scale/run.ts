@@ -37,6 +37,8 @@ const PAGES = [
   "/api/search?q=ottilie+ithith",
 ] as const;
 const BOARDS = ["/looking-back"] as const;
+/** By acts, as they are done one after the other. */
+const WHOLE = "a small job written, issued, agreed, logged and closed";
 const TIMES = 7;
 
 const folder = mkdtempSync(join(tmpdir(), "ohmwright-scale-"));
@@ -53,7 +55,7 @@ try {
   const taken: ReadonlyMap<string, number>[] = [];
   for (const [index, size] of SIZES.entries()) {
     await grown(SIZES[index - 1] ?? 0, size);
-    taken.push(await times(db));
+    taken.push(new Map([...(await times(db)), [WHOLE, await median((time) => template(db, like, `W${size}-${time}`))]]));
   }
   const [{ rows }] = (await db.all<{ rows: number }>(sql`SELECT count(*) AS rows FROM work_log`)) as [{ rows: number }];
   const count = (of: number) => of.toLocaleString("en");
@@ -66,7 +68,7 @@ try {
     ...SIZES.slice(1).map((size) => `${count(size)} : ${count(SIZES[0]!)}`),
   ]);
   row(Array.from({ length: 2 * SIZES.length }, () => "---"));
-  for (const page of [...PAGES, ...BOARDS]) {
+  for (const page of [...PAGES, ...BOARDS, WHOLE]) {
     const ratios = larger.map((at) => (at.get(page)! / first.get(page)!).toFixed(2));
     row([page, ...taken.map((at) => at.get(page)!.toFixed(1)), ...ratios]);
   }
@@ -81,7 +83,17 @@ async function grown(from: number, to: number): Promise<void> {
   console.log(`${from} to ${to} jobs put on record in ${((performance.now() - began) / 1000).toFixed(1)} s`);
 }
 
-/** The median of some calls after the first. */
+/** The median in milliseconds of some calls after the first. */
+async function median(call: (time: number) => Promise<unknown>): Promise<number> {
+  const all: number[] = [];
+  for (let time = 0; time <= TIMES; time += 1) {
+    const began = performance.now();
+    await call(time);
+    if (time > 0) all.push(performance.now() - began);
+  }
+  return all.sort((a, b) => a - b)[Math.floor(TIMES / 2)]!;
+}
+
 async function times(of: Database): Promise<ReadonlyMap<string, number>> {
   const app = createApp({
     openDatabase: () => of,
@@ -93,17 +105,14 @@ async function times(of: Database): Promise<ReadonlyMap<string, number>> {
   });
   const taken = new Map<string, number>();
   for (const page of [...PAGES, ...BOARDS]) {
-    const all: number[] = [];
-    for (let time = 0; time <= TIMES; time += 1) {
-      const began = performance.now();
+    const once = async (time: number) => {
       const answer = await app.request(page, {
         headers: { host: "localhost", accept: page.startsWith("/api") ? "*/*" : "text/html" },
       });
       await answer.text();
       if (answer.status !== 200 && time === 0) console.error(`${page}: ${answer.status}`);
-      if (time > 0) all.push(performance.now() - began);
-    }
-    taken.set(page, all.sort((a, b) => a - b)[Math.floor(TIMES / 2)]!);
+    };
+    taken.set(page, await median(once));
   }
   return taken;
 }

@@ -55,9 +55,9 @@ export async function worked(db: Database, jobId: string, times = 1) {
   await logged(db, jobId, [...time, ...parts]);
 }
 
-export async function closed(db: Database, jobId = TAPE_ECHO, changed: Partial<Closing> = {}, times = 1) {
+export async function closed(db: Database, jobId = TAPE_ECHO, changed: Partial<Closing> = {}, times = 1, id = "closed") {
   await agreedJob(db, jobId);
   await worked(db, jobId, times);
-  answerOf(await close(db, { id: "closed", job: jobId, when: at(600) }, closing(changed)));
+  answerOf(await close(db, { id, job: jobId, when: at(600) }, closing(changed)));
   return (await stands(db, jobId)).closeOut!;
 }
