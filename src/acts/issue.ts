@@ -22,7 +22,7 @@ import { engineFaults, type Fault } from "./fault.js";
 import { line, maybe, note, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
-import { owed } from "./owed.js";
+import { depositSettled, owed } from "./owed.js";
 import { paperworkOf } from "./paperwork.js";
 import { heldBack, type OnRecord } from "./record.js";
 import { LINK_DAYS } from "./settings.js";
@@ -31,9 +31,15 @@ import { keptEstimate } from "./shapes/resources.js";
 export const ON_PAPER = "on paper";
 const NAME = "Your name";
 
-/** What this one is to take the place of, and what was paid by then. */
+/** What this one is to take the place of, what was paid by then, and whether work began on a deposit that was. */
 export interface Before extends Revision {
   readonly paid: Minor;
+  readonly begun: boolean;
+}
+
+export function beforeOf(job: JobAsItStands, revision: number): Before | undefined {
+  const replaced = heldAgainst(job, revision);
+  return replaced && { ...replaced, paid: owed(job).paid, begun: depositSettled(job) };
 }
 
 /** How it is put on paper. */
@@ -115,11 +121,10 @@ export const issueEstimate = act({
     const ending = { by, deliveredTo, expiresAt: linkEnd(now, linkDays) };
     const link = address && (await newLink({ estimateId: id, jobId: job.id }, ending, at));
     const onPaper = link && { link: address(link.secret.fragment), code: link.secret.code };
-    const replaced = heldAgainst(job, draft.revision);
     const printed = await print(
       sheet,
       { ...input, paperwork: { ...input.paperwork, ...onPaper } },
-      replaced && { ...replaced, paid: owed(job).paid },
+      beforeOf(job, draft.revision),
     );
     if ("unfit" in printed) return refused("estimate unready", { detail: printed.unfit });
     const { bytes: pdf, unprintable = [] } = printed;

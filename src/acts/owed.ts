@@ -22,9 +22,15 @@ export function owed(job: JobAsItStands): Owed {
   const before = credits.length === 0 && !job.closeOut ? (agreed?.input.policy?.prepaid ?? 0) : 0;
   const paid = credits.reduce((sum, { amount }) => sum + amount, before);
   const promised = job.closeOut ? 0 : (agreed?.sheet.deposit.amount ?? 0);
-  const begunOn = job.entries.length > 0 ? leastPromised(job) : undefined;
-  return { paid, deposit: depositAwaited(promised, paid, begunOn), ...(total !== undefined && { total, due: total - paid }) };
+  return {
+    paid,
+    deposit: depositAwaited(promised, paid, begunOn(job)),
+    ...(total !== undefined && { total, due: total - paid }),
+  };
 }
+
+/** Work began on a deposit that was promised and paid. */
+export const depositSettled = (job: JobAsItStands): boolean => owed(job).paid >= (begunOn(job) ?? Number.POSITIVE_INFINITY);
 
 /** What the estimate says was paid before, while no payment of that amount is on record; it counts only until one of any amount is. */
 export function paidUnrecorded(job: JobAsItStands): { readonly amount: Minor; readonly counts: boolean } | undefined {
@@ -41,8 +47,9 @@ export function paidUnrecorded(job: JobAsItStands): { readonly amount: Minor; re
 export const depositAwaited = (promised: Minor, paid: Minor, begunOn?: Minor): Minor =>
   begunOn !== undefined && paid >= begunOn ? 0 : Math.max(0, promised - paid);
 
-/** Of the answers that stand; undefined where none promised any. As SQL: `leastDeposit` in records/jobState. */
-function leastPromised({ answers }: JobAsItStands): Minor | undefined {
+/** The least that the answers that stand promised, once work is logged; undefined where none promised any. As SQL: `leastDeposit` in records/jobState. */
+function begunOn({ answers, entries }: JobAsItStands): Minor | undefined {
+  if (entries.length === 0) return undefined;
   const promised = answers.flatMap(({ id, answer, deposit = 0 }) =>
     answer !== "declined" && deposit > 0 && !answers.some(({ corrects }) => corrects === id) ? [deposit] : [],
   );

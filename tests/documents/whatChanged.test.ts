@@ -52,6 +52,25 @@ describe("what changed since the revision before", () => {
   });
 
   it.each([
+    [undefined, "Deposit", "of it is paid and work has begun; the rest is due with the balance", "before work starts"],
+    ["de", "Anzahlung", "die Arbeit hat begonnen; der Rest ist mit der Restzahlung fällig", "vor Beginn"],
+  ])(
+    "says of a deposit that work has begun on what it adds to it, and no more that it comes before (%s)",
+    (language, name, rest, before) => {
+      const input = { ...REVISED, paperwork: { ...REVISED.paperwork, ...(language && { language }) } };
+      const paid = priced(REVISED).deposit.amount - 100;
+      const texts = (begun: boolean) => {
+        const blocks = estimateBlocks(subjectOf(priced(REVISED), input, { earlier: { ...EARLIER, agreed: true, paid, begun } }));
+        return textsOf(blocks).join("\n");
+      };
+      expect(texts(false).toLowerCase()).toContain(before.toLowerCase());
+      expect(texts(true).toLowerCase()).not.toContain(before.toLowerCase());
+      expect(texts(true).split("\n")).toContain(name);
+      expect(texts(true)).toContain(rest);
+    },
+  );
+
+  it.each([
     [undefined, "I decline this revision. What I agreed to in revision 1 stands.", "I decline. Please refit"],
     ["de", "Ich stimme dieser Fassung nicht zu. Was ich in Fassung 1 vereinbart habe, bleibt", "Ich lehne ab. Bitte bauen"],
   ])(

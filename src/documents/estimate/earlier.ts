@@ -15,6 +15,8 @@ export interface Earlier extends Revision {
   readonly date?: IsoDate | undefined;
   /** On the whole job, by the time this one is printed. */
   readonly paid?: Minor | undefined;
+  /** Work began on a deposit that was paid: what this one adds to it is owed with the balance. */
+  readonly begun?: boolean | undefined;
 }
 
 export interface Changes {

@@ -37,14 +37,18 @@ export function inShort(subject: Subject): Block[] {
 export const ifDeclined = ({ sheet, cash, words, changes }: Subject): Fact[] =>
   changes?.earlier.agreed ? [] : [{ label: words.paper.inShort.ifDeclined, value: cash(sheet.ifDeclined.amount) }];
 
-/** With what is paid of it. */
+/** With what is paid of it. Once work has begun on a deposit that was paid, what a revision adds to it holds no work up. */
 export function depositOf({ sheet: { deposit }, cash, words, changes }: Subject): Fact & { readonly note?: string } {
-  const { deposit: label, depositPaid } = words.paper.inShort;
+  const { inShort } = words.paper;
+  const { begun = false } = changes?.earlier ?? {};
   const paid = Math.min(changes?.earlier.paid ?? 0, deposit.amount);
   const due = deposit.amount - paid;
   return {
-    ...{ label, value: cash(deposit.amount) },
-    ...(paid > 0 && { note: depositPaid(cash(paid), due === 0 ? undefined : cash(due)) }),
+    ...{ label: begun ? words.paperMeaning.deposit : inShort.deposit, value: cash(deposit.amount) },
+    ...(paid > 0 && {
+      note:
+        begun && due > 0 ? inShort.depositBegun(cash(paid)) : inShort.depositPaid(cash(paid), due === 0 ? undefined : cash(due)),
+    }),
   };
 }
 
@@ -91,8 +95,10 @@ function deposit(subject: Subject): Fact {
   } = subject;
   if (due.amount === 0) return { label: texts.deposit, value: texts.noDeposit };
   const { note } = depositOf(subject);
-  const why = due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule, tongue)] : [])).join(" ");
-  return { label: texts.deposit, value: [texts.partOfTotal(cash(due.amount)), ...(note ? [`${note}.`] : []), why].join(" ") };
+  const begun = subject.changes?.earlier.begun;
+  const why = begun ? [] : due.from.flatMap((source) => (source.is === "rule" ? [ruleText(source.rule, tongue)] : []));
+  const part = begun ? texts.partOfTotal : texts.beforeWork;
+  return { label: texts.deposit, value: [part(cash(due.amount)), ...(note ? [`${note}.`] : []), ...why].join(" ") };
 }
 
 const days = ({ sheet: { days: until }, words: { paperMeaning: texts } }: Subject): Fact => ({

@@ -3,7 +3,7 @@
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
-import { owed } from "../../acts/owed.js";
+import { depositSettled, owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
@@ -116,7 +116,7 @@ export async function estimateView(
     ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
     ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),
     ...(agreedOn && !job.closeOut && { ready: addDays(agreedOn, shown.sheet.days) }),
-    paid: owed(job),
+    paid: { ...owed(job), begun: depositSettled(job) },
     questions: job.questions.map((question) => ownerQuestion(question, when)),
     wrong,
     ...extras,

@@ -1,5 +1,6 @@
 /** Documents of an estimate on record. The estimate of an issued revision is never printed again: its bytes are kept. */
 import type { Context } from "hono";
+import { beforeOf } from "../../acts/issue.js";
 import type { Agreed } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { withRisk } from "../../acts/reckoned.js";
@@ -20,6 +21,7 @@ import { deskOf } from "../doors/desk.js";
 import { logoOf } from "../doors/logo.js";
 import { photosOnPaper } from "../photos/onPaper.js";
 import { refuse } from "../problems/refuse.js";
+import { earlierOf } from "./issuing.js";
 import { pdfAnswer } from "./pdfAnswer.js";
 
 async function printable(c: Context<AppEnv>, estimate: Estimate) {
@@ -36,7 +38,9 @@ export async function printedEstimate(c: Context<AppEnv>, estimate: Estimate, sh
   const logo = await logoOf(c.var.db, paperwork);
   const shown = await photosOnPaper(c, job.photos, paperwork.photos);
   if (!shown.ok) return refuse(c, "estimate unready", { detail: shown.faults.map(({ text }) => text).join(" ") });
-  return pdfAnswer(c, await estimatePdf(sheet, input, { logo, photos: shown.pictures, draft: true }), name);
+  const before = beforeOf(job, estimate.revision);
+  const options = { earlier: before && earlierOf(before), logo, photos: shown.pictures, draft: true };
+  return pdfAnswer(c, await estimatePdf(sheet, input, options), name);
 }
 
 /** Of the visit alone: whatever work the estimate says by now is on no receipt, and needs no price. */

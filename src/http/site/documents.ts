@@ -1,5 +1,6 @@
 /** Documents from the pages: of an estimate on record, and of a form that is not saved yet. */
 import { type Context, Hono } from "hono";
+import { beforeOf } from "../../acts/issue.js";
 import { decidedFor, shopPaperwork } from "../../acts/paperwork.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { type EstimateOptions, estimatePdf } from "../../documents/estimatePdf.js";
@@ -15,6 +16,7 @@ import { owners } from "../../records/owners.js";
 import type { AppEnv } from "../bindings.js";
 import { logoOf } from "../doors/logo.js";
 import { calendarAnswer } from "../papers/calendarAnswer.js";
+import { earlierOf } from "../papers/issuing.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { printedBenchSheet, printedEstimate, printedIntakeReceipt, printedShopCopy } from "../papers/printed.js";
 import { refuse } from "../problems/refuse.js";
@@ -23,7 +25,11 @@ import { draftedIn, shopOf } from "./intakeFields.js";
 
 export const documents = new Hono<AppEnv>();
 
-type Print = (sheet: Sheet, input: EstimateInput, options: Pick<EstimateOptions, "logo">) => ReturnType<typeof estimatePdf>;
+type Print = (
+  sheet: Sheet,
+  input: EstimateInput,
+  options: Pick<EstimateOptions, "logo" | "earlier">,
+) => ReturnType<typeof estimatePdf>;
 
 documents.post("/estimates/preview.pdf", (c) => preview(c, estimatePdf, "estimate-preview"));
 documents.post("/estimates/bench-preview.pdf", (c) =>
@@ -64,7 +70,9 @@ async function preview(c: Context<AppEnv>, print: Print, name: string, ask: Ask 
     date: context.today,
   };
   const logo = await logoOf(c.var.db, paperwork);
-  return pdfAnswer(c, await print(outcome.sheet, { ...read.input, paperwork }, { logo }), name);
+  const before = found && beforeOf(found.job, found.estimate.revision);
+  const options = { logo, earlier: before && earlierOf(before) };
+  return pdfAnswer(c, await print(outcome.sheet, { ...read.input, paperwork }, options), name);
 }
 
 async function printed(c: Context<AppEnv>, id: string, print: typeof printedEstimate) {

@@ -83,7 +83,7 @@ A wrong payment is withdrawn with a reason and stays on record. An amount above 
 
 ## Deposit {#deposit}
 
-[How it is worked out](/help/pricing#deposit). Until it is in, the list of jobs says so. What a later revision adds to it is owed with the balance once work has begun on a deposit that was paid. It is taken off the final account.
+[How it is worked out](/help/pricing#deposit). Until it is in, the list of jobs says so. What a later revision adds to it is owed with the balance once work has begun on a deposit that was paid; its paper and the owner's page say so. It is taken off the final account.
 `,
   },
   {

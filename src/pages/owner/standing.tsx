@@ -165,8 +165,6 @@ const Offered = ({ view }: { view: EstimateView }) => {
   const paid = Math.min(view.paid.paid, deposit);
   // Until when, and what if not, is settled by then.
   const agreed = view.ready !== undefined;
-  // What it grew by once work had begun is owed with the rest.
-  const settled = agreed && view.paid.deposit === 0;
   return (
     <section class="card in-short" id="in-short" data-follows aria-labelledby="in-short-name">
       <h2 class="unseen" id="in-short-name">
@@ -194,7 +192,9 @@ const Offered = ({ view }: { view: EstimateView }) => {
           <Figure name={texts.deposit} value={money(deposit, tongue)}>
             {paid === 0
               ? texts.depositWhy
-              : texts.depositPaid(money(paid, tongue), paid === deposit || settled ? undefined : money(deposit - paid, tongue))}
+              : view.paid.begun && paid < deposit
+                ? texts.depositBegun(money(paid, tongue))
+                : texts.depositPaid(money(paid, tongue), paid === deposit ? undefined : money(deposit - paid, tongue))}
           </Figure>
         )}
         {earlier || agreed ? null : (

@@ -108,8 +108,8 @@ export interface EstimateView extends InLanguage {
   readonly account?: { readonly on: IsoDate; readonly declined: boolean; readonly total: Minor; readonly due: Minor };
   /** Agreed to and not closed: the day it should be ready. */
   readonly ready?: IsoDate;
-  /** Payments on record, and what is still to come. */
-  readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor };
+  /** Payments on record, and what is still to come; `begun`: work began on a deposit that was paid, and what it grew by is owed with the balance. */
+  readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor; readonly begun: boolean };
   readonly questions: readonly OwnerQuestion[];
   /** What was done, to be announced at the top. */
   readonly say?: "answer" | "question" | "other";

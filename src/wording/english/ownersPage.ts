@@ -123,6 +123,7 @@ const inShort = {
   depositWhy: "To be paid before we start; part of the total.",
   depositPaid: (paid: string, due: string | undefined) =>
     due === undefined ? `${paid} of it is paid.` : `${paid} of it is paid; ${due} is still due.`,
+  depositBegun: (paid: string) => `${paid} of it is paid and work has begun; the rest is due with the balance.`,
   ...{ agreedIn: (revision: number) => `Agreed in revision ${revision}`, agreedWhy: "It stands until you agree to more." },
   ...{ stands: (revision: number) => `Agreed in revision ${revision}, which stands`, account: "Final account" },
   declinedThis: (revision: number, earlier: number) =>

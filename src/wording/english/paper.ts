@@ -70,6 +70,7 @@ const inShort = {
   deposit: "Deposit before work starts",
   depositPaid: (paid: string, due: string | undefined) =>
     `${paid} of it is paid${due === undefined ? "" : `; ${due} is still due`}`,
+  depositBegun: (paid: string) => `${paid} of it is paid and work has begun; the rest is due with the balance`,
   days: "Days to complete",
   about: (days: number) => `about ${days} ${days === 1 ? "day" : "days"}`,
   benchTime: "Bench time, somebody at work",
@@ -194,7 +195,8 @@ export const paperMeaning = {
   comesTo: (parts: string, amount: string) => `${parts}: ${amount}.`,
   deposit: "Deposit",
   noDeposit: "None.",
-  partOfTotal: (amount: string) => `${amount}, part of the total, before work starts.`,
+  beforeWork: (amount: string) => `${amount}, part of the total, before work starts.`,
+  partOfTotal: (amount: string) => `${amount}, part of the total.`,
   days: "Days",
   daysFrom: (total: number, queue: number, lead: number, bench: number) =>
     `About ${total} ${total === 1 ? "day" : "days"} from your agreement: ${queue} in the bench queue, ${lead} waiting for parts, ${bench} at the bench.`,

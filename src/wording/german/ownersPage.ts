@@ -130,6 +130,7 @@ const inShort: Page["inShort"] = {
   depositWhy: "Zu zahlen, bevor wir anfangen; Teil des Gesamtbetrags.",
   depositPaid: (paid, due) =>
     due === undefined ? `${paid} davon sind bezahlt.` : `${paid} davon sind bezahlt; ${due} sind noch offen.`,
+  depositBegun: (paid) => `${paid} davon sind bezahlt, die Arbeit hat begonnen; der Rest ist mit der Restzahlung fällig.`,
   ...{ agreedIn: (revision) => `Vereinbart in Fassung ${revision}`, agreedWhy: "Es gilt, bis Sie mehr zustimmen." },
   ...{ stands: (revision) => `Vereinbart in Fassung ${revision}, die bestehen bleibt`, account: "Schlussrechnung" },
   ...{ paidSoFar: "Bisher bezahlt", toPay: "Noch zu zahlen", paidBack: "Zahlen wir Ihnen zurück" },

@@ -70,6 +70,7 @@ const inShort: Paper["inShort"] = {
   ifDeclined: "Bei Ablehnung nach dem Öffnen",
   deposit: "Anzahlung vor Beginn",
   depositPaid: (paid, due) => `${paid} davon sind bezahlt${due === undefined ? "" : `; ${due} sind noch offen`}`,
+  depositBegun: (paid) => `${paid} davon sind bezahlt, die Arbeit hat begonnen; der Rest ist mit der Restzahlung fällig`,
   days: "Tage bis zur Fertigstellung",
   about: (days) => `etwa ${days} ${days === 1 ? "Tag" : "Tage"}`,
   benchTime: "Arbeitszeit am Gerät",
@@ -194,7 +195,8 @@ export const paperMeaning: Words["paperMeaning"] = {
   comesTo: (parts, amount) => `${parts}: ${amount}.`,
   deposit: "Anzahlung",
   noDeposit: "Keine.",
-  partOfTotal: (amount) => `${amount} als Teil des Gesamtbetrags, vor Beginn der Arbeit.`,
+  beforeWork: (amount) => `${amount} als Teil des Gesamtbetrags, vor Beginn der Arbeit.`,
+  partOfTotal: (amount) => `${amount} als Teil des Gesamtbetrags.`,
   days: "Tage",
   daysFrom: (total, queue, lead, bench) =>
     `Etwa ${total} ${total === 1 ? "Tag" : "Tage"} ab Ihrer Zustimmung: ${queue} bis zum freien Arbeitsplatz, ${lead} Wartezeit auf Teile, ${bench} in Arbeit.`,

@@ -130,7 +130,7 @@ it("asks the owner for no more of a deposit that was paid when work began", asyn
   expect(words((await told.desk.press(log, "Log it", { minutes: "5", person: HAND })).html)).toContain("Logged.");
   const then = words((await owner.get("/o/estimate")).html);
   expect(then).not.toContain("Deposit still to pay");
-  expect(then).toMatch(/£[\d.]+ of it is paid\./);
+  expect(then).toMatch(/£[\d.]+ of it is paid and work has begun; the rest is due with the balance\./);
   expect(then).not.toContain("is still due.");
   for (const page of [told.job, `${told.job}/bench`, "/"])
     expect(words((await told.desk.get(page)).html)).not.toMatch(/is awaited|take the deposit/i);
