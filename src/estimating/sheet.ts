@@ -468,7 +468,7 @@ export interface RiskSummary {
   readonly p50: Minor;
   readonly p80: Minor;
   readonly p95: Minor;
-  /** `price`: what is charged; with time and parts, the ceiling. `chanceOfLoss`: P(cost > price); `expectedLoss`: E(cost - price)+, over all jobs. */
+  /** `price`: what is charged; with time and parts, the ceiling that holds, whether it is the one that the pricing asks for, the owner's own or the law's. `chanceOfLoss`: P(cost > price); `expectedLoss`: E(cost - price)+, over all jobs. */
   readonly tried: { readonly price: Minor; readonly chanceOfLoss: number; readonly expectedLoss: Minor };
   /** Chance, 0 to 1, that the job costs the amount or less; amounts rise. */
   readonly curve: readonly { readonly amount: Minor; readonly chance: number }[];
@@ -500,6 +500,7 @@ export interface PricingUsed {
   readonly deterministic: Minor;
   /** What the lines, allowances and charges come to. */
   readonly price: Minor;
+  /** What the pricing asks for. */
   readonly ceiling?: Minor;
   /** Why the price, or the ceiling, is higher than the confidence or the percentage alone would have it. */
   readonly raisedTo?: "deterministic price" | "minimum margin";

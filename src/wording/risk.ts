@@ -3,6 +3,7 @@ import type { Pricing, ScarcityRules, WorkItem } from "../estimating/input.js";
 import { OFFER_STATES } from "../estimating/lists.js";
 import { bookShare } from "../estimating/parts/shareGood.js";
 import { ownId, ownPartOf } from "../estimating/resolve.js";
+import { isAboveOwners, neverMore } from "../estimating/sheet/terms.js";
 import type { Buy, PlannedBuy, Raiser, RiskShare, RiskSummary, Sheet } from "../estimating/sheet.js";
 import { chance, money, percent } from "./figures.js";
 import { counted, listed } from "./list.js";
@@ -63,32 +64,32 @@ export const AS_COUNTED_TEXT =
 
 type Tried = Pick<RiskSummary, "tried" | "pricing" | "bounded">;
 
-/** What the price does to the shop, as if it were fixed. `ceiling`: the sheet's, which the owner pays at most, tax included. */
-export function triedText(risk: Tried, tongue: Tongue, ceiling?: Sheet["ceiling"]): string {
-  const instead = risk.pricing.ceiling === undefined ? undefined : ceiling && otherCeiling(ceiling, tongue);
-  const text = instead ?? lossText(risk, tongue, ceiling);
+type Most = Pick<Sheet, "totals" | "ceiling">;
+
+/** What the price does to the shop, as if it were fixed. `sheet`: for what the owner pays at most, tax included. */
+export function triedText(risk: Tried, tongue: Tongue, sheet?: Most): string {
+  const text = `${sheet && isOther(risk) ? otherText(sheet, tongue) : ""}${lossText(risk, tongue, sheet)}`;
   return risk.bounded ? `${text} ${BOUNDED_TEXT}` : text;
 }
 
-/** Where the one that the pricing asks for is not the one that holds, what it would lose says nothing. */
-function otherCeiling({ amount, from }: Sheet["ceiling"], tongue: Tongue): string | undefined {
-  const rule = from.is === "rule" ? from.rule : undefined;
-  const whose = rule === "ceiling set by owner" ? "the owner's own" : rule === "ceiling by agreement profile" ? "the law's" : "";
-  return whose
-    ? `In its place holds ${whose} ceiling of ${money(amount, tongue)}, tax included; how often that loses money is not reckoned.`
-    : undefined;
+/** The pricing asks for one ceiling, and another holds. */
+export const isOther = ({ tried, pricing: { ceiling } }: Pick<RiskSummary, "tried" | "pricing">): boolean =>
+  ceiling !== undefined && ceiling !== tried.price;
+
+function otherText(sheet: Most, tongue: Tongue): string {
+  if (isAboveOwners(sheet)) return "In its place holds the total, which is above what the owner had allowed. ";
+  const { amount, from } = sheet.ceiling;
+  const whose = from.is === "rule" && from.rule === "ceiling set by owner" ? "the owner's own" : "the law's";
+  return `In its place holds ${whose} ceiling of ${money(amount, tongue)}, tax included. `;
 }
 
 const BOUNDED_TEXT =
   "So many possible faults share what they open that some of it is counted more than once: these figures are a little high.";
 
-function lossText({ tried, pricing }: Tried, tongue: Tongue, ceiling?: Sheet["ceiling"]): string {
+function lossText({ tried, pricing }: Tried, tongue: Tongue, sheet?: Most): string {
   const what = pricing.ceiling === undefined ? "price" : "ceiling";
-  const paid = pricing.ceiling === undefined ? tried.price : (ceiling?.amount ?? tried.price);
-  const price =
-    paid === tried.price
-      ? money(paid, tongue)
-      : `${money(paid, tongue)}${ceiling?.net === tried.price ? ` (${money(tried.price, tongue)} without tax)` : ""}`;
+  const paid = pricing.ceiling === undefined || !sheet ? tried.price : neverMore(sheet);
+  const price = paid === tried.price ? money(paid, tongue) : `${money(paid, tongue)} (${money(tried.price, tongue)} without tax)`;
   if (tried.chanceOfLoss <= 0) return `No such job costs you more than the ${what} of ${price}.`;
   const jobs = jobsIn(tried.chanceOfLoss);
   const lose = `${jobs} ${/\b1 job\b/.test(jobs) || jobs === "every job" ? "loses" : "lose"} money, and over all such jobs you lose ${money(tried.expectedLoss, tongue)} each`;

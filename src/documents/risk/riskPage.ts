@@ -1,7 +1,7 @@
 import type { RiskSummary } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
-import { AS_COUNTED_TEXT, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/risk.js";
+import { AS_COUNTED_TEXT, isOther, jobsIn, plannedBuyText, raisedText, riskSourceText } from "../../wording/risk.js";
 import { heldName } from "../../wording/riskCurve.js";
 import { day } from "../../wording/time.js";
 import { numberOf, type Subject, unitName } from "../estimate/subject.js";
@@ -30,7 +30,7 @@ export function riskPage(risk: RiskSummary, subject: Subject): Block[] {
       is: "figures",
       figures: [
         { label: "4 jobs in 5 like this cost you no more than", value: cash(risk.p80) },
-        { label: `${price} chosen`, value: cash(tried.price) },
+        { label: isOther(risk) ? `${price} that holds` : `${price} chosen`, value: cash(tried.price) },
         {
           label: `Jobs that cost more than the ${price.toLowerCase()}`,
           value: share(tried.chanceOfLoss),

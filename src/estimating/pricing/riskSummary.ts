@@ -15,10 +15,12 @@ import type { Priced, Workings } from "./workings.js";
 const CURVE_POINTS = 41;
 const EXPLAINED = 0.8;
 
-export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, workings: Workings): RiskSummary {
+/** `held`: what holds in place of the ceiling that the pricing asks for. */
+export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, workings: Workings, held?: Minor): RiskSummary {
   const { bare, risk, total } = ready ?? weigh(counted, workings);
   const { input, rateBook } = workings;
-  const price = used.ceiling ?? used.price;
+  const price = held ?? used.ceiling ?? used.price;
+  const { raisedTo, ...asked } = used;
   const ask = { price, curvePoints: CURVE_POINTS, explain: EXPLAINED };
   const { tried, contributions, curve, expected, ...figures } = assess(risk.model, ask, total);
   const names = namesOf(risk, workings);
@@ -42,7 +44,7 @@ export function riskSummary(counted: Priced, { used, weighed: ready }: Quote, wo
     ],
     completion: { p50: on(days.p50), p80: on(days.p80) },
     ...(termsOf(risk.model).clusters.some(({ exact }) => !exact) && { bounded: true as const }),
-    pricing: { ...used, deterministic: risk.deterministic },
+    pricing: { ...asked, ...(raisedTo && held === undefined && { raisedTo }), deterministic: risk.deterministic },
   };
 }
 

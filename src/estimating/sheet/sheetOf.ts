@@ -14,7 +14,7 @@ import { accessResult, whyOpened } from "./access.js";
 import { missingCompanions } from "./companions.js";
 import { groupPrice, suggestionsFor } from "./options.js";
 import { memoryOf } from "./safety.js";
-import { ceilingOver, daysToComplete, depositOn, ifDeclined, type Room, roomFor } from "./terms.js";
+import { ceilingOver, daysToComplete, depositOn, ifDeclined, neverMoreInLines, type Room, roomFor } from "./terms.js";
 import { hazardsOf, warningsOf } from "./warnings.js";
 
 export interface Ask {
@@ -44,6 +44,8 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
   const ifFound = group("if found");
   const room: Room | undefined = quoted.ceiling ? { is: "priced", ...quoted.ceiling } : roomFor(ifFound, totals, rateBook);
   const ceiling = ceilingOver(totals.total, allFound, visit.policy, rateBook, profile, room);
+  // Where the owner or the law set another ceiling than the pricing asks for.
+  const held = quoted.used.ceiling === undefined || ceiling.net !== undefined ? undefined : neverMoreInLines({ totals, ceiling });
   const aboveCeiling = (): Warning[] => {
     if (!rateBook.ceiling.leavesRoom || ifFound.length === 0) return [];
     const together = allFound();
@@ -82,7 +84,7 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
       ...warningsOf(workings, base, ceiling),
       ...aboveCeiling(),
     ],
-    ...(risk && { risk: riskSummary(counted, quoted, workings) }),
+    ...(risk && { risk: riskSummary(counted, quoted, workings, held) }),
   };
 }
 

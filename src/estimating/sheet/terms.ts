@@ -1,6 +1,7 @@
 /** The terms beside the price: ceiling, deposit, what is owed if the owner declines, days to complete. */
 import type { Minor, Policy, RateBook, TaxRules } from "../input.js";
 import type { AgreementProfile } from "../law/profile.js";
+import { timesOver } from "../money/rounding.js";
 import { MILLI, percentOf, toMilli } from "../money/scales.js";
 import type { PartsPrice } from "../parts/priceParts.js";
 import { isFixed } from "../pricing/quote.js";
@@ -34,6 +35,13 @@ export function ceilingOver(
 /** The most that agreeing to it lets the job come to, tax included: the ceiling, or a total above the one the owner had set, which agreeing raises. */
 export const neverMore = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): Minor =>
   Math.max(totals.total, ceiling.amount);
+
+/** The same in the amounts of lines, without tax where they are; tax is taken out in the proportion of the total, whatever would be added up to the ceiling. */
+export function neverMoreInLines({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): Minor {
+  const most = neverMore({ totals, ceiling });
+  const { pricesIncludeTax, total, withoutTax } = totals;
+  return pricesIncludeTax || total === 0 ? most : timesOver(most, withoutTax, total);
+}
 
 /** Agreeing then raises what the owner had allowed, and the paper says so. */
 export const isAboveOwners = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): boolean => totals.total > ceiling.amount;

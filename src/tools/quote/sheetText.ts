@@ -34,7 +34,7 @@ export function sheetText(sheet: Sheet, { unit, paperwork, rateBook }: EstimateI
     ...choicesText(sheet, rateBook, tongue),
     ["Warnings", sheet.warnings.flatMap((warning) => bullet(warningText(warning, tongue)))],
     ["Cautions", cautions(sheet)],
-    ["For the shop only: what the job may cost you", sheet.risk ? riskLines(sheet.risk, tongue) : []],
+    ["For the shop only: what the job may cost you", sheet.risk ? riskLines(sheet.risk, sheet, tongue) : []],
   ];
   return sections
     .filter(([, lines]) => lines.length > 0)

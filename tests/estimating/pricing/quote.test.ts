@@ -107,6 +107,25 @@ describe("a price by risk", () => {
     expect(Math.abs(netOf(sheet) * 0.6 - sheet.risk.expected)).toBeLessThanOrEqual(1);
   });
 
+  it("is held to the owner's own ceiling, without tax, or to a total above it: that loss is reckoned, not one of a ceiling that does not hold", () => {
+    const owners = (ceiling?: number, by = underCeiling(90)) =>
+      asked({ ...KEYBOARD, policy: { ...KEYBOARD.policy, ...(ceiling !== undefined && { ceiling }) } }, by);
+    const shops = owners();
+    const { total } = shops.totals;
+    const [lower, under, own] = [owners(total + 3000), owners(1000), owners(shops.ceiling.amount)].map(({ risk }) => risk);
+    // All of the fixture is taxed at one rate, so that what is taken out of the ceiling is exact: tax percentages of the rate book, demo.
+    expect(shops.totals.taxGroups.filter(({ base }) => base !== 0)).toHaveLength(1);
+    const { percent } = shops.totals.taxGroups.find(({ base }) => base !== 0)!;
+    expect(lower!.tried.price).toBe(Math.round((total + 3000) / (1 + percent / 100)));
+    expect(lower!.tried.chanceOfLoss).toBeGreaterThan(shops.risk.tried.chanceOfLoss);
+    expect(under!.tried.price).toBe(under!.pricing.price);
+    expect(Math.abs(own!.tried.price - shops.risk.tried.price)).toBeLessThanOrEqual(1);
+    expect([lower!, under!, own!].map(({ pricing }) => pricing.ceiling)).toEqual(Array(3).fill(shops.risk.pricing.ceiling));
+    const guarded = { ...underCeiling(50), minimumMarginPercent: 40 };
+    expect(owners(undefined, guarded).risk.pricing.raisedTo).toBe("minimum margin");
+    expect(owners(1000, guarded).risk.pricing).not.toHaveProperty("raisedTo");
+  });
+
   it("holds for any estimate: sums, no ceiling under the total, whole amounts", () => {
     const by = fc.oneof(confidence.map(fixed), confidence.map(underCeiling), fc.nat(100).map(plus));
     fc.assert(

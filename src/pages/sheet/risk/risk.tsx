@@ -25,7 +25,7 @@ export const Risk = (props: SheetProps) => {
       <p class="risk-first">{riskText(risk, tongue)}</p>
       <p>
         {pricingText(by, tongue.locale)} {raisedTo ? `${raisedText(raisedTo)} ` : ""}
-        {triedText(risk, tongue, sheet.ceiling)}
+        {triedText(risk, tongue, sheet)}
       </p>
       <Allowances {...props} />
       <Ready completion={risk.completion} locale={tongue.locale} />
