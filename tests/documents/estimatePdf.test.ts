@@ -88,7 +88,7 @@ describe("the estimate document", () => {
   });
 
   it("leaves cautions about solder and solvents to the bench sheet", () => {
-    expect(told(KEYBOARD).join("\n")).toContain("This unit may hold dangers inside: mains and stored charge.");
+    expect(told(KEYBOARD).join("\n")).toContain("This unit may hold dangers inside: mains with stored charge.");
   });
 
   it("tells the owner that work on a memory cell may erase what the unit holds, in the owner's language, and not where it holds nothing", () => {

@@ -6,6 +6,7 @@ import { isFault } from "../../src/documents/picture/picture.js";
 import { readPicture } from "../../src/documents/picture/readPicture.js";
 import { packagePrices } from "../../src/estimating/agreement/packages.js";
 import type { EstimateInput, PaperDetail } from "../../src/estimating/input.js";
+import { ownerSheet } from "../../src/http/owner/ownerSheet.js";
 import { ownerAnswerText } from "../../src/wording/agreement.js";
 import { headingSums } from "../../src/wording/line.js";
 import { wordsIn } from "../../src/wording/tongue.js";
@@ -84,6 +85,31 @@ describe("a letter", () => {
     expect(texts.filter((text) => text.startsWith("Photo 1"))).toHaveLength(1);
     expect(blocks.findIndex(({ is }) => is === "page")).toBeGreaterThan(0);
     expect(texts.slice(texts.indexOf("Photos"))).toContain("Photo 2");
+  });
+});
+
+describe("where all possible work together would pass the ceiling", () => {
+  const tight: EstimateInput = {
+    ...KEYBOARD,
+    rateBook: { ...KEYBOARD.rateBook, ceiling: { ...KEYBOARD.rateBook.ceiling, leavesRoom: true } },
+    policy: { ...KEYBOARD.policy, ceiling: priced(KEYBOARD).totals.total },
+  };
+  const said = "All of it together would come to more than we may charge: before it does, we ask you.";
+
+  it("it is said at every level, in a letter that has no room too, and on the owner's page", () => {
+    expect(priced(KEYBOARD).ifFound.length).toBeGreaterThan(0);
+    for (const detail of DETAILS) expect(told(at(detail, tight)).join("\n"), detail).toContain(said);
+    const subject = subjectOf(priced(tight), asLetter(tight));
+    expect(textsOf(shorterBlocks(subject)!)).toContain(said);
+    expect(ownerSheet(priced(tight), tight, subject.tongue).couldPass).toBe(said);
+  });
+
+  it("and nowhere where it would not, or the price covers it", () => {
+    const within = (policy: EstimateInput["policy"]): EstimateInput => ({ ...tight, policy: { ...tight.policy, ...policy } });
+    for (const input of [within({ ceiling: 500_000 }), within({ pricing: { is: "fixed price", confidencePercent: 80 } })]) {
+      for (const detail of DETAILS) expect(told(at(detail, input)).join("\n"), detail).not.toContain(said);
+      expect(ownerSheet(priced(input), input, subjectOf(priced(input), input).tongue).couldPass).toBeUndefined();
+    }
   });
 });
 

@@ -1,5 +1,6 @@
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
-import type { GroupPrice, Sheet } from "../../estimating/sheet.js";
+import { couldPass } from "../../estimating/sheet/terms.js";
+import type { GroupPrice } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { chance } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
@@ -73,8 +74,6 @@ export function options(subject: Subject): Block[] {
     },
   ];
 }
-
-const couldPass = ({ warnings }: Sheet): boolean => warnings.some(({ is }) => is === "possible work above ceiling");
 
 /** Agreed in advance, charged only when needed. */
 export function ifFound(subject: Subject): Block[] {

@@ -1,6 +1,6 @@
 /** The estimate in one page: what is wrong and what will be done, the price, what may be found, and the answer. Nothing is added up here. */
 import { profileOf } from "../../estimating/law/profiles.js";
-import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
+import { couldPass, isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
 import { capital, listed } from "../../wording/list.js";
@@ -110,6 +110,7 @@ export function offers(subject: Subject, short = false): Block[] {
   const [found, options] = [possible(subject, short), chosen(subject, short)];
   const [title, ...second] = [...(found.length > 0 ? [mayFind] : []), ...(options.length > 0 ? [youChoose] : [])];
   if (title === undefined) return [];
+  const together: Row[] = couldPass(sheet) ? [{ cells: [{ text: words.paper.choices.couldPass }] }] : [];
   return [
     {
       is: "table",
@@ -118,7 +119,7 @@ export function offers(subject: Subject, short = false): Block[] {
         { title: found.length > 0 ? words.paper.choices.chance : "", width: "fit", align: "right" },
         { title: words.paper.choices.price, width: "fit", align: "right" },
       ],
-      rows: [...found, ...second.map((text): Row => ({ kind: "group", cells: [{ text }] })), ...options],
+      rows: [...found, ...together, ...second.map((text): Row => ({ kind: "group", cells: [{ text }] })), ...options],
     },
     ...(sheet.options.length === 0 ? [] : [{ is: "paragraph", small: true, text: filledBox } as const]),
   ];

@@ -46,6 +46,10 @@ export function neverMoreInLines({ totals, ceiling }: Pick<Sheet, "totals" | "ce
 /** Agreeing then raises what the owner had allowed, and the paper says so. */
 export const isAboveOwners = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): boolean => totals.total > ceiling.amount;
 
+/** All that may be found, together, would come to more than that: it is asked about before, and whoever agrees is told so. */
+export const couldPass = ({ warnings, ifFound }: Pick<Sheet, "warnings" | "ifFound">): boolean =>
+  warnings.some(({ is }) => is === "possible work above ceiling") && !ifFound.every(({ covered }) => covered);
+
 /** Tax included, and without. */
 export interface Room {
   readonly is: "priced" | "for possible work";

@@ -2,7 +2,7 @@
 import { strikeable } from "../../estimating/agreement/choices.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
-import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
+import { couldPass, isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
 import { english, type Words } from "../../wording/english/index.js";
@@ -41,7 +41,7 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
     })),
     ceiling: neverMore(sheet),
     ...(isAboveOwners(sheet) && { raised: paperMeaning.aboveYourCeiling(money(sheet.ceiling.amount, tongue)) }),
-    ...(sheet.warnings.some(({ is }) => is === "possible work above ceiling") && { couldPass: choices.couldPass }),
+    ...(couldPass(sheet) && { couldPass: choices.couldPass }),
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,
     days: sheet.days.total,

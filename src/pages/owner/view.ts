@@ -170,9 +170,9 @@ export interface OwnerSheet {
   /** Not asked for: what it would come to now, and at a later visit. */
   readonly worthDoing: readonly { readonly name: string; readonly reason: string; readonly now: Minor; readonly later: Minor }[];
   readonly ceiling: Minor;
-  /** Said where all possible work together would pass the ceiling. */
   /** Where the total is above what the owner had allowed. */
   readonly raised?: string;
+  /** Where all possible work together would pass the ceiling. */
   readonly couldPass?: string;
   readonly ifDeclined: Minor;
   readonly deposit: Minor;

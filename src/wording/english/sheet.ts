@@ -77,7 +77,7 @@ const taxRounding = {
 };
 
 const hazards: Readonly<Record<Hazard, string>> = {
-  "mains and stored charge": "mains and stored charge",
+  "mains and stored charge": "mains with stored charge",
   "valve high tension": "valve high tension",
   "lithium cells": "lithium cells",
   "leaking cells": "leaking cells",

@@ -166,7 +166,7 @@ export const changes: Words["changes"] = {
   ifFoundWith: (chance) => `bei Bedarf (Wahrscheinlichkeit ${chance})`,
   chosen: "eine Zusatzarbeit, gewählt",
   notChosen: "eine Zusatzarbeit, nicht gewählt",
-  refused: (revision) => `in Revision ${revision} weggelassen`,
+  refused: (revision) => `in Fassung ${revision} weggelassen`,
   days: (after, before) => `Etwa ${after} ${after === 1 ? "Tag" : "Tage"} bis zur Fertigstellung statt ${before}`,
 };
 

@@ -70,7 +70,7 @@ const taxRounding: Words["taxRounding"] = {
 
 const dangers: Words["dangers"] = {
   names: {
-    "mains and stored charge": "Netzspannung und gespeicherte Ladung",
+    "mains and stored charge": "Netzspannung mit gespeicherter Ladung",
     "valve high tension": "Hochspannung der Röhren",
     "lithium cells": "Lithiumzellen",
     "leaking cells": "auslaufende Zellen",

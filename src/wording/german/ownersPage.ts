@@ -277,7 +277,7 @@ const words: Page["words"] = {
   of: (day) => `vom ${day}`,
   agree: (estimate) => `Ich stimme ${estimate} zu: Führen Sie die aufgeführten Arbeiten aus.`,
   agreeInPart: (estimate, left) =>
-    `Ich stimme ${estimate} teilweise zu: Führen Sie die aufgeführten Arbeiten aus, aber nicht ${left}.`,
+    `Ich stimme ${estimate} teilweise zu: Führen Sie die aufgeführten Arbeiten aus, ausgenommen diese: ${left}.`,
   noOptions: "Ich wähle keine der Zusatzarbeiten.",
   options: (count, names) => `Ich wähle die ${count === 1 ? "Zusatzarbeit" : "Zusatzarbeiten"}: ${names}.`,
   covered:

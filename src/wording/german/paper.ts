@@ -105,7 +105,7 @@ const choices: Paper["choices"] = {
   noOptions: "ohne Zusatzarbeit",
   option: "Zusatzarbeit",
   inTheTotal: "Im Gesamtbetrag",
-  refused: (revision) => `In Revision ${revision} von Ihnen weggelassen; bitte ankreuzen, falls doch gewünscht.`,
+  refused: (revision) => `In Fassung ${revision} von Ihnen weggelassen; bitte ankreuzen, falls doch gewünscht.`,
   ...{ yes: "ja", no: "nein" },
   price: "Preis inkl. Umsatzsteuer",
   filledBox:
