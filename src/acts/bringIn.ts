@@ -15,7 +15,7 @@ import { putInStock } from "../records/stock.js";
 import { counted } from "../wording/list.js";
 import { act, refused, wrongField } from "./act.js";
 import { faultsIn, shopRateBook } from "./checked.js";
-import { choice, day, exact, hand, line, maybe, money, named, whole } from "./field.js";
+import { choice, cost, day, exact, hand, line, maybe, named, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import { LEAD_DAYS, newestOnes, offerFields, PACK_SIZE } from "./offer.js";
 import { noSuchKind } from "./partKind.js";
@@ -41,8 +41,8 @@ const fields = z
         description: "Units of the shop's currency for one of `currency`; kept as the shop's rate of that day",
       }),
     ),
-    paid: money("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
-    freight: maybe(money("Freight paid", { currencyIn: "currency" })),
+    paid: cost("Price paid", { hint: "For all the pieces, freight apart; 0 where it was free", currencyIn: "currency" }),
+    freight: maybe(cost("Freight paid", { currencyIn: "currency" })),
     ...offerFields.pick({ dutyPercent: true, importTaxPercent: true, parcelFee: true }).shape,
     packSize: maybe(whole("Pieces in a pack", { ...PACK_SIZE, hint: "Empty: as this source offered the part before" })),
     leadDays: maybe(whole("Days from order to arrival", { ...LEAD_DAYS, hint: "Empty: as before" })),

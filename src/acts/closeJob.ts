@@ -26,7 +26,7 @@ import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { engineFaults } from "./fault.js";
-import { choice, count, day, hand, line, maybe, money, several, whole } from "./field.js";
+import { choice, cost, count, day, hand, line, maybe, money, several, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
@@ -59,13 +59,11 @@ export const COSTS = maybe(
       otherwise: money("An hour at the bench costs", { hint: "Wages and what goes with them." }).meta({
         description: "An hour of anybody not named, and of hours planned",
       }),
-      freight: maybe(money("Freight paid", { hint: "For all that was got for this job; 0 for none. Empty: as estimated." })).meta(
-        {
-          description: "Absent: as estimated",
-        },
-      ),
+      freight: maybe(cost("Freight paid", { hint: "For all that was got for this job; 0 for none. Empty: as estimated." })).meta({
+        description: "Absent: as estimated",
+      }),
       other: maybe(
-        z.array(z.strictObject({ what: maybe(line("Other cost")), amount: money("Amount of the other cost") })).max(100),
+        z.array(z.strictObject({ what: maybe(line("Other cost")), amount: cost("Amount of the other cost") })).max(100),
       ),
     })
     .meta({ description: "What it cost the shop; there is no margin when absent" }),

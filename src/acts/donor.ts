@@ -14,7 +14,7 @@ import { act, type Desk, refused } from "./act.js";
 import { bringIn } from "./bringIn.js";
 import { shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
-import { day, decimal, hand, line, maybe, money, named, note, share, whole } from "./field.js";
+import { cost, day, decimal, hand, line, maybe, named, note, share, whole } from "./field.js";
 import { logWork } from "./logWork.js";
 import { offerFaults } from "./offer.js";
 import { noSuchKind } from "./partKind.js";
@@ -30,7 +30,7 @@ const partKeys = {
   pullMinutes: maybe(decimal("Minutes to pull one", { least: 0, most: LIMITS.minutes, decimals: 3 })),
   shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100", help: "scarce-parts#share-good" })),
 };
-const price = money("Price of one", { currencyIn: "currency" });
+const price = cost("Price of one", { currencyIn: "currency" });
 const part = z
   .strictObject({
     ...partKeys,
@@ -55,7 +55,7 @@ export const donorFields = z.strictObject({
   serial: maybe(line("Serial")),
   boughtOn: day("Bought on"),
   currency: line("Currency", { most: 3 }).meta({ description: "ISO 4217, the rate book's", example: "GBP" }),
-  cost: money("Cost", { hint: "For the whole unit", currencyIn: "currency" }),
+  cost: cost("Cost", { hint: "For the whole unit", currencyIn: "currency" }),
   notes: maybe(note("Notes")),
   parts: z.array(part).max(500),
 });

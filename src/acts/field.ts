@@ -3,7 +3,7 @@
  * so that none of it stands in OpenAPI. What a form or a CSV cell holds as text is read by `readForm.ts` from the same declaration.
  */
 import { z } from "zod";
-import type { Saying } from "../wording/saying.js";
+import { COST_IS, type Saying } from "../wording/saying.js";
 import { address, label, line as lineOf, maybe, PROSE_LENGTH, prose } from "./shapes/primitives.js";
 
 export type { Saying };
@@ -135,6 +135,9 @@ export const money = (label: string, { currencyIn, ...beside }: Beside & { reado
     ...beside,
     ...(currencyIn !== undefined && { currencyIn }),
   });
+/** What the shop pays: where it gets the tax on it back, that is no cost; the margin of a job takes it off what is billed without tax. */
+export const cost = (label: string, { hint, ...beside }: Beside & { readonly currencyIn?: string } = {}) =>
+  money(label, { ...beside, hint: hint ? `${hint.replace(/\.$/, "")}. ${COST_IS}` : COST_IS });
 /** ISO 8601, a day that exists. */
 export const day = (label: string, beside: Beside = {}) => told(z.iso.date(), { label, kind: "day", ...beside });
 export const tick = (label: string, beside: Beside = {}) => told(z.boolean(), { label, kind: "tick", ...beside });

@@ -6,7 +6,7 @@ import { LIMITS, type Problem } from "../estimating/problems.js";
 import { foundByName, type Named, notListedText, unknownNameText } from "../wording/named.js";
 import { problemText } from "../wording/problem.js";
 import type { Fault } from "./fault.js";
-import { choice, decimal, line, maybe, money, named, note, sayingOf, tick, whole } from "./field.js";
+import { choice, cost, decimal, line, maybe, money, named, note, sayingOf, tick, whole } from "./field.js";
 import { newId } from "./record.js";
 
 export const lineFields = z.strictObject({
@@ -25,7 +25,7 @@ export const lineFields = z.strictObject({
     }),
   ),
   partCost: maybe(
-    money("What one costs", {
+    cost("What one costs", {
       currencyIn: "currency",
       hint: "Of a part in your own words, or in place of the catalogue's price.",
     }),

@@ -23,7 +23,7 @@ import { day as dayText } from "../wording/time.js";
 import { act, type Decided, type Desk, refused, wrongField } from "./act.js";
 import { partOf } from "./asWork.js";
 import { elsewhere } from "./elsewhere.js";
-import { choice, count, day, decimal, hand, line, maybe, moment, money, note, someOf, tick } from "./field.js";
+import { choice, cost, count, day, decimal, hand, line, maybe, moment, note, someOf, tick } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import { entryProblems, isOverridable, NO_JOB, overrideOf, passedBy, refusedFor } from "./mayLog.js";
@@ -71,7 +71,7 @@ const entryKeys = {
   ),
   partCount: maybe(count("Pieces").meta({ description: "Pieces used up, bad ones included; 1 when absent" })),
   paidPrice: maybe(
-    money("Paid a piece", { hint: "As its newest offer, if left empty." }).meta({
+    cost("Paid a piece", { hint: "As its newest offer, if left empty." }).meta({
       description: "Paid for `paidPer` pieces; that of the newest offer when absent",
     }),
   ),

@@ -10,7 +10,7 @@ import { type OfferValue, offers } from "../records/offers.js";
 import { partKindNamed } from "../records/partKinds.js";
 import { faultsIn, shopRateBook } from "./checked.js";
 import type { Fault } from "./fault.js";
-import { choice, day, decimal, line, maybe, money, named, share, whole } from "./field.js";
+import { choice, cost, day, decimal, line, maybe, named, share, whole } from "./field.js";
 import { adding, type Recorded, replacing, withdrawal, withdrawing } from "./record.js";
 import { seenGood } from "./shapes/part.js";
 import { keptKeys } from "./shapes/resources.js";
@@ -24,7 +24,7 @@ export const offerFields = z.strictObject({
   kind: named("Part kind"),
   source: line("Source"),
   on: day("Day of the offer"),
-  price: money("Price of one pack", { currencyIn: "currency" }),
+  price: cost("Price of one pack", { currencyIn: "currency" }),
   currency: line("Currency", { most: 3, capitals: true }).meta({
     description: "ISO 4217: the rate book's, or one that the shop has a rate of",
     example: "GBP",
@@ -36,10 +36,12 @@ export const offerFields = z.strictObject({
   state: choice("State", OFFER_STATES),
   shareGood: maybe(share("Share good", { hint: "Pieces in a hundred, from 1 to 100", help: "scarce-parts#share-good" })),
   seenGood: maybe(seenGood),
-  freight: maybe(money("Freight", { currencyIn: "currency" })),
+  freight: maybe(cost("Freight", { currencyIn: "currency" })),
   dutyPercent: maybe(decimal("Duty", { unit: "%", hint: "Of the price", ...TARIFF })),
-  importTaxPercent: maybe(decimal("Import tax", { unit: "%", hint: "Of price and duty", ...TARIFF })),
-  parcelFee: maybe(money("Fee for the parcel", { currencyIn: "", hint: "In the shop's currency, once per source" })),
+  importTaxPercent: maybe(
+    decimal("Import tax", { unit: "%", hint: "Of price and duty. Empty where you get it back.", ...TARIFF }),
+  ),
+  parcelFee: maybe(cost("Fee for the parcel", { currencyIn: "", hint: "In the shop's currency, once per source" })),
   pullMinutes: maybe(decimal("Minutes to pull one", { unit: "min", least: 0, most: LIMITS.minutes, decimals: 3 })),
 });
 

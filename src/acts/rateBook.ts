@@ -1,6 +1,7 @@
 /** Rate books: numbered versions that never change; a change is the next version. */
 import { z } from "zod";
 import type { RateBook } from "../estimating/input.js";
+import { PERCENT_SCALE } from "../estimating/money/scales.js";
 import type { Database } from "../records/database.js";
 import { type KeptRateBook, type RateBookValue, rateBooks } from "../records/rateBooks.js";
 import { shopSettings } from "../records/settings.js";
@@ -63,6 +64,7 @@ export interface FirstRates {
 /**
  * An example's book with a shop's own rates. What the shop has not said is asked of nobody: no minimum, no storage, nothing for bench space.
  * Money that stands for the trade and not for the shop (usual costs of parts, bands, caps) moves by tens to the size of another currency.
+ * A mark-up leaves the shop the same whether its prices include tax or not, as parts are sold for less than they cost otherwise.
  */
 export function withFirstRates(
   book: RateBook,
@@ -74,6 +76,9 @@ export function withFirstRates(
   const { sundries } = book.parts;
   const none = { id: "none", name: "No tax 0 %", percent: 0 };
   const category = tax ? "standard" : none.id;
+  const before = book.tax.included ? (book.tax.categories.find(({ id }) => id === book.tax.parts)?.percent ?? 0) : 0;
+  const tall = (100 + (tax?.included ? tax.percent : 0)) / (100 + before);
+  const marked = (percent: number) => Math.max(0, Math.round(((100 + percent) * tall - 100) * PERCENT_SCALE) / PERCENT_SCALE);
   return {
     ...book,
     ...{ currency, inForceFrom },
@@ -94,7 +99,10 @@ export function withFirstRates(
     })),
     parts: {
       ...book.parts,
-      markUp: book.parts.markUp.map(({ upTo, percent }) => ({ percent, ...(upTo !== undefined && { upTo: moved(upTo) }) })),
+      markUp: book.parts.markUp.map(({ upTo, percent }) => ({
+        percent: marked(percent),
+        ...(upTo !== undefined && { upTo: moved(upTo) }),
+      })),
       sundries: { ...sundries, ...(sundries.cap !== undefined && { cap: moved(sundries.cap) }) },
     },
     fees: { ...book.fees, diagnosis: { amount: diagnosisFee, creditedOnAgreement: feeCredited }, storagePerDay: 0 },

@@ -5,6 +5,7 @@
 import { z } from "zod";
 import { BOARD_SIZES, FASTENER_KINDS, HAZARDS, MOUNTINGS, OFFER_STATES, SCARCITIES } from "../estimating/lists.js";
 import { LIMITS } from "../estimating/problems.js";
+import { COST_IS } from "../wording/saying.js";
 import { maybe, type Saying, saying, several } from "./field.js";
 import { ident, isoDate, line, minutes, percent, provenance } from "./shapes/primitives.js";
 import { rateBook as whole } from "./shapes/rateBook.js";
@@ -130,7 +131,9 @@ const book = {
         z.array(
           of("MarkUpBandChange", {
             upTo: money("Up to a cost of", { hint: "Empty: everything dearer" }),
-            percent: share("Mark-up"),
+            percent: share("Mark-up", {
+              hint: "On the cost without tax. Where your prices include tax, it has to cover that tax too",
+            }),
           }),
         ),
       ),
@@ -219,7 +222,7 @@ const book = {
         leads: whole_("Soldered leads", { hint: "Its time follows from them. Empty: give minutes" }),
         minutes: times("Each, not soldered"),
         replacedBy: text("Fitted by", { hint: "The bench work it counts as in the grid, where it is not Replace" }),
-        typicalCost: money("Usual cost"),
+        typicalCost: money("Usual cost", { hint: COST_IS }),
         polarised: yes("Polarised"),
         dielectric: pick("Dielectric", dielectric.def.innerType.options),
         hazards,

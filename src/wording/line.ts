@@ -1,6 +1,7 @@
 /** What a line of a sheet is called, what it stands under, and what is noted below it. */
 import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, TaxRules, WorkItem } from "../estimating/input.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
+import { belowCost } from "../estimating/sheet/belowCost.js";
 import { declinedWithTax } from "../estimating/sheet/terms.js";
 import type { Adjustment, IfDeclined, Line, Sheet } from "../estimating/sheet.js";
 import { type AllowanceRule, englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
@@ -72,6 +73,16 @@ export function belowDecliningText({ totals, ifDeclined, detail }: Sheet, tongue
   if (!counted || totals.total >= ifDeclined.amount) return undefined;
   const [total, owed] = [money(totals.total, tongue), money(ifDeclined.amount, tongue)];
   return `Agreeing costs the owner ${total}, less than the ${owed} owed if declined. Check the diagnosis fee and what is taken off the price.`;
+}
+
+/** Warns the shop of parts that earn less than nothing once the tax is taken out of their price. */
+export function belowCostText(sheet: Sheet, tongue: Tongue): string | undefined {
+  const parts = belowCost(sheet).map(({ name, price, withoutTax, cost }) => {
+    const [paid, left, spent] = [price, withoutTax, cost].map((each) => money(each, tongue));
+    return `${name} costs the shop ${spent}, and of ${paid} that the owner pays for it ${left} is left without tax`;
+  });
+  if (parts.length === 0) return undefined;
+  return `Sold for less than it costs: ${parts.join("; ")}. Give what a part costs without tax that you get back, and a mark-up that covers the tax in your prices.`;
 }
 
 /** What a line stands under. */

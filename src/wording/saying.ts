@@ -1,3 +1,6 @@
+/** Of every field that asks what something costs the shop. */
+export const COST_IS = "Without tax that you get back.";
+
 /** What is said of a field to a person, and how its text is read. */
 export interface Saying {
   /** As the page labels it, and as every sentence about it begins. */

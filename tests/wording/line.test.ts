@@ -1,8 +1,10 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { TaxRules } from "../../src/estimating/input.js";
 import { declinedWithTax } from "../../src/estimating/sheet/terms.js";
 import type { Line, Sheet } from "../../src/estimating/sheet.js";
-import { belowDecliningText, declinedTexts, lineTitle } from "../../src/wording/line.js";
+import { belowCostText, belowDecliningText, declinedTexts, lineTitle } from "../../src/wording/line.js";
+import { item, sheet } from "../estimating/cast/organ.js";
+import { TAXED } from "../estimating/cast/plainBook.js";
 
 const line = (rest: Partial<Line> & Pick<Line, "sort">): Line => ({
   id: "x",
@@ -79,4 +81,24 @@ it("warns where agreeing costs less than declining, and not before any work is c
     "Agreeing costs the owner £40.61, less than the £54.00 owed if declined. Check the diagnosis fee and what is taken off the price.",
   );
   expect([said(5400), said(0, "none")]).toEqual([undefined, undefined]);
+});
+
+describe("a part where prices include tax", () => {
+  const said = (percent: number, included = true) => {
+    const book = {
+      ...TAXED,
+      ...{ tax: { ...TAXED.tax, included }, parts: { ...TAXED.parts, markUp: [{ percent }] } },
+      partTypes: TAXED.partTypes.map((each) => ({ ...each, typicalCost: 15_000 })),
+    };
+    const work = item("new", { operation: "replace", count: 2, part: { type: "valve" } });
+    return belowCostText(sheet({ rateBook: book, items: [work] }), { locale: "en-GB", currency: "EUR" });
+  };
+
+  it("is told of where its mark-up does not cover the tax, with what is left of its price", () =>
+    expect(said(15)).toBe(
+      "Sold for less than it costs: valve costs the shop €300.00, and of €345.00 that the owner pays for it €287.50 is left without tax. Give what a part costs without tax that you get back, and a mark-up that covers the tax in your prices.",
+    ));
+
+  it("is not where it covers it, nor where tax is added", () =>
+    expect([said(20), said(0, false)]).toEqual([undefined, undefined]));
 });

@@ -21,7 +21,7 @@ import { inEstimate, whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
 import { placeText, unprintableText } from "../../wording/letters.js";
-import { belowDecliningText } from "../../wording/line.js";
+import { belowCostText, belowDecliningText } from "../../wording/line.js";
 import { namesWithout } from "../../wording/names.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
 import { warningText } from "../../wording/reasons.js";
@@ -171,6 +171,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
           days: outcome.sheet.days.total,
           // Nothing is owed for declining a revision while an earlier one stands agreed.
           below: changes?.since.agreed ? undefined : belowDecliningText(outcome.sheet, tongue),
+          belowCost: belowCostText(outcome.sheet, tongue),
         },
       })}
     />,

@@ -92,7 +92,7 @@ A wrong payment is withdrawn with a reason and stays on record. An amount above 
     gist: "Which tax stands on what, and what the law may want an estimate to carry",
     pages: [],
     text: `
-Tax goes by what a line is: labour, parts, freight or fee, each at a category of the rate book. Prices hold the tax or it is added, as *Rates and prices include tax* says. Totals add up as EN 16931 has it: lines, then allowances and charges, then tax for each category, then the total, then what is paid already.
+Tax goes by what a line is: labour, parts, freight or fee, each at a category of the rate book. Prices hold the tax or it is added, as *Rates and prices include tax* says. What parts and freight cost the shop is given without the tax that it gets back. Where prices include tax, a mark-up has to cover that tax too (set-up makes it so), or the part is sold for less than it costs; the estimate says where. Freight has no mark-up: it is charged as it is given. Totals add up as EN 16931 has it: lines, then allowances and charges, then tax for each category, then the total, then what is paid already.
 
 ## Law profile {#law-profile}
 

@@ -3,6 +3,7 @@ import { HAZARDS } from "../../estimating/lists.js";
 import { listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { ownMarginText, stateOptions } from "../../wording/risk.js";
+import { COST_IS } from "../../wording/saying.js";
 import { idOf } from "../form/fields.js";
 import { labelOf } from "../form/label.js";
 import { ties, Wrong } from "../frame/field.js";
@@ -57,6 +58,7 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
           <Small {...small("why", "Why that price")} grow />
           <TickSmall {...small("brought", "The owner brings it")} />
         </div>
+        <p class="hint">What one costs: {COST_IS.toLowerCase()}</p>
         <p class="hint margin" id={`${field}.margin`} role="status">
           {marginOf(view, row)}
         </p>

@@ -29,6 +29,8 @@ interface IssuePageProps extends AskedForm {
     readonly above?: string | undefined;
     /** Said where it is less than what declining costs. */
     readonly below?: string | undefined;
+    /** Said of parts that are sold for less than they cost. */
+    readonly belowCost?: string | undefined;
   };
   readonly profile: { readonly name: string; readonly source: string };
   /** What keeps it from being issued, and where to put it right. */
@@ -83,6 +85,11 @@ export const IssuePage = (props: IssuePageProps) => {
       {figures?.below ? (
         <p class="warning" id="below-declining">
           {figures.below}
+        </p>
+      ) : null}
+      {figures?.belowCost ? (
+        <p class="warning" id="below-cost">
+          {figures.belowCost}
         </p>
       ) : null}
       {props.inWords ? null : (

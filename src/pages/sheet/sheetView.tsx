@@ -2,7 +2,7 @@
 import type { Minor } from "../../estimating/input.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
-import { belowDecliningText, declinedTexts } from "../../wording/line.js";
+import { belowCostText, belowDecliningText, declinedTexts } from "../../wording/line.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
@@ -68,15 +68,19 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
   );
 
 const Warnings = ({ sheet, tongue, stands }: SheetProps & Declinable) => {
-  const below = stands ? undefined : belowDecliningText(sheet, tongue);
-  return sheet.warnings.length === 0 && !below ? null : (
+  const below = [stands ? undefined : belowDecliningText(sheet, tongue), belowCostText(sheet, tongue)].flatMap(
+    (text) => text ?? [],
+  );
+  return sheet.warnings.length + below.length === 0 ? null : (
     <section class="warnings" aria-labelledby="warnings-name">
       <h3 id="warnings-name">Please note</h3>
       <ul>
         {sheet.warnings.map((warning) => (
           <li class={`warning warning-${warning.is.replaceAll(" ", "-")}`}>{warningText(warning, tongue)}</li>
         ))}
-        {below ? <li class="warning">{below}</li> : null}
+        {below.map((text) => (
+          <li class="warning">{text}</li>
+        ))}
       </ul>
     </section>
   );

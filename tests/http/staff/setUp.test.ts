@@ -72,6 +72,19 @@ describe("setting up an empty shop", () => {
     expect((await shopNow.db.run("SELECT count(*) AS n FROM rate_books")).rows).toMatchObject([{ n: 2 }]);
   });
 
+  it("keeps what a mark-up leaves the shop where prices have the tax in, however often it is said anew", async () => {
+    const shopNow = await opened();
+    const marks = async () => (await bookOf(shopNow)).parts.markUp.map(({ percent }) => percent);
+    expect(await marks()).toEqual([60, 50, 35, 25, 15]);
+    const said = async (sent: object) => (await browser(shopNow).send("/set-up/later", { ...SHOP, ...sent })).status;
+    expect(await said({ taxPercent: "20" })).toBe(303);
+    expect(await marks()).toEqual([92, 80, 62, 50, 38]);
+    expect(await said({ taxPercent: "20", hourlyRate: "70" })).toBe(303);
+    expect(await marks()).toEqual([92, 80, 62, 50, 38]);
+    expect(await said({ tax: "added" })).toBe(303);
+    expect(await marks()).toEqual([60, 50, 35, 25, 15]);
+  });
+
   it("without tax and diagnosis fee charges none", async () => {
     const shopNow = await opened();
     const { taxName: _, taxPercent: __, diagnosisFee: ___, ...bare } = SHOP;
