@@ -13,6 +13,8 @@ const PLAIN: Readonly<Record<string, string>> = {
   "unit.maker": "Maker",
   "unit.model": "Model",
   "unit.value": "Declared value",
+  "next.what": "Next line",
+  "next.list": "Several lines",
   "unit.grade": "Condition grade",
   ...Object.fromEntries(UNIT_TEXT_NAMES.map((name) => [`unit.${name}`, UNIT_TEXTS[name].label])),
   "unit.dataHeld": "Owner's data in the unit",

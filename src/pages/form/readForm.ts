@@ -14,6 +14,7 @@ import { readItems } from "./readItems.js";
 import { choice, count, email, line, lines, marked, money, note, type Reading, reading } from "./reading.js";
 import { readMap } from "./readMap.js";
 import { readTerms } from "./terms.js";
+import { unclearNext } from "./typedLine.js";
 import { UNIT_TEXT_NAMES, UNIT_TEXTS, type UnitTexts } from "./unitTexts.js";
 
 export interface Read {
@@ -52,6 +53,7 @@ export function readForm(fields: Fields, context: FormContext): Read {
     policy: readTerms(at, draft),
     paperwork: given({ ...context.paperwork, owner }),
   });
+  for (const { field, why } of unclearNext(fields, context)) at.problems.push({ name: "figure wrong", field, why });
   return { fields, draft, input, problems: once(at.problems), fieldAt: (pointer) => nearest(at.where, pointer) };
 }
 

@@ -8,7 +8,7 @@ import { assemblyName } from "../form/label.js";
 import { partsOffered } from "../form/names.js";
 import { isOpen } from "../form/open.js";
 import { MOST_LINES, type Place, placeAt, placesIn } from "../form/places.js";
-import { Area } from "../frame/field.js";
+import { Area, Wrong } from "../frame/field.js";
 import { amountsOf } from "./amounts.js";
 import { backTo } from "./fold.js";
 import { countsInLines } from "./gridCounts.js";
@@ -170,7 +170,8 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
         autocomplete="off"
         placeholder="12 film capacitor"
         aria-label={`Next line, ${name}: count, then work, part or service`}
-        aria-describedby="next-help"
+        aria-describedby={view.errors.has("next.what") ? "next.what-wrong next-help" : "next-help"}
+        {...(view.errors.has("next.what") && { "aria-invalid": "true" })}
       />
       <button type="submit" name="intent" value="add line" formaction={backTo(view, "next.what")}>
         Add a line
@@ -188,6 +189,7 @@ const Next = ({ view, name }: { view: IntakeView; name: string }) => (
         </button>
       )}
     </div>
+    <Wrong {...view} name="next.what" />
     <p class="hint" id="next-help">
       A count, then work, a part or a service. What is on no list: your own words, then minutes or a price, such as 20 min or
       35.00.

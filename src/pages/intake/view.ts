@@ -16,7 +16,7 @@ export interface IntakeView {
   /** Of what could be priced. */
   readonly sheet?: Sheet;
   readonly complaints: readonly Complaint[];
-  /** Field -> what is wrong with it; empty until the form was sent once. */
+  /** Field -> what is wrong with it; until the form was sent once, only what is wrong with a line that was not taken. */
   readonly errors: ReadonlyMap<string, string>;
   readonly surroundings: Surroundings;
   /** Parts of the form that are drawn. */
@@ -45,8 +45,8 @@ export function viewOf(fields: Fields, context: FormContext, surroundings: Surro
   const outcome = estimate(read.input, risk ? { risk } : {});
   const complaints = complaintsOf(read, outcome, context);
   const errors = new Map<string, string>();
-  if (sent) {
-    for (const { field, text } of complaints) if (field && !errors.has(field)) errors.set(field, text);
+  for (const { field, text } of complaints) {
+    if (field && (sent || field.startsWith("next.")) && !errors.has(field)) errors.set(field, text);
   }
   const sheet = outcome.ok ? outcome.sheet : outcome.partial;
   return { fields, context, read, outcome, ...(sheet && { sheet }), complaints, errors, surroundings, open: openIn(fields) };

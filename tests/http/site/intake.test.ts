@@ -6,7 +6,7 @@ import { estimates } from "../../../src/records/estimates.js";
 import { jobs } from "../../../src/records/jobs.js";
 import { modelNamed } from "../../../src/records/models.js";
 import { owners } from "../../../src/records/owners.js";
-import { visitor } from "../support/noScript.js";
+import { visitor, words } from "../support/noScript.js";
 import { demo, shop } from "../support/shop.js";
 
 type Shop = Awaited<ReturnType<typeof shop>>;
@@ -284,6 +284,23 @@ describe("an estimate on record", () => {
     expect(again.html).not.toContain("no exchange rate");
     expect(total(again.html)).not.toBe(total(drawn.html));
     expect(again.html).toContain("Farshore");
+  });
+
+  it("takes no line whose figure can be read in two ways: it stays in its box, with what is wrong beside it, and holds up the save", async () => {
+    const { opened, path, fields } = await open();
+    const typed = "Rewire channel 1 200.50";
+    const why = "'1 200.50' can be read in two ways; write 1200.50, or put a comma before 200.50.";
+    const sent = new URLSearchParams([...fields, ["next.what", typed]]);
+    for (const intent of ["add line", "save"]) {
+      const { status, html } = await post(opened, path, sent, intent);
+      expect(status).toBe(intent === "save" ? 422 : 200);
+      expect(fieldsOn(html).get("next.what")).toBe(typed);
+      expect(words(/<p class="wrong" id="next.what-wrong">.*?<\/p>/s.exec(html)![0])).toContain(`Next line: ${why}`);
+    }
+    sent.set("next.what", "Rewire channel 1, 200.50");
+    expect((await post(opened, path, sent, "save")).status).toBe(303);
+    const { items } = (await estimates.find(opened.db, path.split("/").at(-1)!))!.input;
+    expect(items.at(-1)?.own).toMatchObject({ name: "Rewire channel 1", price: 20_050 });
   });
 
   it("is saved with what is still to be put right, and says so", async () => {

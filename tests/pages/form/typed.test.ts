@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { act } from "../../../src/pages/form/act/act.js";
-import { listedLine, typedLine } from "../../../src/pages/form/act/typed.js";
 import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
+import { listedLine, typedLine } from "../../../src/pages/form/typedLine.js";
 import { bench } from "../cast/bench.js";
 
 const form = (pairs: Record<string, string>) => fieldsFrom(Object.entries(pairs));
@@ -19,6 +19,12 @@ describe("a line as one types it", () => {
     ["6SN7 tested", "1", "6SN7 tested"],
     ["5 resistor", "5", "resistor"],
     ["2 resistors", "2", "resistors"],
+    ["1,200 film capacitors", "1200", "film capacitors"],
+    ["1.200 x Film capacitor", "1200", "Film capacitor"],
+    ["film capacitors x 1 200", "1200", "film capacitors"],
+    ["1\u00a0200 film capacitors", "1200", "film capacitors"],
+    ["3 470 ohm parts", "3", "470 ohm parts"],
+    ["1 x 200 film capacitors", "1", "200 film capacitors"],
   ])("%s", (text, count, what) => {
     expect(typedLine(text, bench)).toEqual({ count, what });
   });
@@ -29,6 +35,9 @@ describe("a line as one types it", () => {
     ["C1, C2, C7;Film capacitor", "3", "Film capacitor"],
     ["C1,C2,Film capacitor", "2", "Film capacitor"],
     ["5 resistor", "5", "resistor"],
+    ["Recone a driver 1,200.50", "1", "Recone a driver 1,200.50"],
+    ["2,Recone a driver 1.200,50", "2", "Recone a driver 1.200,50"],
+    ["2;Recone a driver;1 200,50", "2", "Recone a driver 1200,50"],
   ])("of a list: %s", (line, count, what) => {
     expect(listedLine(line, bench)).toEqual({ count, what });
   });
@@ -65,6 +74,58 @@ describe("the next line", () => {
     const said = (leaf: string) => fields.get(`line.l1.${leaf}`);
     expect({ count: said("count"), operation: said("operation"), price: said("price"), likely: said("likely") }).toEqual(wanted);
     expect(focus).toBe((wanted.price ?? wanted.likely) ? "next.what" : "line.l1.likely");
+  });
+
+  it.each([
+    ["Recone a driver 1.200,50", "1.200,50", 120_050],
+    ["Recone a driver 1,200.50", "1,200.50", 120_050],
+    ["Recone a driver £1 200.50", "1200.50", 120_050],
+    ["Recone a driver £1,200", "1,200", 120_000],
+    ["Recone a driver 1'200.50", "1'200.50", 120_050],
+    ["Recone a driver 1\u00a0200,50 €", "1200,50", 120_050],
+    ["Rewire channel 1, 200.50", "200.50", 20_050],
+  ])("reads thousands as they are written elsewhere, where they can be read in one way: %s", (typed, price, minor) => {
+    const { fields } = act("add line", form({ "next.what": typed }), bench);
+    expect([fields.get("line.l1.price"), fields.get("next.what")]).toEqual([price, ""]);
+    const [item] = readForm(fields, bench).input.items;
+    expect(item).toMatchObject({
+      own: { name: typed.startsWith("Rewire") ? "Rewire channel 1" : "Recone a driver", price: minor },
+    });
+  });
+
+  it.each([
+    ["Rewire channel 1 200.50", "'1 200.50' can be read in two ways; write 1200.50, or put a comma before 200.50."],
+    ["Polish the case 1 200 min", "'1 200' can be read in two ways; write 1200, or put a comma before 200."],
+    ["1 200 odd capacitors", "'1 200' can be read in two ways; write 1200, or 1 x 200."],
+    [
+      "Recone a driver £1.200",
+      "'1.200' can be read in two ways; write 1.5 for a fraction, and thousands without a sign between.",
+    ],
+  ])("is not taken, and stays where it was typed, where it can be read in two ways: %s", (typed, why) => {
+    const { fields, say, focus } = act("add line", form({ "next.what": typed }), bench);
+    expect([fields.get("next.what"), say, focus]).toEqual([typed, `Not added: ${why}`, "next.what"]);
+    expect([...fields.keys()].filter((name) => name.startsWith("line."))).toEqual([]);
+    expect(readForm(fields, bench).problems).toEqual([{ name: "figure wrong", field: "next.what", why }]);
+  });
+
+  it("reads a point between thousands as the shop's country writes it", () => {
+    const german = { ...bench, locale: "de-DE" };
+    const price = (typed: string) =>
+      readForm(act("add line", form({ "next.what": typed }), german).fields, german).input.items[0]?.own?.price;
+    expect(price("Membran erneuern 1.200 €")).toBe(120_000);
+    expect(price("Membran erneuern 1,200.50")).toBe(120_050);
+    expect(price("Membran erneuern 1,200 €")).toBeUndefined();
+  });
+
+  it("leaves in the list what can be read in two ways, and takes the rest", () => {
+    const list = "12;Film capacitor\nResistor 470,12\nRewire channel 1 200.50";
+    const { fields, say, focus } = act("add lines", form({ ...BOARD, "next.list": list }), bench);
+    expect(fields.get("cells.a1.p:film")).toBe("12");
+    expect(fields.get("next.list")).toBe("Resistor 470,12\nRewire channel 1 200.50");
+    expect([say, focus]).toEqual(["1 line was added. 2 can be read in two ways and stay in the list.", "next.list"]);
+    expect(readForm(fields, bench).problems).toMatchObject([
+      { field: "next.list", why: expect.stringContaining("'470,12' can be read in two ways") },
+    ]);
   });
 
   it("asks for minutes or a price of what is on no list", () => {
