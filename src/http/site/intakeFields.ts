@@ -134,6 +134,7 @@ export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields
       })),
     ownWords,
     ...(seen.length > 0 && { seen }),
+    ...(found?.job.agreed(found.estimate.revision) && { stands: true }),
     saved: found !== undefined,
   };
 }

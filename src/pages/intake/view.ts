@@ -33,6 +33,8 @@ export interface Surroundings {
   readonly ownWords?: { readonly works: readonly string[]; readonly parts: readonly string[] };
   /** Jobs of the unit that has this serial number, and of an owner of this name. */
   readonly seen?: readonly { readonly by: "serial" | "owner"; readonly href: string; readonly text: string }[];
+  /** An earlier revision is agreed: declining this one leaves that, and costs nothing. */
+  readonly stands?: boolean;
   /** The estimate is on record. */
   readonly saved: boolean;
   /** What the form says is not on record yet. */

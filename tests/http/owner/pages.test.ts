@@ -354,6 +354,11 @@ describe("what is not current", () => {
     await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
     const issue = await told.desk.get(`${told.job}/issue`);
     expect(words(issue.html)).toContain(`instead of the ${agreed} agreed`);
+    const draft = await told.desk.get(`/estimates/${(await estimates.ofJob(told.opened.db, told.jobId)).at(-1)!.id}`);
+    for (const { html } of [draft, await told.desk.press(draft, "Recalculate")]) {
+      expect(words(html)).toContain("Voltage regulator");
+      expect(words(html)).not.toContain("If declined after opening");
+    }
     const next = await come(told, await issued(told));
     expect(before).toContain("If declined after opening");
     expect(words((await told.desk.get(told.job)).html)).not.toContain("If declined after opening");
