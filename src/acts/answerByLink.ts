@@ -3,7 +3,7 @@ import { z } from "zod";
 import { ANSWERS_GIVEN } from "../records/agreements.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
 import { act, refused, wrongField } from "./act.js";
-import { answered } from "./answered.js";
+import { answered, isBegun } from "./answered.js";
 import { choice, line, maybe, several, whole } from "./field.js";
 import { keptAgreement } from "./shapes/agreements.js";
 
@@ -28,13 +28,20 @@ export const answerByLink = act({
     chosen: maybe(several("Options taken", { most: 2000 })),
     struck: maybe(several("Work left out", { most: 2000 })),
     hash: line("What was shown", { most: 100 }),
+    /** Whether work had begun as the page was shown: the words of a refusal go by it. */
+    begun: maybe(choice("Begun", ["no", "yes"])),
   }),
   answer: keptAgreement,
-  decide: async (desk, { answer, name, amount, chosen = [], struck = [], hash }, { link, estimate, ...about }: Visiting) => {
+  decide: async (
+    desk,
+    { answer, name, amount, chosen = [], struck = [], hash, begun },
+    { link, estimate, ...about }: Visiting,
+  ) => {
     const job = await desk.job(link.jobId);
     if (!job) return refused("not found", { detail: "This link opens no such revision." });
     if (answer !== "declined" && amount === undefined)
       return wrongField("/amount", "key missing", "The page did not say which price it showed; look at it again, then answer.");
+    if (answer === "declined" && begun !== undefined && (begun === "yes") !== isBegun(job)) return refused("content differs");
     const shown = answer === "declined" ? undefined : amount;
     const given = { answer, by: name, shown, chosen, struck, contentHash: hash, estimateId: estimate };
     const decided = await answered(desk, job, { ...given, channel: "page", link, ...about });

@@ -62,6 +62,9 @@ export const asIssued = (job: JobAsItStands, estimateId: string): AgreedSet => (
   struck: [],
 });
 
+/** Something is logged on it. Until then nobody is told that it is refitted. */
+export const isBegun = (job: JobAsItStands): boolean => job.entries.length > 0;
+
 /** The exact text of an answer to a set: shown before it is sent, and put on record. */
 export function answerWords(job: JobAsItStands, estimateId: string, answer: AnswerGiven, set: AgreedSet): string {
   const revision = job.revision(estimateId)!;
@@ -73,7 +76,7 @@ export function answerWords(job: JobAsItStands, estimateId: string, answer: Answ
   const tongue = answerTongue(job, input);
   const { tag } = tongue.words;
   const told = { input: bookIn(input, tag), sheet: namesIn(priced.sheet, tag, input.paperwork?.names) };
-  return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier }, tongue);
+  return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier, begun: isBegun(job) }, tongue);
 }
 
 type Asked = Pick<Given, "estimateId" | "contentHash" | "answer" | "chosen" | "struck">;

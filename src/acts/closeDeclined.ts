@@ -4,6 +4,7 @@
  */
 import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import { tellsOpening } from "../estimating/closeout/log/workLog.js";
 import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
@@ -21,7 +22,7 @@ import {
   wrongParts,
 } from "./closeJob.js";
 import { engineFaults } from "./fault.js";
-import { day, hand, line, lines, maybe, note } from "./field.js";
+import { choice, day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { paperworkOf } from "./paperwork.js";
@@ -40,6 +41,9 @@ const fields = z
     note: maybe(
       note("In what state it goes back", { most: 2000, hint: "Such as: closed up as it came, the fault still there." }),
     ),
+    opened: maybe(choice("Was the unit opened?", ["no", "yes"])).meta({
+      description: "Where no opening is logged: 'no' is told on the account. Opening that is not logged is not charged",
+    }),
     oldParts: OLD_PARTS,
     costs: COSTS,
     ...CORRECTION,
@@ -94,7 +98,7 @@ interface HandBackReady {
 export async function handBackOf(
   desk: Pick<Desk, "db" | "now">,
   job: JobAsItStands,
-  { closedOn, to, accessories = [], note: state, oldParts, costs }: Omit<HandingBack, "by">,
+  { closedOn, to, accessories = [], note: state, opened, oldParts, costs }: Omit<HandingBack, "by">,
 ): Promise<HandBackReady | ReturnType<typeof refused> | undefined> {
   const declined = declinedIn(job);
   if (!declined && !neverIssued(job)) return undefined;
@@ -102,7 +106,10 @@ export async function handBackOf(
     ...{ basis: declined ? "declined" : "taken back", on: closedOn, warrantyDays: 0 },
     payments: standing(job.payments).map(creditOf),
     oldParts: partsAs(oldParts),
-    handBack: { to, accessories, ...(state !== undefined && { note: state }) },
+    handBack: {
+      ...{ to, accessories, ...(state !== undefined && { note: state }) },
+      ...(opened === "no" && !tellsOpening(job.log()) && { opened: false as const }),
+    },
   };
   const how = { terms, ...(costs && { costs: costsAs(job, costs)! }) };
   const bare = declined ? undefined : await bareOf(desk, job);

@@ -65,7 +65,7 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
         numberOf(subject),
       ],
       [texts.date, day(paperwork.date ?? account.on, tongue.locale)],
-      [texts.basis, accountBasisText(account.basis, tongue)],
+      [texts.basis, accountBasisText(account, tongue)],
     ]),
     {
       is: "figures",

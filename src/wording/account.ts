@@ -12,7 +12,8 @@ import type { Spoken, Tongue } from "./tongue.js";
 
 const said = ({ words = english }: Spoken) => words.account;
 
-export const accountBasisText = (basis: FinalAccount["basis"], spoken: Spoken = {}): string => said(spoken).basis[basis];
+export const accountBasisText = ({ basis, handBack }: Pick<FinalAccount, "basis" | "handBack">, spoken: Spoken = {}): string =>
+  said(spoken).basis[basis === "declined" && handBack?.opened === false ? "declined unopened" : basis];
 
 export const partStateText = (state: PartState, spoken: Spoken = {}): string => said(spoken).partState[state];
 
@@ -46,12 +47,12 @@ export const handBackTexts = (
   tongue: Tongue,
 ): string[] => {
   if (!handBack) return [];
-  const { handedBackTo, handedBackWith, outReturned, outKept } = said(tongue);
-  const { to, accessories, note } = handBack;
+  const { handedBackTo, handedBackWith, notOpened, outReturned, outKept } = said(tongue);
+  const { to, accessories, note, opened } = handBack;
   return [
     `${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(accessories.join(", "))}`,
     ...(note === undefined ? [] : [note]),
-    oldParts.is === "returned" ? outReturned : outKept(oldParts.why),
+    opened === false ? notOpened : oldParts.is === "returned" ? outReturned : outKept(oldParts.why),
   ];
 };
 

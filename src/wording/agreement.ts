@@ -99,6 +99,8 @@ interface AnswerSubject {
   readonly struck: readonly string[];
   /** An earlier revision that stays agreed when this one is declined. */
   readonly earlier?: number | undefined;
+  /** Something was logged on it: it may be open. */
+  readonly begun: boolean;
 }
 
 /** The exact text that an owner agrees to or declines by, put on record word for word. */
@@ -110,10 +112,12 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
   const said = ownersPageIn(tag).words;
   const texts = isUntaxed(sheet.totals) ? untaxed(said) : said;
   const document = documentName(subject.input, tongue);
-  if (answer === "declined")
+  if (answer === "declined") {
+    const declining = given.begun ? texts.decline : texts.declineUnopened;
     return earlier === undefined
-      ? texts.decline(document, money(sheet.ifDeclined.amount, tongue))
+      ? declining(document, money(sheet.ifDeclined.amount, tongue))
       : texts.declineRevision(document, earlier);
+  }
   const what = answer === "agreed" ? texts.agree(document) : texts.agreeInPart(document, listed(titlesOf(subject), lists.and));
   const upTo = texts.upTo(money(sheet.totals.total, tongue), money(neverMore(sheet), tongue));
   return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo].filter(Boolean).join(" ");

@@ -191,7 +191,7 @@ describe("a shop that charges no tax", () => {
     const tongue = { locale: "en-GB", currency: "GBP", ...wordsIn(language) };
     const words = (of: EstimateInput) =>
       (["agreed", "declined"] as const).map((answer) =>
-        ownerAnswerText({ answer, input: of, sheet: priced(of), struck: [] }, tongue),
+        ownerAnswerText({ answer, input: of, sheet: priced(of), struck: [], begun: true }, tongue),
       );
     for (const text of words(input)) expect(text).not.toMatch(said);
     for (const text of words(KEYBOARD)) expect(text).toMatch(said);

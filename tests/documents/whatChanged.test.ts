@@ -71,10 +71,18 @@ describe("what changed since the revision before", () => {
   );
 
   it.each([
-    [undefined, "I decline this revision. What I agreed to in revision 1 stands.", "I decline. Please refit"],
-    ["de", "Ich stimme dieser Fassung nicht zu. Was ich in Fassung 1 vereinbart habe, bleibt", "Ich lehne ab. Bitte bauen"],
+    [
+      undefined,
+      "I decline this revision. What I agreed to in revision 1 stands.",
+      "I decline. Please return the unit, closed up",
+    ],
+    [
+      "de",
+      "Ich stimme dieser Fassung nicht zu. Was ich in Fassung 1 vereinbart habe, bleibt",
+      "Ich lehne ab. Bitte geben Sie das Gerät zurück",
+    ],
   ])(
-    "offers to decline it as the owner's page does: what was agreed stands, and the unit is not to be refitted (%s)",
+    "offers to decline it as the owner's page does: what was agreed stands, and the unit is not to go back (%s)",
     (language, stands, refit) => {
       const input = { ...REVISED, paperwork: { ...REVISED.paperwork, ...(language && { language }) } };
       for (const detail of ["letter", "every line"] as const) {

@@ -15,7 +15,7 @@ const flat = (html: string) => words(html).replaceAll(/\s+/g, " ");
 it("declined after opening, the fee charged, the unit handed back, closed", async () => {
   const told = await story();
   const { db } = told.opened;
-  const { owner, seen } = await come(told, await issued(told));
+  const { owner } = await come(told, await issued(told));
   const { sheet, input } = (await estimates.find(db, told.estimateId))!;
   const promised = sheet!.ifDeclined.amount;
   expect(promised).toBeGreaterThan(0);
@@ -28,7 +28,7 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   expect((await told.opened.send("POST", at, entry)).status).toBe(201);
 
   const button = new RegExp(`^Decline, and owe ${cash(promised).replace(".", "\\.")} at most`);
-  const check = await owner.press(seen, button, { name: NAME });
+  const check = await owner.press(await owner.get("/o/estimate"), button, { name: NAME });
   await owner.press(check, /^Decline/);
   const [answer] = await answersOf(db, told.jobId);
   expect(answer!.wording).toContain(`For opening and diagnosis already done I owe no more than ${cash(promised)}, tax included.`);
@@ -58,9 +58,10 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
 
   const unsaid = await told.desk.press(form, "Close the job", { to: "", by: HAND, note: "closed up as it came" });
   expect([unsaid.status, words(unsaid.html).includes("Handed back to")]).toEqual([422, true]);
+  expect(words(unsaid.html)).toContain("Was the unit opened? is missing; opening that is not logged is not charged.");
   expect(unsaid.html).toContain("closed up as it came");
   const closed = await told.desk.press(unsaid, "Close the job", {
-    ...{ to: NAME, accessories: "mains lead\nvolume pedal", "costs.otherwise": "28.00" },
+    ...{ to: NAME, opened: "yes", accessories: "mains lead\nvolume pedal", "costs.otherwise": "28.00" },
   });
   expect(closed.status, words(closed.html)).toBe(200);
   const after = words((await told.desk.get(told.job)).html);
@@ -106,5 +107,44 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   const board = words((await told.desk.get("/looking-back")).html);
   expect(board).toContain("No job of agreed work is closed yet");
   expect(board).toContain(cash(margin!.margin));
+  expect((await verifyShop(db)).mismatch).toBeUndefined();
+}, 300_000);
+
+it("declined before it was opened: no words of a refit on button, record and final account, and the shop is asked once", async () => {
+  const told = await story();
+  const { db } = told.opened;
+  const { owner, seen } = await come(told, await issued(told));
+  const promised = cash((await estimates.find(db, told.estimateId))!.sheet!.ifDeclined.amount);
+  const check = await owner.press(seen, /^Decline and have it back as it came, and owe £[\d.]+ at most/, { name: NAME });
+  const shown = `Return the unit, and open nothing more of it. For what was done before this I owe no more than ${promised}, tax included.`;
+  expect(words(check.html)).toContain(shown);
+
+  // Logged between the words and the answer: they are shown anew and not put on record otherwise.
+  const log = { minutes: 10, person: HAND, workedOn: "2026-11-25" };
+  const { id } = await (await told.opened.send("POST", `/api/jobs/${told.jobId}/work-log`, log)).json();
+  const moved = await owner.press(check, /^Decline/);
+  expect(moved.status).toBe(409);
+  expect(words(moved.html)).toContain(`Decline, and owe ${promised} at most`);
+  expect(await answersOf(db, told.jobId)).toEqual([]);
+  const withdrawn = { by: HAND, reason: "on the wrong job" };
+  expect((await told.opened.send("POST", `/api/jobs/${told.jobId}/work-log/${id}/withdrawal`, withdrawn)).status).toBe(201);
+  await owner.press(check, /^Decline/);
+  expect((await answersOf(db, told.jobId))[0]!.wording).toContain(shown);
+
+  const form = await told.desk.get(`${told.job}/hand-back`);
+  expect(words(form.html)).toContain("No opening is logged, and time that is not logged is not charged.");
+  const said = { by: HAND, to: NAME, "costs.otherwise": "28.00" };
+  const unsaid = await told.desk.press(form, "Close the job", said);
+  expect(unsaid.status).toBe(422);
+  const closed = await told.desk.press(unsaid, "Close the job", { opened: "no" });
+  expect(closed.status, words(closed.html)).toBe(200);
+  const { text } = await printed(told, "/o/final-account.pdf", owner);
+  for (const want of ["Declined before it was opened: diagnosis", "The unit was not opened, and nothing was taken out of it."]) {
+    expect(text).toContain(want);
+    expect(flat(closed.html)).toContain(want);
+  }
+  expect(text).not.toContain("taken out go back");
+  const again = await told.desk.get(`${told.job}/hand-back?correct`);
+  expect(again.html).toMatch(/<option value="no" selected/);
   expect((await verifyShop(db)).mismatch).toBeUndefined();
 }, 300_000);

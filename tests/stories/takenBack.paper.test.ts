@@ -114,7 +114,7 @@ it("held to what was authorised, a fee is owed once somebody looked, and nothing
 
   const untouched = await story();
   await authorised(untouched, { diagnosis: true });
-  const { record, form } = await handedBack(untouched);
+  const { record, form } = await handedBack(untouched, { opened: "no" });
   expect(form).toContain("nothing where nothing was logged");
   expect(record.result.account.totals.total).toBe(0);
   expect((await printed(untouched, `${untouched.job}/final-account.pdf`, untouched.desk)).text).toContain(

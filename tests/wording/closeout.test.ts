@@ -125,8 +125,8 @@ describe("a final account", () => {
     limitText({ held: { over, allowances: [] }, limit, ...(above && { above }) }, TONGUE);
 
   it("says what it rests on", () => {
-    expect(accountBasisText("fixed price")).toBe("Fixed price, as agreed");
-    expect(accountBasisText("time and parts")).toBe("Time and parts, up to the limit agreed");
+    expect(accountBasisText({ basis: "fixed price" })).toBe("Fixed price, as agreed");
+    expect(accountBasisText({ basis: "time and parts" })).toBe("Time and parts, up to the limit agreed");
     expect(["new", "used", "reconditioned"].map((state) => partStateText(state as "new"))).toEqual([
       "new",
       "used",

@@ -130,7 +130,9 @@ const account = z
     notCharged: amount,
     warranty: z.strictObject({ days: count, until: isoDate }),
     oldParts,
-    handBack: maybe(z.strictObject({ to: text, accessories: z.array(text), note: maybe(text) })).meta({
+    handBack: maybe(
+      z.strictObject({ to: text, accessories: z.array(text), note: maybe(text), opened: maybe(z.literal(false)) }),
+    ).meta({
       description: "Of a job that was declined",
     }),
   })

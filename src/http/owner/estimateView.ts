@@ -1,7 +1,7 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 
 import type { Context } from "hono";
-import { answerTongue, answerWords, asIssued } from "../../acts/answered.js";
+import { answerTongue, answerWords, asIssued, isBegun } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
 import { depositSettled, owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
@@ -112,6 +112,7 @@ export async function estimateView(
       href: `${OWNER_PATHS.photo}?revision=${issue.revision}&id=${encodeURIComponent(id)}`,
       ...(caption && { caption }),
     })),
+    begun: isBegun(job),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
     ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),

@@ -7,11 +7,12 @@ import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
 import { promised } from "../../estimating/closeout/account/declined.js";
 import { agreedOf } from "../../estimating/closeout/jobDone.js";
+import { tellsOpening } from "../../estimating/closeout/log/workLog.js";
 import { HandBackPage } from "../../pages/closeout/handBackPage.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
-import { type Again, fresh, pageDoor } from "../doors/page.js";
+import { type Again, fresh, pageDoor, sentForm } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
@@ -28,12 +29,17 @@ handBack.get(at, async (c) => {
   return show(c, subject, fresh(closeDeclined, known));
 });
 
+const OPENED_UNSAID = "Was the unit opened? is missing; opening that is not logged is not charged. Choose one.";
+
 handBack.post(at, async (c) => {
   const desk = deskOf(c);
   const subject = await jobSubject(c, c.req.param("id"), desk);
   if (!subject) return refuse(c, "not found", NO_JOB);
+  const typed = await sentForm(c);
+  const unsaid = typed?.names.includes("opened") && !typed.get("opened");
   return pageDoor(c, closeDeclined, {
     ...{ on: { job: subject.job.id }, tongue: subject.tongue, desk },
+    ...(typed && unsaid && { said: { typed, wrong: new Map([["opened", OPENED_UNSAID]]) } }),
     done: () => `/jobs/${subject.job.id}/close-out?closed`,
     show: (again) =>
       // Closed meanwhile by somebody else: there is nothing to put right in the form.
@@ -52,7 +58,8 @@ async function knownOf(c: Context<AppEnv>, subject: JobSubject): Promise<Partial
     const { costs } = closeOut.basis;
     return {
       ...{ by: hand ?? closeOut.by, closedOn: on, oldParts, corrects: closeOut.id },
-      ...(went && { ...went, accessories: [...went.accessories] }),
+      ...(went && { to: went.to, note: went.note, accessories: [...went.accessories] }),
+      ...(went?.opened === false && { opened: "no" as const }),
       ...(costs && { costs: { otherwise: costs.otherwise } }),
     };
   }
@@ -76,6 +83,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
   const { reckoned, toClose } = ready;
   const account = reckoned.ok ? reckoned.result.account : reckoned.partial?.account;
   const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
+  const most = promised(agreedOf(toClose.done), toClose.basis.terms.basis).upTo;
   return pageAnswer(
     c,
     <HandBackPage
@@ -85,7 +93,8 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
       says={form.says}
       fields={form.fields}
       errors={new Map([...form.errors].filter(([field]) => !field.startsWith("log.")))}
-      promised={promised(agreedOf(toClose.done), toClose.basis.terms.basis).upTo}
+      promised={most}
+      asksOpened={most > 0 && !tellsOpening(stands.log())}
       {...(declined && { declined: `${declined.answer.by}, ${when(declined.answer.at)}` })}
       logFaults={[...new Set(faults.map(({ detail }) => detail))]}
       {...(account && { account })}

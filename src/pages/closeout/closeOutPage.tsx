@@ -59,7 +59,7 @@ const Terms = (props: CloseOutPageProps) => (
       <Ask
         form={props}
         name="basis"
-        options={(["fixed price", "time and parts"] as const).map((basis) => [basis, accountBasisText(basis)] as const)}
+        options={(["fixed price", "time and parts"] as const).map((basis) => [basis, accountBasisText({ basis })] as const)}
       />
       <Ask form={props} name="closedOn" />
       <Ask form={props} name="warrantyDays" />

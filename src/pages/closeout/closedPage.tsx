@@ -60,7 +60,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
           <Fact name="Closed">
             {day(props.closedOn, tongue.locale)}, by {props.by}
           </Fact>
-          <Fact name="Basis">{accountBasisText(account.basis)}</Fact>
+          <Fact name="Basis">{accountBasisText(account)}</Fact>
           <Fact name={isUntaxed(totals) ? "Total" : "Total, tax included"}>
             <strong>{cash(totals.total)}</strong>
           </Fact>

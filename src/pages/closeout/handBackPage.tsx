@@ -18,6 +18,8 @@ interface HandBackPageProps extends AskedForm {
   /** The most that may be asked for; 0 where nobody agreed to pay for looking. */
   readonly promised: Minor;
   readonly account?: FinalAccount;
+  /** Something may be asked for it, and no opening is logged. */
+  readonly asksOpened: boolean;
   readonly logFaults: readonly string[];
   /** Id of the close-out that is corrected. */
   readonly corrects?: string;
@@ -33,6 +35,12 @@ function owedFor({ declined, promised, tongue }: Pick<HandBackPageProps, "declin
     ? "The owner takes the unit back and no estimate was issued. No fee and no limit for finding the fault was agreed beforehand, so nothing is owed."
     : `The owner takes the unit back and no estimate was issued. Owed is what was logged of opening it and looking for the fault, with the fee for that, and at most ${most}, as the receipt says; nothing where nothing was logged.`;
 }
+
+const OPENED = [
+  ["", "Choose"],
+  ["no", "No"],
+  ["yes", "Yes, and opening and refitting it are not charged"],
+] as const;
 
 export const HandBackPage = (props: HandBackPageProps) => {
   const { frame, job, tongue, errors, corrects, account } = props;
@@ -57,6 +65,15 @@ export const HandBackPage = (props: HandBackPageProps) => {
             <Ask form={props} name="to" autocomplete="off" />
             <Ask form={props} name="closedOn" />
           </div>
+          {props.asksOpened ? (
+            <>
+              <Ask form={props} name="opened" options={OPENED} />
+              <p class="hint">
+                No opening is logged, and time that is not logged is not charged. If it was opened,{" "}
+                <a href={`/jobs/${job.id}/work-log`}>log that first</a>.
+              </p>
+            </>
+          ) : null}
           <Ask form={props} name="accessories" rows={3} />
           <Ask form={props} name="note" rows={2} />
           <div class="columns">

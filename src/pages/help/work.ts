@@ -103,7 +103,7 @@ An estimate takes the newest rate that is not after its day, and keeps it. A rat
 
 ## Declined {#declined}
 
-Where nothing was agreed to, *Close and hand back* ends the job. Owed is the fee and the time logged, at most what the estimate promised under [if declined after opening](/help/pricing#declined). An owner who takes the unit back without a word has declined: record that answer first. Before any estimate was issued there is nothing to answer: *Close and hand back* is there at once, and owed is what was logged of opening and looking, at most what the receipt authorised.
+Where nothing was agreed to, *Close and hand back* ends the job. Owed is the fee and the time logged, at most what the estimate promised under [if declined after opening](/help/pricing#declined). Where no opening is logged, it asks whether the unit was opened, and says on the account where it was not; an owner who answers before anything was logged is told of no refit. An owner who takes the unit back without a word has declined: record that answer first. Before any estimate was issued there is nothing to answer: *Close and hand back* is there at once, and owed is what was logged of opening and looking, at most what the receipt authorised.
 `,
   },
   {

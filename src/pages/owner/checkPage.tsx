@@ -33,7 +33,7 @@ export const CheckPage = ({ frame, view, answer, here }: CheckPageProps) => {
           view.earlier ? (
             <Fact name={textsOf(view).inShort.stands(view.earlier.revision)}>{money(view.earlier.total, tongue)}</Fact>
           ) : (
-            <Fact name={texts.ifDeclined}>{texts.atMost(money(sheet.ifDeclined, tongue))}</Fact>
+            <Fact name={view.begun ? texts.ifDeclined : texts.owed}>{texts.atMost(money(sheet.ifDeclined, tongue))}</Fact>
           )
         ) : (
           <>
@@ -54,6 +54,7 @@ export const CheckPage = ({ frame, view, answer, here }: CheckPageProps) => {
         <Carried name="hash" values={[paper.contentHash]} />
         <Carried name="chosen" values={choice.chosen} />
         <Carried name="struck" values={choice.struck} />
+        <Carried name="begun" values={declines ? [view.begun ? "yes" : "no"] : []} />
         <Carried name="amount" values={[String(sheet.totals.total)]} />
         <Carried name="name" values={[typed?.name ?? ""]} />
         <p class="actions">

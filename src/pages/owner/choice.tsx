@@ -203,7 +203,7 @@ export const agreeText = (view: EstimateView): string => {
 export const declineText = (view: EstimateView): string => {
   const texts = textsOf(view).answer;
   return view.earlier === undefined
-    ? texts.decline(money(view.sheet.ifDeclined, view.tongue))
+    ? (view.begun ? texts.decline : texts.declineUnopened)(money(view.sheet.ifDeclined, view.tongue))
     : texts.declineRevision(view.paper.revision, view.earlier.revision);
 };
 

@@ -91,6 +91,8 @@ export interface EstimateView extends InLanguage {
   readonly texts: AnswerTexts;
   /** What was agreed in an earlier revision, and stays agreed when this one is declined; once it is, whatever is agreed now. */
   readonly earlier?: { readonly revision: number; readonly total: Minor; readonly ceiling: Minor };
+  /** Something is logged on the unit: it may be open. */
+  readonly begun: boolean;
   /** The answer that is shown once more before it is sent. */
   readonly checking?: keyof AnswerTexts;
   /** What the agreement profile must tell; ends with 'check your local law'. */

@@ -36,10 +36,11 @@ export const law = {
     `You may ask for an itemised bill within ${ask} days; you get it free of charge within ${give} days.`,
 };
 
-const basis: Readonly<Record<FinalAccount["basis"], string>> = {
+const basis: Readonly<Record<FinalAccount["basis"] | "declined unopened", string>> = {
   "fixed price": "Fixed price, as agreed",
   "time and parts": "Time and parts, up to the limit agreed",
   declined: "Declined: diagnosis and opening, no more than promised",
+  "declined unopened": "Declined before it was opened: diagnosis, no more than promised",
   "taken back": "Taken back before an estimate was issued: diagnosis and opening, no more than was authorised",
 };
 const partState: Readonly<Record<PartState, string>> = {
@@ -124,6 +125,7 @@ export const account = {
   partsKept: (why: string) => `The parts that were replaced are not returned: ${why}.`,
   handedBackTo: (to: string, day: string) => `Handed back to ${to} on ${day}.`,
   handedBackWith: (things: string) => (things ? `With it: ${things}.` : "Nothing else went with it."),
+  notOpened: "The unit was not opened, and nothing was taken out of it.",
   outReturned: "Parts that were taken out go back with the unit.",
   outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,

@@ -202,6 +202,7 @@ const answer = {
   agreeInPart: (amount: string) => `Agree to part of the work, for ${amount}`,
   ask: "Ask us something",
   decline: (amount: string) => `Decline, and owe ${amount} at most`,
+  declineUnopened: (amount: string) => `Decline and have it back as it came, and owe ${amount} at most`,
   declineRevision: (revision: number, earlier: number) => `Decline revision ${revision}; revision ${earlier} stands`,
 };
 
@@ -212,6 +213,7 @@ const check = {
   yourAnswer: "Your answer",
   acts: { agreed: "Agree", "part agreed": "Agree in part", declined: "Decline" } as Readonly<Record<AnswerGiven, string>>,
   ifDeclined: "If you decline once it is open",
+  owed: "You owe",
   atMost: (amount: string) => `${amount} at most`,
   taken: "Options taken",
   none: "none",
@@ -277,6 +279,8 @@ const words = {
     `I agree that it comes to ${total}, tax included, and never to more than ${most} without a new agreement.`,
   declineRevision: (estimate: string, earlier: number) =>
     `I decline ${estimate}. What I agreed to in revision ${earlier} stands.`,
+  declineUnopened: (estimate: string, owed: string) =>
+    `I decline ${estimate}. Return the unit, and open nothing more of it. For what was done before this I owe no more than ${owed}, tax included.`,
   decline: (estimate: string, owed: string) =>
     `I decline ${estimate}. Refit the unit and return it. For opening and diagnosis already done I owe no more than ${owed}, tax included.`,
 };

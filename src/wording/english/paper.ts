@@ -138,7 +138,7 @@ const agreement = {
     `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticked ? " What you tick or strike out changes both, and we confirm them first." : ""}`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
-  decline: "I decline. Please refit the unit and return it.",
+  decline: "I decline. Please return the unit, closed up as it came.",
   declineRevision: (earlier: number) => `I decline this revision. What I agreed to in revision ${earlier} stands.`,
   name: "Name",
   signature: "Signature",

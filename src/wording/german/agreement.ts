@@ -46,6 +46,7 @@ export const account: Words["account"] = {
     "fixed price": "Festpreis wie vereinbart",
     "time and parts": "Nach Aufwand bis zum vereinbarten Höchstbetrag",
     declined: "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt",
+    "declined unopened": "Vor dem Öffnen abgelehnt: Fehlersuche, nicht mehr als zugesagt",
     "taken back": "Vor einem Kostenvoranschlag zurückgenommen: Fehlersuche und Öffnen, nicht mehr als erlaubt",
   },
   partState: {
@@ -123,6 +124,7 @@ export const account: Words["account"] = {
   partsKept: (why) => `Die ausgetauschten Teile gehen nicht zurück: ${why}.`,
   handedBackTo: (to, day) => `Zurückgegeben an ${to} am ${day}.`,
   handedBackWith: (things) => (things ? `Mit dabei: ${things}.` : "Sonst ging nichts mit."),
+  notOpened: "Das Gerät wurde nicht geöffnet, und es wurde nichts ausgebaut.",
   outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
   outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,

@@ -213,6 +213,7 @@ const answer: Page["answer"] = {
   agreeInPart: (amount) => `Einem Teil der Arbeiten für ${amount} zustimmen`,
   ask: "Eine Frage stellen",
   decline: (amount) => `Ablehnen und höchstens ${amount} schulden`,
+  declineUnopened: (amount) => `Ablehnen, das Gerät so zurücknehmen, wie es kam, und höchstens ${amount} schulden`,
   declineRevision: (revision, earlier) => `Fassung ${revision} ablehnen; Fassung ${earlier} bleibt bestehen`,
 };
 
@@ -223,6 +224,7 @@ const check: Page["check"] = {
   yourAnswer: "Ihre Antwort",
   acts: { agreed: "Zustimmen", "part agreed": "Teilweise zustimmen", declined: "Ablehnen" },
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
+  owed: "Sie schulden",
   atMost: (amount) => `höchstens ${amount}`,
   taken: "Gewählte Zusatzarbeiten",
   none: "keine",
@@ -287,6 +289,8 @@ const words: Page["words"] = {
     `Ich bin einverstanden, dass es auf ${total} inkl. Umsatzsteuer kommt und ohne neue Zustimmung nie auf mehr als ${most}.`,
   declineRevision: (estimate, earlier) =>
     `Ich stimme ${estimate} nicht zu. Was ich in Fassung ${earlier} vereinbart habe, bleibt bestehen.`,
+  declineUnopened: (estimate, owed) =>
+    `Ich stimme ${estimate} nicht zu. Geben Sie das Gerät zurück und öffnen Sie nichts mehr daran. Für das bis dahin Geleistete schulde ich nicht mehr als ${owed} inkl. Umsatzsteuer.`,
   decline: (estimate, owed) =>
     `Ich stimme ${estimate} nicht zu. Bauen Sie das Gerät zusammen und geben Sie es zurück. Für das bereits erfolgte Öffnen und die Fehlersuche schulde ich nicht mehr als ${owed} inkl. Umsatzsteuer.`,
 };

@@ -139,7 +139,7 @@ const agreement: Paper["agreement"] = {
     `Mit Ihrer Zustimmung führen wir diese Arbeiten für ${total} inkl. Umsatzsteuer aus, nie für mehr als ${ceiling}.${ticked ? " Was Sie ankreuzen oder streichen, ändert beides, und wir bestätigen es zuvor." : ""}`,
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
-  decline: "Ich lehne ab. Bitte bauen Sie das Gerät zusammen und geben Sie es zurück.",
+  decline: "Ich lehne ab. Bitte geben Sie das Gerät zurück, zusammengebaut, wie es kam.",
   declineRevision: (earlier) =>
     `Ich stimme dieser Fassung nicht zu. Was ich in Fassung ${earlier} vereinbart habe, bleibt bestehen.`,
   name: "Name",

@@ -29,6 +29,8 @@ export interface HandBack {
   readonly accessories: readonly string[];
   /** In what state it goes. */
   readonly note?: string;
+  /** Said where no opening is in the log: it never was. */
+  readonly opened?: false;
 }
 
 export interface AccountTerms {

@@ -73,6 +73,9 @@ export interface WorkLog {
   readonly parts: readonly PartUsed[];
 }
 
+/** Opening or refitting it is in the log. */
+export const tellsOpening = ({ time }: Pick<WorkLog, "time">): boolean => time.some(({ work }) => work.is === "access");
+
 /** The input with what only the current revision has, so that everything in the log has a name. Nothing of it is priced. */
 export function withNames(input: EstimateInput, current: EstimateInput = input): EstimateInput {
   if (current === input) return input;
