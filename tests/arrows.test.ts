@@ -134,14 +134,15 @@ const FOLDERS: Readonly<Record<string, Arrows>> = {
     "demoClosed.ts": ["demo.ts"],
     "demoYear.ts": ["demo.ts"],
     "migrateDatabase.ts": [],
+    "wholeFile.ts": [],
     fonts: [],
     quote: [],
-    verify: ["migrateDatabase.ts"],
+    verify: ["migrateDatabase.ts", "wholeFile.ts"],
     "firstShop.ts": ["demo.ts", "demoClosed.ts", "demoYear.ts"],
     "build.ts": ["assets.ts", "fonts"],
     backup: ["migrateDatabase.ts"],
-    start: ["build.ts", "firstShop.ts", "migrateDatabase.ts"],
-    ".": ["backup", "build.ts", "firstShop.ts", "migrateDatabase.ts", "quote", "start", "verify"],
+    start: ["build.ts", "firstShop.ts", "migrateDatabase.ts", "wholeFile.ts"],
+    ".": ["backup", "build.ts", "firstShop.ts", "migrateDatabase.ts", "quote", "start", "verify", "wholeFile.ts"],
   },
 };
 

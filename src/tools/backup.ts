@@ -9,7 +9,6 @@ import { backupFaultText } from "../http/dataOut/backupText.js";
 import { backupLines } from "../records/backup/dump.js";
 import { readBackup } from "../records/backup/read.js";
 import { zipped } from "../records/backup/zip.js";
-import { connectFile } from "../records/connectFile.js";
 import { connectWeb, UNHURRIED } from "../records/connectWeb.js";
 import type { Database } from "../records/database.js";
 import { fileTrouble } from "../records/fileTrouble.js";
@@ -19,6 +18,7 @@ import type { PhotoStore } from "../records/photoStore.js";
 import { progress } from "./backup/progress.js";
 import { fileSource, migrations } from "./backup/restoreFile.js";
 import { leaveUnready, refuseNewer } from "./migrateDatabase.js";
+import { wholeFile } from "./wholeFile.js";
 
 const HELP = `npm run backup -- FILE                       the shop in ./data (or OHMWRIGHT_DATA), also while it runs
 npm run backup -- FILE --data DIR            the one in DIR
@@ -64,7 +64,7 @@ async function open(): Promise<{ readonly db: Database; readonly photos?: PhotoS
   const path = join(data, "ohmwright.db");
   if (!existsSync(path)) leave(`There is no database at ${path}; say where it is with --data.`);
   try {
-    const { db, close } = await connectFile(`file:${path}`);
+    const { db, close } = await wholeFile(path);
     await refuseNewer(db);
     return { db, photos: photoFolder(join(data, "photos")), done: close };
   } catch (error) {

@@ -176,7 +176,14 @@ describe("a shop that was asked for", () => {
     const whole = await readFile(path);
     const unknown = Buffer.from(whole);
     unknown[47] = 5; // no schema format that SQLite knows
-    const cases = [whole.subarray(0, 0), whole.subarray(0, 4096), whole.subarray(0, -100), whole.subarray(0, -4096), unknown];
+    const cases = [
+      whole.subarray(0, 0),
+      whole.subarray(0, 1),
+      whole.subarray(0, 4096),
+      whole.subarray(0, -100),
+      whole.subarray(0, -4096),
+      unknown,
+    ];
     for (const bytes of cases) {
       const kept = await folder();
       await writeFile(join(kept, "ohmwright.db"), bytes);

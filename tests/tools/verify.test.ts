@@ -370,6 +370,8 @@ describe("npm run verify", () => {
     const whole = await readFile(join(folder, "ohmwright.db"));
     for (const [bytes, says] of [
       [whole.subarray(0, whole.length / 2), /damaged, such as cut short|could not be read|is damaged/],
+      [whole.subarray(0, 0), /damaged, such as cut short/],
+      [whole.subarray(0, 1), /damaged, such as cut short/],
       [Buffer.from("not a database at all, whatever its name"), /it is no database/],
     ] as const) {
       await writeFile(join(cut, "ohmwright.db"), bytes);
@@ -377,6 +379,8 @@ describe("npm run verify", () => {
       expect([1, 2]).toContain(code);
       expect(said).toMatch(says);
       expect(said).not.toMatch(/\n\s+at /);
+      // Looked at, not touched: a start after it must not find a database where there was none.
+      expect((await readFile(join(cut, "ohmwright.db"))).equals(bytes)).toBe(true);
     }
   });
 

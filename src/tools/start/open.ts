@@ -4,8 +4,7 @@ import { link, mkdir, mkdtemp, readdir, rm, stat } from "node:fs/promises";
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { sql } from "drizzle-orm";
-import { values } from "../../records/backup/values.js";
-import { connectFile, type FileDatabase } from "../../records/connectFile.js";
+import { connectFile } from "../../records/connectFile.js";
 import type { Database } from "../../records/database.js";
 import { fileTrouble } from "../../records/fileTrouble.js";
 import { photoFolder } from "../../records/photoFolder.js";
@@ -13,6 +12,7 @@ import { staff } from "../../records/staff.js";
 import { build } from "../build.js";
 import { type FirstShop, fillOnce } from "../firstShop.js";
 import { migrateDatabase, unready } from "../migrateDatabase.js";
+import { wholeFile } from "../wholeFile.js";
 import type { Start } from "./options.js";
 
 export type Opened =
@@ -92,18 +92,6 @@ async function firstFile(folder: string, shop: FirstShop): Promise<FirstShop | u
   } finally {
     await rm(work, { recursive: true, force: true });
   }
-}
-
-/** SQLite takes a file of nothing for a new database, and what is missing of a page for zeros. A log beside it may have the rest. */
-async function wholeFile(file: string): Promise<FileDatabase> {
-  const [{ size }, log] = await Promise.all([stat(file), stat(`${file}-wal`).catch(() => ({ size: 0 }))]);
-  const cut = () => Object.assign(new Error(`${file} is cut short.`), { code: "SQLITE_CORRUPT" });
-  if (size === 0) throw cut();
-  const opened = await connectFile(`file:${file}`);
-  const [page] = await values<[number]>(opened.db, sql`PRAGMA page_size`);
-  if (log.size > 0 || size % page![0] === 0) return opened;
-  opened.close();
-  throw cut();
 }
 
 const FILLING = ".filling-";

@@ -3,11 +3,11 @@ import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { mismatchText } from "../../acts/checked/mismatch.js";
-import { connectFile } from "../../records/connectFile.js";
 import { connectWeb, UNHURRIED } from "../../records/connectWeb.js";
 import { fileTrouble } from "../../records/fileTrouble.js";
 import { photoFolder } from "../../records/photoFolder.js";
 import { DatabaseNewer, NEWER_CODE, refuseNewer } from "../migrateDatabase.js";
+import { wholeFile } from "../wholeFile.js";
 import { verifyShop } from "./verifyShop.js";
 
 const HELP = `npm run verify                                     check the records in ./data (or OHMWRIGHT_DATA)
@@ -50,7 +50,7 @@ export async function check(words: readonly string[], env: NodeJS.ProcessEnv): P
       await refuseNewer(db);
       return asChecked(await verifyShop(db, heads));
     }
-    const opened = await connectFile(`file:${file}`);
+    const opened = await wholeFile(file);
     close = opened.close;
     await refuseNewer(opened.db);
     return asChecked(await verifyShop(opened.db, heads, { file: true, photos: photoFolder(join(dirname(file), "photos")) }));
