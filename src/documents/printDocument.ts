@@ -28,8 +28,8 @@ interface PrintedDocument {
   /** 'Page 2 of 5'. */
   readonly page: (page: number, of: number) => string;
   readonly blocks: readonly Block[];
-  /** Set in their place where they take more than one page and this does not, or takes fewer. */
-  readonly shorter?: readonly Block[] | undefined;
+  /** Tried in turn while they take more than one page: the first that takes the fewest is printed. */
+  readonly shorter?: readonly (readonly Block[])[] | undefined;
   /** By the id a block names it with: letters and digits. */
   readonly pictures?: ReadonlyMap<string, Picture>;
 }
@@ -51,9 +51,13 @@ export async function printDocument(
     const first = size.height - size.top - size.bottom - footerHeight;
     return { missing, tags, lines, footerHeight, pages: paginate(strips, first, first - size.head) };
   };
-  const whole = set(document.blocks);
-  const shorter = whole.pages.length > 1 && document.shorter ? set(document.shorter) : whole;
-  const { missing, tags, lines, footerHeight, pages } = shorter.pages.length < whole.pages.length ? shorter : whole;
+  let best = set(document.blocks);
+  for (const blocks of document.shorter ?? []) {
+    if (best.pages.length === 1) break;
+    const shorter = set(blocks);
+    if (shorter.pages.length < best.pages.length) best = shorter;
+  }
+  const { missing, tags, lines, footerHeight, pages } = best;
   const usedCuts = new Set<number>();
   const used = new Set<string>();
   const written = pages.map((placed, index) => {
@@ -98,7 +102,7 @@ export async function printSubject(
   { sheet, paperwork, tongue, words, logo, photos }: Subject,
   title: string,
   blocks: readonly Block[],
-  shorter?: readonly Block[],
+  shorter?: readonly (readonly Block[])[],
 ): Promise<{ bytes: Uint8Array; warnings: Warning[] }> {
   const date = paperwork.date ?? sheet.asOf;
   const { bytes, missing } = await printDocument({

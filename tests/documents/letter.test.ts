@@ -4,11 +4,12 @@ import { estimateBlocks, shorterBlocks } from "../../src/documents/estimate/esti
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { isFault } from "../../src/documents/picture/picture.js";
 import { readPicture } from "../../src/documents/picture/readPicture.js";
+import { strikeable } from "../../src/estimating/agreement/choices.js";
 import { packagePrices } from "../../src/estimating/agreement/packages.js";
 import type { EstimateInput, PaperDetail } from "../../src/estimating/input.js";
 import { ownerSheet } from "../../src/http/owner/ownerSheet.js";
 import { ownerAnswerText } from "../../src/wording/agreement.js";
-import { headingSums } from "../../src/wording/line.js";
+import { headingSums, workName } from "../../src/wording/line.js";
 import { wordsIn } from "../../src/wording/tongue.js";
 import { png } from "./picture/files.js";
 import { asLetter, CAST, KEYBOARD, priced, SUMMARY } from "./support/cast.js";
@@ -35,15 +36,41 @@ describe("a letter", () => {
     expect(told({ ...KEYBOARD, paperwork })).toContain(KEYBOARD.unit.found);
   });
 
-  it("says what is done where and how often, unless the technician's words stand for it on a page that has no room", () => {
+  it("says what is done where and how often, run together under the technician's words on a page that has no room", () => {
     const input = asLetter(KEYBOARD);
     expect(told(input)).toContain(
       "Replace: Audio electrolytic 10 µF 50 V × 6, Audio electrolytic 22 µF 50 V × 4, Audio electrolytic 100 µF 35 V × 4, Tantalum 10 µF 16 V × 4; Set delay clock and bias × 3",
     );
     const { summary: _, ...paperwork } = input.paperwork!;
-    const shorter = (one: EstimateInput) => textsOf(shorterBlocks(subjectOf(priced(one), one))!);
-    expect(shorter(input)).not.toContain("The work");
+    const shorter = (one: EstimateInput) => textsOf(shorterBlocks(subjectOf(priced(one), one))[0]!);
+    const ran = shorter(input).find((text) => text.startsWith("The work: "))!;
+    for (const item of strikeable(input).filter(({ certainty }) => certainty.is !== "if found"))
+      expect(ran).toContain(workName(item, input.rateBook));
     expect(shorter({ ...input, paperwork })).toContain("The work");
+  });
+
+  it("has part of the work struck out only where the work is listed, and says where else it is", () => {
+    const answers = (input: EstimateInput) => {
+      const subject = subjectOf(priced(input), input);
+      const forms = [estimateBlocks(subject), ...shorterBlocks(subject)].map(textsOf);
+      return forms.map((texts) => [
+        texts.some((text) => text.startsWith("The work")),
+        texts.includes("I agree to part of it only; I have struck out what is not to be done."),
+        /To agree to part of it only: (on your page, below|ask us for every line, and strike out there what is not to be done)\./.test(
+          texts.join("\n"),
+        ),
+      ]);
+    };
+    const { link: _, code: __, ...unlinked } = asLetter(KEYBOARD).paperwork!;
+    const listed = [true, true, false];
+    for (const input of [asLetter(KEYBOARD), { ...KEYBOARD, paperwork: unlinked }])
+      expect(answers(input)).toEqual([listed, listed, [false, false, true]]);
+    const { summary: ___, ...wordless } = asLetter(KEYBOARD).paperwork!;
+    expect(answers({ ...KEYBOARD, paperwork: wordless })).toEqual([listed, listed]);
+    const optional = KEYBOARD.items.filter(({ certainty }) => certainty.is === "optional");
+    expect(
+      answers(asLetter({ ...KEYBOARD, items: optional })).flatMap(([, inPart, elsewhere]) => [inPart, elsewhere]),
+    ).not.toContain(true);
   });
 
   it("names all that may be found and chosen, for that is agreed to", () => {
@@ -55,7 +82,7 @@ describe("a letter", () => {
 
   it("describes the work, and prices diagnosis and opening, wherever a law profile asks for it", () => {
     const california = { ...asLetter(KEYBOARD), policy: { ...KEYBOARD.policy, profile: "us-ca" } };
-    expect(textsOf(shorterBlocks(subjectOf(priced(california), california))!)).toContain("The work");
+    expect(textsOf(shorterBlocks(subjectOf(priced(california), california)).at(-1)!)).toContain("The work");
     expect(told(california).join("\n")).toMatch(/Diagnosis £54\.00 \(£45\.00 before tax\), opening and refitting £/);
     expect(told(asLetter(KEYBOARD)).join("\n")).not.toContain("Diagnosis £54.00");
   });
@@ -100,7 +127,7 @@ describe("where all possible work together would pass the ceiling", () => {
     expect(priced(KEYBOARD).ifFound.length).toBeGreaterThan(0);
     for (const detail of DETAILS) expect(told(at(detail, tight)).join("\n"), detail).toContain(said);
     const subject = subjectOf(priced(tight), asLetter(tight));
-    expect(textsOf(shorterBlocks(subject)!)).toContain(said);
+    for (const blocks of shorterBlocks(subject)) expect(textsOf(blocks)).toContain(said);
     expect(ownerSheet(priced(tight), tight, subject.tongue).couldPass).toBe(said);
   });
 
@@ -119,7 +146,7 @@ describe("the letter of a revision", () => {
     const now = asLetter({ ...KEYBOARD, items: KEYBOARD.items.slice(1) });
     const earlier = { input: was, sheet: priced(was), revision: 1 };
     const subject = subjectOf(priced(now), now, { earlier });
-    const [whole, short] = [textsOf(estimateBlocks(subject)), textsOf(shorterBlocks(subject)!)];
+    const [whole, short] = [textsOf(estimateBlocks(subject)), textsOf(shorterBlocks(subject)[0]!)];
     for (const texts of [whole, short]) {
       expect(texts).toContain("What changed since revision 1");
       expect(texts).toContain("Why the total changed");

@@ -1,3 +1,4 @@
+import { strikeable } from "../../estimating/agreement/choices.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { neverMore } from "../../estimating/sheet/terms.js";
 import { ownerSafetyText } from "../../wording/caution.js";
@@ -41,10 +42,11 @@ export function inSmallPrint(subject: Subject): Block[] {
   ].map((text): Block => ({ is: "paragraph", small: true, text }));
 }
 
-/** Where the owner answers, on paper or through the link. A letter says where all of it stands that it leaves out. */
-export function agreement(subject: Subject): Block[] {
+/** Where the owner answers, on paper or through the link. A letter says where all of it stands that it leaves out. `listed`: the work, so that some of it can be struck out. */
+export function agreement(subject: Subject, listed = true): Block[] {
   const { paperwork, words } = subject;
   const { link } = paperwork;
+  const answers = answer(subject, listed);
   const more = (paperwork.detail ?? "letter") === "letter" ? words.paper.letter.more(link !== undefined) : "";
   const said: Block[] = [
     { is: "heading", text: words.paper.agreement.yourAnswer },
@@ -54,7 +56,7 @@ export function agreement(subject: Subject): Block[] {
     return [
       {
         is: "together",
-        blocks: [...said, ...answer(subject), ...(more ? [{ is: "paragraph", small: true, text: more } as const] : [])],
+        blocks: [...said, ...answers, ...(more ? [{ is: "paragraph", small: true, text: more } as const] : [])],
       },
     ];
   const code: Block[] = [
@@ -67,7 +69,7 @@ export function agreement(subject: Subject): Block[] {
       is: "together",
       blocks: [
         ...said,
-        { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answer(subject), code] },
+        { is: "columns", shares: [1 - CODE_SHARE, CODE_SHARE], columns: [answers, code] },
         { is: "gap", height: 4 },
         yourPage(subject, link, more && ` ${more}`),
       ],
@@ -94,12 +96,15 @@ function offered(subject: Subject): string {
 const canTick = ({ sheet: { options, suggestions }, paperwork: { detail = "letter" } }: Subject): boolean =>
   options.length + (detail === "letter" ? 0 : suggestions.length) > 0;
 
-function answer(subject: Subject): Block[] {
-  const texts = subject.words.paper.agreement;
+function answer(subject: Subject, listed: boolean): Block[] {
+  const { agreement: texts, letter } = subject.words.paper;
+  const inPart = strikeable(subject.input).length > 0;
+  const elsewhere = letter.inPart(subject.paperwork.link !== undefined);
   const earlier = subject.changes?.earlier;
   const decline = earlier?.agreed ? texts.declineRevision(earlier.revision ?? 0) : texts.decline;
   return [
-    { is: "choices", choices: [texts.agree(canTick(subject)), texts.agreeInPart, decline] },
+    { is: "choices", choices: [texts.agree(canTick(subject)), ...(inPart && listed ? [texts.agreeInPart] : []), decline] },
+    ...(inPart && !listed ? [{ is: "paragraph", small: true, text: elsewhere } as const] : []),
     { is: "blanks", labels: [texts.name, texts.signature, texts.date] },
   ];
 }

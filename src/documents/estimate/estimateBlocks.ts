@@ -3,7 +3,7 @@ import { fitWithin } from "../picture/picture.js";
 import { agreement, cautionsFor, inSmallPrint, notices, terms } from "./agreement.js";
 import { ifFound, options, packages, worthDoing } from "./choices.js";
 import { byAssembly, ledger } from "./ledger.js";
-import { figures, inWords, offers, workInShort } from "./letter.js";
+import { figures, inWords, isToldInWords, offers, workInShort } from "./letter.js";
 import { inShort, meaning } from "./meaning.js";
 import { parties, shortHead } from "./parties.js";
 import { photoAlternative, photoTurned, type Subject } from "./subject.js";
@@ -14,20 +14,25 @@ import { whatChanged } from "./whatChanged.js";
 export const estimateBlocks = (subject: Subject): Block[] =>
   (subject.paperwork.detail ?? "letter") === "letter" ? letterBlocks(subject) : reckoned(subject);
 
-/** A letter without what stands on the owner's page too: tried where it takes more than a page. */
-export const shorterBlocks = (subject: Subject): Block[] | undefined =>
-  (subject.paperwork.detail ?? "letter") === "letter" ? letterBlocks(subject, true) : undefined;
+/** A letter without what stands on the owner's page too, then without the list of the work: tried in turn where it takes more than a page. */
+export const shorterBlocks = (subject: Subject): Block[][] => {
+  if ((subject.paperwork.detail ?? "letter") !== "letter") return [];
+  return [
+    letterBlocks(subject, { short: true }),
+    ...(isToldInWords(subject) ? [letterBlocks(subject, { short: true, listed: false })] : []),
+  ];
+};
 
-const letterBlocks = (subject: Subject, short = false): Block[] => [
+const letterBlocks = (subject: Subject, { short = false, listed = true } = {}): Block[] => [
   ...shortHead(subject),
   ...inWords(subject, { photo: true, short }),
-  ...workInShort(subject, short),
+  ...(listed ? workInShort(subject, short) : []),
   ...figures(subject),
   ...whatChanged(subject, { rows: !short }),
   ...packages(subject),
   ...offers(subject, short),
   ...inSmallPrint(subject),
-  ...agreement(subject),
+  ...agreement(subject, listed),
   ...photoPages(subject, 1),
 ];
 

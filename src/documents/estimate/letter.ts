@@ -46,18 +46,25 @@ export function inWords(subject: Subject, { photo: withPhoto = false, short = fa
   return [{ is: "columns", shares: [1 - PHOTO_SHARE, PHOTO_SHARE], columns: [said, shown] }];
 }
 
+/** The technician's words tell the work, and no law profile has the paper describe it. */
+export function isToldInWords({ input, paperwork }: Subject): boolean {
+  const { basis, requires } = profileOf(input.policy?.profile);
+  return paperwork.summary !== undefined && (basis === "shop's own" || !requires.includes("work described"));
+}
+
 /**
  * The work, a row for each place: what is done there and how often. What opening, parts and fees come to is in the price. Where there is no
- * room it is left out if the technician's words tell it, and no law profile has the paper describe the work.
+ * room for rows it is run together under the technician's words.
  */
 export function workInShort(subject: Subject, short = false): Block[] {
-  const { sheet, input, paperwork, words } = subject;
-  const { basis, requires } = profileOf(input.policy?.profile);
-  const wanted = basis !== "shop's own" && requires.includes("work described");
-  if (short && paperwork.summary !== undefined && !wanted) return [];
+  const { sheet, words } = subject;
   const work = sheet.lines.filter(({ operation, sort }) => operation !== undefined && sort !== "donor pull");
   const places = byHeading(work, subject);
   if (places.size === 0) return [];
+  if (short && isToldInWords(subject)) {
+    const all = [...places].map(([place, lines]) => `${place}: ${doneAt(lines)}.`);
+    return [{ is: "paragraph", small: true, text: `${words.paper.letter.work}: ${all.join(" ")}` }];
+  }
   return [
     { is: "heading", text: words.paper.letter.work },
     { is: "facts", labels: 92, facts: [...places].map(([label, lines]) => ({ label, value: doneAt(lines) })) },

@@ -135,7 +135,7 @@ const agreement = {
   notABill: (number: string, until: string) =>
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
   agreeing: (total: string, ticked: boolean, ceiling: string) =>
-    `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticked ? " What you tick or strike out changes both, and we confirm them first." : ""}`,
+    `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticked ? " What you tick or strike out changes both; we confirm them first." : ""}`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please return the unit, closed up as it came.",
@@ -164,6 +164,8 @@ const letter = {
   filledBox:
     "A filled box is in the total; strike it out to leave it. Options share work, so several together may come to another figure, which we confirm.",
   more: (paged: boolean) => `Every line and sum: ${paged ? "there" : "ask us, free of charge"}.`,
+  inPart: (paged: boolean) =>
+    `To agree to part of it only: ${paged ? "on your page, below" : "ask us for every line, and strike out there what is not to be done"}.`,
 };
 
 /** The receipt at the counter, and the tag of the unit below it. */

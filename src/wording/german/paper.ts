@@ -147,7 +147,7 @@ const agreement: Paper["agreement"] = {
   date: "Datum",
   scan: "Antworten",
   yourPage: "Ihre Seite: ",
-  typeThere: (number, code) => `. Geben Sie dort die Nummer ${number} und den Code ${code} ein.`,
+  typeThere: (number, code) => `. Dort Nummer ${number} und Code ${code} eingeben.`,
 };
 
 const letter: Paper["letter"] = {
@@ -165,6 +165,8 @@ const letter: Paper["letter"] = {
   filledBox:
     "Ein gefülltes Kästchen ist enthalten; streichen Sie es, um zu verzichten. Mehrere zusammen können anders kosten, was wir bestätigen.",
   more: (paged) => `Alle Posten und Summen: ${paged ? "dort" : "auf Nachfrage, kostenlos"}.`,
+  inPart: (paged) =>
+    `Nur einem Teil zustimmen: ${paged ? "auf Ihrer Seite, siehe unten" : "Verlangen Sie alle Posten und streichen Sie darin, was nicht ausgeführt werden soll"}.`,
 };
 
 const intake: Paper["intake"] = {
