@@ -146,15 +146,24 @@ describe("work that no agreement covers", () => {
       "Resolder joints, each: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
       "Replace: Electrolytic 47 µF 50 V, 105 °C: ×\u00a0Not agreed in full: the count is higher than the owner agreed to.",
       "Middle divider board: Resolder joints, each × 3: ×\u00a0Not agreed: it is not in the revision the owner agreed to.",
-      "11. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
     ]);
+  });
+
+  it("leaves in what only it opens: no other step names it, and nothing of it goes back", () => {
+    const named = (options: BenchOptions) =>
+      rowsOf(options).flatMap(({ cells, mark }) => {
+        const [first, ...rest] = cells.flatMap(({ text, note = "" }) => [text, note]);
+        const isStep = /^\d+\. /.test(first!) && !mark;
+        return isStep && [first, ...rest].some((text) => text!.includes("Mains transformer")) ? [first] : [];
+      });
+    expect(named({})).toEqual(["3. Supply shelf", "5. Mains transformer", "11. Mains transformer", "14. Supply shelf"]);
+    expect(named({ unagreed: open })).toEqual([]);
   });
 
   it("is marked by id alone too, and only it", () => {
     expect(marks({ unagreed: ["x1", "nothing of this job"] })).toEqual([
       "5. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
       "Resolder joints, each: ×\u00a0Not agreed.",
-      "11. Mains transformer: ×\u00a0Leave it in: it only comes off for work that is not agreed.",
     ]);
     expect(marks({ unagreed: [] })).toEqual([]);
     expect(marks({})).toEqual([]);

@@ -95,8 +95,13 @@ export function markOfPart(agreed: Agreed, { type, kind }: { type: string; kind?
   );
 }
 
-export const markOfAssembly = ({ opens }: Agreed, id: string): { readonly mark?: RowMark } =>
-  opens === undefined || opens.has(id) ? {} : caution("Leave it in: it only comes off for work that is not agreed.");
+export const isLeftIn =
+  ({ opens }: Agreed) =>
+  (id: string): boolean =>
+    opens !== undefined && !opens.has(id);
+
+export const markOfAssembly = (agreed: Agreed, id: string): { readonly mark?: RowMark } =>
+  isLeftIn(agreed)(id) ? caution("Leave it in: it only comes off for work that is not agreed.") : {};
 
 const itemsIn = (from: readonly Source[]): string[] => from.flatMap((source) => (source.is === "item" ? [source.id] : []));
 const caution = (text: string) => ({ mark: { text: `${SIGN}${text}`, caution: true } });

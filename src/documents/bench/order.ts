@@ -1,3 +1,4 @@
+import { withLeftIn } from "../../estimating/sheet/leftIn.js";
 import type { OpenedStep } from "../../estimating/sheet.js";
 import { boardsName } from "../../wording/line.js";
 import { fastenersText, listed } from "../../wording/list.js";
@@ -5,12 +6,13 @@ import { reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
-import { type Agreed, markOfAssembly } from "./agreed.js";
+import { type Agreed, isLeftIn, markOfAssembly } from "./agreed.js";
 
 /** What comes off, in order, with its fasteners, why, and how long it should take. */
 export function removal(subject: Subject, agreed: Agreed): Block[] {
   const { sheet, tongue } = subject;
-  const { removal: steps, boards, alreadyOpen } = sheet.access;
+  const { boards, alreadyOpen } = sheet.access;
+  const { removal: steps } = withLeftIn(sheet.access, isLeftIn(agreed));
   const rows = [
     ...steps.map((step, index) => asRow(step, index, subject, agreed)),
     ...boards.map(
@@ -75,11 +77,11 @@ function names({ sheet, input }: Subject): string[] {
 
 /** What goes back, in order, and what must be back before it. */
 export function refit({ sheet, input, tongue }: Subject, agreed: Agreed): Block[] {
-  if (sheet.access.refit.length === 0) return [];
-  const rows = sheet.access.refit.map(({ id, name, minutes, after }, index): Row => {
+  const steps = withLeftIn(sheet.access, isLeftIn(agreed)).refit;
+  if (steps.length === 0) return [];
+  const rows = steps.map(({ id, name, minutes, after }, index): Row => {
     const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));
     return {
-      ...markOfAssembly(agreed, id),
       cells: [
         { text: `${index + 1}. ${name}`, box: "empty" },
         { text: listed(after), ...(why.length > 0 && { note: why.join("; ") }) },

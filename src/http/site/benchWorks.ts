@@ -77,13 +77,14 @@ export function worksOf(job: JobAsItStands, input: EstimateInput, sheet: Sheet) 
   };
 }
 
-/** Assemblies of the sheet that no agreed work needs. */
+/** Assemblies of the sheet that no agreed work needs, nor any that was logged all the same. */
 export function leaveIn(sheet: Sheet, job: JobAsItStands): ReadonlySet<string> {
   const [agreed, input] = [job.agreed(), job.input()];
   const out = new Set(job.unagreed().map(({ id }) => id));
   if (!agreed || !input || out.size === 0) return new Set();
   const map = readMap(input.map);
-  const worked = input.items.filter((item) => isOnTheBench(item) && !out.has(item.id));
+  const logged = new Set(job.entries.map(({ item }) => item));
+  const worked = input.items.filter((item) => isOnTheBench(item) && (!out.has(item.id) || logged.has(item.id)));
   const places = closure(
     map,
     worked.flatMap(({ assembly }) => map.at.get(assembly ?? "") ?? []),

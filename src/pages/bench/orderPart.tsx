@@ -1,5 +1,6 @@
 /** What comes off, and what goes back, in order. */
 
+import { withLeftIn } from "../../estimating/sheet/leftIn.js";
 import { capital, fastenersText, listed } from "../../wording/list.js";
 import { reckoned, spread, whyText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
@@ -11,7 +12,8 @@ export const comesOff = ({ removal, boards, alreadyOpen }: BenchView["sheet"]["a
 
 export const Removal = (view: BenchView) => {
   const { sheet, tongue, leaveIn, input, closedOn } = view;
-  const { removal, alreadyOpen, minutes } = sheet.access;
+  const { alreadyOpen, minutes } = sheet.access;
+  const { removal } = withLeftIn(sheet.access, (id) => leaveIn.has(id));
   if (!comesOff(sheet.access)) return null;
   const assemblies = new Map(input.map?.assemblies.map((each) => [each.id, each]));
   return (
@@ -57,21 +59,21 @@ export const Removal = (view: BenchView) => {
 
 const LEAVE_IN = <p class="blocked-why">× Leave it in: it only comes off for work that is not agreed.</p>;
 
-export const Refit = ({ sheet, tongue, input, leaveIn }: BenchView) =>
-  sheet.access.refit.length === 0 ? null : (
+export const Refit = ({ sheet, tongue, input, leaveIn }: BenchView) => {
+  const { refit } = withLeftIn(sheet.access, (id) => leaveIn.has(id));
+  return refit.length === 0 ? null : (
     <section id="refit" aria-labelledby="refit-name">
       <h2 id="refit-name" class="step">
         Refit, in this order
       </h2>
       <ol class="bench-rows">
-        {sheet.access.refit.map(({ id, name, minutes, after }) => {
+        {refit.map(({ id, name, minutes, after }) => {
           const why = (input.map?.fitBefore ?? []).flatMap((pair) => (pair.then === id && pair.why ? [pair.why] : []));
           return (
-            <li class={leaveIn.has(id) ? "bench-row blocked" : "bench-row"}>
+            <li class="bench-row">
               <div class="bench-what">
                 <strong>{name}</strong>
                 <span class="hint"> {duration(minutes, tongue.locale)}</span>
-                {leaveIn.has(id) ? LEAVE_IN : null}
                 {after.length > 0 || why.length > 0 ? (
                   <p class="why">
                     {after.length > 0 ? `After ${listed(after)}. ` : ""}
@@ -85,3 +87,4 @@ export const Refit = ({ sheet, tongue, input, leaveIn }: BenchView) =>
       </ol>
     </section>
   );
+};

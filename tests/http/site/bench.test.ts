@@ -5,7 +5,7 @@ import { movementsOf } from "../../../src/records/stock.js";
 import { timersTable } from "../../../src/records/timers.js";
 import { entriesOf } from "../../../src/records/workLog.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
-import { answerOf, close, stands } from "../../acts/support/bench.js";
+import { answerOf, close, log, stands } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { draftSaved, nextDraft } from "../../records/support/drafts.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
@@ -280,6 +280,41 @@ describe("the bench", () => {
     const [, row] = /<li class="bench-row blocked" id="work-extra">(.*?)<\/li>/s.exec(html)!;
     expect(words(row!)).toContain("it is not in the revision the owner agreed to");
     expect(row).not.toContain("<button");
+  });
+
+  it("leaves in what only work that is not agreed opens: no step takes it out or puts it back, until such work is logged", async () => {
+    const { desk, db } = await agreed();
+    const next = await nextDraft(db, TAPE_ECHO, "second", at(4));
+    if (!next.record) throw new Error(next.is);
+    const { items, map, ...input } = next.record.input;
+    const front = items.find(({ assembly }) => assembly !== undefined)!.assembly!;
+    const deep = {
+      id: "deep",
+      name: "Deep board",
+      sort: "board",
+      behind: [front],
+      access: { by: "standard", size: "small", mounting: "on top" },
+    } as const;
+    const opened = {
+      ...input,
+      map: { ...map!, assemblies: [...map!.assemblies, deep] },
+      items: [...items, { ...items[0]!, id: "extra", assembly: "deep" }],
+    };
+    await draftSaved(db, "second", 1, { ...next.record, input: opened }, at(5));
+    const rows = async (section: string) => {
+      const { html } = await desk.get(BENCH);
+      const [, part = ""] = new RegExp(`<section id="${section}".*?<ol class="bench-rows">(.*?)</ol>`, "s").exec(html) ?? [];
+      return part.split("</li>").flatMap((row) => (row.includes("Deep board") ? [words(row)] : []));
+    };
+    expect(await rows("removal")).toEqual([
+      expect.stringMatching(/^\s*Deep board[\s\S]*Leave it in: it only comes off for work that is not agreed\./),
+    ]);
+    expect(await rows("refit")).toEqual([]);
+    answerOf(
+      await log(db, { job: TAPE_ECHO, when: at(6) }, { item: "extra", minutes: 5 }, { by: "Ines", reason: "asked by telephone" }),
+    );
+    expect((await rows("removal")).join()).not.toContain("Leave it in");
+    expect((await rows("refit")).length).toBeGreaterThan(1);
   });
 
   it("has the memory saved before anything comes off, and says of a cell not to take it out before", async () => {
