@@ -1,6 +1,6 @@
 /** The next draft of a job: as a program gives it, or going on from the last revision, or from what was said when the unit came in. */
 import { z } from "zod";
-import { afterAnswer } from "../estimating/agreement/choices.js";
+import { afterAnswer, afterFinding } from "../estimating/agreement/choices.js";
 import { type Estimate, type EstimateValue, estimates, factsOf, onTop, priced, withFacts } from "../records/estimates.js";
 import { jobs } from "../records/jobs.js";
 import { rateBooks } from "../records/rateBooks.js";
@@ -76,9 +76,9 @@ export function onceMore(
 ) {
   const answer = job.answerTo(id);
   const agreed = job.agreedAsSaid(revision)?.input.items;
-  const rest = answer
-    ? { ...last, items: afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) }
-    : last;
+  const taken = answer ? afterAnswer(last.items, { ...answer, declined: answer.answer === "declined" }, agreed) : last.items;
+  const stands = job.agreedAsSaid()?.input;
+  const rest = { ...last, items: stands ? afterFinding(taken, stands, job.found()) : taken };
   const photos = paperwork?.photos?.filter(({ id }) => job.photos.some((photo) => photo.id === id)) ?? [];
   // What was as usual follows what is usual by now.
   const { paper, detail, ...said } = decidedFor(paperwork);

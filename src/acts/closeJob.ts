@@ -325,7 +325,7 @@ export function unloggedBy(job: JobAsItStands, { found = [], done }: Pick<Closin
   const agreed = job.agreed();
   if (!agreed) return [];
   const log = job.log();
-  return partsUnlogged(agreed.input, log, [...foundByLog(agreed.input, log), ...found]).filter(
+  return partsUnlogged(agreed.input, log, [...foundByLog(agreed.input, log), ...job.found(), ...found]).filter(
     ({ id }) => (done?.[id] ?? job.done[id]) !== 0,
   );
 }
@@ -342,7 +342,7 @@ export function untouchedBy(
   const agreed = job.agreed();
   if (!agreed) return [];
   const [{ input }, log] = [agreed, job.log()];
-  return untimedWork(input, log, [...foundByLog(input, log), ...found])
+  return untimedWork(input, log, [...foundByLog(input, log), ...job.found(), ...found])
     .filter(({ ids }) => !ids.some((id) => done?.[id] === 0))
     .map(({ item, ids, partsLogged }) => {
       const known = partsLogged || ids.some((id) => (done?.[id] ?? job.done[id] ?? 0) > 0) ? UNTOUCHED[0] : undefined;

@@ -7,6 +7,7 @@
 import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/choices.js";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
 import { type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
+import { type Bill, billOf } from "../estimating/closeout/account/bill.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
@@ -73,6 +74,10 @@ export interface JobAsItStands extends JobRows {
   readonly unagreed: () => readonly Unagreed[];
   /** Work that the first issued revision did not have: item -> the revision it came with. */
   readonly foundIn: () => ReadonlyMap<string, number>;
+  /** Possible work that proved necessary so far, logged or ticked off: ids of its groups on the agreed sheet; `entry`: and by work about to be logged. */
+  readonly found: (entry?: Pick<LoggedWork, "item">) => readonly string[];
+  /** What is agreed comes to with what was found so far, at the prices promised and held to the limit, as a final account charges it. */
+  readonly bill: (entry?: Pick<LoggedWork, "item">) => Bill | undefined;
   /** How far work may go, with the possible work that was found necessary so far; `entry`: and by work about to be logged. */
   readonly limit: (entry?: Pick<LoggedWork, "item">) => Limit | undefined;
   readonly spent: () => Pick<Totals, "total" | "withoutTax"> | undefined;
@@ -150,6 +155,17 @@ function standing(rows: JobRows): JobAsItStands {
       return limit;
     },
   );
+  const done = Object.fromEntries(tickOffs.map(({ item, count }) => [item, count]));
+  const found: JobAsItStands["found"] = (entry) =>
+    foundBy(agreed()?.input.items ?? [], entry ? [...entries, entry] : entries, done);
+  const billFor = keptBy(
+    (groups: readonly string[]) => groups.join("\n"),
+    (groups) => {
+      const set = agreed();
+      const log = () => engineLog(rows, entries, timers, undefined);
+      return set && billOf({ ...set, revision: set.agreement.revision }, groups, log, limitFor(groups)!);
+    },
+  );
   const loggedWork = once(() => {
     const known = input();
     return known ? entries.map((entry) => asLogged(entry, known)) : [];
@@ -167,7 +183,7 @@ function standing(rows: JobRows): JobAsItStands {
     ...(current && { current }),
     ...(closeOut && { closeOut }),
     ...(closedOn !== undefined && { closedOn }),
-    done: Object.fromEntries(tickOffs.map(({ item, count }) => [item, count])),
+    done,
     revision,
     inputOf,
     priced,
@@ -196,7 +212,9 @@ function standing(rows: JobRows): JobAsItStands {
         for (const { id } of input.items) if (!known.has(id) && !since.has(id)) since.set(id, revision);
       return since;
     }),
-    limit: (entry) => limitFor(foundBy(agreed()?.input.items ?? [], entry ? [...entries, entry] : entries)),
+    found,
+    bill: (entry) => billFor(found(entry)),
+    limit: (entry) => limitFor(found(entry)),
     spent: once(() => {
       const [set, known] = [agreed(), input()];
       return set && known && logged(known, set, loggedWork());
@@ -234,9 +252,9 @@ function engineLog(
   };
 }
 
-/** Possible work that was logged proved necessary: ids of its groups on the sheet. */
-function foundBy(items: readonly WorkItem[], log: readonly Pick<LoggedWork, "item">[]): string[] {
-  const worked = new Set(log.map(({ item }) => item));
+/** Possible work that was logged or ticked off proved necessary: ids of its groups on the sheet. */
+function foundBy(items: readonly WorkItem[], log: readonly Pick<LoggedWork, "item">[], done: JobAsItStands["done"]): string[] {
+  const worked = new Set([...log.map(({ item }) => item), ...Object.keys(done).filter((id) => done[id]! > 0)]);
   const groups = items.flatMap(({ id, certainty }) =>
     certainty.is === "if found" && worked.has(id) ? [certainty.group ?? id] : [],
   );

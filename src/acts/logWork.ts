@@ -22,6 +22,7 @@ import { problemText } from "../wording/problem.js";
 import { day as dayText } from "../wording/time.js";
 import { act, type Decided, type Desk, refused, wrongField } from "./act.js";
 import { partOf } from "./asWork.js";
+import { draftFinding } from "./draftFinding.js";
 import { elsewhere } from "./elsewhere.js";
 import { choice, cost, count, day, decimal, hand, line, maybe, moment, note, someOf, tick } from "./field.js";
 import { handOf } from "./hand.js";
@@ -210,6 +211,7 @@ export async function logged(
       ...(part && kind !== undefined
         ? [takeFromStock(db, { id: `used:${id}`, kind, pieces: part.count, jobId: job.id, by: entry.person, at })]
         : []),
+      ...(await draftFinding(desk, job, job.found(entry))),
     ],
     trail: {
       job: job.id,

@@ -7,6 +7,8 @@ import { owedDeclined } from "./reckoning.js";
 export interface Owed {
   /** Of the account, of what is agreed, or of what declining comes to so far; absent while none is there. */
   readonly total?: Minor;
+  /** In it, for possible work that proved necessary: as far as it is logged or ticked off. Absent: none, or the job is closed. */
+  readonly found?: Minor;
   readonly paid: Minor;
   /** Below 0: to be given back. */
   readonly due?: Minor;
@@ -16,7 +18,8 @@ export interface Owed {
 
 export function owed(job: JobAsItStands): Owed {
   const agreed = job.agreed();
-  const total = job.closeOut?.result.account.totals.total ?? agreed?.sheet.totals.total ?? owedDeclined(job);
+  const bill = job.closeOut ? undefined : job.bill();
+  const total = job.closeOut?.result.account.totals.total ?? bill?.totals.total ?? owedDeclined(job);
   const credits = credited(job.payments, job.closeOut?.basis.terms.payments);
   // What an old estimate says was paid counts until payments are on record.
   const before = credits.length === 0 && !job.closeOut ? (agreed?.input.policy?.prepaid ?? 0) : 0;
@@ -26,6 +29,7 @@ export function owed(job: JobAsItStands): Owed {
     paid,
     deposit: depositAwaited(promised, paid, begunOn(job)),
     ...(total !== undefined && { total, due: total - paid }),
+    ...(bill && bill.found !== 0 && { found: bill.found }),
   };
 }
 

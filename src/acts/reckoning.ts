@@ -1,3 +1,4 @@
+import { itemsOf } from "../estimating/agreement/choices.js";
 import { keepsPromises } from "../estimating/agreement/promises.js";
 import { isLooking } from "../estimating/agreement/workLog.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
@@ -61,7 +62,10 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     ...(costs && { costs }),
   };
   const done = jobDone(job, before);
-  const found = [...new Set([...foundByLog(agreedOf(done).input, log), ...wanted.found])].sort();
+  const { input: worked } = agreedOf(done);
+  // What was only ticked off may still be said not to be done.
+  const ticked = job.found().filter((group) => itemsOf(worked, [group]).some((item) => wanted.done?.[item.id] !== 0));
+  const found = [...new Set([...foundByLog(worked, log), ...ticked, ...wanted.found])].sort();
   return { basis: { ...before, found }, done: { ...done, found } };
 }
 

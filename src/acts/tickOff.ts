@@ -7,6 +7,7 @@ import { coverage } from "../estimating/closeout/log/covered.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { type TickOff, tickOffsTable } from "../records/tickOffs.js";
 import { act, refused } from "./act.js";
+import { draftFinding } from "./draftFinding.js";
 import { count, hand, line } from "./field.js";
 import { handOf } from "./hand.js";
 import { type OnJob, person, WHO } from "./logWork.js";
@@ -49,7 +50,10 @@ export const tickOff = act({
     const event = { person: who.by, record: await tellingOf("tick_offs", record) };
     return {
       answer: record,
-      writes: [desk.db.insert(tickOffsTable).values(record)],
+      writes: [
+        desk.db.insert(tickOffsTable).values(record),
+        ...(value.count > 0 ? await draftFinding(desk, job, job.found({ item: value.item })) : []),
+      ],
       trail: { job: job.id, head: job.head, events: [{ is: "ticked off", content: event }] },
     };
   },

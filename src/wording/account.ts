@@ -78,15 +78,17 @@ export function accountNotices(profile: AgreementProfile, { words: { law } = eng
 /** On the shop's pages. */
 export interface OwedShown {
   readonly total?: Minor;
+  readonly found?: Minor;
   readonly paid: Minor;
   readonly due?: Minor;
   readonly deposit: Minor;
 }
 
-/** 'Total 100.00, paid 20.00, still to pay 80.00; of the deposit 10.00 is awaited.' */
-export function owedText({ total, paid, due, deposit }: OwedShown, tongue: Tongue): string {
+/** 'Total 100.00, paid 20.00, still to pay 80.00; of the deposit 10.00 is awaited.' With what was found: 'Total 100.00, of it 30.00 for possible work found necessary, as far as it is logged, paid ...'. */
+export function owedText({ total, found, paid, due, deposit }: OwedShown, tongue: Tongue): string {
   const cash = (amount: Minor) => money(amount, tongue);
   const rest = due === undefined ? "nothing agreed yet" : due < 0 ? `to be paid back ${cash(-due)}` : `still to pay ${cash(due)}`;
   const awaited = deposit > 0 ? `; of the deposit ${cash(deposit)} is awaited` : "";
-  return `${total === undefined ? "" : `Total ${cash(total)}, `}${total === undefined ? "Paid" : "paid"} ${cash(paid)}, ${rest}${awaited}.`;
+  const necessary = found ? `of it ${cash(found)} for possible work found necessary, as far as it is logged, ` : "";
+  return `${total === undefined ? "" : `Total ${cash(total)}, ${necessary}`}${total === undefined ? "Paid" : "paid"} ${cash(paid)}, ${rest}${awaited}.`;
 }

@@ -50,6 +50,10 @@ export function logRefusalText(verdict: LogVerdict, withTax: boolean, tongue: To
   return `This would pass what the owner agreed to by ${money(verdict.by, tongue)}, ${withTax ? "tax included" : "before tax"}. ${then}`;
 }
 
+/** Before a revision is issued that would do work for nothing. `titles`: of agreed work that is done. */
+export const doneLeftOutText = (titles: readonly string[]): string =>
+  `${listed(titles)}: agreed and done, and not in the total of this revision, so it would not be charged. Put it in as planned, unless you mean to give it.`;
+
 /** The first thing in an event list that does not match. */
 export function chainFaultText(fault: ChainFault): string {
   switch (fault.is) {

@@ -118,7 +118,14 @@ export const event = z
 
 export const standing = z
   .strictObject({
-    draft: maybe(z.strictObject({ id: z.string(), revision: whole, version: whole })),
+    draft: maybe(
+      z.strictObject({
+        ...{ id: z.string(), revision: whole, version: whole },
+        leftOut: maybe(z.string()).meta({
+          description: "Agreed work that is done and that the draft does not charge, in a sentence",
+        }),
+      }),
+    ),
     current: maybe(keptIssue),
     agreed: maybe(
       z.strictObject({
@@ -128,9 +135,9 @@ export const standing = z
         spent: z.strictObject({ total: whole, withoutTax: whole }),
       }),
     ),
-    owed: z.strictObject({ total: maybe(whole), paid: whole, due: maybe(whole), deposit: whole }).meta({
+    owed: z.strictObject({ total: maybe(whole), found: maybe(whole), paid: whole, due: maybe(whole), deposit: whole }).meta({
       description:
-        "Total as billed, as agreed, or as a declined job comes to now; refunds are taken off what was paid; `deposit`: still to come of what was promised for what is agreed",
+        "Total as billed, as agreed with what was found of it (`found`, as far as it is logged or ticked off), or as a declined job comes to now; refunds are taken off what was paid; `deposit`: still to come of what was promised for what is agreed",
     }),
     unagreed: z.array(z.strictObject({ id: z.string(), why: z.string() })),
   })

@@ -2,6 +2,7 @@
 
 import { estimate, type Outcome } from "../estimate.js";
 import type { Certainty, EstimateInput, WorkItem } from "../input.js";
+import { isFixed } from "../pricing/quote.js";
 import { behindOf } from "../resolve.js";
 import type { GroupPrice, Sheet } from "../sheet.js";
 import { same } from "./canonical.js";
@@ -40,6 +41,25 @@ export function withFound(input: EstimateInput, found: Iterable<string>): Estima
     ),
   };
 }
+
+/**
+ * The work of a next revision: what was agreed to in advance and was found since is planned in it. Where the price covers what may be found
+ * (`isFixed`), it stays within that price as it is. `found`: ids of groups on the agreed sheet. The same list where nothing changes.
+ */
+export function afterFinding(
+  items: readonly WorkItem[],
+  agreed: Pick<EstimateInput, "items" | "policy">,
+  found: readonly string[],
+): readonly WorkItem[] {
+  if (found.length === 0 || isFixed(agreed.policy)) return items;
+  const necessary = new Set(itemsOf(agreed, found).map(({ id }) => id));
+  const open = (item: WorkItem) => item.certainty.is === "if found" && necessary.has(item.id);
+  return items.some(open) ? items.map((item) => (open(item) ? { ...item, certainty: { is: "planned" } } : item)) : items;
+}
+
+/** The possible work of these groups. */
+export const itemsOf = ({ items }: Pick<EstimateInput, "items">, groups: readonly string[]): readonly WorkItem[] =>
+  items.filter(({ id, certainty }) => certainty.is === "if found" && groups.includes(certainty.group ?? id));
 
 /** The options chosen, and planned or possible work struck out. */
 export interface AgreedSet {

@@ -1,6 +1,7 @@
 /** Where a job stands, and the events that led there. */
 import { createRoute, z } from "@hono/zod-openapi";
-import { jobAsItStands } from "../../acts/job.js";
+import { doneLeftOut } from "../../acts/draftFinding.js";
+import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { owed } from "../../acts/owed.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
@@ -54,7 +55,7 @@ look(trail, {
     return {
       owed: owed(job),
       unagreed: job.unagreed(),
-      ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version } }),
+      ...(draft && { draft: { id: draft.id, revision: draft.revision, version: draft.version, ...leftOutOf(job) } }),
       ...(current && { current: { ...current, superseded: false } }),
       ...(agreed && {
         agreed: {
@@ -67,3 +68,8 @@ look(trail, {
     };
   },
 });
+
+function leftOutOf(job: JobAsItStands): { readonly leftOut?: string } {
+  const leftOut = doneLeftOut(job);
+  return leftOut === undefined ? {} : { leftOut };
+}

@@ -180,7 +180,10 @@ async function show(
         workTitle(item, input),
       )}
       opening={partial?.closeOut ? openingOf(partial.closeOut) : { allowed: 0, logged: 0 }}
-      possible={sheet.ifFound.map(({ id, names }) => ({ id, title: listed(names), logged: logged.includes(id) }))}
+      possible={sheet.ifFound.map(({ id, names }) => ({
+        ...{ id, title: listed(names) },
+        ...{ logged: logged.includes(id), ticked: stands.found().includes(id) },
+      }))}
       found={found}
       logFaults={[...new Set(faults.map(({ detail }) => detail))]}
       unnamedParts={stands.entries.filter(({ parts }) => parts !== undefined).length}

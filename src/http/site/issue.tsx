@@ -1,6 +1,7 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
 import { heldAgainst } from "../../acts/compared.js";
+import { doneLeftOut } from "../../acts/draftFinding.js";
 import { saysOf } from "../../acts/field.js";
 import { type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
@@ -166,6 +167,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
         figures: {
           total: outcome.sheet.totals.total,
           ceiling: neverMore(outcome.sheet),
+          leftOut: doneLeftOut(job),
           above: outcome.sheet.warnings.filter(({ is }) => is === "above ceiling").map((each) => warningText(each, tongue))[0],
           validUntil: outcome.sheet.validUntil,
           days: outcome.sheet.days.total,

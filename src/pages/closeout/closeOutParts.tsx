@@ -33,6 +33,8 @@ interface PossibleWork {
   readonly title: string;
   /** Work on it was logged, so it proved necessary. */
   readonly logged: boolean;
+  /** It was ticked off as done, logged or not. */
+  readonly ticked: boolean;
 }
 
 export interface CloseOutPageProps extends AskedForm {
@@ -117,17 +119,18 @@ export const Found = (props: CloseOutPageProps) => {
       {possible.length > 0 ? (
         <fieldset class="part ticks">
           <legend>Which possible work proved necessary</legend>
-          {possible.map(({ id, title, logged }) => (
+          {possible.map(({ id, title, logged, ticked }) => (
             <Tick
               id={`found.${key(id)}`}
               name="found"
               value={id}
-              checked={logged || found.includes(id)}
-              disabled={logged}
+              checked={logged || ticked || found.includes(id)}
+              disabled={logged || ticked}
               label={
                 <>
                   {title}
                   {logged ? <span class="why"> work on it was logged</span> : null}
+                  {!logged && ticked ? <span class="why"> it was ticked off at the bench</span> : null}
                 </>
               }
             />
@@ -238,7 +241,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
 /** Parts are never dropped unasked. */
 export const Unlogged = (props: CloseOutPageProps) =>
   props.unlogged.length === 0 ? null : (
-    <fieldset class="part" id="unlogged">
+    <fieldset class="part" id="parts-unlogged">
       <legend>Parts that nobody logged</legend>
       <p class="hint">Time was logged on this work, and no piece:</p>
       <ul>

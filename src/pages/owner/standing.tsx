@@ -55,6 +55,9 @@ export const Standing = ({ view }: { view: EstimateView }) => {
       {!account && state.is === "answered" && paid.deposit > 0 && answer?.answer !== "declined" ? (
         <p class="hint">{texts.deposit(money(paid.deposit, tongue))}</p>
       ) : null}
+      {paid.found && paid.total !== undefined && state.is === "answered" ? (
+        <p id="found">{texts.found(money(paid.found, tongue), money(paid.total, tongue))}</p>
+      ) : null}
       {paid.paid > 0 ? (
         <p id="paid">
           {texts.paid(

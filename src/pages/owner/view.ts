@@ -111,7 +111,15 @@ export interface EstimateView extends InLanguage {
   /** Agreed to and not closed: the day it should be ready. */
   readonly ready?: IsoDate;
   /** Payments on record, and what is still to come; `begun`: work began on a deposit that was paid, and what it grew by is owed with the balance. */
-  readonly paid: { readonly paid: Minor; readonly due?: Minor; readonly deposit: Minor; readonly begun: boolean };
+  readonly paid: {
+    readonly total?: Minor;
+    /** In it, for possible work found so far. */
+    readonly found?: Minor;
+    readonly paid: Minor;
+    readonly due?: Minor;
+    readonly deposit: Minor;
+    readonly begun: boolean;
+  };
   readonly questions: readonly OwnerQuestion[];
   /** What was done, to be announced at the top. */
   readonly say?: "answer" | "question" | "other";

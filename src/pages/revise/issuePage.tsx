@@ -27,6 +27,8 @@ interface IssuePageProps extends AskedForm {
     readonly days: number;
     /** Said where it is above what the owner had allowed. */
     readonly above?: string | undefined;
+    /** Said where it leaves out agreed work that is done. */
+    readonly leftOut?: string | undefined;
     /** Said where it is less than what declining costs. */
     readonly below?: string | undefined;
     /** Said of parts that are sold for less than they cost. */
@@ -80,6 +82,11 @@ export const IssuePage = (props: IssuePageProps) => {
       {figures?.above ? (
         <p class="warning" id="above-ceiling">
           {figures.above}
+        </p>
+      ) : null}
+      {figures?.leftOut ? (
+        <p class="warning" id="done-left-out">
+          {figures.leftOut}
         </p>
       ) : null}
       {figures?.below ? (

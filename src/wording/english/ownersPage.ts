@@ -91,6 +91,8 @@ const standing = {
   ended: (until: string) => `This offer ended on ${until}`,
   afterEnd: ", so it can no longer be agreed to. You may still decline it, or ask us for a new one below.",
   deposit: (amount: string) => `Deposit still to pay: ${amount}.`,
+  found: (amount: string, total: string) =>
+    `Of the work you agreed to in case it is necessary, ${amount} has proved necessary so far; with it the total is ${total}.`,
   paid: (amount: string, due: string | undefined) =>
     `Paid so far: ${amount}${due === undefined ? "" : `; still to pay once the work is done: ${due}`}.`,
   lastDay: "Put the last day in your calendar",

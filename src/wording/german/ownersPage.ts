@@ -103,6 +103,8 @@ const standing: Page["standing"] = {
   ended: (until) => `Dieses Angebot ist am ${until} abgelaufen`,
   afterEnd: " und kann nicht mehr angenommen werden. Sie können es noch ablehnen oder uns unten um ein neues bitten.",
   deposit: (amount) => `Noch zu zahlende Anzahlung: ${amount}.`,
+  found: (amount, total) =>
+    `Von den Arbeiten, denen Sie für den Bedarfsfall zugestimmt haben, waren bisher ${amount} nötig; damit beträgt die Summe ${total}.`,
   paid: (amount, due) => `Bisher bezahlt: ${amount}${due === undefined ? "" : `; nach der Arbeit noch zu zahlen: ${due}`}.`,
   lastDay: "Letzten Tag in den Kalender eintragen",
   readyDay: "Tag der voraussichtlichen Fertigstellung in den Kalender eintragen",
