@@ -6,7 +6,8 @@ import { at, wordingFor } from "../estimating/closeout/log/checkEntry.js";
 import { coverage } from "../estimating/closeout/log/covered.js";
 import { tellingOf } from "../records/keptOnce.js";
 import { type TickOff, tickOffsTable } from "../records/tickOffs.js";
-import { act, refused } from "./act.js";
+import { capital } from "../wording/list.js";
+import { act, refused, wrongField } from "./act.js";
 import { draftFinding } from "./draftFinding.js";
 import { count, hand, line } from "./field.js";
 import { handOf } from "./hand.js";
@@ -19,6 +20,10 @@ const tickKeys = {
   count: count("Done").meta({ description: "Done in all, not since the last one" }),
 };
 export const keptTickOff = z.strictObject({ ...keptOnce, ...tickKeys, person }).meta({ id: "TickOffRecord" });
+
+/** More of it is more work: it is agreed to first, and then stands in the count. */
+const moreThanCounted = (where: string, done: number, counted: number): string =>
+  `${where}: ${counted} ${counted === 1 ? "is" : "are"} counted, so ${done} cannot be ticked off. Tick off ${counted}, and add the other ${done - counted} under Extra fault, on this page or the job's; once the owner agrees, they are ticked off here too.`;
 
 export const tickOff = act({
   name: "addTickOff",
@@ -33,13 +38,19 @@ export const tickOff = act({
     if ("refused" in who) return who;
     const work = { is: "item", id: value.item } as const;
     const item = input.items.find(({ id }) => id === value.item);
-    const here = spot(() => `${who.by}, ${wordingFor(input).work(work)}`);
+    const here = spot(() => capital(wordingFor(input).work(work)));
     const problems = [
       ...(job.closedOn === undefined ? [] : [at(here, { name: "job closed", on: job.closedOn })]),
       ...(item
         ? countInRange(value.count, inside(here, ["count"]), item.count)
         : [at(inside(here, ["item"]), { name: "work unknown", id: value.item })]),
     ];
+    if (item && problems.some(({ name }) => name === "count too large"))
+      return wrongField(
+        "/count",
+        "count too large",
+        moreThanCounted(capital(wordingFor(input).work(work)), value.count, item.count),
+      );
     if (problems.length > 0) return refusedFor(problems);
     const why = coverage(input, job.agreed()?.input).workNot(work);
     if (why && !job.entries.some((entry) => entry.item === value.item && entry.overrideId)) {

@@ -42,7 +42,7 @@ export const BenchPage = (view: BenchView) => {
           <Limit agreed={agreed} tongue={tongue} />
         ) : view.declined ? (
           <p class="not-agreed">
-            <strong>The owner declined, so nothing may be worked on.</strong> Refit the unit and{" "}
+            <strong>The owner declined, so nothing may be worked on.</strong> Refit what was opened, then{" "}
             <a href={`/jobs/${job.id}/hand-back`}>close and hand it back</a>.
           </p>
         ) : (

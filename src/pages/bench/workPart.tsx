@@ -73,6 +73,11 @@ const Tick = ({ view, work: { id, count, done }, whole }: { view: BenchView; wor
     <BenchForm view={view} act="tick" title={`Done: ${whole}`} kind="tick">
       <input type="hidden" name="item" value={id} />
       <Wrong {...view} name={field} />
+      {view.errors.has(field) ? (
+        <p class="hint">
+          Is there more of it than was counted? <a href={`/jobs/${view.job.id}/extra-fault`}>Add an extra fault</a>
+        </p>
+      ) : null}
       {count > 1 ? (
         <>
           <label for={field} class="unseen">

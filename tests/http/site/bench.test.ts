@@ -129,6 +129,8 @@ describe("the bench", () => {
     const above = await desk.press(page, tick, { count: "99" });
     expect(above.status).toBe(422);
     expect(above.html).toContain(`<a href="#count.${item}">`);
+    expect(above.html).toContain("so 99 cannot be ticked off. Tick off");
+    expect(above.html).toMatch(/<a href="\/jobs\/[^"]+\/extra-fault">Add an extra fault</);
     expect((await stands(db, TAPE_ECHO)).done).toEqual({ [item!]: 3 });
   });
 
