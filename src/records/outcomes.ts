@@ -2,7 +2,7 @@
  * What closed jobs came to, a row each, for boards and lists. Derived: written with the close-out, and written anew when that is
  * corrected; `closeOuts` is what is on record. Money in minor units of the job's currency, minutes to three decimals.
  */
-import { and, desc, eq, gte, lte, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, gte, lte, ne, type SQL, sql } from "drizzle-orm";
 import { index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { JobOutcome } from "../estimating/closeout/accuracy/board.js";
 import type { CurrencyCode, IsoDate, Minor, Minutes } from "../estimating/input.js";
@@ -131,6 +131,20 @@ export async function newestClosed(db: Database, wanted: OutcomesWanted, limit: 
     .orderBy(desc(closedOn), desc(jobId))
     .limit(limit);
   return rows.map(({ year: of, sequence: at, ...row }) => ({ ...row, number: jobNumber({ year: of, sequence: at }) }));
+}
+
+/** The job of a model, of agreed work, that was closed last; `except`: the one that is being written. */
+export async function lastOfModel(db: Database, unit: string, except = "") {
+  const { jobId, model, closedOn, declined, allowedMinutes, actualMinutes } = outcomesTable;
+  const { year, sequence } = jobsTable;
+  const [row] = await db
+    .select({ jobId, closedOn, allowedMinutes, actualMinutes, year, sequence })
+    .from(outcomesTable)
+    .innerJoin(jobsTable, eq(jobsTable.id, jobId))
+    .where(and(eq(model, unit), eq(declined, false), ne(jobId, except)))
+    .orderBy(desc(closedOn), desc(jobId))
+    .limit(1);
+  return row && { ...row, number: jobNumber(row) };
 }
 
 export const outcomesOf = async (db: Database, jobs: OfJobs): Promise<Outcome[]> =>

@@ -8,7 +8,7 @@ import { saveDraft } from "../../acts/saveDraft.js";
 import { takeIn } from "../../acts/takeIn.js";
 import { earlierCounts } from "../../estimating/closeout/earlierCounts.js";
 import { act } from "../../pages/form/act/act.js";
-import { takeEarlierCounts } from "../../pages/form/act/counts.js";
+import { countedOtherwise, takeEarlierCounts } from "../../pages/form/act/counts.js";
 import { addNext } from "../../pages/form/act/typed.js";
 import { missingForSaving } from "../../pages/form/complaints.js";
 import { drawnIn, withDrawn } from "../../pages/form/drawn.js";
@@ -17,9 +17,10 @@ import { fieldsForOwner } from "../../pages/form/fieldsFor.js";
 import { formProblemText } from "../../pages/form/problemText.js";
 import { readForm } from "../../pages/form/readForm.js";
 import { type IntakeView, viewOf } from "../../pages/intake/view.js";
+import type { Kept } from "../../records/columns.js";
 import { earlierJobs } from "../../records/earlierJobs.js";
 import type { Estimate } from "../../records/estimates.js";
-import { modelNamed, models } from "../../records/models.js";
+import { type Model, modelNamed, models } from "../../records/models.js";
 import { owners } from "../../records/owners.js";
 import { listed } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
@@ -54,7 +55,7 @@ intake.get("/estimates/new", async (c) => {
   const like = c.req.query("model");
   const [begun, model] = await Promise.all([asked && begunFields(c, asked), like && models.find(c.var.db, like)]);
   const blank = begun || blankFields(shop);
-  const started = model ? fieldsOfMap(blank, model, shop.context) : { fields: blank, say: undefined };
+  const started = model ? await startedFrom(c, blank, model, shop) : { fields: blank, say: undefined };
   const [surroundings, others] = await Promise.all([
     around(c, undefined, started.fields),
     asked ? undefined : begunBy(c, shop.settings),
@@ -175,6 +176,20 @@ async function standing(c: Context<AppEnv>, { current }: Refusal): Promise<Draft
   return job && estimate && { job, estimate };
 }
 
+/** The model's map, and what of its counts earlier jobs had otherwise. */
+async function startedFrom(
+  c: Context<AppEnv>,
+  fields: Fields,
+  model: Model & Kept,
+  { context }: Pick<Shop, "context">,
+  jobId?: string,
+) {
+  const started = fieldsOfMap(fields, model, context);
+  const { jobs, seen } = await earlierJobs(c.var.db, model.maker, model.model, jobId);
+  const otherwise = countedOtherwise(started.fields, earlierCounts(seen, jobs), context);
+  return { ...started, say: [started.say, otherwise].filter(Boolean).join(" ") };
+}
+
 /** What fills the form from the shop's records. */
 async function take(
   c: Context<AppEnv>,
@@ -187,7 +202,7 @@ async function take(
     case "take model": {
       const [maker, name] = [fields.get("unit.maker")?.trim() ?? "", fields.get("unit.model")?.trim() ?? ""];
       const model = await modelNamed(c.var.db, maker, name);
-      if (model) return fieldsOfMap(fields, model, context);
+      if (model) return startedFrom(c, fields, model, { context }, jobId);
       const which = `${maker} ${name}`.trim() || "an unnamed model";
       return { fields, say: `No map is kept for ${which} yet. Sketch it below and keep it for next time, or count boards.` };
     }

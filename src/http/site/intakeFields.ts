@@ -19,8 +19,11 @@ import type { Database } from "../../records/database.js";
 import { earlierWords } from "../../records/earlierJobs.js";
 import { type Estimate, onTop } from "../../records/estimates.js";
 import { type Model, modelNamed, models } from "../../records/models.js";
+import { lastOfModel } from "../../records/outcomes.js";
 import { owners } from "../../records/owners.js";
 import { search, wordsIn } from "../../records/search.js";
+import { shopSettings } from "../../records/settings.js";
+import { day, duration } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { openShop, type Shop } from "./shop.js";
@@ -141,7 +144,7 @@ export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields
 
 const MOST_SEEN = 5;
 
-/** Other jobs of the serial number, and, while no record is chosen, of the owner's name. */
+/** Other jobs of the serial number, and, while no record is chosen, of the owner's name; and what the last one of the model took. */
 async function seenBefore(db: Database, fields: Fields, found: Drafted | undefined): Promise<NonNullable<Surroundings["seen"]>> {
   const said = (name: string) => fields.get(name)?.trim() ?? "";
   const typed = { serial: said("unit.serial"), owner: said("owner.id") === "" ? said("owner.name") : "" };
@@ -152,5 +155,16 @@ async function seenBefore(db: Database, fields: Fields, found: Drafted | undefin
       .slice(0, MOST_SEEN)
       .map(({ jobId, number, unit, owner }) => ({ by, href: `/jobs/${jobId}`, text: `${number}, ${unit}, ${owner}` }));
   };
-  return (await Promise.all([of("serial"), of("owner")])).flat();
+  const unit = [said("unit.maker"), said("unit.model")];
+  const last = unit.includes("") ? undefined : await lastOfModel(db, unit.join(" "), found?.job.job.id);
+  const model = async (of: NonNullable<typeof last>) => {
+    const { locale } = await shopSettings(db);
+    const [worked, allowed] = [of.actualMinutes, of.allowedMinutes].map((minutes) => duration(minutes, locale));
+    return {
+      by: "model" as const,
+      href: `/jobs/${of.jobId}`,
+      text: `${of.number}, ${day(of.closedOn, locale)}: ${worked} worked, ${allowed} planned for what was done`,
+    };
+  };
+  return [...(await Promise.all([of("serial"), of("owner")])).flat(), ...(last ? [await model(last)] : [])];
 }

@@ -152,12 +152,31 @@ function cutAtCommas(line: string, context: FormContext): RegExp | Unclear {
   };
 }
 
+/** 'Replace valve', 'replace 2 valves': the part, which is replaced wherever it is named alone. */
+function replacedPart({ count, what }: Typed, context: FormContext): (Typed & { readonly known: Known }) | undefined {
+  const verb = offered(context.rateBook.operations).find(
+    ({ sort, name }) => sort === "replacement" && what.toLowerCase().startsWith(`${name.toLowerCase()} `),
+  );
+  if (!verb || foundOf(what, context)) return undefined;
+  const rest = typedLine(
+    what
+      .slice(verb.name.length)
+      .trim()
+      .replace(/^(?:the|an?) /i, ""),
+    context,
+  );
+  const known = "wrong" in rest ? undefined : foundOf(rest.what, context);
+  if ("wrong" in rest || known?.is !== "part") return undefined;
+  return { count: count === "1" ? rest.count : count, what: rest.what, known };
+}
+
 /** Own words that end with a figure, work or a part of a list, or what is unclear of it. */
 function meant(said: Typed | Unclear, context: FormContext) {
   if ("wrong" in said) return said;
-  const known = foundOf(said.what, context);
+  const replaced = replacedPart(said, context);
+  const known = replaced?.known ?? foundOf(said.what, context);
   const own = known ? undefined : ownFigure(said.what, context);
-  return own && "wrong" in own ? own : { ...said, ...(known && { known }), ...(own && { own }) };
+  return own && "wrong" in own ? own : { ...said, ...replaced, ...(known && { known }), ...(own && { own }) };
 }
 
 export type Meant = Exclude<ReturnType<typeof meant>, Unclear>;

@@ -94,7 +94,7 @@ The teardown map of a model says what must come off to reach each assembly, what
 
 - *Change the map* redraws while you type. A ring (each behind the other) or a name that is not there is drawn and named.
 - Screws, nuts, knobs, connectors and wires are counted per assembly; the rate book says what each takes. A time you measured yourself may stand in their place.
-- *Take counts of earlier jobs of this model*, on a new estimate, fills empty cells with the usual count of the latest 200 jobs. They go to assemblies of the same name; what the unit has no such assembly for is left out and named. Each is marked until you change it.
+- *Take counts of earlier jobs of this model*, on a new estimate, fills empty cells with the usual count of the latest 200 jobs. They go to assemblies of the same name; what the unit has no such assembly for is left out and named. Each is marked until you change it. A count that stands there already stays; where earlier jobs usually had another, both figures are told. What the job of this model that was closed last took, against what was planned, stands above the lines.
 - *Copy it to another model* and *Download the map* share a map; *Read in a map* shows what a file would do before it is kept.
 
 A map you sketch on an estimate is kept for the next unit of that model.

@@ -31,11 +31,15 @@ export const UnitPart = ({ view }: { view: IntakeView }) => (
   </fieldset>
 );
 
-const SEEN = { serial: "This serial number was here before:", owner: "An owner of this name was here before:" };
+const SEEN = {
+  serial: "This serial number was here before:",
+  owner: "An owner of this name was here before:",
+  model: "The job of this model closed last:",
+};
 
 /** The history of what is being written down. */
 export const SeenBefore = ({ view: { surroundings } }: { view: IntakeView }) =>
-  (["serial", "owner"] as const).map((by) => {
+  (["serial", "owner", "model"] as const).map((by) => {
     const jobs = surroundings.seen?.filter((one) => one.by === by) ?? [];
     return jobs.length === 0 ? null : (
       <p class="said" id={`seen-${by}`}>

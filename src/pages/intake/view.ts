@@ -31,8 +31,8 @@ export interface Surroundings {
   readonly owners: readonly { readonly id: string; readonly label: string }[];
   /** Of earlier estimates: work and parts that were on no list. */
   readonly ownWords?: { readonly works: readonly string[]; readonly parts: readonly string[] };
-  /** Jobs of the unit that has this serial number, and of an owner of this name. */
-  readonly seen?: readonly { readonly by: "serial" | "owner"; readonly href: string; readonly text: string }[];
+  /** Jobs of the unit that has this serial number, of an owner of this name, and the one of this model that was closed last. */
+  readonly seen?: readonly { readonly by: "serial" | "owner" | "model"; readonly href: string; readonly text: string }[];
   /** An earlier revision is agreed: declining this one leaves that, and costs nothing. */
   readonly stands?: boolean;
   /** The estimate is on record. */

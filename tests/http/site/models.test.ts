@@ -4,6 +4,8 @@ import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { earlierJobs } from "../../../src/records/earlierJobs.js";
 import { modelNamed, models } from "../../../src/records/models.js";
+import { stands } from "../../acts/support/bench.js";
+import { closed } from "../../records/support/closed.js";
 import { change } from "../../records/support/put.js";
 import { visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
@@ -171,6 +173,25 @@ describe("counts of earlier jobs", () => {
     expect(taken.html).toMatch(/class="suggested"/);
     const again = await told.desk.press(taken, "Take counts of earlier jobs of this model");
     expect(words(again.html)).toContain("Nothing to take from the one earlier job");
+    // Many at once are no one line to take out again, and a count that stands otherwise is told of with both figures and stays.
+    expect(taken.html).not.toContain("Take it out again");
+    const [, cell] = /name="(cells\.[^"]+\.p:[^"]+)"[^>]*value="\d+"/.exec(taken.html)!;
+    for (const button of ["Take counts of earlier jobs of this model", "Start from this model's map"]) {
+      const other = await told.desk.press(cleared, button, { [cell!]: "99" });
+      expect(words(other.html)).toMatch(/usually had other counts, and nothing was changed: .+: 99 here, \d+ there/);
+      expect(other.html).toMatch(new RegExp(`name="${cell}"[^>]*value="99"`));
+    }
+  });
+
+  it("come with what the job of the model that was closed last took against what was planned", async () => {
+    const told = await story();
+    const { maker, model } = (await stands(told.opened.db, told.jobId)).unit;
+    const named = { "unit.maker": maker, "unit.model": model };
+    const blank = await told.desk.get("/estimates/new");
+    const said = async () => words((await told.desk.press(blank, "Start from this model's map", named)).html);
+    expect(await said()).not.toContain("closed last");
+    await closed(told.opened.db, told.jobId);
+    expect(await said()).toMatch(/The job of this model closed last:\s+J-2026-\d+, 4 December 2026: \d.* worked, \d.* planned/);
   });
 
   it("are found by an index, however many units there are", async () => {

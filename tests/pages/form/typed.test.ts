@@ -54,6 +54,16 @@ describe("the next line", () => {
     expect(readForm(fields, bench).input.items).toMatchObject([{ assembly: "a1", count: 12, part: { type: "film" } }]);
   });
 
+  it.each([
+    ["replace film capacitor", "1"],
+    ["Replace the film capacitor", "1"],
+    ["3 replace film capacitor", "3"],
+    ["replace 3 film capacitors", "3"],
+  ])("is the part where it says that one is replaced: %s", (text, count) => {
+    const { fields } = act("add line", form({ ...BOARD, "next.what": text }), bench);
+    expect(fields.get("cells.a1.p:film")).toBe(count);
+  });
+
   it("is a line of its own where something is counted there already", () => {
     const { fields } = act("add line", form({ ...BOARD, "cells.a1.p:film": "4", "next.what": "2 film capacitor" }), bench);
     expect([fields.get("cells.a1.p:film"), fields.get("line.l1.part"), fields.get("line.l1.assembly")]).toEqual([

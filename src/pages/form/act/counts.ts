@@ -4,7 +4,7 @@ import { LIMITS } from "../../../estimating/problems.js";
 import { refineBoards } from "../../../estimating/teardown/refineBoards.js";
 import { listedShort } from "../../../wording/list.js";
 import { nameFor } from "../../../wording/named.js";
-import { type FormContext, penFor } from "../context.js";
+import { columnsOf, type FormContext, penFor } from "../context.js";
 import { draftFrom, WHOLE_UNIT } from "../draft.js";
 import { type Fields, key } from "../fields.js";
 import { fieldsForMap } from "../fieldsFor.js";
@@ -72,10 +72,28 @@ export function takeEarlierCounts(fields: Fields, counts: readonly EarlierCount[
   const from = jobs === 1 ? "the one earlier job" : `${jobs} earlier jobs`;
   const left = elsewhere.size > 0 ? ` Left out, because this unit has no such assembly: ${listedShort([...elsewhere])}.` : "";
   const said = taken === 0 ? `Nothing to take from ${from}: what is usual is counted already.` : "";
+  // Of many at once no one is taken out again.
+  filled.delete("meta.added");
+  const otherwise = countedOtherwise(fields, counts, context);
   return {
     fields: filled,
-    say: `${said || `${taken} counts were suggested from ${from}. They are listed below the grid; change what differs.`}${left}`,
+    say: `${said || `${taken} counts were suggested from ${from}. They are listed below the grid; change what differs.`}${left}${otherwise && ` ${otherwise}`}`,
   };
+}
+
+/** Cells that say another count than earlier jobs usually had, with both figures; "" where none does. They stay as they are. */
+export function countedOtherwise(fields: Fields, counts: readonly EarlierCount[], context: FormContext): string {
+  const other = counts.filter(isUsual).flatMap((one) => {
+    const [row, column] = [rowOf(fields, one.assembly), columnOf(one, context)];
+    const cell = row !== undefined && column !== undefined && `${row}.${key(column)}`;
+    const here = cell && !fields.has(`earlier.${cell}`) ? (fields.get(`cells.${cell}`)?.trim() ?? "") : "";
+    if (here === "" || here === String(suggested(one))) return [];
+    const what = columnsOf(context.rateBook).find(({ id }) => id === column)!.name;
+    return [`${what}${one.assembly === undefined ? "" : `, ${one.assembly}`}: ${here} here, ${suggested(one)} there`];
+  });
+  return other.length === 0
+    ? ""
+    : `Earlier jobs of this model usually had other counts, and nothing was changed: ${other.join("; ")}.`;
 }
 
 function rowOf(fields: Fields, assembly: string | undefined): string | undefined {
