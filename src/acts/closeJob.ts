@@ -3,9 +3,17 @@
 import { z } from "zod";
 import { freightOf } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms, Payment } from "../estimating/closeout/account/terms.js";
-import { usualBasis } from "../estimating/closeout/account/terms.js";
+import { nothingAgreed, usualBasis } from "../estimating/closeout/account/terms.js";
 import { partsUnlogged, untimedWork } from "../estimating/closeout/actual/untimed.js";
-import { agreedOf, allowedFor, foundByLog, type JobDone, quotedOf, type Untimed } from "../estimating/closeout/jobDone.js";
+import {
+  agreedOf,
+  allowedFor,
+  foundByLog,
+  isNothingDone,
+  type JobDone,
+  quotedOf,
+  type Untimed,
+} from "../estimating/closeout/jobDone.js";
 import { modelOf, observationsOf } from "../estimating/closeout/learning/observation.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import { estimate } from "../estimating/estimate.js";
@@ -40,6 +48,7 @@ const WHO = "Your name";
 const WHY = "Why it is corrected";
 const WHY_KEPT = "Why they are kept";
 const UNTOUCHED = ["done, not timed", "not done", "as planned"] as const;
+const LOOKING = ["charged", "waived"] as const;
 const UNLOGGED = ["as planned", "none used"] as const;
 const MOST = 2000;
 const MOST_DAYS = 36_500;
@@ -152,6 +161,12 @@ const fields = z
     ),
     warrantyDays: whole("Days of warranty", { least: 0, most: MOST_DAYS }),
     oldParts: OLD_PARTS,
+    looking: maybe(
+      choice("Fee, and time spent looking", LOOKING).meta({
+        description:
+          "Where nothing that was agreed was done: what declining would have cost is charged, at most, unless it is waived; the diagnosis fee is not credited, and there is no warranty",
+      }),
+    ),
     above: maybe(
       z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }).meta({
         description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
@@ -355,7 +370,7 @@ export function accountOf(
   job: JobAsItStands,
   value: Closing,
 ): { readonly toClose: ToClose; readonly reckoned: Reckoned } | undefined {
-  const { closedOn, basis, found = [], done, warrantyDays, oldParts, above, costs } = value;
+  const { closedOn, basis, found = [], done, warrantyDays, oldParts, looking, above, costs } = value;
   const agreed = job.agreed();
   if (!agreed) return undefined;
   const { kept, fresh } = settled(job, value);
@@ -389,8 +404,19 @@ export function accountOf(
     ...(bare.length > 0 && value.unlogged !== "none used" && { unlogged: bare.map(({ id }) => id) }),
     costs: costsAs(job, costs),
   })!;
-  return { toClose: ready, reckoned: reckon(ready.done, ready.basis) };
+  const held = isNothingDone(ready.done, terms.basis === "time and parts")
+    ? { ...ready, basis: { ...ready.basis, terms: withNothingDone(terms, looking) } }
+    : ready;
+  return { toClose: held, reckoned: reckon(held.done, held.basis) };
 }
+
+/** Nothing was repaired that a warranty could be of, and nothing passes what was promised. */
+const withNothingDone = ({ above: _, ...terms }: AccountTerms, looking: Closing["looking"]): AccountTerms => ({
+  ...terms,
+  basis: "nothing done",
+  warrantyDays: 0,
+  ...(looking === "waived" && { lookingWaived: true }),
+});
 
 export const partsAs = ({ is, why = "" }: Closing["oldParts"]): AccountTerms["oldParts"] =>
   is === "kept" ? { is, why } : { is };
@@ -463,11 +489,13 @@ async function derived(db: Database, record: CloseOutRecord, job: JobDone, befor
     .insert(outcomesTable)
     .values({ jobId, ...figures })
     .onConflictDoUpdate({ target: outcomesTable.jobId, set: { ...NO_COSTS, ...figures } });
-  if (figures.declined) return [outcome];
+  const { basis } = record.result.account;
+  if (nothingAgreed(basis)) return [outcome];
   const { rateBook } = agreedOf(job).input;
   const allowed = allowedFor(job);
   if (!allowed.ok) throw new Error("A close-out without problems has no allowed work.");
-  const seen = observationsOf({ job: jobId, input: allowed.allowed.input, log: job.log }, rateBook) ?? [];
+  const seen =
+    basis === "nothing done" ? [] : (observationsOf({ job: jobId, input: allowed.allowed.input, log: job.log }, rateBook) ?? []);
   const was = before ? await observations(db, rateBook, { jobs: [jobId] }) : [];
   return [
     outcome,
@@ -479,7 +507,7 @@ async function derived(db: Database, record: CloseOutRecord, job: JobDone, befor
 
 const NO_COSTS = { cost: null, plannedMargin: null };
 
-/** Work nobody agreed to is no fault of the estimate, and is left out of what the job came to; where nothing was agreed to, so is all. */
+/** Work nobody agreed to is no fault of the estimate, and is left out of what the job came to; where nothing was agreed to or done, so is all. */
 export function outcomeFrom({ id, jobId, closedOn, result }: CloseOutRecord, job: JobDone): Outcome {
   const { closeOut, account, margin, planned } = result;
   const agreed = agreedOf(job);
@@ -491,7 +519,9 @@ export function outcomeFrom({ id, jobId, closedOn, result }: CloseOutRecord, job
     revenue,
     ...(earned !== undefined && { cost: revenue - earned }),
     ...(planned && { plannedMargin: planned.margin }),
-    ...(closeOut ? asForecast(agreed, closeOut) : { ...NOTHING_AGREED, actualMinutes: account.worked.attended }),
+    ...(closeOut && account.basis !== "nothing done"
+      ? asForecast(agreed, closeOut)
+      : { ...NOTHING_AGREED, actualMinutes: account.worked.attended }),
   };
 }
 

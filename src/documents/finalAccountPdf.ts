@@ -1,6 +1,6 @@
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { PartTold } from "../estimating/closeout/account/fitted.js";
-import { nothingAgreed } from "../estimating/closeout/account/terms.js";
+import { chargesLooking } from "../estimating/closeout/account/terms.js";
 import type { EstimateInput } from "../estimating/input.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import type { Sheet, Warning } from "../estimating/sheet.js";
@@ -13,8 +13,9 @@ import {
   partStateText,
   paymentText,
   warrantyText,
+  workLeft,
 } from "../wording/account.js";
-import { workTitle } from "../wording/line.js";
+
 import { listed } from "../wording/list.js";
 import { namesIn } from "../wording/names.js";
 import { day, duration } from "../wording/time.js";
@@ -80,17 +81,20 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
     ...(account.lines.length === 0 && account.payments.length === 0
       ? []
       : ledger(subject, (_, letters) => accountSums(subject, account, letters))),
-    ...(account.handBack && account.lines.length === 0
-      ? [{ is: "paragraph", text: account.limit.upTo > 0 ? texts.nothingDone : texts.nothingOwed } as const]
+    ...(chargesLooking(account.basis) && account.lines.length === 0
+      ? [{ is: "paragraph", text: nothingOwed(texts, account) } as const]
       : []),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
     ...taxTable(subject),
     ...sinceAgreed(subject, account),
     ...hours(subject, account),
     ...partsFitted(subject, account),
-    ...(account.handBack ? handedBack(subject, account) : stands(subject, account)),
+    ...(chargesLooking(account.basis) ? handedBack(subject, account) : stands(subject, account)),
   ];
 }
+
+const nothingOwed = (texts: Subject["words"]["account"]["paper"], { basis, limit: { upTo } }: FinalAccount): string =>
+  upTo === 0 ? texts.nothingOwed : basis === "nothing done" ? texts.lookingWaived : texts.nothingDone;
 
 /** From the lines to what is due; every payment is credited by itself. */
 function accountSums(
@@ -101,7 +105,7 @@ function accountSums(
   const texts = subject.words.account.paper;
   const row = sumRow(subject, letters);
   const above = held.allowances.map(({ amount, taxCategory }) =>
-    row("sum", nothingAgreed(basis) ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
+    row("sum", chargesLooking(basis) ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
   );
   return [
     ...sumsToTotal(subject, letters, above),
@@ -114,10 +118,7 @@ function accountSums(
 function sinceAgreed({ cash, input, words }: Subject, { since, totals }: FinalAccount): Block[] {
   if (!since || since.steps.length === 0) return [];
   const texts = words.account.paper;
-  const left = since.notDone.flatMap(({ item, count }) => {
-    const found = input.items.find(({ id }) => id === item);
-    return found ? [workTitle({ ...found, count }, input)] : [];
-  });
+  const left = workLeft(since, input);
   const named = {
     "not done": texts.notDone(listed(left, words.lists.and)),
     found: texts.found,
@@ -203,7 +204,7 @@ function handedBack({ tongue, words }: Subject, account: FinalAccount): Block[] 
     {
       is: "together",
       blocks: [
-        { is: "heading", text: paper.handedBack },
+        { is: "heading", text: account.handBack ? paper.handedBack : paper.goesBack },
         ...handBackTexts(account, tongue).map((text): Block => ({ is: "paragraph", text })),
         { is: "paragraph", small: true, text: paper.yourRights },
       ],

@@ -126,7 +126,7 @@ export const closeOuts = {
     return row?.pdf;
   },
 
-  /** Those of agreed work that stand, closed last first; `before` is the id of a close-out. */
+  /** Those of agreed work that was done, that stand, closed last first; `before` is the id of a close-out. */
   newest: async (db: Database, limit: number, before?: string): Promise<CloseOutRecord[]> => {
     const later = alias(closeOutsTable, "later");
     const rows = await db
@@ -135,7 +135,7 @@ export const closeOuts = {
       .where(
         and(
           before === undefined ? undefined : lt(closeOutsTable.id, before),
-          sql`${closeOutsTable.basis} ->> '$.terms.basis' not in ('declined', 'taken back')`,
+          sql`${closeOutsTable.basis} ->> '$.terms.basis' not in ('declined', 'taken back', 'nothing done')`,
           sql`not exists (select 1 from ${closeOutsTable} as "later" where ${later.corrects} = ${closeOutsTable.id})`,
         ),
       )

@@ -1,12 +1,13 @@
 /** The final account as the owner reads it. */
 
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
-import type { OldParts, Payment } from "../estimating/closeout/account/terms.js";
+import { chargesLooking, type OldParts, type Payment } from "../estimating/closeout/account/terms.js";
 import type { PartState } from "../estimating/closeout/log/workLog.js";
-import type { Minor } from "../estimating/input.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
+import { workTitle } from "./line.js";
 import { day } from "./time.js";
 import type { Spoken, Tongue } from "./tongue.js";
 
@@ -37,20 +38,33 @@ export function limitText(
   return above ? limitPassed(most, past, above.reason, above.by) : limitHeld(past, most);
 }
 
+/** On the shop's pages. */
+export const nothingDoneText = ({ limit }: Pick<FinalAccount, "limit">, tongue: Tongue): string =>
+  limit.upTo === 0
+    ? "The diagnosis fee is credited only if the work goes ahead. Neither a fee nor a limit for looking was promised, so nothing is owed. There is no warranty."
+    : `The diagnosis fee is credited only if the work goes ahead. Owed is what declining would have cost: the fee and the time logged for opening and looking, at most ${money(limit.upTo, tongue)}, as promised. There is no warranty.`;
+
+/** Agreed work that was not done, with how much of it was left. */
+export const workLeft = (since: FinalAccount["since"], input: EstimateInput): string[] =>
+  (since?.notDone ?? []).flatMap(({ item, count }) => {
+    const found = input.items.find(({ id }) => id === item);
+    return found ? [workTitle({ ...found, count }, input)] : [];
+  });
+
 /** 'Warranty: 90 days, until 23 February 2027.' */
 export const warrantyText = ({ days, until }: FinalAccount["warranty"], tongue: Tongue): string =>
   days === 0 ? said(tongue).noWarranty : said(tongue).warranty(days, day(until, tongue.locale));
 
 /** To whom, with what, in what state, and what of the parts that were taken out. */
 export const handBackTexts = (
-  { handBack, oldParts, on }: Pick<FinalAccount, "handBack" | "oldParts" | "on">,
+  { basis, handBack, oldParts, on }: Pick<FinalAccount, "basis" | "handBack" | "oldParts" | "on">,
   tongue: Tongue,
 ): string[] => {
-  if (!handBack) return [];
+  if (!chargesLooking(basis)) return [];
   const { handedBackTo, handedBackWith, notOpened, outReturned, outKept } = said(tongue);
-  const { to, accessories, note, opened } = handBack;
+  const { to, accessories, note, opened } = handBack ?? {};
   return [
-    `${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(accessories.join(", "))}`,
+    ...(to === undefined ? [] : [`${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(accessories!.join(", "))}`]),
     ...(note === undefined ? [] : [note]),
     opened === false ? notOpened : oldParts.is === "returned" ? outReturned : outKept(oldParts.why),
   ];

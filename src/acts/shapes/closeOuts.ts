@@ -10,7 +10,7 @@ const count = z.number();
 const instant = text.meta({ format: "date-time" });
 const hash = text.meta({ description: "SHA-256, hex" });
 const override = z.strictObject({ reason: line, by: line });
-const basis = z.enum(["fixed price", "time and parts", "declined", "taken back"]);
+const basis = z.enum(["fixed price", "time and parts", "declined", "taken back", "nothing done"]);
 const payment = z.strictObject({
   on: isoDate,
   amount,

@@ -10,7 +10,7 @@ import { price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed } from "../pricing/quote.js";
 import { workingsOf } from "../pricing/workings.js";
 import type { Problem } from "../problems.js";
-import { resolve } from "../resolve.js";
+import { behindOf, resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
 import type { PersonRates } from "./log/spent.js";
 import type { WorkLog } from "./log/workLog.js";
@@ -59,6 +59,21 @@ export function foundByLog({ items }: Pick<EstimateInput, "items">, log: WorkLog
 
 export const quotedOf = ({ revisions }: JobDone): NumberedRevision => revisions[0];
 export const agreedOf = ({ revisions }: JobDone): NumberedRevision => revisions.at(-1)!;
+
+/** Agreed, and nothing of it done; by time and parts, what was logged on it is charged, and so it was. */
+export function isNothingDone(job: JobDone, byLog: boolean): boolean {
+  const { items } = agreedOf(job).input;
+  const { found, done, log } = job;
+  const wanted = items.filter((item) => {
+    const { id, count, certainty } = item;
+    const turnedUp = certainty.is === "if found" && found.includes(certainty.group ?? id);
+    return count > 0 && behindOf(item) === undefined && (turnedUp || isCharged({ item }));
+  });
+  const ids = new Set(items.map(({ id }) => id));
+  const logged =
+    log.time.some(({ work }) => work.is === "item" && ids.has(work.id)) || log.parts.some(({ item }) => ids.has(item));
+  return wanted.length > 0 && wanted.every(({ id }) => done[id] === 0) && !(byLog && logged);
+}
 
 /** What a close-out reads of a sheet. */
 export type Charged = Pick<Sheet, "lines" | "behind" | "adjustments" | "time">;

@@ -3,11 +3,12 @@
 import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued, isBegun } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
+import type { JobAsItStands } from "../../acts/job.js";
 import { depositSettled, owed } from "../../acts/owed.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
-import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
+import { chargesLooking, nothingAgreed } from "../../estimating/closeout/account/terms.js";
 import { addDays } from "../../estimating/day.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
@@ -27,6 +28,7 @@ import type { CloseOutRecord } from "../../records/closeOuts.js";
 import type { Issue } from "../../records/issues.js";
 import type { Question } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
+import { workLeft } from "../../wording/account.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
@@ -75,7 +77,7 @@ export async function estimateView(
   const shown = pricedView(visit, issue, { chosen: set.chosen, struck: set.struck });
   const agreedOn = standing && standing.answer !== "declined" && today(new Date(standing.at), timeZone);
   // Repaired and tested, it may be switched on again.
-  const done = job.closeOut && !nothingAgreed(job.closeOut.result.account.basis);
+  const done = job.closeOut && !chargesLooking(job.closeOut.result.account.basis);
   const caution = done ? undefined : ownerSafetyText(sheet, input.unit, tongue);
   const { maker, model, serial, reported, found } = input.unit;
 
@@ -115,7 +117,7 @@ export async function estimateView(
     begun: isBegun(job),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
-    ...(job.closeOut && { account: { ...ownerAccount(job.closeOut), due: owed(job).due! } }),
+    ...(job.closeOut && { account: { ...ownerAccount(job, job.closeOut, tag), due: owed(job).due! } }),
     ...(agreedOn && !job.closeOut && { ready: addDays(agreedOn, shown.sheet.days) }),
     paid: { ...owed(job), begun: depositSettled(job) },
     questions: job.questions.map((question) => ownerQuestion(question, when)),
@@ -199,12 +201,19 @@ function ownerAnswer(
 }
 
 /** Nothing of what it cost the shop. */
-const ownerAccount = ({ result: { account } }: CloseOutRecord): EstimateView["account"] & {} => ({
-  on: account.on,
-  declined: nothingAgreed(account.basis),
-  total: account.totals.total,
-  due: account.totals.due,
-});
+function ownerAccount(job: JobAsItStands, record: CloseOutRecord, tag: string): EstimateView["account"] & {} {
+  const { basis, on, since, totals } = record.result.account;
+  const agreed = job.agreed();
+  const input = agreed && bookIn(agreed.input, tag);
+  return {
+    on,
+    is: nothingAgreed(basis) ? "handed back" : basis === "nothing done" ? basis : "done",
+    corrected: record.corrects !== undefined,
+    notDone: input ? workLeft(since, input) : [],
+    total: totals.total,
+    due: totals.due,
+  };
+}
 
 const ownerQuestion = ({ at, text, replies }: Question, when: (at: string) => string): OwnerQuestion => ({
   at: when(at),

@@ -116,9 +116,10 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
 /** As it was closed, to be corrected. */
 function asClosed(
   { id, by, basis: { terms, found, done, untimed = {}, unlogged, costs } }: CloseOutRecord,
-  { hand, stands }: JobSubject,
+  { hand, stands, settings }: JobSubject,
 ): Partial<Closing> {
-  const { on, basis, payments: __, limit: _, handBack: ___, ...rest } = terms;
+  const { on, basis, payments: __, limit: _, handBack: ___, lookingWaived, ...rest } = terms;
+  const nothingDone = basis === "nothing done";
   const said = untouchedBy(stands, { found: [...found], done }).flatMap(({ item: { id: item } }) => {
     const how = untimed[item];
     return how ? [[item, how === "done" ? ("done, not timed" as const) : how] as const] : [];
@@ -126,7 +127,8 @@ function asClosed(
   return {
     ...{
       ...rest,
-      ...(!nothingAgreed(basis) && { basis }),
+      ...(nothingDone && { warrantyDays: settings.warrantyDays, looking: lookingWaived ? "waived" : "charged" }),
+      ...(!nothingAgreed(basis) && !nothingDone && { basis }),
       by: hand ?? by,
       closedOn: on,
       payments: creditedBy(stands),

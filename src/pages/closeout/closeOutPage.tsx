@@ -5,11 +5,20 @@ import { Ask } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
 import { rowsIn } from "./closeFields.js";
-import { AccountPreview, type CloseOutPageProps, Found, LogFaults, Logged, Unlogged, Untouched } from "./closeOutParts.js";
+import {
+  AccountPreview,
+  type CloseOutPageProps,
+  Found,
+  LogFaults,
+  Logged,
+  NothingDone,
+  Unlogged,
+  Untouched,
+} from "./closeOutParts.js";
 
 export const CloseOutPage = (props: CloseOutPageProps) => {
   const { frame, job, errors, corrects, logFaults, account } = props;
-  const over = account !== undefined && account.held.over > 0;
+  const over = account !== undefined && account.basis !== "nothing done" && account.held.over > 0;
   return (
     <JobFramed frame={frame} job={job} title={corrects ? "Correct the close-out" : "Close out"} wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
@@ -25,6 +34,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
         <Terms {...props} />
         <Payments {...props} />
         <CostsPart {...props} />
+        <NothingDone {...props} />
         {over || errors.has("above.reason") || props.fields.get("above.reason") ? <Above {...props} /> : null}
         {account ? <AccountPreview account={account} tongue={props.tongue} /> : null}
         <fieldset class="part">

@@ -1,9 +1,9 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
 
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { nothingAgreed } from "../../estimating/closeout/account/terms.js";
+import { chargesLooking } from "../../estimating/closeout/account/terms.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import { limitText, notChargedText } from "../../wording/account.js";
+import { limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
@@ -186,10 +186,27 @@ export const Untouched = (props: CloseOutPageProps) => {
   );
 };
 
+/** Said before it is closed: agreeing credits the fee on condition that the work goes ahead. */
+export const NothingDone = (props: CloseOutPageProps) =>
+  props.account?.basis !== "nothing done" ? null : (
+    <fieldset class="part" id="nothing-done">
+      <legend>Nothing that was agreed was done</legend>
+      <p class="hint">{nothingDoneText(props.account, props.tongue)}</p>
+      <Ask
+        form={props}
+        name="looking"
+        options={[
+          ["charged", "are charged, as promised"],
+          ["waived", "are not charged"],
+        ]}
+      />
+    </fieldset>
+  );
+
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
   const { basis, lines, adjustments, held, totals, payments } = account;
-  const above = nothingAgreed(basis) ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
+  const above = chargesLooking(basis) ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
   const total = isUntaxed(totals) ? "Total" : "Total, tax included";

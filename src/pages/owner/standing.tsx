@@ -13,9 +13,10 @@ export const Standing = ({ view }: { view: EstimateView }) => {
     <section class="standing" aria-label={texts.label}>
       {account ? (
         <div class="receipt" id="account">
-          <h2>{account.declined ? texts.handedBack : texts.done}</h2>
+          <h2>{texts.closed[account.is]}</h2>
+          {account.notDone.length > 0 ? <p>{texts.notDone(account.notDone.join("; "))}</p> : null}
           <p>
-            {texts.account(day(account.on, tongue.locale), money(account.total, tongue))}{" "}
+            {texts.account(day(account.on, tongue.locale), money(account.total, tongue), account.corrected)}{" "}
             <strong>
               {account.due < 0 ? texts.paidBack(money(-account.due, tongue)) : texts.stillToPay(money(account.due, tongue))}
             </strong>

@@ -107,7 +107,15 @@ export interface EstimateView extends InLanguage {
   /** The answer that stands. */
   readonly answer?: OwnerAnswer;
   /** The job is closed: its final account, tax included. `due` below 0 is paid back. */
-  readonly account?: { readonly on: IsoDate; readonly declined: boolean; readonly total: Minor; readonly due: Minor };
+  readonly account?: {
+    readonly on: IsoDate;
+    readonly is: "done" | "nothing done" | "handed back";
+    readonly corrected: boolean;
+    /** Agreed work that was not done, or not all of it. */
+    readonly notDone: readonly string[];
+    readonly total: Minor;
+    readonly due: Minor;
+  };
   /** Agreed to and not closed: the day it should be ready. */
   readonly ready?: IsoDate;
   /** Payments on record, and what is still to come; `begun`: work began on a deposit that was paid, and what it grew by is owed with the balance. */

@@ -42,6 +42,7 @@ const basis: Readonly<Record<FinalAccount["basis"] | "declined unopened", string
   declined: "Declined: diagnosis and opening, no more than promised",
   "declined unopened": "Declined before it was opened: diagnosis, no more than promised",
   "taken back": "Taken back before an estimate was issued: diagnosis and opening, no more than was authorised",
+  "nothing done": "Nothing that was agreed was done: diagnosis and opening, no more than declining would have cost",
 };
 const partState: Readonly<Record<PartState, string>> = {
   new: "new",
@@ -95,6 +96,8 @@ const paper = {
   abovePromised: "Above what was promised, not charged",
   nothingOwed: "Nothing is owed: no fee and no limit for finding the fault was agreed beforehand.",
   nothingDone: "Nothing is owed: the unit was taken back before anybody had opened it or looked for the fault.",
+  lookingWaived: "Nothing is owed: finding the fault, opening and closing the unit are not charged.",
+  goesBack: "Parts",
   yourRights: "Your rights under local consumer law stand beside what is said here.",
 };
 

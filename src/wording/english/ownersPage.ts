@@ -73,9 +73,14 @@ const head = {
 
 const standing = {
   label: "Where this estimate stands",
-  done: "The work is done",
-  handedBack: "The unit was handed back",
-  account: (day: string, total: string) => `Final account of ${day}: total ${total}, tax included;`,
+  closed: {
+    done: "The work is done",
+    "nothing done": "Nothing that was agreed was done",
+    "handed back": "The unit was handed back",
+  } as Readonly<Record<"done" | "nothing done" | "handed back", string>>,
+  notDone: (names: string) => `Not done: ${names}.`,
+  account: (day: string, total: string, corrected: boolean) =>
+    `${corrected ? "Corrected final account" : "Final account"} of ${day}: total ${total}, tax included;`,
   paidBack: (amount: string) => `${amount} to be paid back to you`,
   stillToPay: (amount: string) => `${amount} still to pay`,
   accountPdf: "Final account as PDF",

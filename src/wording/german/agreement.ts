@@ -48,6 +48,7 @@ export const account: Words["account"] = {
     declined: "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt",
     "declined unopened": "Vor dem Öffnen abgelehnt: Fehlersuche, nicht mehr als zugesagt",
     "taken back": "Vor einem Kostenvoranschlag zurückgenommen: Fehlersuche und Öffnen, nicht mehr als erlaubt",
+    "nothing done": "Nichts vom Vereinbarten wurde ausgeführt: Fehlersuche und Öffnen, nicht mehr als bei Ablehnung",
   },
   partState: {
     new: "neu",
@@ -99,6 +100,8 @@ export const account: Words["account"] = {
     abovePromised: "Über dem Zugesagten, nicht berechnet",
     nothingDone: "Es ist nichts zu zahlen: Das Gerät wurde zurückgenommen, bevor es geöffnet oder der Fehler gesucht wurde.",
     nothingOwed: "Es ist nichts zu zahlen: Für die Fehlersuche war vorher weder eine Pauschale noch ein Höchstbetrag vereinbart.",
+    lookingWaived: "Es ist nichts zu zahlen: Fehlersuche, Öffnen und Schließen des Geräts werden nicht berechnet.",
+    goesBack: "Teile",
     yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben davon unberührt.",
   },
   givenBack: (day) => `Zurückgezahlt am ${day}`,

@@ -85,9 +85,14 @@ const head: Page["head"] = {
 
 const standing: Page["standing"] = {
   label: "Stand dieses Kostenvoranschlags",
-  done: "Die Arbeit ist fertig",
-  handedBack: "Das Gerät wurde zurückgegeben",
-  account: (day, total) => `Schlussrechnung vom ${day}: Gesamtbetrag ${total} inkl. Umsatzsteuer;`,
+  closed: {
+    done: "Die Arbeit ist fertig",
+    "nothing done": "Nichts vom Vereinbarten wurde ausgeführt",
+    "handed back": "Das Gerät wurde zurückgegeben",
+  },
+  notDone: (names) => `Nicht ausgeführt: ${names}.`,
+  account: (day, total, corrected) =>
+    `${corrected ? "Berichtigte Schlussrechnung" : "Schlussrechnung"} vom ${day}: Gesamtbetrag ${total} inkl. Umsatzsteuer;`,
   paidBack: (amount) => `${amount} zahlen wir Ihnen zurück`,
   stillToPay: (amount) => `noch zu zahlen: ${amount}`,
   accountPdf: "Schlussrechnung als PDF",

@@ -19,6 +19,7 @@ import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import {
   type AccountTerms,
+  chargesLooking,
   checkTerms,
   type HandBack,
   type Held,
@@ -53,7 +54,7 @@ export interface FinalAccount {
   readonly hours: readonly HoursBilled[];
   /** Minutes timed on what is agreed, whatever is billed. `untimed`: at the planned time, attended or not, of what was done and not timed. */
   readonly worked: { readonly attended: Minutes; readonly unattended: Minutes; readonly untimed?: Minutes };
-  /** How the agreed total became this one. Absent in accounts from before it was told, and of what was declined. */
+  /** How the agreed total became this one. Absent in accounts from before it was told, and where nothing was agreed or done. */
   readonly since?: SinceAgreed;
   /** As they were logged. */
   readonly parts: readonly PartFitted[];
@@ -103,13 +104,13 @@ function made(
   const { rateBook, currency } = allowed.input;
   const { basis, on, payments, warrantyDays, oldParts, handBack, above } = terms;
   const agreed = agreedOf(job);
-  const isDeclined = nothingAgreed(basis);
-  const { lines, adjustments } = isDeclined
-    ? { lines: declinedLines(done, agreed, basis), adjustments: [] }
+  const isLooking = chargesLooking(basis);
+  const { lines, adjustments } = isLooking
+    ? { lines: declinedLines(done, agreed, terms), adjustments: [] }
     : basis === "fixed price"
       ? billed.sheet
       : actualLines(done.work, done.parts, allowed);
-  const limit = isDeclined
+  const limit = isLooking
     ? promised(agreed, basis)
     : (terms.limit ?? agreedLimit(agreed.input, job.found, agreed.sheet) ?? printedLimit(agreed));
   const prepaid = payments.reduce((sum, payment) => sum + payment.amount, 0);
@@ -127,12 +128,12 @@ function made(
     payments,
     hours: hoursOf(lines, rateBook.labourClasses),
     worked: workedOn(logged, done),
-    ...(!isDeclined && { since: sinceAgreed(job, planned, billed, bill, { lines, adjustments }) }),
+    ...(!isLooking && { since: sinceAgreed(job, planned, billed, bill, { lines, adjustments }) }),
     parts: partsFitted(logged.parts),
-    ...(!isDeclined && { fitted: partsTold(basis, (basis === "fixed price" ? logged : done).parts, allowed) }),
+    ...(!isLooking && { fitted: partsTold(basis, (basis === "fixed price" ? logged : done).parts, allowed) }),
     notCharged: [
-      ...done.work.filter((work) => !work.agreed || (isDeclined && lines.length === 0)).map(amountDone),
-      ...done.parts.filter((part) => !part.agreed || isDeclined).map((part) => part.amount),
+      ...done.work.filter((work) => !work.agreed || (nothingAgreed(basis) && lines.length === 0)).map(amountDone),
+      ...done.parts.filter((part) => !part.agreed || nothingAgreed(basis)).map((part) => part.amount),
     ].reduce((sum, worth) => sum + worth, 0),
     warranty: { days: warrantyDays, until: addDays(on, warrantyDays) },
     oldParts,

@@ -34,8 +34,11 @@ export interface HandBack {
 }
 
 export interface AccountTerms {
-  /** declined, or taken back before an estimate was issued: nothing was agreed to, and what paper or receipt promised for that holds. */
-  readonly basis: "fixed price" | "time and parts" | "declined" | "taken back";
+  /**
+   * declined, or taken back before an estimate was issued: nothing was agreed to, and what paper or receipt promised for that holds.
+   * nothing done: agreed, and then nothing of it was done; looking costs what it would have cost to decline, unless it is waived.
+   */
+  readonly basis: "fixed price" | "time and parts" | "declined" | "taken back" | "nothing done";
   readonly on: IsoDate;
   readonly payments: readonly Payment[];
   /** From the day of the account; 0: none. */
@@ -44,6 +47,8 @@ export interface AccountTerms {
   /** Where agreements beside the revisions have raised it; otherwise that of the agreed revision and what was found. */
   readonly limit?: Limit;
   readonly handBack?: HandBack;
+  /** Where nothing was done: the shop charges nothing for looking either. */
+  readonly lookingWaived?: true;
   /** Who decided, and why, that the account may pass the limit. */
   readonly above?: Override;
 }
@@ -51,10 +56,12 @@ export interface AccountTerms {
 export const nothingAgreed = (basis: AccountTerms["basis"]): basis is "declined" | "taken back" =>
   basis === "declined" || basis === "taken back";
 
+/** Nothing is charged but looking, as far as it was promised. */
+export const chargesLooking = (basis: AccountTerms["basis"]): basis is "declined" | "taken back" | "nothing done" =>
+  nothingAgreed(basis) || basis === "nothing done";
+
 /** The basis that goes with how the job was priced. */
-export const usualBasis = ({
-  policy,
-}: Pick<EstimateInput, "policy">): Exclude<AccountTerms["basis"], "declined" | "taken back"> =>
+export const usualBasis = ({ policy }: Pick<EstimateInput, "policy">): "fixed price" | "time and parts" =>
   policy?.pricing?.is === "time and parts with ceiling" ? "time and parts" : "fixed price";
 
 export function checkTerms({ on, payments, warrantyDays, above }: AccountTerms): (Problem | LogProblem)[] {
