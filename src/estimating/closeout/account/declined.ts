@@ -3,7 +3,6 @@ import type { Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
 import { isLooking, lookingLimit } from "../../agreement/workLog.js";
 import { withUniqueIds } from "../../parts/partLines.js";
-import { neverMore } from "../../sheet/terms.js";
 import type { Line } from "../../sheet.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
@@ -18,7 +17,10 @@ export function promised({ input, sheet }: Revision, basis: AccountTerms["basis"
   const { diagnosis, diagnosisLimit } = input.policy ?? {};
   const { ifDeclined } = sheet;
   // What was agreed is never passed either.
-  const owed = basis === "nothing done" ? Math.min(ifDeclined.amount, neverMore(sheet)) : ifDeclined.amount;
+  const owed =
+    basis === "nothing done"
+      ? Math.min(ifDeclined.amount, Math.max(sheet.totals.total, sheet.ceiling.amount))
+      : ifDeclined.amount;
   const most = basis === "taken back" ? lookingLimit(input) : owed;
   const agreed = diagnosis || diagnosisLimit !== undefined ? most : 0;
   return { agreed, upTo: agreed, withTax: true, by: "if declined" };
