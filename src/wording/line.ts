@@ -1,11 +1,14 @@
 /** What a line of a sheet is called, what it stands under, and what is noted below it. */
 import type { BoardSize, EstimateInput, Minor, Mounting, OfferState, TaxRules, WorkItem } from "../estimating/input.js";
+import { unknownDelivery } from "../estimating/parts/unknownDelivery.js";
 import { ownPartOf, resolve } from "../estimating/resolve.js";
 import { belowCost } from "../estimating/sheet/belowCost.js";
 import { declinedWithTax } from "../estimating/sheet/terms.js";
 import type { Adjustment, IfDeclined, Line, Sheet } from "../estimating/sheet.js";
+import type { Words } from "./english/index.js";
 import { type AllowanceRule, englishOfSheet as english, type SpokenOfSheet } from "./english/sheet.js";
 import { money, percent } from "./figures.js";
+import { listed } from "./list.js";
 import { whyText } from "./reasons.js";
 import type { Tongue } from "./tongue.js";
 
@@ -83,6 +86,19 @@ export function belowCostText(sheet: Sheet, tongue: Tongue): string | undefined 
   });
   if (parts.length === 0) return undefined;
   return `Sold for less than it costs: ${parts.join("; ")}. Give what a part costs without tax that you get back, and a mark-up that covers the tax in your prices.`;
+}
+
+/** What an owner reads beside the day where parts are yet to be got and nobody knows when they come. */
+export function notCountedText(input: EstimateInput, sheet: Sheet, words: Words): string | undefined {
+  const parts = unknownDelivery(input, sheet);
+  return parts.length === 0 ? undefined : words.paper.inShort.notCounted(parts);
+}
+
+/** The same for the shop, with what to do. */
+export function unknownDeliveryText(input: EstimateInput, sheet: Sheet): string | undefined {
+  const parts = unknownDelivery(input, sheet);
+  if (parts.length === 0) return undefined;
+  return `The days to complete count no delivery of ${listed(parts)}, and the owner reads that. Say it with an offer of the part, or as 'Days to arrive' on its line: 0 where it is at hand.`;
 }
 
 /** What a line stands under. */

@@ -10,7 +10,7 @@ import type { Block, Cell, Row } from "../layout/block.js";
 import { fitWithin } from "../picture/picture.js";
 import { markOf } from "./earlier.js";
 import { byHeading } from "./ledger.js";
-import { depositOf, ifDeclined } from "./meaning.js";
+import { depositOf, ifDeclined, notCounted } from "./meaning.js";
 import { condition, conditionFacts } from "./parties.js";
 import { photoAlternative, photoTurned, type Subject } from "./subject.js";
 
@@ -101,7 +101,7 @@ export function figures(subject: Subject): Block[] {
       figures: [
         { label: inShort.total, value: cash(totals.total), note: [...taxed, ...paid].join(" ") },
         { label: texts.neverMore, value: cash(neverMore(sheet)), note: [...raised, texts.weStop].join(" ") },
-        { label: texts.ready, value: inShort.about(days.total), note: opened },
+        { label: texts.ready, value: inShort.about(days.total), note: opened, ...notCounted(subject) },
         ...ifDeclined(subject),
         depositOf(subject),
         { label: head.goodUntil, value: day(validUntil, tongue.locale) },

@@ -1,6 +1,6 @@
 import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import { percent } from "../../wording/figures.js";
-import { declinedTexts } from "../../wording/line.js";
+import { declinedTexts, notCountedText } from "../../wording/line.js";
 import { detailText, ruleText, sourceText, warningText } from "../../wording/reasons.js";
 import { duration } from "../../wording/time.js";
 import type { Block, Fact } from "../layout/block.js";
@@ -20,7 +20,7 @@ export function inShort(subject: Subject): Block[] {
         { label: texts.ceiling, value: cash(neverMore(sheet)) },
         ...ifDeclined(subject),
         depositOf(subject),
-        { label: texts.days, value: texts.about(days.total) },
+        { label: texts.days, value: texts.about(days.total), ...notCounted(subject) },
         {
           label: texts.benchTime,
           value: duration(time.attended, tongue.locale),
@@ -101,10 +101,18 @@ function deposit(subject: Subject): Fact {
   return { label: texts.deposit, value: [part(cash(due.amount)), ...(note ? [`${note}.`] : []), ...why].join(" ") };
 }
 
-const days = ({ sheet: { days: until }, words: { paperMeaning: texts } }: Subject): Fact => ({
-  label: texts.days,
-  value: texts.daysFrom(until.total, until.queue, until.lead, until.bench),
-});
+function days(subject: Subject): Fact {
+  const { days: until } = subject.sheet;
+  const texts = subject.words.paperMeaning;
+  const from = texts.daysFrom(until.total, until.queue, until.lead, until.bench);
+  return { label: texts.days, value: [from, notCounted(subject).note].filter(Boolean).join(" ") };
+}
+
+/** Beside the day, of parts nobody knows the day of. */
+export function notCounted({ input, sheet, words }: Subject): Pick<Fact, "note"> {
+  const note = notCountedText(input, sheet, words);
+  return note === undefined ? {} : { note };
+}
 
 function rests({ sheet, tongue, cash, words: { paperMeaning: texts } }: Subject): Fact {
   const { access, work } = sheet.detail;

@@ -7,13 +7,14 @@ import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
 import { english, type Words } from "../../wording/english/index.js";
 import { money } from "../../wording/figures.js";
-import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, workTitle } from "../../wording/line.js";
+import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, notCountedText, workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 
 export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
   const { paper, paperMeaning } = tongue.words ?? english;
   const { choices } = paper;
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
+  const notCounted = notCountedText(input, sheet, tongue.words ?? english);
   const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
   return {
     lines,
@@ -45,6 +46,7 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): 
     ifDeclined: sheet.ifDeclined.amount,
     deposit: sheet.deposit.amount,
     days: sheet.days.total,
+    ...(notCounted && { notCounted }),
   };
 }
 

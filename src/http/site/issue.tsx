@@ -22,7 +22,7 @@ import { inEstimate, whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
 import { placeText, unprintableText } from "../../wording/letters.js";
-import { belowCostText, belowDecliningText } from "../../wording/line.js";
+import { belowCostText, belowDecliningText, unknownDeliveryText } from "../../wording/line.js";
 import { namesWithout } from "../../wording/names.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
 import { warningText } from "../../wording/reasons.js";
@@ -174,6 +174,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
           // Nothing is owed for declining a revision while an earlier one stands agreed.
           below: changes?.since.agreed ? undefined : belowDecliningText(outcome.sheet, tongue),
           belowCost: belowCostText(outcome.sheet, tongue),
+          unknownDelivery: unknownDeliveryText(input, outcome.sheet),
         },
       })}
     />,

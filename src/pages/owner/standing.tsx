@@ -69,7 +69,9 @@ export const Standing = ({ view }: { view: EstimateView }) => {
       ) : null}
       {!account && (state.is === "open" || (state.is === "answered" && answer?.answer !== "declined")) ? (
         <p>
-          {view.ready ? `${texts.readyOn(day(view.ready, tongue.locale))} ` : ""}
+          {view.ready
+            ? `${[texts.readyOn(day(view.ready, tongue.locale)), view.sheet.notCounted].filter(Boolean).join(" ")} `
+            : ""}
           <a class="screen" href={OWNER_PATHS.calendar}>
             {state.is === "open" ? texts.lastDay : texts.readyDay}
           </a>
@@ -208,6 +210,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
         )}
         <Figure name={texts.ready} value={texts.days(days)}>
           {texts.readyWhy}
+          {sheet.notCounted ? ` ${sheet.notCounted}` : ""}
         </Figure>
         {agreed ? null : <Figure name={texts.until} value={day(paper.validUntil, tongue.locale)} />}
       </dl>

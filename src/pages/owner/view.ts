@@ -195,6 +195,8 @@ export interface OwnerSheet {
   readonly ifDeclined: Minor;
   readonly deposit: Minor;
   readonly days: number;
+  /** Said of parts whose days of delivery nobody knows. */
+  readonly notCounted?: string;
 }
 
 export interface OwnerLine {

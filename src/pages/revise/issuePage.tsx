@@ -33,6 +33,8 @@ interface IssuePageProps extends AskedForm {
     readonly below?: string | undefined;
     /** Said of parts that are sold for less than they cost. */
     readonly belowCost?: string | undefined;
+    /** Said of parts whose days of delivery nobody knows. */
+    readonly unknownDelivery?: string | undefined;
   };
   readonly profile: { readonly name: string; readonly source: string };
   /** What keeps it from being issued, and where to put it right. */
@@ -97,6 +99,11 @@ export const IssuePage = (props: IssuePageProps) => {
       {figures?.belowCost ? (
         <p class="warning" id="below-cost">
           {figures.belowCost}
+        </p>
+      ) : null}
+      {figures?.unknownDelivery ? (
+        <p class="warning" id="unknown-delivery">
+          {figures.unknownDelivery}
         </p>
       ) : null}
       {props.inWords ? null : (

@@ -2,7 +2,7 @@
 import type { Minor } from "../../estimating/input.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
-import { belowCostText, belowDecliningText, declinedTexts } from "../../wording/line.js";
+import { belowCostText, belowDecliningText, declinedTexts, unknownDeliveryText } from "../../wording/line.js";
 import { capital, counted } from "../../wording/list.js";
 import { detailText, ruleText, warningText } from "../../wording/reasons.js";
 import { day, duration } from "../../wording/time.js";
@@ -67,10 +67,12 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
     </details>
   );
 
-const Warnings = ({ sheet, tongue, stands }: SheetProps & Declinable) => {
-  const below = [stands ? undefined : belowDecliningText(sheet, tongue), belowCostText(sheet, tongue)].flatMap(
-    (text) => text ?? [],
-  );
+const Warnings = ({ sheet, input, tongue, stands }: SheetProps & Declinable) => {
+  const below = [
+    stands ? undefined : belowDecliningText(sheet, tongue),
+    belowCostText(sheet, tongue),
+    unknownDeliveryText(input, sheet),
+  ].flatMap((text) => text ?? []);
   return sheet.warnings.length + below.length === 0 ? null : (
     <section class="warnings" aria-labelledby="warnings-name">
       <h3 id="warnings-name">Please note</h3>

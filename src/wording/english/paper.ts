@@ -1,4 +1,8 @@
 import type { EstimateInput } from "../../estimating/input.js";
+import { listedShort } from "../list.js";
+
+/** Of parts that wait for their day, so many by name. */
+export const NAMED = 3;
 
 /** What the estimate says of its own accord, part by part. */
 const furniture = {
@@ -72,6 +76,7 @@ const inShort = {
     `${paid} of it is paid${due === undefined ? "" : `; ${due} is still due`}`,
   depositBegun: (paid: string) => `${paid} of it is paid and work has begun; the rest is due with the balance`,
   days: "Days to complete",
+  notCounted: (parts: readonly string[]) => `Not counting the delivery of ${listedShort(parts, NAMED)}, which is not known yet.`,
   about: (days: number) => `about ${days} ${days === 1 ? "day" : "days"}`,
   benchTime: "Bench time, somebody at work",
   unattended: (time: string) => `and ${time} of soak or charging, unattended`,

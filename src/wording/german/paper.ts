@@ -1,4 +1,6 @@
 import type { Words } from "../english/index.js";
+import { NAMED } from "../english/paper.js";
+import { listedShort } from "../list.js";
 
 type Paper = Words["paper"];
 
@@ -72,6 +74,8 @@ const inShort: Paper["inShort"] = {
   depositPaid: (paid, due) => `${paid} davon sind bezahlt${due === undefined ? "" : `; ${due} sind noch offen`}`,
   depositBegun: (paid) => `${paid} davon sind bezahlt, die Arbeit hat begonnen; der Rest ist mit der Restzahlung fällig`,
   days: "Tage bis zur Fertigstellung",
+  notCounted: (parts) =>
+    `Nicht eingerechnet ist die Lieferzeit von ${listedShort(parts, NAMED, { and: "und", more: "weiteren" })}; sie ist noch nicht bekannt.`,
   about: (days) => `etwa ${days} ${days === 1 ? "Tag" : "Tage"}`,
   benchTime: "Arbeitszeit am Gerät",
   unattended: (time) => `und ${time} Dauerlauf oder Laden ohne Aufsicht`,
