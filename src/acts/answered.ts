@@ -10,6 +10,7 @@ import type { AgreementProfile } from "../estimating/law/profile.js";
 import { profileOf } from "../estimating/law/profiles.js";
 import { missingSpokenFields, type SpokenAgreement, type SpokenField } from "../estimating/law/spoken.js";
 import { neverMore } from "../estimating/sheet/terms.js";
+import type { Sheet } from "../estimating/sheet.js";
 import { type Agreement, type AnswerGiven, addAgreement, type Channel } from "../records/agreements.js";
 import { estimates, priced } from "../records/estimates.js";
 import { tellingOf } from "../records/keptOnce.js";
@@ -39,6 +40,8 @@ export interface Given extends AgreedSet {
   readonly recordedBy?: string | undefined;
   readonly spoken?: Partial<SpokenAgreement> | undefined;
   readonly writing?: string | undefined;
+  /** The shop keeps its word, though the offer had ended. */
+  readonly afterEnd?: boolean | undefined;
   readonly corrects?: string | undefined;
   readonly reason?: string | undefined;
 }
@@ -162,7 +165,12 @@ export async function answered(
     ...(corrects !== undefined && { corrects }),
     ...(reason && { reason }),
   };
-  const told = { revision: issue.revision, answer, by, record: await tellingOf("agreements", record) };
+  const kept = afterEndOf(record, today(desk.now, job.settings.timeZone), priced.sheet) && priced.sheet.validUntil;
+  const told = {
+    ...{ revision: issue.revision, answer, by, record: await tellingOf("agreements", record) },
+    // Taken knowingly.
+    ...(kept && { afterOfferEnded: kept }),
+  };
   return {
     answer: record,
     writes: [addAgreement(desk.db, record), ...(await draftTaking(desk, job, record))],
@@ -235,6 +243,8 @@ function refusalOf(
     const detail = `It was good until ${day(sheet.validUntil, tongue.locale)}. Ask the shop for a new one.`;
     return refused("revision lapsed", { detail });
   }
+  const ended = given.afterEnd ? undefined : saidAfterEnd(given, now, sheet, tongue);
+  if (ended) return wrongField("/afterEnd", "offer ended", ended);
   const { total } = sheet.totals;
   if (given.shown !== undefined && given.shown !== total && given.channel !== "page") {
     const detail = `What is ticked comes to ${money(total, tongue)}, tax included, and ${money(given.shown, tongue)} was given; tick what the owner agreed to, or give the amount that was told.`;
@@ -247,6 +257,22 @@ function refusalOf(
   const profile = profileOf(whole.policy?.profile);
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
   return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), days, tongue);
+}
+
+/** The day that an agreement given elsewhere counts as of, where that is after the offer ended: what was said has a day of its own. */
+export const afterEndOf = (
+  { answer, channel, spoken }: Pick<Given, "answer" | "channel" | "spoken">,
+  recorded: IsoDate,
+  { validUntil }: Pick<Sheet, "validUntil">,
+): IsoDate | undefined => {
+  const given = spoken?.date && spoken.date < recorded ? spoken.date : recorded;
+  return answer !== "declined" && channel !== "page" && given > validUntil ? given : undefined;
+};
+
+function saidAfterEnd(given: Given, now: IsoDate, sheet: Pick<Sheet, "validUntil">, tongue: Tongue): string | undefined {
+  if (afterEndOf(given, now, sheet) === undefined) return undefined;
+  const since = given.spoken ? "The answer was given after that" : "A writing has no day of its own here";
+  return `The offer ended on ${day(sheet.validUntil, tongue.locale)}. ${since}: tick the box if the shop keeps its word all the same, or issue a new revision.`;
 }
 
 const UNREADABLE: Readonly<Record<string, string>> = {

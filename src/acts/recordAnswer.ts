@@ -4,7 +4,7 @@ import { ANSWERS_GIVEN } from "../records/agreements.js";
 import { spokenFieldText } from "../wording/agreement.js";
 import { act, refused } from "./act.js";
 import { answered, previewed } from "./answered.js";
-import { choice, hand, line, maybe, money, note, several } from "./field.js";
+import { choice, hand, line, maybe, money, note, several, tick } from "./field.js";
 import { handOf } from "./hand.js";
 import { agreementPreview, keptAgreement } from "./shapes/agreements.js";
 
@@ -47,6 +47,9 @@ const fields = z
     writing: maybe(
       line("Which writing it rests on", { hint: "Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12" }),
     ),
+    afterEnd: maybe(tick("Keep the shop's word, though the offer had ended")).meta({
+      description: "Without it an agreement given after the last day of the offer is refused",
+    }),
     corrects: maybe(line("The record it corrects", { most: 100 })),
     reason: maybe(line("Why the record is corrected")),
   })

@@ -159,6 +159,7 @@ export const SHAPE_FAULTS = {
   "work given twice": "Work in own words beside work of the list.",
   "own work missing": "The dangers of work in own words, without that work.",
   "day ahead": "Something recorded as done on a day that is still to come.",
+  "offer ended": "An agreement given after the offer ended; it is recorded when the shop says that it keeps its word.",
   "more than owed": "More money than is owed, or than was paid; it is recorded when that is said.",
   "reason missing": "A correction that does not say why.",
   "untouched work": "A job closed with agreed work that nothing was logged on, and that nothing is said of.",

@@ -1,13 +1,14 @@
 /** The owner's answers and questions as the shop sees them, and an answer given elsewhere than on the page put on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
+import { afterEndOf } from "../../acts/answered.js";
 import { type Typed as Sent, typedWith } from "../../acts/readForm.js";
 import { recordAnswer } from "../../acts/recordAnswer.js";
 import { replyToQuestion } from "../../acts/replyToQuestion.js";
 import { today } from "../../acts/today.js";
 import { type AgreedSet, strikeable } from "../../estimating/agreement/choices.js";
 import { measured } from "../../estimating/agreement/limit.js";
-import type { EstimateInput } from "../../estimating/input.js";
+import type { EstimateInput, IsoDate } from "../../estimating/input.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { SPOKEN_FIELDS } from "../../estimating/law/spoken.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
@@ -18,6 +19,7 @@ import type { Estimate } from "../../records/estimates.js";
 import { spokenFieldText } from "../../wording/agreement.js";
 import { money as cash } from "../../wording/figures.js";
 import { capital } from "../../wording/list.js";
+import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { fieldsOf, fresh, NOT_A_FORM, type PageStatus, pageDoor, sentForm } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
@@ -138,7 +140,8 @@ function show(
   const { stands, head, settings, tongue, revisions, when } = subject;
   const records = about?.records ?? [];
   const corrected = new Set(records.map(({ corrects }) => corrects));
-  const form = about && typed && canBeAnswered(about) ? formOf(subject, about, typed) : undefined;
+  const form =
+    about && typed && canBeAnswered(about) ? formOf(subject, about, typed, today(c.var.clock(), settings.timeZone)) : undefined;
   const blankReply = fresh(replyToQuestion, { by: lastHand(subject) });
   return pageAnswer(
     c,
@@ -173,6 +176,7 @@ function formOf(
   { stands, head, tongue, when }: JobSubject,
   { estimate, input, corrects }: About,
   { form, set }: Typed,
+  now: IsoDate,
 ): AnswerFormProps {
   const asTicked = stands.priced(estimate.id, set);
   const priced = "is" in asTicked ? stands.priced(estimate.id, { chosen: [], struck: [] }) : asTicked;
@@ -196,6 +200,7 @@ function formOf(
     onTop: earlier !== undefined,
     spokenFields: profile.spokenFields,
     form,
+    ...(now > estimate.sheet!.validUntil && { ended: day(estimate.sheet!.validUntil, tongue.locale) }),
     ...(corrects && {
       corrects: {
         id: corrects.id,
@@ -212,14 +217,17 @@ const CHANNEL = {
   "e-mail": "by e-mail",
 } as const;
 
-function rowOf(record: Agreement, { when, tongue }: JobSubject, stands: boolean): AnswerRow {
-  const { spoken, channel, corrects, at, ...rest } = record;
+function rowOf(record: Agreement, { stands: job, when, tongue }: JobSubject, stands: boolean): AnswerRow {
+  const { spoken, channel, corrects, at, zone, ...rest } = record;
+  const sheet = job.revision(record.estimateId)?.sheet;
+  const late = sheet && afterEndOf(record, today(new Date(at), zone), sheet);
   return {
     ...rest,
     at: when(at),
     channel: CHANNEL[channel],
     correction: corrects !== undefined,
     stands,
+    ...(late && { ended: day(sheet.validUntil, tongue.locale) }),
     spoken: spoken
       ? SPOKEN_FIELDS.flatMap((field) => {
           const said = spoken[field];

@@ -33,6 +33,8 @@ export interface AnswerFormProps {
   readonly onTop: boolean;
   /** What the law profile adds to the record of a spoken answer. */
   readonly spokenFields: readonly SpokenField[];
+  /** The last day of the offer, where it is past. */
+  readonly ended?: string;
   /** Id of the record to be corrected, and what it is. */
   readonly corrects?: { readonly id: string; readonly text: string };
 }
@@ -56,6 +58,15 @@ export const AnswerForm = (props: AnswerFormProps) => {
             back declines here
             {onTop ? "; what an earlier revision was agreed at stands until that answer is corrected too" : ""}.
           </p>
+        ) : null}
+        {props.ended ? (
+          <>
+            <p class="wrong" id="ended">
+              This offer ended on {props.ended}, and the owner can no longer agree to it on the page. What was agreed by then is
+              recorded with the day it was said; for a later answer a new revision says today's price.
+            </p>
+            <Ask form={form} name="afterEnd" />
+          </>
         ) : null}
         <div class="columns">
           <Ask form={form} name="by" />

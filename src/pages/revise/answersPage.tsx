@@ -26,6 +26,8 @@ export interface AnswerRow {
   /** Label and text of each particular of a spoken answer. */
   readonly spoken: readonly (readonly [label: string, text: string])[];
   readonly reason?: string;
+  /** The last day of the offer, where it was agreed to after that. */
+  readonly ended?: string;
   /** It corrects another record. */
   readonly correction: boolean;
   /** No other record corrects it. */
@@ -82,6 +84,7 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
       {answer.amount === undefined ? "" : ` Total ${money(answer.amount, tongue)}`}
       {answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}.`}
     </p>
+    {answer.ended ? <p>The offer had ended on {answer.ended}; it was taken all the same.</p> : null}
     {answer.reason ? <p>Why it was corrected: {answer.reason}</p> : null}
     <blockquote>{answer.wording}</blockquote>
     <details class="fold">
