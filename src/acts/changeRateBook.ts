@@ -6,6 +6,7 @@ import { z } from "zod";
 import { same } from "../estimating/agreement/canonical.js";
 import type { IsoDate, RateBook } from "../estimating/input.js";
 import { type KeptRateBook, rateBooks } from "../records/rateBooks.js";
+import type { Figures } from "../wording/figures.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { type Effect, effectOf, effectShape, movedTo } from "./effect.js";
 import { type Fault, shapeFaults } from "./fault.js";
@@ -150,9 +151,9 @@ function placed(pointer: string, book: object): string {
   return of === undefined ? "" : name ? `${ROWS[of]} '${name}', ` : `${ROWS[of]}, `;
 }
 
-/** What is wrong with the shape of a book, or of a change, in words: the row, then the label of the field. */
-export const bookFaults = (issues: Parameters<typeof shapeFaults>[0], value: object): Fault[] =>
-  shapeFaults(issues, value, changeFields).map((fault) => {
+/** What is wrong with the shape of a book, or of a change, in words: the row, then the label of the field. `figures`: of a person who reads amounts as money. */
+export const bookFaults = (issues: Parameters<typeof shapeFaults>[0], value: object, figures?: Figures): Fault[] =>
+  shapeFaults(issues, value, changeFields, figures && (() => figures)).map((fault) => {
     const key = fault.name === "key unknown" && fault.pointer.split("/").at(-1);
     const detail = key ? `'${key}' is no field of it; leave it out, or check its spelling.` : fault.detail;
     return { ...fault, detail: placed(fault.pointer, value) + detail };

@@ -107,7 +107,9 @@ function judged({ rows, changes }: ReturnType<typeof readRows>, mapping: Mapping
   const faults = new Map<number, readonly CellFault[]>(
     changes.flatMap(({ id }, at) => {
       const place = input.items.findIndex((item) => item.id === id);
-      const own = problems.map((problem) => faultOf(problem, place)).filter(({ pointer }) => pointer !== "");
+      const own = problems
+        .map((problem) => faultOf(problem, place, { locale: "en", currency: input.currency }))
+        .filter(({ pointer }) => pointer !== "");
       const told = [...fieldErrors(own, lineTable)].map(([name, why]) => under(mapping, name, why));
       return told.length > 0 ? [[written[at]!, told] as const] : [];
     }),

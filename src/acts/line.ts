@@ -3,8 +3,9 @@ import { z } from "zod";
 import type { EstimateInput, PartKind } from "../estimating/input.js";
 import { CERTAINTIES, HAZARDS, OFFER_STATES } from "../estimating/lists.js";
 import { LIMITS, type Problem } from "../estimating/problems.js";
+import type { Figures } from "../wording/figures.js";
 import { foundByName, type Named, notListedText, unknownNameText } from "../wording/named.js";
-import { problemText } from "../wording/problem.js";
+import { problemIn } from "../wording/problem.js";
 import type { Fault } from "./fault.js";
 import { choice, cost, decimal, line, maybe, money, named, note, sayingOf, tick, whole } from "./field.js";
 import { newId } from "./record.js";
@@ -190,8 +191,8 @@ const FIELD: readonly (readonly [pointer: RegExp, field: string])[] = [
 ];
 
 /** The engine's own complaints about a line, at its fields; about anything else of the job, at the whole. */
-export function faultOf(problem: Problem, itemAt: number): Fault {
+export function faultOf(problem: Problem, itemAt: number, figures?: Figures): Fault {
   const own = problem.pointer.startsWith(`/items/${itemAt}/`) || problem.pointer === `/items/${itemAt}`;
   const pointer = own ? (FIELD.find(([pattern]) => pattern.test(problem.pointer))?.[1] ?? "/work") : "";
-  return { pointer, name: problem.name, detail: problemText(problem) };
+  return { pointer, name: problem.name, detail: problemIn(problem, figures) };
 }

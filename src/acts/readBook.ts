@@ -1,4 +1,5 @@
 /** A rate book from a file: the whole of it as JSON, or one table of it as CSV, as what it changes. Faults name row and column in words. */
+import type { Figures } from "../wording/figures.js";
 import { BOOK_PARTS, type BookPart, type PartName } from "../wording/rateBookParts.js";
 import { bookFaults } from "./changeRateBook.js";
 import type { Fault } from "./fault.js";
@@ -12,7 +13,7 @@ export type BookRead =
   | { readonly ok: false; readonly whys: readonly string[] };
 
 /** What the file does not have stays. A kept record of the API is read as the book in it. */
-export function readBookJson(text: string, inForceFrom: string, currency: string): BookRead {
+export function readBookJson(text: string, inForceFrom: string, { currency, locale }: Figures): BookRead {
   let sent: unknown;
   try {
     sent = JSON.parse(text);
@@ -26,7 +27,9 @@ export function readBookJson(text: string, inForceFrom: string, currency: string
   if (theirs !== currency) return { ok: false, whys: [`Currency: the file is in ${theirs}, and this rate book in ${currency}.`] };
   const value = { ...rest, inForceFrom };
   const read = changeFields.safeParse(value);
-  return read.success ? { ok: true, change: read.data } : { ok: false, whys: told(bookFaults(read.error.issues, value)) };
+  return read.success
+    ? { ok: true, change: read.data }
+    : { ok: false, whys: told(bookFaults(read.error.issues, value, { currency, locale })) };
 }
 
 const told = (faults: readonly Fault[]) => faults.map(({ detail }) => detail);

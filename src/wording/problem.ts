@@ -104,10 +104,12 @@ const SAY: Say = {
     figures && Number.isSafeInteger(value)
       ? `${where}: ${money(value, figures)} is out of range; give ${money(0, figures)} or more, up to ${money(LIMITS.amount, figures)}.`
       : `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${grouped(LIMITS.amount)}.`,
-  "amount fractional": ({ where, value }) =>
-    `${where}: the amount ${value} is not whole; amounts are whole numbers of the currency's smallest unit, such as 1250 for 12.50.`,
-  "total too large": ({ limit }) =>
-    `Estimate: the sums pass ${grouped(limit)} of the currency's smallest unit and could no longer be exact; check counts and prices, or split the work over several jobs.`,
+  "amount fractional": ({ where, value }, figures) =>
+    figures
+      ? `${where}: the amount has more decimals than ${figures.currency} has; round it.`
+      : `${where}: the amount ${value} is not whole; amounts are whole numbers of the currency's smallest unit, such as 1250 for 12.50.`,
+  "total too large": ({ limit }, figures) =>
+    `Estimate: the sums pass ${figures ? money(limit, figures) : `${grouped(limit)} of the currency's smallest unit`} and could no longer be exact; check counts and prices, or split the work over several jobs.`,
   "mark-up bands out of order": ({ where }) =>
     `${where}: each band must reach higher than the one before, and only the last is open; put them in order and leave 'up to' off the last.`,
   "leads or minutes": ({ where }) =>

@@ -138,7 +138,7 @@ describe("a table", () => {
 
 describe("a rate book in a file", () => {
   it.each(["null", "[]", "3", '"book"', '{"book":[]}'])("is not %s", (text) => {
-    expect(readBookJson(text, "2026-12-01", "GBP")).toEqual({
+    expect(readBookJson(text, "2026-12-01", { locale: "en-GB", currency: "GBP" })).toEqual({
       ok: false,
       whys: ["This is JSON and no rate book; give the file as it was downloaded here."],
     });

@@ -18,6 +18,7 @@ import type { AskedForm } from "../../pages/frame/ask.js";
 import { type BookView, entryAddress, RatesPage } from "../../pages/shop/rateBook.js";
 import { FilesPage } from "../../pages/shop/rateBookFiles.js";
 import { EntryPage, FamilyPage, LeadsPage, ScarcityPage } from "../../pages/shop/rateBookRows.js";
+import type { Figures } from "../../wording/figures.js";
 import { takenText } from "../../wording/learning.js";
 import { counted } from "../../wording/list.js";
 import { BOOK_PARTS, type BookPart, type PartName, rowId, rowsOf } from "../../wording/rateBookParts.js";
@@ -173,7 +174,7 @@ async function fromFile(c: Context<AppEnv>, stands: Standing): Promise<Response>
     );
   if (decoded && !decoded.ok) return again([decoded.why]);
   if (typed.get("intent") === "back") return show(c, stands, { is: "files" }, typedForm(stands, typed), { find: "" });
-  const read = bookIn(typed, book.currency);
+  const read = bookIn(typed, { locale: stands.settings.locale, currency: book.currency });
   if (!read.ok) return again(read.whys);
   const saves = typed.get("intent") === "save";
   const change = { ...read.change, ...(saves && { carryOut: true, drafts: [...typed.all("drafts")] }) };
@@ -190,12 +191,12 @@ async function fromFile(c: Context<AppEnv>, stands: Standing): Promise<Response>
 
 const MOST_WHYS = 20;
 
-function bookIn(typed: Typed, currency: string): BookRead {
+function bookIn(typed: Typed, figures: Figures): BookRead {
   const [what = "", text = "", from = ""] = [typed.get("what"), typed.get("text"), typed.get("inForceFrom")];
   if (!isDay(from)) return { ok: false, whys: ["In force from: give a day, such as 2026-12-01."] };
   if (text.trim() === "") return { ok: false, whys: ["Choose a file, or paste its text."] };
-  if (what === "json" || !Object.hasOwn(BOOK_PARTS, what)) return readBookJson(text, from, currency);
+  if (what === "json" || !Object.hasOwn(BOOK_PARTS, what)) return readBookJson(text, from, figures);
   const table = readTable(text);
   if (!table.ok) return { ok: false, whys: table.faults.map(({ row, why }) => `Row ${row}: ${why}`) };
-  return readBookTable(what as PartName, table, from, currency);
+  return readBookTable(what as PartName, table, from, figures.currency);
 }

@@ -430,6 +430,7 @@ describe("files", () => {
     ["json", "{", "This is not JSON"],
     ["json", '{"partTypes":[{"id":"film","typicalCost":"1"}]}', "Part type 'film', Usual cost is"],
     ["json", '{"partTypes":[{"id":"film","cost":1}]}', "Part type 'film', 'cost' is no field of it"],
+    ["json", '{"labourClasses":[{"id":"bench","name":"Bench","ratePerHour":-1250}]}', "An hour is -£12.50; give at least £0.00."],
     ["json", '{"currency":"EUR"}', "the file is in EUR"],
     ["json", '{"tax":{"categories":[{"id":"standard","percent":250}]}}', "250 % is out of range"],
   ])("are refused in words: %s %s", async (what, text, sentence) => {
