@@ -2,12 +2,13 @@
  * What changed row by row, as printed: lines, allowances and charges, options, and work that may be found. The amounts of lines,
  * allowances and charges sum to the difference of what stands above the tax.
  */
-import type { EstimateInput, Minor, WorkItem } from "../input.js";
+import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import type { Adjustment, GroupPrice, Line, Sheet } from "../sheet.js";
+import { same } from "./canonical.js";
 import { type Cause, causesOf } from "./causes.js";
 import { type FieldChange, itemFields, pair } from "./difference.js";
 
-/** `rounding`: its share of what is rounded over several lines fell the other way; nothing of the row itself changed. */
+/** `rounding`: its share of what is rounded over several lines, such as a billing step, is another; nothing of the row itself changed. */
 export type Mark = "added" | "dropped" | "corrected" | "price changed" | "rounding";
 
 interface Changed {
@@ -42,8 +43,9 @@ export interface Revision {
 /** In the later revision's print order, dropped rows of each sort after those that stand. */
 export function rowChanges(before: Revision, after: Revision): RowChange[] {
   const items = itemsOf(before, after);
+  const share = shareOfStep(before, after);
   return [
-    ...paired(before.sheet.lines, after.sheet.lines).flatMap(([was, is]) => lineChange(was, is, items)),
+    ...paired(before.sheet.lines, after.sheet.lines).flatMap(([was, is]) => lineChange(was, is, items, share)),
     ...paired(before.sheet.adjustments, after.sheet.adjustments).flatMap(([was, is]) => adjustmentChange(was, is)),
     ...(["option", "if found"] as const).flatMap((sort) => {
       const groups = ({ sheet }: Revision) => (sort === "option" ? sheet.options : sheet.ifFound);
@@ -81,7 +83,38 @@ function causeOf(before: WorkItem, after: WorkItem): { readonly cause?: Cause } 
   return cause ? { cause } : {};
 }
 
-function lineChange(before: Line | undefined, after: Line | undefined, items: ItemChanges): RowChange[] {
+/** How many minutes a line may differ by its share of a billing step alone, where both bill by the same steps and rates. */
+function shareOfStep(before: Revision, after: Revision): (was: Line, is: Line) => Minutes {
+  const rates = ({ input: { rateBook } }: Revision) => [rateBook.billing, rateBook.labourClasses];
+  const step = same(rates(before), rates(after)) ? after.input.rateBook.billing.incrementMinutes : 0;
+  const [was, is] = [before, after].map(({ sheet }) => steppedByClass(sheet));
+  return (earlier, later) => {
+    const { id = "" } = later.labourClass ?? {};
+    const least = Math.min(was!.get(id) ?? 0, is!.get(id) ?? 0);
+    return least === 0 ? 0 : (step * Math.max(earlier.minutes ?? 0, later.minutes ?? 0)) / least;
+  };
+}
+
+/** Minutes of each labour class that a step was handed out over. */
+function steppedByClass({ lines }: Sheet): ReadonlyMap<string, Minutes> {
+  const all = new Map<string, Minutes>();
+  for (const line of lines)
+    if (isStepped(line) && line.labourClass)
+      all.set(line.labourClass.id, (all.get(line.labourClass.id) ?? 0) + (line.minutes ?? 0));
+  return all;
+}
+
+const isStepped = ({ from }: Line): boolean => from.some((source) => source.is === "rule" && source.rule === "billing increment");
+
+/** Minutes as they are printed, in tenths. */
+const tenths = ({ minutes = 0 }: Line): number => Math.round(minutes * 10);
+
+function lineChange(
+  before: Line | undefined,
+  after: Line | undefined,
+  items: ItemChanges,
+  share: (was: Line, is: Line) => Minutes,
+): RowChange[] {
   const line = after ?? before!;
   const item = line.from.find((source) => source.is === "item");
   const own = item && line.id === `labour:${item.id}` ? items(item.id) : undefined;
@@ -89,17 +122,25 @@ function lineChange(before: Line | undefined, after: Line | undefined, items: It
   const row = { is: "line", id: line.id, ...pair(before, after), amount } as const;
   if (!before || !after) return [{ ...row, mark: after ? "added" : "dropped", ...own, fields: [] }];
   if (own) return [{ ...row, mark: "corrected", ...own }];
+  const inStep =
+    before.count === after.count &&
+    isStepped(before) &&
+    isStepped(after) &&
+    Math.abs((after.minutes ?? 0) - (before.minutes ?? 0)) < share(before, after);
   const fields: FieldChange[] = [
     ...(before.count === after.count ? [] : [{ field: "count", ...pair(before.count, after.count) } as const]),
-    ...(before.unitPriceE4 === after.unitPriceE4
+    ...(before.unitPriceE4 === after.unitPriceE4 || inStep
       ? []
       : [{ field: "unit price", ...pair(before.unitPriceE4, after.unitPriceE4) } as const]),
-    ...(before.minutes === after.minutes ? [] : [{ field: "minutes", ...pair(before.minutes, after.minutes) } as const]),
+    ...(before.minutes === after.minutes || (inStep && tenths(before) === tenths(after))
+      ? []
+      : [{ field: "minutes", ...pair(before.minutes, after.minutes) } as const]),
     ...(amount === 0 ? [] : [{ field: "amount", before: before.amount, after: after.amount } as const]),
   ];
   if (fields.length === 0) return [];
   const amountAlone = fields.length === 1 && fields[0]!.field === "amount";
-  const mark = before.count !== after.count ? "corrected" : amountAlone && Math.abs(amount) === 1 ? "rounding" : "price changed";
+  const rounded = inStep || (amountAlone && Math.abs(amount) === 1);
+  const mark = before.count !== after.count ? "corrected" : rounded ? "rounding" : "price changed";
   return [{ ...row, mark, fields }];
 }
 

@@ -225,6 +225,35 @@ describe("a row's mark", () => {
     expect(marked(by(1, { minutes: line.minutes! + 1 }))).toEqual([[line.id, "price changed", 1]]);
   });
 
+  it("says 'rounding', and no time that prints alike, where only the share of a billing step differs", () => {
+    const billing = { ...ECHO.rateBook.billing, incrementMinutes: 15, minutes: "expected" as const };
+    const before: EstimateInput = { ...ECHO, rateBook: { ...ECHO.rateBook, billing } };
+    // The same work once more on another board takes the set-up of the first with it: that is no rounding.
+    const twice = before.items.find(({ id }) => id === "w07")!;
+    const after: EstimateInput = { ...before, items: [...before.items, { ...twice, id: "another" }] };
+    expect(row(before, after, "labour:w07")!.mark).toBe("price changed");
+    const standing = rowsOf(before, after).filter(
+      ({ id }) => /^(labour|access):/.test(id) && !/another/.test(id) && id !== "labour:w07",
+    );
+    expect(standing.length).toBeGreaterThan(3);
+    const spoken = { locale: "en-GB", currency: "GBP" };
+    for (const { mark, fields } of standing) {
+      expect(mark).toBe("rounding");
+      for (const each of fields) {
+        const [, now, was] = /^\S+(?: \S+)*? ([£\d].*) instead of (.*)$/.exec(fieldText(each, spoken))!;
+        expect(now).not.toBe(was);
+      }
+    }
+    const dearer = {
+      ...before,
+      rateBook: {
+        ...before.rateBook,
+        labourClasses: before.rateBook.labourClasses.map((each) => ({ ...each, ratePerHour: 2 * each.ratePerHour })),
+      },
+    };
+    expect(rowsOf(before, dearer).filter(({ mark }) => mark === "rounding")).toEqual([]);
+  });
+
   it("says 'dropped' with the reason given for it", () => {
     const after: EstimateInput = {
       ...ORGAN,
