@@ -16,10 +16,10 @@ import { estimates, priced } from "../records/estimates.js";
 import { tellingOf } from "../records/keptOnce.js";
 import type { OwnerLink } from "../records/ownerLinks.js";
 import type { Write } from "../records/trail.js";
-import { ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
+import { givenText, ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { bookIn, namesIn } from "../wording/names.js";
-import { day, moment } from "../wording/time.js";
+import { day } from "../wording/time.js";
 import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
 import type { JobAsItStands } from "./job.js";
@@ -132,7 +132,7 @@ export async function answered(
   const standing = job.answerTo(estimateId);
   if (standing && given.corrects === undefined) {
     if (isSame(standing, answer, set)) return { answer: { ...standing, again: true } };
-    const when = moment(standing.at, tongue.locale, job.settings.timeZone);
+    const when = givenText(standing, tongue.locale);
     const then = given.link === undefined ? "Correct that answer on its record." : "Ask the shop to put a correction on record.";
     const detail = `${standing.by}, ${when}: ${standing.answer}. ${then}`;
     return refused("answered already", { detail, current: standing });

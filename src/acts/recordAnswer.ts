@@ -96,6 +96,6 @@ function spokenOf(
 ) {
   const heard = channel === "telephone" || (channel === "in person" && !writing);
   // A refusal needs no particulars; those that were given are kept.
-  const told = said && (answer !== "declined" || said.date !== undefined || said.time !== undefined);
+  const told = answer !== "declined" || said?.date !== undefined || said?.time !== undefined;
   return heard && told ? { authoriser: by, receiver, ...said } : undefined;
 }

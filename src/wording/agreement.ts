@@ -12,7 +12,7 @@ import { workTitle } from "./line.js";
 import { listed } from "./list.js";
 import { bookIn, namesIn } from "./names.js";
 import { ownersPageIn } from "./ownersPage.js";
-import { day, moment } from "./time.js";
+import { day, moment, onTheWall } from "./time.js";
 import type { Tongue } from "./tongue.js";
 import { isUntaxed, untaxed } from "./untaxed.js";
 
@@ -70,14 +70,25 @@ export function chainFaultText(fault: ChainFault): string {
   }
 }
 
-/** The owner's answer as the shop has it on record. */
-export interface Answered {
-  readonly by: string;
-  /** ISO 8601, with time and zone where they are known. */
+interface Given {
+  /** When it was put on record: ISO 8601, with time and zone where they are known. */
   readonly at: string;
-  readonly channel: "page" | "in person" | "telephone" | "e-mail";
   /** IANA name of the shop's time zone; UTC unless given. */
   readonly zone?: string;
+  /** When it was said, by the shop's clock. */
+  readonly spoken?: { readonly date?: string; readonly time?: string } | undefined;
+}
+
+/** When an answer was given: as it was said, where it was spoken; otherwise as it was put on record. */
+export function givenText({ at, zone = "UTC", spoken: { date, time } = {} }: Given, locale: string): string {
+  if (date !== undefined) return time === undefined ? day(date, locale) : onTheWall(date, time, locale);
+  return HAS_TIME.test(at) ? moment(at, locale, zone) : day(at, locale);
+}
+
+/** The owner's answer as the shop has it on record. */
+export interface Answered extends Given {
+  readonly by: string;
+  readonly channel: "page" | "in person" | "telephone" | "e-mail";
 }
 
 const CHANNEL: Readonly<Record<Answered["channel"], string>> = {
@@ -88,8 +99,8 @@ const CHANNEL: Readonly<Record<Answered["channel"], string>> = {
 };
 
 /** 'Ada Fenwick, 25 November 2026 at 10:14 GMT, by telephone': the time of day as pages have it. */
-export const answeredText = ({ by, at, channel, zone = "UTC" }: Answered, locale: string): string =>
-  [by, HAS_TIME.test(at) ? moment(at, locale, zone) : day(at, locale), CHANNEL[channel]].join(", ");
+export const answeredText = ({ by, channel, ...given }: Answered, locale: string): string =>
+  [by, givenText(given, locale), CHANNEL[channel]].join(", ");
 
 const HAS_TIME = /^\d{4}-\d\d-\d\dT\d\d:\d\d[\d:.]*(Z|[+-]\d\d:\d\d)$/;
 

@@ -39,6 +39,10 @@ export const moment = (iso: string, locale: string, timeZone: string): string =>
     // London's winter in German.
     .replace(/GMT\+0$/, "GMT");
 
+/** What a clock on the wall showed: '25 November 2026 at 10:30'. `time` is such as 10:30. */
+export const onTheWall = (date: IsoDate, time: string, locale: string): string =>
+  plainSpaces(timeFormat(locale, "wall", "UTC", { ...DAY, ...CLOCK }).format(new Date(`${date}T${time}:00Z`)));
+
 /** The time of day: '10:30'. `iso` is in UTC; `timeZone` an IANA name. */
 export const clock = (iso: string, locale: string, timeZone: string): string =>
   plainSpaces(timeFormat(locale, "clock", timeZone, CLOCK).format(new Date(iso)));

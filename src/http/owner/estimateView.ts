@@ -29,6 +29,7 @@ import type { Issue } from "../../records/issues.js";
 import type { Question } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { workLeft } from "../../wording/account.js";
+import { givenText } from "../../wording/agreement.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
@@ -116,7 +117,7 @@ export async function estimateView(
     })),
     begun: isBegun(job),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
-    ...(standing && { answer: ownerAnswer(standing, input, sheet, events, when) }),
+    ...(standing && { answer: ownerAnswer(standing, input, sheet, events, tongue.locale) }),
     ...(job.closeOut && { account: { ...ownerAccount(job, job.closeOut, tag), due: owed(job).due! } }),
     ...(agreedOn && !job.closeOut && { ready: addDays(agreedOn, shown.sheet.days) }),
     paid: { ...owed(job), begun: depositSettled(job) },
@@ -185,12 +186,12 @@ function ownerAnswer(
   input: EstimateInput,
   sheet: Sheet,
   events: readonly JobEvent[],
-  when: (at: string) => string,
+  locale: string,
 ): OwnerAnswer {
-  const { answer, by, at, channel, wording, amount, ceiling, chosen, struck, corrects, id } = record;
+  const { answer, by, channel, wording, amount, ceiling, chosen, struck, corrects, id } = record;
   const event = events.find(({ content }) => (content as { record?: { id?: string } }).record?.id === id);
   return {
-    ...{ answer, by, channel, wording, at: when(at) },
+    ...{ answer, by, channel, wording, at: givenText(record, locale) },
     ...(amount !== undefined && { amount }),
     ...(ceiling !== undefined && { ceiling }),
     options: sheet.options.filter((option) => chosen.includes(option.id)).map(({ names }) => listed(names)),

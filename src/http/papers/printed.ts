@@ -85,7 +85,11 @@ export async function printedBenchSheet(c: Context<AppEnv>, estimate: Estimate):
 
 const optionsChosen = ({ sheet }: Estimate): string[] => (sheet?.options ?? []).flatMap(({ id, chosen }) => (chosen ? [id] : []));
 
-const answerOf = ({ agreement: { by, at, channel, revision } }: Agreed, limit: Limit, zone: string): BenchOptions["agreed"] => ({
-  ...{ by, at, channel, revision, zone },
+const answerOf = (
+  { agreement: { by, at, channel, revision, spoken } }: Agreed,
+  limit: Limit,
+  zone: string,
+): BenchOptions["agreed"] => ({
+  ...{ by, at, channel, revision, zone, spoken },
   ...(limit.withTax && { limit: limit.upTo }),
 });

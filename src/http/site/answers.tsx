@@ -16,7 +16,7 @@ import type { AnswerFormProps } from "../../pages/revise/answerForm.js";
 import { type AnswerRow, AnswersPage } from "../../pages/revise/answersPage.js";
 import type { Agreement } from "../../records/agreements.js";
 import type { Estimate } from "../../records/estimates.js";
-import { spokenFieldText } from "../../wording/agreement.js";
+import { givenText, spokenFieldText } from "../../wording/agreement.js";
 import { money as cash } from "../../wording/figures.js";
 import { capital } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
@@ -113,8 +113,8 @@ function blankOf(c: Context<AppEnv>, subject: JobSubject, { estimate, corrects }
     channel: "telephone",
     by: corrects?.by ?? owner?.name ?? "",
     recordedBy: lastHand(subject),
-    "spoken.date": today(now, settings.timeZone),
-    "spoken.time": time,
+    // When a correction was said, whoever heard it knows: it may be the old answer put right, or a new one.
+    ...(corrects ? {} : { "spoken.date": today(now, settings.timeZone), "spoken.time": time }),
     "spoken.numberCalled": owner?.phone ?? "",
   });
   return {
@@ -173,7 +173,7 @@ const canBeAnswered = ({ estimate, records, corrects }: About): boolean =>
   corrects !== undefined || !records.some(({ estimateId }) => estimateId === estimate.id);
 
 function formOf(
-  { stands, head, tongue, when }: JobSubject,
+  { stands, head, tongue }: JobSubject,
   { estimate, input, corrects }: About,
   { form, set }: Typed,
   now: IsoDate,
@@ -204,7 +204,7 @@ function formOf(
     ...(corrects && {
       corrects: {
         id: corrects.id,
-        text: `revision ${corrects.revision}, ${corrects.answer} by ${corrects.by}, ${when(corrects.at)}.`,
+        text: `revision ${corrects.revision}, ${corrects.answer} by ${corrects.by}, ${givenText(corrects, tongue.locale)}.`,
       },
     }),
   };
@@ -218,12 +218,13 @@ const CHANNEL = {
 } as const;
 
 function rowOf(record: Agreement, { stands: job, when, tongue }: JobSubject, stands: boolean): AnswerRow {
-  const { spoken, channel, corrects, at, zone, ...rest } = record;
+  const { spoken, channel, corrects, at, zone, recordedBy, ...rest } = record;
   const sheet = job.revision(record.estimateId)?.sheet;
   const late = sheet && afterEndOf(record, today(new Date(at), zone), sheet);
   return {
     ...rest,
-    at: when(at),
+    given: givenText(record, tongue.locale),
+    ...(recordedBy && { recorded: `${recordedBy}, ${when(at)}` }),
     channel: CHANNEL[channel],
     correction: corrects !== undefined,
     stands,

@@ -10,6 +10,7 @@ import { agreedOf } from "../../estimating/closeout/jobDone.js";
 import { tellsOpening } from "../../estimating/closeout/log/workLog.js";
 import { HandBackPage } from "../../pages/closeout/handBackPage.js";
 import { closeOuts } from "../../records/closeOuts.js";
+import { givenText } from "../../wording/agreement.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, pageDoor, sentForm } from "../doors/page.js";
@@ -73,7 +74,7 @@ async function knownOf(c: Context<AppEnv>, subject: JobSubject): Promise<Partial
 }
 
 async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "fields" | "errors" | "says"> & Partial<Again>) {
-  const { head, settings, tongue, stands, when } = subject;
+  const { head, settings, tongue, stands } = subject;
   const declined = declinedIn(stands);
   // What is wrong with the form moves nothing of what is owed.
   const day = form.fields.get("closedOn") || today(c.var.clock(), settings.timeZone);
@@ -95,7 +96,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
       errors={new Map([...form.errors].filter(([field]) => !field.startsWith("log.")))}
       promised={most}
       asksOpened={most > 0 && !tellsOpening(stands.log())}
-      {...(declined && { declined: `${declined.answer.by}, ${when(declined.answer.at)}` })}
+      {...(declined && { declined: `${declined.answer.by}, ${givenText(declined.answer, tongue.locale)}` })}
       logFaults={[...new Set(faults.map(({ detail }) => detail))]}
       {...(account && { account })}
       {...(stands.closeOut && { corrects: stands.closeOut.id })}

@@ -10,6 +10,7 @@ import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { AgreedProps, StandingProps } from "../../pages/revise/standingCard.js";
 import { deadSince } from "../../records/ownerLinks.js";
 import { standing } from "../../records/payments.js";
+import { givenText } from "../../wording/agreement.js";
 import { money } from "../../wording/figures.js";
 import { workTitle } from "../../wording/line.js";
 import { day } from "../../wording/time.js";
@@ -44,7 +45,9 @@ export async function standingProps(
         current: {
           ...{ revision: current.revision, by: current.by, at: when(current.at), validUntil: issued.sheet.validUntil },
           lapsed: today(now, stands.settings.timeZone) > issued.sheet.validUntil,
-          ...(answer && { answer: { answer: answer.answer, by: answer.by, text: `${answer.by}, ${when(answer.at)}` } }),
+          ...(answer && {
+            answer: { answer: answer.answer, by: answer.by, text: `${answer.by}, ${givenText(answer, tongue.locale)}` },
+          }),
         },
       }),
     ...(agreed && { agreed }),

@@ -10,7 +10,7 @@ import type { Database } from "../../records/database.js";
 import { issues } from "../../records/issues.js";
 import { sha256 } from "../../records/sha256.js";
 import { eventsOf, shortHead } from "../../records/trail.js";
-import { chainFaultText } from "../../wording/agreement.js";
+import { chainFaultText, givenText } from "../../wording/agreement.js";
 import { money } from "../../wording/figures.js";
 import { counted } from "../../wording/list.js";
 import type { AppEnv } from "../bindings.js";
@@ -65,8 +65,8 @@ function correctedText({ stands: { answers }, tongue }: JobSubject, content: unk
   const record = answers.find(({ id }) => id === told?.id);
   const before = answers.find(({ id }) => id === record?.corrects);
   if (!record || !before) return undefined;
-  const said = ({ answer, amount, by }: Agreement) =>
-    `${answerText(answer)}${amount === undefined ? "" : ` for ${money(amount, tongue)}`} by ${by}`;
+  const said = ({ answer, amount, by, spoken, ...record }: Agreement) =>
+    `${answerText(answer)}${amount === undefined ? "" : ` for ${money(amount, tongue)}`} by ${by}${spoken ? `, said ${givenText({ ...record, spoken }, tongue.locale)}` : ""}`;
   const otherWork =
     before.answer !== "declined" &&
     record.answer !== "declined" &&

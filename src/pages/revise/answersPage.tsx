@@ -12,7 +12,7 @@ export interface AnswerRow {
   readonly revision: number;
   readonly answer: "agreed" | "part agreed" | "declined";
   readonly by: string;
-  readonly at: string;
+  readonly given: string;
   readonly channel: string;
   readonly wording: string;
   readonly amount?: number;
@@ -21,7 +21,8 @@ export interface AnswerRow {
   readonly deliveredTo?: string;
   readonly address?: string;
   readonly agent?: string;
-  readonly recordedBy?: string;
+  /** Who put it on record, and when, where that was not the owner. */
+  readonly recorded?: string;
   readonly writing?: string;
   /** Label and text of each particular of a spoken answer. */
   readonly spoken: readonly (readonly [label: string, text: string])[];
@@ -79,8 +80,9 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
       {answer.correction ? <span class="tag">a correction</span> : null}
     </h2>
     <p>
-      {answer.by}, {answer.at}, {answer.channel}
-      {answer.recordedBy ? `; put on record by ${answer.recordedBy}` : ""}.
+      {answer.by}, {answer.recorded && answer.spoken.length === 0 ? "" : `${answer.given}, `}
+      {answer.channel}
+      {answer.recorded ? `; put on record by ${answer.recorded}` : ""}.
       {answer.amount === undefined ? "" : ` Total ${money(answer.amount, tongue)}`}
       {answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}.`}
     </p>

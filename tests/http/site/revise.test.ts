@@ -7,7 +7,7 @@ import { eventsOf } from "../../../src/records/trail.js";
 import { entriesOf } from "../../../src/records/workLog.js";
 import { money } from "../../../src/wording/figures.js";
 import { draftSaved } from "../../records/support/drafts.js";
-import { words } from "../support/noScript.js";
+import { type Seen, words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story } from "../support/story.js";
 
 const NAME = "Žofie Kapradinová";
@@ -337,6 +337,30 @@ describe("an answer given elsewhere than on the page", () => {
     expect(trail).toContain(
       `The answer to revision 1 was corrected: agreed for ${money(amount!, { locale: "en-GB", currency: "GBP" })} by ${NAME} became declined by ${NAME}, put on record by ${HAND}, because: misheard.`,
     );
+  });
+});
+
+describe("when a spoken answer was given", () => {
+  it("is told as it was said, on every page, beside when it was put on record; a correction asks for it anew", async () => {
+    const told = await story();
+    const link = await issued(told);
+    const form = await told.desk.get(`${told.job}/answers`);
+    const amount = /the total is <strong>£([^<]+)</.exec(form.html)![1]!;
+    const said = { by: NAME, recordedBy: HAND, channel: "telephone", amount };
+    const first = await told.desk.press(form, /^Record: agreed/, said);
+    const [, path] = /href="([^"]+corrects=[^"#]+)#record"/.exec(first.html)!;
+    const again = await told.desk.get(path!);
+    const why = { ...said, reason: "the time was mistaken" };
+    const undated = await told.desk.press(again, /^Record: agreed/, why);
+    expect([undated.status, words(undated.html)]).toEqual([422, expect.stringContaining("Date of the agreement is missing")]);
+    const spoken = { "spoken.date": "2026-11-25", "spoken.time": "08:20" };
+    const done = await told.desk.press(again, /^Record: agreed/, { ...why, ...spoken });
+    const was = "25 November 2026 at 08:20";
+    const flat = ({ html }: Seen) => words(html).replaceAll(/\s+/g, " ");
+    expect(flat(done)).toContain(`${NAME}, ${was}, by telephone; put on record by ${HAND}, 25 November 2026 at 09:00 GMT.`);
+    expect(flat(await told.desk.get(told.job))).toContain(`${NAME}, ${was}`);
+    expect(flat(await told.desk.get(`${told.job}/trail`))).toContain(`by ${NAME}, said ${was}, put on record by ${HAND}`);
+    expect(flat((await come(told, link)).seen)).toContain(was);
   });
 });
 
