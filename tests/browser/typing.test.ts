@@ -50,6 +50,31 @@ it("closes on Escape, and suggests nothing for what no entry has", async () => {
   expect(await page.locator(suggested).count()).toBe(0);
 });
 
+it.each([1280, 700])(
+  "cuts no name or reason of a line short at %i pixels; one too long for its box stands whole below it",
+  async (width) => {
+    const page = await shop.tab();
+    await page.setViewportSize({ width, height: 900 });
+    await page.goto("/estimates/new");
+    const own = "Recone the woofer and centre its voice coil with a spider";
+    const long = `${own}, then match both channels by ear and meter`;
+    for (const line of [`${own} 120.00`, `${long} 90.00`]) {
+      await page.fill('[id="next.what"]', line);
+      await page.press('[id="next.what"]', "Enter");
+    }
+    await page.locator("fieldset.line").first().locator("select").selectOption("if found");
+    await page.locator('[name="line.l1.reason"]').fill("the cone rubs when it is pushed, at low notes alone");
+    const cut = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll<HTMLInputElement>(".line input")]
+          .filter((box) => box.scrollWidth > box.clientWidth)
+          .map(({ value }) => value),
+      );
+    await expect.poll(cut).toEqual([long]);
+    expect(await page.locator(".line-told", { hasText: long }).count()).toBe(1);
+  },
+);
+
 describe("a part that the page does not carry", () => {
   const NAME = "Film capacitor of many 987 nF, radial";
   beforeAll(async () => {

@@ -20,14 +20,18 @@ interface RowProps {
 export const isInGrid = (view: IntakeView, also: ReadonlyMap<string, number>, cell: string): boolean =>
   isOpen(view.open, "grid") && !also.has(cell);
 
+/** A box shows about so many letters of a name; a longer one is told whole below it. */
+const CUT_SHORT = 60;
+
 export const LineRow = ({ view, row, number, texts }: RowProps & { readonly number: number }) => {
   const field = `line.${row}`;
   const said = (leaf: string) => view.fields.get(`${field}.${leaf}`)?.trim() ?? "";
   const open = isOpen(view.open, `more.${row}`) || isWrongInMore(view, field);
-  const name = said("operation") || said("part") || "empty";
+  const [operation, part] = [said("operation"), said("part")];
+  const name = operation || part || "empty";
   const certainty = said("certainty") || "planned";
   const reason = said("reason") !== "" || certainty !== "planned" || open;
-  const both = open || (said("operation") === "") === (said("part") === "");
+  const both = open || (operation === "") === (part === "");
   const told = open ? "" : filledIn(view, field);
   const slot = { view, field };
   return (
@@ -37,8 +41,8 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
       </legend>
       <div class="line-row">
         <div class="line-what">
-          {both || said("operation") !== "" ? <Slot {...slot} leaf="operation" list="operations" hint="Work" /> : null}
-          {both || said("part") !== "" ? <Slot {...slot} leaf="part" list="parts" hint="Part" /> : null}
+          {both || operation !== "" ? <Slot {...slot} leaf="operation" list="operations" hint="Work" /> : null}
+          {both || part !== "" ? <Slot {...slot} leaf="part" list="parts" hint="Part" /> : null}
         </div>
         <Slot {...slot} leaf="count" figure />
         <div class="line-certainty">
@@ -81,6 +85,13 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
         </div>
         {reason ? <Slot {...slot} leaf="reason" hint="why" wide /> : null}
       </div>
+      {[operation, part].map((text) =>
+        text.length > CUT_SHORT ? (
+          <p class="hint line-told" aria-hidden="true">
+            {text}
+          </p>
+        ) : null,
+      )}
       {told === "" ? null : <p class="hint line-told">{told}</p>}
       {open ? <LineMore view={view} row={row} /> : null}
     </fieldset>
