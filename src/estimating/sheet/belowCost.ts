@@ -14,13 +14,17 @@ export interface BelowCost {
 /** Told beside a sheet and never in it: what it costs stands there already. */
 export function belowCost(sheet: Pick<Sheet, "lines" | "adjustments" | "totals" | "parts">): readonly BelowCost[] {
   if (!sheet.totals.pricesIncludeTax) return [];
-  const parts = netAmounts(sheet).lines.filter(({ line }) => line.sort === "part");
-  const names = [...new Set(parts.map(({ line }) => line.part!.name))];
-  return names.flatMap((name) => {
-    const lines = parts.filter(({ line }) => line.part!.name === name);
-    const price = lines.reduce((sum, { line }) => sum + line.amount, 0);
-    const withoutTax = lines.reduce((sum, { net }) => sum + net, 0);
-    const cost = sheet.parts.reduce((sum, each) => sum + (each.name === name && each.charged > 0 ? each.cost : 0), 0);
-    return withoutTax < cost ? [{ name, price, withoutTax, cost }] : [];
+  const paid = new Map<string, { readonly price: Minor; readonly withoutTax: Minor }>();
+  for (const { line, net } of netAmounts(sheet).lines) {
+    if (line.sort !== "part") continue;
+    const { price, withoutTax } = paid.get(line.part!.name) ?? { price: 0, withoutTax: 0 };
+    paid.set(line.part!.name, { price: price + line.amount, withoutTax: withoutTax + net });
+  }
+  const costs = new Map<string, Minor>();
+  // What stands behind a service is charged by the service.
+  for (const { name, charged, cost } of sheet.parts) if (charged > 0) costs.set(name, cost + (costs.get(name) ?? 0));
+  return [...paid].flatMap(([name, told]) => {
+    const cost = costs.get(name) ?? 0;
+    return told.withoutTax < cost ? [{ name, ...told, cost }] : [];
   });
 }
