@@ -81,6 +81,24 @@ describe("a known model", () => {
     expect(await page.locator("#total-now").evaluate((output) => output.tagName)).toBe("OUTPUT");
   });
 
+  it.each(["line.l1.operation", "next.what"])("keeps what is typed into %s while a count that was cleared goes", async (into) => {
+    const page = await shop.tab();
+    await startOrgan(page);
+    await page.locator('[id="see-*"]').click();
+    await page.getByRole("button", { name: "Add a line", exact: true }).click();
+    const count = field(page, "cells.*.p:film");
+    await count.fill("3");
+    await count.press("Tab");
+    const row = page.locator('[data-cell="*.p:film"]');
+    await row.waitFor();
+    await count.fill("");
+    await field(page, into).click();
+    await page.keyboard.type("Clean");
+    await row.waitFor({ state: "detached" });
+    await page.keyboard.type(" it");
+    expect(await field(page, into).inputValue()).toBe("Clean it");
+  });
+
   it("opens in a new window the PDF of what is not saved yet", async () => {
     const page = await shop.tab();
     await startOrgan(page);

@@ -1,13 +1,10 @@
 /** Issuing a draft from its job: what is still missing, then the link, shown once. */
 import { type Context, Hono } from "hono";
-import { heldAgainst } from "../../acts/compared.js";
 import { doneLeftOut } from "../../acts/draftFinding.js";
 import { saysOf } from "../../acts/field.js";
-import { type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
+import { beforeOf, type IssuedDraft, issueEstimate, linkEnd, ON_PAPER } from "../../acts/issue.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
 import { paperworkOf } from "../../acts/paperwork.js";
-import { unprintable } from "../../documents/estimate/spelling.js";
-import { estimatePdf } from "../../documents/estimatePdf.js";
 import { changesBetween } from "../../estimating/agreement/changeList.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
@@ -17,7 +14,7 @@ import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { IssuedPage, IssuePage } from "../../pages/revise/issuePage.js";
-import { changedWork, reasonFields } from "../../pages/revise/reasonBoxes.js";
+import { changedWork, reasonFields, reasonsTyped } from "../../pages/revise/reasonBoxes.js";
 import { inEstimate, whereToFill } from "../../pages/revise/whereToFill.js";
 import type { Estimate } from "../../records/estimates.js";
 import { sendHook } from "../../records/sendHook.js";
@@ -131,12 +128,14 @@ interface Shown extends AskedForm {
 
 async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { status = 200, ...form }: Shown) {
   const { settings, tongue } = job;
-  const input = { ...job.inputOf(draft), paperwork: paperworkOf(job, draft, c.var.clock()) };
+  const input = { ...job.inputOf(draft), paperwork: { ...paperworkOf(job, draft, c.var.clock()), ...reasonsTyped(form.fields) } };
   const outcome = compute(input);
   const profile = profileOf(outcome.ok ? input.policy?.profile : undefined);
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
-  const before = heldAgainst(job, draft.revision);
-  const letters = outcome.ok ? unprintable(input, (await estimatePdf(outcome.sheet, input)).warnings) : [];
+  // As it will be printed: what changes, and why, stands on a revision alone, and captions under photos.
+  const before = beforeOf(job, draft.revision);
+  const printed = outcome.ok && (await press(c, draft.id).print(outcome.sheet, input, before));
+  const letters = (printed && "bytes" in printed && printed.unprintable) || [];
   const reads = languageOf(input.paperwork.language);
   const unnamed = outcome.ok ? namesWithout(outcome.sheet, input, reads).filter((text) => !input.paperwork.names?.[text]) : [];
   const boxes = new Map(letters.map(({ pointer }, row) => [`input${pointer.replaceAll("/", ".")}`, `spellings.${row}.latin`]));

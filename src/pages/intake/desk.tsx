@@ -160,7 +160,7 @@ const Shown = ({ view, place, here, alone, texts }: ShownProps) => {
 /** Where the next line is written, or several at once. */
 const Next = ({ view, name }: { view: IntakeView; name: string }) => (
   <>
-    <div class="next">
+    <div class="next" id="next">
       <input
         id="next.what"
         name="next.what"

@@ -106,7 +106,7 @@ export const CellRow = ({ view, row, column, boxed, texts }: RowProps & { readon
   const item = `item ${view.fields.get(`cellIds.${row}.${column}`) || cellId(row, id)}`;
   const what = `${name}, ${assemblyName(row, view.read.draft)}`;
   return (
-    <div class="line" data-cell={`${row}.${column}`}>
+    <div class="line" id={`place-at-${row}.${column}`} data-cell={`${row}.${column}`}>
       <div class="line-row">
         <div class="line-what">{name}</div>
         {boxed ? (

@@ -1,7 +1,7 @@
 /** Why work was dropped or corrected, in the shop's words: the owner reads it beside the row. */
 import { causesOf } from "../../estimating/agreement/causes.js";
 import { difference } from "../../estimating/agreement/difference.js";
-import type { EstimateInput, WorkItem } from "../../estimating/input.js";
+import type { EstimateInput, Paperwork, WorkItem } from "../../estimating/input.js";
 import { workTitle } from "../../wording/line.js";
 import { Box, type SmallForm } from "../frame/field.js";
 
@@ -42,6 +42,15 @@ export const reasonFields = (work: readonly ChangedWork[]): [string, string][] =
     [`why.${row}.item`, id],
     [`why.${row}.reason`, reason],
   ]);
+
+/** The other way: what is printed of them once it is issued. */
+export function reasonsTyped(fields: ReadonlyMap<string, string>): Pick<Paperwork, "whyChanged"> {
+  const said = [...fields].flatMap(([name, text]) => {
+    const row = /^why\.(\d+)\.reason$/.exec(name)?.[1];
+    return row && text.trim() ? [[fields.get(`why.${row}.item`) ?? "", text.trim()] as const] : [];
+  });
+  return said.length > 0 ? { whyChanged: Object.fromEntries(said) } : {};
+}
 
 export const ReasonBoxes = ({ work, ...form }: SmallForm & { work: readonly ChangedWork[] }) =>
   work.length === 0 ? null : (

@@ -11,6 +11,8 @@ export function morph(from: Element, to: Element): void {
   for (const wanted of [...to.childNodes]) {
     const mine = wanted instanceof Element && wanted.id ? known.get(wanted.id) : at && !idOf(at) ? at : undefined;
     if (mine instanceof Element && wanted instanceof Element && mine.tagName === wanted.tagName) {
+      // Moving takes the focus: what is typed in stays, and what stands before it goes until it is wanted.
+      while (at && at !== mine && mine.contains(document.activeElement)) at = without(at);
       if (mine === at) at = at.nextSibling;
       else from.insertBefore(mine, at);
       morph(mine, wanted);
@@ -19,11 +21,13 @@ export function morph(from: Element, to: Element): void {
       at = at.nextSibling;
     } else from.insertBefore(document.importNode(wanted, true), at);
   }
-  while (at) {
-    const next = at.nextSibling;
-    at.remove();
-    at = next;
-  }
+  while (at) at = without(at);
+}
+
+function without(node: ChildNode): ChildNode | null {
+  const next = node.nextSibling;
+  node.remove();
+  return next;
 }
 
 const idOf = (node: Node): string => (node instanceof Element ? node.id : "");

@@ -109,6 +109,7 @@ function tellRighted({ complaints }: IntakeView): void {
 
 export function redraw(fields: Fields, focus?: string, say?: string): void {
   const before = document.activeElement;
+  const caret = isTyped(before) ? ([before.selectionStart, before.selectionEnd] as const) : undefined;
   for (const [id, html] of partsOf(fields)) {
     if (drawn.get(id) === html) continue;
     drawn.set(id, html);
@@ -119,12 +120,16 @@ export function redraw(fields: Fields, focus?: string, say?: string): void {
   reprice();
   if (say) place("said").textContent = say;
   place("said").classList.toggle("empty-said", !say);
-  if (focus === undefined && before?.isConnected) return;
+  if (focus === undefined && document.activeElement === before) return;
   const target = document.getElementById(focus ?? before?.id ?? "");
   const box = target?.matches("fieldset") ? target.querySelector<HTMLElement>("input, select, textarea") : target;
   for (let fold = box?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
   box?.focus();
+  if (focus === undefined && caret && isTyped(box)) box.setSelectionRange(...caret);
 }
+
+const isTyped = (box: Element | null | undefined): box is HTMLInputElement | HTMLTextAreaElement =>
+  box instanceof HTMLTextAreaElement || (box instanceof HTMLInputElement && box.selectionStart !== null);
 
 /** A text put into its field, drawn or not. */
 export function put(name: string, text: string): void {

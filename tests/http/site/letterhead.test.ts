@@ -2,6 +2,7 @@
 import { sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { mismatchText } from "../../../src/acts/checked/mismatch.js";
+import { estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";
 import { logos } from "../../../src/records/logos.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
@@ -192,6 +193,22 @@ describe("what the owner gets", () => {
     const told = await story();
     await told.desk.press(await told.desk.get("/settings"), "Save", { detail: "by assembly" });
     expect(pagesOf(await draftPdf(told))).toBeGreaterThan(1);
+  });
+
+  it("tells of letters that only a revision prints, such as why work is new", async () => {
+    const told = await story();
+    const { desk, job } = told;
+    await issued(told);
+    const fault = { reason: "drops out when warm 🔥", part: "Voltage regulator", where: "Supply board" };
+    await desk.press(await desk.get(`${job}/extra-fault`), "Add it to a draft of revision 2", fault);
+    const page = await desk.get(`${job}/issue`);
+    expect(words(page.html)).toContain("A line of the work: the papers have no letters for 🔥");
+    const held = await desk.press(page, "Issue revision 2", { by: HAND });
+    expect(held.html).toContain('href="#spellings.0.latin"');
+    linkOn(await desk.press(held, "Issue revision 2", { by: HAND, "spellings.0.latin": "drops out when hot" }));
+    expect((await estimates.ofJob(told.opened.db, told.jobId)).at(-1)!.input.paperwork!.spellings).toEqual({
+      [fault.reason]: "drops out when hot",
+    });
   });
 
   it("tells of letters the paper cannot print before it is issued, and prints them as they are spelled", async () => {
