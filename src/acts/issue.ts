@@ -16,6 +16,7 @@ import { ownerLinksTable } from "../records/ownerLinks.js";
 import { sha256 } from "../records/sha256.js";
 import { unprintableText } from "../wording/letters.js";
 import { unreadyText } from "../wording/profile.js";
+import { day as dayText } from "../wording/time.js";
 import { act, refused } from "./act.js";
 import { heldAgainst } from "./compared.js";
 import { engineFaults, type Fault } from "./fault.js";
@@ -107,7 +108,9 @@ export const issueEstimate = act({
     const { deliveredTo = ON_PAPER, linkDays = job.settings.linkDays } = said;
     if (!address && (deliveredTo !== ON_PAPER || said.linkDays !== undefined)) return refused("no public address");
     if (job.closedOn)
-      return refused("job closed", { detail: `The job was closed on ${job.closedOn}; a new fault of this unit is a new job.` });
+      return refused("job closed", {
+        detail: `The job was closed on ${dayText(job.closedOn, job.tongue.locale)}; a new fault of this unit is a new job.`,
+      });
     const hand = handOf(desk, said.by, NAME);
     if ("refused" in hand) return hand;
     const { by } = hand;

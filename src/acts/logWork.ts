@@ -195,7 +195,7 @@ export async function logged(
   const problems = entryProblems(job, entry, { log, override });
   const hard = problems.filter((problem) => !isOverridable(problem));
   if (hard.length === 0) hard.push(...(await elsewhere(desk, job, entry, input)));
-  if (hard.length > 0) return refusedFor(hard);
+  if (hard.length > 0) return refusedFor(hard, job);
   const passed = passedBy(job, entry, override ? entryProblems(job, entry, { log }) : problems);
   if (passed && !override) return refused(passed.is, { detail: passed.detail, overridable: true });
 

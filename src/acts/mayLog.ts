@@ -7,7 +7,7 @@ import type { LogProblem, Problem } from "../estimating/problems.js";
 import type { Override, OverrideValue } from "../records/overrides.js";
 import type { LogEntryValue } from "../records/workLog.js";
 import { logRefusalText } from "../wording/agreement.js";
-import { problemText } from "../wording/problem.js";
+import { problemIn, problemText } from "../wording/problem.js";
 import { type Desk, type Refusal, refused } from "./act.js";
 import { asLogged, partOf, timeOf } from "./asWork.js";
 import { engineFaults } from "./fault.js";
@@ -58,10 +58,14 @@ function intoEntry(pointer: string, entry: EntryValue): string {
 }
 
 /** Nothing lets these through. */
-export function refusedFor(problems: readonly (Problem | LogProblem)[]): { readonly refused: Refusal } {
-  const errors = engineFaults(problems);
-  const closed = errors.find(({ name }) => name === "job closed");
-  return closed ? refused("job closed", { detail: closed.detail }) : refused("input refused", { errors });
+export function refusedFor(
+  problems: readonly (Problem | LogProblem)[],
+  { tongue }: JobAsItStands,
+): { readonly refused: Refusal } {
+  const closed = problems.find(({ name }) => name === "job closed");
+  return closed
+    ? refused("job closed", { detail: problemIn(closed, tongue) })
+    : refused("input refused", { errors: engineFaults(problems) });
 }
 
 export const isOverridable = ({ name }: Problem | LogProblem): boolean =>
@@ -82,7 +86,7 @@ export function passedBy(job: JobAsItStands, entry: EntryValue, problems: readon
   const open = passedOpen(job, entry, problems);
   const closed = problems.find(({ name }) => name === "job closed");
   if (!closed) return open;
-  const detail = [problemText(closed), ...(open ? [open.detail] : [])].join(" ");
+  const detail = [problemIn(closed, job.tongue), ...(open ? [open.detail] : [])].join(" ");
   // What the entry would pass on an open job too is told beside it.
   return { ...open, is: "job closed", detail, was: ["job closed", ...(open ? [open.was] : [])].join(", ") };
 }

@@ -161,6 +161,7 @@ export const SHAPE_FAULTS = {
   "day ahead": "Something recorded as done on a day that is still to come.",
   "offer ended": "An agreement given after the offer ended; it is recorded when the shop says that it keeps its word.",
   "more than owed": "More money than is owed, or than was paid; it is recorded when that is said.",
+  "paid already": "The same sum for the same is on record within a day; it is recorded again when that is said.",
   "reason missing": "A correction that does not say why.",
   "untouched work": "A job closed with agreed work that nothing was logged on, and that nothing is said of.",
   "parts unlogged":

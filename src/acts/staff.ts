@@ -16,6 +16,7 @@ import type { Write } from "../records/trail.js";
 import { act, type Decided, type Desk, refused, wrongField } from "./act.js";
 import { choice, line } from "./field.js";
 import { invitation, invitedMember, staffMember } from "./shapes/staff.js";
+import { stoppedOf } from "./timer.js";
 
 export const personName = line("Name", { most: 100, hint: "As it stands on what they sign." });
 const role = choice("Role", ROLES);
@@ -90,7 +91,15 @@ export const closeAccount = act({
     about(desk, id, async (member) => {
       if (member.leftAt) return { answer: member };
       if (await isLast(desk, member)) return refused("last manager");
-      return changed(desk, member, { leftAt: desk.at, joinedAt: null }, "account closed", nothingOpens(desk, id));
+      const stop = await stoppedOf(desk, member.name, "Stopped when the account was closed");
+      const { answer, writes } = changed(
+        desk,
+        member,
+        { leftAt: desk.at, joinedAt: null },
+        "account closed",
+        nothingOpens(desk, id),
+      );
+      return { answer, writes: [...writes, ...(stop?.writes ?? [])], ...(stop?.trail && { trail: stop.trail }) };
     }),
 });
 

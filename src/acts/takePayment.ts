@@ -1,6 +1,7 @@
 /** Money taken or given back on a job, on any day of it; a wrong one is withdrawn, and typed anew. */
 import { z } from "zod";
 import type { Minor } from "../estimating/input.js";
+import { daysBetween } from "../estimating/parts/catalogue.js";
 import { tellingOf } from "../records/keptOnce.js";
 import {
   HOW_PAID,
@@ -11,6 +12,7 @@ import {
   paymentWithdrawalsTable,
 } from "../records/payments.js";
 import { money as cash } from "../wording/figures.js";
+import { day as dayText } from "../wording/time.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { choice, day, hand, line, maybe, money, note, tick } from "./field.js";
 import { handOf } from "./hand.js";
@@ -49,8 +51,8 @@ export const takePayment = act({
     .strictObject({
       ...paymentKeys,
       by: hand(WHO),
-      beyond: maybe(tick("Record it though it is more than is awaited or owed, or than was paid")).meta({
-        description: "Without it such an amount is refused",
+      beyond: maybe(tick("Record it though it is more than is awaited or owed, than was paid, or on record already")).meta({
+        description: "Without it such an amount is refused, and so is the same one for the same within a day",
       }),
     })
     .meta({ id: "Payment" }),
@@ -66,6 +68,8 @@ export const takePayment = act({
       return wrongField("/on", "day ahead", "Day: a payment is recorded when it was made, not before.");
     const over = beyond ? undefined : overpaid(job, value);
     if (over) return wrongField("/amount", "more than owed", over);
+    const twice = beyond ? undefined : onRecord(job, value);
+    if (twice) return wrongField("/amount", "paid already", twice);
     const taken = await taking(desk, job.id, { ...value, by: who.by });
     return { answer: taken.record, writes: [taken.write], trail: { job: job.id, head: job.head, events: [taken.event] } };
   },
@@ -84,6 +88,18 @@ function overpaid(job: JobAsItStands, { for: what, amount }: Pick<PaymentValue, 
   if (rest) return `Amount: ${rest} is still to pay; tick the box below if more was paid.`;
   const awaited = what === "deposit" && job.agreed() && !job.closeOut ? room(deposit) : undefined;
   return awaited && `Amount: ${awaited} is still awaited of the deposit; tick the box below if more was paid.`;
+}
+
+/** Asked about once: the same sum for the same, of the same day or the one beside it. */
+function onRecord({ payments, tongue }: JobAsItStands, value: Pick<PaymentValue, "for" | "amount" | "on">): string | undefined {
+  const same = payments.find(
+    ({ withdrawal, for: what, amount, on }) =>
+      !withdrawal && what === value.for && amount === value.amount && Math.abs(daysBetween(on, value.on)) <= 1,
+  );
+  return (
+    same &&
+    `Amount: ${same.for} of ${cash(same.amount, tongue)} is on record of ${dayText(same.on, tongue.locale)} already; tick the box below if it was ${same.for === "refund" ? "given" : "paid"} again.`
+  );
 }
 
 /** A payment with what goes on record of it. */

@@ -41,7 +41,7 @@ export const takeReading = act({
       ...(job.closedOn === undefined ? [] : [at(here, { name: "job closed", on: job.closedOn })]),
       ...(assembly === undefined ? [] : unknown("assembly unknown", assembly, known, inside(here, ["assembly"]))),
     ];
-    if (problems.length > 0) return refusedFor(problems);
+    if (problems.length > 0) return refusedFor(problems, job);
     const record: Reading = { ...value, unit, person: who.by, id: desk.newId(), jobId: job.id, at: desk.at };
     const event = { person: who.by, record: await tellingOf("readings", record) };
     return {

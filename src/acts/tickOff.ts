@@ -51,7 +51,7 @@ export const tickOff = act({
         "count too large",
         moreThanCounted(capital(wordingFor(input).work(work)), value.count, item.count),
       );
-    if (problems.length > 0) return refusedFor(problems);
+    if (problems.length > 0) return refusedFor(problems, job);
     const why = coverage(input, job.agreed()?.input).workNot(work);
     if (why && !job.entries.some((entry) => entry.item === value.item && entry.overrideId)) {
       const { is, detail } = unagreedWork(job, why);

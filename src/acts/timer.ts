@@ -1,9 +1,10 @@
 /** A timer of a person on a job: it is on no record until it is paused, and then its time is in the work log. */
+import { eq } from "drizzle-orm";
 import { z } from "zod";
 import type { WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { IsoDate } from "../estimating/input.js";
 import { type Timer, type TimerValue, timersTable } from "../records/timers.js";
-import { act, type Decided, type Desk, refused } from "./act.js";
+import { act, type Decided, type Desk, type Done, refused } from "./act.js";
 import { timeOf } from "./asWork.js";
 import { elsewhere } from "./elsewhere.js";
 import { decimal, hand, maybe, moment } from "./field.js";
@@ -92,6 +93,15 @@ export const switchTimer = act({
   },
 });
 
+/** Of someone whose account is closed, wherever it runs; where the log refuses its time it goes on, so nothing is lost. */
+export async function stoppedOf(desk: Desk, person: string, note: string): Promise<Done<unknown> | undefined> {
+  const [running] = await desk.db.select().from(timersTable).where(eq(timersTable.person, person));
+  const job = running && (await desk.job(running.jobId));
+  const timer = job?.timers.find(({ id }) => id === running?.id);
+  const stop = job && timer && (await stopped(desk, job, timer, { note }));
+  return stop && !("refused" in stop) ? stop : undefined;
+}
+
 interface Stop {
   readonly endedAt?: string;
   readonly worked?: number;
@@ -129,7 +139,7 @@ async function started(
     return refused(is, { detail });
   }
   const all = problems.length > 0 ? problems : await elsewhere(desk, job, entry, job.input()!);
-  if (all.length > 0) return refusedFor(all);
+  if (all.length > 0) return refusedFor(all, job);
   return { answer: record, writes: [desk.db.insert(timersTable).values(record)] };
 }
 

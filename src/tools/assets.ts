@@ -26,6 +26,7 @@ const ENTRIES = [
   { name: "bench", from: "src/pages/script/bench.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "copy", from: "src/pages/script/copy.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "typing", from: "src/pages/script/typing.ts", extension: "js", type: "text/javascript; charset=utf-8" },
+  { name: "record", from: "src/pages/script/record.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "rows", from: "src/pages/script/rows.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "find", from: "src/pages/script/find.ts", extension: "js", type: "text/javascript; charset=utf-8" },
   { name: "modelMap", from: "src/pages/script/modelMap.ts", extension: "js", type: "text/javascript; charset=utf-8" },

@@ -3,7 +3,7 @@ import { LIMITS, type LogProblem, type LogProblemName, type Problem, type Proble
 import { plainOf, shift } from "./decimal.js";
 import { FALLBACK_LOCALE, type Figures, money, plainNumber } from "./figures.js";
 import { capital, listed, listedShort } from "./list.js";
-import { duration } from "./time.js";
+import { day, duration } from "./time.js";
 
 type Any = Problem | LogProblem;
 /** `figures`: of a person who reads amounts as money; a program is answered in the minor units that it sent. */
@@ -137,10 +137,10 @@ const SAY: Say = {
     `${where}: ${duration(minutes)} of this time are also logged for the same person on ${other}; correct one of the two.`,
   "two timers": ({ where, other }) =>
     `${where}: a timer of the same person is running on ${other} already, and nobody works in two places; stop that one first.`,
-  "timer running": ({ where, since }) =>
-    `${where}: the timer has been running since ${new Date(since).toISOString().slice(0, 16).replace("T", ", ")} UTC, so its time is not known yet; stop it before closing the job.`,
-  "job closed": ({ where, on }) =>
-    `${where}: the job was closed on ${on} and its account is final; log this on a new job, or by override with a reason and a name, and correct the close-out.`,
+  "timer running": ({ where }) =>
+    `${where}: a timer is still running, so its time is not known yet; stop it before closing the job.`,
+  "job closed": ({ where, on }, figures) =>
+    `${where}: the job was closed on ${figures ? day(on, figures.locale) : on} and its account is final; log this on a new job, or by override with a reason and a name, and correct the close-out.`,
   "person missing": ({ where }) => `${where}: nobody is named for this time; say who did the work.`,
   "work unknown": ({ where, id }) =>
     `${where}: the job has no '${id}'; choose work of the job, or add it in a new revision first.`,

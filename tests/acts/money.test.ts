@@ -70,6 +70,33 @@ describe("what an estimate says was paid before", () => {
   });
 });
 
+it("asks once about the same sum for the same within a day, and takes it when that is said", async () => {
+  const { db } = await agreedShop();
+  await pay(db, "balance", 2944, 3, { beyond: undefined });
+  const again = (on: string, more: object = {}) =>
+    done(
+      takePayment,
+      deskAt(db, at(3000)),
+      { for: "balance", amount: 2944, on, how: "cash", by: HAND, ...more },
+      { job: TAPE_ECHO },
+    );
+  const asked = { refusal: { errors: [{ name: "paid already" }] } };
+  expect(await again("2026-11-25")).toMatchObject(asked);
+  expect(await again("2026-11-26")).toMatchObject({
+    refusal: {
+      errors: [
+        {
+          pointer: "/amount",
+          detail: "Amount: balance of £29.44 is on record of 25 November 2026 already; tick the box below if it was paid again.",
+        },
+      ],
+    },
+  });
+  expect(await again("2026-11-27")).toMatchObject({ ok: true });
+  expect(await again("2026-11-25", { for: "diagnosis fee" })).toMatchObject({ ok: true });
+  expect(await again("2026-11-25", { beyond: true })).toMatchObject({ ok: true });
+});
+
 describe("a correction of a close-out", () => {
   it("withdraws what it leaves out and keeps what was given back, which is typed elsewhere", async () => {
     const { db } = await agreedShop();

@@ -187,3 +187,24 @@ it("shows the rest of the job's pages as well", async () => {
     await desk.setViewportSize({ width: 1280, height: 900 });
   }
 });
+
+it("works out what is ticked anew with each tick, where an answer is put on record", async () => {
+  const desk = await shop.page();
+  await desk.goto(`${job}/answers`);
+  await desk.goto((await desk.locator('a[href*="corrects="]').first().getAttribute("href"))!);
+  const total = desk.locator("#for-ticked");
+  const before = await total.textContent();
+  const tick = desk.locator('#work input[name="work"]:not([type=hidden])').first();
+  if (!(await tick.isVisible())) await desk.locator("#work > summary").click();
+  await tick.uncheck();
+  await desk.waitForFunction(
+    (old) =>
+      /the total is/.test(document.querySelector("#for-ticked")!.textContent) &&
+      document.querySelector("#for-ticked")!.textContent !== old,
+    before,
+  );
+  await look(desk, "answer-ticked");
+  await desk.context().setOffline(true);
+  await tick.check();
+  await desk.getByText("The price is not worked out for what is ticked now.").waitFor();
+});

@@ -54,7 +54,8 @@ apiDoor(staff, giveRole, {
 apiDoor(staff, closeAccount, {
   path: "/api/staff/{id}/closing",
   tag,
-  description: "Sessions, tokens, passkeys, passphrase, recovery codes and open invitations end with it, all at once.",
+  description:
+    "Sessions, tokens, passkeys, passphrase, recovery codes and open invitations end with it, all at once. A timer of theirs that runs is stopped and its time logged; it runs on where the log refuses that.",
   example: {},
   on: ({ id }) => ({ staff: id }),
   refusals: ["not found", "last manager"],

@@ -24,6 +24,7 @@ export const scriptFor = (c: Context<AppEnv>): string => built(c, "intake");
 export const mapScriptFor = (c: Context<AppEnv>): string => built(c, "modelMap");
 export const photoScriptFor = (c: Context<AppEnv>): string => built(c, "photos");
 export const findScriptFor = (c: Context<AppEnv>): string => built(c, "find");
+export const recordScriptFor = (c: Context<AppEnv>): string => built(c, "record");
 export const rowsScriptFor = (c: Context<AppEnv>): string => built(c, "rows");
 export const benchScriptFor = (c: Context<AppEnv>): string => built(c, "bench");
 export const copyScriptFor = (c: Context<AppEnv>): string => built(c, "copy");

@@ -22,7 +22,7 @@ import { capital } from "../../wording/list.js";
 import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { fieldsOf, fresh, NOT_A_FORM, type PageStatus, pageDoor, sentForm } from "../doors/page.js";
-import { frameFor, pageAnswer } from "../frame/frame.js";
+import { frameFor, pageAnswer, recordScriptFor } from "../frame/frame.js";
 import { leftOut } from "../owner/fields.js";
 import { ownerWork } from "../owner/ownerSheet.js";
 import { refuse } from "../problems/refuse.js";
@@ -147,6 +147,7 @@ function show(
     c,
     <AnswersPage
       frame={frameFor(c, settings.name)}
+      script={recordScriptFor(c)}
       job={head}
       tongue={tongue}
       answers={records.map((record) => rowOf(record, subject, !corrected.has(record.id))).reverse()}

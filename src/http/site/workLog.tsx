@@ -109,6 +109,11 @@ async function show(
       parts={await partsToName(c.var.db, input, fields.get("part"))}
       dangers={typed?.all("ownHazards") ?? (fields.get("ownHazards") ?? "").split("\n")}
       changed={stands.changedAfterClosing}
+      timers={stands.timers.map((timer) => ({
+        person: timer.person,
+        what: workedOnTitle(timer, input),
+        since: when(timer.startedAt),
+      }))}
       {...(closedOn !== undefined && { closedOn })}
       {...("item" in worked || !fields.get("item")
         ? {}

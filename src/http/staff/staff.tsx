@@ -8,6 +8,7 @@ import { INVITATION_DAYS } from "../../records/entryTerms.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { staff } from "../../records/staff.js";
+import { timersOn } from "../../records/timers.js";
 import { moment } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -19,7 +20,8 @@ export const staffPages = new Hono<AppEnv>();
 const SHOWN = 100;
 const SAID: Readonly<Record<string, string>> = {
   role: "The role is changed.",
-  closed: "The account is closed: its sessions, tokens and ways in open nothing any more.",
+  closed:
+    "The account is closed: its sessions, tokens and ways in open nothing any more, and a timer that ran is stopped and its time logged.",
   opened: "The account is open again. Make a new invitation: its old ways in are gone.",
 };
 
@@ -68,7 +70,10 @@ interface Showing {
 
 async function show(c: Context<AppEnv>, { say, again, link }: Showing) {
   const { db } = c.var;
-  const [shop, all, events] = await Promise.all([shopSettings(db), everyone(deskOf(c)), signInEvents.latest(db, SHOWN)]);
+  const [shop, all, events, timers] = await Promise.all([
+    ...([shopSettings(db), everyone(deskOf(c)), signInEvents.latest(db, SHOWN)] as const),
+    timersOn(db),
+  ]);
   const when = (at: string) => moment(at, shop.locale, shop.timeZone);
   const { fields, errors } = again ?? fresh(addStaff);
   return pageAnswer(
@@ -81,7 +86,7 @@ async function show(c: Context<AppEnv>, { say, again, link }: Showing) {
         name,
         role,
         joined: joinedAt !== undefined,
-        ...(leftAt && { left: when(leftAt) }),
+        ...(leftAt && { left: when(leftAt), timer: timers.find(({ person }) => person === name) }),
         ...(invitedUntil && { invitedUntil: when(invitedUntil) }),
       }))}
       events={events.map(({ at, ...event }) => ({ ...event, at: when(at) }))}

@@ -128,20 +128,29 @@ export const AnswerForm = (props: AnswerFormProps) => {
           </fieldset>
         </details>
         <p>
-          For what is ticked the total is <strong>{money(total, tongue)}</strong>
-          {onTop && additional > 0 ? (
-            <>
-              ; that is <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is agreed
-              already
-            </>
-          ) : onTop ? (
-            ", no more than what is agreed already"
-          ) : null}
-          .{" "}
+          <span id="for-ticked" role="status">
+            For what is ticked the total is <strong>{money(total, tongue)}</strong>
+            {onTop && additional > 0 ? (
+              <>
+                ; that is <strong>{money(additional, tongue)}</strong> ({withTax ? "tax included" : "before tax"}) on what is
+                agreed already
+              </>
+            ) : onTop ? (
+              ", no more than what is agreed already"
+            ) : props.spokenFields.includes("additionalCost") ? (
+              <>
+                , the additional cost <strong>{money(additional, tongue)}</strong>
+              </>
+            ) : null}
+            .
+          </span>{" "}
           <button type="submit" name="intent" value="price" class="quiet">
             Work out the price
           </button>
         </p>
+        <noscript>
+          <p class="hint">Press it again once you have changed a tick: the total does not follow by itself.</p>
+        </noscript>
         <Ask form={form} name="amount" />
       </fieldset>
       {props.spokenFields.length > 0 ? (
@@ -150,11 +159,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
           <p class="hint">All of these go on record. Not legal advice; check your local law.</p>
           <div class="columns">
             {props.spokenFields.map((field) => (
-              <Ask
-                form={form}
-                name={`spoken.${field}`}
-                {...(field === "additionalCost" ? { hint: `For what is ticked: ${money(additional, tongue)}.` } : {})}
-              />
+              <Ask form={form} name={`spoken.${field}`} />
             ))}
           </div>
         </fieldset>
@@ -162,7 +167,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
       {corrects ? <Ask form={form} name="reason" size="long" /> : null}
       <p class="actions">
         <button type="submit" name="answer" value="agreed" class="primary">
-          {`Record: agreed to ${inPart ? "part of it" : "it"} for ${money(total, tongue)}`}
+          Record: agreed to what is ticked
         </button>
         <button type="submit" name="answer" value="declined">
           Record: declined

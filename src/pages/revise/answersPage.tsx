@@ -41,6 +41,7 @@ interface AnswersPageProps {
   readonly errors: ReadonlyMap<string, string>;
   readonly replyTo: (question: string) => AskedForm;
   readonly frame: Frame;
+  readonly script: string;
   readonly job: JobHead;
   readonly tongue: Tongue;
   /** Newest first. */
@@ -54,7 +55,7 @@ interface AnswersPageProps {
 export const AnswersPage = (props: AnswersPageProps) => {
   const { frame, job, answers, questions, form, errors, say, tongue } = props;
   return (
-    <JobFramed frame={frame} job={job} title="Answers and questions" wrong={errors.size > 0}>
+    <JobFramed frame={frame} job={job} title="Answers and questions" wrong={errors.size > 0} script={props.script}>
       <ErrorSummary errors={errors} />
       <Said say={say} />
       {answers.length === 0 ? (

@@ -49,6 +49,7 @@ interface WorkLogPageProps extends AskedForm {
   /** Ticked of work in own words. */
   readonly dangers: readonly string[];
   readonly closedOn?: string;
+  readonly timers: readonly { readonly person: string; readonly what: string; readonly since: string }[];
   /** The log is another than the close-out's. */
   readonly changed: boolean;
   /** Why the entry below was not made. */
@@ -83,6 +84,12 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
           <a href={`/jobs/${job.id}/answers`}>Record an answer</a> if the owner gave one.
         </p>
       )}
+      {props.timers.map(({ person, what, since }) => (
+        <p class="timer timer-on">
+          A timer of {person} runs: {what}, since {since}.{" "}
+          <a href={`/jobs/${job.id}/bench?${new URLSearchParams({ by: person })}#at-work`}>Pause it at the bench</a>
+        </p>
+      ))}
       {entries.length > 0 ? <Entries {...props} /> : null}
       <form method="post" action={`/jobs/${job.id}/work-log`} id="entry" novalidate>
         <input type="hidden" name="token" value={props.fields.get("token")} />

@@ -17,6 +17,8 @@ export interface StaffPageProps extends AskedForm {
     readonly role: Role;
     readonly joined: boolean;
     readonly left?: string;
+    /** Of someone who left: one whose time the log refused. */
+    readonly timer?: { readonly jobId: string; readonly number: string } | undefined;
     readonly invitedUntil?: string;
   }[];
   /** Newest first. */
@@ -81,7 +83,14 @@ const People = ({ people }: StaffPageProps) => (
     rows={people.map((person) => [
       person.name,
       person.left ? person.role : <RoleForm {...person} />,
-      standing(person),
+      <>
+        {standing(person)}
+        {person.timer ? (
+          <>
+            ; a timer runs on <a href={`/jobs/${person.timer.jobId}/work-log`}>{person.timer.number}</a>
+          </>
+        ) : null}
+      </>,
       <div class="beside">
         {person.left ? (
           <Act path={`/staff/${person.id}/opening`} text="Open again" name={person.name} />

@@ -86,7 +86,7 @@ const CASES: Readonly<Record<LogProblemName, [log: WorkLog, pointer: string, tex
     [
       log([timer("clean", day("09:00"))]),
       "/time/0/endedAt",
-      "Ines, board 'Top', clean: the timer has been running since 2026-11-25, 09:00 UTC, so its time is not known yet; stop it before closing the job.",
+      "Ines, board 'Top', clean: a timer is still running, so its time is not known yet; stop it before closing the job.",
     ],
   ],
   "job closed": [],

@@ -161,7 +161,7 @@ describe("the bench", () => {
         409,
         {
           type: "/problems/job-closed",
-          detail: expect.stringContaining("the job was closed on 2026-12-04 and its account is final"),
+          detail: expect.stringContaining("the job was closed on 4 December 2026 and its account is final"),
         },
       ]);
     }

@@ -71,7 +71,7 @@ describe("the bench", () => {
     const page = await desk.get(`${BENCH}?by=Wilhelmina`);
     const refused = await desk.press(page, "Pause and log the time", { worked: "4" });
     expect(refused.status, words(refused.html)).toBe(409);
-    expect(words(refused.html)).toContain("the job was closed on 2026-12-04");
+    expect(words(refused.html)).toContain("the job was closed on 4 December 2026");
     expect((await stands(db, TAPE_ECHO)).timers).toHaveLength(1);
     const typed = { "override.by": "Wilhelmina", "override.reason": "started while it was being closed" };
     const kept = await desk.press(refused, "Log it by override", typed);

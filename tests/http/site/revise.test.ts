@@ -271,7 +271,7 @@ describe("an answer given elsewhere than on the page", () => {
     const other = await told.desk.press(form, /^Record: agreed/, { ...said, amount: "12" });
     expect(words(other.html)).toContain(`What is ticked comes to £${total}, tax included`);
 
-    const done = await told.desk.press(other, `Record: agreed to it for £${total}`, { amount: total });
+    const done = await told.desk.press(other, "Record: agreed to what is ticked", { amount: total });
     expect(words(done.html)).toContain("The answer is on record.");
     const [record] = await answersOf(told.opened.db, told.jobId);
     expect(record).toMatchObject({
@@ -288,7 +288,7 @@ describe("an answer given elsewhere than on the page", () => {
     const [struck, ...kept] = [...form.html.matchAll(/name="work" value="([^"]+)" checked/g)].map(([, id]) => id!);
     const rest = await told.desk.press(form, "Work out the price", { work: kept });
     const total = /the total is <strong>£([^<]+)</.exec(rest.html)![1]!;
-    await told.desk.press(rest, `Record: agreed to part of it for £${total}`, {
+    await told.desk.press(rest, "Record: agreed to what is ticked", {
       ...{ by: NAME, recordedBy: HAND, channel: "telephone", amount: total },
     });
     expect(await answersOf(told.opened.db, told.jobId)).toMatchObject([{ answer: "part agreed", struck: [struck] }]);

@@ -1,5 +1,11 @@
 /** Who may do what: roles, invitations, tokens and their scopes. */
 import { describe, expect, it, vi } from "vitest";
+import { timersTable } from "../../../src/records/timers.js";
+import { entriesOf } from "../../../src/records/workLog.js";
+import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
+import { stands } from "../../acts/support/bench.js";
+import { agreedJob } from "../../records/support/closed.js";
+import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { authenticator } from "../support/authenticator.js";
 import { BASE } from "../support/documented.js";
 import { browser, fieldsIn, person, signedIn, tokenOf } from "../support/people.js";
@@ -49,6 +55,37 @@ describe("the last manager", () => {
     await Promise.all([manager.send(`/staff/${wilmot}/closing`), technician.send(`/staff/${tamsin}/closing`)]);
     const { rows } = await db.run("SELECT id FROM staff WHERE left_at IS NULL AND role = 'manager'");
     expect(rows).toHaveLength(1);
+  });
+});
+
+describe("whose account is closed while their timer runs", () => {
+  const running = async (startedAt: string) => {
+    const opened = await peopled();
+    await agreedJob(opened.db);
+    await opened.db.insert(timersTable).values({ id: "running", jobId: TAPE_ECHO, person: "Wilmot", item: "w01", startedAt });
+    opened.pass(12 * 60_000);
+    expect((await opened.manager.send(`/staff/${opened.wilmot}/closing`)).status).toBe(303);
+    return { ...opened, page: await (await opened.manager.get("/staff")).text() };
+  };
+
+  it("has its time logged up to that moment, told on the trail, so that the job can be closed", async () => {
+    const { db, page } = await running(at(0));
+    expect((await stands(db, TAPE_ECHO)).timers).toEqual([]);
+    expect(await entriesOf(db, TAPE_ECHO)).toMatchObject([
+      { id: "running", person: "Wilmot", endedAt: at(12), note: "Stopped when the account was closed" },
+    ]);
+    expect(page).not.toContain("a timer runs on");
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("keeps one that the log refuses, which the list of staff and the work log lead to", async () => {
+    const { db, page, manager } = await running("2026-11-23T09:00:00.000Z");
+    expect((await stands(db, TAPE_ECHO)).timers).toHaveLength(1);
+    expect(page).toContain(`a timer runs on <a href="/jobs/${TAPE_ECHO}/work-log">`);
+    const log = await (await manager.get(`/jobs/${TAPE_ECHO}/work-log`)).text();
+    expect(log).toMatch(/A timer of Wilmot runs: .*, since 23 November 2026 at 09:00 GMT\./);
+    expect(log).toContain(`href="/jobs/${TAPE_ECHO}/bench?by=Wilmot#at-work"`);
+    expect(await (await manager.get(`/jobs/${TAPE_ECHO}/bench?by=Wilmot`)).text()).toContain("Pause and log the time");
   });
 });
 
