@@ -101,8 +101,8 @@ const SAY: Say = {
   "minutes out of range": ({ where, value }) =>
     `${where}: ${value} minutes is out of range; give 0 or more, up to ${grouped(LIMITS.minutes)}.`,
   "amount out of range": ({ where, value }, figures) =>
-    figures && Number.isSafeInteger(value)
-      ? `${where}: ${money(value, figures)} is out of range; give ${money(0, figures)} or more, up to ${money(LIMITS.amount, figures)}.`
+    figures
+      ? `${where}: ${Number.isSafeInteger(value) ? money(value, figures) : "the amount"} is out of range; give ${money(0, figures)} or more, up to ${money(LIMITS.amount, figures)}.`
       : `${where}: the amount ${value} (in the smallest unit of the currency) is out of range; give 0 or more, up to ${grouped(LIMITS.amount)}.`,
   "amount fractional": ({ where, value }, figures) =>
     figures

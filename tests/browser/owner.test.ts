@@ -78,6 +78,8 @@ it("has an address to go back to after each form, and stays where it is without 
   await page.context().setOffline(true);
   await page.getByRole("button", { name: /^Decline/ }).click();
   await page.getByText("There is no connection: nothing was sent").waitFor();
+  const { top, bottom } = (await page.locator("#not-sent").evaluate((told) => told.getBoundingClientRect().toJSON())) as DOMRect;
+  expect(top >= 0 && bottom <= page.viewportSize()!.height, `${top} to ${bottom}`).toBe(true);
   expect(await field(page, "name").inputValue()).toBe("Žofie Kapradinová");
   await page.context().setOffline(false);
   await expect.poll(() => page.locator("#not-sent").count()).toBe(0);

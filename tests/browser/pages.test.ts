@@ -274,3 +274,27 @@ it("prints the sheet without the controls", async () => {
   );
   expect(await page.locator(".total").isVisible()).toBe(true);
 });
+
+it("stays within a window of 768 and 900 pixels with long names on the list of jobs and over a job", async () => {
+  const page = await shop.page();
+  const rename = (at: string, text: string) =>
+    page.locator(at).evaluateAll((all, name) => {
+      for (const each of all) each.textContent = name;
+    }, text);
+  await page.goto("/");
+  const job = (await page.locator('.board a[href^="/jobs/"]').first().getAttribute("href"))!;
+  await rename(".board td:nth-child(2)", "Weatherbourne Electric Stage Piano 73 with stand");
+  await rename(".board td:nth-child(3)", "Bartholomew Featherstone-Quillfeather");
+  for (const width of [900, 768]) {
+    await page.setViewportSize({ width, height: 900 });
+    expect(await overflowOf(page), String(width)).toBe(0);
+    await picture(page, `jobs-${width}`);
+  }
+  await page.goto(job);
+  await rename("h1 .soft", "Quellmarsh-".repeat(30));
+  await page.setViewportSize({ width: 900, height: 900 });
+  expect(await overflowOf(page)).toBe(0);
+  await rename("h1 .soft", "Quellmarsh".repeat(12));
+  expect(await overflowOf(page)).toBe(0);
+  await picture(page, "job-long-name");
+});

@@ -69,7 +69,11 @@ export const IssuePage = (props: IssuePageProps) => {
           </Fact>
           <Fact name="Ceiling">{money(figures.ceiling, tongue)}</Fact>
           <Fact name="Good until">{day(figures.validUntil, tongue.locale)}</Fact>
-          <Fact name="Ready in about">{counted(figures.days, "day")}</Fact>
+          {figures.days === 0 ? (
+            <Fact name="Ready">the same day</Fact>
+          ) : (
+            <Fact name="Ready in about">{counted(figures.days, "day")}</Fact>
+          )}
           <Fact name="Written for">
             {props.profile.name}
             <div class="hint">{props.profile.source}</div>

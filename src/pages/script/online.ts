@@ -12,6 +12,8 @@ export function notSent(button: HTMLElement | null, form: HTMLFormElement): void
   told.role = "alert";
   told.textContent = SAID[document.documentElement.lang] ?? SAID.en!;
   (button?.closest(".actions, .till-buttons, p") ?? button ?? form).after(told);
+  // Below a button at the foot of the screen it would not be seen.
+  told.scrollIntoView({ block: "nearest" });
 }
 
 const withdrawn = (): void => document.getElementById("not-sent")?.remove();

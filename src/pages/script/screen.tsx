@@ -104,7 +104,11 @@ function tellRighted({ complaints }: IntakeView): void {
   const still = new Set(complaints.map(({ text }) => text));
   for (const line of summary?.querySelectorAll("li") ?? [])
     if (complained.has(line.textContent) && !still.has(line.textContent)) line.remove();
-  if (summary?.querySelector("li") === null) summary.remove();
+  if (summary?.querySelector("li") !== null) return;
+  summary.remove();
+  document.title = document.title.replace(/^Error: /, "");
+  // What was said of the last save stands no longer.
+  place("said").classList.add("empty-said");
 }
 
 export function redraw(fields: Fields, focus?: string, say?: string): void {
