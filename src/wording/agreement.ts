@@ -17,8 +17,8 @@ import type { Tongue } from "./tongue.js";
 import { isUntaxed, untaxed } from "./untaxed.js";
 
 const SPOKEN: Readonly<Record<SpokenField, string>> = {
-  date: "Date of the agreement",
-  time: "Time of the agreement",
+  date: "Date of the answer",
+  time: "Time of the answer",
   authoriser: "Name of the person who agreed",
   numberCalled: "Number called",
   receiver: "Name of the person who took the agreement",

@@ -352,7 +352,7 @@ describe("when a spoken answer was given", () => {
     const again = await told.desk.get(path!);
     const why = { ...said, reason: "the time was mistaken" };
     const undated = await told.desk.press(again, /^Record: agreed/, why);
-    expect([undated.status, words(undated.html)]).toEqual([422, expect.stringContaining("Date of the agreement is missing")]);
+    expect([undated.status, words(undated.html)]).toEqual([422, expect.stringContaining("Date of the answer is missing")]);
     const spoken = { "spoken.date": "2026-11-25", "spoken.time": "08:20" };
     const done = await told.desk.press(again, /^Record: agreed/, { ...why, ...spoken });
     const was = "25 November 2026 at 08:20";
