@@ -11,7 +11,7 @@ import type { Write } from "../records/trail.js";
 import { LANGUAGES, languageOf } from "../wording/tongue.js";
 import { act, type Desk, refused } from "./act.js";
 import { changedMeanwhile, reconciled, saysAny } from "./draft.js";
-import { choice, line, maybe, note, saying, several } from "./field.js";
+import { choice, line, maybe, note, saying, several, tick } from "./field.js";
 import { withPaperwork } from "./paperwork.js";
 import { language, locale, MOST_PACKAGES, summary } from "./shapes/estimateInput.js";
 
@@ -39,6 +39,7 @@ const names = maybe(
     .max(MOST_NAMES)
     .meta({ description: "Kept for every later paper in that language; one without a text is forgotten" }),
 );
+const namesRight = maybe(tick("The names left empty are right as they stand"));
 const OF_DRAFT = ["summary", "detail", "paper"] as const;
 type Called = readonly { readonly text: string; readonly said?: string | undefined }[];
 type OfDraft = { readonly [K in (typeof OF_DRAFT)[number]]?: string };
@@ -47,11 +48,11 @@ export const choosePapers = act({
   name: "choosePapers",
   title: "What the owner gets",
   /** `was`: as the sender's form was drawn. */
-  fields: z.strictObject({ ...papers, packages, names, was: maybe(z.strictObject(papers)) }),
+  fields: z.strictObject({ ...papers, packages, names, namesRight, was: maybe(z.strictObject(papers)) }),
   answer: z.strictObject({}),
   decide: async (
     desk,
-    { was = {}, packages: sets = [], names: called = [], ...value },
+    { was = {}, packages: sets = [], names: called = [], namesRight: right, ...value },
     { job: id }: { readonly job: string },
   ) => {
     const job = await desk.job(id);
@@ -76,12 +77,19 @@ export const choosePapers = act({
       answer: {},
       writes: [
         ...(saysAny(said.keys) ? [owners.changed(desk.db, owner, said.keys, desk.at).write] : []),
-        ...callingWrites(desk, settings, languageOf(owner.language ?? settings.language), called),
+        ...callingWrites(
+          desk,
+          settings,
+          languageOf(owner.language ?? settings.language),
+          right ? called.map(asItStands) : called,
+        ),
         ...(draft && saysAny(changes) ? [(await withPaperwork(desk, job, draft, changes)).write] : []),
       ],
     };
   },
 });
+
+const asItStands = ({ text, said }: Called[number]) => ({ text, said: said ?? text });
 
 /** In the language the form was drawn in: one chosen beside them is another's. */
 function callingWrites({ db, at }: Desk, settings: Settings & Kept, language: string, called: Called): readonly Write[] {

@@ -15,16 +15,19 @@ import { rateBooksTable } from "../records/rateBooks.js";
 import type { Write } from "../records/trail.js";
 import { type Desk, refused, wrongField } from "./act.js";
 import { engineFaults, type Fault } from "./fault.js";
-import { bareInput } from "./shapes/estimateInput.js";
+import { bareInput, language } from "./shapes/estimateInput.js";
 import { address, hazard, ident, label, line, maybe } from "./shapes/primitives.js";
 import { teardownMap } from "./shapes/teardownMap.js";
 import { unit } from "./shapes/unit.js";
 
-const party = z.strictObject({ name: maybe(label), address: maybe(z.array(line)), phone: maybe(line), email: maybe(line) });
+const party = z.strictObject({
+  ...{ name: maybe(label), address: maybe(z.array(line)), phone: maybe(line), email: maybe(line) },
+  language: maybe(language),
+});
 /** What stood before e-mails were looked at may be no address; what is written is one. */
 const partyNow = party.extend({ email: maybe(address) });
 type PartySaid = Pick<Owner, (typeof PARTY)[number]>;
-const PARTY = ["name", "address", "phone", "email"] as const;
+const PARTY = ["name", "address", "phone", "email", "language"] as const;
 
 export const draftFields = {
   rateBookId: ident,

@@ -24,6 +24,7 @@ import { owners } from "../../records/owners.js";
 import { search, wordsIn } from "../../records/search.js";
 import { shopSettings } from "../../records/settings.js";
 import { day, duration } from "../../wording/time.js";
+import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { openShop, type Shop } from "./shop.js";
@@ -104,7 +105,7 @@ export function saidIn(read: Read, context: FormContext): DraftSaid {
   return {
     ...{ rateBookId: rateBook.id, rateBookVersion: rateBook.version, unfinished: true },
     input,
-    owner: { ...paperwork?.owner, ...(owner.id && { id: owner.id }) },
+    owner: { ...paperwork?.owner, ...(owner.id && { id: owner.id }), ...(owner.language && { language: owner.language }) },
     ...(meta.modelId && { modelId: meta.modelId }),
     ...(map && {
       map: { map: map.map, ...(map.hazards && { hazards: map.hazards }), ...(meta.modelSeen && { replaces: meta.modelSeen }) },
@@ -135,6 +136,7 @@ export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields
         id,
         label: [name, phone ?? email].filter(Boolean).join(", "),
       })),
+    languages: LANGUAGES.map((language) => [language, languageName(language)] as const),
     ownWords,
     ...(seen.length > 0 && { seen }),
     ...(found?.job.agreed(found.estimate.revision) && { stands: true }),

@@ -6,7 +6,7 @@ import type { Fields } from "./fields.js";
 import { UNIT_TEXT_NAMES } from "./unitTexts.js";
 
 const SECTIONS = {
-  owner: ["id", "name", "address", "phone", "email"],
+  owner: ["id", "name", "address", "phone", "email", "language"],
   unit: ["maker", "model", ...UNIT_TEXT_NAMES, "value", "grade", "dataHeld", "storedData", "power"],
   terms: [
     "discount",

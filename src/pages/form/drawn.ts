@@ -10,7 +10,9 @@ import { readOwner, readUnit } from "./readForm.js";
 import { reading } from "./reading.js";
 
 export const isOnRecord = (field: string): boolean =>
-  /^(owner\.(name|address|phone|email)|unit\.(maker|model|serial|value|accessories|condition|reported)|caution\..+)$/.test(field);
+  /^(owner\.(name|address|phone|email|language)|unit\.(maker|model|serial|value|accessories|condition|reported)|caution\..+)$/.test(
+    field,
+  );
 
 /** Field of a fact -> text; of a form without it: nothing stood there. */
 export function drawnIn(fields: Fields): Fields {
@@ -47,8 +49,12 @@ export function broughtUpToDate(fields: Fields, stands: Fields): Map<string, str
 export function readDrawn(
   fields: Fields,
   context: FormContext,
-): { readonly owner: Partial<Party>; readonly unit: Partial<Unit> } {
+): { readonly owner: Partial<Party> & { readonly language?: string }; readonly unit: Partial<Unit> } {
   const [at, draft] = [reading(context), draftFrom(drawnIn(fields))];
   const { grade: _, maker, model, ...unit } = readUnit(at, draft);
-  return { owner: readOwner(at, draft) ?? {}, unit: { ...unit, ...(maker && { maker }), ...(model && { model }) } };
+  const { language } = draft.owner;
+  return {
+    owner: { ...readOwner(at, draft), ...(language && { language }) },
+    unit: { ...unit, ...(maker && { maker }), ...(model && { model }) },
+  };
 }

@@ -27,11 +27,12 @@ export function fieldsFor(input: EstimateInput, context: FormContext): Map<strin
   return fields;
 }
 
-export const fieldsForOwner = (owner: Party | undefined): Pairs => [
+export const fieldsForOwner = (owner: (Party & { readonly language?: string }) | undefined): Pairs => [
   ["owner.name", owner?.name],
   ["owner.address", owner?.address?.join("\n")],
   ["owner.phone", owner?.phone],
   ["owner.email", owner?.email],
+  ["owner.language", owner?.language],
 ];
 
 const textOf = (value: string | readonly string[] | undefined) => (typeof value === "object" ? value.join("\n") : value);

@@ -10,6 +10,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   "owner.address": "Owner's address",
   "owner.phone": "Owner's telephone",
   "owner.email": "Owner's e-mail",
+  "owner.language": "Language the owner reads",
   "unit.maker": "Maker",
   "unit.model": "Model",
   "unit.value": "Declared value",

@@ -50,7 +50,7 @@ Name, address, tax number, a footer of up to 4 lines, a logo (PNG or JPEG, at mo
 
 ## Language {#language}
 
-Owner's page, estimate, final account, notices and cautions are in English or German, as the shop or the owner has it. Words of your own stand as you wrote them. Letters the paper lacks (Chinese, Hebrew, Arabic) are named before you issue, so that you can spell them for the paper.
+Owner's page, estimate, final account, notices and cautions are in English or German, as the shop has it, or as you say of the owner at intake or under *What the owner gets*. Words of your own stand as you wrote them; what they are called in the other language is asked there, and those that are right are told so at once. Letters the paper lacks (Chinese, Hebrew, Arabic) are named before you issue, so that you can spell them for the paper.
 
 ## Screen readers {#screen-readers}
 

@@ -29,6 +29,8 @@ export interface Surroundings {
   readonly makers: readonly string[];
   readonly models: readonly { readonly id: string; readonly maker: string; readonly model: string }[];
   readonly owners: readonly { readonly id: string; readonly label: string }[];
+  /** That papers can be written in. */
+  readonly languages: readonly (readonly [tag: string, name: string])[];
   /** Of earlier estimates: work and parts that were on no list. */
   readonly ownWords?: { readonly works: readonly string[]; readonly parts: readonly string[] };
   /** Jobs of the unit that has this serial number, of an owner of this name, and the one of this model that was closed last. */

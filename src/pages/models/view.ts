@@ -22,7 +22,7 @@ export interface ModelView extends IntakeView {
 
 /** `sent`: the problems are shown beside their fields. */
 export function modelViewOf(fields: Fields, context: FormContext, action: string, sent = false): ModelView {
-  const view = viewOf(fields, context, { action, makers: [], models: [], owners: [], saved: true }, sent);
+  const view = viewOf(fields, context, { action, makers: [], models: [], owners: [], languages: [], saved: true }, sent);
   const at = reading(context);
   const notes = note(at, "model.notes", fields.get("model.notes"));
   const own = [...missing(view.read), ...at.problems].map((problem) => ({

@@ -80,6 +80,11 @@ const Naming = ({ naming, ...form }: PapersPageProps) =>
           <Box {...form} name={`names.${row}.said`} label={text} size="long" />
         </>
       ))}
+      <Ask
+        form={form}
+        name="namesRight"
+        hint={`Such as what you wrote in ${naming.language} yourself; it is not asked about again.`}
+      />
     </fieldset>
   ) : null;
 

@@ -145,6 +145,14 @@ it("choosing an owner's language leaves the rest of the owner", async () => {
   });
 });
 
+it("the language an owner reads is asked at intake, stands there as on record, and changes nothing else", async () => {
+  const { before, desk, estimateId, saved } = await filled();
+  const page = `/estimates/${estimateId}?open=all`;
+  expect((await desk.get(page)).html).toMatch(/name="owner.language"[\s\S]*?<option value="de" selected/);
+  same((await saved(page, "Save", {})).owner, before.owner);
+  same((await saved(page, "Save", { "owner.language": "en" })).owner, before.owner, { language: "en" });
+});
+
 it("saving a model's map unchanged changes nothing", async () => {
   const { saved, before } = await filled();
   const page = `/models/${before.model.id}/edit`;

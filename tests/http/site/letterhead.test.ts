@@ -5,6 +5,7 @@ import { mismatchText } from "../../../src/acts/checked/mismatch.js";
 import { estimates } from "../../../src/records/estimates.js";
 import { issues } from "../../../src/records/issues.js";
 import { logos } from "../../../src/records/logos.js";
+import { shopSettings } from "../../../src/records/settings.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { png } from "../../documents/picture/files.js";
 import { formsOn, type Seen, words } from "../support/noScript.js";
@@ -306,6 +307,19 @@ describe("options side by side", () => {
       items: { chosen: string[] }[];
     };
     expect([...items[0]!.chosen].sort()).toEqual([...ids].sort());
+  });
+
+  it("asks no more about the shop's own names that it said are right as they stand", async () => {
+    const { desk, job, opened } = await story();
+    await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
+    const asked = "of your own will be printed as written";
+    expect(words((await desk.get(`${job}/issue`)).html)).toContain(asked);
+    const page = await desk.get(`${job}/papers`);
+    const [, text] = /name="names\.0\.text" value="([^"]+)"/.exec(page.html)!;
+    await desk.press(page, "Save", { "names.1.said": "Eigener Name", namesRight: "yes" });
+    expect(words((await desk.get(`${job}/issue`)).html)).not.toContain(asked);
+    const names = Object.values((await shopSettings(opened.db)).names!.de!);
+    expect([names.includes(text!), names.includes("Eigener Name")]).toEqual([true, true]);
   });
 
   it("has the shop's own names in German once they were given, which later papers know and issued ones keep", async () => {
