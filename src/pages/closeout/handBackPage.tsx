@@ -67,7 +67,9 @@ export const HandBackPage = (props: HandBackPageProps) => {
           </div>
           {props.asksOpened ? (
             <>
-              <Ask form={props} name="opened" options={OPENED} />
+              <div class="columns">
+                <Ask form={props} name="opened" options={OPENED} />
+              </div>
               <p class="hint">
                 No opening is logged, and time that is not logged is not charged. If it was opened,{" "}
                 <a href={`/jobs/${job.id}/work-log`}>log that first</a>.

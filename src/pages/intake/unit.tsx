@@ -160,13 +160,13 @@ const OwnerFields = ({ view }: { view: IntakeView }) => (
       <Text view={view} name="owner.name" autocomplete="off" />
       <Text view={view} name="owner.phone" type="tel" size="word" />
       <Text view={view} name="owner.email" type="text" code />
-      <Note view={view} name="owner.address" rows={3} />
       <Choice
         view={view}
         name="owner.language"
         hint="Of papers and the owner's page."
         options={[["", "As the shop's"], ...view.surroundings.languages]}
       />
+      <Note view={view} name="owner.address" rows={3} />
     </div>
   </>
 );
