@@ -7,6 +7,7 @@ import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { tellsOpening } from "../estimating/closeout/log/workLog.js";
 import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
+import { agreedWorkAsked } from "../wording/account.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { firstDraft } from "./beginDraft.js";
 import {
@@ -26,7 +27,16 @@ import { choice, day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { paperworkOf } from "./paperwork.js";
-import { declinedIn, neverIssued, type Reckoned, reckon, type ToClose, toCloseDeclined, toCloseTakenBack } from "./reckoning.js";
+import {
+  asAgreedThen,
+  declinedIn,
+  neverIssued,
+  type Reckoned,
+  reckon,
+  type ToClose,
+  toCloseDeclined,
+  toCloseTakenBack,
+} from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { today } from "./today.js";
 
@@ -43,6 +53,10 @@ const fields = z
     ),
     opened: maybe(choice("Was the unit opened?", ["no", "yes"])).meta({
       description: "Where no opening is logged: 'no' is told on the account. Opening that is not logged is not charged",
+    }),
+    agreedThen: maybe(choice("Work done while it was agreed", ["charged", "let go"])).meta({
+      description:
+        "Where work was logged as agreed before the owner took that back: charged by its time and parts, within what was agreed, or not. Asked for while there is such work",
     }),
     oldParts: OLD_PARTS,
     costs: COSTS,
@@ -78,6 +92,9 @@ export const closeDeclined = act({
     const wrong = wrongParts(value.oldParts);
     if (wrong) return wrong;
     const { toClose, reckoned } = ready;
+    const then = reckoned.ok ? reckoned.result.account.agreedThen : undefined;
+    if (then && value.agreedThen === undefined)
+      return wrongField("/agreedThen", "agreed work unsaid", agreedWorkAsked(then.amount, job.tongue));
     if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
     const { total } = reckoned.result.account.totals;
     const moved = movedSince(seen, total, job);
@@ -98,7 +115,7 @@ interface HandBackReady {
 export async function handBackOf(
   desk: Pick<Desk, "db" | "now">,
   job: JobAsItStands,
-  { closedOn, to, accessories = [], note: state, opened, oldParts, costs }: Omit<HandingBack, "by">,
+  { closedOn, to, accessories = [], note: state, opened, agreedThen, oldParts, costs }: Omit<HandingBack, "by">,
 ): Promise<HandBackReady | ReturnType<typeof refused> | undefined> {
   const declined = declinedIn(job);
   if (!declined && !neverIssued(job)) return undefined;
@@ -106,6 +123,8 @@ export async function handBackOf(
     ...{ basis: declined ? "declined" : "taken back", on: closedOn, warrantyDays: 0 },
     payments: standing(job.payments).map(creditOf),
     oldParts: partsAs(oldParts),
+    // What is still to be said is shown as charged.
+    ...(declined && asAgreedThen(job, agreedThen !== "let go")),
     handBack: {
       ...{ to, accessories, ...(state !== undefined && { note: state }) },
       ...(opened === "no" && !tellsOpening(job.log()) && { opened: false as const }),

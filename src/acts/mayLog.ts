@@ -1,5 +1,5 @@
 /** What keeps an entry out of the work log: something wrong with it, or what only the owner, or an override, lets through. */
-import { isLooking, lookingLimit, mayLog as withinLimit, worthOfLooking } from "../estimating/agreement/workLog.js";
+import { lookingLimit, mayLog as withinLimit, worthOfLooking } from "../estimating/agreement/workLog.js";
 import { checkAddition, type LogContext } from "../estimating/closeout/log/checkLog.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { Minor } from "../estimating/input.js";
@@ -9,6 +9,7 @@ import type { LogEntryValue } from "../records/workLog.js";
 import { logRefusalText } from "../wording/agreement.js";
 import { problemIn, problemText } from "../wording/problem.js";
 import { type Desk, type Refusal, refused } from "./act.js";
+import { looks } from "./agreedThen.js";
 import { asLogged, partOf, timeOf } from "./asWork.js";
 import { engineFaults } from "./fault.js";
 import type { JobAsItStands } from "./job.js";
@@ -115,10 +116,8 @@ export function mayLook(job: JobAsItStands, entry: EntryValue): boolean {
   const input = job.input(entry);
   const limit = input ? lookingLimit(input) : 0;
   if (!input || limit === 0 || job.agreed()) return false;
-  const looks = ({ own, offer, item, partKind, partType, ownPart, parts }: LogEntryValue) =>
-    (own ?? offer ?? partKind ?? partType ?? ownPart ?? parts) === undefined && isLooking(input, item);
-  if (!looks(entry) || (entry.item !== undefined && declinedIn(job))) return false;
-  const log = [...job.entries.filter(looks), entry].map((each) => asLogged(each, input));
+  if (!looks(input, entry) || (entry.item !== undefined && declinedIn(job))) return false;
+  const log = [...job.entries.filter((each) => looks(input, each)), entry].map((each) => asLogged(each, input));
   return worthOfLooking(input, log) <= limit;
 }
 

@@ -13,6 +13,7 @@ import { resolve } from "../estimating/resolve.js";
 import type { Agreement } from "../records/agreements.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
 import type { Issue } from "../records/issues.js";
+import { agreedThen } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
 
 export interface ClosingWanted {
@@ -106,9 +107,17 @@ export function toCloseDeclined(
   return { basis, done: jobDone(job, basis) };
 }
 
+/** Of the terms of a declined job: work done as agreed, before that was taken back. */
+export function asAgreedThen(job: JobAsItStands, charged: boolean): Pick<AccountTerms, "agreedThen"> {
+  const then = agreedThen(job);
+  return then ? { agreedThen: { ...then, charged } } : {};
+}
+
 /** What a declined job comes to as its log stands now. */
 export function owedDeclined(job: JobAsItStands): Minor | undefined {
-  const ready = toCloseDeclined(job, { terms: { ...UNTYPED, on: job.job.arrivedOn } });
+  const ready = toCloseDeclined(job, {
+    terms: { ...UNTYPED, ...asAgreedThen(job, true), on: job.job.arrivedOn },
+  });
   const billed = ready && finalAccount(ready.done, ready.basis.terms);
   return (billed?.ok ? billed.account : billed?.partial)?.totals.total;
 }

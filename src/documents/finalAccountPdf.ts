@@ -7,6 +7,7 @@ import type { Sheet, Warning } from "../estimating/sheet.js";
 import {
   accountBasisText,
   accountNotices,
+  agreedThenText,
   handBackTexts,
   limitText,
   oldPartsText,
@@ -59,6 +60,7 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
   const texts = words.account.paper;
   const { totals } = account;
   const limit = limitText(account, tongue);
+  const then = agreedThenText(account, tongue);
   return [
     ...letterhead(subject, title, [
       [
@@ -85,6 +87,7 @@ export function accountBlocks(subject: Subject, account: FinalAccount, title: st
       ? [{ is: "paragraph", text: nothingOwed(texts, account) } as const]
       : []),
     ...(limit ? [{ is: "paragraph", text: limit } as const] : []),
+    ...(then ? [{ is: "paragraph", text: then } as const] : []),
     ...taxTable(subject),
     ...sinceAgreed(subject, account),
     ...hours(subject, account),

@@ -73,6 +73,14 @@ export const handBackTexts = (
 export const oldPartsText = (oldParts: OldParts, spoken: Spoken = {}): string =>
   oldParts.is === "returned" ? said(spoken).partsReturned : said(spoken).partsKept(oldParts.why);
 
+/** On the shop's pages. */
+export const agreedWorkAsked = (amount: Minor, tongue: Tongue): string =>
+  `Work worth ${money(amount, tongue)}, tax included, was done while it was agreed, before the owner took that back. Say whether it is charged.`;
+
+/** What was done as agreed before that was taken back; undefined where nothing was. */
+export const agreedThenText = ({ agreedThen }: Pick<FinalAccount, "agreedThen">, tongue: Tongue): string | undefined =>
+  agreedThen && said(tongue).agreedThen(money(agreedThen.amount, tongue), agreedThen.charged);
+
 /** What was done beyond the agreement is the shop's; undefined when nothing was. */
 export const notChargedText = ({ notCharged }: Pick<FinalAccount, "notCharged">, tongue: Tongue): string | undefined =>
   notCharged === 0 ? undefined : said(tongue).notCharged(money(notCharged, tongue));

@@ -121,6 +121,10 @@ const account = z
             "From the agreed total to this one, tax included; the steps sum to the difference. Absent in records from before it was told",
         }),
     ),
+    agreedThen: maybe(z.strictObject({ charged: z.boolean(), amount })).meta({
+      description:
+        "Agreed work done before the agreement was taken back: what it comes to, tax included, and whether it is charged",
+    }),
     parts: z.array(partFitted),
     fitted: maybe(
       z.array(partFitted.extend({ insteadOf: maybe(linePart), beyond: maybe(z.literal(true)) })).meta({

@@ -55,10 +55,11 @@ async function knownOf(c: Context<AppEnv>, subject: JobSubject): Promise<Partial
   const { stands, owner, job, settings, hand } = subject;
   const { closeOut } = stands;
   if (closeOut) {
-    const { on, oldParts, handBack: went } = closeOut.basis.terms;
+    const { on, oldParts, agreedThen: then, handBack: went } = closeOut.basis.terms;
     const { costs } = closeOut.basis;
     return {
       ...{ by: hand ?? closeOut.by, closedOn: on, oldParts, corrects: closeOut.id },
+      ...(then && { agreedThen: then.charged ? ("charged" as const) : ("let go" as const) }),
       ...(went && { to: went.to, note: went.note, accessories: [...went.accessories] }),
       ...(went?.opened === false && { opened: "no" as const }),
       ...(costs && { costs: { otherwise: costs.otherwise } }),
@@ -78,7 +79,8 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
   const declined = declinedIn(stands);
   // What is wrong with the form moves nothing of what is owed.
   const day = form.fields.get("closedOn") || today(c.var.clock(), settings.timeZone);
-  const ready = await handBackOf(deskOf(c), stands, { closedOn: day, to: "", oldParts: { is: "returned" } });
+  const agreedThen = form.fields.get("agreedThen") === "let go" ? "let go" : "charged";
+  const ready = await handBackOf(deskOf(c), stands, { closedOn: day, to: "", agreedThen, oldParts: { is: "returned" } });
   if (!ready) return refuse(c, "not declined");
   if ("refused" in ready) return refuse(c, ready.refused.is, ready.refused);
   const { reckoned, toClose } = ready;

@@ -3,7 +3,7 @@
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import { chargesLooking } from "../../estimating/closeout/account/terms.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import { limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
+import { agreedThenText, limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
@@ -210,7 +210,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
   const total = isUntaxed(totals) ? "Total" : "Total, tax included";
-  const notCharged = notChargedText(account, tongue);
+  const [notCharged, then] = [notChargedText(account, tongue), agreedThenText(account, tongue)];
   return (
     <section class="card" id="account" aria-labelledby="account-name">
       <h2 id="account-name">The account as it stands</h2>
@@ -233,6 +233,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
         </div>
       </dl>
       {held.over > 0 ? <p>{limitText(account, tongue)}</p> : null}
+      {then ? <p id="agreed-then">{then}</p> : null}
       {notCharged ? <p>{notCharged}</p> : null}
       <details class="fold">
         <summary>Line by line</summary>

@@ -4,7 +4,7 @@ import type { FinalAccount } from "../../estimating/closeout/account/finalAccoun
 import type { Margin } from "../../estimating/closeout/account/margin.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
-import { accountBasisText, handBackTexts, limitText, notChargedText } from "../../wording/account.js";
+import { accountBasisText, agreedThenText, handBackTexts, limitText, notChargedText } from "../../wording/account.js";
 import { earnedText, unagreedText } from "../../wording/closeout.js";
 import { money, percent } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
@@ -43,6 +43,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
   const { totals } = account;
   const { due = 0 } = props.owed;
   const [limit, notCharged] = [limitText(account, tongue), notChargedText(account, tongue)];
+  const then = agreedThenText(account, tongue);
   return (
     <JobFramed frame={frame} job={job} title="Close-out">
       <Said say={props.say} />
@@ -70,6 +71,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
           </Fact>
         </dl>
         {limit ? <p>{limit}</p> : null}
+        {then ? <p>{then}</p> : null}
         {notCharged ? <p>{notCharged}</p> : null}
         {handBackTexts(account, tongue).map((text) => (
           <p>{text}</p>

@@ -1,6 +1,7 @@
 /** Closing a job on which nothing was agreed to: what is owed by what was promised, what goes back, and the account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor } from "../../estimating/input.js";
+import { agreedWorkAsked } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
@@ -59,6 +60,21 @@ export const HandBackPage = (props: HandBackPageProps) => {
         <input type="hidden" name="token" value={props.fields.get("token")} />
         {corrects ? <input type="hidden" name="corrects" value={corrects} /> : null}
         <input type="hidden" name="seen" value={account?.totals.total ?? props.fields.get("seen") ?? ""} />
+        {account?.agreedThen ? (
+          <fieldset class="part">
+            <legend>What was agreed before</legend>
+            <p class="hint">{agreedWorkAsked(account.agreedThen.amount, tongue)}</p>
+            <Ask
+              form={props}
+              name="agreedThen"
+              options={[
+                ["", "Choose"],
+                ["charged", "is charged, by its time and parts"],
+                ["let go", "is not charged"],
+              ]}
+            />
+          </fieldset>
+        ) : null}
         <fieldset class="part">
           <legend>What goes back</legend>
           <div class="columns">

@@ -2,7 +2,7 @@
 import { agreedLimit, type Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
 import { addDays } from "../../day.js";
-import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
+import type { CurrencyCode, EstimateInput, IsoDate, Minor, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { behindOf } from "../../resolve.js";
@@ -15,6 +15,7 @@ import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type Charged, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, WorkLog } from "../log/workLog.js";
+import { type AgreedThen, partedLog, withAgreedThen } from "./agreedThen.js";
 import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import {
@@ -56,6 +57,8 @@ export interface FinalAccount {
   readonly worked: { readonly attended: Minutes; readonly unattended: Minutes; readonly untimed?: Minutes };
   /** How the agreed total became this one. Absent in accounts from before it was told, and where nothing was agreed or done. */
   readonly since?: SinceAgreed;
+  /** Of what was declined after all: agreed work that was done before. */
+  readonly agreedThen?: AgreedThen;
   /** As they were logged. */
   readonly parts: readonly PartFitted[];
   /** The same as many as are charged, with what each stands in for; absent in accounts from before it was told. */
@@ -90,8 +93,26 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   if (unfit.length > 0) return { ok: false, problems };
   const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
-  const account = made(job, terms, allowed, of(log), of(workedIn(job, log, allowed.allowed)));
+  const [rest, then] = partedLog(log, terms.agreedThen?.entries);
+  const looked = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
+  const account = terms.agreedThen ? withThen(looked, of(then), terms.agreedThen, allowed.allowed.input) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
+}
+
+function withThen(
+  looked: FinalAccount,
+  then: Recorded,
+  terms: NonNullable<AccountTerms["agreedThen"]>,
+  input: EstimateInput,
+): FinalAccount {
+  const account = { ...looked, ...withAgreedThen(looked, then, terms, input) };
+  if (!terms.charged) return account;
+  const own = workedOn({ ...then, work: then.work.map((work) => ({ ...work, agreed: true })) });
+  const worked = {
+    attended: looked.worked.attended + own.attended,
+    unattended: looked.worked.unattended + own.unattended,
+  };
+  return { ...account, worked, hours: hoursOf(account.lines, input.rateBook.labourClasses) };
 }
 
 function made(
@@ -157,7 +178,7 @@ const hoursOf = (lines: readonly Line[], classes: readonly { id: string; name: s
     return own.length === 0 ? [] : [{ labourClass: { id, name }, minutes: fromMilli(milli), ratePerHour, amount: total }];
   });
 
-function workedOn(logged: Recorded, done: Recorded): FinalAccount["worked"] {
+function workedOn(logged: Recorded, done = logged): FinalAccount["worked"] {
   const milliOf = ({ work }: Recorded, wanted: readonly boolean[]) =>
     work
       .filter(({ agreed }) => agreed)

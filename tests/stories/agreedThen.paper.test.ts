@@ -1,0 +1,93 @@
+/** The owner takes the agreement back after some of the agreed work was done. The demo shop; people invented. */
+import { expect, it } from "vitest";
+import { answersOf } from "../../src/records/agreements.js";
+import { closeOuts } from "../../src/records/closeOuts.js";
+import { estimates } from "../../src/records/estimates.js";
+import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { words } from "../http/support/noScript.js";
+import { come, HAND, issued, type Story, story } from "../http/support/story.js";
+import { api, cash, printed } from "./support/everywhere.js";
+
+const NAME = "Žofie Kapradinová";
+const flat = (html: string) => words(html).replaceAll(/\s+/g, " ");
+
+/** Agreed, opened, forty minutes of agreed work, taken back. */
+async function takenBack() {
+  const told = await story();
+  const { db } = told.opened;
+  const { owner, seen } = await come(told, await issued(told));
+  const check = await owner.press(seen, /^Agree to this work/, { name: NAME });
+  await owner.press(check, /^Agree/);
+  const { input, sheet } = (await estimates.find(db, told.estimateId))!;
+  const item = input.items.find(({ part, certainty }) => part && certainty.is === "planned")!;
+  const entry = { person: HAND, workedOn: "2026-11-25" };
+  const log = `/api/jobs/${told.jobId}/work-log`;
+  for (const each of [
+    { ...entry, minutes: 5 },
+    { ...entry, item: item.id, minutes: 40 },
+  ])
+    expect((await told.opened.send("POST", log, each)).status).toBe(201);
+  const [yes] = await answersOf(db, told.jobId);
+  const back = {
+    answer: "declined",
+    by: NAME,
+    channel: "telephone",
+    recordedBy: HAND,
+    corrects: yes!.id,
+    reason: "she changed her mind",
+  };
+  const answer = await told.opened.send("POST", `/api/estimates/${told.estimateId}/agreements`, back);
+  expect(answer.status, await answer.clone().text()).toBe(201);
+  return { told, owner, promised: sheet!.ifDeclined };
+}
+
+const owedOn = async (told: Story) =>
+  (await api<{ owed: { total: number } }>(told, `/api/jobs/${told.jobId}/standing`)).owed.total;
+
+it("is asked whether that work is charged, with what it comes to, and never calls it fault finding", async () => {
+  const { told, promised } = await takenBack();
+  const { db } = told.opened;
+  const form = await told.desk.get(`${told.job}/hand-back`);
+  const [, amount] = /Work worth £([\d.]+), tax included, was done while it was agreed/.exec(flat(form.html)) ?? [];
+  const worth = Number(amount?.replace(".", ""));
+  expect(worth).toBeGreaterThan(0);
+  const unsaid = await told.desk.press(form, "Close the job", { by: HAND, to: NAME });
+  expect([unsaid.status, flat(unsaid.html).includes("Say whether it is charged.")]).toEqual([422, true]);
+
+  const before = await owedOn(told);
+  const closed = await told.desk.press(unsaid, "Close the job", { agreedThen: "charged" });
+  expect(closed.status, words(closed.html)).toBe(200);
+  const { account } = (await closeOuts.standing(db, told.jobId))!.result;
+  expect(account.agreedThen).toEqual({ charged: true, amount: worth });
+  expect(account.totals.total).toBe(before);
+  expect(account.totals.total).toBeGreaterThan(worth);
+  expect(account.totals.total - worth).toBeLessThanOrEqual(promised.amount);
+  expect(account.notCharged).toBe(0);
+  const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
+  const says = `By its time and parts it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
+  expect(text.replaceAll(/\s+/g, " ")).toContain(says);
+  expect(flat(closed.html)).toContain(says);
+  expect(text).not.toContain("Finding the fault took");
+  expect((await verifyShop(db)).mismatch).toBeUndefined();
+
+  const correction = await told.desk.get(`${told.job}/hand-back?correct`);
+  const asked = await told.desk.press(correction, "Correct the close-out", { agreedThen: "let go", reason: "as a courtesy" });
+  const let_go = asked.status === 409 ? await told.desk.press(asked, "Correct the close-out") : asked;
+  expect(let_go.status, words(let_go.html)).toBe(200);
+  const corrected = (await closeOuts.standing(db, told.jobId))!.result.account;
+  expect(corrected.agreedThen).toEqual({ charged: false, amount: worth });
+  expect(corrected.totals.total).toBeLessThanOrEqual(promised.amount);
+  expect((await verifyShop(db)).mismatch).toBeUndefined();
+}, 300_000);
+
+it("is asked by program too", async () => {
+  const { told } = await takenBack();
+  const said = { by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" } };
+  const at = `/api/jobs/${told.jobId}/hand-backs`;
+  const unsaid = await told.opened.send("POST", at, said);
+  expect([unsaid.status, await unsaid.json()]).toMatchObject([
+    422,
+    { errors: [{ pointer: "/agreedThen", name: "agreed work unsaid" }] },
+  ]);
+  expect((await told.opened.send("POST", at, { ...said, agreedThen: "let go" })).status).toBe(201);
+}, 300_000);
