@@ -116,15 +116,23 @@ export function mayLook(job: JobAsItStands, entry: EntryValue): boolean {
   const input = job.input(entry);
   const limit = input ? lookingLimit(input) : 0;
   if (!input || limit === 0 || job.agreed()) return false;
-  if (!looks(input, entry) || (entry.item !== undefined && declinedIn(job))) return false;
+  if (!looks(input, entry)) return false;
+  // What is above the promise is not charged; the unit has to be closed up all the same.
+  if (declinedIn(job)) return entry.item === undefined;
   const log = [...job.entries.filter((each) => looks(input, each)), entry].map((each) => asLogged(each, input));
   return worthOfLooking(input, log) <= limit;
 }
 
+const DECLINED =
+  "Not agreed: the owner declined, so nothing but opening and refitting is logged. Record an override with your name and the reason, or close the job.";
+
 export const unagreedWork = (job: JobAsItStands, why: Extract<LogProblem, { name: "work not agreed" }>["why"]): Passed => ({
   is: "work unagreed",
   was: why,
-  detail: logRefusalText({ is: "not agreed", item: "", why }, true, job.tongue)!,
+  detail:
+    why === "nothing agreed" && declinedIn(job)
+      ? DECLINED
+      : logRefusalText({ is: "not agreed", item: "", why }, true, job.tongue)!,
 });
 
 /** Put on record only where it is needed. */

@@ -1,6 +1,7 @@
 import { itemsOf } from "../estimating/agreement/choices.js";
 import { keepsPromises } from "../estimating/agreement/promises.js";
 import { isLooking } from "../estimating/agreement/workLog.js";
+import { promised } from "../estimating/closeout/account/declined.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
 import { type AccountTerms, nothingAgreed } from "../estimating/closeout/account/terms.js";
@@ -77,6 +78,12 @@ export function declinedIn(job: JobAsItStands): { readonly issue: Issue; readonl
   return issue && answer?.answer === "declined" && !job.agreed() ? { issue, answer } : undefined;
 }
 
+/** The most that declining it was to cost. */
+export function promisedIn(job: JobAsItStands, { id }: Pick<Issue, "id">): Minor {
+  const revision = job.revision(id)!;
+  return promised({ input: job.inputOf(revision), sheet: revision.sheet! }).upTo;
+}
+
 /** Nothing was issued, so nothing can be declined: the owner takes the unit back all the same. */
 export const neverIssued = ({ issues }: Pick<JobAsItStands, "issues">): boolean => issues.length === 0;
 
@@ -114,12 +121,14 @@ export function asAgreedThen(job: JobAsItStands, charged: boolean): Pick<Account
 }
 
 /** What a declined job comes to as its log stands now. */
-export function owedDeclined(job: JobAsItStands): Minor | undefined {
+export const owedDeclined = (job: JobAsItStands): Minor | undefined => accountDeclined(job)?.totals.total;
+
+export function accountDeclined(job: JobAsItStands): FinalAccount | undefined {
   const ready = toCloseDeclined(job, {
     terms: { ...UNTYPED, ...asAgreedThen(job, true), on: job.job.arrivedOn },
   });
   const billed = ready && finalAccount(ready.done, ready.basis.terms);
-  return (billed?.ok ? billed.account : billed?.partial)?.totals.total;
+  return billed?.ok ? billed.account : billed?.partial;
 }
 
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;

@@ -47,7 +47,7 @@ it("declined after opening, the fee charged, the unit handed back, closed", asyn
   ]);
   for (const [page, says] of [
     ["bench", "The owner declined, so nothing may be worked on."],
-    ["work-log", "The owner declined. Time for opening and refitting may be logged up to"],
+    ["work-log", "The owner declined. Opening and refitting are logged as they were; with the fee, at most"],
   ] as const) {
     const read = words((await told.desk.get(`${told.job}/${page}`)).html);
     expect(read).toContain(says);

@@ -81,11 +81,19 @@ it("charges looking as promised where nothing that was agreed was done, says so 
 it("tells the owner which of the agreed work was not done", async () => {
   const { told, owner } = await agreed();
   const { input } = (await api<{ input: { items: { id: string }[] } }>(told, `/api/estimates/${told.estimateId}`))!;
+  const jack = "Tighten a loose jack";
+  const override = { by: HAND, reason: "it was in the hand" };
+  const own = { own: jack, minutes: 10, person: HAND, workedOn: "2026-11-25", override };
+  expect((await told.opened.send("POST", `/api/jobs/${told.jobId}/work-log`, own)).status).toBe(201);
   const form = await told.desk.get(`${told.job}/close-out`);
   const said = { "untouched.all": "done, not timed", [`untouched.each.${input.items[0]!.id}`]: "not done", by: HAND };
   const shown = await told.desk.press(form, "Work out the account", said);
   const closed = await told.desk.press(shown, "Close the job");
   expect(closed.status, words(closed.html)).toBe(200);
+  const job = flat((await told.desk.get(told.job)).html);
+  expect(job).toContain(`Worked on, with no agreement that stands; not billed: ${jack}`);
+  expect(/Not agreed, and not done: [^.]*/.exec(job)?.[0] ?? "").not.toContain(jack);
+  expect(flat((await told.desk.get(`${told.job}/work-log`)).html)).not.toContain("Work may go on up to");
   const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
   const [, left] = /Not done: ([^£]+?) -?£/.exec(text.replaceAll(/\s+/g, " ")) ?? [];
   expect(left).toBeTruthy();

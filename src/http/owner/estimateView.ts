@@ -5,6 +5,7 @@ import { answerTongue, answerWords, asIssued, isBegun } from "../../acts/answere
 import { heldAgainst } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { depositSettled, owed } from "../../acts/owed.js";
+import { accountDeclined, declinedIn, promisedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
@@ -77,6 +78,8 @@ export async function estimateView(
     );
   const shown = pricedView(visit, issue, { chosen: set.chosen, struck: set.struck });
   const agreedOn = standing && standing.answer !== "declined" && today(new Date(standing.at), timeZone);
+  const declined = declinedIn(job);
+  const then = declined && accountDeclined(job)?.agreedThen;
   // Repaired and tested, it may be switched on again.
   const done = job.closeOut && !chargesLooking(job.closeOut.result.account.basis);
   const caution = done ? undefined : ownerSafetyText(sheet, input.unit, tongue);
@@ -100,6 +103,9 @@ export async function estimateView(
       pdfHash: issue.pdfHash,
     },
     ...shown,
+    // Of the revision that the whole job was declined by.
+    ...(declined && { sheet: { ...shown.sheet, ifDeclined: promisedIn(job, declined.issue) } }),
+    ...(then && !job.closeOut && { agreedThen: then.amount }),
     work: ownerWork(input, sheet),
     ...(earlier && {
       earlier: {
@@ -172,6 +178,8 @@ function stateOf({ job }: Visit, issue: Issue, standing: Agreement | undefined, 
   // One that is declined, or waits for its answer, takes the place of nothing.
   if (current.id !== issue.id && agreed?.estimateId === issue.id)
     return { is: "answered", since: { is: declined ? "declined" : "offered", ...leading(current.revision) } };
+  // All of it is declined: this one was answered so too, and nothing has taken its place.
+  if (current.id !== issue.id && declined && !agreed && standing?.answer === "declined") return { is: "answered" };
   if (current.id !== issue.id)
     return {
       is: "superseded",

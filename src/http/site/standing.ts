@@ -1,6 +1,7 @@
 /** Where a job stands, as its page shows it. */
 
 import type { Context } from "hono";
+import { workOf } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { owed } from "../../acts/owed.js";
 import { neverIssued } from "../../acts/reckoning.js";
@@ -36,7 +37,7 @@ export async function standingProps(
     mayLook: draft !== undefined && lookingLimit(stands.inputOf(draft)) > 0,
     counts: { payments: standing(stands.payments).length, photos: stands.photos.length, log: stands.entries.length },
     logChanged: stands.changedAfterClosing,
-    unagreed: unagreedTitles(stands),
+    ...unagreedTitles(stands),
     openQuestions: questions.filter(({ replies }) => replies.length === 0).length,
     liveLinks: links.filter((link) => !deadSince(link, now.toISOString())).length,
     ...(draft && { draft: { id: draft.id, revision: draft.revision, ready: draft.sheet !== undefined } }),
@@ -87,7 +88,7 @@ export const dayIs = ({ next, state }: Standing): string =>
 const dayOfNext = (standing: Standing, locale: string): string | undefined =>
   standing.by && `${dayIs(standing)} ${day(standing.by, locale)}`;
 
-const AMOUNT: Partial<Record<JobState, string>> = { closed: "billed", declined: "owed" };
+const AMOUNT: Partial<Record<JobState, string>> = { closed: "billed", declined: "in all" };
 
 /** What the list says is next, as the button that does it. */
 const DOES: Readonly<Record<NextStep, string | undefined>> = {
@@ -157,11 +158,15 @@ export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
   );
 }
 
-function unagreedTitles(job: JobAsItStands): readonly string[] {
+/** Told apart by whether it was worked on all the same. */
+function unagreedTitles(job: JobAsItStands): Pick<StandingProps, "unagreed" | "unagreedDone"> {
   const input = job.input();
   const named = new Map(input?.items.map((item) => [item.id, item]));
-  return job.unagreed().flatMap(({ id }) => {
-    const item = named.get(id);
-    return item && input && item.count > 0 ? [workTitle(item, input)] : [];
-  });
+  const logged = new Set(job.entries.map(workOf).flatMap((work) => (work.is === "item" ? [work.id] : [])));
+  const titles = (worked: boolean) =>
+    job.unagreed().flatMap(({ id }) => {
+      const item = named.get(id);
+      return item && input && item.count > 0 && logged.has(id) === worked ? [workTitle(item, input)] : [];
+    });
+  return { unagreed: titles(false), unagreedDone: titles(true) };
 }

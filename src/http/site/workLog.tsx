@@ -1,7 +1,7 @@
 /** A job's work log: what is agreed, what is used of it, and one more entry. */
 import { type Context, Hono } from "hono";
 import { logWork } from "../../acts/logWork.js";
-import { declinedIn } from "../../acts/reckoning.js";
+import { declinedIn, promisedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { correctEntry } from "../../acts/withdrawEntry.js";
 import { lookingLimit } from "../../estimating/agreement/workLog.js";
@@ -84,6 +84,7 @@ async function show(
   const { closedOn } = stands;
   const agreed = agreedProps(stands);
   const worked = workNamed(fields.get("item") ?? "", input);
+  const declined = declinedIn(stands);
   const why = new Map(stands.unagreed().map((one) => [one.id, unagreedText(one.why)]));
   const items = input.items.filter(({ count }) => count > 0);
   // An override that lacks something is still asked for.
@@ -118,8 +119,8 @@ async function show(
       {...("item" in worked || !fields.get("item")
         ? {}
         : { otherWork: [fields.get("item")!, workedOnTitle(worked, input)] as const })}
-      declined={declinedIn(stands) !== undefined}
-      looking={lookingLimit(input)}
+      declined={declined !== undefined}
+      looking={declined ? promisedIn(stands, declined.issue) : lookingLimit(input)}
       {...(agreed && { agreed })}
       {...(refused && { refusal: refused })}
     />,

@@ -53,7 +53,7 @@ export const Standing = ({ view }: { view: EstimateView }) => {
         </p>
       ) : null}
       {answer ? <Answered view={view} answer={answer} /> : null}
-      {!account && state.is === "answered" && paid.deposit > 0 && answer?.answer !== "declined" ? (
+      {!account && state.is === "answered" && paid.deposit > 0 && (view.earlier || answer?.answer !== "declined") ? (
         <p class="hint">{texts.deposit(money(paid.deposit, tongue))}</p>
       ) : null}
       {paid.found && paid.total !== undefined && state.is === "answered" ? (
@@ -63,7 +63,12 @@ export const Standing = ({ view }: { view: EstimateView }) => {
         <p id="paid">
           {texts.paid(
             money(paid.paid, tongue),
-            paid.due === undefined || account ? undefined : money(Math.max(0, paid.due), tongue),
+            paid.due === undefined || account ? undefined : money(Math.abs(paid.due), tongue),
+            paid.due !== undefined && paid.due < 0
+              ? "back"
+              : answer?.answer === "declined" && !view.earlier
+                ? "now"
+                : "once done",
           )}
         </p>
       ) : null}
@@ -128,7 +133,15 @@ export const InShort = ({ view }: { view: EstimateView }) => {
       />
     );
   if (declined && state.is === "answered")
-    return <Headed view={view} name={texts.declined} amount={sheet.ifDeclined} figures={paid.paid > 0 ? settled : []} />;
+    return (
+      <Headed
+        view={view}
+        name={texts.declined}
+        amount={sheet.ifDeclined}
+        figures={paid.paid > 0 ? settled : []}
+        note={view.agreedThen === undefined ? undefined : texts.agreedThen(money(view.agreedThen, view.tongue))}
+      />
+    );
   return <Offered view={view} />;
 };
 

@@ -38,6 +38,8 @@ export interface StandingProps {
   readonly agreed?: AgreedProps;
   /** Work of the newest revision that no agreement covers, by name. */
   readonly unagreed: readonly string[];
+  /** Not agreed, and worked on all the same. */
+  readonly unagreedDone: readonly string[];
   readonly openQuestions: number;
   readonly liveLinks: number;
   /** The day the job was closed. */
@@ -99,6 +101,11 @@ export const StandingCard = (props: StandingProps) => {
         <p class="not-agreed">
           <strong>{closedOn ? "Not agreed, and not done:" : "Not agreed, so not to be worked on:"}</strong>{" "}
           {props.unagreed.join("; ")}.
+        </p>
+      ) : null}
+      {agreed && props.unagreedDone.length > 0 ? (
+        <p>
+          <strong>Worked on, with no agreement that stands; not billed:</strong> {props.unagreedDone.join("; ")}.
         </p>
       ) : null}
       {openQuestions > 0 ? (

@@ -68,11 +68,11 @@ export const WorkLogPage = (props: WorkLogPageProps) => {
       <Said say={say} />
       {props.changed ? <LogChanged job={job.id} /> : null}
       {agreed ? (
-        <Limit agreed={agreed} tongue={tongue} />
+        <Limit agreed={agreed} tongue={tongue} open={closedOn === undefined} />
       ) : props.declined ? (
         <p class="empty">
           {props.looking > 0
-            ? `The owner declined. Time for opening and refitting may be logged up to ${money(props.looking, tongue)} in all; other work needs an override.`
+            ? `The owner declined. Opening and refitting are logged as they were; with the fee, at most ${money(props.looking, tongue)} is owed for looking, as promised. Other work needs an override.`
             : "The owner declined, so no work may be logged without an override."}{" "}
           <a href={`/jobs/${job.id}/hand-back`}>Close and hand back</a>.
         </p>

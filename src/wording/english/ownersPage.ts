@@ -98,8 +98,8 @@ const standing = {
   deposit: (amount: string) => `Deposit still to pay: ${amount}.`,
   found: (amount: string, total: string) =>
     `Of the work you agreed to in case it is necessary, ${amount} has proved necessary so far; with it the total is ${total}.`,
-  paid: (amount: string, due: string | undefined) =>
-    `Paid so far: ${amount}${due === undefined ? "" : `; still to pay once the work is done: ${due}`}.`,
+  paid: (amount: string, due: string | undefined, when: "once done" | "now" | "back") =>
+    `Paid so far: ${amount}${due === undefined ? "" : `; ${{ "once done": "still to pay once the work is done", now: "still to pay", back: "to be paid back to you" }[when]}: ${due}`}.`,
   lastDay: "Put the last day in your calendar",
   readyDay: "Put the day it should be ready in your calendar",
   readyOn: (on: string) => `About ready on ${on}.`,
@@ -137,6 +137,8 @@ const inShort = {
     `Revision ${revision} was declined; what was agreed in revision ${earlier} stands.`,
   ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
   ...{ declined: "Declined; at most you owe" },
+  agreedThen: (amount: string) =>
+    `That is for looking. Beside it, work was done while it was agreed; by its time and parts it comes to ${amount}, tax included.`,
   ifDeclined: "If you decline once it is open",
   ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
   ready: "Ready in about",

@@ -110,7 +110,8 @@ const standing: Page["standing"] = {
   deposit: (amount) => `Noch zu zahlende Anzahlung: ${amount}.`,
   found: (amount, total) =>
     `Von den Arbeiten, denen Sie für den Bedarfsfall zugestimmt haben, waren bisher ${amount} nötig; damit beträgt die Summe ${total}.`,
-  paid: (amount, due) => `Bisher bezahlt: ${amount}${due === undefined ? "" : `; nach der Arbeit noch zu zahlen: ${due}`}.`,
+  paid: (amount, due, when) =>
+    `Bisher bezahlt: ${amount}${due === undefined ? "" : `; ${{ "once done": "nach der Arbeit noch zu zahlen", now: "noch zu zahlen", back: "Rückzahlung an Sie" }[when]}: ${due}`}.`,
   lastDay: "Letzten Tag in den Kalender eintragen",
   readyDay: "Tag der voraussichtlichen Fertigstellung in den Kalender eintragen",
   readyOn: (on) => `Voraussichtlich fertig am ${on}.`,
@@ -144,6 +145,8 @@ const inShort: Page["inShort"] = {
   declinedThis: (revision, earlier) =>
     `Fassung ${revision} wurde abgelehnt; was in Fassung ${earlier} vereinbart wurde, bleibt bestehen.`,
   ...{ declined: "Abgelehnt; höchstens zu zahlen" },
+  agreedThen: (amount) =>
+    `Das gilt für die Fehlersuche. Daneben wurde gearbeitet, solange die Zustimmung galt; nach Zeit und Teilen sind das ${amount} inkl. Umsatzsteuer.`,
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
   ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
   ready: "Fertig in etwa",

@@ -391,7 +391,7 @@ describe("the work log", () => {
     await owner.press(await owner.press(seen, /^Decline/, { name: NAME }), /^Decline/);
     const page = await told.desk.get(`${told.job}/work-log`);
     expect(words(page.html)).toMatch(
-      /The owner declined\. Time for opening and refitting may be logged up to £[\d.]+ in all; other work needs an override\./,
+      /The owner declined\. Opening and refitting are logged as they were; with the fee, at most £[\d.]+ is owed for looking, as promised\. Other work needs an override\./,
     );
     const other = await told.desk.press(page, "Log it", { ...ENTRY, item: "w02" });
     expect(other.status).toBe(409);
