@@ -1,14 +1,14 @@
 /** Work done while an agreement stood that the owner has taken back since: no looking, and owed as agreed unless the shop lets it go. */
 import type { EstimateInput, Minor } from "../../input.js";
 import { withUniqueIds } from "../../parts/partLines.js";
+import type { Adjustment, Line, Totals } from "../../sheet.js";
 import { addUp } from "../../totals/addUp.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
 import type { WorkLog } from "../log/workLog.js";
-import type { FinalAccount } from "./finalAccount.js";
-import { partsFitted } from "./fitted.js";
-import { type AccountTerms, holdToLimit } from "./terms.js";
+import { type PartTold, partsFitted } from "./fitted.js";
+import { type AccountTerms, type Held, holdToLimit } from "./terms.js";
 
 /** Whether it is charged, and what it comes to, tax included. */
 export interface AgreedThen {
@@ -27,7 +27,13 @@ export function partedLog(log: WorkLog, entries: readonly string[] = []): readon
   return [only(false), only(true)];
 }
 
-type Looked = Pick<FinalAccount, "lines" | "adjustments" | "held" | "totals" | "fitted">;
+interface Looked {
+  readonly lines: readonly Line[];
+  readonly adjustments: readonly Adjustment[];
+  readonly held: Pick<Held, "over" | "allowances">;
+  readonly totals: Totals;
+  readonly fitted?: readonly PartTold[];
+}
 
 /** By the time logged and the parts used, with the discount agreed, within what was agreed. `looked`: the account of the looking alone. */
 export function withAgreedThen(
