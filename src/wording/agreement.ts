@@ -4,7 +4,7 @@ import type { LogVerdict } from "../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../estimating/input.js";
 import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
-import { neverMore } from "../estimating/sheet/terms.js";
+import { neverMore, storageADay } from "../estimating/sheet/terms.js";
 import type { GroupPrice, Sheet } from "../estimating/sheet.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
@@ -116,6 +116,20 @@ interface AnswerSubject {
   readonly earlier?: number | undefined;
   /** Something was logged on it: it may be open. */
   readonly begun: boolean;
+}
+
+/** What is agreed to besides the price, on paper and owner's page alike: the shop's terms, and under them what storage costs and whose rights stand; undefined where there are none. */
+export function termsTexts(
+  { rateBook, paperwork }: EstimateInput,
+  { totals }: Sheet,
+  tongue: Tongue,
+): { readonly heading: string; readonly terms: readonly string[]; readonly beside: string } | undefined {
+  const { agreement: texts } = (isUntaxed(totals) ? untaxed(tongue.words ?? english) : (tongue.words ?? english)).paper;
+  const terms = paperwork?.terms ?? [];
+  const daily = storageADay(rateBook);
+  if (terms.length === 0 && daily === 0) return undefined;
+  const storage = daily === 0 ? [] : [texts.storage(money(daily, tongue))];
+  return { heading: texts.terms, terms, beside: [...storage, texts.yourRights].join(" ") };
 }
 
 /** The exact text that an owner agrees to or declines by, put on record word for word. */

@@ -5,7 +5,7 @@ import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import type { FoundOrNot, RiskWorth } from "../estimating/closeout/variance/riskWorth.js";
 import type { CloseOutCategory, Row, VarianceKind } from "../estimating/closeout/variance/row.js";
 import type { ScopeCause } from "../estimating/closeout/variance/scope.js";
-import type { Minor } from "../estimating/input.js";
+import type { Minor, TaxRules } from "../estimating/input.js";
 import { chance, money } from "./figures.js";
 import { adjustmentTitle, lineTitle } from "./line.js";
 import { listed } from "./list.js";
@@ -22,6 +22,10 @@ const CATEGORY: Readonly<Record<CloseOutCategory, string>> = {
   "allowances and charges": "Discount, sundries, freight and charges",
   "not agreed": "Not agreed",
 };
+
+/** What the figures of a close-out are: as the lines of its sheets, so with tax where prices have it in them. */
+export const atBookPrices = ({ included }: Pick<TaxRules, "included">): string =>
+  `At the rate book's prices, ${included ? "tax included" : "before tax that comes on top"}.`;
 
 export const closeOutCategoryName = (category: CloseOutCategory): string => CATEGORY[category];
 

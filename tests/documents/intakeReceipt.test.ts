@@ -32,3 +32,7 @@ it("names the diagnosis fee where no limit is agreed, and promises to cost nothi
   expect(textsFor({}).join("\n")).toContain("We do nothing that costs you anything");
   expect(textsFor({ diagnosisLimit: 18000 }, "de").join("\n")).toContain("Wir dürfen das Gerät für höchstens £180.00");
 });
+
+it("says when it came in by a word that has room beside the day", () => {
+  expect(textsFor({}, "de")).toContain("Angenommen");
+});

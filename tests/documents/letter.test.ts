@@ -8,7 +8,7 @@ import { strikeable } from "../../src/estimating/agreement/choices.js";
 import { packagePrices } from "../../src/estimating/agreement/packages.js";
 import type { EstimateInput, PaperDetail } from "../../src/estimating/input.js";
 import { ownerSheet } from "../../src/http/owner/ownerSheet.js";
-import { ownerAnswerText } from "../../src/wording/agreement.js";
+import { ownerAnswerText, termsTexts } from "../../src/wording/agreement.js";
 import { headingSums, workName } from "../../src/wording/line.js";
 import { wordsIn } from "../../src/wording/tongue.js";
 import { png } from "./picture/files.js";
@@ -193,6 +193,27 @@ describe("at every level", () => {
   it("an amount has as many digits as the currency", () => {
     for (const detail of DETAILS) expect(told(at(detail, KEYBOARD)).filter((text) => /£[\d,]+\.\d{3}/.test(text))).toEqual([]);
   });
+});
+
+it.each([
+  [
+    "en",
+    "Storage, where it is charged: £1.80 a day, tax included. Your rights under local consumer law stand beside these terms.",
+  ],
+  ["de", "Lagerung, falls berechnet: £1.80 je Tag inkl. Umsatzsteuer. Ihre gesetzlichen Verbraucherrechte"],
+])("says what storage costs with the terms, wherever it costs something: %s", (language, said) => {
+  // By hand: 1.50 and a fifth.
+  const free = { ...KEYBOARD.rateBook, fees: { ...KEYBOARD.rateBook.fees, storagePerDay: 0 } };
+  for (const detail of DETAILS) {
+    const input = { ...at(detail, KEYBOARD), paperwork: { ...at(detail, KEYBOARD).paperwork, language } };
+    expect(told(input).join("\n")).toContain(said);
+    const { terms: _, ...paperwork } = input.paperwork;
+    expect(told({ ...input, paperwork }).join("\n")).toContain(said);
+    expect(told({ ...input, rateBook: free }).join("\n")).not.toMatch(/Storage, where|Lagerung, falls/);
+  }
+  expect(
+    termsTexts({ ...KEYBOARD, rateBook: free, paperwork: {} }, priced(KEYBOARD), subjectOf(priced(KEYBOARD), KEYBOARD).tongue),
+  ).toBeUndefined();
 });
 
 describe("a shop that charges no tax", () => {

@@ -17,6 +17,7 @@ import {
   warrantyText,
 } from "../../src/wording/account.js";
 import {
+  atBookPrices,
   closeOutCategoryName,
   closeOutRowTitle,
   earnedText,
@@ -212,4 +213,9 @@ it("says how many jobs stayed within their P80, and how sure that is", () => {
   expect(coverageText(coverage(15, 20), "en-GB")).toBe(
     "15 of 20 jobs came to no more than the figure that four in five should stay within; the true share lies between 50.9% and 91.3% (95% exact interval).",
   );
+});
+
+it("calls figures before tax only where tax comes on top of the prices", () => {
+  expect(atBookPrices({ included: true })).toBe("At the rate book's prices, tax included.");
+  expect(atBookPrices({ included: false })).toBe("At the rate book's prices, before tax that comes on top.");
 });

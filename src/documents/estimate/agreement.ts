@@ -1,6 +1,7 @@
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { neverMore } from "../../estimating/sheet/terms.js";
+import { termsTexts } from "../../wording/agreement.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
@@ -13,24 +14,25 @@ const CODE_SHARE = 0.17;
 const CODE_DROP = 4;
 
 /** What the owner agrees to by the shop's terms. */
-export function terms({ paperwork, words: { paper } }: Subject): Block[] {
-  const texts = paperwork.terms ?? [];
-  if (texts.length === 0) return [];
+export function terms({ input, sheet, tongue }: Subject): Block[] {
+  const said = termsTexts(input, sheet, tongue);
+  if (!said) return [];
   return [
-    { is: "heading", text: paper.agreement.terms },
-    { is: "list", items: texts.map((text, index) => `${index + 1}. ${text}`) },
-    { is: "paragraph", small: true, text: paper.agreement.yourRights },
+    { is: "heading", text: said.heading },
+    ...(said.terms.length === 0 ? [] : [{ is: "list", items: numbered(said.terms) } as const]),
+    { is: "paragraph", small: true, text: said.beside },
   ];
 }
 
+const numbered = (texts: readonly string[]): string[] => texts.map((text, index) => `${index + 1}. ${text}`);
+
 /** The same as one small paragraph each, with what the profile has the owner told, and the caution. */
 export function inSmallPrint(subject: Subject): Block[] {
-  const { paperwork, words } = subject;
-  const { terms: heading, yourRights, caution } = words.paper.agreement;
-  const texts = paperwork.terms ?? [];
-  const said =
-    texts.length === 0 ? [] : [`${heading}: ${texts.map((text, index) => `${index + 1}. ${text}`).join(" ")} ${yourRights}`];
-  const warned = ownerSafetyText(subject.sheet, subject.input.unit, subject.tongue);
+  const { sheet, input, tongue, words } = subject;
+  const { caution } = words.paper.agreement;
+  const agreed = termsTexts(input, sheet, tongue);
+  const said = agreed === undefined ? [] : [`${agreed.heading}: ${[...numbered(agreed.terms), agreed.beside].join(" ")}`];
+  const warned = ownerSafetyText(sheet, input.unit, tongue);
   const { requires } = profileOf(subject.input.policy?.profile);
   const priced = requires.includes("price of diagnosis") || requires.includes("price of teardown and reassembly");
   const { label, value } = declined(subject);

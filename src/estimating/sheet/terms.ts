@@ -133,6 +133,10 @@ export function declinedWithTax({ diagnosis, access, tax }: IfDeclined, rules: T
   return { diagnosis: fee, access: diagnosis + access + (rules.included ? 0 : tax) - fee };
 }
 
+/** What a day of storage comes to, tax included. */
+export const storageADay = ({ fees, tax }: RateBook): Minor =>
+  addUp([{ amount: fees.storagePerDay, taxCategory: tax.fees }], [], tax, 0).total;
+
 const DAY = 24 * 60 * MILLI;
 
 /** The bench queue, then the longest lead time, then the work itself at the shop's weekly capacity. Times in thousandths of a minute. Unattended time runs day and night. */

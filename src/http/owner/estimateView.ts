@@ -30,7 +30,7 @@ import type { Issue } from "../../records/issues.js";
 import type { Question } from "../../records/questions.js";
 import { eventsOf, type JobEvent, shortHead } from "../../records/trail.js";
 import { workLeft } from "../../wording/account.js";
-import { givenText } from "../../wording/agreement.js";
+import { givenText, termsTexts } from "../../wording/agreement.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { workTitle } from "../../wording/line.js";
 import { listed } from "../../wording/list.js";
@@ -84,6 +84,7 @@ export async function estimateView(
   const done = job.closeOut && !chargesLooking(job.closeOut.result.account.basis);
   const caution = done ? undefined : ownerSafetyText(sheet, input.unit, tongue);
   const { maker, model, serial, reported, found } = input.unit;
+  const terms = termsTexts(input, estimate.sheet, tongue);
 
   return {
     is: "estimate",
@@ -114,6 +115,7 @@ export async function estimateView(
         ceiling: earlier.agreement.ceiling ?? neverMore(earlier.sheet),
       },
     }),
+    ...(terms && { terms }),
     notices: profileNotices(profileOf(input.policy?.profile), input, sheet, tongue),
     ...(caution && { caution }),
     ...(changes && { changes }),

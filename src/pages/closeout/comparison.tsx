@@ -5,6 +5,7 @@ import { VARIANCES } from "../../estimating/closeout/variance/row.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { signedMoney } from "../../wording/change.js";
 import {
+  atBookPrices,
   closeOutCategoryName,
   closeOutRowTitle,
   foundOrNotText,
@@ -33,8 +34,7 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
     <>
       <h2>By category</h2>
       <p class="hint">
-        At the rate book's prices, before tax that comes on top. Allowed is the agreed work as it was found and done; difference
-        is actual less allowed.
+        {atBookPrices(input.rateBook.tax)} Allowed is the agreed work as it was found and done; difference is actual less allowed.
       </p>
       <Bars
         tongue={tongue}

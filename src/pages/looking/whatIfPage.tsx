@@ -27,7 +27,7 @@ export const WhatIfPage = ({ frame, tongue, result, accepted, version, inForceFr
       </p>
       <h1>What would have changed</h1>
       <p>
-        {`The last ${counted(jobs.length, "closed job")} priced again with ${counted(accepted.length, "proposal")}: as the rate book stands they come to ${money(before.price, tongue)}, with the proposals ${money(after.price, tongue)}, before tax that comes on top.`}
+        {`The last ${counted(jobs.length, "closed job")} priced again with ${counted(accepted.length, "proposal")}: as the rate book stands they come to ${money(before.price, tongue)}, with the proposals ${money(after.price, tongue)}, before any tax that comes on top of them.`}
       </p>
       {against ? (
         <p>

@@ -84,6 +84,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
         {over ? null : <WorthDoing view={view} />}
         <Photos photos={photos} view={view} />
         <Caution view={view} />
+        <Terms view={view} />
         <Notices view={view} />
         {open ? (
           <div class="till">
@@ -162,6 +163,21 @@ const Caution = ({ view }: { view: EstimateView }) =>
     <section>
       <h2>{textsOf(view).head.caution}</h2>
       <p>{view.caution}</p>
+    </section>
+  );
+
+const Terms = ({ view: { terms } }: { view: EstimateView }) =>
+  terms === undefined ? null : (
+    <section id="terms">
+      <h2>{terms.heading}</h2>
+      {terms.terms.length === 0 ? null : (
+        <ol>
+          {terms.terms.map((text) => (
+            <li>{text}</li>
+          ))}
+        </ol>
+      )}
+      <p class="hint">{terms.beside}</p>
     </section>
   );
 

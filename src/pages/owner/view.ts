@@ -95,6 +95,8 @@ export interface EstimateView extends InLanguage {
   readonly begun: boolean;
   /** The answer that is shown once more before it is sent. */
   readonly checking?: keyof AnswerTexts;
+  /** What is agreed to besides the price, as the paper has it. */
+  readonly terms?: { readonly heading: string; readonly terms: readonly string[]; readonly beside: string };
   /** What the agreement profile must tell; ends with 'check your local law'. */
   readonly notices: readonly string[];
   /** What is dangerous about the unit at home, and what its memory may lose: until the work is done. */

@@ -133,6 +133,7 @@ const choices = {
 
 const agreement = {
   terms: "Terms",
+  storage: (amount: string) => `Storage, where it is charged: ${amount} a day, tax included.`,
   yourRights: "Your rights under local consumer law stand beside these terms.",
   notices: "Notices",
   caution: "Caution",

@@ -133,7 +133,8 @@ const choices: Paper["choices"] = {
 
 const agreement: Paper["agreement"] = {
   terms: "Bedingungen",
-  yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben von diesen Bedingungen unberührt.",
+  storage: (amount) => `Lagerung, falls berechnet: ${amount} je Tag inkl. Umsatzsteuer.`,
+  yourRights: "Ihre gesetzlichen Verbraucherrechte bleiben unberührt.",
   notices: "Hinweise",
   caution: "Vorsicht",
   yourAnswer: "Ihre Antwort",
@@ -175,7 +176,7 @@ const letter: Paper["letter"] = {
 
 const intake: Paper["intake"] = {
   title: "Annahmebeleg",
-  received: "Angenommen am",
+  received: "Angenommen",
   authority: "Was wir tun dürfen",
   upTo: (limit) =>
     `Wir dürfen das Gerät für höchstens ${limit} inkl. Umsatzsteuer öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,

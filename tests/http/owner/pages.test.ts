@@ -30,6 +30,14 @@ async function optionsOf({ opened, estimateId }: Story) {
   };
 }
 
+it("an owner reads beside the answer what is agreed to besides the price: the shop's terms, and what storage costs", async () => {
+  const told = await story();
+  const { seen } = await come(told, await issued(told));
+  const section = words(/<section id="terms">.*?<\/section>/s.exec(seen.html)![0]);
+  for (const text of ["Terms", "Units not collected", "Storage, where it is charged: £1.80 a day, tax included."])
+    expect(section).toContain(text);
+});
+
 describe("coming in without script", () => {
   it("takes the number and the code of the paper, in small letters and without the dash", async () => {
     const told = await story();

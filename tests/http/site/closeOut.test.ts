@@ -56,6 +56,7 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(done.status, words(done.html)).toBe(200);
   expect(words(done.html)).toMatch(/The job earned £[\d.]+, £[\d.]+ less than planned: .*hours cost £[\d.]+ more/);
   // On a narrow screen the first columns are in sight.
+  expect(words(done.html).replaceAll("\n", " ")).toContain("At the rate book's prices, before tax that comes on top.");
   const heads = /<caption[^>]*>By category<\/caption>.*?<thead>(.*?)<\/thead>/s.exec(done.html)![1]!;
   expect(words(heads).trim().split(/\s+/)).toEqual(["Category", "Actual", "Difference", "Allowed", "Agreed", "Quoted"]);
   expect((await desk.get(`/jobs/${TAPE_ECHO}/bench`)).html).not.toContain("Extra fault");
