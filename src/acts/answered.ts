@@ -19,7 +19,7 @@ import type { Write } from "../records/trail.js";
 import { givenText, ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { bookIn, namesIn } from "../wording/names.js";
-import { day } from "../wording/time.js";
+import { day, spokenIn } from "../wording/time.js";
 import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
 import type { JobAsItStands } from "./job.js";
@@ -49,11 +49,10 @@ export interface Given extends AgreedSet {
 type Refused = ReturnType<typeof refused>;
 
 /** The owner's language and figures, where the paper has them. */
-export const answerTongue = ({ settings }: JobAsItStands, input: EstimateInput): Tongue & Required<Spoken> => ({
-  ...wordsIn(input.paperwork?.language),
-  locale: input.paperwork?.locale ?? settings.locale,
-  currency: input.currency,
-});
+export function answerTongue({ settings }: JobAsItStands, { paperwork, currency }: EstimateInput): Tongue & Required<Spoken> {
+  const { words } = wordsIn(paperwork?.language);
+  return { words, locale: spokenIn(paperwork?.locale ?? settings.locale, words.tag), currency };
+}
 
 /** A refusal is of the revision as it was issued, whatever was ticked meanwhile. */
 export const setOf = (answer: AnswerGiven, { chosen, struck }: AgreedSet, issued: AgreedSet): AgreedSet =>

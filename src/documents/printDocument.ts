@@ -1,4 +1,5 @@
 import type { Warning } from "../estimating/sheet.js";
+import { regionOf } from "../wording/time.js";
 import { LOGO, type Subject } from "./estimate/subject.js";
 import type { Block } from "./layout/block.js";
 import { type Placed, paginate } from "./layout/paginate.js";
@@ -130,5 +131,7 @@ export async function printSubject(
 }
 
 /** The words are in the language whatever the figures look like; where they are of the same one, the region is told too. */
-const languageTag = (language: string, locale: string): string =>
-  new RegExp(`^${language}(-[A-Za-z0-9]+)*$`).test(locale) ? locale : language;
+function languageTag(language: string, locale: string): string {
+  const region = regionOf(locale);
+  return new RegExp(`^${language}(-[A-Za-z0-9]+)*$`).test(region) ? region : language;
+}

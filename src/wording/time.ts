@@ -3,6 +3,23 @@ import type { IsoDate, Minutes } from "../estimating/input.js";
 import { decimal, FALLBACK_LOCALE, knownLocale, plainSpaces } from "./figures.js";
 import { keeping } from "./kept.js";
 
+/**
+ * A locale for figures whose days are in the words of a language. Figures follow the region and days the language of what is around them:
+ * English ones wherever nothing else is said, as on every page of the shop. Intl passes private use (RFC 5646, 2.2.7) over.
+ */
+export const spokenIn = (locale: string, language: string): string =>
+  language === "en" ? locale : `${locale}${SPOKEN}${language}`;
+const SPOKEN = "-x-";
+export const regionOf = (locale: string): string => locale.split(SPOKEN)[0] ?? "";
+
+/** Where its language is spoken in that region, as people there write. */
+function inWords(locale: string): string {
+  const [region = "", language = "en"] = locale.split(SPOKEN);
+  const known = knownLocale(region);
+  if (new Intl.Locale(known).language === language) return known;
+  return language === "en" ? FALLBACK_LOCALE : knownLocale(language);
+}
+
 const formatters = keeping<Intl.DateTimeFormat>(64);
 
 /** Writes moments of one zone as a locale does, in the Gregorian calendar and Latin digits. `options` are those of `as`. */
@@ -15,7 +32,7 @@ export function timeFormat(
   return formatters(
     `${as} ${locale} ${timeZone}`,
     () =>
-      new Intl.DateTimeFormat(knownLocale(locale), {
+      new Intl.DateTimeFormat(inWords(locale), {
         ...{ ...options, timeZone },
         ...{ calendar: "gregory", numberingSystem: "latn" },
       }),

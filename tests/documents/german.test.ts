@@ -90,6 +90,15 @@ describe("a German estimate", () => {
     expect(figures("de").length).toBeGreaterThan(40);
   });
 
+  it("has its days in the words of its language, whatever region its figures follow", () => {
+    const untilIn = (language: string, locale: string) => {
+      const input = { ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, language, locale } };
+      return blocksOf(input, SHEET).join("\n");
+    };
+    expect(untilIn("en", "de-AT")).toContain("It is good until 25 December 2026.");
+    expect(untilIn("de", "en-GB")).toContain("Er gilt bis 25. Dezember 2026.");
+  });
+
   it("tells readers its language, with the owner's region", async () => {
     const lang = async (language: string, locale: string) => {
       const input = { ...KEYBOARD, paperwork: { ...KEYBOARD.paperwork, language, locale } };

@@ -1,11 +1,19 @@
 import { describe, expect, it } from "vitest";
+import { money } from "../../src/wording/figures.js";
 import { spread } from "../../src/wording/reasons.js";
-import { day, duration, moment } from "../../src/wording/time.js";
+import { day, duration, moment, spokenIn } from "../../src/wording/time.js";
 
-it("prints a day in the reader's locale", () => {
+it("prints a day in English whatever region figures follow, and in another language where that is spoken around it", () => {
   expect(day("2026-11-25", "en-GB")).toBe("25 November 2026");
   expect(day("2026-11-25", "en-US")).toBe("November 25, 2026");
-  expect(day("2026-11-25", "cs-CZ")).toBe("25. listopadu 2026");
+  expect(day("2026-11-25", "de-AT")).toBe("25 November 2026");
+  expect(day("2026-12-30", spokenIn("de-AT", "en"))).toBe("30 December 2026");
+  expect(day("2027-01-30", spokenIn("de-AT", "de"))).toBe("30. Jänner 2027");
+  expect(day("2026-12-30", spokenIn("en-GB", "de"))).toBe("30. Dezember 2026");
+  expect(day("2026-12-30", "no locale")).toBe("30 December 2026");
+  expect(money(123456, { locale: spokenIn("de-AT", "de"), currency: "EUR" })).toBe(
+    money(123456, { locale: "de-AT", currency: "EUR" }),
+  );
 });
 
 it("prints the same day whatever the time zone of the machine", () => {
@@ -21,9 +29,11 @@ it("prints the same day whatever the time zone of the machine", () => {
 
 it("names the zone as people there do, not by a difference of nothing", () => {
   const at = (locale: string, zone: string) => moment("2026-11-25T10:00:00Z", locale, zone);
-  expect([at("de-DE", "Europe/London"), at("de-DE", "Europe/Berlin"), at("en-GB", "America/New_York")]).toEqual([
-    ...["25. November 2026 um 10:00 GMT", "25. November 2026 um 11:00 MEZ", "25 November 2026 at 05:00 GMT-5"],
-  ]);
+  expect([
+    at(spokenIn("de-DE", "de"), "Europe/London"),
+    at(spokenIn("de-DE", "de"), "Europe/Berlin"),
+    at("en-GB", "America/New_York"),
+  ]).toEqual([...["25. November 2026 um 10:00 GMT", "25. November 2026 um 11:00 MEZ", "25 November 2026 at 05:00 GMT-5"]]);
 });
 
 it("prints the common calendar and Latin digits, in any locale", () => expect(day("2026-11-25", "fa-IR")).toContain("2026"));

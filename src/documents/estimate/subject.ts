@@ -3,7 +3,7 @@ import type { Sheet } from "../../estimating/sheet.js";
 import type { Words } from "../../wording/english/index.js";
 import { money } from "../../wording/figures.js";
 import { bookIn, namesIn } from "../../wording/names.js";
-import { day } from "../../wording/time.js";
+import { day, spokenIn } from "../../wording/time.js";
 import { type Tongue, wordsIn } from "../../wording/tongue.js";
 import { isUntaxed, untaxed } from "../../wording/untaxed.js";
 import type { Picture } from "../picture/picture.js";
@@ -43,7 +43,7 @@ interface About {
 const ENGLISH = "en-GB";
 const BEYOND_THE_FONTS = /[^\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}\p{Script=Inherited}]/u;
 
-/** The words are in the language that the paperwork names, or in English. Figures and days follow the shop's locale, or English where the locale writes them in a script that the fonts lack. */
+/** The words are in the language that the paperwork names, or in English. Figures follow the shop's locale, or English where it writes them in a script that the fonts lack. */
 export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before, logo, photos, draft }: About = {}): Subject {
   const { spellings, language } = asKept.paperwork ?? {};
   const spoken = wordsIn(language).words;
@@ -52,9 +52,9 @@ export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before
   const [sheet, input] = spelled([namesIn(given, words.tag, own), bookIn(asKept, words.tag)] as const, spellings);
   const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag, own), input: bookIn(before.input, words.tag) };
   const paperwork = input.paperwork ?? {};
-  const asked: Tongue = { locale: paperwork.locale ?? ENGLISH, currency: sheet.currency, words };
+  const asked: Tongue = { locale: spokenIn(paperwork.locale ?? ENGLISH, words.tag), currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;
-  const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: ENGLISH } : asked;
+  const tongue = BEYOND_THE_FONTS.test(figures) ? { ...asked, locale: spokenIn(ENGLISH, words.tag) } : asked;
   const changes = earlier && { changes: changesSince(earlier, { sheet, input }) };
   return {
     sheet,

@@ -8,7 +8,7 @@ import type { Issue } from "../../records/issues.js";
 import { ownerEntries } from "../../records/ownerEntries.js";
 import { deadSince, type OwnerLink } from "../../records/ownerLinks.js";
 import type { Settings } from "../../records/settings.js";
-import { moment } from "../../wording/time.js";
+import { moment, spokenIn } from "../../wording/time.js";
 import { languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { entryToken } from "./cookie.js";
@@ -37,7 +37,7 @@ export async function visitBy(c: Context<AppEnv>, link: OwnerLink): Promise<Excl
   const dead = deadSince(link, c.var.clock().toISOString());
   if (!dead) return { is: "in", visit: { link, job, settings } };
   const { language, locale = settings.locale } = job.revision(link.estimateId)?.input.paperwork ?? {};
-  const since = moment(dead.since, locale, settings.timeZone);
+  const since = moment(dead.since, spokenIn(locale, languageOf(language)), settings.timeZone);
   const current = { number: job.job.number, revision: job.current?.revision ?? 0 };
   const view = { language: languageOf(language), shop: ownerShop(settings), why: dead.why, since, current };
   return { is: "gone", view: { is: "gone", ...view } };
