@@ -1,5 +1,6 @@
 /** A row of the work log as the engine reads it: its time, its part, and what both add to what was agreed. */
 import type { LoggedWork } from "../estimating/agreement/workLog.js";
+import type { Covered } from "../estimating/closeout/log/covered.js";
 import { partAsLogged, timeAsLogged } from "../estimating/closeout/log/spent.js";
 import type { Override, PartUsed, TimeEntry, Work } from "../estimating/closeout/log/workLog.js";
 import type { EstimateInput, WorkItem } from "../estimating/input.js";
@@ -54,14 +55,15 @@ export function partOf(entry: Row, override?: Override): PartUsed | undefined {
   };
 }
 
-/** What an entry adds to the log that is held against the limit. */
-export function asLogged(entry: Row, input: Pick<EstimateInput, "rateBook">): LoggedWork {
+/** What an entry adds to the log that is held against the limit. `covered`: which parts are reckoned against those agreed. */
+export function asLogged(entry: Row, input: Pick<EstimateInput, "rateBook">, covered?: Pick<Covered, "counts">): LoggedWork {
   const [time, part] = [timeOf(entry), partOf(entry)];
   const parts = part ? partAsLogged(part, input).parts! + (entry.parts ?? 0) : entry.parts;
   return {
     ...(entry.item !== undefined && { item: entry.item }),
     ...(time && timeAsLogged(time)),
     ...(parts !== undefined && { parts }),
+    ...(part && covered?.counts(part) && { pieces: part.count }),
   };
 }
 

@@ -6,8 +6,10 @@
 
 import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/choices.js";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
-import { type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
+import { type AgreedWork, type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
 import { type Bill, billOf } from "../estimating/closeout/account/bill.js";
+import { usualBasis } from "../estimating/closeout/account/terms.js";
+import { coverage } from "../estimating/closeout/log/covered.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import { estimate as compute } from "../estimating/estimate.js";
 import type { EstimateInput, IsoDate, WorkItem } from "../estimating/input.js";
@@ -78,6 +80,8 @@ export interface JobAsItStands extends JobRows {
   readonly found: (entry?: Pick<LoggedWork, "item">) => readonly string[];
   /** What is agreed comes to with what was found so far, at the prices promised and held to the limit, as a final account charges it. */
   readonly bill: (entry?: Pick<LoggedWork, "item">) => Bill | undefined;
+  /** The same as work, by which the log is reckoned. */
+  readonly agreedWork: (entry?: Pick<LoggedWork, "item">) => AgreedWork | undefined;
   /** How far work may go, with the possible work that was found necessary so far; `entry`: and by work about to be logged. */
   readonly limit: (entry?: Pick<LoggedWork, "item">) => Limit | undefined;
   readonly spent: () => Pick<Totals, "total" | "withoutTax"> | undefined;
@@ -166,9 +170,14 @@ function standing(rows: JobRows): JobAsItStands {
       return set && billOf({ ...set, revision: set.agreement.revision }, groups, log, limitFor(groups)!);
     },
   );
+  const agreedWork: JobAsItStands["agreedWork"] = (entry) => {
+    const bill = billFor(found(entry));
+    return bill && { ...bill.work, asAgreed: usualBasis(bill.work.input) === "fixed price" };
+  };
   const loggedWork = once(() => {
     const known = input();
-    return known ? entries.map((entry) => asLogged(entry, known)) : [];
+    const covered = known && coverage(known, agreed()?.input);
+    return known ? entries.map((entry) => asLogged(entry, known, covered)) : [];
   });
 
   return {
@@ -216,9 +225,10 @@ function standing(rows: JobRows): JobAsItStands {
     bill: (entry) => billFor(found(entry)),
     limit: (entry) => limitFor(found(entry)),
     spent: once(() => {
-      const [set, known] = [agreed(), input()];
-      return set && known && logged(known, set, loggedWork());
+      const [work, known] = [agreedWork(), input()];
+      return work && known && logged(known, work, loggedWork(), done);
     }),
+    agreedWork,
     logged: loggedWork,
     log: (withoutTimer) => engineLog(rows, entries, timers, withoutTimer),
   };

@@ -1,6 +1,7 @@
 /** What keeps an entry out of the work log: something wrong with it, or what only the owner, or an override, lets through. */
 import { lookingLimit, mayLog as withinLimit, worthOfLooking } from "../estimating/agreement/workLog.js";
 import { checkAddition, type LogContext } from "../estimating/closeout/log/checkLog.js";
+import { coverage } from "../estimating/closeout/log/covered.js";
 import type { Override as Pass, WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { Minor } from "../estimating/input.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
@@ -100,7 +101,11 @@ function passedOpen(job: JobAsItStands, entry: EntryValue, problems: readonly (P
     if (problem.name === "part not agreed") return { is: "part unagreed", was: problem.name, detail: problemText(problem) };
   }
   const [input, limit] = [job.input(entry)!, job.limit(entry)!];
-  const verdict = withinLimit(input, { ...agreed, limit, unagreed: job.unagreed() }, job.logged(), asLogged(entry, input));
+  const work = job.agreedWork(entry)!;
+  // Slow hours make no agreed price dearer; only work that was found may.
+  const over = work.asAgreed ? { over: job.bill(entry)!.over } : {};
+  const added = asLogged(entry, input, coverage(input, agreed.input));
+  const verdict = withinLimit(input, { ...work, ...over, limit, unagreed: job.unagreed() }, job.logged(), added, job.done);
   if (verdict.is === "within") return undefined;
   if (verdict.is === "not agreed") return unagreedWork(job, verdict.why);
   return {

@@ -3,12 +3,22 @@ import { describe, expect, it } from "vitest";
 import { switchTimer } from "../../src/acts/timer.js";
 import type { LogEntryValue } from "../../src/records/workLog.js";
 import { agreedShop } from "../http/support/agreedShop.js";
-import { at, TAPE_ECHO } from "../records/support/livedIn.js";
+import { shop } from "../http/support/shop.js";
+import { agreedJob } from "../records/support/closed.js";
+import { draftSaved } from "../records/support/drafts.js";
+import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, log, not, read, stands, start, stop, tick } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
-async function bench() {
-  const { db } = await agreedShop();
+/** `policy`: of the revision that is agreed to. */
+async function bench(policy?: object) {
+  const { db } = await (policy ? shop() : agreedShop());
+  if (policy) {
+    const draft = await draftOf(db, TAPE_ECHO);
+    const input = { ...draft.input, policy: { ...draft.input.policy, ...policy } };
+    await draftSaved(db, draft.id, draft.version, { ...draft, input }, at(0));
+    await agreedJob(db);
+  }
   const made = (id: string, when = at(3), once?: string) => ({ id, job: TAPE_ECHO, when, ...(once !== undefined && { once }) });
   let n = 0;
   const logged = async (entry: Partial<LogEntryValue>, override?: { by: string; reason: string }) => {
@@ -97,7 +107,7 @@ it("work is ticked off beyond what was agreed only where an override let some of
 
 describe("a timer", () => {
   it("that is switched from logs its time as it would when stopped: until when, how long, the note and who let it through", async () => {
-    const { db, made, logged } = await bench();
+    const { db, made, logged } = await bench({ pricing: { is: "time and parts with ceiling", confidencePercent: 95 } });
     const switched = (when: number, to: string, stops: object = {}) =>
       done(switchTimer, deskAt(db, at(when)), { person: "Ines", item: to, ...stops }, { job: TAPE_ECHO });
     answerOf(await start(db, made("first", at(1)), { person: "Ines", item: "w02" }));

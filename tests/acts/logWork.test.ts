@@ -21,6 +21,9 @@ import { log as logged, not, stands } from "./support/bench.js";
 
 const WHY = { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" };
 
+/** Billed as it comes, up to the ceiling. */
+const BY_TIME = { pricing: { is: "time and parts with ceiling", confidencePercent: 95 } };
+
 /** A tape echo whose first revision is agreed to, without its options. */
 async function agreed(policy?: object) {
   const { db } = await shop();
@@ -176,8 +179,8 @@ describe("the work log", () => {
     expect(await log({ item: "w01", minutes: 5 })).toMatchObject({ ok: true });
   });
 
-  it("stops at the limit to the minor unit, and records by how much an override passes it", async () => {
-    const { db, log } = await agreed();
+  it("of a job billed by its time stops at the limit to the minor unit, and records by how much an override passes it", async () => {
+    const { db, log } = await agreed(BY_TIME);
     const { limit, spent } = await heldTo(db);
     expect(spent).toMatchObject({ total: 0, withoutTax: 0 });
     const fits = await room(db);
@@ -189,6 +192,30 @@ describe("the work log", () => {
     expect(await log({ item: "w01", parts: 100 }, WHY)).toMatchObject({ ok: true });
     const [{ over }] = (await overridesOf(db, TAPE_ECHO)) as [Override];
     expect(over).toBe((await heldTo(db)).spent.total - limit.upTo);
+  });
+
+  it("of work billed as agreed refuses no hour of it: the bill stays what it was, and what passes it is told", async () => {
+    const { db, log } = await agreed();
+    const { limit } = await heldTo(db);
+    expect(await log({ item: "w01", minutes: 6000 })).toMatchObject({ ok: true });
+    expect(await log({ item: "w02", minutes: 11 })).toMatchObject({ ok: true });
+    const job = await stands(db, TAPE_ECHO);
+    expect(job.spent()!.total).toBeGreaterThan(limit.upTo);
+    expect(job.bill()).toMatchObject({ totals: { total: limit.agreed }, over: 0 });
+    expect(await overridesOf(db, TAPE_ECHO)).toEqual([]);
+    expect(await log({ item: "w20", minutes: 5 })).toMatchObject(not("work unagreed"));
+  });
+
+  it("of work billed as agreed refuses possible work whose price would pass the limit", async () => {
+    // What the owner allowed has room for the play head, and not for the motor beside it.
+    const { db, log } = await agreed({ ceiling: 75_000 });
+    expect(await log({ item: "w17", minutes: 5 })).toMatchObject({ ok: true });
+    expect(await log({ item: "w18", minutes: 5 })).toMatchObject(not("limit passed", { overridable: true }));
+    expect(await log({ item: "w18", minutes: 5 }, WHY)).toMatchObject({ ok: true });
+    const [{ over }] = (await overridesOf(db, TAPE_ECHO)) as [Override];
+    const job = await stands(db, TAPE_ECHO);
+    expect(over).toBe(job.bill()!.over);
+    expect(job.bill()!.totals.total).toBe(75_000);
   });
 
   it("measures without tax where the profile does (16 CCR 2722(b): sales tax is not part of the estimate)", async () => {
@@ -205,8 +232,8 @@ describe("the work log", () => {
     expect(job.limit()).toMatchObject({ withTax: false, upTo: job.agreed()!.sheet.totals.withoutTax });
   });
 
-  it("never passes the limit without a record, however many log at once", async () => {
-    const { db, log } = await agreed();
+  it("of a job billed by its time never passes the limit without a record, however many log at once", async () => {
+    const { db, log } = await agreed(BY_TIME);
     const parts = Math.floor((await room(db)) / 3);
     const outcomes = await Promise.all(Array.from({ length: 8 }, () => log({ item: "w01", parts })));
     expect(outcomes.filter(({ ok }) => ok)).toHaveLength(3);

@@ -132,7 +132,14 @@ export const standing = z
         agreementId: z.string(),
         revision: whole,
         limit: z.strictObject({ agreed: whole, upTo: whole, withTax: z.boolean(), by: z.string() }),
-        spent: z.strictObject({ total: whole, withoutTax: whole }),
+        spent: z.strictObject({ total: whole, withoutTax: whole }).meta({
+          description:
+            "What was logged so far: time as it was taken, parts and fixed prices as they are charged. It may pass what is billed as agreed",
+        }),
+        asAgreed: z.boolean().meta({
+          description:
+            "Billed as agreed, whatever it takes, so that no time logged on it is refused; else time and parts stop at the limit",
+        }),
       }),
     ),
     owed: z.strictObject({ total: maybe(whole), found: maybe(whole), paid: whole, due: maybe(whole), deposit: whole }).meta({

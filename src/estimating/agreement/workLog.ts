@@ -3,12 +3,13 @@ import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
 import { priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
 import { behindOf, flatPriceOf, operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
+import type { Sheet } from "../sheet.js";
 import { addUp } from "../totals/addUp.js";
 import { rush, sundries } from "../totals/charges.js";
 import { discountOn } from "../totals/discount.js";
 import { same } from "./canonical.js";
 import { type Limit, type Measured, over } from "./limit.js";
-import type { Revision } from "./rowChanges.js";
+import { partLine, partsAsAgreed } from "./partsLogged.js";
 
 export interface LoggedWork {
   /** A work item; absent: opening and refitting. */
@@ -19,28 +20,45 @@ export interface LoggedWork {
   readonly labourClass?: string;
   /** Selling price of the parts really used, as the rate book's prices are: with tax or without. */
   readonly parts?: Minor;
+  /** Pieces of the part that its work was agreed with, or of one in its place. */
+  readonly pieces?: number;
+}
+
+/** What was agreed, with what was found of it. */
+export interface AgreedWork {
+  readonly input: EstimateInput;
+  readonly sheet: Pick<Sheet, "lines" | "adjustments">;
+  /** It is billed as agreed, whatever it takes; absent: time and parts as they come. */
+  readonly asAgreed?: boolean;
 }
 
 /**
  * What the log comes to so far: its work and parts, the fees agreed, and discount, sundries, rush and freight as these bring them with
- * them. Nothing is used by agreeing: without an entry it is nothing. `current` knows every item logged.
+ * them. Work at a fixed price is used once it is logged or ticked off (`done`, by item). Nothing is used by agreeing: without an entry it
+ * is nothing. `current` knows every item logged.
  */
-export function logged(current: EstimateInput, agreed: Revision, log: readonly LoggedWork[]): Measured {
+export function logged(
+  current: EstimateInput,
+  agreed: AgreedWork,
+  log: readonly LoggedWork[],
+  done: Readonly<Record<string, number>> = {},
+): Measured {
   const { rateBook, policy = {} } = agreed.input;
   const { tax } = rateBook;
-  if (log.length === 0) return addUp([], [], tax, 0);
   const flat = flatWork(current);
+  const ticked = Object.keys(done).filter((id) => done[id]! > 0);
+  const sold = new Set([...log.map(({ item = "" }) => item), ...ticked].flatMap((id) => flat.get(id) ?? []));
+  if (log.length === 0 && sold.size === 0) return addUp([], [], tax, 0);
   const byTime = log.filter(({ item = "" }) => !flat.has(item));
-  const sold = new Set(log.flatMap(({ item = "" }) => flat.get(item) ?? []));
   const labour = { sort: "other", taxClass: "labour", taxCategory: tax.labour } as const;
-  const ofParts = (amount: Minor) => ({ sort: "part", taxClass: "parts", taxCategory: tax.parts, amount }) as const;
+  // What stands behind a service is within its price.
+  const beside = log.filter(({ item = "" }) => flat.get(item)?.parts !== false);
   const lines = [
     ...agreed.sheet.lines.filter(({ sort }) => sort === "fee"),
     ...byTime.map((entry) => ({ ...labour, amount: priceMilli(toMilli(entry.minutes ?? 0), rateOf(current, entry)) })),
-    ...byTime.map(({ parts = 0 }) => ofParts(parts)),
     // A fixed price is owed once its work has begun, whatever it takes.
     ...[...sold].map(({ amount }) => ({ ...labour, amount, why: { rule: "fixed price", price: amount } as const })),
-    ...log.flatMap(({ item = "", parts = 0 }) => (flat.get(item)?.parts ? [ofParts(parts)] : [])),
+    ...(agreed.asAgreed ? partsAsAgreed(beside, agreed) : beside.map(({ parts = 0 }) => partLine(parts, tax))),
   ];
   const adjustments = [
     ...discountOn(lines, policy.discount, rateBook).adjustments,
@@ -108,18 +126,26 @@ export type LogVerdict =
   | { readonly is: "not agreed"; readonly item: string; readonly why: Unagreed["why"] }
   | { readonly is: "above limit"; readonly amount: Measured; readonly by: Minor };
 
-export interface Agreed extends Revision {
+export interface Agreed extends AgreedWork {
   readonly limit: Limit;
   /** Of the current input, by `unagreed`. */
   readonly unagreed: readonly Unagreed[];
+  /** How far the bill with this entry would pass the limit, where work is billed as agreed, whatever it takes; absent: the log itself is held to it. */
+  readonly over?: Minor;
 }
 
 /** The log so far, overridden entries included, and the entry to be made. */
-export function mayLog(current: EstimateInput, agreed: Agreed, log: readonly LoggedWork[], entry: LoggedWork): LogVerdict {
+export function mayLog(
+  current: EstimateInput,
+  agreed: Agreed,
+  log: readonly LoggedWork[],
+  entry: LoggedWork,
+  done: Readonly<Record<string, number>> = {},
+): LogVerdict {
   const refused = agreed.unagreed.find(({ id }) => id === entry.item);
   if (refused) return { is: "not agreed", item: refused.id, why: refused.why };
-  const amount = logged(current, agreed, [...log, entry]);
-  const by = over(agreed.limit, amount);
+  const amount = logged(current, agreed, [...log, entry], done);
+  const by = agreed.over ?? over(agreed.limit, amount);
   return by > 0 ? { is: "above limit", amount, by } : { is: "within", amount };
 }
 

@@ -63,6 +63,7 @@ look(trail, {
           revision: agreed.agreement.revision,
           limit,
           spent: spent && { total: spent.total, withoutTax: spent.withoutTax },
+          asAgreed: job.agreedWork()?.asAgreed ?? false,
         },
       }),
     };

@@ -144,7 +144,8 @@ export function hrefOfNext(next: NextStep, job: string, estimate: string | undef
 }
 
 export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
-  const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
+  const [agreed, limit, spent, bill] = [job.agreed(), job.limit(), job.spent(), job.bill()];
+  const measured = ({ total, withoutTax }: NonNullable<typeof spent>) => (limit?.withTax ? total : withoutTax);
   return (
     agreed &&
     limit &&
@@ -153,7 +154,8 @@ export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
       amount: limit.agreed,
       upTo: limit.upTo,
       withTax: limit.withTax,
-      spent: limit.withTax ? spent.total : spent.withoutTax,
+      spent: measured(spent),
+      ...(bill && job.agreedWork()?.asAgreed && { billed: measured(bill.totals) }),
     }
   );
 }

@@ -23,7 +23,7 @@ On a bad network, entries wait on the tablet and are sent once, in order. One th
 
 ## The work log {#log}
 
-What is not agreed, or passes what was agreed, is refused unless someone overrides it by name with a reason. Before an answer, time for opening and finding the fault may be logged up to what the intake receipt allows. A wrong entry is withdrawn or corrected: *Withdraw or correct*. It stays on record, struck through, no longer counts, and its parts go back on the shelf.
+What is not agreed is refused unless someone overrides it by name with a reason; so are time and parts billed as they come that pass the limit, and possible work whose price would. Work billed as agreed is never refused for the hours it takes: log them as they were, and the job tells you once they come to more than is billed. Before an answer, time for opening and finding the fault may be logged up to what the intake receipt allows. A wrong entry is withdrawn or corrected: *Withdraw or correct*. It stays on record, struck through, no longer counts, and its parts go back on the shelf.
 `,
   },
   {

@@ -57,6 +57,8 @@ export interface AgreedProps {
   readonly withTax: boolean;
   /** Logged so far, in the same measure. */
   readonly spent: number;
+  /** What it is billed at, as far as it is known, where that is as agreed, whatever it takes. */
+  readonly billed?: number;
 }
 
 export const StandingCard = (props: StandingProps) => {
@@ -216,7 +218,7 @@ const Draft = ({ draft, current }: StandingProps & { draft: NonNullable<Standing
 
 /** The figure first, the picture beside it. */
 export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; tongue: Tongue; open?: boolean }) => {
-  const { amount, upTo, spent, withTax, revision } = agreed;
+  const { amount, upTo, spent, billed, withTax, revision } = agreed;
   const tax = withTax ? "tax included" : "before tax";
   const share = upTo > 0 ? Math.min(1, spent / upTo) : 0;
   return (
@@ -225,13 +227,14 @@ export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; to
         Revision {revision} is agreed at <strong>{money(amount, tongue)}</strong>, {tax}.{" "}
         {open ? (
           <>
-            Work may go on up to <strong>{money(upTo, tongue)}</strong>. Used so far, fees and charges included:{" "}
+            {billed === undefined ? "Work may go on up to" : "It is billed as agreed, whatever it takes, and never above"}{" "}
+            <strong>{money(upTo, tongue)}</strong>. Used so far, fees and charges included:{" "}
           </>
         ) : (
           "Used, fees and charges included: "
         )}
         <strong>{money(spent, tongue)}</strong>
-        {spent > upTo ? ", which is above it by an override" : ""}.
+        {aboveText(agreed, tongue)}.
       </p>
       <svg class="bar" viewBox="0 0 100 2" preserveAspectRatio="none" aria-hidden="true">
         <rect class="bar-all" width="100" height="2" />
@@ -240,3 +243,9 @@ export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; to
     </div>
   );
 };
+
+/** Told to the shop alone: what is billed as agreed is billed so all the same. */
+function aboveText({ spent, billed, upTo }: AgreedProps, tongue: Tongue): string {
+  if (billed === undefined) return spent > upTo ? ", which is above it by an override" : "";
+  return spent > billed ? `, which is ${money(spent - billed, tongue)} more than is billed for it` : "";
+}

@@ -105,7 +105,12 @@ export async function livedIn(db: Database, jobId = TAPE_ECHO) {
   await logged("log-3", { item: "w02", minutes: 5, partKind: "drive-belt", partCount: 1 });
   const wrong = { by: "Wilhelmina", reason: "meant for the other unit of Ottilie Vantongeren" };
   answerOf(await withdraw(db, made("taken-back-1"), "log-3", wrong));
-  await logged("log-2", { item: "w02", minutes: 6000 }, { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" });
+  const odd = { ownPart: "Belt from the drawer", paidPrice: 100 };
+  await logged(
+    "log-2",
+    { item: "w02", minutes: 6000, ...odd },
+    { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" },
+  );
   answerOf(await tick(db, made("tick-1"), { item: "w01", count: 1, person: "Wilhelmina" }));
   const figures = { label: "supply +12 V, as Ottilie Vantongeren told", expected: 12, found: 11.8, unit: "V" };
   answerOf(await read(db, made("reading-1"), { ...figures, person: "Wilhelmina" }));
