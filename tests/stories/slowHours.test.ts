@@ -14,7 +14,10 @@ import { api, cash } from "./support/everywhere.js";
 const NAME = "Žofie Kapradinová";
 const EYE = { id: "eye", own: { name: "Replace the tuning eye", price: 4000 }, count: 1, certainty: { is: "planned" } } as const;
 const at = (minute: number) => `2026-11-25T11:${String(minute).padStart(2, "0")}:00.000Z`;
-const flat = ({ html }: { readonly html: string }) => words(html).replaceAll(/\s+/g, " ").replaceAll(/ ([.,])/g, "$1");
+const flat = ({ html }: { readonly html: string }) =>
+  words(html)
+    .replaceAll(/\s+/g, " ")
+    .replaceAll(/ ([.,])/g, "$1");
 
 interface Told {
   readonly agreed: { readonly asAgreed: boolean; readonly limit: { upTo: number }; readonly spent: { total: number } };
