@@ -47,7 +47,7 @@ const costs = z
     later: cost,
     laterAtLeast: z.boolean().meta({ description: "Some of the work names no place, so that opening may come on top" }),
     total: z.int().meta({ description: "Of the whole revision with the work in it" }),
-    aboveAgreed: maybe(z.int()),
+    aboveAgreed: maybe(z.int()).meta({ description: "On what is agreed, with what was found of it so far" }),
     companions: maybe(z.array(companion)).meta({
       description: "What usually goes with it and is no item yet; `also` puts it in",
     }),
@@ -81,7 +81,7 @@ export const priceExtraFault = act({
     const tongue = { ...job.tongue, currency: revised.currency };
     const margin = ownMarginText(outcome.sheet, item, revised.rateBook.scarcity, tongue);
     const companions = (outcome.sheet.companions ?? []).filter(({ items }) => items.includes(item.id));
-    const agreed = job.agreed()?.agreement.amount;
+    const agreed = job.bill()?.totals.total;
     const faults = faultsSince(job, revised);
     const answer: ExtraFaultPriced = {
       now,

@@ -82,11 +82,13 @@ it("is in what is still to pay from its tick on, in the next revision's total, a
   );
 
   // What an extra fault adds is added to all of that; nothing is offered as a chance that is done.
+  const costs = await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "See what it costs", FAULT);
   await told.desk.press(await told.desk.get(`${told.job}/extra-fault`), "Add it to a draft of revision 2", FAULT);
-  const { body } = { body: await api<{ faults: { together: number } }>(told, `/api/jobs/${told.jobId}/changes`) };
+  const body = await api<{ faults: { together: number } }>(told, `/api/jobs/${told.jobId}/changes`);
   const draft = (await stands(db, told.jobId)).draft!;
   expect(draft.sheet!.ifFound.map(({ id }) => id)).not.toContain("eye");
   expect(draft.sheet!.totals.total).toBe(total + body.faults.together);
+  expect(flat(costs)).toContain(`+${cash(body.faults.together)} on what is agreed`);
   expect(draft.sheet!.ceiling.amount).toBeGreaterThanOrEqual(draft.sheet!.totals.total);
   expect(flat(await told.desk.get(`${told.job}/issue`))).not.toContain("would not be charged");
   const second = await agrees(told);

@@ -144,7 +144,8 @@ export function hrefOfNext(next: NextStep, job: string, estimate: string | undef
 }
 
 export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
-  const [agreed, limit, spent, bill] = [job.agreed(), job.limit(), job.spent(), job.bill()];
+  const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
+  const bill = job.closeOut?.result.account.totals ?? job.bill()?.totals;
   const measured = ({ total, withoutTax }: NonNullable<typeof spent>) => (limit?.withTax ? total : withoutTax);
   return (
     agreed &&
@@ -155,7 +156,7 @@ export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
       upTo: limit.upTo,
       withTax: limit.withTax,
       spent: measured(spent),
-      ...(bill && job.agreedWork()?.asAgreed && { billed: measured(bill.totals) }),
+      ...(bill && job.agreedWork()?.asAgreed && { billed: measured(bill) }),
     }
   );
 }
