@@ -1,6 +1,5 @@
 /** The parts of a log at what the owner is charged for them where work is billed as agreed: the agreed price of each part, its margin with it. */
-import type { EstimateInput, Minor, TaxRules } from "../input.js";
-import { isCharged } from "../labour/groups.js";
+import type { EstimateInput, Minor, TaxRules, WorkItem } from "../input.js";
 import { timesOver } from "../money/rounding.js";
 import { partOf, resolve } from "../resolve.js";
 import type { Line, Sheet } from "../sheet.js";
@@ -22,7 +21,7 @@ export function partsAsAgreed(
 ) {
   const { tax } = input.rateBook;
   const counts = new Map(
-    resolve(input).items.flatMap((item) => (isCharged({ item }) && partOf(item) ? [[item.id, item.count]] : [])),
+    resolve(input).items.flatMap((item) => (isCharged(item) && partOf(item) ? [[item.id, item.count]] : [])),
   );
   const groups = new Map<string, { needed: number; part: Minor; margin: Minor; pieces: number; sold: Minor }>();
   const groupOf = new Map<string, string>();
@@ -62,3 +61,6 @@ export function partsAsAgreed(
 }
 
 const isOfParts = ({ sort }: Line): boolean => sort === "part" || sort === "scarcity margin";
+
+const isCharged = ({ certainty }: WorkItem): boolean =>
+  certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen);

@@ -1,18 +1,25 @@
 /** Revisions, links, answers, questions and the work log through the API; every answer is held to its OpenAPI entry. */
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
+import type { Database } from "../../../src/records/database.js";
 import { TAPE_ECHO } from "../../records/support/livedIn.js";
+import { byTime } from "../support/agreedShop.js";
 import { shop } from "../support/shop.js";
 
 // biome-ignore lint/suspicious/noExplicitAny: a JSON body, read field by field
 const read = async (response: Response): Promise<any> => response.json();
 
-async function opened() {
+async function opened(first: (db: Database) => Promise<void> = async () => {}) {
   const at = await shop();
+  await first(at.db);
   const { items } = await read(await at.call(`/api/estimates?job=${TAPE_ECHO}`));
   const draft = items[0];
-  const issue = (id = draft.id, version = 1, body: object = { by: "Wilhelmina" }, headers: Record<string, string> = {}) =>
-    at.send("POST", `/api/estimates/${id}/issue`, body, { "if-match": `"${version}"`, ...headers });
+  const issue = (
+    id = draft.id,
+    version = draft.version,
+    body: object = { by: "Wilhelmina" },
+    headers: Record<string, string> = {},
+  ) => at.send("POST", `/api/estimates/${id}/issue`, body, { "if-match": `"${version}"`, ...headers });
   const agree = (id = draft.id, changed: object = {}) =>
     at.send("POST", `/api/estimates/${id}/agreements`, {
       answer: "agreed",
@@ -322,7 +329,7 @@ describe("answers taken by the shop", () => {
 
 describe("the work log", () => {
   it("refuses what is not agreed and what passes the limit, by name, unless somebody says why", async () => {
-    const { issue, agree, send, call } = await opened();
+    const { issue, agree, send, call } = await opened(byTime);
     await issue();
     const log = (entry: object) =>
       send("POST", `/api/jobs/${TAPE_ECHO}/work-log`, { person: "Wilhelmina", workedOn: "2026-11-25", ...entry });

@@ -5,7 +5,7 @@ import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { answerOf, close } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
-import { agreedShop } from "../support/agreedShop.js";
+import { agreedByTime, agreedShop } from "../support/agreedShop.js";
 import { demo } from "../support/shop.js";
 
 // biome-ignore lint/suspicious/noExplicitAny: a JSON body, read field by field
@@ -29,8 +29,8 @@ const { refusals, closed } = JSON.parse(
   readFileSync(new URL("../../../fixtures/bench/refusals.json", import.meta.url), "utf8"),
 ) as { readonly refusals: readonly Refusal[]; readonly closed: readonly (Made & { readonly what: string })[] };
 
-async function opened() {
-  const opened = await agreedShop();
+async function opened(having = agreedShop) {
+  const opened = await having();
   const post = (path: string, body: object, headers: Record<string, string> = {}, job = TAPE_ECHO) =>
     opened.send("POST", `/api/jobs/${job}/${path}`, { person: "Ines", ...body }, headers);
   const log = (entry: object, headers?: Record<string, string>, job?: string) =>
@@ -66,7 +66,7 @@ describe("the bench", () => {
   });
 
   it("keeps the timer while the log refuses its time, and takes it by an override", async () => {
-    const { post, list } = await opened();
+    const { post, list } = await opened(agreedByTime);
     await post("timers", { item: "w02", startedAt: "2026-11-25T01:00:00Z" });
     const fill = { item: "w01", minutes: 400, person: "Tamsin", workedOn: "2026-11-25" };
     expect((await post("work-log", fill)).status).toBe(201);
@@ -104,7 +104,7 @@ describe("the bench", () => {
   });
 
   it("refuses by name, place and text what cannot be right, and nothing is lost or added", async () => {
-    const { log, post, make, list } = await opened();
+    const { log, post, make, list } = await opened(agreedByTime);
     const other = (await demo()).jobs[0]!.id;
     const override = { by: "Wilhelmina", reason: "a test of two jobs" };
     const before = [

@@ -10,13 +10,13 @@ import { closing, worked } from "../../records/support/closed.js";
 import { draftSaved, nextDraft } from "../../records/support/drafts.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { cash } from "../../stories/support/everywhere.js";
-import { agreedShop } from "../support/agreedShop.js";
+import { agreedByTime, agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 
 const BENCH = `/jobs/${TAPE_ECHO}/bench`;
 
-async function agreed() {
-  const opened = await agreedShop();
+async function agreed(having = agreedShop) {
+  const opened = await having();
   const desk = visitor(opened);
   return { ...opened, desk, page: await desk.get(`${BENCH}?by=Wilhelmina`) };
 }
@@ -362,7 +362,7 @@ describe("the bench", () => {
   });
 
   it("answers its script in JSON, once for each key", async () => {
-    const { app, db } = await agreed();
+    const { app, db } = await agreed(agreedByTime);
     const post = (body: Record<string, string>, key: string) =>
       app.request(`http://localhost:4700${BENCH}`, {
         method: "POST",

@@ -7,6 +7,7 @@ import { eventsOf } from "../../../src/records/trail.js";
 import { entriesOf } from "../../../src/records/workLog.js";
 import { money } from "../../../src/wording/figures.js";
 import { draftSaved } from "../../records/support/drafts.js";
+import { byTime } from "../support/agreedShop.js";
 import { type Seen, words } from "../support/noScript.js";
 import { come, HAND, issued, linkOn, type Story, story } from "../support/story.js";
 
@@ -400,8 +401,9 @@ describe("the work log", () => {
     expect(await entriesOf(told.opened.db, told.jobId)).toMatchObject([{ minutes: 30 }]);
   });
 
-  it("logs agreed work once, however often the button is pressed, and refuses what passes the ceiling", async () => {
+  it("logs agreed work once, however often the button is pressed, and refuses what passes the ceiling of a job billed by its time", async () => {
     const told = await story();
+    await byTime(told.opened.db, told.jobId);
     await agreedOnPage(told);
     const form = await told.desk.get(`${told.job}/work-log`);
     expect(words((await told.desk.press(form, "Log it", ENTRY)).html)).toContain("Logged.");

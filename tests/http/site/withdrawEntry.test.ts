@@ -6,14 +6,14 @@ import { entriesOf, everyEntryOf } from "../../../src/records/workLog.js";
 import { answerOf, close, log as logged } from "../../acts/support/bench.js";
 import { closing, worked } from "../../records/support/closed.js";
 import { at, TAPE_ECHO } from "../../records/support/livedIn.js";
-import { agreedShop } from "../support/agreedShop.js";
+import { agreedByTime, agreedShop } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
 
 const job = `/jobs/${TAPE_ECHO}`;
 const why = { by: "Tamsin", reason: "200 typed for 20" };
 
-async function bench() {
-  const opened = await agreedShop();
+async function bench(having = agreedShop) {
+  const opened = await having();
   const { db } = opened;
   const desk = visitor(opened);
   const log = async (id: string, entry: Parameters<typeof logged>[2], override?: typeof why) =>
@@ -43,7 +43,7 @@ describe("a wrong entry", () => {
   });
 
   it("is corrected by the form filled with it, which withdraws it when it is sent, and not before: work, time, part, and what the note says", async () => {
-    const { db, desk, log, asked } = await bench();
+    const { db, desk, log, asked } = await bench(agreedByTime);
     const part = {
       partKind: "drive-belt",
       partCount: 2,
