@@ -149,7 +149,7 @@ export const WHO = {
   "/parts/rates/:id": { GET: page, POST: page },
   "/parts/rates/:id/withdrawal": { POST: page },
   "/parts/stock": { GET: page, POST: page },
-  "/parts/stock/:kind": { GET: page },
+  "/parts/stock/:kind": { GET: page, POST: page },
   "/models": { GET: page },
   "/models/new": { GET: page, POST: page },
   "/models/import": { GET: page, POST: page },

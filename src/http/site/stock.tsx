@@ -18,6 +18,7 @@ import { shopHand } from "./hand.js";
 export const stock = new Hono<AppEnv>();
 
 const ON_A_PAGE = 100;
+type Form = AskedForm & { readonly status?: 404 | 409 | 422 };
 
 stock.get("/parts/stock", async (c) => {
   const done = Number(c.req.query("counted"));
@@ -41,8 +42,25 @@ const WHAT: Readonly<Record<Movement["why"], string>> = {
   counted: "Counted",
 };
 
-stock.get("/parts/stock/:kind", async (c) => {
+stock.get("/parts/stock/:kind", async (c) =>
+  showKind(
+    c,
+    c.req.param("kind"),
+    fresh(countShelf, { by: await shopHand(c) }),
+    "counted" in c.req.query() ? "Recorded." : undefined,
+  ),
+);
+
+stock.post("/parts/stock/:kind", async (c) => {
   const id = c.req.param("kind");
+  return pageDoor(c, countShelf, {
+    ...{ on: {}, tongue: await shopSettings(c.var.db) },
+    done: () => `/parts/stock/${encodeURIComponent(id)}?counted`,
+    show: (again) => showKind(c, id, again),
+  });
+});
+
+async function showKind(c: Context<AppEnv>, id: string, { status, ...form }: Form, say?: string) {
   const kind = await partKinds.find(c.var.db, id);
   if (!kind) return refuse(c, "not found", { detail: "There is no such part kind." });
   const { name, locale, timeZone } = await shopSettings(c.var.db);
@@ -57,10 +75,14 @@ stock.get("/parts/stock/:kind", async (c) => {
     what: reason === undefined ? WHAT[why] : `${WHAT[why]}: ${reason}`,
     ...(jobId !== undefined && { job: { id: jobId, number: numbers.get(jobId) ?? jobId } }),
   }));
-  return pageAnswer(c, <MovementsPage frame={frameFor(c, name)} id={id} name={kind.name} stock={pieces} rows={rows} />);
-});
+  return pageAnswer(
+    c,
+    <MovementsPage frame={frameFor(c, name)} id={id} name={kind.name} stock={pieces} rows={rows} form={form} say={say} />,
+    status,
+  );
+}
 
-async function show(c: Context<AppEnv>, { status, ...form }: AskedForm & { readonly status?: 404 | 409 | 422 }, say?: string) {
+async function show(c: Context<AppEnv>, { status, ...form }: Form, say?: string) {
   const settings = await shopSettings(c.var.db);
   const after = c.req.query("after");
   const found = await shelf(c.var.db, ON_A_PAGE + 1, after);

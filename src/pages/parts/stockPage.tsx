@@ -4,7 +4,7 @@ import { key } from "../../wording/fieldName.js";
 import { counted } from "../../wording/list.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary, Said } from "../frame/errorSummary.js";
-import { CellBox } from "../frame/field.js";
+import { Box, CellBox } from "../frame/field.js";
 import type { Frame } from "../frame/layout.js";
 import { figure, figures, Table } from "../frame/table.js";
 import { PartsFramed } from "./partsFrame.js";
@@ -83,6 +83,8 @@ export const StockPage = (props: StockProps) => {
 
 interface MovementsProps {
   readonly frame: Frame;
+  readonly form: AskedForm;
+  readonly say?: string | undefined;
   readonly id: string;
   readonly name: string;
   readonly stock: number;
@@ -98,14 +100,27 @@ interface MovementsProps {
   }[];
 }
 
-export const MovementsPage = ({ frame, id, name, stock, rows }: MovementsProps) => (
-  <PartsFramed frame={frame} title={name}>
+export const MovementsPage = ({ frame, id, name, stock, rows, form, say }: MovementsProps) => (
+  <PartsFramed frame={frame} title={name} wrong={form.errors.size > 0}>
+    <ErrorSummary errors={form.errors} />
+    <Said say={say} />
     <p>
       <strong>{counted(stock, "piece")}</strong> on the shelf. <a href="/parts/stock">Back to the stock</a>
     </p>
     <p class="links screen">
       <a href={`/parts/kinds/${encodeURIComponent(id)}`}>The part, its offers, and where it is used</a>
     </p>
+    <form method="post" action={`/parts/stock/${encodeURIComponent(id)}`} class="screen" novalidate>
+      <input type="hidden" name="token" value={form.fields.get("token")} />
+      <div class="columns">
+        <Box {...form} name={countField(id)} label="Counted now" size="figure" />
+        <Ask form={form} name="reason" />
+        <Ask form={form} name="by" autocomplete="name" />
+      </div>
+      <p class="actions">
+        <button type="submit">Record the count</button>
+      </p>
+    </form>
     <Table
       class="lines"
       caption="Movements, newest first"

@@ -141,10 +141,20 @@ describe("the stock page", () => {
     expect((await post("/parts/stock", fields)).headers.get("location")).toBe("/parts/stock?counted=1");
     expect((await stockOf(db, ["el-10u-50"])).get("el-10u-50")).toBe(17);
     expect(await page("/parts/stock/el-10u-50")).toContain("Counted: shelf counted");
+    const alone = {
+      token: tokenIn(await page("/parts/stock/el-10u-50")),
+      "counted.el-10u-50": "9",
+      reason: "shelf counted",
+      by: BY,
+    };
+    const there = "/parts/stock/el-10u-50";
+    expect((await post(there, { ...alone, "counted.el-10u-50": "many" })).status).toBe(422);
+    expect((await post(there, alone)).headers.get("location")).toBe(`${there}?counted`);
+    expect((await stockOf(db, ["el-10u-50"])).get("el-10u-50")).toBe(9);
     const refused = await post("/parts/stock", { ...fields, reason: "", "counted.el-10u-50": "-1" });
     expect(refused.status).toBe(422);
     expect(await refused.text()).toContain('value="-1"');
-    expect((await stockOf(db, ["el-10u-50"])).get("el-10u-50")).toBe(17);
+    expect((await stockOf(db, ["el-10u-50"])).get("el-10u-50")).toBe(9);
   });
 });
 
