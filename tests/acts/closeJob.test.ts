@@ -39,7 +39,7 @@ describe("closing a job", () => {
     expect((await nextDraft(db, TAPE_ECHO, "late", at(602))).is).toBe("done");
     expect(await issue(db, "late", 1, outgoing(), at(603))).toMatchObject({
       is: "job closed",
-      detail: expect.stringContaining("2026-12-04"),
+      detail: expect.stringContaining("4 December 2026"),
     });
     const [{ estimateId }] = (await answersOf(db, TAPE_ECHO)) as [Agreement];
     const no = { answer: "declined", corrects: `yes ${TAPE_ECHO}` } as const;
