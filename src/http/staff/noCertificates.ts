@@ -17,5 +17,18 @@ export {
   Unasked as X509ChainBuilder,
   Unasked as X509Crl,
 };
-/** Of no extension that a certificate could have. */
-export const id_ce_keyDescription = "";
+
+/** Of no extension that a certificate could have, and roots that none goes back to. */
+const NONE = "";
+
+export {
+  NONE as Apple_WebAuthn_Root_CA,
+  NONE as GlobalSign_Root_CA,
+  NONE as GlobalSign_Root_CA_R3,
+  NONE as GlobalSign_Root_R46,
+  NONE as Google_Hardware_Attestation_Root_1,
+  NONE as Google_Hardware_Attestation_Root_2,
+  NONE as Google_Hardware_Attestation_Root_3,
+  NONE as Google_Hardware_Attestation_Root_4,
+  NONE as id_ce_keyDescription,
+};
