@@ -132,11 +132,13 @@ describe("an answer", () => {
     expect(await say({ answer: "part agreed", struck: all, chosen: [] })).toMatchObject({ is: "answer and set differ" });
   });
 
-  it("may still decline past the last day, and the shop may still take one that agrees", async () => {
+  it("may still decline past the last day, and the shop may knowingly take one that agrees", async () => {
     const { db, record } = await opened();
     const late = "2027-06-01T09:00:00.000Z";
     const shops = { channel: "e-mail", writing: "message of 1 June", recordedBy: "Wilhelmina" } as const;
-    expect(await answer(db, "one", await given(db, record.id, shops), late)).toMatchObject({ is: "recorded" });
+    expect(await answer(db, "one", await given(db, record.id, shops), late)).toMatchObject({ is: "offer ended" });
+    const knowingly = { ...shops, afterEnd: true };
+    expect(await answer(db, "one", await given(db, record.id, knowingly), late)).toMatchObject({ is: "recorded" });
     const other = await opened();
     expect(await other.say({}, "late", late)).toMatchObject({ is: "revision lapsed" });
     expect(await other.say({ answer: "declined" }, "no", late)).toMatchObject({ is: "recorded" });
