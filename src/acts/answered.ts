@@ -3,7 +3,7 @@
  * to; the same answer again is harmless; another one is a correction. The words on record are those that were shown: both are
  * `answerWords` of the same set.
  */
-import { type AgreedSet, afterAnswer, draftAfterAnswer, type PricedSet } from "../estimating/agreement/choices.js";
+import { type AgreedSet, afterAnswer, afterFinding, draftAfterAnswer, type PricedSet } from "../estimating/agreement/choices.js";
 import { measured } from "../estimating/agreement/limit.js";
 import type { EstimateInput, IsoDate, Minor } from "../estimating/input.js";
 import type { AgreementProfile } from "../estimating/law/profile.js";
@@ -188,8 +188,12 @@ async function draftTaking({ db, at }: Desk, job: JobAsItStands, record: Agreeme
   if (!draft || !revision || current.id !== record.estimateId) return [];
   const { items } = revision.input;
   const before = job.agreedAsSaid(current.revision)?.input.items;
-  const answeredAs = (answer?: Agreement) =>
-    answer ? afterAnswer(items, { ...answer, declined: answer.answer === "declined" }, before) : items;
+  const stands = job.agreedAsSaid()?.input;
+  // The draft has what was found as planned (`draftFinding.ts`): that is nothing the shop has said otherwise.
+  const answeredAs = (answer?: Agreement) => {
+    const taken = answer ? afterAnswer(items, { ...answer, declined: answer.answer === "declined" }, before) : items;
+    return stands ? afterFinding(taken, stands, job.found()) : taken;
+  };
   const taken = draftAfterAnswer(draft.input.items, answeredAs(job.answerTo(current.id)), answeredAs(record));
   if (taken === draft.input.items) return [];
   const input = { ...draft.input, items: taken };

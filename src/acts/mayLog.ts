@@ -102,8 +102,8 @@ function passedOpen(job: JobAsItStands, entry: EntryValue, problems: readonly (P
   }
   const [input, limit] = [job.input(entry)!, job.limit(entry)!];
   const work = job.agreedWork(entry)!;
-  // Slow hours make no agreed price dearer; only work that was found may.
-  const over = work.asAgreed ? { over: job.bill(entry)!.over } : {};
+  // Slow hours make no agreed price dearer; only work that is found by this entry may. What was found before is not held against it.
+  const over = work.asAgreed ? { over: Math.max(0, job.bill(entry)!.over - job.bill()!.over) } : {};
   const added = asLogged(entry, input, coverage(input, agreed.input));
   const verdict = withinLimit(input, { ...work, ...over, limit, unagreed: job.unagreed() }, job.logged(), added, job.done);
   if (verdict.is === "within") return undefined;

@@ -17,7 +17,7 @@ import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { draftSaved, nextDraft } from "../records/support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
-import { log as logged, not, stands } from "./support/bench.js";
+import { answerOf, log as logged, not, stands, tick } from "./support/bench.js";
 
 const WHY = { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" };
 
@@ -275,4 +275,12 @@ describe("possible work that was logged", () => {
     expect(after.limit).toEqual(agreedLimit(before.input, ["w17"]));
     expect(before.limit).toEqual(agreedLimit(before.input));
   });
+});
+
+it("is not refused for what was found before: an hour of agreed work adds nothing to the bill", async () => {
+  const { db, log } = await agreed();
+  for (const item of ["w17", "w18"])
+    answerOf(await tick(db, { job: TAPE_ECHO, when: at(3) }, { item, count: 1, person: "Ines" }));
+  expect((await stands(db, TAPE_ECHO)).bill()!.over).toBeGreaterThan(0);
+  for (const entry of [{ item: "w01", minutes: 5 }, { minutes: 5 }]) expect(await log(entry)).toMatchObject({ ok: true });
 });

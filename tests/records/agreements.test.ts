@@ -9,6 +9,7 @@ import { estimates } from "../../src/records/estimates.js";
 import { issues } from "../../src/records/issues.js";
 import { ownerLinks } from "../../src/records/ownerLinks.js";
 import { eventsOf } from "../../src/records/trail.js";
+import { answerOf, log, stands } from "../acts/support/bench.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "./support/answer.js";
 import { draftSaved, nextDraft } from "./support/drafts.js";
@@ -142,6 +143,20 @@ describe("an answer", () => {
     const other = await opened();
     expect(await other.say({}, "late", late)).toMatchObject({ is: "revision lapsed" });
     expect(await other.say({ answer: "declined" }, "no", late)).toMatchObject({ is: "recorded" });
+  });
+
+  it("corrected to leave out possible work that was found leaves it out of the open draft too, where finding had planned it", async () => {
+    const { db, say } = await opened();
+    recordOf(await say({}, "one"));
+    await nextDraft(db, TAPE_ECHO, "next", at(3));
+    const found = async () => (await stands(db, TAPE_ECHO)).draft!.input.items.find(({ id }) => id === "w17")!.certainty;
+    answerOf(await log(db, { job: TAPE_ECHO, when: at(3) }, { item: "w17", minutes: 5, person: "Wilhelmina" }));
+    expect(await found()).toEqual({ is: "planned" });
+    const corrected = { answer: "part agreed", struck: ["w17"], corrects: "one", reason: "w17 was left out" } as const;
+    recordOf(
+      await say({ ...corrected, channel: "e-mail", writing: "message of 25 November", recordedBy: "Wilhelmina" }, "two", at(4)),
+    );
+    expect(await found()).toMatchObject({ is: "optional", chosen: false, refused: 1 });
   });
 
   it("is only to what was issued", async () => {
