@@ -164,7 +164,7 @@ export async function answered(
     ...(corrects !== undefined && { corrects }),
     ...(reason && { reason }),
   };
-  const kept = afterEndOf(record, today(desk.now, job.settings.timeZone), priced.sheet) && priced.sheet.validUntil;
+  const kept = afterEndOf(record, job, priced.sheet) && priced.sheet.validUntil;
   const told = {
     ...{ revision: issue.revision, answer, by, record: await tellingOf("agreements", record) },
     // Taken knowingly.
@@ -246,7 +246,8 @@ function refusalOf(
     const detail = `It was good until ${day(sheet.validUntil, tongue.locale)}. Ask the shop for a new one.`;
     return refused("revision lapsed", { detail });
   }
-  const ended = given.afterEnd ? undefined : saidAfterEnd(given, now, sheet, tongue);
+  const dated = { ...given, ...set, at: desk.at, zone: job.settings.timeZone };
+  const ended = given.afterEnd ? undefined : saidAfterEnd(dated, job, sheet, tongue);
   if (ended) return wrongField("/afterEnd", "offer ended", ended);
   const { total } = sheet.totals;
   if (given.shown !== undefined && given.shown !== total && given.channel !== "page") {
@@ -262,18 +263,26 @@ function refusalOf(
   return channelRefusal(given, profile, Math.max(0, measured(profile, sheet.totals) - before), days, tongue);
 }
 
-/** The day that an agreement given elsewhere counts as of, where that is after the offer ended: what was said has a day of its own. */
-export const afterEndOf = (
-  { answer, channel, spoken }: Pick<Given, "answer" | "channel" | "spoken">,
-  recorded: IsoDate,
-  { validUntil }: Pick<Sheet, "validUntil">,
-): IsoDate | undefined => {
-  const given = spoken?.date && spoken.date < recorded ? spoken.date : recorded;
-  return answer !== "declined" && channel !== "page" && given > validUntil ? given : undefined;
+type Dated = Pick<Given, "answer" | "channel" | "spoken" | "chosen" | "struck" | "corrects"> & Pick<Agreement, "at" | "zone">;
+type Answers = Pick<JobAsItStands, "answers">;
+
+/** What was said has a day of its own; what only corrects how an agreement to the same was written down has the day of that one. */
+function givenOn(given: Dated, { answers }: Answers): IsoDate {
+  const recorded = today(new Date(given.at), given.zone);
+  const said = given.spoken?.date;
+  if (said && said < recorded) return said;
+  const before = said ? undefined : answers.find(({ id }) => id === given.corrects);
+  return before && isSame(before, given.answer, given) ? givenOn(before, { answers }) : recorded;
+}
+
+/** The day that an agreement given elsewhere counts as of, where that is after the offer ended. */
+export const afterEndOf = (given: Dated, job: Answers, { validUntil }: Pick<Sheet, "validUntil">): IsoDate | undefined => {
+  const on = givenOn(given, job);
+  return given.answer !== "declined" && given.channel !== "page" && on > validUntil ? on : undefined;
 };
 
-function saidAfterEnd(given: Given, now: IsoDate, sheet: Pick<Sheet, "validUntil">, tongue: Tongue): string | undefined {
-  if (afterEndOf(given, now, sheet) === undefined) return undefined;
+function saidAfterEnd(given: Dated, job: Answers, sheet: Pick<Sheet, "validUntil">, tongue: Tongue): string | undefined {
+  if (afterEndOf(given, job, sheet) === undefined) return undefined;
   const since = given.spoken ? "The answer was given after that" : "A writing has no day of its own here";
   return `The offer ended on ${day(sheet.validUntil, tongue.locale)}. ${since}: tick the box if the shop keeps its word all the same, or issue a new revision.`;
 }

@@ -48,7 +48,8 @@ const fields = z
       line("Which writing it rests on", { hint: "Such as: the estimate, signed at the counter; e-mail of 25 November, 10:12" }),
     ),
     afterEnd: maybe(tick("Keep the shop's word, though the offer had ended")).meta({
-      description: "Without it an agreement given after the last day of the offer is refused",
+      description:
+        "Without it an agreement given after the last day of the offer is refused; a correction that agrees to the same and tells no day has the day of the record it corrects",
     }),
     corrects: maybe(line("The record it corrects", { most: 100 })),
     reason: maybe(line("Why the record is corrected")),

@@ -280,6 +280,21 @@ describe("corrections", () => {
     ]);
   });
 
+  it("of an agreement given in time have its day, and need no word kept past the offer's end", async () => {
+    const { db, record, say } = await opened();
+    const paper = { channel: "in person", writing: "the signed paper", recordedBy: "Wilhelmina", reason: "misspelt" } as const;
+    recordOf(await say(paper, "first"));
+    const late = "2027-06-01T09:00:00.000Z";
+    const option = record.sheet!.options[0]!.id;
+    expect(await say({ ...paper, corrects: "first", chosen: [option] }, "x", late)).toMatchObject({ is: "offer ended" });
+    recordOf(await say({ ...paper, corrects: "first", by: "Ottilie Vantongern" }, "second", late));
+    recordOf(await say({ ...paper, corrects: "second", afterEnd: true }, "third", late));
+    for (const { is, content } of (await eventsOf(db, TAPE_ECHO)).slice(-2))
+      expect([is, content]).toEqual(["answer corrected", expect.not.objectContaining({ afterOfferEnded: expect.anything() })]);
+    recordOf(await say({ ...paper, corrects: "third", answer: "declined" }, "no", late));
+    expect(await say({ ...paper, corrects: "no" }, "x", late)).toMatchObject({ is: "offer ended" });
+  });
+
   it("of a superseded revision may take an agreement back and not make one", async () => {
     const { db, record, say } = await opened();
     recordOf(await say({}, "first"));

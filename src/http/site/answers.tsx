@@ -219,9 +219,9 @@ const CHANNEL = {
 } as const;
 
 function rowOf(record: Agreement, { stands: job, when, tongue }: JobSubject, stands: boolean): AnswerRow {
-  const { spoken, channel, corrects, at, zone, recordedBy, ...rest } = record;
+  const { spoken, channel, corrects, at, zone: _, recordedBy, ...rest } = record;
   const sheet = job.revision(record.estimateId)?.sheet;
-  const late = sheet && afterEndOf(record, today(new Date(at), zone), sheet);
+  const late = sheet && afterEndOf(record, job, sheet);
   return {
     ...rest,
     given: givenText(record, tongue.locale),
