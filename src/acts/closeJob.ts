@@ -34,14 +34,14 @@ import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { engineFaults } from "./fault.js";
-import { choice, cost, count, day, hand, line, maybe, money, several, whole } from "./field.js";
+import { choice, cost, count, day, hand, line, maybe, money, several, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { type Reckoned, reckon, type ToClose, toClose } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { ident } from "./shapes/primitives.js";
-import { howPaid, PAID_FOR, taking, withdrawing } from "./takePayment.js";
+import { howPaid, onRecord, PAID_FOR, taking, withdrawing } from "./takePayment.js";
 import { today } from "./today.js";
 
 const WHO = "Your name";
@@ -159,6 +159,10 @@ const fields = z
             "Each is put on record beside those there, which all count. In a correction: all that the close-out before it credited, refunds apart; what is left out is withdrawn, and without the list all stays",
         }),
     ),
+    paidAgain: maybe(tick("Record it though the same payment is on record already")).meta({
+      description:
+        "Without it a payment is refused where one of the same amount for the same is on record within a day of it; a correction is not asked",
+    }),
     warrantyDays: whole("Days of warranty", { least: 0, most: MOST_DAYS }),
     oldParts: OLD_PARTS,
     looking: maybe(
@@ -290,6 +294,10 @@ export function wrongIn(job: JobAsItStands, value: Closing): ReturnType<typeof w
   const nothing = payments.findIndex(({ amount }) => amount === 0);
   if (nothing >= 0)
     return wrongField(`/payments/${nothing}/amount`, "number out of range", "Amount of the payment: give more than 0.");
+  const asks = value.corrects === undefined && !value.paidAgain;
+  const twice = asks ? payments.map((each) => onRecord(job, each)) : [];
+  const known = twice.findIndex((each) => each !== undefined);
+  if (known >= 0) return wrongField(`/payments/${known}/amount`, "paid already", twice[known]!);
   const kept = wrongParts(oldParts);
   if (kept) return kept;
   const asked = untouchedBy(job, value);

@@ -91,7 +91,10 @@ function overpaid(job: JobAsItStands, { for: what, amount }: Pick<PaymentValue, 
 }
 
 /** Asked about once: the same sum for the same, of the same day or the one beside it. */
-function onRecord({ payments, tongue }: JobAsItStands, value: Pick<PaymentValue, "for" | "amount" | "on">): string | undefined {
+export function onRecord(
+  { payments, tongue }: JobAsItStands,
+  value: Pick<PaymentValue, "for" | "amount" | "on">,
+): string | undefined {
   const same = payments.find(
     ({ withdrawal, for: what, amount, on }) =>
       !withdrawal && what === value.for && amount === value.amount && Math.abs(daysBetween(on, value.on)) <= 1,

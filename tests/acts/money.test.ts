@@ -97,6 +97,22 @@ it("asks once about the same sum for the same within a day, and takes it when th
   expect(await again("2026-11-25", { beyond: true })).toMatchObject({ ok: true });
 });
 
+it("asks so in closing too, where nothing is corrected", async () => {
+  const { db } = await agreedShop();
+  await pay(db, "balance", 20000, 3);
+  await worked(db, TAPE_ECHO);
+  const paid = { on: "2026-11-25", amount: 20000, for: "balance" as const };
+  const made = { job: TAPE_ECHO, when: at(600) };
+  const more = [{ ...paid, for: "deposit" as const, amount: 5000 }, paid];
+  expect(await close(db, made, closing({ payments: more }))).toMatchObject({
+    refusal: { errors: [{ name: "paid already", pointer: "/payments/1/amount" }] },
+  });
+  const { result } = answerOf(await close(db, { ...made, id: "closed" }, closing({ payments: [paid], paidAgain: true })));
+  expect(result.account.totals.prepaid).toBe(40000);
+  const corrected = closing({ payments: [paid, paid], corrects: "closed", reason: "warranty" });
+  expect(await close(db, { ...made, when: at(700) }, corrected)).toMatchObject({ ok: true });
+});
+
 describe("a correction of a close-out", () => {
   it("withdraws what it leaves out and keeps what was given back, which is typed elsewhere", async () => {
     const { db } = await agreedShop();

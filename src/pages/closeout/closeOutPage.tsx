@@ -94,6 +94,9 @@ const Payments = (props: CloseOutPageProps) => {
     ...(toPay.deposit > 0 ? [`a deposit of ${money(toPay.deposit, tongue)}`] : []),
     ...(toPay.diagnosis ? [`a diagnosis fee of ${toPay.diagnosis}`] : []),
   ];
+  // Asked once it is told why.
+  const again =
+    !props.corrects && (props.fields.has("paidAgain") || [...props.errors.keys()].some((key) => key.startsWith("payments.")));
   return (
     <fieldset class="part">
       <legend>What the owner paid already</legend>
@@ -125,6 +128,7 @@ const Payments = (props: CloseOutPageProps) => {
           />
         </div>
       ))}
+      {again ? <Ask form={props} name="paidAgain" /> : null}
     </fieldset>
   );
 };

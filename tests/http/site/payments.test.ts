@@ -166,3 +166,22 @@ it("tells a form that was gone back to and changed that it was sent before", asy
   expect(words(again.html)).toContain("This form was sent before and is done; gone back to and changed, it is not done again.");
   expect((await jobAsItStands(opened.db, TAPE_ECHO))!.payments).toHaveLength(1);
 });
+
+it("asks in closing once about a payment that is on record, with its tick, and takes it", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  await agreedJob(db);
+  await worked(db, TAPE_ECHO);
+  const desk = visitor(opened);
+  const paid = { by: HAND, amount: "29.44", on: "2026-11-25", for: "balance", how: "cash" };
+  await desk.press(await desk.get(page), "Record it", paid);
+  const form = await desk.get(`/jobs/${TAPE_ECHO}/close-out`);
+  expect(form.html).not.toContain('name="paidAgain"');
+  const typed = Object.fromEntries(["amount", "on", "for", "how"].map((key) => [`payments.0.${key}`, paid[key as "on"]]));
+  const asked = await desk.press(form, "Close the job", { by: HAND, "costs.otherwise": "28.00", ...typed });
+  expect(asked.status).toBe(422);
+  expect(words(asked.html)).toContain("balance of £29.44 is on record of 25 November 2026 already; tick the box below");
+  const done = await desk.press(asked, "Close the job", { paidAgain: "yes" });
+  expect(done.status, words(done.html)).toBe(200);
+  expect((await jobAsItStands(db, TAPE_ECHO))!.payments).toHaveLength(2);
+}, 60_000);
