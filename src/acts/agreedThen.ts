@@ -1,7 +1,8 @@
 /** What was logged as agreed before the owner took the agreement back: neither looking, nor let through by an override. */
 import { isLooking } from "../estimating/agreement/workLog.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
+import { agreedTo } from "../records/agreements.js";
 import type { LogEntryValue } from "../records/workLog.js";
 import type { JobAsItStands } from "./job.js";
 
@@ -12,8 +13,9 @@ export const looks = (input: EstimateInput, { own, offer, item, partKind, partTy
 /** Undefined where there is none. */
 export function agreedThen(job: JobAsItStands): Omit<NonNullable<AccountTerms["agreedThen"]>, "charged"> | undefined {
   const input = job.input();
+  const last = lastAgreed(job);
+  if (!input || !last) return undefined;
   const agreements = job.answers.filter(({ answer }) => answer !== "declined");
-  if (!input || agreements.length === 0 || job.agreed()) return undefined;
   const entries = job.entries.filter(
     (entry) =>
       entry.overrideId === undefined &&
@@ -21,6 +23,19 @@ export function agreedThen(job: JobAsItStands): Omit<NonNullable<AccountTerms["a
       !looks(input, entry) &&
       agreements.some(({ at }) => at <= entry.at),
   );
-  const upTo = Math.max(...agreements.map(({ amount = 0, ceiling = amount }) => Math.max(amount, ceiling)));
-  return entries.length === 0 ? undefined : { entries: entries.map(({ id }) => id), upTo };
+  return entries.length === 0 ? undefined : { entries: entries.map(({ id }) => id), upTo: mostOf(last) };
+}
+
+/** As it stood when something was agreed last; undefined where that stands still, or nothing ever was. */
+function lastAgreed(job: JobAsItStands): JobAsItStands | undefined {
+  const { answers } = job;
+  if (agreedTo(answers)) return undefined;
+  const at = answers.findLastIndex((_, index) => agreedTo(answers.slice(0, index)));
+  return at === -1 ? undefined : job.asAnswered(answers.slice(0, at));
+}
+
+/** The bill, with what was found, that it would have come to as agreed; by its time, the most that was agreed. Tax included. */
+function mostOf(job: JobAsItStands): Minor {
+  const { amount = 0, ceiling = amount } = job.agreed()!.agreement;
+  return job.agreedWork()!.asAgreed ? job.bill()!.totals.total : Math.max(amount, ceiling);
 }

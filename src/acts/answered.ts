@@ -22,6 +22,7 @@ import { bookIn, namesIn } from "../wording/names.js";
 import { day, spokenIn } from "../wording/time.js";
 import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
+import { agreedThen } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
 import { today } from "./today.js";
 
@@ -67,6 +68,14 @@ export const asIssued = (job: JobAsItStands, estimateId: string): AgreedSet => (
 /** Something is logged on it. Until then nobody is told that it is refitted. */
 export const isBegun = (job: JobAsItStands): boolean => job.entries.length > 0;
 
+/** As it would stand if what was agreed to of that revision were taken back. */
+function asDeclined(job: JobAsItStands, estimateId: string): JobAsItStands {
+  const standing = job.answerTo(estimateId);
+  if (!standing) return job;
+  const answer: Agreement = { ...standing, id: `${standing.id} taken back`, answer: "declined", corrects: standing.id };
+  return job.asAnswered([...job.answers, answer]);
+}
+
 /** The exact text of an answer to a set: shown before it is sent, and put on record. */
 export function answerWords(job: JobAsItStands, estimateId: string, answer: AnswerGiven, set: AgreedSet): string {
   const revision = job.revision(estimateId)!;
@@ -78,7 +87,8 @@ export function answerWords(job: JobAsItStands, estimateId: string, answer: Answ
   const tongue = answerTongue(job, input);
   const { tag } = tongue.words;
   const told = { input: bookIn(input, tag), sheet: namesIn(priced.sheet, tag, input.paperwork?.names) };
-  return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier, begun: isBegun(job) }, tongue);
+  const then = answer === "declined" ? agreedThen(asDeclined(job, estimateId))?.upTo : undefined;
+  return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier, begun: isBegun(job), agreedThen: then }, tongue);
 }
 
 type Asked = Pick<Given, "estimateId" | "contentHash" | "answer" | "chosen" | "struck">;

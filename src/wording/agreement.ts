@@ -1,7 +1,7 @@
 /** What was agreed, how the owner says so, and why an entry or a record does not hold against it. */
 import type { ChainFault } from "../estimating/agreement/chain.js";
 import type { LogVerdict } from "../estimating/agreement/workLog.js";
-import type { EstimateInput } from "../estimating/input.js";
+import type { EstimateInput, Minor } from "../estimating/input.js";
 import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
 import { neverMore, storageADay } from "../estimating/sheet/terms.js";
@@ -116,6 +116,8 @@ interface AnswerSubject {
   readonly earlier?: number | undefined;
   /** Something was logged on it: it may be open. */
   readonly begun: boolean;
+  /** Work was done as agreed before that is taken back with this answer, or was before: the most that it and the looking come to. */
+  readonly agreedThen?: Minor | undefined;
 }
 
 /** What is agreed to besides the price, on paper and owner's page alike: the shop's terms, and under them what storage costs and whose rights stand; undefined where there are none. */
@@ -143,9 +145,11 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
   const document = documentName(subject.input, tongue);
   if (answer === "declined") {
     const declining = given.begun ? texts.decline : texts.declineUnopened;
-    return earlier === undefined
-      ? declining(document, money(sheet.ifDeclined.amount, tongue))
-      : texts.declineRevision(document, earlier);
+    if (earlier !== undefined) return texts.declineRevision(document, earlier);
+    const { agreedThen: most } = given;
+    const owed = sheet.ifDeclined.amount;
+    const after = most === undefined ? [] : [texts.declineAfter(money(Math.max(most, owed), tongue))];
+    return [declining(document, money(owed, tongue)), ...after].join(" ");
   }
   const what = answer === "agreed" ? texts.agree(document) : texts.agreeInPart(document, listed(titlesOf(subject), lists.and));
   const upTo = texts.upTo(money(sheet.totals.total, tongue), money(neverMore(sheet), tongue));

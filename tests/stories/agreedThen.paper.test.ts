@@ -12,9 +12,17 @@ const NAME = "Žofie Kapradinová";
 const flat = (html: string) => words(html).replaceAll(/\s+/g, " ");
 
 /** Agreed, opened, forty minutes of agreed work, taken back. */
-async function takenBack() {
+async function takenBack({ opening = 5, agreed = 40, discount }: { opening?: number; agreed?: number; discount?: number } = {}) {
   const told = await story();
   const { db } = told.opened;
+  if (discount !== undefined) {
+    const { version, input, rateBookId, rateBookVersion } = (await estimates.find(db, told.estimateId))!;
+    const policy = { ...input.policy, discount: { amount: discount, reason: "loyal" } };
+    const value = { jobId: told.jobId, rateBookId, rateBookVersion, input: { ...input, policy } };
+    const path = `/api/estimates/${told.estimateId}`;
+    const saved = await told.opened.send("PUT", path, value, { "if-match": `"${version}"` });
+    expect(saved.status, await saved.clone().text()).toBe(200);
+  }
   const { owner, seen } = await come(told, await issued(told));
   const check = await owner.press(seen, /^Agree to this work/, { name: NAME });
   await owner.press(check, /^Agree/);
@@ -23,8 +31,8 @@ async function takenBack() {
   const entry = { person: HAND, workedOn: "2026-11-25" };
   const log = `/api/jobs/${told.jobId}/work-log`;
   for (const each of [
-    { ...entry, minutes: 5 },
-    { ...entry, item: item.id, minutes: 40 },
+    { ...entry, minutes: opening },
+    { ...entry, item: item.id, minutes: agreed },
   ])
     expect((await told.opened.send("POST", log, each)).status).toBe(201);
   const [yes] = await answersOf(db, told.jobId);
@@ -38,7 +46,8 @@ async function takenBack() {
   };
   const answer = await told.opened.send("POST", `/api/estimates/${told.estimateId}/agreements`, back);
   expect(answer.status, await answer.clone().text()).toBe(201);
-  return { told, owner, promised: sheet!.ifDeclined };
+  const { wording } = (await answer.json()) as { wording: string };
+  return { told, owner, wording, sheet: sheet!, promised: sheet!.ifDeclined };
 }
 
 const owedOn = async (told: Story) =>
@@ -64,7 +73,7 @@ it("is asked whether that work is charged, with what it comes to, and never call
   expect(account.totals.total - worth).toBeLessThanOrEqual(promised.amount);
   expect(account.notCharged).toBe(0);
   const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
-  const says = `By its time and parts it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
+  const says = `By its time and parts, within what was agreed, it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
   expect(text.replaceAll(/\s+/g, " ")).toContain(says);
   expect(flat(closed.html)).toContain(says);
   expect(text).not.toContain("Finding the fault took");
@@ -90,4 +99,30 @@ it("is asked by program too", async () => {
     { errors: [{ pointer: "/agreedThen", name: "agreed work unsaid" }] },
   ]);
   expect((await told.opened.send("POST", at, { ...said, agreedThen: "let go" })).status).toBe(201);
+}, 300_000);
+
+it("never comes with the looking to more than the job would have as agreed, as the words of the refusal say", async () => {
+  const { told, wording, sheet } = await takenBack({ opening: 600, agreed: 3000 });
+  const bill = sheet.totals.total;
+  expect(wording).toContain(`and for both together no more than ${cash(bill)}, tax included.`);
+  expect(await owedOn(told)).toBe(bill);
+  const said = { by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" }, agreedThen: "charged" };
+  const closed = await told.opened.send("POST", `/api/jobs/${told.jobId}/hand-backs`, said);
+  expect(closed.status, await closed.clone().text()).toBe(201);
+  const { account } = (await closeOuts.standing(told.opened.db, told.jobId))!.result;
+  expect([account.totals.total, account.agreedThen]).toEqual([bill, { charged: true, amount: bill - sheet.ifDeclined.amount }]);
+  const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
+  expect(text).toContain(cash(bill));
+  expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
+}, 300_000);
+
+it("bears its share of a discount in money, which was for all that was agreed", async () => {
+  const [plain, less] = [await takenBack(), await takenBack({ discount: 10000 })];
+  const amountOf = async ({ told }: typeof plain) => {
+    const form = flat((await told.desk.get(`${told.job}/hand-back`)).html);
+    return Number(/Work worth £([\d.]+), tax included/.exec(form)?.[1]?.replace(".", ""));
+  };
+  const [whole, part] = [await amountOf(plain), await amountOf(less)];
+  const { linesNet } = less.sheet.totals;
+  expect(Math.abs(part - whole * (1 - 10000 / linesNet))).toBeLessThanOrEqual(2);
 }, 300_000);

@@ -132,7 +132,7 @@ export const account = {
   outReturned: "Parts that were taken out go back with the unit.",
   outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
   agreedThen: (amount: string, charged: boolean) =>
-    `Work was done while it was agreed, before the agreement was taken back. By its time and parts it comes to ${amount}, tax included, and is ${charged ? "charged beside what was promised for declining" : "not charged"}.`,
+    `Work was done while it was agreed, before the agreement was taken back. By its time and parts, within what was agreed, it comes to ${amount}, tax included, and is ${charged ? "charged beside what was promised for declining" : "not charged"}.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
 };
 

@@ -131,7 +131,7 @@ export const account: Words["account"] = {
   outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
   outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
   agreedThen: (amount, charged) =>
-    `Solange die Zustimmung galt, wurde daran gearbeitet. Nach Zeit und Teilen sind das ${amount} inkl. Umsatzsteuer; sie werden ${charged ? "neben dem für eine Ablehnung Zugesagten berechnet" : "nicht berechnet"}.`,
+    `Solange die Zustimmung galt, wurde daran gearbeitet. Nach Zeit und Teilen, im Rahmen des Vereinbarten, sind das ${amount} inkl. Umsatzsteuer; sie werden ${charged ? "neben dem für eine Ablehnung Zugesagten berechnet" : "nicht berechnet"}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,
 };
 

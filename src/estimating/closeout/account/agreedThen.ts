@@ -1,8 +1,9 @@
 /** Work done while an agreement stood that the owner has taken back since: no looking, and owed as agreed unless the shop lets it go. */
+import type { Limit } from "../../agreement/limit.js";
 import type { EstimateInput, Minor } from "../../input.js";
+import { split } from "../../money/split.js";
 import { withUniqueIds } from "../../parts/partLines.js";
-import type { Adjustment, Line, Totals } from "../../sheet.js";
-import { addUp } from "../../totals/addUp.js";
+import type { Adjustment, Line, Sheet, Totals } from "../../sheet.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
@@ -10,7 +11,7 @@ import type { WorkLog } from "../log/workLog.js";
 import { type PartTold, partsFitted } from "./fitted.js";
 import { type AccountTerms, type Held, holdToLimit } from "./terms.js";
 
-/** Whether it is charged, and what it comes to, tax included. */
+/** Whether it is charged, and what it comes to beside the looking, tax included; never 0. */
 export interface AgreedThen {
   readonly charged: boolean;
   readonly amount: Minor;
@@ -27,6 +28,8 @@ export function partedLog(log: WorkLog, entries: readonly string[] = []): readon
   return [only(false), only(true)];
 }
 
+type Discount = NonNullable<EstimateInput["policy"]>["discount"];
+
 interface Looked {
   readonly lines: readonly Line[];
   readonly adjustments: readonly Adjustment[];
@@ -35,24 +38,43 @@ interface Looked {
   readonly fitted?: readonly PartTold[];
 }
 
-/** By the time logged and the parts used, with the discount agreed, within what was agreed. `looked`: the account of the looking alone. */
+/**
+ * By the time logged and the parts used, with the discount agreed, and never so much that it and the looking come to more than was agreed.
+ * `looked`: the account of the looking alone, which stays as it is where nothing is left to charge. `sheet`: what was agreed.
+ */
 export function withAgreedThen(
   looked: Looked,
   { work, parts }: Recorded,
-  { charged, upTo }: NonNullable<AccountTerms["agreedThen"]>,
+  terms: NonNullable<AccountTerms["agreedThen"]>,
   { policy = {}, rateBook }: Pick<EstimateInput, "policy" | "rateBook">,
-): Looked & { readonly agreedThen: AgreedThen } {
+  sheet: Pick<Sheet, "lines">,
+): Looked & { readonly agreedThen?: AgreedThen } {
   const own = withUniqueIds([...work.flatMap(labourLines), ...parts].map(({ line }) => line));
-  const { adjustments } = discountOn(own, policy.discount, rateBook);
-  const bill = holdToLimit(own, adjustments, rateBook.tax, 0, { agreed: upTo, upTo, withTax: true, by: "ceiling" }, false);
-  const agreedThen = { charged, amount: bill.totals.total };
-  if (!charged) return { ...looked, agreedThen };
+  const { total, prepaid } = looked.totals;
+  const adjustments = discountOn(own, shared(policy.discount, own, sheet.lines), rateBook).adjustments;
   const lines = withUniqueIds([...looked.lines, ...own]);
-  const allowances = [...looked.held.allowances, ...bill.allowances];
+  const upTo = Math.max(terms.upTo, total);
+  const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
+  const already = looked.held.allowances;
+  const bill = holdToLimit(lines, [...adjustments, ...already], rateBook.tax, prepaid, limit, false);
+  const agreedThen = { charged: terms.charged, amount: bill.totals.total - total };
+  if (agreedThen.amount === 0) return looked;
+  if (!terms.charged) return { ...looked, agreedThen };
   return {
     ...{ lines, adjustments, agreedThen },
-    held: { over: looked.held.over, allowances },
-    totals: addUp(lines, [...adjustments, ...allowances], rateBook.tax, looked.totals.prepaid),
+    held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },
+    totals: bill.totals,
     fitted: partsFitted(parts.map((part) => ({ ...part, agreed: true }))),
   };
+}
+
+/** A discount in money was for all that was agreed; what was done of it has its share. */
+function shared(discount: Discount, own: readonly Line[], agreed: readonly Line[]): Discount {
+  if (!discount || "percent" in discount) return discount;
+  const { taxCategory: only } = discount;
+  const sumOf = (lines: readonly Line[]) =>
+    lines.reduce((sum, { amount, taxCategory }) => sum + (only === undefined || taxCategory === only ? amount : 0), 0);
+  const part = Math.max(0, sumOf(own));
+  const [amount = 0] = split(discount.amount, [part, Math.max(0, sumOf(agreed) - part)]);
+  return { ...discount, amount };
 }

@@ -2,7 +2,7 @@
 import { agreedLimit, type Limit } from "../../agreement/limit.js";
 import type { Revision } from "../../agreement/rowChanges.js";
 import { addDays } from "../../day.js";
-import type { CurrencyCode, EstimateInput, IsoDate, Minor, Minutes } from "../../input.js";
+import type { CurrencyCode, IsoDate, Minor, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
 import { behindOf } from "../../resolve.js";
@@ -95,7 +95,7 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
   const [rest, then] = partedLog(log, terms.agreedThen?.entries);
   const looked = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
-  const account = terms.agreedThen ? withThen(looked, of(then), terms.agreedThen, allowed.allowed.input) : looked;
+  const account = terms.agreedThen ? withThen(looked, of(then), terms.agreedThen, agreedOf(job)) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
@@ -103,10 +103,10 @@ function withThen(
   looked: FinalAccount,
   then: Recorded,
   terms: NonNullable<AccountTerms["agreedThen"]>,
-  input: EstimateInput,
+  { input, sheet }: Revision,
 ): FinalAccount {
-  const account = { ...looked, ...withAgreedThen(looked, then, terms, input) };
-  if (!terms.charged) return account;
+  const account: FinalAccount = { ...looked, ...withAgreedThen(looked, then, terms, input, sheet) };
+  if (!account.agreedThen?.charged) return account;
   const own = workedOn({ ...then, work: then.work.map((work) => ({ ...work, agreed: true })) });
   const worked = {
     attended: looked.worked.attended + own.attended,

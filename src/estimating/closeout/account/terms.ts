@@ -47,7 +47,7 @@ export interface AccountTerms {
   /** Where agreements beside the revisions have raised it; otherwise that of the agreed revision and what was found. */
   readonly limit?: Limit;
   readonly handBack?: HandBack;
-  /** Declined: entries of the log from while an agreement stood that was taken back, the most that it allowed, and whether they are charged. */
+  /** Declined: entries of the log from while an agreement stood that was taken back, the most that they and the looking may come to together, tax included, and whether they are charged. */
   readonly agreedThen?: { readonly entries: readonly string[]; readonly upTo: Minor; readonly charged: boolean };
   /** Where nothing was done: the shop charges nothing for looking either. */
   readonly lookingWaived?: true;
