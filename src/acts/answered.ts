@@ -320,7 +320,7 @@ function channelRefusal(
     return writing?.trim() ? undefined : wrongField("/writing", "writing missing", which);
   }
   const missing = missingSpokenFields(spoken ?? {}, spokenFields);
-  const amiss = unsaid(spoken, missing) ?? saidOnNoSuchDay(spoken!.date, days, tongue);
+  const amiss = unsaid(spoken, missing, channel === "in person") ?? saidOnNoSuchDay(spoken!.date, days, tongue);
   if (amiss) return amiss;
   const told = spoken?.additionalCost;
   if (told === undefined && shown === undefined)
@@ -330,7 +330,11 @@ function channelRefusal(
   return wrongField("/spoken/additionalCost", "additional cost differs", detail);
 }
 
-const unsaid = (spoken: Partial<SpokenAgreement> | undefined, missing: readonly SpokenField[]): Refused | undefined =>
+const unsaid = (
+  spoken: Partial<SpokenAgreement> | undefined,
+  missing: readonly SpokenField[],
+  orWritten = false,
+): Refused | undefined =>
   missing.length === 0
     ? undefined
     : refused("input refused", {
@@ -339,7 +343,7 @@ const unsaid = (spoken: Partial<SpokenAgreement> | undefined, missing: readonly 
           name: "spoken item missing",
           detail: spoken?.[field]
             ? `${spokenFieldText(field)}: '${spoken[field]}' is none; write ${UNREADABLE[field]}.`
-            : `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it.`,
+            : `${spokenFieldText(field)} is missing; a spoken agreement is recorded with it${orWritten && field === "date" ? ", and one in writing with the writing it rests on" : ""}.`,
         })),
       });
 

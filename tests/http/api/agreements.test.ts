@@ -299,6 +299,16 @@ describe("answers taken by the shop", () => {
     expect(other.errors).toEqual([expect.objectContaining({ pointer: "/amount", name: "price differs" })]);
   });
 
+  it("in person name both ways, where neither what was said nor what was written is given", async () => {
+    const { draft, issue, agree } = await opened();
+    await issue();
+    const { errors } = await read(await agree(draft.id, { channel: "in person", writing: undefined }));
+    expect(errors[0]).toMatchObject({
+      pointer: "/spoken/date",
+      detail: expect.stringContaining("a spoken agreement is recorded with it, and one in writing with the writing it rests on."),
+    });
+  });
+
   it("to a superseded revision are refused and name the current one", async () => {
     const { draft, issue, agree, send } = await opened();
     await issue();
