@@ -1,7 +1,7 @@
 /** What was logged as agreed before the owner took the agreement back: neither looking, nor let through by an override. */
 import { isLooking } from "../estimating/agreement/workLog.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
-import type { EstimateInput, Minor } from "../estimating/input.js";
+import type { EstimateInput, Minor, WorkItem } from "../estimating/input.js";
 import { agreedTo } from "../records/agreements.js";
 import type { LogEntryValue } from "../records/workLog.js";
 import type { JobAsItStands } from "./job.js";
@@ -38,4 +38,14 @@ function lastAgreed(job: JobAsItStands): JobAsItStands | undefined {
 function mostOf(job: JobAsItStands): Minor {
   const { amount = 0, ceiling = amount } = job.agreed()!.agreement;
   return job.agreedWork()!.asAgreed ? job.bill()!.totals.total : Math.max(amount, ceiling);
+}
+
+/** Logged while an earlier revision stood agreed, and no longer in the newest: the log still names it. As that revision has it. */
+export function droppedSince(job: JobAsItStands, { items }: Pick<EstimateInput, "items">): WorkItem[] {
+  const logged = new Set(job.entries.map(({ item }) => item));
+  const known = new Set(items.map(({ id }) => id));
+  const agreed = job.answers.filter(({ answer }) => answer !== "declined");
+  const all = agreed.flatMap(({ estimateId }) => job.revision(estimateId)?.input.items ?? []);
+  // What was agreed last counts.
+  return [...new Map(all.map((item) => [item.id, item])).values()].filter(({ id }) => logged.has(id) && !known.has(id));
 }

@@ -14,7 +14,7 @@ import { resolve } from "../estimating/resolve.js";
 import type { Agreement } from "../records/agreements.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
 import type { Issue } from "../records/issues.js";
-import { agreedThen } from "./agreedThen.js";
+import { agreedThen, droppedSince } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
 
 export interface ClosingWanted {
@@ -105,10 +105,12 @@ export function toCloseDeclined(
   const issue = declinedIn(job)?.issue;
   if (!issue) return undefined;
   const { id, rateBookId, rateBookVersion, input } = job.latest!;
+  const gone = droppedSince(job, input);
+  const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const basis: CloseOutBasis = {
     steps: [{ estimateId: issue.id, revision: issue.revision, contentHash: issue.contentHash }],
     ...{ found: [], done: {}, log: job.log(), terms },
-    ...(id !== issue.id && { current: { rateBookId, rateBookVersion, input } }),
+    ...((id !== issue.id || gone.length > 0) && { current }),
     ...(costs && { costs }),
   };
   return { basis, done: jobDone(job, basis) };

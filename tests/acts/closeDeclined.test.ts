@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { closeDeclined, type HandingBack } from "../../src/acts/closeDeclined.js";
 import { closedJobs } from "../../src/acts/closedJobs.js";
 import { eraseOwner } from "../../src/acts/erasure/eraseOwner.js";
+import { owed } from "../../src/acts/owed.js";
 import { jobsInEach, standings } from "../../src/acts/standing.js";
 import { takePayment } from "../../src/acts/takePayment.js";
 import { accuracyBoard } from "../../src/estimating/closeout/accuracy/board.js";
@@ -118,6 +119,27 @@ describe("closing a declined job", () => {
     expect((await jobsInEach(db)).get("declined")).toBeUndefined();
     const late = await log(db, { job: TAPE_ECHO, when: at(11) }, { item: "w01", minutes: 5 });
     expect(late).toMatchObject(not("job closed"));
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("charges what was logged on work that a later revision dropped, where all that was agreed is taken back", async () => {
+    const { db } = await shop();
+    const first = await agreedJob(db);
+    const { sheet, input } = (await estimates.find(db, first.id))!;
+    const { id: item } = input.items.find(({ id, part }) => part && sheet!.lines.some((line) => line.id === `labour:${id}`))!;
+    answerOf(await log(db, { id: "worked", job: TAPE_ECHO, when: at(3) }, { item, minutes: 60 }));
+    const { id, version, ...next } = (await nextDraft(db, TAPE_ECHO, "second", at(4))).record!;
+    const without = { ...next.input, items: next.input.items.filter((each) => each.id !== item) };
+    await draftSaved(db, id, version, { ...next, input: without }, at(5));
+    await issued(db, id, at(6));
+    recordOf(await answer(db, "no", await given(db, id, { answer: "declined" }), at(7)));
+    const back = { answer: "declined", channel: "in person", corrects: `yes ${TAPE_ECHO}`, reason: "taken back" } as const;
+    recordOf(await answer(db, "back", await given(db, first.id, back), at(8)));
+    const { total } = owed(await stands(db, TAPE_ECHO));
+    answerOf(await handBack(db, { id: "closed", job: TAPE_ECHO, when: at(9) }, handing({ agreedThen: "charged" })));
+    const { totals, agreedThen } = await account(db);
+    expect(agreedThen!.amount).toBeGreaterThan(0);
+    expect(totals.total).toBe(total);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 

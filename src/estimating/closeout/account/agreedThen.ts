@@ -30,6 +30,21 @@ export function partedLog(log: WorkLog, entries: readonly string[] = []): readon
 
 type Discount = NonNullable<EstimateInput["policy"]>["discount"];
 
+/** It was agreed then, whatever the revision that was declined in the end still holds. */
+export function withoutThen<P extends { readonly name: string; readonly pointer: string }>(
+  problems: readonly P[],
+  { time, parts }: WorkLog,
+  entries: readonly string[] = [],
+): readonly P[] {
+  const own = new Set([
+    ...time.flatMap(({ id }, index) => (entries.includes(id) ? [`/time/${index}/work`] : [])),
+    ...parts.flatMap(({ id }, index) => (entries.includes(id) ? [`/parts/${index}/item`, `/parts/${index}/part`] : [])),
+  ]);
+  return problems.filter(({ name, pointer }) => !(NOT_AGREED.includes(name) && own.has(pointer)));
+}
+
+const NOT_AGREED: readonly string[] = ["work not agreed", "part not agreed"];
+
 interface Looked {
   readonly lines: readonly Line[];
   readonly adjustments: readonly Adjustment[];

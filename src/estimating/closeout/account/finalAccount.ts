@@ -15,7 +15,7 @@ import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type Charged, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, WorkLog } from "../log/workLog.js";
-import { type AgreedThen, partedLog, withAgreedThen } from "./agreedThen.js";
+import { type AgreedThen, partedLog, withAgreedThen, withoutThen } from "./agreedThen.js";
 import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import {
@@ -87,7 +87,8 @@ type FinalAccountResult =
 export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountResult {
   const agreed = agreedOf(job).input;
   const unfit = checkTerms(terms);
-  const problems = [...checkForClosing(job.log, { current: job.current ?? agreed, agreed }), ...unfit];
+  const checked = checkForClosing(job.log, { current: job.current ?? agreed, agreed });
+  const problems = [...withoutThen(checked, job.log, terms.agreedThen?.entries), ...unfit];
   const log = withoutRefused(job.log, problems);
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
