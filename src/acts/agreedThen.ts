@@ -3,7 +3,9 @@ import { isLooking } from "../estimating/agreement/workLog.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import type { EstimateInput, Minor, WorkItem } from "../estimating/input.js";
 import { agreedTo } from "../records/agreements.js";
+import type { Instant } from "../records/database.js";
 import type { LogEntryValue } from "../records/workLog.js";
+import { partOf, timeOf } from "./asWork.js";
 import type { JobAsItStands } from "./job.js";
 
 /** Opening and refitting, finding the fault and inspecting; no part is any of it. */
@@ -16,14 +18,25 @@ export function agreedThen(job: JobAsItStands): Omit<NonNullable<AccountTerms["a
   const last = lastAgreed(job);
   if (!input || !last) return undefined;
   const agreements = job.answers.filter(({ answer }) => answer !== "declined");
-  const entries = job.entries.filter(
-    (entry) =>
-      entry.overrideId === undefined &&
-      entry.parts === undefined &&
-      !looks(input, entry) &&
-      agreements.some(({ at }) => at <= entry.at),
-  );
+  const [covered, { at: until }] = [coveredBy(last), job.answers[last.answers.length]!];
+  const agreedBy = (moment: Instant) => agreements.some(({ at }) => at <= moment);
+  // Parts that are told by what they sold for alone are in no account; the time beside them is.
+  const entries = job.entries.filter(({ parts: _, ...entry }) => {
+    if ((timeOf(entry) ?? partOf(entry)) === undefined || looks(input, entry)) return false;
+    if (entry.overrideId === undefined) return agreedBy(entry.at);
+    // A timer counts from its start, whenever it was stopped.
+    const began = entry.startedAt ?? entry.at;
+    return covered(entry) && agreedBy(began) && began < until;
+  });
   return entries.length === 0 ? undefined : { entries: entries.map(({ id }) => id), upTo: mostOf(last) };
+}
+
+/** Whether it was agreed for itself, so that an override let pass only the limit, or when it was logged. */
+function coveredBy(job: JobAsItStands): (entry: LogEntryValue) => boolean {
+  const agreed = new Set(job.agreed()!.input.items.map(({ id }) => id));
+  for (const { id } of job.unagreed()) agreed.delete(id);
+  return ({ item, partKind, partType, ownPart }) =>
+    item !== undefined && agreed.has(item) && (partKind ?? partType ?? ownPart) === undefined;
 }
 
 /** As it stood when something was agreed last; undefined where that stands still, or nothing ever was. */

@@ -72,7 +72,8 @@ export const isBegun = (job: JobAsItStands): boolean => job.entries.length > 0;
 function asDeclined(job: JobAsItStands, estimateId: string): JobAsItStands {
   const standing = job.answerTo(estimateId);
   if (!standing) return job;
-  const answer: Agreement = { ...standing, id: `${standing.id} taken back`, answer: "declined", corrects: standing.id };
+  const back = { id: `${standing.id} taken back`, at: "9999-12-31T00:00:00.000Z", corrects: standing.id };
+  const answer: Agreement = { ...standing, ...back, answer: "declined" };
   return job.asAnswered([...job.answers, answer]);
 }
 

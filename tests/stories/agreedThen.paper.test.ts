@@ -1,5 +1,7 @@
 /** The owner takes the agreement back after some of the agreed work was done. The demo shop; people invented. */
 import { expect, it } from "vitest";
+import { agreedThen } from "../../src/acts/agreedThen.js";
+import { jobAsItStands } from "../../src/acts/job.js";
 import { answersOf } from "../../src/records/agreements.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { estimates } from "../../src/records/estimates.js";
@@ -11,8 +13,17 @@ import { api, cash, printed } from "./support/everywhere.js";
 const NAME = "Žofie Kapradinová";
 const flat = (html: string) => words(html).replaceAll(/\s+/g, " ");
 
+interface Done {
+  readonly opening?: number;
+  readonly agreed?: number;
+  readonly discount?: number;
+  readonly more?: readonly object[];
+  /** Minutes that one ran before. */
+  readonly timer?: number;
+}
+
 /** Agreed, opened, forty minutes of agreed work, taken back. */
-async function takenBack({ opening = 5, agreed = 40, discount }: { opening?: number; agreed?: number; discount?: number } = {}) {
+async function takenBack({ opening = 5, agreed = 40, discount, more = [], timer }: Done = {}) {
   const told = await story();
   const { db } = told.opened;
   if (discount !== undefined) {
@@ -33,8 +44,16 @@ async function takenBack({ opening = 5, agreed = 40, discount }: { opening?: num
   for (const each of [
     { ...entry, minutes: opening },
     { ...entry, item: item.id, minutes: agreed },
-  ])
-    expect((await told.opened.send("POST", log, each)).status).toBe(201);
+    ...more.map((each) => ({ ...entry, item: item.id, ...each })),
+  ]) {
+    const kept = await told.opened.send("POST", log, each);
+    expect(kept.status, await kept.clone().text()).toBe(201);
+  }
+  if (timer !== undefined) {
+    const begun = await told.opened.send("POST", `/api/jobs/${told.jobId}/timers`, { person: HAND, item: item.id });
+    expect(begun.status, await begun.clone().text()).toBe(201);
+    told.opened.pass(timer * 60_000);
+  }
   const [yes] = await answersOf(db, told.jobId);
   const back = {
     answer: "declined",
@@ -47,7 +66,7 @@ async function takenBack({ opening = 5, agreed = 40, discount }: { opening?: num
   const answer = await told.opened.send("POST", `/api/estimates/${told.estimateId}/agreements`, back);
   expect(answer.status, await answer.clone().text()).toBe(201);
   const { wording } = (await answer.json()) as { wording: string };
-  return { told, owner, wording, sheet: sheet!, promised: sheet!.ifDeclined };
+  return { told, owner, wording, item: item.id, sheet: sheet!, promised: sheet!.ifDeclined };
 }
 
 const owedOn = async (told: Story) =>
@@ -125,4 +144,25 @@ it("bears its share of a discount in money, which was for all that was agreed", 
   const [whole, part] = [await amountOf(plain), await amountOf(less)];
   const { linesNet } = less.sheet.totals;
   expect(Math.abs(part - whole * (1 - 10000 / linesNet))).toBeLessThanOrEqual(2);
+}, 300_000);
+
+it("counts the time beside a part told by its price, and a timer from its start; not what was worked after", async () => {
+  const { told, item } = await takenBack({ more: [{ minutes: 60 }], timer: 57 });
+  const { opened, jobId } = told;
+  opened.pass(180_000);
+  const pass = { override: { by: HAND, reason: "it ran on" } };
+  const stopped = await opened.send("POST", `/api/jobs/${jobId}/timers/stop`, { person: HAND, ...pass });
+  expect(stopped.status, await stopped.clone().text()).toBeLessThan(300);
+  const late = { person: HAND, workedOn: "2026-11-25", item, minutes: 20, ...pass };
+  expect((await opened.send("POST", `/api/jobs/${jobId}/work-log`, late)).status).toBe(201);
+  const stands = (await jobAsItStands(opened.db, jobId))!;
+  // Earlier logs have it.
+  const entries = stands.entries.map((entry) => (entry.minutes === 60 ? { ...entry, parts: 5000 } : entry));
+  const job = { ...stands, entries };
+  const counted = job.entries.filter(({ id }) => agreedThen(job)!.entries.includes(id));
+  expect(counted.map(({ minutes, parts, startedAt }) => [minutes, parts, startedAt !== undefined])).toEqual([
+    [40, undefined, false],
+    [60, 5000, false],
+    [undefined, undefined, true],
+  ]);
 }, 300_000);

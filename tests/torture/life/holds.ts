@@ -121,7 +121,9 @@ function chargedBeyond(job: JobAsItStands): string[] {
   if (account.above) return [];
   if (account.basis === "declined" || account.basis === "taken back") {
     const declined = job.answers.findLast(({ answer }) => answer === "declined");
-    const promise = declined && job.revision(declined.estimateId)?.sheet?.ifDeclined.amount;
+    const { agreedThen } = closeOut.basis.terms;
+    const looking = declined && job.revision(declined.estimateId)?.sheet?.ifDeclined.amount;
+    const promise = looking !== undefined && agreedThen?.charged ? Math.max(looking, agreedThen.upTo) : looking;
     return promise !== undefined && total > promise ? [`declining was to cost at most ${promise}, and ${total} is charged`] : [];
   }
   const agreed = job.agreed()!;
