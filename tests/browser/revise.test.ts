@@ -203,6 +203,11 @@ it("works out what is ticked anew with each tick, where an answer is put on reco
       document.querySelector("#for-ticked")!.textContent !== old,
     before,
   );
+  const [left, all] = /(\d+) of (\d+)/
+    .exec((await desk.locator("#of-work").textContent())!)!
+    .slice(1)
+    .map(Number);
+  expect(left).toBe(all! - 1);
   await look(desk, "answer-ticked");
   await desk.context().setOffline(true);
   await tick.check();

@@ -108,7 +108,11 @@ export const AnswerForm = (props: AnswerFormProps) => {
         <input type="hidden" name="work" value="" />
         <details class="fold" id="work" open={inPart || work.length <= SHORT}>
           <summary>
-            The work agreed to ({work.length - struck.length} of {work.length})
+            The work agreed to (
+            <span id="of-work">
+              {work.length - struck.length} of {work.length}
+            </span>
+            )
           </summary>
           <fieldset class="ticks">
             <legend class="unseen">The work agreed to</legend>

@@ -12,9 +12,12 @@ async function follow(): Promise<void> {
   body.set("intent", "price");
   try {
     const answer = await fetch(form!.action, { method: "POST", body, headers: { accept: "text/html" }, signal: mine.signal });
-    const now = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("for-ticked");
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const now = page.getElementById("for-ticked");
     if (!answer.ok || !now) throw new Error("No price.");
     total?.replaceChildren(...document.adoptNode(now).childNodes);
+    const of = page.getElementById("of-work");
+    if (of) document.getElementById("of-work")?.replaceChildren(...document.adoptNode(of).childNodes);
   } catch {
     if (total && !mine.signal.aborted) total.textContent = "The price is not worked out for what is ticked now.";
   }

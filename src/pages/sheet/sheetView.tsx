@@ -1,5 +1,7 @@
 /** The sheet that explains itself. It shows figures of the engine and adds none. */
+
 import type { Minor } from "../../estimating/input.js";
+import { isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { money } from "../../wording/figures.js";
 import { belowCostText, belowDecliningText, declinedTexts, unknownDeliveryText } from "../../wording/line.js";
@@ -107,9 +109,15 @@ const Figures = (props: SheetProps & Declinable) => {
             {price(totals.prepaid)} is paid already.
           </Figure>
         )}
-        <Figure name="Ceiling" value={price(ceiling.amount)}>
-          {ceiling.from.is === "rule" ? ruleText(ceiling.from.rule) : <Sources {...props} from={[ceiling.from]} />} The shop may
-          not go above it without a new agreement.
+        <Figure name="Ceiling" value={price(neverMore(sheet))}>
+          {isAboveOwners(sheet) ? (
+            `The total: it is above the ${price(ceiling.amount)} that the owner had allowed, and agreeing allows it.`
+          ) : ceiling.from.is === "rule" ? (
+            ruleText(ceiling.from.rule)
+          ) : (
+            <Sources {...props} from={[ceiling.from]} />
+          )}{" "}
+          The shop may not go above it without a new agreement.
         </Figure>
         {props.stands ? null : (
           <Figure name="If declined after opening" value={price(ifDeclined.amount)}>

@@ -82,6 +82,16 @@ describe("what the shop reads of a job's risk", () => {
     );
   });
 
+  it("names the total as the ceiling where it is above what the owner had allowed", () => {
+    const demo = demoInput("tape-echo");
+    const outcome = estimate({ ...demo, policy: { ...demo.policy, ceiling: 10_000 } });
+    if (!outcome.ok) throw new Error("The demo has problems.");
+    const total = money(outcome.sheet.totals.total, tongue);
+    expect(words(String(<SheetView sheet={outcome.sheet} input={demo} tongue={tongue} />))).toContain(
+      `Ceiling ${total} The total: it is above the £100.00 that the owner had allowed, and agreeing allows it.`,
+    );
+  });
+
   it("says by when half of such jobs are ready, and 4 in 5", () => {
     const { input, sheet, risk } = priced("plain-counts");
     const [p50, p80] = [
