@@ -56,7 +56,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     found: [],
     done: wanted.done ?? job.done,
     log,
-    ...(wanted.untimed && { untimed: wanted.untimed }),
+    ...(wanted.untimed && { untimed: wanted.untimed, atPrice: true }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
@@ -138,7 +138,7 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(
   job: JobAsItStands,
-  { steps, found, done, log, untimed, unlogged, promised, current }: CloseOutBasis,
+  { steps, found, done, log, untimed, atPrice, unlogged, promised, current }: CloseOutBasis,
 ): JobDone {
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
@@ -146,6 +146,7 @@ export function jobDone(
   return {
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
+    ...(atPrice && { atPrice }),
     ...(unlogged && { unlogged }),
     ...(promised && { promised }),
     ...(input && { current: input }),

@@ -38,6 +38,8 @@ export interface CloseOutBasis {
   readonly log: WorkLog;
   /** Absent from jobs closed before it was asked. */
   readonly untimed?: Untimed;
+  /** Of those, work at a fixed price stands at it in the comparison. Absent from what was closed before 2026-11-30, where it stands at nothing. */
+  readonly atPrice?: boolean;
   /** Timed work whose parts nobody logged and which were used as planned. */
   readonly unlogged?: readonly string[];
   /** Of a book from before prices were kept: what was printed is kept all the same. Absent where the book sees to it, and from what was closed before 2026-11-29. */

@@ -36,7 +36,7 @@ export const closeOutRowTitle = ({ is }: Pick<Row, "is">, tongue: Tongue): strin
 /** Said beside a row that was allowed for and has no time; undefined where it has some. */
 export function noTimeText({ logged, untimed }: Pick<Row, "logged" | "untimed">): string | undefined {
   if (untimed === "as planned") return "Not timed: someone said that it took what was planned.";
-  if (untimed === "done") return "Done and not timed: it stands at what was allowed, and nothing is learnt from it.";
+  if (untimed === "done") return "Done and not timed: nothing is learnt from it.";
   return logged === false ? "No time was logged on this, so the difference may only mean that." : undefined;
 }
 

@@ -1,9 +1,11 @@
 /** What is on no list, through a job's life on the demo shop's tape echo (invented): found, priced, issued, agreed to, logged, closed. */
 import { describe, expect, it } from "vitest";
 import { changeRateBook } from "../../src/acts/changeRateBook.js";
+import { closeOutMismatch } from "../../src/acts/checked/closeOutMismatch.js";
 import { addExtraFault } from "../../src/acts/extraFault.js";
 import { jobPickList, shopOrderList } from "../../src/acts/partsToGet.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
+import { jobDone, reckon } from "../../src/acts/reckoning.js";
 import { benchBlocks } from "../../src/documents/benchSheetPdf.js";
 import { subjectOf } from "../../src/documents/estimate/subject.js";
 import { orderListCsv } from "../../src/documents/orderListCsv.js";
@@ -11,15 +13,20 @@ import { quotationXml } from "../../src/documents/quotationXml.js";
 import { standardId } from "../../src/estimating/closeout/learning/standard.js";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { WorkItem } from "../../src/estimating/input.js";
+import type { CloseOutResult } from "../../src/records/closeOuts.js";
+import { contentHash } from "../../src/records/contentHash.js";
 import type { Database } from "../../src/records/database.js";
+import { issues } from "../../src/records/issues.js";
 import { observations } from "../../src/records/observations.js";
+import { outcomesOf } from "../../src/records/outcomes.js";
 import { partKindsTable } from "../../src/records/partKinds.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { workTitle } from "../../src/wording/line.js";
 import { textsOf } from "../documents/support/texts.js";
+import { visitor, words } from "../http/support/noScript.js";
 import { shop } from "../http/support/shop.js";
-import { agreedJob, closing, logged } from "../records/support/closed.js";
+import { agreedJob, closing, logged, worked } from "../records/support/closed.js";
 import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, close, log, not, stands, withdraw } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
@@ -151,6 +158,34 @@ describe("what is on no list", () => {
     );
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
+});
+
+it("a fixed price that was done and not timed is compared at its price, and its page says so; what is on record without that stays", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const flat = await added(db, { reason: "hum", own: "Rebuild the supply", price: "80" });
+  await agreedJob(db);
+  await worked(db, TAPE_ECHO, 1.2);
+  // The stand-in log timed it, as it timed all else.
+  for (const { id } of (await stands(db, TAPE_ECHO)).entries.filter(({ item }) => item === flat.id))
+    answerOf(await withdraw(db, { job: TAPE_ECHO, when: at(590) }, id, { by: "Wilhelmina Stråhle", reason: "not timed" }));
+  answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing({ untouched: { all: "done, not timed" } })));
+  const record = (await stands(db, TAPE_ECHO)).closeOut!;
+  const rowOf = ({ closeOut }: CloseOutResult) => closeOut!.rows.find(({ id }) => id === `labour:${flat.id}`);
+  expect(rowOf(record.result)).toMatchObject({ quoted: 8000, allowed: 8000, actual: 8000, untimed: "done" });
+  expect((await outcomesOf(db, TAPE_ECHO))[0]!.actual).toBe(record.result.closeOut!.total.actual);
+  const { html } = await visitor(opened).get(`/jobs/${TAPE_ECHO}/close-out`);
+  expect(words(html)).toContain("Work that nobody timed stands at what was allowed.");
+  expect((await verifyShop(db)).mismatch).toBeUndefined();
+
+  const { atPrice: _, ...basis } = record.basis;
+  const before = reckon(jobDone(await stands(db, TAPE_ECHO), basis), basis);
+  if (!before.ok) throw new Error("It has problems.");
+  expect(rowOf(before.result)).toMatchObject({ allowed: 8000, actual: 0 });
+  expect(before.result.account).toEqual(record.result.account);
+  const older = { ...record, basis, result: before.result, contentHash: await contentHash({ basis, result: before.result }) };
+  const all = [older, { ...record, id: "later", corrects: "closed" }];
+  expect(await closeOutMismatch(db, older, all, await issues.ofJob(db, TAPE_ECHO), undefined)).toBeUndefined();
 });
 
 describe("what is on no list, at the bench", () => {

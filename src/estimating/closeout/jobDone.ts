@@ -41,6 +41,8 @@ export interface JobDone {
   readonly current?: EstimateInput;
   /** Held to what was printed even where the book is from before prices were kept; absent: as such a book was priced. */
   readonly promised?: boolean;
+  /** Work at a fixed price that nobody timed stands at its price; absent: at nothing, as it did. */
+  readonly atPrice?: boolean;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */
   readonly rates?: PersonRates;
 }

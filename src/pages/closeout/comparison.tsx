@@ -35,6 +35,7 @@ export const Comparison = ({ closeOut, input, tongue }: ComparisonProps) => {
       <h2>By category</h2>
       <p class="hint">
         {atBookPrices(input.rateBook.tax)} Allowed is the agreed work as it was found and done; difference is actual less allowed.
+        {rows.some(({ untimed }) => untimed) ? " Work that nobody timed stands at what was allowed." : ""}
       </p>
       <Bars
         tongue={tongue}

@@ -96,7 +96,7 @@ An estimate takes the newest rate that is not after its day, and keeps it. A rat
     text: `
 *Close out*, once the work is done, shows what was logged against what was allowed and the account as it will be.
 
-- Agreed work that nothing was logged on is asked about in one step: done and not timed, not done, or as planned. What was done is billed as agreed; what was not done is not billed; nothing is learned from either.
+- Agreed work that nothing was logged on is asked about in one step: done and not timed, not done, or as planned. What was done is billed and compared as agreed; what was not done is not billed; nothing is learned from either.
 - Where nothing that was agreed was done, the diagnosis fee is not credited: owed is what declining would have cost at most, unless the form says that looking is not charged, and there is no warranty.
 - A fixed price stays. Time and parts stop at the limit agreed, unless someone overrides it by name.
 - Closing prints the final account, which the owner sees too, and shows what the job earned and why it differs: time, parts, scope, risk.

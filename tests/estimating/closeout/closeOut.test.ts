@@ -7,10 +7,11 @@ import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import { estimate } from "../../../src/estimating/estimate.js";
-import type { EstimateInput, RateBook } from "../../../src/estimating/input.js";
+import type { EstimateInput, RateBook, Service } from "../../../src/estimating/input.js";
+import { resolve } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { anyInput } from "../cast/anyInput.js";
-import { job, on, sum } from "../cast/organ.js";
+import { item, job, on, sum } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
 import { anyLog, done, exactly, INPUT, ITEMS, minutes, revisionOf, sheetOf, used } from "./done.js";
 
@@ -122,6 +123,51 @@ describe("a job closed out", () => {
     expect(result().total).toMatchObject({ quoted: 9040, agreed: 9040, allowed: 9040, actual: 10260 });
     expect(variance(result().total)).toEqual({ efficiency: 1200, price: 10, usage: 10 });
     expect(result().attended).toEqual({ allowed: 75, actual: 82 });
+  });
+
+  it("has work at a fixed price that was done and not timed stand at its price, and a service with what stands behind it", () => {
+    const service: Service = {
+      id: "tune",
+      name: "Tune",
+      price: 6000,
+      work: [{ operation: "clean", count: 3 }],
+      source: PLAIN.operations[0]!.source,
+    };
+    const sold = {
+      id: "mend",
+      own: { name: "Mend the lid", price: 9000 },
+      count: 1,
+      certainty: { is: "planned" },
+      reason: "split",
+    } as const;
+    const { operation: _, ...tuned } = item("tune", { service: "tune" });
+    const input = resolve(job({ items: [...ITEMS, sold, tuned], rateBook: { ...PLAIN, services: [service] } }));
+    const { time } = exactly(sheetOf(input), input);
+    // The voice took five minutes longer than its fifteen; nothing else is known of the fixed prices than that they were done.
+    const log = {
+      time: time
+        .filter(({ work }) => !("id" in work && /mend|tune/.test(work.id)))
+        .map((each) => ("id" in each.work && each.work.id === "voice" ? { ...each, minutes: 20 } : each)),
+    };
+    const given = {
+      revisions: [revisionOf(input)],
+      untimed: { mend: "done", tune: "done", "tune/1": "done" },
+      unlogged: ["caps"],
+    } as const;
+    const now = closed(done(log, { ...given, atPrice: true }));
+    expect(row(now, "labour:mend")).toMatchObject({ allowed: 9000, actual: 9000, logged: false, untimed: "done" });
+    expect(now.items.filter(({ item: of }) => of?.startsWith("tune")).reduce((sum, { actual }) => sum + actual, 0)).toBe(6000);
+    expect(variance(now.total)).toEqual({ efficiency: 1000 });
+    // As it was reckoned in what is on record.
+    expect(row(closed(done(log, given)), "labour:mend")).toMatchObject({ allowed: 9000, actual: 0 });
+    // What was timed stands at its time, whatever it was sold at.
+    const timed = closed(
+      done(
+        { ...log, time: [...log.time, minutes("mend", 20)] },
+        { ...given, untimed: { tune: "done", "tune/1": "done" }, atPrice: true },
+      ),
+    );
+    expect(row(timed, "labour:mend").actual).toBe(2000);
   });
 
   it("holds hours against the minutes charged where those are expected, and what nobody timed against nothing", () => {

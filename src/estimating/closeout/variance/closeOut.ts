@@ -2,6 +2,7 @@
 import type { CurrencyCode, EstimateInput, Minutes } from "../../input.js";
 import { fromMilli, toMilli } from "../../money/scales.js";
 import type { LogProblem, Problem } from "../../problems.js";
+import { behindOf } from "../../resolve.js";
 import { actualLines } from "../actual/actualLines.js";
 import { recorded } from "../actual/partsDone.js";
 import { workedIn } from "../actual/untimed.js";
@@ -12,7 +13,7 @@ import type { WorkLog } from "../log/workLog.js";
 import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
 import { partRows } from "./partRows.js";
 import { type FoundOrNot, foundOrNot, type RiskWorth, riskWorth } from "./riskWorth.js";
-import { CLOSE_OUT_CATEGORIES, type CloseOutCategory, type Figures, type Row, sumOfFigures } from "./row.js";
+import { asAllowed, CLOSE_OUT_CATEGORIES, type CloseOutCategory, type Figures, type Row, sumOfFigures } from "./row.js";
 import { type ScopeChange, scopeChanges } from "./scope.js";
 import { labourRows } from "./variance.js";
 
@@ -62,8 +63,10 @@ function compare(job: JobDone, log: WorkLog, { billed, planned, allowed }: Extra
   const actual = actualLines(work, parts, allowed);
   const { untimed = {} } = job;
   const partsOnly = partRows({ quoted, agreed, allowed }, parts);
+  const timed = labourRows(sheets, work, input);
+  const stood = job.atPrice ? timed.map((row) => atItsPrice(row, [...timed, ...partsOnly], untimed, input)) : timed;
   const rows = [
-    ...labourRows(sheets, work, input).map((row) => told(row, untimed, job.log)),
+    ...stood.map((row) => told(row, untimed, job.log)),
     ...partsOnly,
     ...standingRows(sheets, actual),
     ...adjustmentRows(sheets, actual),
@@ -109,6 +112,17 @@ function expectedOf(rows: readonly Row[], unknown: ReadonlySet<string>, { rateBo
     return minutes && by !== undefined && attended.has(by) && !unknown.has(id) ? sum + toMilli(minutes.allowed) : sum;
   }, 0);
   return fromMilli(milli);
+}
+
+/** Work at a fixed price that nobody timed is as allowed; of a service, together with all that stands behind it. */
+function atItsPrice(row: Row, rows: readonly Row[], untimed: Untimed, { items }: Pick<EstimateInput, "items">): Row {
+  const { item, is } = row;
+  const how = item === undefined ? undefined : untimed[item];
+  if (!how || !("line" in is) || is.line.why?.rule !== "fixed price") return row;
+  const behind = new Set(items.flatMap((each) => (behindOf(each) === item ? [each.id] : [])));
+  const rest = sumOfFigures(rows.filter((each) => behind.has(each.item ?? "")));
+  const { actual, variance } = asAllowed(row, rest);
+  return { ...row, actual, variance, logged: false, untimed: how };
 }
 
 /** Whether anybody timed it; opening goes with the work. */

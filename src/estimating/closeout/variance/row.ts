@@ -107,3 +107,9 @@ export function sumOfFigures(rows: readonly Figures[]): Figures {
   }
   return { quoted, agreed, allowed, actual, variance };
 }
+
+/** As much as is allowed, with `rest`: what its variances are, this has the other way round. */
+export function asAllowed({ allowed }: Figures, rest: Figures): Pick<Figures, "actual" | "variance"> {
+  const variance = Object.fromEntries(VARIANCES.map((kind) => [kind, -rest.variance[kind] || 0])) as Figures["variance"];
+  return { actual: allowed - (rest.actual - rest.allowed), variance };
+}
