@@ -1,5 +1,8 @@
-/** Possible work that is found while a draft of the next revision is open is planned in it from then on; what the shop says otherwise of it later stays. */
-import { afterFinding } from "../estimating/agreement/choices.js";
+/**
+ * Possible work that is found while a draft of the next revision is open is planned in it from then on, and is a chance again where that
+ * was a mistake; what the shop says otherwise of it later stays.
+ */
+import { afterFinding, afterMistake } from "../estimating/agreement/choices.js";
 import { isCharged } from "../estimating/labour/groups.js";
 import { isFixed } from "../estimating/pricing/quote.js";
 import { estimates, priced } from "../records/estimates.js";
@@ -9,12 +12,13 @@ import { workTitle } from "../wording/line.js";
 import type { Desk } from "./act.js";
 import type { JobAsItStands } from "./job.js";
 
-/** `found`: groups of the agreed sheet, with what is being logged or ticked off. */
+/** `found`: groups of the agreed sheet by then, with what is being logged or ticked off, without what is taken back. */
 export async function draftFinding({ db, at }: Desk, job: JobAsItStands, found: readonly string[]): Promise<Write[]> {
   const [agreed, { draft }, before] = [job.agreedAsSaid(), job, job.found()];
   if (!agreed || !draft) return [];
   const fresh = found.filter((group) => !before.includes(group));
-  const items = afterFinding(draft.input.items, agreed.input, fresh);
+  const gone = before.filter((group) => !found.includes(group));
+  const items = afterMistake(afterFinding(draft.input.items, agreed.input, fresh), agreed.input, gone);
   if (items === draft.input.items) return [];
   const input = { ...draft.input, items };
   const { problems: _, ...made } = await priced(job.inputOf({ ...draft, input }));

@@ -46,6 +46,8 @@ export interface JobAsItStands extends JobRows {
   readonly entries: readonly LogEntry[];
   /** As it would stand without one of them. */
   readonly without: (entry: LogEntry) => JobAsItStands;
+  /** As it would stand with this tick. */
+  readonly ticked: (tick: JobRows["tickOffs"][number]) => JobAsItStands;
   /** As it would stand by these answers, oldest first. */
   readonly asAnswered: (answers: JobRows["answers"]) => JobAsItStands;
   /** Those that run on this job. */
@@ -188,6 +190,7 @@ function standing(rows: JobRows): JobAsItStands {
     tongue: { locale: settings.locale, currency: latest?.input.currency ?? settings.currency },
     entries,
     without: ({ id }) => standing({ ...rows, everyEntry: everyEntry.filter((entry) => entry.id !== id) }),
+    ticked: (tick) => standing({ ...rows, tickOffs: [...tickOffs, tick] }),
     asAnswered: (given) => standing({ ...rows, answers: given }),
     timers,
     ...(latest && { latest }),

@@ -61,10 +61,7 @@ export const tickOff = act({
     const event = { person: who.by, record: await tellingOf("tick_offs", record) };
     return {
       answer: record,
-      writes: [
-        desk.db.insert(tickOffsTable).values(record),
-        ...(value.count > 0 ? await draftFinding(desk, job, job.found({ item: value.item })) : []),
-      ],
+      writes: [desk.db.insert(tickOffsTable).values(record), ...(await draftFinding(desk, job, job.ticked(record).found()))],
       trail: { job: job.id, head: job.head, events: [{ is: "ticked off", content: event }] },
     };
   },

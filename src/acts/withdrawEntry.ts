@@ -7,6 +7,7 @@ import { tellingOf } from "../records/keptOnce.js";
 import { putBack } from "../records/stock.js";
 import { type EntryWithdrawal, logWithdrawalsTable } from "../records/workLog.js";
 import { act, type Desk, refused } from "./act.js";
+import { draftFinding } from "./draftFinding.js";
 import { hand, line, maybe, note } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
@@ -34,7 +35,11 @@ export const withdrawEntry = act({
   answer: keptWithdrawal,
   decide: async (desk, value, on: OnEntry) => {
     const job = await desk.job(on.job);
-    return job ? withdrawn(desk, job, on.entry, value) : NO_JOB;
+    if (!job) return NO_JOB;
+    const gone = await withdrawn(desk, job, on.entry, value);
+    if ("refused" in gone) return gone;
+    const { entry, writes, ...rest } = gone;
+    return { ...rest, writes: [...writes, ...(await draftFinding(desk, job, job.without(entry).found()))] };
   },
 });
 
@@ -83,11 +88,17 @@ export const correctEntry = act({
     if (!job) return NO_JOB;
     const gone = await withdrawn(desk, job, on.entry, withdrawal, "/withdrawal/by");
     if ("refused" in gone) return gone;
-    const rest = job.without(gone.entry);
+    // One change of the draft, by all that there is once both are done.
+    const { draft: _, ...rest } = job.without(gone.entry);
     const made = await logWork.decide({ ...desk, job: async () => rest }, value, { job: on.job });
     if ("refused" in made) return made;
     const events = [...gone.trail.events, ...(made.trail?.events ?? [])];
-    return { answer: made.answer, writes: [...gone.writes, ...(made.writes ?? [])], trail: { ...gone.trail, events } };
+    const drafted = await draftFinding(desk, job, rest.found(made.answer));
+    return {
+      answer: made.answer,
+      writes: [...gone.writes, ...(made.writes ?? []), ...drafted],
+      trail: { ...gone.trail, events },
+    };
   },
 });
 

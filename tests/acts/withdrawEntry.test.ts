@@ -1,19 +1,23 @@
 /** A wrong entry of the work log: it stays on record, and counts nowhere. */
 import { describe, expect, it } from "vitest";
 import type { Closing } from "../../src/acts/closeJob.js";
+import { compared } from "../../src/acts/compared.js";
 import { countKind } from "../../src/acts/countStock.js";
 import { openJobs } from "../../src/acts/partsToGet.js";
 import { correctEntry } from "../../src/acts/withdrawEntry.js";
 import type { CloseOutRecord } from "../../src/records/closeOuts.js";
 import type { Database } from "../../src/records/database.js";
+import { estimates } from "../../src/records/estimates.js";
 import { overridesOf } from "../../src/records/overrides.js";
 import { movementsOf, stockOf } from "../../src/records/stock.js";
 import { entriesOf, everyEntryOf } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { agreedShop } from "../http/support/agreedShop.js";
-import { closing, worked } from "../records/support/closed.js";
+import { shop } from "../http/support/shop.js";
+import { agreedJob, closing, worked } from "../records/support/closed.js";
+import { draftSaved, nextDraft } from "../records/support/drafts.js";
 import { at, TAPE_ECHO } from "../records/support/livedIn.js";
-import { answerOf, close, log as logged, not, stands, withdraw as withdrawn } from "./support/bench.js";
+import { answerOf, close, log as logged, not, stands, tick, withdraw as withdrawn } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
 const WHY = { by: "Tamsin", reason: "200 typed for 20" };
@@ -150,6 +154,89 @@ describe("a log that changes after closing", () => {
     const minutes = ({ result }: CloseOutRecord) => result.closeOut!.attended.actual;
     expect(minutes(first) - minutes(second)).toBe(54);
     expect(await changed()).toBe(false);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("possible work that was logged or ticked off by mistake", () => {
+  const EYE = { id: "eye", own: { name: "Replace the tuning eye", price: 4000 }, count: 1 } as const;
+  const OFTEN = { is: "if found", probability: 0.4 } as const;
+
+  /** Agreed to with an eye that may have to be replaced, and a draft of revision 2 begun before or after something is done. */
+  async function drafted(first = async (_: Database): Promise<unknown> => undefined) {
+    const { db } = await shop();
+    const [draft] = await estimates.ofJob(db, TAPE_ECHO);
+    const items = [...draft!.input.items, { ...EYE, certainty: OFTEN }];
+    await draftSaved(db, draft!.id, draft!.version, { ...draft!, input: { ...draft!.input, items } }, at(0));
+    await agreedJob(db);
+    await first(db);
+    expect((await nextDraft(db, TAPE_ECHO, "second", at(2))).is).toBe("done");
+    const eye = async () => {
+      const { input, sheet } = (await stands(db, TAPE_ECHO)).draft!;
+      return [input.items.find(({ id }) => id === "eye")!.certainty.is, sheet!.ifFound.some(({ id }) => id === "eye")];
+    };
+    return { db, eye };
+  }
+  const made = (id: string, minute: number) => ({ id, job: TAPE_ECHO, when: at(minute) });
+  const ticked = async (db: Database, count: number, minute: number) =>
+    answerOf(await tick(db, made(`t${minute}`, minute), { item: "eye", count, person: "Ines" }));
+  const eyeLogged = async (db: Database, id: string, minute: number) =>
+    answerOf(await logged(db, made(id, minute), { item: "eye", minutes: 12 }));
+  const goes = async (db: Database, id: string, minute: number) =>
+    answerOf(await withdrawn(db, made(`w-${id}`, minute), id, WHY));
+
+  it("is a chance again in an open draft once nothing is left that says it was found", async () => {
+    const { db, eye } = await drafted();
+    await eyeLogged(db, "one", 3);
+    await eyeLogged(db, "two", 4);
+    await ticked(db, 1, 5);
+    expect(await eye()).toEqual(["planned", false]);
+    await goes(db, "one", 6);
+    await ticked(db, 0, 7);
+    expect(await eye()).toEqual(["planned", false]);
+    await goes(db, "two", 8);
+    expect(await eye()).toEqual(["if found", true]);
+    expect(compared(await stands(db, TAPE_ECHO)).changes?.rows ?? []).toEqual([]);
+    await ticked(db, 1, 9);
+    expect(await eye()).toEqual(["planned", false]);
+    await ticked(db, 0, 10);
+    expect(await eye()).toEqual(["if found", true]);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("is a chance again in a draft that was begun after it, and what the shop plans otherwise of it stays", async () => {
+    const { db, eye } = await drafted((first) => eyeLogged(first, "one", 1));
+    expect(await eye()).toEqual(["planned", false]);
+    await goes(db, "one", 6);
+    expect(await eye()).toEqual(["if found", true]);
+    await eyeLogged(db, "two", 7);
+    const { draft } = await stands(db, TAPE_ECHO);
+    const items = draft!.input.items.map((item) =>
+      item.id === "eye" ? { ...item, certainty: { is: "optional" as const, chosen: false } } : item,
+    );
+    await draftSaved(db, draft!.id, draft!.version, { ...draft!, input: { ...draft!.input, items } }, at(8));
+    await goes(db, "two", 9);
+    expect(await eye()).toEqual(["optional", false]);
+  });
+
+  it("follows the entry that is put in place of the wrong one", async () => {
+    const { db, eye } = await drafted();
+    const corrected = async (wrong: string, minute: number, item: string) =>
+      answerOf(
+        await done(
+          correctEntry,
+          deskAt(db, at(minute), `c${minute}`),
+          { person: "Ines", workedOn: "2026-11-25", item, minutes: 12, withdrawal: WHY },
+          { job: TAPE_ECHO, entry: wrong },
+        ),
+      );
+    await eyeLogged(db, "one", 3);
+    const { id: other } = await corrected("one", 4, "w02");
+    expect(await eye()).toEqual(["if found", true]);
+    const { id: again } = await corrected(other, 5, "eye");
+    expect(await eye()).toEqual(["planned", false]);
+    await corrected(again, 6, "eye");
+    expect(await eye()).toEqual(["planned", false]);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 });

@@ -57,6 +57,18 @@ export function afterFinding(
   return items.some(open) ? items.map((item) => (open(item) ? { ...item, certainty: { is: "planned" } } : item)) : items;
 }
 
+/** The other way round: what was planned for having been found, and was not after all (`gone`), is as possible as it was agreed to be. */
+export function afterMistake(
+  items: readonly WorkItem[],
+  agreed: Pick<EstimateInput, "items" | "policy">,
+  gone: readonly string[],
+): readonly WorkItem[] {
+  if (gone.length === 0 || isFixed(agreed.policy)) return items;
+  const possible = new Map(itemsOf(agreed, gone).map(({ id, certainty }) => [id, certainty]));
+  const again = ({ id, certainty }: WorkItem) => (certainty.is === "planned" ? possible.get(id) : undefined);
+  return items.some(again) ? items.map((item) => ({ ...item, certainty: again(item) ?? item.certainty })) : items;
+}
+
 /** The possible work of these groups. */
 export const itemsOf = ({ items }: Pick<EstimateInput, "items">, groups: readonly string[]): readonly WorkItem[] =>
   items.filter(({ id, certainty }) => certainty.is === "if found" && groups.includes(certainty.group ?? id));
