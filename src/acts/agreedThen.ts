@@ -1,19 +1,24 @@
-/** What was logged as agreed before the owner took the agreement back: neither looking, nor let through by an override. */
+/** What was logged or ticked off as agreed before the owner took the agreement back: neither looking, nor let through by an override. */
 import { isLooking } from "../estimating/agreement/workLog.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
+import type { ThenAgreed } from "../estimating/closeout/jobDone.js";
 import type { EstimateInput, Minor, WorkItem } from "../estimating/input.js";
-import { agreedTo } from "../records/agreements.js";
+import { type Agreement, agreedTo } from "../records/agreements.js";
 import type { Instant } from "../records/database.js";
 import type { LogEntryValue } from "../records/workLog.js";
 import { partOf, timeOf } from "./asWork.js";
-import type { JobAsItStands } from "./job.js";
+import { foundBy, type JobAsItStands } from "./job.js";
 
 /** Opening and refitting, finding the fault and inspecting; no part is any of it. */
 export const looks = (input: EstimateInput, { own, offer, item, partKind, partType, ownPart, parts }: LogEntryValue): boolean =>
   (own ?? offer ?? partKind ?? partType ?? ownPart ?? parts) === undefined && isLooking(input, item);
 
+interface AgreedThen extends Omit<NonNullable<AccountTerms["agreedThen"]>, "charged">, Pick<ThenAgreed, "found" | "done"> {
+  readonly agreement: Agreement;
+}
+
 /** Undefined where there is none. */
-export function agreedThen(job: JobAsItStands): Omit<NonNullable<AccountTerms["agreedThen"]>, "charged"> | undefined {
+export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
   const input = job.input();
   const last = lastAgreed(job);
   if (!input || !last) return undefined;
@@ -28,7 +33,14 @@ export function agreedThen(job: JobAsItStands): Omit<NonNullable<AccountTerms["a
     const began = entry.startedAt ?? entry.at;
     return covered(entry) && agreedBy(began) && began < until;
   });
-  return entries.length === 0 ? undefined : { entries: entries.map(({ id }) => id), upTo: mostOf(last) };
+  const { input: agreed, agreement } = last.agreed()!;
+  const ticks = job.tickOffs.filter(({ at, item }) => agreedBy(at) && at <= until && !isLooking(agreed, item));
+  // What is unticked since was not done.
+  const counts = new Map(ticks.map(({ item, count }) => [item, Math.min(count, job.done[item]!)]));
+  const done = Object.fromEntries([...counts].filter(([, count]) => count > 0));
+  if (entries.length === 0 && Object.keys(done).length === 0) return undefined;
+  const found = foundBy(agreed.items, entries, done);
+  return { entries: entries.map(({ id }) => id), upTo: mostOf(last), done, found, agreement };
 }
 
 /** Whether it was agreed for itself, so that an override let pass only the limit, or when it was logged. */
@@ -55,7 +67,7 @@ function mostOf(job: JobAsItStands): Minor {
 
 /** Logged while an earlier revision stood agreed, and no longer in the newest: the log still names it. As that revision has it. */
 export function droppedSince(job: JobAsItStands, { items }: Pick<EstimateInput, "items">): WorkItem[] {
-  const logged = new Set(job.entries.map(({ item }) => item));
+  const logged = new Set([...job.entries, ...job.tickOffs].map(({ item }) => item));
   const known = new Set(items.map(({ id }) => id));
   const agreed = job.answers.filter(({ answer }) => answer !== "declined");
   const all = agreed.flatMap(({ estimateId }) => job.revision(estimateId)?.input.items ?? []);

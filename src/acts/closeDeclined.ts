@@ -27,16 +27,7 @@ import { choice, day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { paperworkOf } from "./paperwork.js";
-import {
-  asAgreedThen,
-  declinedIn,
-  neverIssued,
-  type Reckoned,
-  reckon,
-  type ToClose,
-  toCloseDeclined,
-  toCloseTakenBack,
-} from "./reckoning.js";
+import { declinedIn, neverIssued, type Reckoned, reckon, type ToClose, toCloseDeclined, toCloseTakenBack } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { today } from "./today.js";
 
@@ -56,7 +47,7 @@ const fields = z
     }),
     agreedThen: maybe(choice("Work done while it was agreed", ["charged", "let go"])).meta({
       description:
-        "Where work was logged as agreed before the owner took that back: charged by its time and parts, within what was agreed, or not. Asked for while there is such work",
+        "Where work was logged or ticked off as agreed before the owner took that back: charged as it was agreed, or not. Asked for while there is such work",
     }),
     oldParts: OLD_PARTS,
     costs: COSTS,
@@ -123,14 +114,13 @@ export async function handBackOf(
     ...{ basis: declined ? "declined" : "taken back", on: closedOn, warrantyDays: 0 },
     payments: standing(job.payments).map(creditOf),
     oldParts: partsAs(oldParts),
-    // What is still to be said is shown as charged.
-    ...(declined && asAgreedThen(job, agreedThen !== "let go")),
     handBack: {
       ...{ to, accessories, ...(state !== undefined && { note: state }) },
       ...(opened === "no" && !tellsOpening(job.log()) && { opened: false as const }),
     },
   };
-  const how = { terms, ...(costs && { costs: costsAs(job, costs)! }) };
+  // What is still to be said is shown as charged.
+  const how = { terms, charged: agreedThen !== "let go", ...(costs && { costs: costsAs(job, costs)! }) };
   const bare = declined ? undefined : await bareOf(desk, job);
   if (bare && "refused" in bare) return bare;
   const toClose = bare ? toCloseTakenBack(bare.job, bare.current, how) : toCloseDeclined(job, how)!;

@@ -269,7 +269,11 @@ function engineLog(
 }
 
 /** Possible work that was logged or ticked off proved necessary: ids of its groups on the sheet. */
-function foundBy(items: readonly WorkItem[], log: readonly Pick<LoggedWork, "item">[], done: JobAsItStands["done"]): string[] {
+export function foundBy(
+  items: readonly WorkItem[],
+  log: readonly Pick<LoggedWork, "item">[],
+  done: JobAsItStands["done"],
+): string[] {
   const worked = new Set([...log.map(({ item }) => item), ...Object.keys(done).filter((id) => done[id]! > 0)]);
   const groups = items.flatMap(({ id, certainty }) =>
     certainty.is === "if found" && worked.has(id) ? [certainty.group ?? id] : [],

@@ -45,9 +45,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     .filter(({ answer }) => answer !== "declined");
   const steps: [Step, ...Step[]] = [
     { estimateId: quoted.id, revision: quoted.revision, contentHash: quoted.contentHash },
-    ...answered.map(({ estimateId, revision, contentHash, chosen, struck }): Step => {
-      return { estimateId, revision, contentHash, set: { chosen, struck } };
-    }),
+    ...answered.map(stepOf),
   ];
   const { id, rateBookId, rateBookVersion, input } = job.latest!;
   const log = job.log();
@@ -70,6 +68,10 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
   const found = [...new Set([...foundByLog(worked, log), ...ticked, ...wanted.found])].sort();
   return { basis: { ...before, found }, done: { ...done, found } };
 }
+
+const stepOf = ({ estimateId, revision, contentHash, chosen, struck }: Agreement): Step => ({
+  ...{ estimateId, revision, contentHash, set: { chosen, struck } },
+});
 
 /** The revision that was declined with nothing agreed to, and the answer that says so. */
 export function declinedIn(job: JobAsItStands): { readonly issue: Issue; readonly answer: Agreement } | undefined {
@@ -100,35 +102,30 @@ export function toCloseTakenBack(
 /** Undefined where the job is not declined. */
 export function toCloseDeclined(
   job: JobAsItStands,
-  { terms, costs }: Pick<CloseOutBasis, "terms" | "costs">,
+  { terms, costs, charged }: Pick<CloseOutBasis, "terms" | "costs"> & { readonly charged: boolean },
 ): ToClose | undefined {
   const issue = declinedIn(job)?.issue;
   if (!issue) return undefined;
   const { id, rateBookId, rateBookVersion, input } = job.latest!;
   const gone = droppedSince(job, input);
+  const then = agreedThen(job);
   const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const basis: CloseOutBasis = {
     steps: [{ estimateId: issue.id, revision: issue.revision, contentHash: issue.contentHash }],
-    ...{ found: [], done: {}, log: job.log(), terms },
+    ...{ found: [], done: {}, log: job.log() },
+    terms: { ...terms, ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }) },
+    ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
     ...((id !== issue.id || gone.length > 0) && { current }),
     ...(costs && { costs }),
   };
   return { basis, done: jobDone(job, basis) };
 }
 
-/** Of the terms of a declined job: work done as agreed, before that was taken back. */
-export function asAgreedThen(job: JobAsItStands, charged: boolean): Pick<AccountTerms, "agreedThen"> {
-  const then = agreedThen(job);
-  return then ? { agreedThen: { ...then, charged } } : {};
-}
-
 /** What a declined job comes to as its log stands now. */
 export const owedDeclined = (job: JobAsItStands): Minor | undefined => accountDeclined(job)?.totals.total;
 
 export function accountDeclined(job: JobAsItStands): FinalAccount | undefined {
-  const ready = toCloseDeclined(job, {
-    terms: { ...UNTYPED, ...asAgreedThen(job, true), on: job.job.arrivedOn },
-  });
+  const ready = toCloseDeclined(job, { terms: { ...UNTYPED, on: job.job.arrivedOn }, charged: true });
   const billed = ready && finalAccount(ready.done, ready.basis.terms);
   return billed?.ok ? billed.account : billed?.partial;
 }
@@ -138,7 +135,7 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(
   job: JobAsItStands,
-  { steps, found, done, log, untimed, atPrice, unlogged, promised, current }: CloseOutBasis,
+  { steps, found, done, log, untimed, atPrice, unlogged, promised, current, thenAgreed: then }: CloseOutBasis,
 ): JobDone {
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
@@ -150,6 +147,7 @@ export function jobDone(
     ...(unlogged && { unlogged }),
     ...(promised && { promised }),
     ...(input && { current: input }),
+    ...(then && { thenAgreed: { revision: revisionOf(job, then.step), found: then.found, done: then.done } }),
   };
 }
 

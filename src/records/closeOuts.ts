@@ -47,6 +47,8 @@ export interface CloseOutBasis {
   /** Worked by, where that is not what is agreed, or where nothing was issued. */
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;
+  /** The agreement that the owner took back, what was found of it, and counts ticked off while it stood. Absent where there is none, and from what was closed before 2026-11-30: then only what is logged is charged. */
+  readonly thenAgreed?: { readonly step: Step; readonly found: readonly string[]; readonly done: CloseOutBasis["done"] };
   /** Absent: what the shop's hours cost was not said, so there is no margin. */
   readonly costs?: Costs;
 }

@@ -13,8 +13,14 @@ import type { Spoken, Tongue } from "./tongue.js";
 
 const said = ({ words = english }: Spoken) => words.account;
 
-export const accountBasisText = ({ basis, handBack }: Pick<FinalAccount, "basis" | "handBack">, spoken: Spoken = {}): string =>
-  said(spoken).basis[basis === "declined" && handBack?.opened === false ? "declined unopened" : basis];
+export function accountBasisText(
+  { basis, handBack, agreedThen }: Pick<FinalAccount, "basis" | "handBack" | "agreedThen">,
+  spoken: Spoken = {},
+): string {
+  const texts = said(spoken).basis;
+  if (basis !== "declined") return texts[basis];
+  return texts[agreedThen?.charged ? "declined after" : handBack?.opened === false ? "declined unopened" : basis];
+}
 
 export const partStateText = (state: PartState, spoken: Spoken = {}): string => said(spoken).partState[state];
 

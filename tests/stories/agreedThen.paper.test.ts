@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import { agreedThen } from "../../src/acts/agreedThen.js";
 import { jobAsItStands } from "../../src/acts/job.js";
+import { accountDeclined } from "../../src/acts/reckoning.js";
 import { answersOf } from "../../src/records/agreements.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { estimates } from "../../src/records/estimates.js";
@@ -17,18 +18,25 @@ interface Done {
   readonly opening?: number;
   readonly agreed?: number;
   readonly discount?: number;
+  readonly diagnosisLimit?: number;
   readonly more?: readonly object[];
+  /** All of the agreed work. */
+  readonly ticked?: boolean;
   /** Minutes that one ran before. */
   readonly timer?: number;
 }
 
 /** Agreed, opened, forty minutes of agreed work, taken back. */
-async function takenBack({ opening = 5, agreed = 40, discount, more = [], timer }: Done = {}) {
+async function takenBack({ opening = 5, agreed = 40, discount, diagnosisLimit, more = [], ticked, timer }: Done = {}) {
   const told = await story();
   const { db } = told.opened;
-  if (discount !== undefined) {
+  if (discount !== undefined || diagnosisLimit !== undefined) {
     const { version, input, rateBookId, rateBookVersion } = (await estimates.find(db, told.estimateId))!;
-    const policy = { ...input.policy, discount: { amount: discount, reason: "loyal" } };
+    const policy = {
+      ...input.policy,
+      ...(discount !== undefined && { discount: { amount: discount, reason: "loyal" } }),
+      ...(diagnosisLimit !== undefined && { diagnosisLimit }),
+    };
     const value = { jobId: told.jobId, rateBookId, rateBookVersion, input: { ...input, policy } };
     const path = `/api/estimates/${told.estimateId}`;
     const saved = await told.opened.send("PUT", path, value, { "if-match": `"${version}"` });
@@ -47,6 +55,11 @@ async function takenBack({ opening = 5, agreed = 40, discount, more = [], timer 
     ...more.map((each) => ({ ...entry, item: item.id, ...each })),
   ]) {
     const kept = await told.opened.send("POST", log, each);
+    expect(kept.status, await kept.clone().text()).toBe(201);
+  }
+  for (const { id, count, certainty } of ticked ? input.items : []) {
+    if (!(certainty.is === "planned" || (certainty.is === "optional" && certainty.chosen))) continue;
+    const kept = await told.opened.send("POST", `/api/jobs/${told.jobId}/tick-offs`, { item: id, count, person: HAND });
     expect(kept.status, await kept.clone().text()).toBe(201);
   }
   if (timer !== undefined) {
@@ -92,7 +105,7 @@ it("is asked whether that work is charged, with what it comes to, and never call
   expect(account.totals.total - worth).toBeLessThanOrEqual(promised.amount);
   expect(account.notCharged).toBe(0);
   const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
-  const says = `By its time and parts, within what was agreed, it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
+  const says = `As agreed, it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
   expect(text.replaceAll(/\s+/g, " ")).toContain(says);
   expect(flat(closed.html)).toContain(says);
   expect(text).not.toContain("Finding the fault took");
@@ -120,30 +133,39 @@ it("is asked by program too", async () => {
   expect((await told.opened.send("POST", at, { ...said, agreedThen: "let go" })).status).toBe(201);
 }, 300_000);
 
-it("never comes with the looking to more than the job would have as agreed, as the words of the refusal say", async () => {
-  const { told, wording, sheet } = await takenBack({ opening: 600, agreed: 3000 });
-  const bill = sheet.totals.total;
-  expect(wording).toContain(`and for both together no more than ${cash(bill)}, tax included.`);
-  expect(await owedOn(told)).toBe(bill);
+it("is never dearer than it was agreed at, nor with the looking than the job as agreed, as the words of the refusal say", async () => {
+  const all = await takenBack({ opening: 600, agreed: 3000, ticked: true, diagnosisLimit: 90000 });
+  const bill = all.sheet.totals.total;
+  expect(all.wording).toContain(
+    `I owe at most what was agreed for it, and for both together no more than ${cash(bill)}, tax included.`,
+  );
+  expect(await owedOn(all.told)).toBe(bill);
   const said = { by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" }, agreedThen: "charged" };
-  const closed = await told.opened.send("POST", `/api/jobs/${told.jobId}/hand-backs`, said);
+  const closed = await all.told.opened.send("POST", `/api/jobs/${all.told.jobId}/hand-backs`, said);
   expect(closed.status, await closed.clone().text()).toBe(201);
-  const { account } = (await closeOuts.standing(told.opened.db, told.jobId))!.result;
-  expect([account.totals.total, account.agreedThen]).toEqual([bill, { charged: true, amount: bill - sheet.ifDeclined.amount }]);
-  const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
+  const { account } = (await closeOuts.standing(all.told.opened.db, all.told.jobId))!.result;
+  const amount = bill - all.sheet.ifDeclined.amount;
+  expect([account.totals.total, account.agreedThen]).toEqual([bill, { charged: true, amount }]);
+  const { text } = await printed(all.told, `${all.told.job}/final-account.pdf`, all.told.desk);
   expect(text).toContain(cash(bill));
-  expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
+  expect((await verifyShop(all.told.opened.db)).mismatch).toBeUndefined();
+
+  const slow = await takenBack({ agreed: 3000 });
+  const { lines } = accountDeclined((await jobAsItStands(slow.told.opened.db, slow.told.jobId))!)!;
+  const of = (all: typeof lines) => all.find(({ id }) => id === `labour:${slow.item}`)!.amount;
+  expect(of(lines)).toBe(of(slow.sheet.lines));
 }, 300_000);
 
 it("bears its share of a discount in money, which was for all that was agreed", async () => {
   const [plain, less] = [await takenBack(), await takenBack({ discount: 10000 })];
-  const amountOf = async ({ told }: typeof plain) => {
-    const form = flat((await told.desk.get(`${told.job}/hand-back`)).html);
-    return Number(/Work worth £([\d.]+), tax included/.exec(form)?.[1]?.replace(".", ""));
-  };
-  const [whole, part] = [await amountOf(plain), await amountOf(less)];
-  const { linesNet } = less.sheet.totals;
-  expect(Math.abs(part - whole * (1 - 10000 / linesNet))).toBeLessThanOrEqual(2);
+  const accountOf = async ({ told }: typeof plain) => accountDeclined((await jobAsItStands(told.opened.db, told.jobId))!)!;
+  const [whole, part] = [await accountOf(plain), await accountOf(less)];
+  const sundries = whole.adjustments.reduce((sum, { amount }) => sum + amount, 0);
+  const work = whole.lines.filter(({ id }) => id.startsWith("labour:") || id.startsWith("part:"));
+  const share = (10000 / less.sheet.totals.linesNet) * work.reduce((sum, { amount }) => sum + amount, 0);
+  const discount = part.adjustments.find(({ sort }) => sort === "discount")!;
+  expect(Math.abs(discount.amount - share)).toBeLessThanOrEqual(2);
+  expect([sundries > 0, part.agreedThen!.amount < whole.agreedThen!.amount]).toEqual([true, true]);
 }, 300_000);
 
 it("counts the time beside a part told by its price, and a timer from its start; not what was worked after", async () => {

@@ -27,7 +27,7 @@ export async function closeOutMismatch(
   if ((await contentHash({ basis, result })) !== (left ?? record.contentHash)) return wrong("content hash");
   const pdf = await closeOuts.pdf(db, id);
   if (left === undefined && (!pdf || (await sha256(pdf)) !== record.pdfHash)) return wrong("pdf");
-  const strange = basis.steps.some(
+  const strange = [...basis.steps, ...(basis.thenAgreed ? [basis.thenAgreed.step] : [])].some(
     (step) => issued.find((each) => each.id === step.estimateId)?.contentHash !== step.contentHash,
   );
   if (strange) return wrong("revision");

@@ -19,6 +19,13 @@ export interface NumberedRevision extends Revision {
   readonly revision: number;
 }
 
+/** An agreement that was taken back: what it was, what was found of it, and counts ticked off while it stood. */
+export interface ThenAgreed {
+  readonly revision: NumberedRevision;
+  readonly found: readonly string[];
+  readonly done: Readonly<Record<string, number>>;
+}
+
 /** How it was, by work item. 'done': what it took is not known. 'as planned': someone vouches for the time that was planned. */
 export type Untimed = Readonly<Record<string, "done" | "as planned">>;
 
@@ -43,6 +50,8 @@ export interface JobDone {
   readonly promised?: boolean;
   /** Work at a fixed price that nobody timed stands at its price; absent: at nothing, as it did. */
   readonly atPrice?: boolean;
+  /** Absent: none, or closed before what was ticked off under it was charged. */
+  readonly thenAgreed?: ThenAgreed;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */
   readonly rates?: PersonRates;
 }

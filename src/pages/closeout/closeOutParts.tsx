@@ -235,7 +235,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
       {held.over > 0 ? <p>{limitText(account, tongue)}</p> : null}
       {then ? <p id="agreed-then">{then}</p> : null}
       {notCharged ? <p>{notCharged}</p> : null}
-      <details class="fold">
+      <details class="fold" open={account.agreedThen !== undefined}>
         <summary>Line by line</summary>
         <Table
           class="lines"

@@ -69,7 +69,7 @@ export const HandBackPage = (props: HandBackPageProps) => {
               name="agreedThen"
               options={[
                 ["", "Choose"],
-                ["charged", "is charged, by its time and parts"],
+                ["charged", "is charged, as it was agreed"],
                 ["let go", "is not charged"],
               ]}
             />

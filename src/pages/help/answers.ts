@@ -25,7 +25,7 @@ The owner opens the link, ticks options and takes ticks away with the price foll
 
 An answer given by telephone, in person or by e-mail is recorded on the job's page: who, when, how, what, and the amount that was told. It is held against what is ticked. After the last day of the offer an agreement is taken only when its box says that the shop keeps its word, and the record tells of it; what was said by then is taken as it is. A wrong one is corrected by a new record, which asks anew when it was said; both are kept. Pages tell when an answer was given, and *Answers and questions* also when it was put on record.
 
-An owner who takes an agreement back declines by such a correction: *Correct this answer, or record that the owner takes it back* stands below each answer. What an earlier revision was agreed at stands until that answer is corrected too; then the job is closed and the unit handed back like any declined one. Work that was done while it was agreed is no looking: the form asks whether it is charged, and says what it comes to by its time and parts.
+An owner who takes an agreement back declines by such a correction: *Correct this answer, or record that the owner takes it back* stands below each answer. What an earlier revision was agreed at stands until that answer is corrected too; then the job is closed and the unit handed back like any declined one. Work that was done while it was agreed is no looking: the form asks whether it is charged, and says what it comes to: ticked off, at the price agreed; otherwise by its time and parts, and never more than was agreed for it.
 
 ## The trail {#trail}
 

@@ -36,10 +36,11 @@ export const law = {
     `You may ask for an itemised bill within ${ask} days; you get it free of charge within ${give} days.`,
 };
 
-const basis: Readonly<Record<FinalAccount["basis"] | "declined unopened", string>> = {
+const basis: Readonly<Record<FinalAccount["basis"] | "declined unopened" | "declined after", string>> = {
   "fixed price": "Fixed price, as agreed",
   "time and parts": "Time and parts, up to the limit agreed",
   declined: "Declined: diagnosis and opening, no more than promised",
+  "declined after": "Declined: diagnosis and opening, no more than promised, and the work done before, as agreed",
   "declined unopened": "Declined before it was opened: diagnosis, no more than promised",
   "taken back": "Taken back before an estimate was issued: diagnosis and opening, no more than was authorised",
   "nothing done": "Nothing that was agreed was done: diagnosis and opening, no more than declining would have cost",
@@ -132,7 +133,7 @@ export const account = {
   outReturned: "Parts that were taken out go back with the unit.",
   outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
   agreedThen: (amount: string, charged: boolean) =>
-    `Work was done while it was agreed, before the agreement was taken back. By its time and parts, within what was agreed, it comes to ${amount}, tax included, and is ${charged ? "charged beside what was promised for declining" : "not charged"}.`,
+    `Work was done while it was agreed, before the agreement was taken back. As agreed, it comes to ${amount}, tax included, and is ${charged ? "charged beside what was promised for declining" : "not charged"}.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
 };
 

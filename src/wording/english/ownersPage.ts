@@ -138,7 +138,7 @@ const inShort = {
   ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
   ...{ declined: "Declined; at most you owe" },
   agreedThen: (amount: string) =>
-    `That is for looking. Beside it, work was done while it was agreed; by its time and parts, within what was agreed, it comes to ${amount}, tax included.`,
+    `That is for looking. Beside it, work was done while it was agreed; as agreed, it comes to ${amount}, tax included.`,
   ifDeclined: "If you decline once it is open",
   ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
   ready: "Ready in about",
@@ -291,7 +291,7 @@ const words = {
   declineUnopened: (estimate: string, owed: string) =>
     `I decline ${estimate}. Return the unit, and open nothing more of it. For what was done before this I owe no more than ${owed}, tax included.`,
   declineAfter: (most: string) =>
-    `For work done while it was agreed I owe at most what it comes to by its time and parts, and for both together no more than ${most}, tax included.`,
+    `For work done while it was agreed I owe at most what was agreed for it, and for both together no more than ${most}, tax included.`,
   decline: (estimate: string, owed: string) =>
     `I decline ${estimate}. Refit the unit and return it. For opening and diagnosis already done I owe no more than ${owed}, tax included.`,
 };

@@ -46,6 +46,7 @@ export const account: Words["account"] = {
     "fixed price": "Festpreis wie vereinbart",
     "time and parts": "Nach Aufwand bis zum vereinbarten Höchstbetrag",
     declined: "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt",
+    "declined after": "Abgelehnt: Fehlersuche und Öffnen, nicht mehr als zugesagt, und die Arbeit davor, wie vereinbart",
     "declined unopened": "Vor dem Öffnen abgelehnt: Fehlersuche, nicht mehr als zugesagt",
     "taken back": "Vor einem Kostenvoranschlag zurückgenommen: Fehlersuche und Öffnen, nicht mehr als erlaubt",
     "nothing done": "Nichts vom Vereinbarten wurde ausgeführt: Fehlersuche und Öffnen, nicht mehr als bei Ablehnung",
@@ -131,7 +132,7 @@ export const account: Words["account"] = {
   outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
   outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
   agreedThen: (amount, charged) =>
-    `Solange die Zustimmung galt, wurde daran gearbeitet. Nach Zeit und Teilen, im Rahmen des Vereinbarten, sind das ${amount} inkl. Umsatzsteuer; sie werden ${charged ? "neben dem für eine Ablehnung Zugesagten berechnet" : "nicht berechnet"}.`,
+    `Solange die Zustimmung galt, wurde daran gearbeitet. Wie vereinbart sind das ${amount} inkl. Umsatzsteuer; sie werden ${charged ? "neben dem für eine Ablehnung Zugesagten berechnet" : "nicht berechnet"}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,
 };
 

@@ -146,7 +146,7 @@ const inShort: Page["inShort"] = {
     `Fassung ${revision} wurde abgelehnt; was in Fassung ${earlier} vereinbart wurde, bleibt bestehen.`,
   ...{ declined: "Abgelehnt; höchstens zu zahlen" },
   agreedThen: (amount) =>
-    `Das gilt für die Fehlersuche. Daneben wurde gearbeitet, solange die Zustimmung galt; nach Zeit und Teilen, im Rahmen des Vereinbarten, sind das ${amount} inkl. Umsatzsteuer.`,
+    `Das gilt für die Fehlersuche. Daneben wurde gearbeitet, solange die Zustimmung galt; wie vereinbart sind das ${amount} inkl. Umsatzsteuer.`,
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
   ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
   ready: "Fertig in etwa",
@@ -302,7 +302,7 @@ const words: Page["words"] = {
   declineUnopened: (estimate, owed) =>
     `Ich stimme ${estimate} nicht zu. Geben Sie das Gerät zurück und öffnen Sie nichts mehr daran. Für das bis dahin Geleistete schulde ich nicht mehr als ${owed} inkl. Umsatzsteuer.`,
   declineAfter: (most) =>
-    `Für Arbeiten, die ausgeführt wurden, solange die Zustimmung galt, schulde ich höchstens, was sie nach Zeit und Teilen ergeben, und für beides zusammen nicht mehr als ${most} inkl. Umsatzsteuer.`,
+    `Für Arbeiten, die ausgeführt wurden, solange die Zustimmung galt, schulde ich höchstens das dafür Vereinbarte, und für beides zusammen nicht mehr als ${most} inkl. Umsatzsteuer.`,
   decline: (estimate, owed) =>
     `Ich stimme ${estimate} nicht zu. Bauen Sie das Gerät zusammen und geben Sie es zurück. Für das bereits erfolgte Öffnen und die Fehlersuche schulde ich nicht mehr als ${owed} inkl. Umsatzsteuer.`,
 };

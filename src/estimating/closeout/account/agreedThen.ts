@@ -4,10 +4,13 @@ import type { EstimateInput, Minor } from "../../input.js";
 import { split } from "../../money/split.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Adjustment, Line, Sheet, Totals } from "../../sheet.js";
+import { rush, sundries } from "../../totals/charges.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
+import { agreedOf, type JobDone } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
+import { doneThen } from "./doneThen.js";
 import { type PartTold, partsFitted } from "./fitted.js";
 import { type AccountTerms, type Held, holdToLimit } from "./terms.js";
 
@@ -53,20 +56,46 @@ interface Looked {
   readonly fitted?: readonly PartTold[];
 }
 
+/** What was done, and what of it is charged beside its lines: freight, and where it is charged as agreed, sundries and a rush. */
+interface Then extends Recorded {
+  readonly lines: readonly Line[];
+  readonly fitted: readonly PartTold[];
+  readonly beside: (lines: readonly Line[]) => readonly Adjustment[];
+  /** What was agreed. */
+  readonly of: { readonly input: Pick<EstimateInput, "policy" | "rateBook">; readonly sheet: Pick<Sheet, "lines"> };
+}
+
+/** As it was agreed; closed before that was reckoned, by the time logged and the parts used alone. `log`: of that work. */
+export function thenOf(job: JobDone, log: WorkLog, recordedIn: (log: WorkLog) => Recorded): Then {
+  const { thenAgreed, current } = job;
+  const done = thenAgreed && doneThen(thenAgreed, current, log);
+  if (done) {
+    const { policy, rateBook } = done.whole.input;
+    return {
+      ...{ ...done.worked, lines: done.lines, fitted: done.fitted, of: thenAgreed.revision },
+      beside: (lines) => [...sundries(lines, rateBook), ...done.freight, ...(policy?.rush ? rush(lines, rateBook) : [])],
+    };
+  }
+  const { work, parts } = recordedIn(log);
+  return {
+    ...{ work, parts, lines: [...work.flatMap(labourLines), ...parts].map(({ line }) => line), beside: () => [] },
+    ...{ fitted: partsFitted(parts.map((part) => ({ ...part, agreed: true }))), of: agreedOf(job) },
+  };
+}
+
 /**
- * By the time logged and the parts used, with the discount agreed, and never so much that it and the looking come to more than was agreed.
- * `looked`: the account of the looking alone, which stays as it is where nothing is left to charge. `sheet`: what was agreed.
+ * With the discount agreed, and never so much that it and the looking come to more than was agreed. `looked`: the account of the looking
+ * alone, which stays as it is where nothing is left to charge.
  */
 export function withAgreedThen(
   looked: Looked,
-  { work, parts }: Recorded,
+  { lines: logged, beside, fitted, of: { input, sheet } }: Then,
   terms: NonNullable<AccountTerms["agreedThen"]>,
-  { policy = {}, rateBook }: Pick<EstimateInput, "policy" | "rateBook">,
-  sheet: Pick<Sheet, "lines">,
 ): Looked & { readonly agreedThen?: AgreedThen } {
-  const own = withUniqueIds([...work.flatMap(labourLines), ...parts].map(({ line }) => line));
+  const { policy = {}, rateBook } = input;
+  const own = withUniqueIds(logged);
   const { total, prepaid } = looked.totals;
-  const adjustments = discountOn(own, shared(policy.discount, own, sheet.lines), rateBook).adjustments;
+  const adjustments = [...discountOn(own, shared(policy.discount, own, sheet.lines), rateBook).adjustments, ...beside(own)];
   const lines = withUniqueIds([...looked.lines, ...own]);
   const upTo = Math.max(terms.upTo, total);
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
@@ -79,7 +108,7 @@ export function withAgreedThen(
     ...{ lines, adjustments, agreedThen },
     held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },
     totals: bill.totals,
-    fitted: partsFitted(parts.map((part) => ({ ...part, agreed: true }))),
+    fitted,
   };
 }
 

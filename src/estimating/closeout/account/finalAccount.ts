@@ -15,7 +15,7 @@ import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type Charged, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
 import type { Override, WorkLog } from "../log/workLog.js";
-import { type AgreedThen, partedLog, withAgreedThen, withoutThen } from "./agreedThen.js";
+import { type AgreedThen, partedLog, thenOf, withAgreedThen, withoutThen } from "./agreedThen.js";
 import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import {
@@ -96,24 +96,23 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
   const [rest, then] = partedLog(log, terms.agreedThen?.entries);
   const looked = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
-  const account = terms.agreedThen ? withThen(looked, of(then), terms.agreedThen, agreedOf(job)) : looked;
+  const account = terms.agreedThen ? withThen(looked, thenOf(job, then, of), terms.agreedThen) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
 function withThen(
   looked: FinalAccount,
-  then: Recorded,
+  then: ReturnType<typeof thenOf>,
   terms: NonNullable<AccountTerms["agreedThen"]>,
-  { input, sheet }: Revision,
 ): FinalAccount {
-  const account: FinalAccount = { ...looked, ...withAgreedThen(looked, then, terms, input, sheet) };
+  const account: FinalAccount = { ...looked, ...withAgreedThen(looked, then, terms) };
   if (!account.agreedThen?.charged) return account;
   const own = workedOn({ ...then, work: then.work.map((work) => ({ ...work, agreed: true })) });
   const worked = {
     attended: looked.worked.attended + own.attended,
     unattended: looked.worked.unattended + own.unattended,
   };
-  return { ...account, worked, hours: hoursOf(account.lines, input.rateBook.labourClasses) };
+  return { ...account, worked, hours: hoursOf(account.lines, then.of.input.rateBook.labourClasses) };
 }
 
 function made(
