@@ -23,6 +23,7 @@ import { engineFaults, type Fault } from "./fault.js";
 import { line, maybe, note, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
+import { partsFitted } from "./logWork.js";
 import { depositSettled, owed } from "./owed.js";
 import { paperworkOf } from "./paperwork.js";
 import { heldBack, type OnRecord } from "./record.js";
@@ -32,15 +33,16 @@ import { keptEstimate } from "./shapes/resources.js";
 export const ON_PAPER = "on paper";
 const NAME = "Your name";
 
-/** What this one is to take the place of, what was paid by then, and whether work began on a deposit that was. */
+/** What this one is to take the place of, what was paid by then, whether work began on a deposit that was, and whose parts are fitted. */
 export interface Before extends Revision {
   readonly paid: Minor;
   readonly begun: boolean;
+  readonly fitted: readonly string[];
 }
 
 export function beforeOf(job: JobAsItStands, revision: number): Before | undefined {
   const replaced = heldAgainst(job, revision);
-  return replaced && { ...replaced, paid: owed(job).paid, begun: depositSettled(job) };
+  return replaced && { ...replaced, paid: owed(job).paid, begun: depositSettled(job), fitted: partsFitted(job) };
 }
 
 /** How it is put on paper. */

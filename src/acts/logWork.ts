@@ -158,13 +158,22 @@ export const logWork = act({
 const has = ({ partKind, partType, ownPart }: LogEntryValue): boolean => (partKind ?? partType ?? ownPart) !== undefined;
 
 /** Pieces that the work of an entry takes, and how many of them nobody logged; work that takes no part is not counted. */
-export function stillNeeded(job: JobAsItStands, { item }: LogEntryValue): { readonly needed: number; readonly left: number } {
+export function stillNeeded(
+  job: JobAsItStands,
+  { item }: Pick<LogEntryValue, "item">,
+): { readonly needed: number; readonly left: number } {
   const input = job.input();
   const work = input?.items.find(({ id }) => id === item);
   if (!work?.part) return { needed: Number.POSITIVE_INFINITY, left: Number.POSITIVE_INFINITY };
   const used = job.entries.reduce((sum, entry) => (entry.item === item && has(entry) ? sum + (entry.partCount ?? 1) : sum), 0);
   return { needed: work.count, left: Math.max(0, work.count - used) };
 }
+
+/** Work all of whose parts are in place: logged, or ticked off. */
+export const partsFitted = (job: JobAsItStands): string[] =>
+  (job.input()?.items ?? [])
+    .filter(({ id, part, count: of }) => part && ((job.done[id] ?? 0) >= of || stillNeeded(job, { item: id }).left === 0))
+    .map(({ id }) => id);
 
 interface Logging {
   readonly id: string;

@@ -89,14 +89,14 @@ export function belowCostText(sheet: Sheet, tongue: Tongue): string | undefined 
 }
 
 /** What an owner reads beside the day where parts are yet to be got and nobody knows when they come. */
-export function notCountedText(input: EstimateInput, sheet: Sheet, words: Words): string | undefined {
-  const parts = unknownDelivery(input, sheet);
+export function notCountedText(input: EstimateInput, sheet: Sheet, words: Words, fitted?: readonly string[]): string | undefined {
+  const parts = unknownDelivery(input, sheet, fitted);
   return parts.length === 0 ? undefined : words.paper.inShort.notCounted(parts);
 }
 
 /** The same for the shop, with what to do. */
-export function unknownDeliveryText(input: EstimateInput, sheet: Sheet): string | undefined {
-  const parts = unknownDelivery(input, sheet);
+export function unknownDeliveryText(input: EstimateInput, sheet: Sheet, fitted?: readonly string[]): string | undefined {
+  const parts = unknownDelivery(input, sheet, fitted);
   if (parts.length === 0) return undefined;
   return `The days to complete count no delivery of ${listed(parts)}, and the owner reads that. Say it with an offer of the part, or as 'Days to arrive' on its line: 0 where it is at hand.`;
 }

@@ -36,6 +36,32 @@ describe("a letter", () => {
     expect(told({ ...KEYBOARD, paperwork })).toContain(KEYBOARD.unit.found);
   });
 
+  it("says that ticking changes the total and the most it may come to, or the price alone where that is the owner's own figure", () => {
+    const option = {
+      id: "more",
+      own: { name: "Polish the lid", price: 4000 },
+      count: 1,
+      certainty: { is: "optional", chosen: false },
+    } as const;
+    const optional = { ...asLetter(KEYBOARD), items: [...KEYBOARD.items, option] };
+    const { total } = priced(optional).totals;
+    const by = (language: string, ceiling?: number) =>
+      told({
+        ...optional,
+        policy: { ...optional.policy, ...(ceiling !== undefined && { ceiling }) },
+        paperwork: { ...optional.paperwork, language },
+      }).join("\n");
+    const ways: [number | undefined, string, string][] = [
+      [undefined, "changes both; we confirm them first.", "ändert beides, und wir"],
+      [total + 5000, "changes the price; we confirm it first.", "ändert den Preis, und wir"],
+      [total - 5000, "changes both; we confirm them first.", "ändert beides, und wir"],
+    ];
+    for (const [ceiling, english, german] of ways) {
+      expect(by("en", ceiling)).toContain(english);
+      expect(by("de", ceiling)).toContain(german);
+    }
+  });
+
   it("says what is done where and how often, run together under the technician's words on a page that has no room", () => {
     const input = asLetter(KEYBOARD);
     expect(told(input)).toContain(

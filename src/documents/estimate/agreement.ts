@@ -1,6 +1,6 @@
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { profileOf } from "../../estimating/law/profiles.js";
-import { neverMore } from "../../estimating/sheet/terms.js";
+import { isOwners, neverMore } from "../../estimating/sheet/terms.js";
 import { termsTexts } from "../../wording/agreement.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
@@ -90,8 +90,9 @@ function yourPage({ paperwork: { number, code }, words }: Subject, link: string,
 function offered(subject: Subject): string {
   const { sheet, tongue, cash, words } = subject;
   const texts = words.paper.agreement;
+  const ticking = canTick(subject) ? (isOwners(sheet) ? "total" : "both") : undefined;
   const isEstimate = texts.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
-  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), canTick(subject), cash(neverMore(sheet)))}`;
+  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), cash(neverMore(sheet)), ticking)}`;
 }
 
 /** A letter leaves out what is worth doing besides. */

@@ -17,6 +17,8 @@ export interface Earlier extends Revision {
   readonly paid?: Minor | undefined;
   /** Work began on a deposit that was paid: what this one adds to it is owed with the balance. */
   readonly begun?: boolean | undefined;
+  /** Work whose parts are in place by then. */
+  readonly fitted?: readonly string[] | undefined;
 }
 
 export interface Changes {

@@ -109,8 +109,8 @@ function days(subject: Subject): Fact {
 }
 
 /** Beside the day, of parts nobody knows the day of. */
-export function notCounted({ input, sheet, words }: Subject): Pick<Fact, "note"> {
-  const note = notCountedText(input, sheet, words);
+export function notCounted({ input, sheet, words, changes }: Subject): Pick<Fact, "note"> {
+  const note = notCountedText(input, sheet, words, changes?.earlier.fitted);
   return note === undefined ? {} : { note };
 }
 

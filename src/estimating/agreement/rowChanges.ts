@@ -162,6 +162,8 @@ function groupChange(
 ): RowChange[] {
   const changes = [...new Set([...(before?.items ?? []), ...(after?.items ?? [])])].flatMap((id) => items(id) ?? []);
   const [own] = changes;
+  // Its lines stand in the total from now on, and are told as added.
+  if (!after && changes.length > 0 && changes.every(({ cause }) => cause === "found")) return [];
   const amount = (after?.price ?? 0) - (before?.price ?? 0);
   const row = { is, id: (after ?? before!).id, ...pair(before, after), amount } as const;
   const because = { ...(own?.cause && { cause: own.cause }), ...(own?.reason && { reason: own.reason }) };

@@ -43,6 +43,10 @@ export function neverMoreInLines({ totals, ceiling }: Pick<Sheet, "totals" | "ce
   return pricesIncludeTax || total === 0 ? most : timesOver(most, withoutTax, total);
 }
 
+/** The owner's own figure, which stays whatever is ticked. */
+export const isOwners = (sheet: Pick<Sheet, "totals" | "ceiling">): boolean =>
+  sheet.ceiling.from.is === "rule" && sheet.ceiling.from.rule === "ceiling set by owner" && !isAboveOwners(sheet);
+
 /** Agreeing then raises what the owner had allowed, and the paper says so. */
 export const isAboveOwners = ({ totals, ceiling }: Pick<Sheet, "totals" | "ceiling">): boolean => totals.total > ceiling.amount;
 

@@ -4,6 +4,7 @@ import type { Context } from "hono";
 import { answerTongue, answerWords, asIssued, isBegun } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
+import { partsFitted } from "../../acts/logWork.js";
 import { depositSettled, owed } from "../../acts/owed.js";
 import { accountDeclined, declinedIn, promisedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
@@ -151,7 +152,7 @@ export function pricedView({ job }: Visit, { id }: Issue, choice: OwnerChoice): 
       chosen: isSet(set.options, choice.chosen),
     })),
     // A refusal is of the revision as it was issued, and so is what it costs.
-    sheet: { ...ownerSheet(sheet, input, tongue), ifDeclined: job.revision(id)!.sheet!.ifDeclined.amount },
+    sheet: { ...ownerSheet(sheet, input, tongue, partsFitted(job)), ifDeclined: job.revision(id)!.sheet!.ifDeclined.amount },
     texts: {
       agreed: words("agreed"),
       ...(choice.struck.length > 0 && { "part agreed": words("part agreed") }),

@@ -14,7 +14,7 @@ export function ownerChanges(before: Revision, after: Revision, tongue: Tongue, 
   return {
     since: list.since.revision ?? 0,
     agreed: list.since.agreed === true,
-    differs: list.sums.total.difference !== 0,
+    total: list.sums.total,
     causes: list.causes.map((cause) => ({ cause: cause.cause, text: causesText(cause, tongue), amount: cause.amount })),
     rows: list.rows.map((row) => ({
       mark: row.mark,

@@ -10,11 +10,12 @@ import { money } from "../../wording/figures.js";
 import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, notCountedText, workTitle } from "../../wording/line.js";
 import type { Tongue } from "../../wording/tongue.js";
 
-export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue): OwnerSheet {
+/** `fitted`: work whose parts are in place by now. */
+export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue, fitted?: readonly string[]): OwnerSheet {
   const { paper, paperMeaning } = tongue.words ?? english;
   const { choices } = paper;
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
-  const notCounted = notCountedText(input, sheet, tongue.words ?? english);
+  const notCounted = notCountedText(input, sheet, tongue.words ?? english, fitted);
   const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
   return {
     lines,

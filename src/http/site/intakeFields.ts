@@ -28,6 +28,7 @@ import { LANGUAGES, languageName } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { openShop, type Shop } from "./shop.js";
+import { soFar } from "./soFar.js";
 
 /** A draft, and the job it is of. */
 export interface Drafted {
@@ -139,7 +140,7 @@ export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields
     languages: LANGUAGES.map((language) => [language, languageName(language)] as const),
     ownWords,
     ...(seen.length > 0 && { seen }),
-    ...(found?.job.agreed(found.estimate.revision) && { stands: true }),
+    ...(found && { soFar: soFar(found.job, found.estimate.revision) }),
     saved: found !== undefined,
   };
 }

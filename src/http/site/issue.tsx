@@ -33,6 +33,7 @@ import { ownerAddress, press } from "../papers/issuing.js";
 import { refuse } from "../problems/refuse.js";
 import { sendLink } from "../sending/sendLink.js";
 import { headOf, NO_JOB } from "./jobSubject.js";
+import { soFar } from "./soFar.js";
 
 export const issue = new Hono<AppEnv>();
 
@@ -167,13 +168,15 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
           total: outcome.sheet.totals.total,
           ceiling: neverMore(outcome.sheet),
           leftOut: doneLeftOut(job),
-          above: outcome.sheet.warnings.filter(({ is }) => is === "above ceiling").map((each) => warningText(each, tongue))[0],
+          above: outcome.sheet.warnings
+            .filter((each) => each.is === "above ceiling" && each.total > (soFar(job, draft.revision).allowed ?? 0))
+            .map((each) => warningText(each, tongue))[0],
           validUntil: outcome.sheet.validUntil,
           days: outcome.sheet.days.total,
           // Nothing is owed for declining a revision while an earlier one stands agreed.
           below: changes?.since.agreed ? undefined : belowDecliningText(outcome.sheet, tongue),
           belowCost: belowCostText(outcome.sheet, tongue),
-          unknownDelivery: unknownDeliveryText(input, outcome.sheet),
+          unknownDelivery: unknownDeliveryText(input, outcome.sheet, before?.fitted),
         },
       })}
     />,

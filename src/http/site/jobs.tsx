@@ -20,6 +20,7 @@ import { refuse } from "../problems/refuse.js";
 import { begunBy } from "./begun.js";
 import { jobSubject } from "./jobSubject.js";
 import { DEMO_JOB } from "./ownerLinks.js";
+import { soFar } from "./soFar.js";
 import { dayIs, hrefOfNext, standingProps } from "./standing.js";
 
 export const jobs = new Hono<AppEnv>();
@@ -164,6 +165,6 @@ function revisionOf(job: JobAsItStands, estimate: Estimate): Revision {
     ...(issuedAt && { issuedAt }),
     ...(issuedBy && { issuedBy }),
     ...(sheet && { sheet }),
-    stands: job.agreed(revision) !== undefined,
+    soFar: soFar(job, revision),
   };
 }

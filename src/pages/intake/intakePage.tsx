@@ -101,7 +101,7 @@ export const SheetPanel = ({ view, explained = "none" }: { view: IntakeView } & 
       ) : null}
       {sheet ? (
         <SheetView
-          {...{ sheet, input: view.read.input, tongue: context, stands: view.surroundings.stands === true, add: true }}
+          {...{ sheet, input: view.read.input, tongue: context, ...view.surroundings.soFar, add: true }}
           {...(!isOpen(view.open, "why") && { explained })}
         />
       ) : (

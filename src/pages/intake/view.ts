@@ -7,6 +7,7 @@ import type { FormContext } from "../form/context.js";
 import type { Fields } from "../form/fields.js";
 import { openIn } from "../form/open.js";
 import { type Read, readForm } from "../form/readForm.js";
+import type { SoFar } from "../sheet/sheetView.js";
 
 export interface IntakeView {
   readonly fields: Fields;
@@ -36,7 +37,7 @@ export interface Surroundings {
   /** Jobs of the unit that has this serial number, of an owner of this name, and the one of this model that was closed last. */
   readonly seen?: readonly { readonly by: "serial" | "owner" | "model"; readonly href: string; readonly text: string }[];
   /** An earlier revision is agreed: declining this one leaves that, and costs nothing. */
-  readonly stands?: boolean;
+  readonly soFar?: SoFar;
   /** The estimate is on record. */
   readonly saved: boolean;
   /** What the form says is not on record yet. */

@@ -26,9 +26,13 @@ export const Changes = ({ view }: { view: EstimateView }) => {
           caption={texts.caption}
           heads={[texts.because, figure(textsOf(view).head.total)]}
           rows={changes.causes.map(({ text, amount }) => [text, signedMoney(amount, tongue)])}
+          foot={[
+            [spoken.words.paperChanges.difference, signedMoney(changes.total.difference, tongue)],
+            ...(declined ? [] : [[spoken.words.paperChanges.totalNow, money(changes.total.after, tongue)]]),
+          ]}
         />
       ) : (
-        <p>{changes.differs ? spoken.words.paperChanges.notSplit : texts.same}</p>
+        <p>{changes.total.difference !== 0 ? spoken.words.paperChanges.notSplit : texts.same}</p>
       )}
       {changes.faults ? <Faults faults={changes.faults} view={view} /> : null}
       {changes.figures.length > 0 && !declined ? (

@@ -4,6 +4,7 @@
  */
 
 import type { Cause } from "../../estimating/agreement/causes.js";
+import type { ThenAndNow } from "../../estimating/agreement/changeSums.js";
 import type { FaultsFound } from "../../estimating/agreement/faultsFound.js";
 import type { Mark } from "../../estimating/agreement/rowChanges.js";
 import type { IsoDate, Minor, Percent } from "../../estimating/input.js";
@@ -250,8 +251,7 @@ export interface OwnerChanges {
   readonly since: number;
   /** Since what was agreed in it, not since all that it offered. */
   readonly agreed: boolean;
-  /** The totals do. */
-  readonly differs: boolean;
+  readonly total: ThenAndNow;
   /** Sum to the difference of the totals; empty where that is not split. */
   readonly causes: readonly { readonly cause: Cause; readonly text: string; readonly amount: Minor }[];
   readonly rows: readonly {

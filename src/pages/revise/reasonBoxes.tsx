@@ -9,7 +9,7 @@ export interface ChangedWork {
   /** Of the work item. */
   readonly id: string;
   readonly title: string;
-  readonly was: "dropped" | "corrected";
+  readonly was: "dropped" | "corrected" | "found";
   /** As said so far. */
   readonly reason?: string;
 }
@@ -21,10 +21,10 @@ export function changedWork(before: EstimateInput, after: EstimateInput): Change
   const why = after.paperwork?.whyChanged ?? {};
   const reasonOf = (id: string) => (why[id] === undefined ? {} : { reason: why[id] });
   return [
-    ...changed.map(({ after: { id }, ...sides }) => ({
+    ...changed.map(({ before: earlier, after: { id, ...rest } }) => ({
       id,
-      title: workTitle(sides.before, before),
-      was: "corrected" as const,
+      title: workTitle(earlier, before),
+      was: causesOf(earlier, { id, ...rest }).every((cause) => cause === "found") ? ("found" as const) : ("corrected" as const),
       ...reasonOf(id),
     })),
     ...dropped.map((item) => ({ id: item.id, title: workTitle(item, before), was: "dropped" as const, ...reasonOf(item.id) })),

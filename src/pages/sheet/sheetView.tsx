@@ -15,12 +15,17 @@ import { Order } from "./order.js";
 import { Risk } from "./risk/risk.js";
 import { type SheetProps, Sources } from "./sources.js";
 
-/** Where an earlier revision is agreed, declining this one leaves that and costs nothing. */
-interface Declinable {
+/** What of the job bears on a sheet. */
+export interface SoFar {
+  /** An earlier revision is agreed: declining this one leaves that and costs nothing. */
   readonly stands?: boolean;
+  /** The most that the owner has agreed to. */
+  readonly allowed?: Minor;
+  /** Work whose parts are in place. */
+  readonly fitted?: readonly string[];
 }
 
-export const SheetView = (props: SheetProps & Explained & Declinable & { open?: boolean; add?: boolean }) => {
+export const SheetView = (props: SheetProps & Explained & SoFar & { open?: boolean; add?: boolean }) => {
   const { sheet } = props;
   return (
     <div class="sheet">
@@ -69,17 +74,18 @@ export const Cautions = ({ sheet, unfolded = false }: SheetProps & { unfolded?: 
     </details>
   );
 
-const Warnings = ({ sheet, input, tongue, stands }: SheetProps & Declinable) => {
+const Warnings = ({ sheet, input, tongue, stands, allowed = 0, fitted }: SheetProps & SoFar) => {
+  const warnings = sheet.warnings.filter((each) => each.is !== "above ceiling" || each.total > allowed);
   const below = [
     stands ? undefined : belowDecliningText(sheet, tongue),
     belowCostText(sheet, tongue),
-    unknownDeliveryText(input, sheet),
+    unknownDeliveryText(input, sheet, fitted),
   ].flatMap((text) => text ?? []);
-  return sheet.warnings.length + below.length === 0 ? null : (
+  return warnings.length + below.length === 0 ? null : (
     <section class="warnings" aria-labelledby="warnings-name">
       <h3 id="warnings-name">Please note</h3>
       <ul>
-        {sheet.warnings.map((warning) => (
+        {warnings.map((warning) => (
           <li class={`warning warning-${warning.is.replaceAll(" ", "-")}`}>{warningText(warning, tongue)}</li>
         ))}
         {below.map((text) => (
@@ -91,7 +97,7 @@ const Warnings = ({ sheet, input, tongue, stands }: SheetProps & Declinable) => 
 };
 
 /** What the owner asks first: how much, at most how much, what if not, how long. */
-const Figures = (props: SheetProps & Declinable) => {
+const Figures = (props: SheetProps & SoFar) => {
   const { sheet, input, tongue } = props;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
   const { spread } = sheet.time;

@@ -12,7 +12,7 @@ import { Said } from "../frame/errorSummary.js";
 import { type Frame, Page } from "../frame/layout.js";
 import { ChangesPart } from "../revise/changesPage.js";
 import { StandingCard, type StandingProps } from "../revise/standingCard.js";
-import { SheetView } from "../sheet/sheetView.js";
+import { SheetView, type SoFar } from "../sheet/sheetView.js";
 
 export interface Revision {
   readonly id: string;
@@ -24,8 +24,7 @@ export interface Revision {
   readonly problems: readonly Problem[];
   /** Input and sheet are of what was agreed to, which is not all that was offered. */
   readonly answered?: true;
-  /** An earlier one is agreed, and stays so when this is declined. */
-  readonly stands: boolean;
+  readonly soFar: SoFar;
 }
 
 interface JobPageProps {
@@ -170,7 +169,7 @@ const RevisionPart = ({ revision, tongue }: { revision: Revision; tongue: Tongue
       <a href={`/estimates/${revision.id}/lines`}>Lines as CSV</a>
     </p>
     {revision.sheet ? (
-      <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} stands={revision.stands} open />
+      <SheetView sheet={revision.sheet} input={revision.input} tongue={tongue} {...revision.soFar} open />
     ) : (
       <div class="to-do">
         <h3>Please correct</h3>

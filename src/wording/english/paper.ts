@@ -140,8 +140,8 @@ const agreement = {
   yourAnswer: "Your answer",
   notABill: (number: string, until: string) =>
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
-  agreeing: (total: string, ticked: boolean, ceiling: string) =>
-    `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticked ? " What you tick or strike out changes both; we confirm them first." : ""}`,
+  agreeing: (total: string, ceiling: string, ticking?: "both" | "total") =>
+    `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticking ? ` What you tick or strike out changes ${ticking === "both" ? "both; we confirm them" : "the price; we confirm it"} first.` : ""}`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please return the unit, closed up as it came.",

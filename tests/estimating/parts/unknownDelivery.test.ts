@@ -63,4 +63,19 @@ describe("a part whose days of delivery nobody knows", () => {
     expect(unknownDeliveryText(input, sheet)).toContain("count no delivery of Capstan sleeve");
     expect(unknownDeliveryText(own({ leadDays: 3 }), priced(own({ leadDays: 3 })))).toBeUndefined();
   });
+
+  it("is none once it is fitted in all the work that takes it", () => {
+    const once = own();
+    const [one] = once.items;
+    expect(unknownDelivery(once, priced(once), ["w"])).toEqual([]);
+    const twice = {
+      ...ofKind(),
+      items: [
+        { ...one!, part: { kind: "k" } },
+        { ...one!, id: "v", part: { kind: "k" } },
+      ],
+    };
+    expect(unknownDelivery(twice, priced(twice), ["w"])).toEqual(["Mixer idler"]);
+    expect(unknownDelivery(twice, priced(twice), ["w", "v"])).toEqual([]);
+  });
 });
