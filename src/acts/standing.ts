@@ -188,18 +188,21 @@ const isKept = (state: JobState): state is JobState & OwnerState =>
 
 /** Agreed jobs are only as many as are open, so how far each is may be asked of all. */
 export async function agreedIn(db: Database): Promise<Agreed> {
-  const agreed = await db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
-  const found = await withParts(
-    db,
-    agreed.map(({ id }) => id),
-  );
+  const agreed = db.select({ id: jobStatesTable.jobId }).from(jobStatesTable).where(eq(jobStatesTable.state, "agreed"));
+  const [rows, parts] = await Promise.all([stateRows(db, agreed), partsOfOpen(db)]);
+  const found = rows.map((row): Read => [row, parts.get(row.id) ?? NO_PARTS]);
   return new Map(found.map((read) => [read[0].id, { state: stateOf(...read), read }]));
 }
 
 /** Narrows a list of jobs to a state; with the page that is wanted, no more than its jobs are read. */
-export async function inJobState(db: Database, state: JobState | "open", page?: PageWanted, agreed?: Agreed): Promise<SQL> {
+export async function inJobState(
+  db: Database,
+  state: JobState | "open",
+  page?: PageWanted,
+  agreed?: Promise<Agreed>,
+): Promise<SQL> {
   if (state === "open" || isKept(state)) return inState(state, page);
-  const ids = [...(agreed ?? (await agreedIn(db)))].flatMap(([id, stands]) => (stands.state === state ? [id] : []));
+  const ids = [...(await (agreed ?? agreedIn(db)))].flatMap(([id, stands]) => (stands.state === state ? [id] : []));
   return inArray(jobsTable.id, ids);
 }
 

@@ -2,8 +2,9 @@
  * What reads a file: a connection of its own that keeps its statements ready, since the client prepares each anew, which takes as long as
  * running it. Rows are read by name or by position, as those of the client are.
  */
-import type { InArgs, InStatement, InValue, ResultSet, Row } from "@libsql/client";
+import type { InArgs, InStatement, InValue, ResultSet } from "@libsql/client";
 import Connection from "libsql";
+import { numberOf, resultsOf } from "./readRows.js";
 
 export type Asked = InStatement | [string, InArgs?];
 
@@ -49,25 +50,12 @@ export class FileReads {
 
 function readyTo(connection: Connection.Database, sql: string): (args: InArgs) => ResultSet {
   const statement = connection.prepare(sql).raw().safeIntegers();
-  const told = statement.columns();
-  const [columns, columnTypes] = [told.map(({ name }) => name), told.map(({ type }) => type ?? "")];
-  // Of two columns of one name the first has it; one that is named as a position is read by that alone.
-  const names = columns.flatMap((name, at) =>
-    columns.indexOf(name) === at && !(name in Positions.prototype) ? [[name, at] as const] : [],
-  );
+  const results = resultsOf(statement.columns().map(({ name, type }) => ({ name, type: type ?? "" })));
   return (args) => {
     const given = Array.isArray(args)
       ? args.map(asBound)
       : Object.fromEntries(Object.entries(args).map(([name, value]) => [name.replace(/^[@$:]/, ""), asBound(value)]));
-    const rows = (statement.all(given) as unknown[][]).map((values) => rowOf(names, values));
-    return {
-      columns,
-      columnTypes,
-      rows,
-      rowsAffected: 0,
-      lastInsertRowid: undefined,
-      toJSON: () => ({ columns, columnTypes, rows }),
-    };
+    return results(statement.all(given) as unknown[][], asRead);
   };
 }
 
@@ -77,37 +65,7 @@ function asBound(value: InValue): unknown {
   return value instanceof Date ? value.valueOf() : value;
 }
 
-/** By name, as its own; by position, through its prototype, which no copy of a row takes along. */
-class Positions {
-  readonly #values: readonly unknown[];
-  constructor(values: readonly unknown[]) {
-    this.#values = values;
-  }
-  get length() {
-    return this.#values.length;
-  }
-  static to(most: number): void {
-    for (let at = 0; at < most; at += 1)
-      Object.defineProperty(Positions.prototype, at, {
-        get(this: Positions) {
-          return this.#values[at];
-        },
-      });
-  }
-}
-Positions.to(200);
-
-function rowOf(names: readonly (readonly [name: string, at: number])[], values: unknown[]): Row {
-  for (let at = 0; at < values.length; at += 1) values[at] = asRead(values[at]);
-  const row = new Positions(values) as unknown as Record<string, unknown>;
-  for (const [name, at] of names) row[name] = values[at];
-  return row as unknown as Row;
-}
-
 function asRead(value: unknown): unknown {
   if (value instanceof Buffer) return value.buffer;
-  if (typeof value !== "bigint") return value;
-  const number = Number(value);
-  if (!Number.isSafeInteger(number)) throw new RangeError(`${value} is more than a number holds.`);
-  return number;
+  return typeof value === "bigint" ? numberOf(value) : value;
 }

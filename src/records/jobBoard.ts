@@ -1,10 +1,9 @@
-/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Four statements, however long the list. */
-import { inArray, max, type SQL, sql } from "drizzle-orm";
+/** Jobs as a list shows them: whose, which unit, and what the latest estimate comes to. Three statements, however long the list. */
+import { inArray, max, sql } from "drizzle-orm";
 import type { Minor } from "../estimating/input.js";
 import { batchOnce, type Database, type Instant } from "./database.js";
 import { estimatesTable } from "./estimates.js";
-import { type Job, jobs, jobsTable } from "./jobs.js";
-import type { Page, PageWanted } from "./noun.js";
+import { type Job, jobsTable } from "./jobs.js";
 import { ownersTable } from "./owners.js";
 import { unitsTable } from "./units.js";
 
@@ -23,12 +22,12 @@ export interface JobCard {
   };
 }
 
-export async function jobBoard(db: Database, wanted: PageWanted, condition?: SQL): Promise<Page<JobCard>> {
-  const page = await jobs.list(db, wanted, condition);
-  if (page.rows.length === 0) return { rows: [] };
-  const [people, things, newestOnes] = await besideJobs(db, { jobs: JSON.stringify(page.rows.map(({ id }) => id)) });
+/** What stands beside these jobs. */
+export async function jobCards(db: Database, listed: readonly (Job & { readonly id: string })[]): Promise<readonly JobCard[]> {
+  if (listed.length === 0) return [];
+  const [people, things, newestOnes] = await besideJobs(db, { jobs: JSON.stringify(listed.map(({ id }) => id)) });
   const latest = new Map(newestOnes.map(asLatest));
-  const rows = page.rows.map((job): JobCard => {
+  return listed.map((job): JobCard => {
     const unit = things.find(({ id }) => id === job.unitId);
     const newest = latest.get(job.id);
     return {
@@ -39,7 +38,6 @@ export async function jobBoard(db: Database, wanted: PageWanted, condition?: SQL
       ...(newest && { latest: newest }),
     };
   });
-  return { ...page, rows };
 }
 
 /** Owners, units and newest revisions of these jobs. */

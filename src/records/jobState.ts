@@ -2,7 +2,7 @@
  * Where a job stands with its owner, in one word. The view `job_states_now` says the rule; triggers keep what it comes to, a row a job
  * (migration 0020), so that jobs in a state are found without looking at all of them. How far agreed work is: acts/standing.
  */
-import { inArray, type SQL, sql } from "drizzle-orm";
+import { inArray, type SQL, type SQLWrapper, sql } from "drizzle-orm";
 import { index, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { CurrencyCode, IsoDate, Minor } from "../estimating/input.js";
 import type { Database, Instant } from "./database.js";
@@ -78,9 +78,9 @@ export interface StateRow {
   readonly left: number;
 }
 
-/** A statement for all of them. What a state has no use for is not looked for: it stands in long texts of JSON. */
-export async function stateRows(db: Database, ids: readonly string[]): Promise<readonly StateRow[]> {
-  if (ids.length === 0) return [];
+/** A statement for all of them, or those a query finds. What a state has no use for is not looked for: it stands in long JSON. */
+export async function stateRows(db: Database, which: readonly string[] | SQLWrapper): Promise<readonly StateRow[]> {
+  if ("length" in which && which.length === 0) return [];
   const logged = (job: SQL, item: SQL) => sql`exists (select 1 from work_log w where w.job_id = ${job} and w.item = ${item}
       and not exists (select 1 from log_withdrawals where entry_id = w.id))`;
   const rows = await db.all<object>(sql`select s.job_id as id, s.state,
@@ -111,6 +111,6 @@ export async function stateRows(db: Database, ids: readonly string[]): Promise<r
       and not exists (select 1 from agreements where corrects = x.id) order by x.revision desc limit 1)
     left join estimates e on e.id = a.estimate_id
     left join outcomes o on o.job_id = s.job_id
-    where ${inArray(sql`s.job_id`, [...ids])}`);
+    where ${inArray(sql`s.job_id`, which)}`);
   return rows.map((row) => withoutNulls<StateRow>(row));
 }

@@ -32,13 +32,7 @@ export class SteadyClient implements Client {
   readonly #how: Steadily;
   #inner: Promise<Client> | undefined;
   readonly #reads = new SideBySide(
-    (statements) =>
-      this.#steadily("reads", async (client) => {
-        const [alone, ...more] = statements;
-        return more.length === 0 && alone !== undefined && !Array.isArray(alone)
-          ? [await client.execute(alone)]
-          : client.batch(statements, this.#reading);
-      }),
+    (statements) => this.#steadily("reads", (client) => client.batch(statements, this.#reading)),
     (error) => faultOf(error) === "answer",
   );
 

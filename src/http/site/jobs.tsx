@@ -10,7 +10,8 @@ import { agreedIn, inJobState, JOB_STATES, type JobState, jobsInEach, standings 
 import { JobList } from "../../pages/shop/jobList.js";
 import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
-import { jobBoard } from "../../records/jobBoard.js";
+import { jobCards } from "../../records/jobBoard.js";
+import { jobs as listed } from "../../records/jobs.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import type { AppEnv } from "../bindings.js";
@@ -37,10 +38,16 @@ jobs.get("/", async (c) => {
   const asked = c.req.query("state");
   const state = isState(asked) ? asked : "open";
   const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
-  const [settings, agreed, unsettled] = await Promise.all([shopSettings(db), agreedIn(db), isUnsettled(c)]);
-  const page = await jobBoard(db, wanted, await inJobState(db, state, wanted, agreed));
+  const reading = agreedIn(db);
+  const [settings, agreed, page, unsettled] = await Promise.all([
+    shopSettings(db),
+    reading,
+    inJobState(db, state, wanted, reading).then((within) => listed.list(db, wanted, within)),
+    isUnsettled(c),
+  ]);
   const ids = page.rows.map(({ id }) => id);
-  const [standing, counts, begun] = await Promise.all([
+  const [cards, standing, counts, begun] = await Promise.all([
+    jobCards(db, page.rows),
     standings(db, ids, clock(), agreed),
     jobsInEach(db, agreed),
     after === undefined ? begunBy(c, settings) : [],
@@ -49,7 +56,7 @@ jobs.get("/", async (c) => {
   const isShown = (name: JobState | "open") => name === "open" || name === "closed" || name === state || counts.has(name);
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
   // Told by number: jobs brought in from elsewhere have ids of another day.
-  const byNumber = page.rows.toSorted((a, b) => b.job.number.localeCompare(a.job.number, "en", { numeric: true }));
+  const byNumber = cards.toSorted((a, b) => b.job.number.localeCompare(a.job.number, "en", { numeric: true }));
   const rows = byNumber.map(({ id, job, owner, unit, latest }) => {
     const own = standing.get(id)!;
     const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = own;
@@ -82,7 +89,7 @@ jobs.get("/", async (c) => {
         ...(name !== state && { href: hrefOf(name) }),
       }))}
       first={after === undefined && state === "open"}
-      none={rows.length === 0 && every === 0 && (await jobBoard(db, { limit: 1 }, undefined)).rows.length === 0}
+      none={rows.length === 0 && every === 0 && (await listed.list(db, { limit: 1 })).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={unsettled}
       begun={begun}

@@ -5,7 +5,7 @@ import { addManager, asItStands, goOnWithout, isUntouched, setUp as setUpShop } 
 import { writeForm } from "../../acts/writeForm.js";
 import type { AskedForm } from "../../pages/frame/ask.js";
 import { AgainPage, SetUpPage } from "../../pages/staff/setUp.js";
-import { jobBoard } from "../../records/jobBoard.js";
+import { jobs } from "../../records/jobs.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import { staff } from "../../records/staff.js";
@@ -88,7 +88,7 @@ const namesIn = (typed: Typed | undefined) => new Map([["name", typed?.get("name
 
 /** An empty shop begins with its first estimate. */
 const nextOf = async (c: Context<AppEnv>): Promise<string> =>
-  (await jobBoard(c.var.db, { limit: 1 })).rows.length === 0 ? "/estimates/new" : "/";
+  (await jobs.list(c.var.db, { limit: 1 })).rows.length === 0 ? "/estimates/new" : "/";
 
 interface Shown extends AskedForm {
   /** Nobody has said anything yet, so the browser may say what it knows. */
